@@ -1,0 +1,51 @@
+// Package panel holds the statistics of a small tasting panel: means adjusted
+// for who scored, comparisons between trials with their intervals, agreement
+// between tasters, votes, difference tests, thresholds and blind serving
+// orders.
+//
+// Plain numbers and names go in and come out; nothing here knows of batches,
+// records or screens. Every result carries its doubts: how many scores it
+// rests on, an interval where one can be given, and Warnings in words where
+// the data say less than a reader may think. A value that cannot be computed
+// is marked by an OK field or an error, never by a made-up number.
+//
+// Sources, cited as [n] beside the formulas:
+//
+//	[1]  Searle, S. R. (1971). Linear Models. Wiley. Chapter 7: the two-way
+//	     classification without interaction, unbalanced data, connectedness.
+//	[2]  Patterson, H. D. and Thompson, R. (1971). Recovery of inter-block
+//	     information when block sizes are unequal. Biometrika 58, 545-554.
+//	[3]  Tukey, J. W. (1953); the range distribution as in Copenhaver, M. D. and
+//	     Holland, B. (1988). J. Statist. Comput. Simul. 30, 1-15. Unequal
+//	     numbers: Kramer, C. Y. (1956). Biometrics 12, 307-310.
+//	[4]  Dunnett, C. W. (1955). J. Amer. Statist. Assoc. 50, 1096-1121; unequal
+//	     numbers: Dunnett (1964). Biometrics 20, 482-491.
+//	[5]  Friedman, M. (1937). J. Amer. Statist. Assoc. 32, 675-701; ties as in
+//	     Hollander, M. and Wolfe, D. A. (1973). Nonparametric Statistical Methods.
+//	[6]  Kendall, M. G. and Babington Smith, B. (1939). Ann. Math. Statist. 10, 275-287.
+//	[7]  Shrout, P. E. and Fleiss, J. L. (1979). Psychol. Bull. 86, 420-428.
+//	[8]  McCullagh, P. (1980). J. R. Statist. Soc. B 42, 109-142.
+//	[9]  Randall, J. H. (1989). Biometrical Journal 31, 781-793 (the wine data);
+//	     Laplace approximation: Tierney, L. and Kadane, J. B. (1986).
+//	     J. Amer. Statist. Assoc. 81, 82-86.
+//	[10] Cochran, W. G. (1950). Biometrika 37, 256-266.
+//	[11] McNemar, Q. (1947). Psychometrika 12, 153-157.
+//	[12] European Pharmacopoeia 5.0, chapter 5.3: Statistical analysis of
+//	     results of biological assays and tests.
+//	[13] Fieller, E. C. (1954). J. R. Statist. Soc. B 16, 175-185.
+//	[14] Finney, D. J. (1971). Probit Analysis, 3rd ed.; dose at p with
+//	     delta-method error as in Venables, W. N. and Ripley, B. D. (2002),
+//	     Modern Applied Statistics with S, section 7.2.
+//	[15] Ennis, D. M. (1993). J. Sensory Studies 8, 353-370: Thurstonian
+//	     models of the difference tests; Bradley, R. A. (1963) for the triangle.
+//	[16] FAO document V7180E, appendix A: minimum numbers correct, triangle test.
+//	[17] Clopper, C. J. and Pearson, E. S. (1934). Biometrika 26, 404-413.
+//	[18] MacFie, H. J., Bratchell, N., Greenhoff, K. and Vallis, L. V. (1989).
+//	     J. Sensory Studies 4, 129-148; Williams, E. J. (1949). Aust. J. Sci.
+//	     Res. A 2, 149-168.
+//	[19] The best-estimate rule of ascending forced-choice series (the rule of
+//	     ASTM E679, stated from the reference sheet, not from the standard).
+//	[20] Bates, D. M. and Watts, D. G. (1988). Nonlinear Regression Analysis
+//	     and Its Applications: least squares for the logistic curves.
+//	[21] Scheffé, H. (1959). The Analysis of Variance.
+package panel

@@ -1,0 +1,62 @@
+package panel
+
+import (
+	"fmt"
+	"math"
+)
+
+// factor is a list of labels turned into numbers: of[i] is the level of
+// observation i, names[l] the label of level l, in order of first appearance.
+type factor struct {
+	names []string
+	of    []int
+}
+
+// newFactor numbers the labels of n observations.
+func newFactor(n int, label func(i int) string) factor {
+	f := factor{of: make([]int, n)}
+	seen := make(map[string]int)
+	for i := range f.of {
+		name := label(i)
+		l, ok := seen[name]
+		if !ok {
+			l = len(f.names)
+			seen[name] = l
+			f.names = append(f.names, name)
+		}
+		f.of[i] = l
+	}
+	return f
+}
+
+// levels is the number of different labels.
+func (f factor) levels() int { return len(f.names) }
+
+// find returns the level of a label.
+func (f factor) find(name string) (int, bool) {
+	for l, have := range f.names {
+		if have == name {
+			return l, true
+		}
+	}
+	return 0, false
+}
+
+// finite tells whether x is a number that can be calculated with.
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// checkLevel refuses a confidence level that is not a share between 0 and 1.
+func checkLevel(level float64) error {
+	if !(level > 0 && level < 1) {
+		return fmt.Errorf("confidence level %v: give a share above 0 and below 1, for instance 0.95", level)
+	}
+	return nil
+}
+
+// plural returns "1 taster" or "3 tasters".
+func plural(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
+}
