@@ -1,0 +1,95 @@
+package trials
+
+import "time"
+
+// Batch is one lot of beer with its own history. A child batch (jar, keg,
+// bench glass) has a parent from which it was split; its history before
+// StartedAt is the parent's.
+type Batch struct {
+	Record
+	ParentID  *string   // the batch it was split from
+	Kind      string    // batch, jar or glass
+	StartedAt time.Time // when VolumeL and OG held; for a child, when it was split off
+	VolumeL   float64   // litres at 20 C; for a child, the litres taken from the parent
+	OG        *float64  // original gravity, SG 20/20
+	FG        *float64  // expected final gravity of the base beer, SG 20/20
+	IBU       *float64  // bitterness at the start, mg iso-alpha acids per litre
+	SRM       *float64  // colour at the start, SRM units
+	RatedBar  *float64  // pressure rating of the container, bar above atmosphere, as its maker states it
+	Style     string
+	Note      string
+}
+
+// The kinds of batch.
+const (
+	KindBatch = "batch"
+	KindJar   = "jar"
+	KindGlass = "glass"
+)
+
+// Loss is beer that left a batch, taking its share of every solute with it, or
+// water that evaporated and left the solutes behind.
+type Loss struct {
+	Record
+	BatchID string
+	At      time.Time
+	Kind    string // sample, trub, transfer or evaporation
+	VolumeL float64
+	Note    string
+}
+
+// The kinds of loss.
+const (
+	LossSample      = "sample"
+	LossTrub        = "trub"
+	LossTransfer    = "transfer"
+	LossEvaporation = "evaporation"
+)
+
+// LossKinds lists the kinds of loss in the order help shows them.
+var LossKinds = []string{LossSample, LossTrub, LossTransfer, LossEvaporation}
+
+// Packaging is the moment a batch was closed into bottles or a keg.
+type Packaging struct {
+	Record
+	BatchID      string
+	At           time.Time
+	HighestTempC *float64 // highest temperature after fermentation ended, for the CO2 left in the beer
+	Note         string
+}
+
+// BatchNote is a remark at a time.
+type BatchNote struct {
+	Record
+	BatchID string
+	At      time.Time
+	Text    string
+}
+
+// Validate refuses a batch whose numbers cannot be.
+func (b Batch) Validate() error {
+	if err := CheckName("batch", b.Name); err != nil {
+		return err
+	}
+	if err := checkPositive("volume", b.VolumeL, "L"); err != nil {
+		return err
+	}
+	if err := checkGravityPair(b.OG, b.FG); err != nil {
+		return err
+	}
+	if err := checkRange("bitterness", b.IBU, 0, 200, "IBU"); err != nil {
+		return err
+	}
+	return checkRange("colour", b.SRM, 0, 120, "SRM")
+}
+
+// Validate refuses a loss that is not a volume of a known kind.
+func (l Loss) Validate() error {
+	if err := checkWord("kind of loss", l.Kind, LossKinds); err != nil {
+		return err
+	}
+	return checkPositive("volume", l.VolumeL, "L")
+}
+
+// Validate refuses a storage temperature outside -20..110 C.
+func (p Packaging) Validate() error { return checkTemp("highest temperature", p.HighestTempC) }

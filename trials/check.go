@@ -1,0 +1,91 @@
+package trials
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// The limits of what a notebook accepts. Gravity and temperature limits are
+// those of the formulas behind them (see package dilution and package
+// extraction); above SGWarn the sucrose tables are extrapolated.
+const (
+	SGMin, SGMax, SGWarn = 0.97, 1.20, 1.15
+	TempMinC, TempMaxC   = -20.0, 110.0
+)
+
+// checkPositive refuses zero, negative and non-finite amounts.
+func checkPositive(what string, v float64, unit string) error {
+	if v > 0 && !math.IsInf(v, 0) {
+		return nil
+	}
+	return invalid("give an amount above zero", "%s %s %s is not above zero", what, number(v), unit)
+}
+
+// checkRange refuses a value outside [low, high]; nil passes.
+func checkRange(what string, v *float64, low, high float64, unit string) error {
+	if v == nil || (*v >= low && *v <= high) {
+		return nil
+	}
+	return invalid("check the value and its unit", "%s %s %s is outside %s to %s", what, number(*v), unit, number(low), number(high))
+}
+
+// checkTemp refuses a temperature outside TempMinC..TempMaxC; nil passes.
+func checkTemp(what string, v *float64) error {
+	if v == nil || (*v >= TempMinC && *v <= TempMaxC) {
+		return nil
+	}
+	return invalid("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, number(*v), number(TempMinC), number(TempMaxC))
+}
+
+// checkGravity refuses a specific gravity outside SGMin..SGMax; nil passes.
+func checkGravity(what string, v *float64) error {
+	if v == nil || (*v >= SGMin && *v <= SGMax) {
+		return nil
+	}
+	hint := "write it as 1.048 or 12P"
+	if *v > 900 && *v < 1300 {
+		hint = "did you mean " + number(*v/1000) + "?"
+	}
+	return invalid(hint, "%s %s is outside 0.970 to 1.200", what, number(*v))
+}
+
+// checkGravityPair refuses gravities out of range and a final gravity above
+// the original one.
+func checkGravityPair(og, fg *float64) error {
+	if err := checkGravity("original gravity", og); err != nil {
+		return err
+	}
+	if err := checkGravity("final gravity", fg); err != nil {
+		return err
+	}
+	if og != nil && fg != nil && *fg > *og {
+		return invalid("usually the two were swapped, or one was read in a warm or badly mixed sample",
+			"final gravity %s is above the original gravity %s", number(*fg), number(*og))
+	}
+	return nil
+}
+
+// checkWord refuses a word that is not in the list, and names the nearest.
+func checkWord(what, word string, allowed []string) error {
+	for _, a := range allowed {
+		if a == word {
+			return nil
+		}
+	}
+	return invalid(didYouMean(word, allowed), "unknown %s %q", what, word)
+}
+
+// didYouMean makes the hint for a word that is not in the list.
+func didYouMean(word string, allowed []string) string {
+	if near := Nearest(word, allowed); len(near) > 0 {
+		return "did you mean " + strings.Join(near, " or ") + "?"
+	}
+	if len(allowed) > 12 {
+		return "list them to see what there is"
+	}
+	return "choose one of " + strings.Join(allowed, ", ")
+}
+
+// number prints a value the way a person would type it.
+func number(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }

@@ -1,0 +1,70 @@
+package trials
+
+// Claim is advice heard or read about how much of a material to use.
+type Claim struct {
+	Record
+	MaterialKey string
+	AsWritten   string
+	Basis       string   // fresh, dry or as-is
+	PerTea      bool     // per litre of tea, not of beer
+	LowGPerL    *float64 // nil where the advice cannot be converted
+	HighGPerL   *float64
+	Source      string
+	Note        string
+}
+
+// The bases a claim may have.
+const (
+	BasisFresh = "fresh"
+	BasisDry   = "dry"
+	BasisAsIs  = "as-is"
+)
+
+// Bases lists the bases of a claim.
+var Bases = []string{BasisFresh, BasisDry, BasisAsIs}
+
+// Validate refuses an unknown basis and a low end above the high end.
+func (c Claim) Validate() error {
+	if c.Basis != "" {
+		if err := checkWord("basis", c.Basis, Bases); err != nil {
+			return err
+		}
+	}
+	if c.LowGPerL != nil && c.HighGPerL != nil && *c.LowGPerL > *c.HighGPerL {
+		return invalid("write the lower figure first", "claim %q runs from %s down to %s g/L", c.AsWritten, number(*c.LowGPerL), number(*c.HighGPerL))
+	}
+	return nil
+}
+
+// OwnMaterial is a material the user added, or own figures for a built-in one.
+type OwnMaterial struct {
+	Record             // Name is the key
+	CommonName  string // as people call it
+	PartUsed    string
+	Category    string
+	Class       string   // solute class: water, aroma or resin
+	HardWhole   bool     // whole pieces are hard: berries, seeds, roots, wood
+	MoisturePct *float64 // as bought
+	SugarPct    *float64
+	GramsPerTsp *float64
+	Note        string
+}
+
+// Validate refuses a material whose figures cannot be.
+func (m OwnMaterial) Validate() error {
+	if err := CheckName("material", m.Name); err != nil {
+		return err
+	}
+	if m.Class != "" {
+		if err := checkWord("solute class", m.Class, []string{"water", "aroma", "resin"}); err != nil {
+			return err
+		}
+	}
+	if err := checkRange("moisture", m.MoisturePct, 0, 99.9, "%"); err != nil {
+		return err
+	}
+	if err := checkRange("sugar", m.SugarPct, 0, 100, "%"); err != nil {
+		return err
+	}
+	return checkOptionalPositive("spoon weight", m.GramsPerTsp, "g")
+}

@@ -1,0 +1,141 @@
+package trials
+
+import (
+	"fmt"
+	"time"
+)
+
+// Extract is a tea, cold infusion or tincture made from one material in one or
+// more passes. An addition pours all or part of it into a batch.
+type Extract struct {
+	Record
+	MadeAt      time.Time
+	MaterialKey string
+	Method      string   // tea, cold-tea or tincture
+	Form        string   // as the product is: whole, cut, crushed, powder, fresh ...
+	MassG       float64  // grams of material as weighed
+	MoisturePct *float64 // measured share of water by mass
+	SpiritPct   *float64 // strength of the spirit of a tincture, % vol at 20 C
+	SolidsGPerL *float64 // measured dissolved solids of the extract, g/L
+	Lot         string
+	Note        string
+	Passes      []Pass
+}
+
+// Pass is one steep of the same material.
+type Pass struct {
+	ID          string
+	VolumeL     float64  // liquid put in, litres at VolumeTempC or at 20 C
+	VolumeTempC *float64 // temperature at which VolumeL was measured
+	StartC      float64
+	EndC        *float64 // temperature at the end, nil for constant
+	Curve       string   // thermometer readings "96C@0min,89C@5min", in place of StartC and EndC
+	Minutes     float64
+	Agitation   string   // boiling, stirred, now-and-then or still; empty when not said
+	InBag       bool     // in a bag or sock
+	Separation  string   // drained, squeezed or pressed
+	RecoveredL  *float64 // liquid that came out, litres
+	HeldL       *float64 // liquid that stayed in the material, litres
+	SpentG      *float64 // weighed spent material, grams
+	TeaSG       *float64 // gravity of the liquid that came out
+	TeaPH       *float64
+}
+
+// The methods of making an extract and of adding a material directly.
+const (
+	MethodBoil     = "boil"
+	MethodFlameOut = "flame-out"
+	MethodTea      = "tea"
+	MethodColdTea  = "cold-tea"
+	MethodContact  = "contact"
+	MethodTincture = "tincture"
+	MethodJuice    = "juice"
+	MethodPuree    = "puree"
+)
+
+// Methods lists every way of getting a material into beer, ExtractMethods
+// those that make an extract first.
+var (
+	Methods        = []string{MethodBoil, MethodFlameOut, MethodTea, MethodColdTea, MethodContact, MethodTincture, MethodJuice, MethodPuree}
+	ExtractMethods = []string{MethodTea, MethodColdTea, MethodTincture}
+	Separations    = []string{SeparationDrained, SeparationSqueezed, SeparationPressed}
+	Forms          = []string{"whole", "cut", "crushed", "powder", "fresh", "fresh-cut", "frozen", "zest", "puree", "juice"}
+	Agitations     = []string{"boiling", "stirred", "now-and-then", "still"}
+)
+
+// The ways of parting liquid and spent material.
+const (
+	SeparationDrained  = "drained"
+	SeparationSqueezed = "squeezed"
+	SeparationPressed  = "pressed"
+)
+
+// Validate refuses an extract whose words or amounts cannot be.
+func (e Extract) Validate() error {
+	if err := checkMaterialAmount(e.MassG, e.Form, e.MoisturePct); err != nil {
+		return err
+	}
+	if err := checkWord("method", e.Method, ExtractMethods); err != nil {
+		return err
+	}
+	if e.Method == MethodTincture && e.SpiritPct == nil {
+		return invalid("add --strength 40%", "a tincture needs the strength of its spirit")
+	}
+	if err := checkRange("strength", e.SpiritPct, 0, 100, "% vol"); err != nil {
+		return err
+	}
+	for i, p := range e.Passes {
+		if err := p.validate(); err != nil {
+			return fmt.Errorf("pass %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+// checkMaterialAmount refuses a mass, form or moisture that cannot be.
+func checkMaterialAmount(massG float64, form string, moisturePct *float64) error {
+	if err := checkPositive("mass", massG, "g"); err != nil {
+		return err
+	}
+	if form != "" {
+		if err := checkWord("form", form, Forms); err != nil {
+			return err
+		}
+	}
+	if moisturePct != nil && (*moisturePct < 0 || *moisturePct >= 100) {
+		return invalid("give the share of water by mass, such as 10%",
+			"moisture %s %% is outside 0 to under 100 %%", number(*moisturePct))
+	}
+	return nil
+}
+
+// validate refuses a pass without liquid or time, or hotter than boiling.
+func (p Pass) validate() error {
+	if err := checkPositive("volume", p.VolumeL, "L"); err != nil {
+		return err
+	}
+	if err := checkPositive("time", p.Minutes, "min"); err != nil {
+		return err
+	}
+	if err := checkWord("separation", p.Separation, Separations); err != nil {
+		return err
+	}
+	if p.Agitation != "" {
+		if err := checkWord("agitation", p.Agitation, Agitations); err != nil {
+			return err
+		}
+	}
+	for _, t := range []*float64{&p.StartC, p.EndC, p.VolumeTempC} {
+		if err := checkTemp("temperature", t); err != nil {
+			return err
+		}
+	}
+	if p.RecoveredL != nil && p.HeldL != nil {
+		return invalid("give only one of them, the other follows",
+			"both the recovered and the held liquid are given")
+	}
+	if p.RecoveredL != nil && *p.RecoveredL < 0 || p.HeldL != nil && *p.HeldL < 0 {
+		return invalid("give what came out, in mL", "a recovered or held volume is below zero")
+	}
+	return nil
+}

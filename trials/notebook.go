@@ -1,0 +1,175 @@
+package trials
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Notebook is all the records at one moment, as read from the store. Reading
+// it changes nothing.
+type Notebook struct {
+	Batches      []Batch
+	Losses       []Loss
+	Packagings   []Packaging
+	BatchNotes   []BatchNote
+	Extracts     []Extract
+	Additions    []Addition
+	Readings     []Reading
+	Meters       []Meter
+	Calibrations []Calibration
+	Claims       []Claim
+	Materials    []OwnMaterial
+	Tasters      []Taster
+	Tastings     []Tasting
+	Servings     []Serving
+	Scores       []Score
+	TasterNotes  []TasterNote
+	Settings     map[string]string
+	Now          time.Time
+}
+
+// find returns the record of that name, or a Problem that names near misses.
+func find[T any](what, name string, list []T, nameOf func(T) string) (T, error) {
+	names := make([]string, 0, len(list))
+	for _, r := range list {
+		if nameOf(r) == name {
+			return r, nil
+		}
+		names = append(names, nameOf(r))
+	}
+	var none T
+	return none, &Problem{Code: NotFound, Message: "no " + what + " " + quote(name), Hint: missingHint(what, name, names)}
+}
+
+// missingHint says which records come near, or how to list them.
+func missingHint(what, name string, names []string) string {
+	if near := Nearest(name, names); len(near) > 0 {
+		return "did you mean " + strings.Join(near, " or ") + "?"
+	}
+	if len(names) == 0 {
+		return "there is no " + what + " yet"
+	}
+	slices.Sort(names)
+	if len(names) > 8 {
+		names = append(names[:8], "...")
+	}
+	return "there is " + strings.Join(names, ", ")
+}
+
+// quote puts a name in double quotes.
+func quote(s string) string { return `"` + s + `"` }
+
+// Batch returns the batch of that name.
+func (n *Notebook) Batch(name string) (Batch, error) {
+	return find("batch", name, n.Batches, func(b Batch) string { return b.Name })
+}
+
+// BatchByID returns the batch with that id.
+func (n *Notebook) BatchByID(id string) (Batch, bool) {
+	i := slices.IndexFunc(n.Batches, func(b Batch) bool { return b.ID == id })
+	if i < 0 {
+		return Batch{}, false
+	}
+	return n.Batches[i], true
+}
+
+// Extract returns the extract of that name.
+func (n *Notebook) Extract(name string) (Extract, error) {
+	return find("extract", name, n.Extracts, func(e Extract) string { return e.Name })
+}
+
+// ExtractByID returns the extract with that id.
+func (n *Notebook) ExtractByID(id string) (Extract, bool) {
+	i := slices.IndexFunc(n.Extracts, func(e Extract) bool { return e.ID == id })
+	if i < 0 {
+		return Extract{}, false
+	}
+	return n.Extracts[i], true
+}
+
+// Addition returns the addition of that name.
+func (n *Notebook) Addition(name string) (Addition, error) {
+	return find("addition", name, n.Additions, func(a Addition) string { return a.Name })
+}
+
+// Reading returns the reading of that name.
+func (n *Notebook) Reading(name string) (Reading, error) {
+	return find("reading", name, n.Readings, func(r Reading) string { return r.Name })
+}
+
+// Meter returns the meter of that name.
+func (n *Notebook) Meter(name string) (Meter, error) {
+	return find("meter", name, n.Meters, func(m Meter) string { return m.Name })
+}
+
+// Tasting returns the tasting of that name.
+func (n *Notebook) Tasting(name string) (Tasting, error) {
+	return find("tasting", name, n.Tastings, func(t Tasting) string { return t.Name })
+}
+
+// Taster returns the taster of that name.
+func (n *Notebook) Taster(name string) (Taster, error) {
+	return find("taster", name, n.Tasters, func(t Taster) string { return t.Name })
+}
+
+// TasterName returns the name of the taster with that id.
+func (n *Notebook) TasterName(id string) string {
+	for _, t := range n.Tasters {
+		if t.ID == id {
+			return t.Name
+		}
+	}
+	return "unknown taster"
+}
+
+// Packaged returns the packaging of a batch, if it has been packaged.
+func (n *Notebook) Packaged(batchID string) (Packaging, bool) {
+	i := slices.IndexFunc(n.Packagings, func(p Packaging) bool { return p.BatchID == batchID })
+	if i < 0 {
+		return Packaging{}, false
+	}
+	return n.Packagings[i], true
+}
+
+// Children returns the batches split from a batch, in time order.
+func (n *Notebook) Children(batchID string) []Batch {
+	var kids []Batch
+	for _, b := range n.Batches {
+		if b.ParentID != nil && *b.ParentID == batchID {
+			kids = append(kids, b)
+		}
+	}
+	slices.SortStableFunc(kids, func(a, b Batch) int {
+		return cmp.Or(a.StartedAt.Compare(b.StartedAt), cmp.Compare(a.Name, b.Name))
+	})
+	return kids
+}
+
+// ServingsOf returns the servings of a tasting in the order of their codes.
+func (n *Notebook) ServingsOf(tastingID string) []Serving {
+	var list []Serving
+	for _, s := range n.Servings {
+		if s.TastingID == tastingID {
+			list = append(list, s)
+		}
+	}
+	slices.SortFunc(list, func(a, b Serving) int { return cmp.Compare(a.Code, b.Code) })
+	return list
+}
+
+// CheckTime refuses an event before its batch began, and, unless forced, one
+// after the batch was packaged.
+func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) error {
+	if at.Before(b.StartedAt) {
+		return invalid("give a later --at, or correct the start with: hedgerow batch edit "+b.Name+" --at ...",
+			"the %s at %s is before batch %s began at %s", what, at.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))
+	}
+	p, packaged := n.Packaged(b.ID)
+	if packaged && at.After(p.At) && what == "addition" && !force {
+		return invalid("if it really was opened again, repeat with --force; fermentable sugar in a closed bottle can burst it",
+			"batch %s was packaged on %s", b.Name, p.At.Format(time.DateOnly))
+	}
+	return nil
+}

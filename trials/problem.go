@@ -1,0 +1,48 @@
+package trials
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Code sorts the problems a user can meet, so that a caller can choose an exit
+// status without reading the message.
+type Code string
+
+// The codes. Their text is part of the machine-readable contract.
+const (
+	Invalid    Code = "invalid"     // a value outside what is allowed
+	NotFound   Code = "not_found"   // no record of that name
+	NotEnough  Code = "not_enough"  // too little data to answer at all
+	Busy       Code = "busy"        // another process holds the notebook
+	ForeignLog Code = "foreign_log" // not a hedgerow database, or a newer one
+	Failed     Code = "failed"      // anything else that went wrong
+)
+
+// Problem is an error for a person: what is wrong with which value, and what
+// to type instead. Message and Hint are one line each, without a full stop.
+type Problem struct {
+	Code    Code
+	Message string
+	Hint    string
+}
+
+// Error returns the message alone; the hint is printed on a line of its own.
+func (p *Problem) Error() string { return p.Message }
+
+// invalid returns a Problem with code Invalid.
+func invalid(hint, format string, args ...any) error {
+	return &Problem{Code: Invalid, Message: fmt.Sprintf(format, args...), Hint: hint}
+}
+
+// Refuse returns a Problem with code Invalid, for callers outside this package.
+func Refuse(hint, format string, args ...any) error { return invalid(hint, format, args...) }
+
+// CodeOf returns the code of the first Problem that err wraps, else Failed.
+func CodeOf(err error) Code {
+	var p *Problem
+	if errors.As(err, &p) {
+		return p.Code
+	}
+	return Failed
+}

@@ -1,0 +1,45 @@
+package store
+
+import "hedgerow/trials"
+
+// additions is the layout of table addition.
+var additions = table[trials.Addition]{
+	name:  "addition",
+	order: "at, name",
+	columns: []column[trials.Addition]{
+		{"id", func(r *trials.Addition) any { return &r.ID }},
+		{"name", func(r *trials.Addition) any { return &r.Name }},
+		{"created_at", func(r *trials.Addition) any { return moment{&r.CreatedAt} }},
+		{"changed_at", func(r *trials.Addition) any { return moment{&r.ChangedAt} }},
+		{"batch_id", func(r *trials.Addition) any { return &r.BatchID }},
+		{"at", func(r *trials.Addition) any { return moment{&r.At} }},
+		{"stage", func(r *trials.Addition) any { return &r.Stage }},
+		{"lot", func(r *trials.Addition) any { return &r.Lot }},
+		{"note", func(r *trials.Addition) any { return &r.Note }},
+		{"material_key", func(r *trials.Addition) any { return &r.MaterialKey }},
+		{"method", func(r *trials.Addition) any { return &r.Method }},
+		{"form", func(r *trials.Addition) any { return &r.Form }},
+		{"mass_g", func(r *trials.Addition) any { return &r.MassG }},
+		{"moisture_pct", func(r *trials.Addition) any { return &r.MoisturePct }},
+		{"minutes", func(r *trials.Addition) any { return &r.Minutes }},
+		{"start_c", func(r *trials.Addition) any { return &r.StartC }},
+		{"end_c", func(r *trials.Addition) any { return &r.EndC }},
+		{"boil_off_l", func(r *trials.Addition) any { return &r.BoilOffL }},
+		{"in_bag", func(r *trials.Addition) any { return &r.InBag }},
+		{"agitation", func(r *trials.Addition) any { return &r.Agitation }},
+		{"retain_kg_kg", func(r *trials.Addition) any { return &r.RetainKgKg }},
+		{"extract_id", func(r *trials.Addition) any { return &r.ExtractID }},
+		{"poured_l", func(r *trials.Addition) any { return &r.PouredL }},
+		{"liquid_kind", func(r *trials.Addition) any { return &r.LiquidKind }},
+		{"volume_l", func(r *trials.Addition) any { return &r.VolumeL }},
+		{"volume_temp_c", func(r *trials.Addition) any { return &r.VolumeTempC }},
+		{"liquid_mass_g", func(r *trials.Addition) any { return &r.LiquidMassG }},
+		{"strength_pct", func(r *trials.Addition) any { return &r.StrengthPct }},
+		{"solids_g_per_l", func(r *trials.Addition) any { return &r.SolidsGPerL }},
+		{"plato", func(r *trials.Addition) any { return &r.Plato }},
+		{"liquid_sg", func(r *trials.Addition) any { return &r.LiquidSG }},
+		{"liquid_og", func(r *trials.Addition) any { return &r.LiquidOG }},
+		{"ferments_pct", func(r *trials.Addition) any { return &r.FermentsPct }},
+		{"volume_limit_l", func(r *trials.Addition) any { return &r.VolumeLimitL }},
+	},
+}

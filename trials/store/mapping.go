@@ -1,0 +1,165 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"database/sql/driver"
+	"encoding/json"
+	"fmt"
+	"strings"
+	"time"
+)
+
+// column is one column of a table and the place of its value in a record.
+type column[T any] struct {
+	name  string
+	place func(*T) any
+}
+
+// table says how a record of type T is laid out. The first column is the key.
+type table[T any] struct {
+	name    string
+	order   string
+	columns []column[T]
+}
+
+// names returns the column names, separated by commas.
+func (t table[T]) names() string {
+	names := make([]string, len(t.columns))
+	for i, c := range t.columns {
+		names[i] = c.name
+	}
+	return strings.Join(names, ", ")
+}
+
+// places returns pointers to the fields of r in column order; they serve both
+// as scan targets and, dereferenced by database/sql, as arguments.
+func (t table[T]) places(r *T) []any {
+	p := make([]any, len(t.columns))
+	for i, c := range t.columns {
+		p[i] = c.place(r)
+	}
+	return p
+}
+
+// all reads every row of the table in its order. A where clause may narrow it.
+func (t table[T]) all(ctx context.Context, q queryer, where string, args ...any) ([]T, error) {
+	query := "SELECT " + t.names() + " FROM " + t.name
+	if where != "" {
+		query += " WHERE " + where
+	}
+	rows, err := q.QueryContext(ctx, query+" ORDER BY "+t.order, args...)
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", t.name, err)
+	}
+	defer rows.Close()
+	var list []T
+	for rows.Next() {
+		var r T
+		if err := rows.Scan(t.places(&r)...); err != nil {
+			return nil, fmt.Errorf("read %s: %w", t.name, err)
+		}
+		list = append(list, r)
+	}
+	return list, rows.Err()
+}
+
+// insert adds one row.
+func (t table[T]) insert(ctx context.Context, tx *sql.Tx, r *T) error {
+	marks := strings.TrimSuffix(strings.Repeat("?, ", len(t.columns)), ", ")
+	_, err := tx.ExecContext(ctx, "INSERT INTO "+t.name+" ("+t.names()+") VALUES ("+marks+")", t.places(r)...)
+	if err != nil {
+		return fmt.Errorf("write %s: %w", t.name, err)
+	}
+	return nil
+}
+
+// update replaces every column of the row with the key of r.
+func (t table[T]) update(ctx context.Context, tx *sql.Tx, r *T) error {
+	var set []string
+	for _, c := range t.columns[1:] {
+		set = append(set, c.name+" = ?")
+	}
+	p := t.places(r)
+	res, err := tx.ExecContext(ctx, "UPDATE "+t.name+" SET "+strings.Join(set, ", ")+" WHERE "+t.columns[0].name+" = ?", append(p[1:], p[0])...)
+	if err != nil {
+		return fmt.Errorf("write %s: %w", t.name, err)
+	}
+	if n, err := res.RowsAffected(); err != nil || n != 1 {
+		return fmt.Errorf("write %s: %d rows instead of one (%w)", t.name, n, err)
+	}
+	return nil
+}
+
+// remove deletes the row with that key.
+func (t table[T]) remove(ctx context.Context, tx *sql.Tx, id string) error {
+	_, err := tx.ExecContext(ctx, "DELETE FROM "+t.name+" WHERE "+t.columns[0].name+" = ?", id)
+	if err != nil {
+		return fmt.Errorf("delete from %s: %w", t.name, err)
+	}
+	return nil
+}
+
+// queryer is what *sql.DB and *sql.Tx have in common for reading.
+type queryer interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+}
+
+// moment keeps a time as RFC 3339 UTC text with nanoseconds, which sorts as text.
+type moment struct{ t *time.Time }
+
+// momentLayout has a fixed width so that text order is time order.
+const momentLayout = "2006-01-02T15:04:05.000000000Z"
+
+// Value implements driver.Valuer.
+func (m moment) Value() (driver.Value, error) { return m.t.UTC().Format(momentLayout), nil }
+
+// Scan implements sql.Scanner.
+func (m moment) Scan(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		return fmt.Errorf("a time is stored as %T", v)
+	}
+	t, err := time.Parse(momentLayout, text)
+	*m.t = t
+	return err
+}
+
+// maybeMoment is moment for a time that may be missing.
+type maybeMoment struct{ t **time.Time }
+
+// Value implements driver.Valuer.
+func (m maybeMoment) Value() (driver.Value, error) {
+	if *m.t == nil {
+		return nil, nil
+	}
+	return moment{*m.t}.Value()
+}
+
+// Scan implements sql.Scanner.
+func (m maybeMoment) Scan(v any) error {
+	if v == nil {
+		*m.t = nil
+		return nil
+	}
+	*m.t = new(time.Time)
+	return moment{*m.t}.Scan(v)
+}
+
+// words keeps a list of words as JSON text.
+type words struct{ list *[]string }
+
+// Value implements driver.Valuer.
+func (w words) Value() (driver.Value, error) {
+	text, err := json.Marshal(*w.list)
+	return string(text), err
+}
+
+// Scan implements sql.Scanner.
+func (w words) Scan(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		return fmt.Errorf("a list is stored as %T", v)
+	}
+	return json.Unmarshal([]byte(text), w.list)
+}

@@ -1,0 +1,194 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"time"
+
+	"hedgerow/trials"
+
+	"modernc.org/sqlite"
+)
+
+// Tx is one write to the notebook: all of it happens, or nothing.
+type Tx struct {
+	ctx context.Context
+	tx  *sql.Tx
+	now time.Time
+}
+
+// keepWrites is how many writes the journal can take back.
+const keepWrites = 200
+
+// Write runs f in one transaction and records it in the journal under the
+// words in what. If f returns an error nothing is written.
+func (s *Store) Write(ctx context.Context, what string, f func(*Tx) error) error {
+	tx, err := s.db.BeginTx(ctx, nil)
+	if err != nil {
+		return explain(err)
+	}
+	defer tx.Rollback()
+	now := s.now().UTC()
+	if _, err := tx.ExecContext(ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?)", now.Format(momentLayout), what); err != nil {
+		return explain(err)
+	}
+	if err := f(&Tx{ctx: ctx, tx: tx, now: now}); err != nil {
+		return explain(err)
+	}
+	if _, err := tx.ExecContext(ctx, "DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?", keepWrites); err != nil {
+		return explain(err)
+	}
+	return explain(tx.Commit())
+}
+
+// Save inserts each new record (one without a created time, or without an id
+// where the record has no times) and updates each known one. Records are
+// pointers to the types of package trials; ids and times are filled in.
+func (t *Tx) Save(records ...any) error {
+	for _, r := range records {
+		if err := t.saveOne(r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// saveOne picks the table of a record.
+func (t *Tx) saveOne(record any) error {
+	switch r := record.(type) {
+	case *trials.Batch:
+		return save(t, batches, r, &r.Record)
+	case *trials.Loss:
+		return save(t, losses, r, &r.Record)
+	case *trials.Packaging:
+		return save(t, packagings, r, &r.Record)
+	case *trials.BatchNote:
+		return save(t, batchNotes, r, &r.Record)
+	case *trials.Extract:
+		return t.saveExtract(r)
+	case *trials.Addition:
+		return save(t, additions, r, &r.Record)
+	case *trials.Reading:
+		return save(t, readings, r, &r.Record)
+	case *trials.Meter:
+		return save(t, meters, r, &r.Record)
+	case *trials.Calibration:
+		return save(t, calibrations, r, &r.Record)
+	case *trials.Claim:
+		return save(t, claims, r, &r.Record)
+	case *trials.OwnMaterial:
+		return save(t, materials, r, &r.Record)
+	case *trials.Taster:
+		return save(t, tasters, r, &r.Record)
+	case *trials.Tasting:
+		return save(t, tastings, r, &r.Record)
+	case *trials.Serving:
+		return savePlain(t, servings, r, &r.ID)
+	case *trials.Score:
+		return savePlain(t, scores, r, &r.ID)
+	case *trials.TasterNote:
+		return savePlain(t, tasterNotes, r, &r.ID)
+	}
+	return fmt.Errorf("no table for %T", record)
+}
+
+// save writes a record with a name and times.
+func save[T any](t *Tx, tab table[T], r *T, rec *trials.Record) error {
+	rec.ChangedAt = t.now
+	if !rec.CreatedAt.IsZero() {
+		return named(tab.update(t.ctx, t.tx, r), tab.name, rec.Name)
+	}
+	rec.CreatedAt = t.now
+	if rec.ID == "" {
+		rec.ID = trials.NewID()
+	}
+	return named(tab.insert(t.ctx, t.tx, r), tab.name, rec.Name)
+}
+
+// named turns a clash of names into a Problem.
+func named(err error, what, name string) error {
+	var e *sqlite.Error
+	const constraintUnique = 2067
+	if errors.As(err, &e) && e.Code() == constraintUnique {
+		return &trials.Problem{Code: trials.Invalid, Message: fmt.Sprintf("there is already a %s %q", what, name), Hint: "choose another name"}
+	}
+	return err
+}
+
+// savePlain writes a record that has only an id.
+func savePlain[T any](t *Tx, tab table[T], r *T, id *string) error {
+	if *id != "" {
+		return tab.update(t.ctx, t.tx, r)
+	}
+	*id = trials.NewID()
+	return tab.insert(t.ctx, t.tx, r)
+}
+
+// saveExtract writes an extract and replaces its passes.
+func (t *Tx) saveExtract(e *trials.Extract) error {
+	if err := save(t, extracts, e, &e.Record); err != nil {
+		return err
+	}
+	if _, err := t.tx.ExecContext(t.ctx, "DELETE FROM pass WHERE extract_id = ?", e.ID); err != nil {
+		return fmt.Errorf("replace passes: %w", err)
+	}
+	for i := range e.Passes {
+		if e.Passes[i].ID == "" {
+			e.Passes[i].ID = trials.NewID()
+		}
+		row := passRow{Pass: e.Passes[i], ExtractID: e.ID, Place: i + 1}
+		if err := passes.insert(t.ctx, t.tx, &row); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Delete removes records, given as values or pointers of the types of package
+// trials; what belongs to them goes too. The journal keeps all of it.
+func (t *Tx) Delete(record any) error {
+	switch r := record.(type) {
+	case trials.Batch:
+		return kept(batches.remove(t.ctx, t.tx, r.ID), "batch "+r.Name)
+	case trials.Loss:
+		return losses.remove(t.ctx, t.tx, r.ID)
+	case trials.Packaging:
+		return packagings.remove(t.ctx, t.tx, r.ID)
+	case trials.BatchNote:
+		return batchNotes.remove(t.ctx, t.tx, r.ID)
+	case trials.Extract:
+		return kept(extracts.remove(t.ctx, t.tx, r.ID), "extract "+r.Name)
+	case trials.Addition:
+		return additions.remove(t.ctx, t.tx, r.ID)
+	case trials.Reading:
+		return readings.remove(t.ctx, t.tx, r.ID)
+	case trials.Taster:
+		return kept(tasters.remove(t.ctx, t.tx, r.ID), "taster "+r.Name)
+	case trials.Score:
+		return scores.remove(t.ctx, t.tx, r.ID)
+	}
+	return fmt.Errorf("no table for %T", record)
+}
+
+// kept turns a refused deletion (other records rest on this one) into a Problem.
+func kept(err error, what string) error {
+	var e *sqlite.Error
+	if errors.As(err, &e) && e.Code()&0xff == 19 { // SQLITE_CONSTRAINT
+		return &trials.Problem{Code: trials.Invalid, Message: what + " is still used by other records", Hint: "delete what rests on it first (child batches, additions, servings)"}
+	}
+	return err
+}
+
+// Set writes a setting; an empty value removes it.
+func (t *Tx) Set(key, value string) error {
+	if value == "" {
+		_, err := t.tx.ExecContext(t.ctx, "DELETE FROM setting WHERE key = ?", key)
+		return err
+	}
+	_, err := t.tx.ExecContext(t.ctx,
+		"INSERT INTO setting (key, value, changed_at) VALUES (?, ?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value, changed_at = excluded.changed_at",
+		key, value, t.now.Format(momentLayout))
+	return err
+}

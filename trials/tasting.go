@@ -1,0 +1,122 @@
+package trials
+
+import (
+	"slices"
+	"strings"
+	"time"
+)
+
+// Tasting is an evening: servings under codes, scored by tasters.
+type Tasting struct {
+	Record
+	At         time.Time
+	Attributes []string // what is scored, in the user's words
+	Blind      bool     // codes hid what was in the glass
+	ClosedAt   *time.Time
+	PeekedAt   *time.Time // first time that the key of a sealed tasting was looked at
+	Seed       int64      // of the codes and the serving orders
+	Note       string
+}
+
+// Sealed reports whether the key of the tasting must still stay hidden.
+func (t Tasting) Sealed() bool { return t.Blind && t.ClosedAt == nil }
+
+// Serving is one coded glass of a batch; the code is the same for all tasters
+// unless TasterID names the only one who gets it.
+type Serving struct {
+	ID        string
+	TastingID string
+	BatchID   string
+	Code      string
+	Repeat    bool // a hidden repeat of another serving
+}
+
+// Taster is someone who scores, known by a name or a letter.
+type Taster struct {
+	Record
+	Note string
+}
+
+// Score is what one taster said of one attribute of one serving. Any of the
+// three answers may be missing.
+type Score struct {
+	ID        string
+	TastingID string
+	ServingID string
+	TasterID  string
+	Attribute string
+	Intensity *float64 // 0 to 10
+	Vote      *int     // -1 too little, 0 just right, 1 too much
+	Liking    *float64 // 1 to 9, with the attribute Overall
+	Position  *int     // place in the taster's serving order, from 1
+	At        time.Time
+}
+
+// TasterNote is free text of one taster on one serving.
+type TasterNote struct {
+	ID        string
+	TastingID string
+	ServingID string
+	TasterID  string
+	At        time.Time
+	Text      string
+}
+
+// Overall is the attribute under which liking is kept.
+const Overall = "overall"
+
+// Validate refuses a tasting without a usable name or attribute.
+func (t Tasting) Validate() error {
+	if err := CheckName("tasting", t.Name); err != nil {
+		return err
+	}
+	if len(t.Attributes) == 0 {
+		return invalid("add --attribute tartness", "the tasting scores nothing")
+	}
+	for _, a := range t.Attributes {
+		if a == Overall || strings.ContainsAny(a, ",=;\"") || strings.TrimSpace(a) == "" {
+			return invalid("use a word or two such as tartness; liking is always asked", "attribute %q cannot be used", a)
+		}
+	}
+	return nil
+}
+
+// Validate refuses an answer outside its scale and an attribute that the
+// tasting does not score.
+func (s Score) Validate(t Tasting) error {
+	if s.Attribute != Overall && !slices.Contains(t.Attributes, s.Attribute) {
+		return invalid(didYouMean(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
+			"tasting %s does not score %q", t.Name, s.Attribute)
+	}
+	if err := checkRange(s.Attribute+" intensity", s.Intensity, 0, 10, ""); err != nil {
+		return err
+	}
+	if err := checkRange("liking", s.Liking, 1, 9, ""); err != nil {
+		return err
+	}
+	if s.Vote != nil && (*s.Vote < -1 || *s.Vote > 1) {
+		return invalid("write little, right or much", "vote %d is none of -1, 0, 1", *s.Vote)
+	}
+	return nil
+}
+
+// VoteWords are the words of the votes, by vote + 1.
+var VoteWords = [3]string{"too little", "just right", "too much"}
+
+// ParseVote reads a vote as people write it: "too little", "little", "right",
+// "just right", "much", "too much", or -1, 0, 1.
+func ParseVote(text string) (int, error) {
+	if strings.TrimSpace(text) == "-1" {
+		return -1, nil
+	}
+	word := strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), " ")
+	switch word {
+	case "too little", "little", "low":
+		return -1, nil
+	case "just right", "right", "ok", "0":
+		return 0, nil
+	case "too much", "much", "high", "1", "+1":
+		return 1, nil
+	}
+	return 0, invalid("write little, right or much", "vote %q is not known", text)
+}
