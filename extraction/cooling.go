@@ -1,0 +1,98 @@
+package extraction
+
+import "math"
+
+// Cooling is Newton's law: T(t) = Ta + (T0 - Ta) exp(-h t), for warming too.
+type Cooling struct {
+	StartC   float64 // T0
+	AmbientC float64 // Ta
+	PerMin   float64 // h, 1/min
+}
+
+// CoolingSpan is a steep known by two thermometer readings.
+type CoolingSpan struct{ StartC, EndC, AmbientC, Minutes float64 }
+
+// Cooling returns the law through both readings, h = ln((T0-Ta)/(T1-Ta))/t.
+// Equal readings are isothermal (h = 0). It errs when the readings lie on both
+// sides of ambient, when one of them is exactly ambient, and when no time
+// passed between two different readings.
+func (s CoolingSpan) Cooling() (Cooling, error) {
+	err := firstError(checkTemp("start temperature", s.StartC), checkTemp("end temperature", s.EndC),
+		checkTemp("ambient temperature", s.AmbientC), checkNotNegative("time", s.Minutes, "min"))
+	if err != nil {
+		return Cooling{}, err
+	}
+	c := Cooling{StartC: s.StartC, AmbientC: s.AmbientC}
+	if s.StartC == s.EndC {
+		return c, nil
+	}
+	switch above0, above1 := s.StartC-s.AmbientC, s.EndC-s.AmbientC; {
+	case above0*above1 < 0:
+		return c, refuse("check the ambient temperature, or log a curve of readings",
+			"%s C to %s C crosses the ambient %s C", number(s.StartC), number(s.EndC), number(s.AmbientC))
+	case above0*above1 == 0:
+		return c, refuse("give an end one degree short of ambient, or log a curve of readings",
+			"%s C to %s C reaches the ambient %s C, which takes for ever", number(s.StartC), number(s.EndC), number(s.AmbientC))
+	case s.Minutes == 0:
+		return c, refuse("give the minutes between the two temperatures", "%s C to %s C in no time", number(s.StartC), number(s.EndC))
+	default:
+		c.PerMin = math.Log(above0/above1) / s.Minutes
+	}
+	return c, nil
+}
+
+// At returns the temperature after minutes, C.
+func (c Cooling) At(minutes float64) float64 {
+	return c.AmbientC + (c.StartC-c.AmbientC)*math.Exp(-c.PerMin*minutes)
+}
+
+// leg is a stretch of a temperature curve, either Newton's law or a straight
+// line.
+type leg struct {
+	law      Cooling
+	straight bool    // linear from law.StartC to endC
+	endC     float64 // of a straight leg
+	minutes  float64
+}
+
+// newtonLeg returns minutes of Newton's law.
+func newtonLeg(c Cooling, minutes float64) leg {
+	return leg{law: c, endC: c.At(minutes), minutes: minutes}
+}
+
+// straightLeg returns a linear stretch.
+func straightLeg(startC, endC, minutes float64) leg {
+	return leg{law: Cooling{StartC: startC}, straight: true, endC: endC, minutes: minutes}
+}
+
+// at returns the temperature t minutes into the leg, C.
+func (l leg) at(t float64) float64 {
+	if !l.straight {
+		return l.law.At(t)
+	}
+	if l.minutes == 0 {
+		return l.endC
+	}
+	return l.law.StartC + (l.endC-l.law.StartC)*t/l.minutes
+}
+
+// crossing returns when the leg passes tempC, and whether it does so inside.
+func (l leg) crossing(tempC float64) (float64, bool) {
+	from, to := l.law.StartC-tempC, l.endC-tempC
+	if from*to >= 0 {
+		return 0, false
+	}
+	if l.straight {
+		return l.minutes * from / (from - to), true
+	}
+	return math.Log((l.law.StartC-l.law.AmbientC)/(tempC-l.law.AmbientC)) / l.law.PerMin, true
+}
+
+// split cuts the leg at t minutes.
+func (l leg) split(t float64) (leg, leg) {
+	mid := l.at(t)
+	first, second := l, l
+	first.endC, first.minutes = mid, t
+	second.law.StartC, second.minutes = mid, l.minutes-t
+	return first, second
+}

@@ -1,0 +1,64 @@
+package extraction
+
+// RefMoisture is the moisture of "as dried", mass fraction: growers dry herbs to
+// about 10 % [20].
+const RefMoisture = 0.10
+
+// freshMoisture parts fresh from dried goods: above it the material's own water
+// takes part in a steep. Limits for traded spice are 8 to 14 %, dried fruit and
+// cured pods reach 25 %; the border is a judgement.
+const freshMoisture = 0.30
+
+// WetMass is a mass with its moisture (mass fraction of water).
+type WetMass struct{ MassG, Moisture float64 }
+
+// DryG returns m (1-M), the dry matter in g.
+func (w WetMass) DryG() float64 { return w.MassG * (1 - w.Moisture) }
+
+// OwnWaterML returns the plant's own water in mL when the material is fresh
+// (moisture above 30 %), else 0: the little water of dried goods is bound.
+func (w WetMass) OwnWaterML() float64 {
+	if w.Moisture <= freshMoisture {
+		return 0
+	}
+	return w.MassG * w.Moisture
+}
+
+// AsDried returns m_eq = m (1-M)/(1-M_ref), the mass in g of the same dry matter
+// at moisture refMoisture. It errs for a negative mass and a moisture outside 0
+// to below 1.
+func (w WetMass) AsDried(refMoisture float64) (float64, error) {
+	err := firstError(checkNotNegative("mass", w.MassG, "g"), checkMoisture(w.Moisture), checkMoisture(refMoisture))
+	if err != nil {
+		return 0, err
+	}
+	return w.DryG() / (1 - refMoisture), nil
+}
+
+// DryDown is a sample weighed before and after drying to constant mass.
+type DryDown struct{ WetG, DryG float64 }
+
+// Moisture returns M = (wet - dry)/wet. It errs unless 0 < dry <= wet.
+func (d DryDown) Moisture() (float64, error) {
+	if err := firstError(checkPositive("mass before drying", d.WetG, "g"), checkPositive("mass after drying", d.DryG, "g")); err != nil {
+		return 0, err
+	}
+	if d.DryG > d.WetG {
+		return 0, refuse("give the mass before drying first", "%s g after drying is more than %s g before", number(d.DryG), number(d.WetG))
+	}
+	return (d.WetG - d.DryG) / d.WetG, nil
+}
+
+// waterDensity returns the density of air-free water in kg/m3 at tempC, 0 to
+// 150 C, by Kell's equation [17] (within 0.01 of the later formulas to 90 C).
+func waterDensity(tempC float64) float64 {
+	t := tempC
+	above := 999.83952 + t*(16.945176+t*(-7.9870401e-3+t*(-46.170461e-6+t*(105.56302e-9-280.54253e-12*t))))
+	return above / (1 + 16.879850e-3*t)
+}
+
+// at20C returns the volume that volumeML of watery liquid at tempC takes at
+// 20 C. Below 0 C it is taken as at 0 C.
+func at20C(volumeML, tempC float64) float64 {
+	return volumeML * waterDensity(max(tempC, 0)) / waterDensity(20)
+}

@@ -1,0 +1,56 @@
+package extraction
+
+import "math"
+
+// ParallelLines are two methods in the score model s = a_j + b log10(ED).
+type ParallelLines struct {
+	ATest, ARef float64 // intercepts, score points
+	B           float64 // slope, score points per tenfold dose
+}
+
+// RelativePotency returns R = 10^((a_test - a_ref)/b), by how much a gram by the
+// tested method counts more than one by the reference. It errs for b = 0.
+func (p ParallelLines) RelativePotency() (float64, error) {
+	if p.B == 0 || !finite(p.B) {
+		return 0, refuse("score at least two doses of the reference method", "scores do not move with the dose (slope %s)", number(p.B))
+	}
+	return math.Pow(10, (p.ATest-p.ARef)/p.B), nil
+}
+
+// LnNormal is a normal distribution of a logarithm.
+type LnNormal struct{ Ln, SDLn float64 }
+
+// Combine returns the precision-weighted mean of both, and its sd:
+// (p/s^2 + e/se^2)/(1/s^2 + 1/se^2). It errs for an sd that is not above zero.
+func (p LnNormal) Combine(e LnNormal) (LnNormal, error) {
+	if err := firstError(checkPositive("prior sd", p.SDLn, ""), checkPositive("standard error", e.SDLn, "")); err != nil {
+		return LnNormal{}, err
+	}
+	wp, we := 1/(p.SDLn*p.SDLn), 1/(e.SDLn*e.SDLn)
+	return LnNormal{(p.Ln*wp + e.Ln*we) / (wp + we), 1 / math.Sqrt(wp+we)}, nil
+}
+
+// Ratio is d/b of two independent normal estimates with a t quantile.
+type Ratio struct{ D, SDD, B, SDB, T float64 }
+
+// Fieller returns the limits of d/b [18], with g = t^2 s_b^2/b^2:
+//
+//	d/b/(1-g) -+ (t/b)/(1-g) sqrt(s_d^2 (1-g) + (d/b)^2 s_b^2)
+//
+// It errs when g >= 1, where the limits enclose everything: the slope is not
+// different from zero.
+func (r Ratio) Fieller() (low, high float64, err error) {
+	err = firstError(checkNotNegative("sd of the difference", r.SDD, ""), checkNotNegative("sd of the slope", r.SDB, ""),
+		checkPositive("t quantile", r.T, ""))
+	if err != nil {
+		return 0, 0, err
+	}
+	g := r.T * r.T * r.SDB * r.SDB / (r.B * r.B)
+	if !(g < 1) {
+		return 0, 0, refuse("score more servings, or doses further apart",
+			"the slope %s is not told from zero (g = %s)", number(r.B), number(g))
+	}
+	ratio := r.D / r.B
+	half := math.Abs(r.T/r.B) / (1 - g) * math.Sqrt(r.SDD*r.SDD*(1-g)+ratio*ratio*r.SDB*r.SDB)
+	return ratio/(1-g) - half, ratio/(1-g) + half, nil
+}

@@ -1,0 +1,116 @@
+package extraction
+
+import "math"
+
+// Stage is one pass of a Train: liquid poured on, left for a while, drained.
+type Stage struct {
+	VolumeML   float64
+	HeldMLPerG float64  // r, liquid held per gram of dry matter once drained
+	Efficiency *float64 // e, share of the way to equilibrium; nil = use K
+	RateTime   *float64 // K, rate times reduced time, no unit; used when Efficiency is nil
+}
+
+// Train is a series of passes on the same material described by its numbers
+// alone, without forms, temperatures or classes. Steep is the same recursion
+// with those filled in.
+type Train struct {
+	DryG        float64 // dry matter, g
+	OwnWaterML  float64 // H0, the material's own water; 0 for dried goods
+	KappaMLPerG float64 // sorption, mL/g
+	Washed      float64 // w, share dissolved at once
+	Stages      []Stage
+}
+
+// StageResult is what left in one pass.
+type StageResult struct {
+	Yield  float64 // share of all extractable
+	OutML  float64
+	HeldML float64 // still on the material afterwards
+}
+
+// Run returns the passes in order, by the recursion
+//
+//	L = V_i + H_{i-1};  T = S + B;  phi = L/(L + kappa m);  S* = (1-phi) T
+//	S <- S* + (S-S*) exp(-K/phi)   or   S <- S - e (S-S*)
+//	H_i = min(r_i m, L);  out = (T-S)(L-H_i)/L;  B <- (T-S) H_i/L
+//
+// starting from S = 1-w, B = w, H = H0. It errs for negative amounts, shares
+// outside 0 to 1, and a stage with neither Efficiency nor RateTime.
+func (t Train) Run() ([]StageResult, error) {
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	p := pot{1 - t.Washed, t.Washed}
+	heldML := t.OwnWaterML
+	results := make([]StageResult, len(t.Stages))
+	for i, s := range t.Stages {
+		liquidML := s.VolumeML + heldML
+		phi := bathFraction(liquidML, t.KappaMLPerG*t.DryG)
+		if s.Efficiency != nil {
+			p = p.settle(*s.Efficiency, phi)
+		} else {
+			p = p.release(*s.RateTime, 0, phi)
+		}
+		heldML = min(s.HeldMLPerG*t.DryG, liquidML)
+		p, results[i].Yield = p.drain(liquidML, heldML)
+		results[i].OutML = liquidML - heldML
+		results[i].HeldML = heldML
+	}
+	return results, nil
+}
+
+// check refuses a train that Run cannot compute.
+func (t Train) check() error {
+	err := firstError(checkNotNegative("dry matter", t.DryG, "g"), checkNotNegative("own water", t.OwnWaterML, "mL"),
+		checkNotNegative("sorption", t.KappaMLPerG, "mL/g"), checkShare("washed share", t.Washed))
+	for _, s := range t.Stages {
+		if err != nil {
+			return err
+		}
+		err = s.check()
+	}
+	return err
+}
+
+// check refuses a stage that Run cannot compute.
+func (s Stage) check() error {
+	err := firstError(checkNotNegative("volume", s.VolumeML, "mL"), checkNotNegative("held liquid", s.HeldMLPerG, "mL/g"))
+	switch {
+	case err != nil:
+		return err
+	case s.Efficiency != nil:
+		return checkShare("stage efficiency", *s.Efficiency)
+	case s.RateTime != nil:
+		return checkNotNegative("rate times time", *s.RateTime, "")
+	}
+	return refuse("give e or ktau", "a pass has neither an efficiency nor a rate times time")
+}
+
+// EqualPasses are n passes with the same efficiency and the same ratio of held
+// to present liquid, without sorption or washing.
+type EqualPasses struct {
+	Efficiency float64 // e
+	HeldRatio  float64 // rho = H/L
+	Passes     int     // n
+}
+
+// Yield returns the closed form of the recursion, with a = 1-e:
+//
+//	Y = 1 - a^n - e rho (rho^n - a^n)/(rho - a);   rho = a: 1 - a^n - n e rho^n
+//
+// For e = 1 this is the handbook 1 - rho^n [8]. The first pass on dry material
+// has another ratio than the later ones: use Train for those.
+func (q EqualPasses) Yield() (float64, error) {
+	if err := firstError(checkShare("stage efficiency", q.Efficiency), checkShare("held ratio", q.HeldRatio)); err != nil {
+		return 0, err
+	}
+	if q.Passes < 0 {
+		return 0, refuse("give the number of passes", "%d passes is negative", q.Passes)
+	}
+	a, n := 1-q.Efficiency, float64(q.Passes)
+	an := math.Pow(a, n)
+	if math.Abs(q.HeldRatio-a) < 1e-9 {
+		return 1 - an - n*q.Efficiency*math.Pow(q.HeldRatio, n), nil
+	}
+	return 1 - an - q.Efficiency*q.HeldRatio*(math.Pow(q.HeldRatio, n)-an)/(q.HeldRatio-a), nil
+}
