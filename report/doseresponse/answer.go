@@ -1,0 +1,162 @@
+package doseresponse
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+)
+
+// An Answer is what is printed for one study.
+type Answer struct {
+	ID             string         `json:"id"`
+	RightDose      Estimate       `json:"right_dose_g_per_l"`
+	Next           AnswerNext     `json:"next"`
+	SpreadGPerL    []float64      `json:"spread_g_per_l"`
+	GlassesGPerL   []float64      `json:"glasses_g_per_l"`
+	PNearBest      float64        `json:"p_near_best"`
+	ExpectedRegret float64        `json:"expected_regret"`
+	Methods        []AnswerMethod `json:"methods"`
+	Verdict        Verdict        `json:"verdict"`
+	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"` // null: nobody scored a liking
+	Warnings       []string       `json:"warnings"`
+}
+
+// An AnswerNext is the next dose with the votes to expect.
+type AnswerNext struct {
+	DoseGPerL  float64 `json:"dose_g_per_l"`
+	PTooLittle float64 `json:"p_too_little"`
+	PRight     float64 `json:"p_right"`
+	PTooMuch   float64 `json:"p_too_much"`
+}
+
+// An AnswerMethod is a method with its potency against the reference.
+type AnswerMethod struct {
+	Method          string   `json:"method"`
+	RelativePotency Estimate `json:"relative_potency"`
+}
+
+// splitJars is the number of jars in an answer.
+const splitJars = 4
+
+// Answer returns the answer to the study. The doses of the bench series leave
+// out the undosed anchor of Glasses.
+func (p *Posterior) Answer() Answer {
+	a := Answer{
+		ID:             p.study.ID,
+		RightDose:      p.RightDose(),
+		Next:           AnswerNext{p.next.DoseGPerL, p.next.PTooLittle, p.next.PRight, p.next.PTooMuch},
+		SpreadGPerL:    p.Spread(splitJars),
+		GlassesGPerL:   p.Glasses()[1:],
+		PNearBest:      p.next.PNearBest,
+		ExpectedRegret: p.next.ExpectedRegret,
+		Methods:        []AnswerMethod{},
+		Verdict:        p.Verdict(),
+		Warnings:       p.Warnings(),
+	}
+	if len(p.prob.trials) > 0 {
+		for _, m := range p.Methods() {
+			a.Methods = append(a.Methods, AnswerMethod{m.Method, m.Potency})
+		}
+	}
+	if prob, ok := p.AnyDoseLiked(); ok {
+		a.PAnyDoseLiked = &prob
+	}
+	return a
+}
+
+// An errorAnswer stands in for an answer.
+type errorAnswer struct {
+	ID    string      `json:"id,omitempty"`
+	Error errorDetail `json:"error"`
+}
+
+type errorDetail struct {
+	Code    string `json:"code"`
+	Message string `json:"message"`
+	Hint    string `json:"hint"`
+}
+
+// AnswerLine returns the answer to one line of JSON, without a line end. For
+// a line that cannot be answered it is an error object, and err tells why:
+// ErrNotEnough, or an *InputError.
+func AnswerLine(line []byte) (answer []byte, err error) {
+	s, err := ReadStudy(line)
+	if err == nil {
+		var p *Posterior
+		if p, err = Fit(s, Options{}); err == nil {
+			answer, err = json.Marshal(p.Answer())
+		}
+	}
+	if err != nil {
+		answer, _ = json.Marshal(refusal(s.ID, err)) // strings only: cannot fail
+	}
+	return answer, err
+}
+
+// refusal returns the error object of a study.
+func refusal(id string, err error) errorAnswer {
+	d := errorDetail{Code: "bad_study", Message: err.Error(), Hint: "write one JSON study a line"}
+	var input *InputError
+	switch {
+	case errors.Is(err, ErrNotEnough):
+		d.Code = "not_enough"
+		d.Hint = "add claims_g_per_l, or trials with a dose above 0 and scores"
+	case errors.As(err, &input):
+		d.Hint = input.Hint
+	}
+	return errorAnswer{ID: id, Error: d}
+}
+
+// A required holds the fields that a study cannot do without, to tell absent
+// from zero.
+type required struct {
+	ID     *string `json:"id"`
+	Trials []struct {
+		DoseGPerL *float64 `json:"dose_g_per_l"`
+	} `json:"trials"`
+}
+
+// ReadStudy returns the study written in one line of JSON. It returns an
+// *InputError when the line is not JSON, has a field of the wrong kind, or
+// lacks the id or the dose of a trial; it does not check the values.
+func ReadStudy(line []byte) (Study, error) {
+	var s Study
+	if err := decode(line, &s); err != nil {
+		return Study{}, err
+	}
+	var r required
+	if err := decode(line, &r); err != nil {
+		return Study{}, err
+	}
+	if r.ID == nil {
+		return s, bad(`give the study an id: {"id":"..","trials":[..]}`, "the study has no id")
+	}
+	for i, t := range r.Trials {
+		if t.DoseGPerL == nil {
+			return s, bad("write dose_g_per_l, 0 for a control",
+				"trial %s has no dose_g_per_l", trialName(s.Trials[i], i))
+		}
+	}
+	return s, nil
+}
+
+// decode reads one JSON object with nothing after it.
+func decode(line []byte, into any) error {
+	if first := bytes.TrimLeft(line, " \t\r\n"); len(first) == 0 || first[0] != '{' {
+		return bad("write one JSON object a line", "the line is not a JSON object")
+	}
+	d := json.NewDecoder(bytes.NewReader(line))
+	if err := d.Decode(into); err != nil {
+		var kind *json.UnmarshalTypeError
+		if errors.As(err, &kind) {
+			return bad("see the study format in the help of suggest",
+				"%s is a %s, not a %s", kind.Field, kind.Value, kind.Type)
+		}
+		return bad("write one JSON object a line", "the line is not JSON: %v", err)
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return bad("write one JSON object a line", "there is something after the JSON object")
+	}
+	return nil
+}

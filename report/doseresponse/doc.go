@@ -1,0 +1,43 @@
+// Package doseresponse infers the right dose of a botanical from few trials
+// scored by few tasters, and says which dose to brew next and how sure that
+// is. It takes plain numbers and returns plain numbers; the JSON of the study
+// interface is read and written here too.
+//
+// # Model
+//
+// One Bayesian model holds votes (too little, just right, too much) and
+// intensities (0-10) together, on the ln of the effective dose [1]:
+//
+//	e = x + b + r                    effective ln dose of a trial
+//	z = e - theta - u_i              distance from the right dose of taster i
+//	P(too little) = L(kappa(-c - z))
+//	P(too much)   = L(kappa(z - c))  each p -> 0.97 p + 0.01
+//	y ~ N(alpha + a_i + beta (e - theta), sy^2), censored at 0 and 10
+//
+// x is the ln of the dose as calculated (g/L), b the potency of the brew
+// (SD 0.18), r that of the method (SD 0.5) or the step from a dosed glass to a
+// beer (SD 0.40), theta the right ln dose, u_i and a_i the offsets of a
+// taster, alpha the intensity at the right dose, L the logistic function. An
+// uncertain dose adds its SD to b, as far as the trials of a brew share it.
+// kappa, c, tau (SD of u_i), beta and sy live on a grid of 108 nodes. Liking
+// has its own model and never moves the dose.
+//
+// A control (dose 0) is at minus infinity on the axis: its votes have the same
+// probability whatever the right dose, so it says nothing of theta. It is
+// used as what it is, the yardstick of what the panel scores without any
+// dose, in the warnings.
+//
+// # Numerics
+//
+// At every node Newton steps find the mode, and a Gaussian stands for the
+// posterior there (nested Laplace). Importance draws from multivariate t
+// distributions about the modes, weighed by the exact joint density, correct
+// what is printed. The seed is fixed: the same study gives the same answer.
+//
+// # Sources
+//
+// Book and page stand beside what they support; "judgement" marks a choice.
+//
+//	[1] science/sensory.md of the project's reference material: model,
+//	    priors, grid, simulated operating characteristics, failure modes.
+package doseresponse

@@ -1,0 +1,142 @@
+package doseresponse
+
+import "math"
+
+// A Next is the dose to brew next, in the reference method, with the share of
+// each vote to expect of the panel for a fresh brew of it.
+type Next struct {
+	DoseGPerL      float64
+	PTooLittle     float64
+	PRight         float64
+	PTooMuch       float64
+	PNearBest      float64 // chance to reach 90 % of the best attainable share of "just right"
+	ExpectedRegret float64 // share of the best attainable "just right" given away, on average
+}
+
+// nearBest is the part of the best attainable share of "just right" that
+// counts as near it ([1] section 2).
+const nearBest = 0.9
+
+// NextDose returns the dose with the largest expected share of "just right",
+// kept from running away: while all votes lie on one side it never passes
+// the 95 % point of the prior, unless the doses tried have passed it.
+func (p *Posterior) NextDose() Next { return p.next }
+
+// decide finds the best dose and what to expect of it.
+func (p *Posterior) decide() {
+	p.best = p.bestDose()
+	x := p.reined(p.best)
+	n := Next{DoseGPerL: p.dose(x)}
+	n.PTooLittle, n.PRight, n.PTooMuch = p.votesAt(x)
+	var near, top float64
+	for i := range p.kept.point {
+		best := p.attainable(i)
+		ratio := min(1, p.panelRight(i, x)/best)
+		if ratio >= nearBest {
+			near++
+		}
+		n.ExpectedRegret += 1 - ratio
+		top += best
+	}
+	draws := float64(len(p.kept.point))
+	n.PNearBest = near / draws
+	n.ExpectedRegret /= draws
+	p.top = top / draws
+	p.next = n
+}
+
+// dose returns the dose in g/L at relative ln dose x.
+func (p *Posterior) dose(x float64) float64 { return math.Exp(x + p.prob.origin) }
+
+// The best dose is looked for in scanSteps steps over all draws of the
+// panel's right dose and scanBeyond on either side, with every scanStride-th
+// draw, and then with all draws between the neighbours of the highest.
+const (
+	scanSteps  = 40
+	scanBeyond = 0.3
+	scanStride = 8
+)
+
+// bestDose returns the relative ln dose with the largest expected share of
+// "just right".
+func (p *Posterior) bestDose() float64 {
+	lo, hi := p.psiRange()
+	lo, hi = lo-scanBeyond, hi+scanBeyond
+	step := (hi - lo) / scanSteps
+	top, at := -1.0, lo
+	for k := range scanSteps + 1 {
+		x := lo + float64(k)*step
+		if r := p.right(x, scanStride); r > top {
+			top, at = r, x
+		}
+	}
+	return goldenMax(func(x float64) float64 { return p.right(x, 1) }, at-step, at+step)
+}
+
+// psiRange returns the lowest and highest panel mean among the kept draws.
+func (p *Posterior) psiRange() (lo, hi float64) {
+	lo, hi = p.kept.psi[0], p.kept.psi[0]
+	for _, x := range p.kept.psi {
+		lo, hi = min(lo, x), max(hi, x)
+	}
+	return lo, hi
+}
+
+// goldenTol is the width, in ln dose, at which the search for a maximum
+// stops: a hundredth of a dose cannot be tasted.
+const goldenTol = 0.01
+
+// goldenMax returns where f, with one peak between lo and hi, is largest, by
+// golden section.
+func goldenMax(f func(float64) float64, lo, hi float64) float64 {
+	g := (math.Sqrt(5) - 1) / 2
+	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
+	fa, fb := f(a), f(b)
+	for hi-lo > goldenTol {
+		if fa < fb {
+			lo, a, fa = a, b, fb
+			b = lo + g*(hi-lo)
+			fb = f(b)
+		} else {
+			hi, b, fb = b, a, fa
+			a = hi - g*(hi-lo)
+			fa = f(a)
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// side returns -1 when every vote is too little, +1 when every one is too
+// much, and else 0.
+func (p *Posterior) side() int {
+	if len(p.prob.votes) == 0 {
+		return 0
+	}
+	first := p.prob.votes[0].vote
+	for _, v := range p.prob.votes {
+		if v.vote != first {
+			return 0
+		}
+	}
+	return first
+}
+
+// priorReach is how many SDs of the prior of the right dose a suggestion may
+// go while all votes lie on one side: its one-sided 95 % point ([1] 2.1).
+const priorReach = 1.645
+
+// reined returns x, or the end of the prior when all votes lie on one side
+// and x is past it while the doses tried are not.
+func (p *Posterior) reined(x float64) float64 {
+	side := float64(p.side())
+	if side == 0 {
+		return x
+	}
+	end := -side * priorReach * p.prior.sd
+	for _, t := range p.prob.trials {
+		if -side*(t.x-end) >= 0 {
+			return x
+		}
+	}
+	return -side * min(-side*x, -side*end)
+}

@@ -1,0 +1,146 @@
+package doseresponse
+
+import "math"
+
+// A field evaluates the joint density of the latent vector and the scores of
+// a problem at one grid node, and finds its mode. All memory is taken once.
+//
+// The negative Hessian has the shape of an arrow: the tasters' numbers do not
+// meet each other, so their block is a diagonal D; C couples them to the
+// shared numbers, whose block is S. Only the Schur complement S - C' D^-1 C
+// needs a factor.
+type field struct {
+	*problem
+	node node
+	win  []window // one a taster
+
+	own int // number of tasters' numbers, 2 a taster
+
+	grad   []float64
+	diag   []float64 // D
+	couple []float64 // C, own x shared
+	schur  []float64 // S, then its Schur complement, then the factor
+	step   []float64
+	trial  []float64 // scratch: sums over a trial, three each
+	shift  []float64 // e of each trial
+	mode   []float64
+	next   []float64
+}
+
+// newField takes the memory for a problem.
+func newField(p *problem) *field {
+	own := 2 * len(p.tasters)
+	dim := own + p.shared
+	flat := make([]float64, 5*dim+own*p.shared+p.shared*p.shared+5*len(p.trials))
+	take := func(n int) []float64 {
+		part := flat[:n:n]
+		flat = flat[n:]
+		return part
+	}
+	f := &field{
+		problem: p,
+		win:     make([]window, len(p.tasters)),
+		own:     own,
+		grad:    take(dim),
+		diag:    take(dim)[:own],
+		couple:  take(own * p.shared),
+		schur:   take(p.shared * p.shared),
+		step:    take(dim),
+		mode:    take(dim),
+		next:    take(dim),
+		trial:   take(4 * len(p.trials)),
+		shift:   take(len(p.trials)),
+	}
+	copy(f.mode, p.mean)
+	return f
+}
+
+// at sets the grid node.
+func (f *field) at(n node) {
+	f.node = n
+	for i := range f.win {
+		f.win[i] = newWindow(&f.node, f.sharp[i])
+	}
+	for i, fresh := range f.fresh {
+		if fresh {
+			f.sd[2*i] = n.tau
+		}
+	}
+}
+
+// doses sets the effective ln dose e = x + potencies of every trial.
+func (f *field) doses(v []float64) {
+	s := v[f.own:]
+	for k := range f.trials {
+		t := &f.trials[k]
+		e := t.x
+		for _, l := range t.lat[:t.n] {
+			e += s[l]
+		}
+		f.shift[k] = e
+	}
+}
+
+// lnPrior returns the ln prior density of v without its constant.
+func (f *field) lnPrior(v []float64) float64 {
+	var q float64
+	for i, x := range v {
+		r := (x - f.mean[i]) / f.sd[i]
+		q += r * r
+	}
+	lp := -0.5 * q
+	for i, fresh := range f.fresh {
+		if fresh {
+			lp -= math.Log(f.sd[2*i])
+		}
+	}
+	return lp
+}
+
+// lnJoint returns the ln joint density of v and all scores, up to a constant
+// that is the same for all nodes.
+func (f *field) lnJoint(v []float64) float64 {
+	f.doses(v)
+	return f.lnPrior(v) + f.lnVotes(v) + f.lnMarks(v)
+}
+
+// lnVotes returns the ln probability of the votes. Products are taken before
+// the logarithm: each factor is at least lapseFloor, so 100 of them stay far
+// above the smallest float.
+func (f *field) lnVotes(v []float64) float64 {
+	theta := v[f.own+f.theta]
+	lp, prod := 0.0, 1.0
+	for i := range f.votes {
+		o := &f.votes[i]
+		z := f.shift[o.trial] - theta - v[2*o.taster]
+		prod *= f.win[o.taster].chance(o.vote, z)
+		if i%100 == 99 {
+			lp += math.Log(prod)
+			prod = 1
+		}
+	}
+	return lp + math.Log(prod)
+}
+
+// lnMarks returns the ln density of the intensities,
+// y ~ N(alpha + a_i + beta (e - theta), sy^2), with the ends censored.
+func (f *field) lnMarks(v []float64) float64 {
+	if len(f.marks) == 0 {
+		return 0
+	}
+	theta, alpha := v[f.own+f.theta], v[f.own+f.alpha]
+	var lp, q float64
+	inside := 0
+	for i := range f.marks {
+		o := &f.marks[i]
+		m := alpha + v[2*o.taster+1] + f.node.beta*(f.shift[o.trial]-theta)
+		if o.y > 0 && o.y < 10 {
+			q += (o.y - m) * (o.y - m)
+			inside++
+			continue
+		}
+		l, _, _ := lnMark(o.y, m, f.node.sy)
+		lp += l
+	}
+	return lp - 0.5*q/(f.node.sy*f.node.sy) - float64(inside)*math.Log(f.node.sy)
+}

@@ -1,0 +1,85 @@
+package doseresponse
+
+import (
+	"math"
+	"slices"
+)
+
+// A point is the Gaussian approximation of the posterior at one grid node.
+type point struct {
+	node   node
+	lnW    float64   // ln evidence, then
+	weight float64   // share among the kept points
+	mode   []float64 // of the latent vector
+	diag   []float64 // blocks of the factor at the mode, as in field
+	couple []float64
+	schur  []float64
+	lnDiag float64
+}
+
+// dropBelow is the share of the best node under which a node is left out
+// ([1] section 2).
+const dropBelow = 0.002
+
+// laplace returns the nodes that matter with their Gaussian approximations
+// and weights.
+func laplace(f *field) []point {
+	var kept []point
+	best := math.Inf(-1)
+	for _, n := range nodes(len(f.marks) > 0) {
+		f.at(n)
+		lnW := f.findMode() + n.lnW
+		if !(lnW > best+math.Log(dropBelow)) {
+			continue
+		}
+		best = max(best, lnW)
+		kept = append(kept, f.snapshot(lnW))
+	}
+	kept = slices.DeleteFunc(kept, func(p point) bool { return p.lnW < best+math.Log(dropBelow) })
+	var sum float64
+	for i := range kept {
+		kept[i].weight = math.Exp(kept[i].lnW - best)
+		sum += kept[i].weight
+	}
+	for i := range kept {
+		kept[i].weight /= sum
+	}
+	return kept
+}
+
+// snapshot copies mode and factor out of the working memory.
+func (f *field) snapshot(lnW float64) point {
+	n := f.own*f.shared + f.shared*f.shared + f.own + len(f.mode)
+	flat := make([]float64, 0, n)
+	keep := func(part []float64) []float64 {
+		from := len(flat)
+		flat = append(flat, part...)
+		return flat[from:len(flat):len(flat)]
+	}
+	return point{
+		node:   f.node,
+		lnW:    lnW,
+		mode:   keep(f.mode),
+		diag:   keep(f.diag),
+		couple: keep(f.couple),
+		schur:  keep(f.schur),
+		lnDiag: f.lnDiag(),
+	}
+}
+
+// spread replaces the standard normal vector z by L'^-1 z, a deviation with
+// the covariance of the point.
+func (p *point) spread(z []float64) {
+	own := len(p.diag)
+	s := z[own:]
+	n := len(s)
+	solveUpper(p.schur, n, s)
+	for d, w := range p.diag {
+		row := p.couple[d*n : (d+1)*n]
+		var r float64
+		for j, c := range row {
+			r += c * s[j]
+		}
+		z[d] = z[d]/math.Sqrt(w) - r/w
+	}
+}

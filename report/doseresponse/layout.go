@@ -1,0 +1,159 @@
+package doseresponse
+
+import (
+	"math"
+	"slices"
+	"strconv"
+)
+
+// A cell is what shares one dose error: one method within one brew. The tea
+// of a brew goes into all its jars, so its error is common to them.
+type cell struct{ group, method string }
+
+// A layout gives every latent number of a problem its index and prior.
+type layout struct {
+	*problem
+	study    Study
+	prior    []lnPrior        // of the shared numbers so far
+	errorSD  map[cell]float64 // smallest dose error of the cell: the common part
+	methodsN map[string]int   // methods within a brew
+	known    map[string]int   // index of a shared number by its key
+}
+
+// newLayout gathers which dose errors are shared.
+func newLayout(p *problem, s Study) *layout {
+	l := &layout{
+		problem:  p,
+		study:    s,
+		errorSD:  map[cell]float64{},
+		methodsN: map[string]int{},
+		known:    map[string]int{},
+	}
+	for i, t := range s.Trials {
+		if !t.informs() || t.Kind == Glass {
+			continue
+		}
+		c := cell{brewOf(i, t), t.Method}
+		if sd, ok := l.errorSD[c]; !ok {
+			l.errorSD[c] = t.DoseSDLn
+			l.methodsN[c.group]++
+		} else {
+			l.errorSD[c] = min(sd, t.DoseSDLn)
+		}
+	}
+	return l
+}
+
+// brewOf returns the group of trial i; a trial without one is its own brew.
+func brewOf(i int, t Trial) string {
+	if t.Group == "" {
+		return "\x00" + strconv.Itoa(i)
+	}
+	return t.Group
+}
+
+// run lays out all trials and then the numbers that every problem has.
+func (l *layout) run(right lnPrior) {
+	for _, m := range l.methods {
+		k := -1
+		if m != l.reference {
+			k = l.number("method "+m, l.ratioPrior(m))
+		}
+		l.potency = append(l.potency, k)
+	}
+	for i, t := range l.study.Trials {
+		if t.informs() {
+			l.add(i, t)
+		}
+	}
+	l.alpha = l.number("alpha", lnPrior{scaleMean, scaleSD})
+	l.theta = l.number("theta", lnPrior{0, right.sd})
+	l.shared = len(l.prior)
+	for _, name := range l.tasters {
+		r, ok := l.study.Remembered[name]
+		if !ok {
+			r = TasterPrior{ScaleSD: tasterScale, OffsetSDLn: 1}
+		}
+		l.mean = append(l.mean, r.OffsetLn, r.Scale)
+		l.sd = append(l.sd, r.OffsetSDLn, r.ScaleSD)
+	}
+	for _, pr := range l.prior {
+		l.mean = append(l.mean, pr.mean)
+		l.sd = append(l.sd, pr.sd)
+	}
+}
+
+// ratioPrior returns the prior of the ln potency of a method against the
+// reference: difference of the published ln, SD of the method's own.
+func (l *layout) ratioPrior(m string) lnPrior {
+	sd := methodSDLn
+	p, ok := l.study.MethodPrior[m]
+	if ok {
+		sd = max(p.SD, 0.01) // an SD of 0 would make the ratio's weight infinite
+	}
+	return lnPrior{p.Ln - l.study.MethodPrior[l.reference].Ln, sd}
+}
+
+// number returns the index of the shared number with this key, which gets
+// the given prior when it is new.
+func (l *layout) number(key string, prior lnPrior) int {
+	if k, ok := l.known[key]; ok {
+		return k
+	}
+	k := len(l.prior)
+	l.known[key] = k
+	l.prior = append(l.prior, prior)
+	return k
+}
+
+// add lays out trial i with its scores.
+func (l *layout) add(i int, t Trial) {
+	k := len(l.trials)
+	l.trials = append(l.trials, l.term(i, t))
+	for _, sc := range t.Scores {
+		who := slices.Index(l.tasters, sc.Taster)
+		if sc.Vote != nil {
+			l.votes = append(l.votes, voteTerm{who, k, *sc.Vote})
+		}
+		if sc.Intensity != nil {
+			l.marks = append(l.marks, markTerm{who, k, *sc.Intensity})
+		}
+	}
+}
+
+// term returns the ln dose of trial i and the numbers that shift it. The
+// smallest dose error within a cell is taken as common to the cell, what a
+// trial has beyond it as its own (judgement); with one method in the brew the
+// common error is part of the potency of the brew. A glass has its own dose
+// error and the step from glass to beer, but no brew.
+func (l *layout) term(i int, t Trial) trialTerm {
+	term := trialTerm{x: math.Log(t.DoseGPerL) - l.origin, index: i}
+	own := t.DoseSDLn
+	if t.Kind == Glass {
+		term.shift(l.number("glass "+t.Method, lnPrior{0, glassSDLn}))
+	} else {
+		group := brewOf(i, t)
+		common := l.errorSD[cell{group, t.Method}]
+		own = math.Sqrt(max(0, own*own-common*common))
+		brewSD := batchSDLn
+		if l.methodsN[group] == 1 {
+			brewSD = math.Hypot(batchSDLn, common)
+		} else if common > 0 {
+			term.shift(l.number("cell "+group+"\x00"+t.Method, lnPrior{0, common}))
+		}
+		term.shift(l.number("brew "+group, lnPrior{0, brewSD}))
+	}
+	if own > 1e-3 {
+		term.shift(l.number("trial "+strconv.Itoa(i), lnPrior{0, own}))
+	}
+	if t.Method != l.reference {
+		term.shift(l.number("method "+t.Method, lnPrior{}))
+	}
+	return term
+}
+
+// shift adds a shared number to those that move the trial.
+func (t *trialTerm) shift(k int) {
+	t.lat[t.n] = k
+	t.n++
+}

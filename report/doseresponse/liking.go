@@ -1,0 +1,215 @@
+package doseresponse
+
+import "math"
+
+// Priors of the liking model, points on the 1-9 scale: the SDs of the random
+// parts are those of [1] section 2.2; the level and the cost of a beer that
+// is not "just right" are judgement.
+const (
+	likingMean    = 6.0 // a beer that is just right, before any score
+	likingMeanSD  = 1.5
+	likingCost    = 2.0 // loss from "just right" to "too little" or "too much"
+	likingCostSD  = 1.0
+	likingTaster  = 0.8 // between tasters
+	likingBrew    = 0.6 // between brews
+	likingMethod  = 0.7 // between methods
+	likingPair    = 0.5 // taster with method
+	likingNoise   = 0.7 // one score
+	defaultLiking = 6.0 // wish when none is stated: the first point above the middle
+)
+
+// A likingFit is the Gaussian posterior of the liking model
+//
+//	liking_ikm = level + taster_i + brew_k + method_m + pair_im - cost off_ik + noise
+//
+// with off_ik = 1 for a vote of too little or too much, 0 for just right, and
+// without a vote the expected share of the votes that are not just right.
+type likingFit struct {
+	n       int // scores
+	tasters []string
+	methods []string
+	brews   []string
+	mean    []float64
+	factor  []float64 // lower factor of the precision
+}
+
+// Order of the coefficients: level, cost, tasters, methods, pairs, brews.
+const (
+	likingLevel = iota
+	likingLoss
+	likingFirst
+)
+
+// fitLiking returns the liking model of the study's dosed trials; ok is false
+// when none of them has a liking.
+func (p *Posterior) fitLiking() (fit likingFit, ok bool) {
+	rows := p.likingRows(&fit)
+	if len(rows) == 0 {
+		return fit, false
+	}
+	nt, nm := len(fit.tasters), len(fit.methods)
+	dim := likingFirst + nt + nm + nt*nm + len(fit.brews)
+	fit.n = len(rows)
+	fit.mean = make([]float64, dim)
+	fit.factor = make([]float64, dim*dim)
+	b := fit.mean
+	for i := range dim {
+		mean, sd := fit.prior(i)
+		fit.factor[i*dim+i] = 1 / (sd * sd)
+		b[i] = mean / (sd * sd)
+	}
+	for _, r := range rows {
+		fit.addRow(r)
+	}
+	if !cholesky(fit.factor, dim) {
+		return fit, false
+	}
+	solveLower(fit.factor, dim, b)
+	solveUpper(fit.factor, dim, b)
+	return fit, true
+}
+
+// prior returns mean and SD of coefficient i.
+func (f *likingFit) prior(i int) (mean, sd float64) {
+	nt, nm := len(f.tasters), len(f.methods)
+	switch {
+	case i == likingLevel:
+		return likingMean, likingMeanSD
+	case i == likingLoss:
+		return -likingCost, likingCostSD
+	case i < likingFirst+nt:
+		return 0, likingTaster
+	case i < likingFirst+nt+nm:
+		return 0, likingMethod
+	case i < likingFirst+nt+nm+nt*nm:
+		return 0, likingPair
+	}
+	return 0, likingBrew
+}
+
+// A likingRow is one liking with the indices of what it depends on.
+type likingRow struct {
+	taster, method, brew int
+	off, liking          float64
+}
+
+// likingRows lists the likings of dosed trials and the names they bring.
+func (p *Posterior) likingRows(f *likingFit) []likingRow {
+	var rows []likingRow
+	for i, t := range p.study.Trials {
+		if t.DoseGPerL == 0 {
+			continue
+		}
+		expected := -1.0
+		for _, sc := range t.Scores {
+			if sc.Liking == nil {
+				continue
+			}
+			r := likingRow{
+				taster: place(&f.tasters, sc.Taster),
+				method: place(&f.methods, t.Method),
+				brew:   place(&f.brews, brewOf(i, t)),
+				liking: *sc.Liking,
+			}
+			switch {
+			case sc.Vote != nil && *sc.Vote != 0:
+				r.off = 1
+			case sc.Vote == nil:
+				if expected < 0 {
+					expected = 1 - p.right(math.Log(t.DoseGPerL)-p.prob.origin, scanStride)
+				}
+				r.off = expected
+			}
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
+// place returns the index of a name in a list, adding it when it is new.
+func place(list *[]string, name string) int {
+	for i, have := range *list {
+		if have == name {
+			return i
+		}
+	}
+	*list = append(*list, name)
+	return len(*list) - 1
+}
+
+// addRow adds one score to precision and right-hand side.
+func (f *likingFit) addRow(r likingRow) {
+	nt, nm := len(f.tasters), len(f.methods)
+	at := [...]int{
+		likingLevel,
+		likingLoss,
+		likingFirst + r.taster,
+		likingFirst + nt + r.method,
+		likingFirst + nt + nm + r.taster*nm + r.method,
+		likingFirst + nt + nm + nt*nm + r.brew,
+	}
+	x := [...]float64{1, r.off, 1, 1, 1, 1}
+	dim := len(f.mean)
+	w := 1 / (likingNoise * likingNoise)
+	for i, k := range at {
+		f.mean[k] += w * x[i] * r.liking
+		for j, l := range at[:i+1] {
+			f.factor[k*dim+l] += w * x[i] * x[j]
+		}
+	}
+}
+
+// combine returns mean and SD of a weighted sum of the coefficients.
+func (f *likingFit) combine(c []float64) (mean, sd float64) {
+	for i, x := range c {
+		mean += x * f.mean[i]
+	}
+	solveLower(f.factor, len(c), c)
+	var v float64
+	for _, x := range c {
+		v += x * x
+	}
+	return mean, math.Sqrt(v)
+}
+
+// panel returns the weights of the panel's mean liking of an average brew by
+// method m when a share off of the votes is not just right. m may be -1 for a
+// method that nobody has scored.
+func (f *likingFit) panel(m int, off float64) []float64 {
+	nt, nm := len(f.tasters), len(f.methods)
+	c := make([]float64, len(f.mean))
+	c[likingLevel], c[likingLoss] = 1, off
+	for i := range nt {
+		c[likingFirst+i] = 1 / float64(nt)
+		if m >= 0 {
+			c[likingFirst+nt+nm+i*nm+m] = 1 / float64(nt)
+		}
+	}
+	if m >= 0 {
+		c[likingFirst+nt+m] = 1
+	}
+	return c
+}
+
+// AnyDoseLiked returns the probability that the panel's mean liking of an
+// average brew reaches the wish (6 when none is stated) at the dose that is
+// best for it, by the method that promises most; ok is false when no dosed
+// trial has a liking.
+func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
+	fit, ok := p.fitLiking()
+	if !ok {
+		return 0, false
+	}
+	wish := defaultLiking
+	if p.study.Wish != nil {
+		wish = p.study.Wish.Liking
+	}
+	for m := range fit.methods {
+		mean, sd := fit.combine(fit.panel(m, 1-p.top))
+		prob = max(prob, normal((mean-wish)/sd))
+	}
+	return prob, true
+}
+
+// normal returns the standard normal distribution function.
+func normal(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

@@ -1,0 +1,62 @@
+package doseresponse
+
+import "math"
+
+// A MethodPotency is how much flavour a method gives per gram of effective
+// dose, against the reference method.
+type MethodPotency struct {
+	Method     string
+	Reference  bool     // its potency is 1 by definition
+	Potency    Estimate // level 0.9
+	PriorShare float64  // posterior variance of the ln over prior variance: 1 is all prior
+	Trials     int      // dosed trials with votes or intensities
+	SideBySide bool     // shares a brew with the reference method
+}
+
+// Methods returns the potency of every method among the scored trials, the
+// reference first. The interval is widened by the model discrepancy.
+func (p *Posterior) Methods() []MethodPotency {
+	out := make([]MethodPotency, 0, len(p.prob.methods))
+	for i, m := range p.prob.methods {
+		mp := MethodPotency{Method: m, Reference: i == 0, Potency: Estimate{Value: 1}}
+		mp.Trials, mp.SideBySide = p.methodTrials(m)
+		if k := p.prob.potency[i]; k >= 0 {
+			p.ratio(&mp, 2*len(p.prob.tasters)+k)
+		}
+		out = append(out, mp)
+	}
+	return out
+}
+
+// ratio fills in the potency from latent number k.
+func (p *Posterior) ratio(mp *MethodPotency, k int) {
+	values, order := p.draws.of(func(v []float64) float64 { return v[k] })
+	q := p.draws.band(values, order)
+	low, high := math.Exp(q.mid-widened(q.mid-q.low)), math.Exp(q.mid+widened(q.high-q.mid))
+	mp.Potency = Estimate{Value: math.Exp(q.mid), Low: &low, High: &high, Level: level}
+	_, sd := p.draws.moments(values)
+	share := sd / p.prob.sd[k]
+	mp.PriorShare = min(1, share*share)
+}
+
+// methodTrials counts the trials of a method and reports whether one of them
+// shares a brew with one of the reference method.
+func (p *Posterior) methodTrials(m string) (n int, sideBySide bool) {
+	brews := map[string]bool{}
+	for i, t := range p.study.Trials {
+		if t.informs() && t.Kind != Glass && t.Method == p.prob.reference {
+			brews[brewOf(i, t)] = true
+		}
+	}
+	for i, t := range p.study.Trials {
+		if !t.informs() || t.Method != m {
+			continue
+		}
+		n++
+		sideBySide = sideBySide || (t.Kind != Glass && brews[brewOf(i, t)])
+	}
+	return n, sideBySide
+}
+
+// Reference returns the method that the doses are meant for.
+func (p *Posterior) Reference() string { return p.prob.reference }

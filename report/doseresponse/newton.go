@@ -1,0 +1,218 @@
+package doseresponse
+
+import "math"
+
+// assemble returns the ln joint density at v and sets its gradient and the
+// three blocks of its negative Hessian.
+func (f *field) assemble(v []float64) float64 {
+	f.doses(v)
+	clear(f.couple)
+	clear(f.schur)
+	clear(f.trial)
+	lp := f.assemblePrior(v)
+	lp += f.assembleVotes(v)
+	lp += f.assembleMarks(v)
+	f.gatherTrials()
+	return lp
+}
+
+// assemblePrior starts gradient and diagonals with the prior.
+func (f *field) assemblePrior(v []float64) float64 {
+	for i, x := range v {
+		w := 1 / (f.sd[i] * f.sd[i])
+		f.grad[i] = -(x - f.mean[i]) * w
+		if i < f.own {
+			f.diag[i] = w
+		} else {
+			k := i - f.own
+			f.schur[k*f.shared+k] = w
+		}
+	}
+	return f.lnPrior(v)
+}
+
+// assembleVotes adds the votes: z = e - theta - u_i.
+func (f *field) assembleVotes(v []float64) float64 {
+	theta := v[f.own+f.theta]
+	lp, prod := 0.0, 1.0
+	for i := range f.votes {
+		o := &f.votes[i]
+		u := 2 * o.taster
+		p, d1, w := f.win[o.taster].derivatives(o.vote, f.shift[o.trial]-theta-v[u])
+		prod *= p
+		if i%100 == 99 {
+			lp += math.Log(prod)
+			prod = 1
+		}
+		f.grad[u] -= d1
+		f.diag[u] += w
+		row := f.couple[u*f.shared : (u+1)*f.shared]
+		t := &f.trials[o.trial]
+		for _, l := range t.lat[:t.n] {
+			row[l] -= w
+		}
+		row[f.theta] += w
+		sum := f.trial[4*o.trial : 4*o.trial+4]
+		sum[0] += d1
+		sum[1] += w
+	}
+	return lp + math.Log(prod)
+}
+
+// assembleMarks adds the intensities: m = alpha + a_i + beta (e - theta).
+func (f *field) assembleMarks(v []float64) float64 {
+	theta, alpha := v[f.own+f.theta], v[f.own+f.alpha]
+	beta := f.node.beta
+	lnSy, inv := math.Log(f.node.sy), 1/(f.node.sy*f.node.sy)
+	var lp float64
+	for i := range f.marks {
+		o := &f.marks[i]
+		a := 2*o.taster + 1
+		m := alpha + v[a] + beta*(f.shift[o.trial]-theta)
+		l, d1, w := -0.5*(o.y-m)*(o.y-m)*inv-lnSy, (o.y-m)*inv, inv
+		if o.y <= 0 || o.y >= 10 {
+			l, d1, w = lnMark(o.y, m, f.node.sy)
+		}
+		lp += l
+		f.grad[a] += d1
+		f.diag[a] += w
+		row := f.couple[a*f.shared : (a+1)*f.shared]
+		t := &f.trials[o.trial]
+		for _, l := range t.lat[:t.n] {
+			row[l] += beta * w
+		}
+		row[f.theta] -= beta * w
+		row[f.alpha] += w
+		sum := f.trial[4*o.trial : 4*o.trial+4]
+		sum[2] += d1
+		sum[3] += w
+	}
+	return lp
+}
+
+// gatherTrials adds the sums over each trial to the shared gradient and S.
+func (f *field) gatherTrials() {
+	n, beta := f.shared, f.node.beta
+	g, s := f.grad[f.own:], f.schur
+	for k := range f.trials {
+		t := &f.trials[k]
+		sum := f.trial[4*k : 4*k+4]
+		slope := sum[0] + beta*sum[2]
+		w := sum[1] + beta*beta*sum[3]
+		for i, l := range t.lat[:t.n] {
+			g[l] += slope
+			for _, l2 := range t.lat[:i+1] {
+				s[max(l, l2)*n+min(l, l2)] += w
+			}
+			s[f.theta*n+l] -= w
+			s[f.alpha*n+l] += beta * sum[3]
+		}
+		g[f.theta] -= slope
+		g[f.alpha] += sum[2]
+		s[f.theta*n+f.theta] += w
+		s[f.theta*n+f.alpha] -= beta * sum[3]
+		s[f.alpha*n+f.alpha] += sum[3]
+	}
+}
+
+// factor eliminates the tasters' numbers and factors the Schur complement.
+func (f *field) factor() bool {
+	n := f.shared
+	for d := range f.own {
+		row := f.couple[d*n : (d+1)*n]
+		inv := 1 / f.diag[d]
+		for i, c := range row {
+			if c == 0 {
+				continue
+			}
+			c *= inv
+			out := f.schur[i*n : i*n+i+1]
+			for j := range out {
+				out[j] -= c * row[j]
+			}
+		}
+	}
+	return cholesky(f.schur, n)
+}
+
+// newtonStep sets step to the solution of (negative Hessian) step = grad and
+// returns the decrement grad . step, twice the gain that the step promises.
+func (f *field) newtonStep() float64 {
+	n := f.shared
+	s := f.step[f.own:]
+	copy(s, f.grad[f.own:])
+	for d := range f.own {
+		r := f.grad[d] / f.diag[d]
+		for j, c := range f.couple[d*n : (d+1)*n] {
+			s[j] -= r * c
+		}
+	}
+	solveLower(f.schur, n, s)
+	solveUpper(f.schur, n, s)
+	for d := range f.own {
+		r := f.grad[d]
+		for j, c := range f.couple[d*n : (d+1)*n] {
+			r -= c * s[j]
+		}
+		f.step[d] = r / f.diag[d]
+	}
+	var dec float64
+	for i, g := range f.grad {
+		dec += g * f.step[i]
+	}
+	return dec
+}
+
+// Newton stops when a step promises a gain in ln density below this; the
+// mode is then within 0.01 posterior SDs.
+const newtonGain = 1e-4
+
+// maxNewton bounds the steps; 3 to 6 are common.
+const maxNewton = 60
+
+// findMode moves mode to the largest joint density by Newton steps, halved
+// when they overshoot, and returns the Laplace approximation of the ln
+// evidence, ln joint - sum ln diag of the factor. The blocks then hold the
+// factor at the mode.
+func (f *field) findMode() float64 {
+	lp := f.assemble(f.mode)
+	for range maxNewton {
+		if !f.factor() {
+			return math.Inf(-1)
+		}
+		if f.newtonStep() < newtonGain {
+			break
+		}
+		lp = f.halve(lp)
+	}
+	return lp - f.lnDiag()
+}
+
+// halve takes the step, or the first of its halves that gains, and
+// assembles there.
+func (f *field) halve(lp float64) float64 {
+	scale := 1.0
+	for {
+		for i := range f.mode {
+			f.next[i] = f.mode[i] + scale*f.step[i]
+		}
+		now := f.assemble(f.next)
+		if now >= lp-1e-9 || scale < 1e-4 {
+			f.mode, f.next = f.next, f.mode
+			return now
+		}
+		scale /= 2
+	}
+}
+
+// lnDiag returns half the ln determinant of the negative Hessian.
+func (f *field) lnDiag() float64 {
+	var s float64
+	for _, d := range f.diag {
+		s += 0.5 * math.Log(d)
+	}
+	for i := range f.shared {
+		s += math.Log(f.schur[i*f.shared+i])
+	}
+	return s
+}

@@ -1,0 +1,146 @@
+package doseresponse
+
+import "slices"
+
+// maxShared is how many potency numbers one trial can depend on: its brew,
+// its dose error within the brew, its own dose error, its method, its glass.
+const maxShared = 5
+
+// A problem is a study as flat numbers. Every ln dose is relative to the
+// prior mean of the right dose.
+//
+// The latent vector of dimension 2*tasters + shared holds, for each taster,
+// the offset of the ideal ln dose and the scale offset, and then the shared
+// numbers: potencies of brews, methods and glasses, the intensity at the
+// right dose (alpha) and the right ln dose (theta).
+type problem struct {
+	origin  float64 // ln dose, g/L, that is 0 here
+	tasters []string
+	sharp   []float64 // steepness factor of each taster
+	fresh   []bool    // taster whose offset has the SD tau of the grid
+
+	trials []trialTerm
+	votes  []voteTerm
+	marks  []markTerm
+
+	mean, sd     []float64 // prior of the latent vector; sd of a fresh offset is not used
+	shared       int
+	alpha, theta int // indices among the shared numbers
+
+	methods   []string // the reference method first
+	potency   []int    // index among the shared numbers, -1 for the reference
+	reference string
+}
+
+// A trialTerm is a dosed trial with scores: its ln dose and the shared
+// numbers that shift it.
+type trialTerm struct {
+	x     float64
+	lat   [maxShared]int
+	n     int
+	index int // of the trial in the study
+}
+
+// A voteTerm is one vote, a markTerm one intensity score.
+type voteTerm struct {
+	taster, trial int
+	vote          int
+}
+
+type markTerm struct {
+	taster, trial int
+	y             float64
+}
+
+// newProblem lays out a valid study. reference is the method whose right
+// dose is asked for, or nil for the one brewed most.
+func newProblem(s Study, reference *string) (*problem, error) {
+	prior, ok := claimPrior(s)
+	if !ok {
+		return nil, ErrNotEnough
+	}
+	p := &problem{origin: prior.mean}
+	p.listTasters(s)
+	p.listMethods(s, reference)
+	newLayout(p, s).run(prior)
+	return p, nil
+}
+
+// informs reports whether the trial says anything of the right dose: a dose
+// above 0 with a vote or an intensity. At dose 0 the model gives every vote a
+// probability that is the same whatever the right dose.
+func (t Trial) informs() bool { return t.DoseGPerL > 0 && t.scored() }
+
+// scored reports whether the trial has a vote or an intensity.
+func (t Trial) scored() bool {
+	for _, sc := range t.Scores {
+		if sc.Vote != nil || sc.Intensity != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// unnamedPanel is how many tasters of whom nothing is known stand for the
+// people who will drink when nobody has scored yet.
+const unnamedPanel = 4
+
+// listTasters names the panel: who voted or scored an intensity of a dosed
+// trial, in order of name.
+func (p *problem) listTasters(s Study) {
+	for _, t := range s.Trials {
+		if !t.informs() {
+			continue
+		}
+		for _, sc := range t.Scores {
+			if (sc.Vote != nil || sc.Intensity != nil) && !slices.Contains(p.tasters, sc.Taster) {
+				p.tasters = append(p.tasters, sc.Taster)
+			}
+		}
+	}
+	slices.Sort(p.tasters)
+	if len(p.tasters) == 0 {
+		p.tasters = make([]string, unnamedPanel)
+	}
+	for _, name := range p.tasters {
+		r, known := s.Remembered[name]
+		sharp := 1.0
+		if known && r.Sharpness > 0 {
+			sharp = r.Sharpness
+		}
+		p.sharp = append(p.sharp, sharp)
+		p.fresh = append(p.fresh, !known)
+	}
+}
+
+// listMethods names the methods of the scored trials, the reference first:
+// the given one, or the one with most brewed trials (then glasses; then the
+// first logged).
+func (p *problem) listMethods(s Study, reference *string) {
+	count := map[string]int{}
+	for _, t := range s.Trials {
+		if !t.informs() {
+			continue
+		}
+		if !slices.Contains(p.methods, t.Method) {
+			p.methods = append(p.methods, t.Method)
+		}
+		count[t.Method]++
+		if t.Kind != Glass {
+			count[t.Method] += len(s.Trials)
+		}
+	}
+	switch {
+	case reference != nil:
+		p.reference = *reference
+	case len(p.methods) > 0:
+		p.reference = p.methods[0]
+		for _, m := range p.methods {
+			if count[m] > count[p.reference] {
+				p.reference = m
+			}
+		}
+	}
+	rest := slices.DeleteFunc(p.methods, func(m string) bool { return m == p.reference })
+	p.methods = append([]string{p.reference}, rest...)
+}

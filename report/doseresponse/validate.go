@@ -1,0 +1,187 @@
+package doseresponse
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+)
+
+// ErrNotEnough is returned when a study has neither claims nor scores.
+var ErrNotEnough = errors.New("neither claims nor scores")
+
+// An InputError says which value of a study cannot be used and what to type
+// instead.
+type InputError struct {
+	Message string // names the value
+	Hint    string // what is allowed
+}
+
+// Error returns the message.
+func (e *InputError) Error() string { return e.Message }
+
+// bad builds an InputError from a hint and the parts of its message.
+func bad(hint, format string, args ...any) error {
+	return &InputError{Message: fmt.Sprintf(format, args...), Hint: hint}
+}
+
+// maxDoseGPerL bounds the doses that are taken for meant: nothing is put
+// into beer at more than its own weight (common practice, no source).
+const maxDoseGPerL = 1000.0
+
+// minDoseGPerL is the smallest dose above 0 that is taken for a dose: below a
+// microgram per litre no kitchen or laboratory balance can work.
+const minDoseGPerL = 1e-6
+
+// Validate returns the first value of the study that cannot be used, as an
+// *InputError, or nil.
+func (s Study) Validate() error {
+	for _, c := range s.ClaimsGPerL {
+		if err := checkClaim(c); err != nil {
+			return err
+		}
+	}
+	ids := map[string]bool{}
+	for i, t := range s.Trials {
+		name := trialName(t, i)
+		if err := t.validate(name); err != nil {
+			return err
+		}
+		if t.ID != "" && ids[t.ID] {
+			return bad("give every trial its own id", "two trials have the id %q", t.ID)
+		}
+		ids[t.ID] = true
+	}
+	return s.validateWishes(ids)
+}
+
+// trialName returns how messages call the trial with index i.
+func trialName(t Trial, i int) string {
+	if t.ID != "" {
+		return t.ID
+	}
+	return fmt.Sprintf("#%d", i+1)
+}
+
+// checkClaim refuses a claim with low above high, or outside the doses that
+// can be meant.
+func checkClaim(c [2]float64) error {
+	for _, d := range c {
+		if !(d >= minDoseGPerL && d <= maxDoseGPerL) {
+			return bad("a claim is [low, high] in g/L, each above 0 and at most 1000",
+				"claim [%g, %g] g/L is not a range of doses", c[0], c[1])
+		}
+	}
+	if c[0] > c[1] {
+		return bad(fmt.Sprintf("write [%g, %g]", c[1], c[0]),
+			"claim [%g, %g] g/L has its low above its high", c[0], c[1])
+	}
+	return nil
+}
+
+// validate checks the numbers of one trial and of its scores.
+func (t Trial) validate(name string) error {
+	if !(t.DoseGPerL == 0 || (t.DoseGPerL >= minDoseGPerL && t.DoseGPerL <= maxDoseGPerL)) {
+		return bad("a dose is in g/L, from 0 (a control) to 1000",
+			"trial %s: dose %g g/L is not a dose", name, t.DoseGPerL)
+	}
+	if !(t.DoseSDLn >= 0 && t.DoseSDLn <= 3) {
+		return bad("0 is exact, 0.2 is about a fifth, at most 3",
+			"trial %s: dose_sd_ln %g is not an SD of a ln dose", name, t.DoseSDLn)
+	}
+	switch t.Kind {
+	case "", Batch, Jar, Glass:
+	default:
+		return bad("write batch, jar or glass", "trial %s: kind %q is unknown", name, string(t.Kind))
+	}
+	if t.DaysOld != nil && !(*t.DaysOld >= 0 && *t.DaysOld <= 36500) {
+		return bad("an age is in days, 0 or more", "trial %s: days_old %g is not an age", name, *t.DaysOld)
+	}
+	for _, sc := range t.Scores {
+		if err := sc.validate(name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// validate checks that each given field of a score lies on its scale.
+func (sc Score) validate(trial string) error {
+	if sc.Taster == "" {
+		return bad("give every score a taster, a name or a letter", "trial %s: a score has no taster", trial)
+	}
+	if v := sc.Vote; v != nil && (*v < -1 || *v > 1) {
+		return bad("a vote is -1 (too little), 0 (just right) or 1 (too much)",
+			"trial %s, taster %s: vote %d is outside its scale", trial, sc.Taster, *v)
+	}
+	if y := sc.Intensity; y != nil && !(*y >= 0 && *y <= 10) {
+		return bad("an intensity goes from 0 to 10",
+			"trial %s, taster %s: intensity %g is outside its scale", trial, sc.Taster, *y)
+	}
+	if l := sc.Liking; l != nil && !(*l >= 1 && *l <= 9) {
+		return bad("a liking goes from 1 to 9",
+			"trial %s, taster %s: liking %g is outside its scale", trial, sc.Taster, *l)
+	}
+	return nil
+}
+
+// validateWishes checks priors, wish, target and the tastes to avoid.
+func (s Study) validateWishes(ids map[string]bool) error {
+	for _, m := range slices.Sorted(maps.Keys(s.MethodPrior)) {
+		p := s.MethodPrior[m]
+		if !(math.Abs(p.Ln) <= 7) || !(p.SD >= 0 && p.SD <= 3) {
+			return bad("ln from -7 to 7, sd from 0 to 3", "method_prior of %q: ln %g, sd %g", m, p.Ln, p.SD)
+		}
+	}
+	if s.Wish != nil && !(s.Wish.Liking >= 1 && s.Wish.Liking <= 9) {
+		return bad("a liking goes from 1 to 9", "wish: liking %g is outside its scale", s.Wish.Liking)
+	}
+	if y := s.TargetIntensity; y != nil && !(*y > 0 && *y < 10) {
+		return bad("a target lies between 0 and 10", "target intensity %g is outside its scale", *y)
+	}
+	for _, name := range slices.Sorted(maps.Keys(s.Remembered)) {
+		if err := s.Remembered[name].validate(name); err != nil {
+			return err
+		}
+	}
+	for _, a := range s.Avoid {
+		if err := a.validate(ids); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// validate checks what is remembered of the named taster.
+func (r TasterPrior) validate(name string) error {
+	if !(r.OffsetSDLn > 0 && r.OffsetSDLn <= 3) || !(math.Abs(r.OffsetLn) <= 7) {
+		return bad("offset_ln from -7 to 7, offset_sd_ln above 0 and at most 3",
+			"remembered taster %s: offset_ln %g, offset_sd_ln %g", name, r.OffsetLn, r.OffsetSDLn)
+	}
+	if !(r.ScaleSD > 0 && r.ScaleSD <= 10) || !(math.Abs(r.Scale) <= 10) {
+		return bad("scale from -10 to 10, scale_sd above 0 and at most 10",
+			"remembered taster %s: scale %g, scale_sd %g", name, r.Scale, r.ScaleSD)
+	}
+	if !(r.Sharpness == 0 || (r.Sharpness >= 0.1 && r.Sharpness <= 10)) {
+		return bad("sharpness from 0.1 to 10, 1 is common", "remembered taster %s: sharpness %g", name, r.Sharpness)
+	}
+	return nil
+}
+
+// validate checks a taste to avoid and that its scores name known trials.
+func (a Avoid) validate(ids map[string]bool) error {
+	if !(a.AtMost > 0 && a.AtMost <= 10) {
+		return bad("a limit lies above 0 and at most 10", "avoid %q: limit %g is outside its scale", a.Attribute, a.AtMost)
+	}
+	for _, sc := range a.Scores {
+		if sc.Trial == "" || !ids[sc.Trial] {
+			return bad("name the id of a trial of this study", "avoid %q: trial %q is unknown", a.Attribute, sc.Trial)
+		}
+		if !(sc.Intensity >= 0 && sc.Intensity <= 10) {
+			return bad("an intensity goes from 0 to 10",
+				"avoid %q, trial %s: intensity %g is outside its scale", a.Attribute, sc.Trial, sc.Intensity)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,84 @@
+package doseresponse
+
+import "math"
+
+// A window is the chance of each vote against the distance of a dose from a
+// taster's own right dose: with L the logistic function,
+//
+//	P(too little) = L(kappa (-c - z)),  P(too much) = L(kappa (z - c)),
+//
+// and P(just right) the rest. With E = exp(kappa z) and A = exp(kappa c) they
+// are 1/(1+AE), E/(E+A) and E(A^2-1)/((1+AE)(E+A)): one exponential a vote.
+type window struct{ kappa, a float64 }
+
+// newWindow returns the window of a grid node for a taster of the given
+// sharpness.
+func newWindow(n *node, sharp float64) window {
+	k := n.kappa * sharp
+	return window{k, math.Exp(k * n.c)}
+}
+
+// expo returns E, kept within what its square can hold.
+func (w window) expo(z float64) float64 {
+	return math.Exp(min(300, max(-300, w.kappa*z)))
+}
+
+// chances returns the probabilities of the three votes at distance z (ln
+// dose), without lapses.
+func (w window) chances(z float64) (little, right, much float64) {
+	e := w.expo(z)
+	little = 1 / (1 + w.a*e)
+	much = e / (e + w.a)
+	return little, 1 - little - much, much
+}
+
+// right returns the probability of "just right" at distance z, without
+// lapses.
+func (w window) right(z float64) float64 {
+	e := w.expo(z)
+	return e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a))
+}
+
+// lapsed returns the probability of a vote when some are given without
+// regard to the beer.
+func lapsed(p float64) float64 { return lapseKeep*p + lapseFloor }
+
+// chance returns the probability, with lapses, of the given vote at z.
+func (w window) chance(vote int, z float64) float64 {
+	e := w.expo(z)
+	switch {
+	case vote < 0:
+		return lapsed(1 / (1 + w.a*e))
+	case vote > 0:
+		return lapsed(e / (e + w.a))
+	}
+	return lapsed(e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a)))
+}
+
+// derivatives returns the chance p of the vote at z and the first derivative
+// d1 and negative second derivative w2 of ln p along z, the latter at least
+// minCurvature: lapses make ln p slightly non-concave in the tails.
+func (w window) derivatives(vote int, z float64) (p, d1, w2 float64) {
+	e := w.expo(z)
+	s1 := w.a * e / (1 + w.a*e) // 1 - P(too little)
+	s2 := e / (e + w.a)
+	g1, g2 := w.kappa*s1*(1-s1), w.kappa*s2*(1-s2)
+	h1, h2 := w.kappa*g1*(1-2*s1), w.kappa*g2*(1-2*s2)
+	var q, dq, ddq float64
+	switch {
+	case vote < 0:
+		q, dq, ddq = 1-s1, -g1, -h1
+	case vote > 0:
+		q, dq, ddq = s2, g2, h2
+	default:
+		q, dq, ddq = s1-s2, g1-g2, h1-h2
+	}
+	p = lapsed(q)
+	d1 = lapseKeep * dq / p
+	w2 = d1*d1 - lapseKeep*ddq/p
+	return p, d1, max(w2, minCurvature)
+}
+
+// minCurvature is the least information that an answer is given in a Newton
+// step ([1] section 2, numerics).
+const minCurvature = 1e-9
