@@ -1,0 +1,121 @@
+package catalogue
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// Level is how serious a caution is.
+type Level string
+
+// The levels, mildest first.
+const (
+	LevelInfo    Level = "info"    // good to know
+	LevelCaution Level = "caution" // may matter to some people or batches
+	LevelWarn    Level = "warn"    // can do harm if ignored
+	LevelStop    Level = "stop"    // can do grave harm: do not go on before it is settled
+)
+
+// levels are the levels, mildest first.
+var levels = []Level{LevelInfo, LevelCaution, LevelWarn, LevelStop}
+
+// AtLeast reports whether the level is as serious as min or more.
+func (l Level) AtLeast(min Level) bool { return slices.Index(levels, l) >= slices.Index(levels, min) }
+
+// The scopes of a caution.
+const (
+	ScopeMaterial = "material"
+	ScopeClass    = "class"
+	ScopeProcess  = "process"
+)
+
+// Caution is one thing to beware of.
+type Caution struct {
+	HazardCode string
+	Scope      string   // material, class or process
+	AppliesTo  []string // keys of materials, "class:..." or "process:..."
+	Level      Level
+	Text       string // what is the matter
+	WhatToDo   string
+	SourceID   string
+	NoDose     bool // no dose of the material is suggested because of it
+}
+
+// noDoseCodes are the hazards of materials for which no dose is suggested:
+// those that are poisonous or forbidden as a whole. A stop about a wrong part
+// (rhubarb leaf), a look-alike (yew) or a process (spirit near flame) is no
+// reason against the right material, rightly handled.
+var noDoseCodes = []string{"toxic-plant-parts", "safrole", "asarone", "hypericin", "essential-oil", "supplement"}
+
+var cautionColumns = []string{"scope_type", "applies_to", "hazard_code", "level", "caution", "what_to_do", "source_id"}
+
+// readCautions reads the cautions in the order of the table.
+func readCautions() ([]Caution, error) {
+	var list []Caution
+	err := readTable("cautions.csv", cautionColumns, func(r *record) error {
+		c := Caution{
+			HazardCode: r.text("hazard_code"),
+			Scope:      r.text("scope_type"),
+			AppliesTo:  r.list("applies_to"),
+			Level:      Level(r.text("level")),
+			Text:       r.text("caution"),
+			WhatToDo:   r.text("what_to_do"),
+			SourceID:   r.text("source_id"),
+		}
+		if !slices.Contains(levels, c.Level) {
+			return fmt.Errorf("%s line %d: level %q is not known", r.file, r.line, c.Level)
+		}
+		c.NoDose = slices.Contains(noDoseCodes, c.HazardCode)
+		list = append(list, c)
+		return nil
+	})
+	return list, err
+}
+
+// Cautions returns what to beware of with a material, the most serious first:
+// the rows for it and those for its class. General cautions that hold for
+// every batch are in GeneralCautions.
+func (c *Catalogue) Cautions(m Material) []Caution {
+	classes := classesOf(m)
+	return c.cautionsWhere(func(row Caution) bool {
+		if row.Scope == ScopeClass {
+			return slices.ContainsFunc(row.AppliesTo, func(to string) bool { return slices.Contains(classes, to) })
+		}
+		return slices.Contains(m.CautionCodes, row.HazardCode) || slices.Contains(row.AppliesTo, m.Key)
+	})
+}
+
+// GeneralCautions returns the cautions that hold whatever the material is:
+// for tasters, for children, and that this is no advice.
+func (c *Catalogue) GeneralCautions() []Caution {
+	return c.cautionsWhere(func(row Caution) bool {
+		return row.Scope == ScopeClass && slices.ContainsFunc(row.AppliesTo, func(to string) bool { return slices.Contains(generalClasses, to) })
+	})
+}
+
+// NoDose returns the most serious caution because of which no dose of the
+// material is suggested; ok is false if a dose may be suggested.
+func (c *Catalogue) NoDose(m Material) (reason Caution, ok bool) {
+	list := c.Cautions(m)
+	i := slices.IndexFunc(list, func(row Caution) bool { return row.NoDose })
+	if i < 0 {
+		return Caution{}, false
+	}
+	return list[i], true
+}
+
+// cautionsWhere returns the rows for which keep holds, the most serious first
+// and otherwise in the order of the table.
+func (c *Catalogue) cautionsWhere(keep func(Caution) bool) []Caution {
+	var list []Caution
+	for _, row := range c.cautions {
+		if keep(row) {
+			list = append(list, row)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Caution) int {
+		return cmp.Compare(slices.Index(levels, b.Level), slices.Index(levels, a.Level))
+	})
+	return list
+}

@@ -1,0 +1,25 @@
+// Package catalogue holds the built-in materials of the notebook: fruits,
+// flowers, herbs, spices, roots, woods, peels, teas and sugars, with published
+// doses, moistures, sugar contents and spoon weights, cautions, legal limits
+// and the sources of all of these.
+//
+// The tables are embedded CSV files, read once and only when [Load] is first
+// called. A figure that is not known is a nil pointer or ok == false, never
+// zero. Every figure carries a source id, which [Catalogue.Sources] resolves.
+// Nothing here is medical or legal advice, and a typical dose is not a safety
+// limit.
+//
+// Main sources of the tables:
+//
+//	[1] USDA National Nutrient Database for Standard Reference, release 26
+//	    (abbreviated file); ids "SR26:" and the NDB number.
+//	[2] Longvah et al., Indian Food Composition Tables 2017, National
+//	    Institute of Nutrition; ids "IFCT17:" and the food code.
+//	[3] Regulation (EC) No 1334/2008, annexes III and IV; 21 CFR 172.510 and
+//	    189; ids "L01" to "L23".
+//	[4] Published brewing advice; ids "D01" to "D35". Advice differs up to
+//	    fifty-fold, which is why a dose has two ends and a word for its
+//	    evidence.
+//	[5] "common practice, no source" and "from memory" are written out where
+//	    nothing better is known.
+package catalogue

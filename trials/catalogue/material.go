@@ -1,0 +1,164 @@
+package catalogue
+
+import "fmt"
+
+// Material is something a brewer may put into beer. Fields of unknown value
+// are nil or empty. A Material of a Catalogue shares its slices and pointers
+// with it and must not be changed in place.
+type Material struct {
+	Key           string // stable short name, such as "rose-hip"
+	CommonName    string // other names follow after commas
+	BotanicalName string
+	PartUsed      string
+	Category      string   // one of Categories for a built-in material
+	TypicalForms  []string // as sold or picked
+
+	DoseLowGPerL   *float64 // g of material per litre of beer, low end of the advice
+	DoseLowSource  string
+	DoseHighGPerL  *float64 // high end of the advice
+	DoseHighSource string
+	DoseBasis      string // fresh, dry or as-is: what the grams are grams of
+	DoseEvidence   string // how good the advice is, in words
+
+	MoistureFresh       *float64 // water, mass fraction of the fresh material
+	MoistureFreshSource string
+	MoistureDried       *float64 // water, mass fraction of the dried (or as sold) material
+	MoistureDriedSource string
+	DryYieldKgPer100Kg  *float64 // kg of dried from 100 kg of fresh material
+	DryYieldSource      string
+
+	SugarPct    *float64 // sugars, % of mass in SugarState
+	SugarState  string   // fresh, dried, as-is ...
+	SugarSource string
+
+	LiquidAbsorbedMLPerG *float64 // liquid held per g of dry herb: from memory, only shown
+	LiquidAbsorbedSource string
+
+	DominantSolute string // acid-colour-tannin, volatile-aroma, bitter-resin or sugar
+	Class          string // solute class of DominantSolute: water, aroma, resin, or empty if not known
+	HardWhole      bool   // whole pieces are hard (berry, seed, quill, pod, nib, root, wood), not thin (leaf, petal)
+
+	HeatNotes    string // how it takes heat
+	HeatSource   string
+	CautionCodes []string // hazard codes, see Catalogue.Cautions
+	Notes        string
+
+	// of the user's own materials only
+	Own              bool     // added by the user
+	MoistureAsBought *float64 // measured water, mass fraction, whatever the form
+	GramsPerTsp      *float64 // weighed level teaspoon, g
+}
+
+// The solute classes, in the words of package extraction.
+const (
+	ClassWater = "water"
+	ClassAroma = "aroma"
+	ClassResin = "resin"
+)
+
+// The categories of the built-in materials.
+const (
+	CategoryFruit     = "fruit"
+	CategoryFlower    = "flower"
+	CategoryLeafHerb  = "leaf herb"
+	CategorySeedSpice = "seed spice"
+	CategoryRoot      = "root"
+	CategoryBarkWood  = "bark-wood"
+	CategoryPeel      = "peel"
+	CategoryTea       = "tea-coffee-cacao"
+	CategorySweet     = "sweet"
+)
+
+// Categories returns the categories of the built-in materials in the order of
+// the table. A user's own material may also be of one of the categories in
+// [RiskyCategories].
+func Categories() []string {
+	return []string{
+		CategoryFruit, CategoryFlower, CategoryLeafHerb, CategorySeedSpice, CategoryRoot,
+		CategoryBarkWood, CategoryPeel, CategoryTea, CategorySweet,
+	}
+}
+
+// IsLiquidOrSugar reports whether the material dissolves in beer as a whole
+// (honey, syrups, sugars), so that it is an addition and never a steep.
+func (m Material) IsLiquidOrSugar() bool { return m.Category == CategorySweet }
+
+// soluteClass is the solute class of each word of the column dominant_solute.
+// Sugar goes with the water class: it dissolves like acid and colour.
+var soluteClass = map[string]string{
+	"acid-colour-tannin": ClassWater,
+	"volatile-aroma":     ClassAroma,
+	"bitter-resin":       ClassResin,
+	"sugar":              ClassWater,
+}
+
+var materialColumns = []string{
+	"key", "common_name", "botanical_name", "part_used", "category", "typical_forms",
+	"dose_low_g_per_l", "dose_low_src", "dose_high_g_per_l", "dose_high_src", "dose_basis", "dose_evidence",
+	"moisture_fresh_pct", "moisture_fresh_src", "moisture_dried_pct", "moisture_dried_src",
+	"dry_yield_kg_per_100kg_fresh", "dry_yield_src", "sugar_pct", "sugar_state", "sugar_src",
+	"liquid_absorbed_ml_per_g", "liquid_absorbed_src", "dominant_solute", "heat_notes", "heat_src",
+	"caution_codes", "notes",
+}
+
+// readMaterials reads the table of materials.
+func readMaterials() ([]Material, error) {
+	var list []Material
+	err := readTable("catalogue.csv", materialColumns, func(r *record) error {
+		m := materialOf(r)
+		if m.Class == "" {
+			return fmt.Errorf("%s line %d: dominant solute %q is not known", r.file, r.line, m.DominantSolute)
+		}
+		list = append(list, m)
+		return nil
+	})
+	return list, err
+}
+
+// materialOf turns a row into a Material.
+func materialOf(r *record) Material {
+	m := Material{
+		Key:                  r.text("key"),
+		CommonName:           r.text("common_name"),
+		BotanicalName:        withoutDash(r.text("botanical_name")),
+		PartUsed:             r.text("part_used"),
+		Category:             r.text("category"),
+		TypicalForms:         r.list("typical_forms"),
+		DoseLowGPerL:         r.number("dose_low_g_per_l"),
+		DoseLowSource:        r.text("dose_low_src"),
+		DoseHighGPerL:        r.number("dose_high_g_per_l"),
+		DoseHighSource:       r.text("dose_high_src"),
+		DoseBasis:            r.text("dose_basis"),
+		DoseEvidence:         r.text("dose_evidence"),
+		MoistureFresh:        r.fraction("moisture_fresh_pct"),
+		MoistureFreshSource:  r.text("moisture_fresh_src"),
+		MoistureDried:        r.fraction("moisture_dried_pct"),
+		MoistureDriedSource:  r.text("moisture_dried_src"),
+		DryYieldKgPer100Kg:   r.number("dry_yield_kg_per_100kg_fresh"),
+		DryYieldSource:       r.text("dry_yield_src"),
+		SugarPct:             r.number("sugar_pct"),
+		SugarState:           r.text("sugar_state"),
+		SugarSource:          r.text("sugar_src"),
+		LiquidAbsorbedMLPerG: r.number("liquid_absorbed_ml_per_g"),
+		LiquidAbsorbedSource: r.text("liquid_absorbed_src"),
+		DominantSolute:       r.text("dominant_solute"),
+		HeatNotes:            withoutDash(r.text("heat_notes")),
+		HeatSource:           r.text("heat_src"),
+		CautionCodes:         r.list("caution_codes"),
+		Notes:                r.text("notes"),
+	}
+	m.Class = soluteClass[m.DominantSolute]
+	m.HardWhole = IsHardWhole(m.Category, m.PartUsed)
+	if m.HeatNotes == "" {
+		m.HeatSource = ""
+	}
+	return m
+}
+
+// withoutDash turns the "-" that the tables use for "none" into nothing.
+func withoutDash(text string) string {
+	if text == "-" {
+		return ""
+	}
+	return text
+}

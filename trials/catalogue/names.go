@@ -1,0 +1,184 @@
+package catalogue
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// vagueWords are words of names that say too little to find a material by:
+// states, colours, parts of plants, and words that mean something else to a
+// brewer or alone name another plant (lime).
+var vagueWords = []string{
+	"fresh", "dried", "roasted", "raw", "ground", "green", "black", "white", "brown", "red", "sweet", "bitter", "sour", "wild",
+	"common", "table", "stinging", "german", "star", "sea", "marsh", "mountain", "ash", "lime", "wort", "grain", "syrup",
+	"chip", "cube", "flower", "blossom", "root", "seed", "leaf", "berry", "peel", "zest", "tip", "bark", "powder", "nib",
+	"petal", "branch", "fruit", "and", "or", "of", "st",
+}
+
+// Lookup returns the materials that a name may mean: none if it is not known,
+// one if it is clear, several if it is ambiguous ("ginger"). A name is a key,
+// a common name or part of it between commas, or a botanical name; case,
+// spaces, hyphens and a plural s do not matter. A name that is none of these
+// but a telling word of one ("coriander", "cinnamon") finds all that have it.
+func (c *Catalogue) Lookup(name string) []Material {
+	wanted := fold(name)
+	if wanted == "" {
+		return nil
+	}
+	found := c.matching(func(m Material) bool { return fold(m.Key) == wanted })
+	if len(found) == 0 {
+		found = c.matching(func(m Material) bool { return slices.Contains(foldedNames(m), wanted) })
+	}
+	if len(found) == 0 && !slices.Contains(vagueWords, wanted) {
+		found = c.matching(func(m Material) bool { return slices.Contains(foldedWords(m), wanted) })
+	}
+	return found
+}
+
+// matching returns the materials for which keep holds, sorted by key.
+func (c *Catalogue) matching(keep func(Material) bool) []Material {
+	var found []Material
+	for _, m := range c.materials {
+		if keep(m) {
+			found = append(found, m)
+		}
+	}
+	return found
+}
+
+// mostSuggestions is how many keys Suggest returns at most.
+const mostSuggestions = 5
+
+// Suggest returns keys that come near a name, the nearest first, for a "did
+// you mean". Near is: a name two letters off or less (one if it has four
+// letters or fewer), or a name that begins with or contains what was typed or
+// is contained in it (three letters or more).
+func (c *Catalogue) Suggest(name string) []string {
+	type near struct {
+		key  string
+		rank int
+	}
+	wanted := fold(name)
+	var list []near
+	for _, m := range c.materials {
+		best := -1
+		for _, n := range append([]string{fold(m.Key)}, foldedNames(m)...) {
+			if rank, ok := nearness(wanted, n); ok && (best < 0 || rank < best) {
+				best = rank
+			}
+		}
+		if best >= 0 {
+			list = append(list, near{m.Key, best})
+		}
+	}
+	slices.SortFunc(list, func(a, b near) int { return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.key, b.key)) })
+	var keys []string
+	for _, n := range list[:min(len(list), mostSuggestions)] {
+		keys = append(keys, n.key)
+	}
+	return keys
+}
+
+// nearness ranks how near a folded name comes to the wanted one: 0 to 2
+// letters off, 3 begins with it, 4 contains it or is contained.
+func nearness(wanted, name string) (rank int, ok bool) {
+	letters, longest := len([]rune(wanted)), 2
+	if letters <= 4 {
+		longest = 1
+	}
+	if d := distance(wanted, name); d <= longest && d < letters {
+		return d, true
+	}
+	switch {
+	case letters < 3:
+		return 0, false
+	case strings.HasPrefix(name, wanted):
+		return 3, true
+	case strings.Contains(name, wanted), len(name) > 3 && strings.Contains(wanted, name):
+		return 4, true
+	}
+	return 0, false
+}
+
+// distance is the Levenshtein distance: the fewest letters to insert, delete
+// or replace to turn a into b.
+func distance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	row := make([]int, len(y)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range x {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range y {
+			replaced := diagonal
+			if x[i] != y[j] {
+				replaced++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(replaced, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(y)]
+}
+
+// foldedNames returns the names of a material: common name whole and its
+// parts between commas and brackets, botanical names likewise, all folded.
+// Parts that are vague words ("Ginger, fresh") are no names.
+func foldedNames(m Material) []string {
+	var names []string
+	for _, text := range []string{m.CommonName, m.BotanicalName} {
+		parts := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",()", r) })
+		for _, part := range append(parts, text) {
+			n := fold(strings.TrimPrefix(strings.TrimSpace(part), "and "))
+			if n != "" && !slices.Contains(vagueWords, n) && !slices.Contains(names, n) {
+				names = append(names, n)
+			}
+		}
+	}
+	return names
+}
+
+// foldedWords returns the single words of key and common name, folded.
+func foldedWords(m Material) []string {
+	var words []string
+	for _, w := range wordsOf(m.Key + " " + m.CommonName) {
+		words = append(words, singular(w))
+	}
+	return words
+}
+
+// fold brings a name to the form in which names are compared: lower case,
+// letters and digits only, without the s of a plural and the x of a hybrid.
+func fold(name string) string {
+	var b strings.Builder
+	for _, w := range wordsOf(name) {
+		if w != "x" {
+			b.WriteString(singular(w))
+		}
+	}
+	return b.String()
+}
+
+// wordsOf splits a name into lower-case words; an apostrophe is dropped.
+func wordsOf(name string) []string {
+	name = strings.NewReplacer("'", "", "\u2019", "").Replace(strings.ToLower(name))
+	return strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+// singular drops the ending of an English plural. Latin endings (-us, -is) and
+// short words stay.
+func singular(word string) string {
+	switch {
+	case len(word) < 4, strings.HasSuffix(word, "ss"), strings.HasSuffix(word, "us"), strings.HasSuffix(word, "is"):
+		return word
+	case strings.HasSuffix(word, "ies"):
+		return word[:len(word)-3] + "y"
+	case strings.HasSuffix(word, "s"):
+		return word[:len(word)-1]
+	}
+	return word
+}

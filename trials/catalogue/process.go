@@ -1,0 +1,36 @@
+package catalogue
+
+import "slices"
+
+// The processes that have cautions of their own, for ProcessCautions.
+const (
+	ProcessScald             = "scald"
+	ProcessSteam             = "steam"
+	ProcessGlassShock        = "glass-shock"
+	ProcessGlassHandling     = "glass-handling"
+	ProcessBottleBomb        = "bottle-bomb"
+	ProcessOneWayBottle      = "one-way-bottle"
+	ProcessTinctureFlame     = "tincture-flame"
+	ProcessTinctureStrength  = "tincture-strength"
+	ProcessInfection         = "infection"
+	ProcessSteepTemperature  = "steep-temperature"
+	ProcessCO2               = "co2"
+	ProcessPressureKeg       = "pressure-keg"
+	ProcessCleaningChemicals = "cleaning-chemicals"
+	ProcessAcidHandling      = "acid-handling"
+	ProcessSpentPlantsPets   = "spent-plants-pets"
+	ProcessLabGlass          = "lab-glass"
+	ProcessHeatPlastic       = "heat-plastic"
+	ProcessVapourDust        = "alcohol-vapour-dust"
+	ProcessHotPress          = "strained-hot-press"
+)
+
+// ProcessCautions returns the cautions of the given processes, the most
+// serious first. A word that is no process has none.
+func (c *Catalogue) ProcessCautions(processes ...string) []Caution {
+	return c.cautionsWhere(func(row Caution) bool {
+		return row.Scope == ScopeProcess && slices.ContainsFunc(processes, func(p string) bool {
+			return slices.Contains(row.AppliesTo, "process:"+p)
+		})
+	})
+}

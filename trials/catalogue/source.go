@@ -1,0 +1,77 @@
+package catalogue
+
+import "strings"
+
+// Source says where a figure or a statement comes from.
+type Source struct {
+	ID        string // as cited, such as "SR26:09302"
+	Item      string // number of the row in a data table, such as "09302", else empty
+	Kind      string // open data, page, law, paper abstract, memory, practice ...
+	Title     string
+	Publisher string
+	Year      string
+	Quality   string // A best to D weakest, P common practice, "-" not graded
+}
+
+// Checked reports whether the source is something published, that is, neither
+// memory nor common practice.
+func (s Source) Checked() bool { return s.Kind != "memory" && s.Kind != "practice" }
+
+var sourceColumns = []string{"source_id", "kind", "title", "publisher", "year", "quality"}
+
+// readSources reads the table of sources by id.
+func readSources() (map[string]Source, error) {
+	sources := map[string]Source{}
+	err := readTable("sources.csv", sourceColumns, func(r *record) error {
+		s := Source{
+			ID:        r.text("source_id"),
+			Kind:      r.text("kind"),
+			Title:     r.text("title"),
+			Publisher: r.text("publisher"),
+			Year:      r.text("year"),
+			Quality:   r.text("quality"),
+		}
+		sources[s.ID] = s
+		return nil
+	})
+	return sources, err
+}
+
+// Source returns the source of an id as cited in the tables. An id such as
+// "SR26:09302" resolves to the table SR26 with Item "09302".
+func (c *Catalogue) Source(id string) (Source, bool) {
+	id = strings.TrimSpace(id)
+	if s, ok := c.sources[id]; ok {
+		return s, true
+	}
+	table, item, found := strings.Cut(id, ":")
+	s, ok := c.sources[table]
+	if !found || !ok || item == "" {
+		return Source{}, false
+	}
+	s.ID, s.Item = id, item
+	return s, true
+}
+
+// Sources returns the sources of a citation, which may name several ids
+// separated by semicolons ("D02;SR26:02013"). A bare number after an id with a
+// table ("SR26:02003;02004") belongs to the same table. Ids that are not known
+// are left out.
+func (c *Catalogue) Sources(citation string) []Source {
+	var found []Source
+	table := ""
+	for _, id := range splitList(citation) {
+		s, ok := c.Source(id)
+		if !ok && table != "" && strings.Trim(id, "0123456789") == "" {
+			s, ok = c.Source(table + ":" + id)
+		}
+		if !ok {
+			continue
+		}
+		if s.Item != "" {
+			table, _, _ = strings.Cut(s.ID, ":")
+		}
+		found = append(found, s)
+	}
+	return found
+}
