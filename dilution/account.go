@@ -1,0 +1,189 @@
+package dilution
+
+import "fmt"
+
+// Account is the story of a batch: how it began and what happened, in order.
+type Account struct {
+	Start   Start
+	Steps   []Step
+	Tracers []Tracer
+}
+
+// Tracer is a weighed solute, such as a botanical, followed through losses,
+// splits and dilution.
+type Tracer struct {
+	Name      string
+	AfterStep int   // number of the step (from 1) that it went in with; 0: at the start
+	Amount    Input // g, or g of fully extracted material for an effective dose
+}
+
+// Snapshot is the batch after a step.
+type Snapshot struct {
+	State State
+	// KeptShare is the share of a solute present at the start that has not been
+	// lost to losses and splits. Dilution and evaporation leave it alone, so
+	// grams added with step i are grams*Kept_end/Kept_i/V_end g/L at the end.
+	KeptShare float64
+	Notes     Notes // remarks on this step and on the validity of the state
+}
+
+// Warnings returns the remarks in words.
+func (s Snapshot) Warnings() []string { return s.Notes.Warnings() }
+
+// StepError says which step of an account cannot be.
+type StepError struct {
+	Step int // from 1; 0 is the start
+	Err  error
+}
+
+// Error names the step.
+func (e *StepError) Error() string {
+	if e.Step == 0 {
+		return fmt.Sprintf("start of the batch: %v", e.Err)
+	}
+	return fmt.Sprintf("step %d: %v", e.Step, e.Err)
+}
+
+// Unwrap returns the cause.
+func (e *StepError) Unwrap() error { return e.Err }
+
+// Run returns the batch at the start and after each step (len(Steps)+1
+// snapshots), from the best values. A *StepError is returned for the first step
+// that cannot be; the snapshots before it are returned too.
+func (a Account) Run() ([]Snapshot, error) {
+	p, err := a.compile()
+	if err != nil {
+		return nil, err
+	}
+	return p.run()
+}
+
+// run folds the best values and notes which gravities had risen.
+func (p *program) run() ([]Snapshot, error) {
+	snaps := make([]Snapshot, 0, len(p.steps)+1)
+	b := batch{State: p.start.state(p.best[p.spans[0].from:p.spans[0].to]), kept: 1}
+	snaps = append(snaps, b.snapshot(p.start.notes()))
+	for i, step := range p.steps {
+		span := p.spans[i+1]
+		notes, err := step.apply(p.best[span.from:span.to], &b, bestValues)
+		if err != nil {
+			return snaps, &StepError{Step: i + 1, Err: err}
+		}
+		p.kinds[i] = oneDraw
+		if notes.Has(NoteGravityRose) {
+			p.kinds[i] = drawRose
+		}
+		snaps = append(snaps, b.snapshot(notes))
+	}
+	if p.unfermented(b) {
+		snaps[len(snaps)-1].Notes |= NoteUnfermented
+	}
+	return snaps, nil
+}
+
+// unfermented reports whether a batch that began as wort is still wort.
+func (p *program) unfermented(b batch) bool {
+	return p.start.OG != nil && p.start.NowSG == nil && b.EthanolKg <= b.SpiritKg
+}
+
+// snapshot is the batch as others see it.
+func (b *batch) snapshot(notes Notes) Snapshot {
+	return Snapshot{State: b.State, KeptShare: b.kept, Notes: notes | b.State.Notes()}
+}
+
+// notes are the remarks on a start.
+func (s Start) notes() Notes {
+	if s.NowSG != nil && s.FinalSG != nil && s.NowSG.Value < s.FinalSG.Value-1e-9 {
+		return NoteFurther
+	}
+	return 0
+}
+
+// span is the place of one step's values in a flat list.
+type span struct{ from, to int }
+
+// program is an account laid out for many runs: every input in one flat list,
+// with the common errors numbered.
+type program struct {
+	start   Start
+	steps   []Step
+	tracers []Tracer
+	inputs  []Input   // of the start, the steps and the tracers
+	best    []float64 // their best values
+	key     []int     // index into keys, -1 for none
+	keys    []string  // keys of common errors
+	spans   []span    // of the start and the steps
+	amounts int       // where the tracers' inputs begin
+	kinds   []runKind // how draws run each step
+}
+
+// compile validates the account and lays it out.
+func (a Account) compile() (*program, error) {
+	p := &program{
+		start:   a.Start,
+		steps:   a.Steps,
+		tracers: a.Tracers,
+		kinds:   make([]runKind, len(a.Steps)),
+	}
+	if err := p.enter(0, a.Start.inputs(), a.Start.check()); err != nil {
+		return nil, err
+	}
+	for i, step := range a.Steps {
+		if err := p.enter(i+1, step.inputs(), step.check()); err != nil {
+			return nil, err
+		}
+	}
+	p.amounts = len(p.inputs)
+	for _, t := range a.Tracers {
+		if err := p.enterTracer(t); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
+}
+
+// enter appends the inputs of one step.
+func (p *program) enter(step int, inputs []Input, err error) error {
+	for _, in := range inputs {
+		err = firstError(in.check(), err)
+	}
+	if err != nil {
+		return &StepError{Step: step, Err: err}
+	}
+	from := len(p.inputs)
+	for _, in := range inputs {
+		p.enterInput(in)
+	}
+	p.spans = append(p.spans, span{from, len(p.inputs)})
+	return nil
+}
+
+// enterTracer appends the input of a tracer.
+func (p *program) enterTracer(t Tracer) error {
+	if t.AfterStep < 0 || t.AfterStep > len(p.steps) {
+		return fmt.Errorf("material %q goes in with step %d, but the account has %d steps", t.Name, t.AfterStep, len(p.steps))
+	}
+	if err := firstError(t.Amount.check(), notNegative("amount of "+t.Name, t.Amount.Value)); err != nil {
+		return err
+	}
+	p.enterInput(t.Amount)
+	return nil
+}
+
+// enterInput appends one input and numbers its common error.
+func (p *program) enterInput(in Input) {
+	p.inputs = append(p.inputs, in)
+	p.best = append(p.best, in.Value)
+	if in.SharedHalfWidth == 0 {
+		p.key = append(p.key, -1)
+		return
+	}
+	for k, name := range p.keys {
+		if name == in.Shared {
+			p.key = append(p.key, k)
+			return
+		}
+	}
+	p.keys = append(p.keys, in.Shared)
+	p.key = append(p.key, len(p.keys)-1)
+}

@@ -1,0 +1,201 @@
+package dilution
+
+import "strings"
+
+// checkDraws is how the Monte Carlo rows are computed: [13] asks for at least
+// 200000 draws, and the rows allow for the sampling error of that many.
+var checkDraws = Draws{N: 200_000, Seed: 20}
+
+// at is a figure of an account: a quantity, or the first tracer's dose, after a
+// step.
+type at struct {
+	step     int
+	quantity Quantity
+	dose     bool
+}
+
+// fruitFigures names the figures of fruit put into a fermenting beer, by the
+// step of fruitAccount they are taken after.
+func fruitFigures(name string) (at, bool) {
+	a, ok := map[string]at{
+		"volume_L_mix":    {1, QVolumeL, false},
+		"volume_L_mixed":  {1, QVolumeL, false},
+		"sg_mix":          {1, QSG, false},
+		"sg_mixed":        {1, QSG, false},
+		"co2_g":           {1, QCO2ToComeG, false},
+		"co2_to_come_g":   {1, QCO2ToComeG, false},
+		"volume_L_end":    {2, QVolumeL, false},
+		"sg_end":          {2, QSG, false},
+		"fg":              {2, QSG, false},
+		"fg_end":          {2, QSG, false},
+		"abv":             {2, QABVInputs, false},
+		"abv_end":         {2, QABVInputs, false},
+		"og_equiv":        {2, QOriginalSG, false},
+		"equiv_og":        {2, QOriginalSG, false},
+		"og_equiv_end":    {2, QOriginalSG, false},
+		"equiv_og_end":    {2, QOriginalSG, false},
+		"re":              {2, QRealExtract, false},
+		"volume_racked_L": {3, QVolumeL, false},
+		"volume_L_racked": {3, QVolumeL, false},
+	}[name]
+	return a, ok
+}
+
+// fruitCheck is a figure of fruit in a fermenting beer, on best values.
+func fruitCheck(name string) (evaluator, bool) {
+	figure, ok := fruitFigures(name)
+	return func(a *checkArgs) (float64, error) {
+		snaps, err := fruitAccount(a).Run()
+		if err != nil {
+			return 0, err
+		}
+		var out figures
+		snaps[figure.step].State.measure(&out)
+		return out[figure.quantity], nil
+	}, ok
+}
+
+// fruitAccount reads fruit put into a fermenting beer, fermented out, racked.
+func fruitAccount(a *checkArgs) Account {
+	og, now, final := a.input("og"), a.input("sg_now"), a.input("fg_base")
+	// One weighing serves the addition and the pulp.
+	fruit := a.input("fruit_kg")
+	fruit.Shared, fruit.SharedHalfWidth, fruit.HalfWidth = "fruit", fruit.HalfWidth, 0
+	fermentability := a.inputOr("fermentability", 1)
+	return Account{
+		Start: Start{VolumeL: a.input("V"), OG: &og, NowSG: &now, FinalSG: &final},
+		Steps: []Step{
+			Add{AddFruit{
+				MassKg:         fruit,
+				Water:          a.input("f_water"),
+				Sugar:          a.input("f_sugar"),
+				Nonfermentable: a.input("f_nonferm"),
+				Fermentability: &fermentability,
+			}},
+			Finish{},
+			LosePulp{FruitKg: fruit, RetainKgPerKg: a.inputOr("retain", 0)},
+		},
+	}
+}
+
+// uncertaintyCheck is the name "<example>.<figure>.<statistic>".
+func uncertaintyCheck(name string) (evaluator, bool) {
+	example, rest, _ := strings.Cut(name, ".")
+	figureName, statistic, _ := strings.Cut(rest, ".")
+	account, figures, ok := exampleOf(example)
+	if !ok {
+		return nil, false
+	}
+	figure, ok := figures(figureName)
+	if !ok {
+		return nil, false
+	}
+	return statisticCheck(account, figure, statistic)
+}
+
+// exampleOf finds an example: how its account is read and its figures named.
+func exampleOf(name string) (func(*checkArgs) Account, func(string) (at, bool), bool) {
+	switch name {
+	case "dilute":
+		return diluteAccount, mixFigures, true
+	case "tincture":
+		return tinctureAccount, mixFigures, true
+	case "fruit", "fruit_mid":
+		return fruitAccount, fruitFigures, true
+	}
+	return nil, nil, false
+}
+
+// statisticCheck is the standard uncertainty or a quantile of a figure.
+func statisticCheck(account func(*checkArgs) Account, figure at, statistic string) (evaluator, bool) {
+	quantile, ok := map[string]func(Estimate) float64{
+		"value":      func(e Estimate) float64 { return e.Value },
+		"mc_2.5pct":  func(e Estimate) float64 { return e.Low },
+		"mc_97.5pct": func(e Estimate) float64 { return e.High },
+		"mc_sd":      func(e Estimate) float64 { return e.U },
+		"u_mc":       func(e Estimate) float64 { return e.U },
+	}[statistic]
+	if statistic == "u_gum" {
+		return func(a *checkArgs) (float64, error) { return figure.gum(account(a)) }, true
+	}
+	return func(a *checkArgs) (float64, error) {
+		results, err := account(a).MonteCarlo(checkDraws)
+		if err != nil {
+			return 0, err
+		}
+		if figure.dose {
+			return quantile(results[figure.step].DosesGPerL[0]), nil
+		}
+		return quantile(results[figure.step].Estimates[figure.quantity]), nil
+	}, ok
+}
+
+// gum is the first-order standard uncertainty of the figure.
+func (f at) gum(account Account) (float64, error) {
+	budgets, err := account.FirstOrder()
+	if err != nil {
+		return 0, err
+	}
+	if f.dose {
+		return budgets[f.step].DosesGPerL[0].U, nil
+	}
+	return budgets[f.step].Quantities[f.quantity].U, nil
+}
+
+// mixFigures names the figures of a finished beer with something added. The
+// dilution factor is read off a passive solute; see finishedStart.
+func mixFigures(name string) (at, bool) {
+	a, ok := map[string]at{
+		"volume_L":         {1, QVolumeL, false},
+		"sg":               {1, QSG, false},
+		"abv":              {1, QABVInputs, false},
+		"abv_pct":          {1, QABVInputs, false},
+		"abv_before":       {0, QABVInputs, false},
+		"re":               {1, QRealExtract, false},
+		"real_extract_pct": {1, QRealExtract, false},
+		"equiv_og":         {1, QOriginalSG, false},
+		"og_equiv":         {1, QOriginalSG, false},
+		"ibu":              {1, QIBU, false},
+		"srm":              {1, QSRM, false},
+		"ebc":              {1, QSRM, false}, // read as SRM: the scales are proportional
+		"factor":           {1, QCO2Volumes, false},
+		"dilution_factor":  {1, QCO2Volumes, false},
+		"dose":             {1, 0, true},
+		"dose_gL":          {1, 0, true},
+		"dose_g_per_L":     {1, 0, true},
+	}[name]
+	return a, ok
+}
+
+// finishedStart reads a finished beer. It is given one volume of CO2, a
+// passive solute, so that its CO2 afterwards is the dilution factor.
+func finishedStart(a *checkArgs) Start {
+	og, fg := a.input("og"), a.input("fg")
+	ibu, ebc, one := a.inputOr("ibu", 0), a.inputOr("ebc", 0), Exactly(1)
+	return Start{
+		VolumeL: a.input("V"), OG: &og, NowSG: &fg, Finished: true,
+		IBU: &ibu, SRM: &ebc, CO2Volumes: &one,
+	}
+}
+
+// diluteAccount reads a finished beer with water added.
+func diluteAccount(a *checkArgs) Account {
+	return Account{
+		Start: finishedStart(a),
+		Steps: []Step{Add{AddTea{VolumeL: a.input("water")}}},
+	}
+}
+
+// tinctureAccount reads a finished beer with a tincture of plant_g added.
+func tinctureAccount(a *checkArgs) Account {
+	solids := a.inputOr("solids_gL", 0)
+	return Account{
+		Start: finishedStart(a),
+		Steps: []Step{Add{AddSpirit{
+			VolumeL:     a.input("Vt"),
+			ABVPct:      a.input("strength"),
+			SolidsGPerL: &solids,
+		}}},
+		Tracers: []Tracer{{Name: "plant", AfterStep: 1, Amount: a.inputOr("plant_g", 0)}},
+	}
+}

@@ -1,0 +1,86 @@
+package dilution
+
+import (
+	"fmt"
+	"math"
+)
+
+// InputError says which value cannot be used, what is allowed, and what to
+// give instead.
+type InputError struct {
+	What    string  // name of the quantity, with its unit where it has one
+	Value   float64 // the value as given
+	Allowed string  // what is allowed, as a sentence part
+	Hint    string  // what to give instead; may be empty
+}
+
+// Error gives the whole sentence, hint included.
+func (e *InputError) Error() string {
+	if e.Hint == "" {
+		return e.Problem()
+	}
+	return e.Problem() + "; " + e.Hint
+}
+
+// Problem gives the sentence without the hint, for callers that print the hint
+// on a line of its own.
+func (e *InputError) Problem() string {
+	return fmt.Sprintf("%s %s %s", e.What, number(e.Value), e.Allowed)
+}
+
+// number prints a value as a person would type it; not-a-number and infinity
+// become words.
+func number(v float64) string {
+	switch {
+	case math.IsNaN(v):
+		return "(not a number)"
+	case math.IsInf(v, 0):
+		return "(infinite)"
+	}
+	return fmt.Sprintf("%.6g", v)
+}
+
+// finite reports whether v is an ordinary number.
+func finite(v float64) bool {
+	return !math.IsNaN(v) && !math.IsInf(v, 0)
+}
+
+// within returns an *InputError unless lo <= v <= hi.
+func within(what string, v, lo, hi float64, hint string) error {
+	if finite(v) && v >= lo && v <= hi {
+		return nil
+	}
+	return &InputError{
+		What:    what,
+		Value:   v,
+		Allowed: fmt.Sprintf("is outside %s to %s", number(lo), number(hi)),
+		Hint:    hint,
+	}
+}
+
+// positive returns an *InputError unless v is an ordinary number above zero.
+func positive(what string, v float64) error {
+	if finite(v) && v > 0 {
+		return nil
+	}
+	return &InputError{What: what, Value: v, Allowed: "must be above zero"}
+}
+
+// notNegative returns an *InputError unless v is zero or an ordinary positive
+// number.
+func notNegative(what string, v float64) error {
+	if finite(v) && v >= 0 {
+		return nil
+	}
+	return &InputError{What: what, Value: v, Allowed: "must not be negative"}
+}
+
+// firstError returns the first of errs that is not nil.
+func firstError(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,119 @@
+package dilution
+
+import "math"
+
+// Balling's figures [4][5], g per g of ethanol formed. The split of the loss
+// into CO2 and yeast is from memory.
+const (
+	extractPerEthanol = 2.0665 // extract consumed
+	co2PerEthanol     = 0.9565 // CO2 given off
+	lossPerEthanol    = 1.0665 // CO2 and yeast together
+	ethanolPerExtract = 1 / extractPerEthanol
+)
+
+// CO2PerExtract is the CO2 in g expected from 1 g of extract fermented,
+// 0.9565/2.0665 [4].
+const CO2PerExtract = co2PerEthanol / extractPerEthanol
+
+// Ferment returns the state after extractKg of its extract have fermented:
+// E += f/2.0665, X -= f, W unchanged [4]. More than the extract that is there is
+// an *InputError.
+func (s State) Ferment(extractKg float64) (State, error) {
+	if err := notNegative("extract fermented in kg", extractKg); err != nil {
+		return s, err
+	}
+	if extractKg > s.ExtractKg*(1+1e-9) {
+		return s, tooMuch("extract fermented in kg", extractKg, s.ExtractKg)
+	}
+	return s.ferment(extractKg), nil
+}
+
+// ferment is Ferment without the check; a negative mass goes backwards.
+func (s State) ferment(extractKg float64) State {
+	s.EthanolKg += extractKg * ethanolPerExtract
+	s.ExtractKg -= extractKg
+	return s
+}
+
+// Finish returns the state after all that can ferment has: X falls to the part
+// known not to ferment. This is the expected final state: its SG is the
+// expected final gravity of the base and of what was added. False when the
+// final gravity of the base was never given; the state is then unchanged.
+func (s State) Finish() (State, bool) {
+	left, ok := s.FermentableKg()
+	if !ok {
+		return s, false
+	}
+	return s.ferment(left), true
+}
+
+// FermentTo returns the state fermented, at its present equivalent original
+// extract, until its gravity is sg. A gravity above the present one (noise,
+// layering, gas) never un-ferments: the state comes back unchanged and rose is
+// true. An *InputError is returned outside 0.97..1.20 and below the lowest
+// gravity the extract can reach.
+func (s State) FermentTo(sg float64) (after State, rose bool, err error) {
+	if err := CheckSG("gravity", sg); err != nil {
+		return s, false, err
+	}
+	f := s.fermentedTo(&iso20, sg*waterDensity20)
+	if f < 0 {
+		// The same gravity typed twice differs only by rounding.
+		return s, f < -1e-9*s.MassKg(), nil
+	}
+	if f > s.ExtractKg*(1+1e-9) {
+		return s, false, tooLow(sg, s)
+	}
+	return s.ferment(f).settle(), false, nil
+}
+
+// settle lowers the unfermentable part to the extract when fermentation went
+// further than was expected.
+func (s State) settle() State {
+	s.UnfermentableKg = min(s.UnfermentableKg, s.ExtractKg)
+	return s
+}
+
+// lowestSG returns the gravity at which no extract would be left.
+func (s State) lowestSG() float64 { return s.ferment(s.ExtractKg).SG() }
+
+// tooLow is the error for a gravity that no fermentation of s can reach.
+func tooLow(sg float64, s State) error {
+	return &InputError{
+		What:    "gravity",
+		Value:   sg,
+		Allowed: "is below " + number(s.lowestSG()) + ", where no extract would be left",
+		Hint:    "check both readings, the temperature of the samples and the hydrometer's zero in plain water",
+	}
+}
+
+// fermentedTo returns the extract f in kg that must ferment for the density to
+// be rho (kg/m3) on the isotherm: the root of
+//
+//	(W + E + X - f (1 - 1/2.0665)) - rho V(W, E + f/2.0665, X - f) = 0
+//
+// which is nearly straight in f. Negative when rho is above the present
+// density. Newton steps are held between -0.05 of the mass and a little past
+// the last of the extract, so that draws of an error just beyond the possible
+// stay finite. An empty state gives 0.
+func (s *State) fermentedTo(iso *isotherm, rho float64) float64 {
+	if s.WaterKg <= 0 {
+		return 0
+	}
+	mass := s.MassKg()
+	lo, hi := -0.05*mass, s.ExtractKg+0.02*mass
+	f := 0.0
+	for range 30 {
+		e, x := s.EthanolKg+f*ethanolPerExtract, s.ExtractKg-f
+		v, dvde, dvdx := iso.volumeSlopesM3(s.WaterKg, e, x)
+		h := s.WaterKg + e + x - rho*v
+		slope := ethanolPerExtract - 1 - rho*(dvde*ethanolPerExtract-dvdx)
+		next := min(max(f-h/slope, lo), hi)
+		step := next - f
+		f = next
+		if math.Abs(step) < newtonStep*mass {
+			break
+		}
+	}
+	return f
+}

@@ -1,0 +1,137 @@
+package dilution
+
+// Gravities are the two readings of a fermented beer, SG 20/20.
+type Gravities struct {
+	OG float64 // original gravity, of the wort
+	FG float64 // final gravity, of the beer
+}
+
+// Wort returns volumeL litres (20 C) of unfermented wort of gravity og. How
+// much of it ferments is not known. An *InputError is returned outside
+// 0.97..1.20 or unless the volume is above zero.
+func Wort(og, volumeL float64) (State, error) {
+	err := firstError(CheckSG("original gravity", og), positive("volume in litres", volumeL))
+	if err != nil {
+		return State{}, err
+	}
+	return wort(og).scaleTo(volumeL), nil
+}
+
+// wort returns 1 kg of wort of gravity og with its passive solutes unknown.
+func wort(og float64) State {
+	oe := extractOfSG(og)
+	return State{
+		WaterKg:   1 - oe,
+		ExtractKg: oe,
+		Gaps:      GapIBU | GapColour | GapCO2 | GapFinalFG,
+	}
+}
+
+// scaleTo returns the state scaled to volumeL litres at 20 C.
+func (s State) scaleTo(volumeL float64) State {
+	return s.Scale(volumeL / s.VolumeL())
+}
+
+// FromGravities returns volumeL litres (20 C) of the beer that began at OG and
+// has finished at FG: the root f of SG(W, f/2.0665, OE-f) = FG for 1 kg of
+// wort, scaled to the volume. The extract left counts as unfermentable. The
+// way back, OriginalSG and SG, returns OG and FG to 1e-12.
+//
+// An *InputError is returned for a gravity outside 0.97..1.20, FG above OG, FG
+// below the lowest that OG can reach, and a volume that is not above zero.
+func FromGravities(g Gravities, volumeL float64) (State, error) {
+	if err := firstError(CheckGravities(g), positive("volume in litres", volumeL)); err != nil {
+		return State{}, err
+	}
+	s := wort(g.OG)
+	f := max(0, s.fermentedTo(&iso20, g.FG*waterDensity20))
+	if f > s.ExtractKg {
+		return State{}, tooLow(g.FG, s)
+	}
+	return s.ferment(f).finished().scaleTo(volumeL), nil
+}
+
+// finished returns the state with all extract that is left known not to
+// ferment.
+func (s State) finished() State {
+	s.UnfermentableKg = s.ExtractKg
+	s.Gaps &^= GapFinalFG
+	return s
+}
+
+// CheckGravities returns an *InputError when a gravity is outside 0.97..1.20 or
+// the final gravity is above the original one.
+func CheckGravities(g Gravities) error {
+	err := firstError(CheckSG("original gravity", g.OG), CheckSG("final gravity", g.FG))
+	if err != nil {
+		return err
+	}
+	if g.FG > g.OG {
+		return &InputError{
+			What:    "final gravity",
+			Value:   g.FG,
+			Allowed: "is above the original gravity " + number(g.OG),
+			Hint:    "usually the two were swapped, or one was read from a warm or unmixed sample",
+		}
+	}
+	return nil
+}
+
+// Label is a beer known by its printed strength and a gravity reading.
+type Label struct {
+	ABVPct float64 // strength, % vol at 20 C
+	FG     float64 // present gravity, SG 20/20
+}
+
+// FromABV returns volumeL litres (20 C) of the beer with the given strength and
+// gravity: per litre E = 7.892391 g times ABVPct, the mass from FG, and X so
+// that the volume is one litre. The extract left counts as unfermentable.
+//
+// An *InputError is returned for a strength outside 0..20 % vol, a gravity
+// outside 0.97..1.20, and a pair that would leave negative extract.
+func FromABV(l Label, volumeL float64) (State, error) {
+	err := firstError(
+		within("strength in % vol", l.ABVPct, 0, 20, "give the strength of the beer; add a spirit as an addition"),
+		CheckSG("gravity", l.FG),
+		positive("volume in litres", volumeL),
+	)
+	if err != nil {
+		return State{}, err
+	}
+	s := fromABV(l)
+	if s.ExtractKg < 0 {
+		return State{}, &InputError{
+			What:    "gravity",
+			Value:   l.FG,
+			Allowed: "is too low for " + number(l.ABVPct) + " % vol: it would leave less than no extract",
+			Hint:    "check the reading and the printed strength",
+		}
+	}
+	return s.finished().scaleTo(volumeL), nil
+}
+
+// fromABV returns one litre of the beer, passive solutes unknown, by Newton
+// steps on the volume.
+func fromABV(l Label) State {
+	const litre = 0.001 // m3
+	e := l.ABVPct / 100 * ethanolDensity20 * litre
+	mass := l.FG * waterDensity20 * litre
+	x := 0.04 * mass
+	for range 30 {
+		v, dvde, dvdx := iso20.volumeSlopesM3(mass-e-x, e, x)
+		// Extract displaces water at constant mass: dV/dX - dV/dW, and
+		// dV/dW follows from V being homogeneous of degree one.
+		dvdw := (v - e*dvde - x*dvdx) / (mass - e - x)
+		step := (litre - v) / (dvdx - dvdw)
+		x += step
+		if step < newtonStep && step > -newtonStep {
+			break
+		}
+	}
+	return State{
+		WaterKg:   mass - e - x,
+		EthanolKg: e,
+		ExtractKg: x,
+		Gaps:      GapIBU | GapColour | GapCO2 | GapFinalFG,
+	}
+}

@@ -1,0 +1,96 @@
+package dilution
+
+// Plus returns the two states mixed: every mass and every total adds, and what
+// is unknown of either is unknown of the mix.
+func (s State) Plus(o State) State {
+	s.WaterKg += o.WaterKg
+	s.EthanolKg += o.EthanolKg
+	s.ExtractKg += o.ExtractKg
+	s.UnfermentableKg += o.UnfermentableKg
+	s.SpiritKg += o.SpiritKg
+	s.IsoAlphaMg += o.IsoAlphaMg
+	s.ColourSRML += o.ColourSRML
+	s.CO2G += o.CO2G
+	s.Gaps |= o.Gaps
+	return s
+}
+
+// Scale returns the state with every mass and total multiplied by k: the same
+// liquid, more or less of it.
+func (s State) Scale(k float64) State {
+	s.WaterKg *= k
+	s.EthanolKg *= k
+	s.ExtractKg *= k
+	s.UnfermentableKg *= k
+	s.SpiritKg *= k
+	s.IsoAlphaMg *= k
+	s.ColourSRML *= k
+	s.CO2G *= k
+	return s
+}
+
+// Take returns the state cut down to volumeL litres at 20 C (a child batch, a
+// jar, a glass). An *InputError is returned unless 0 < volumeL <= VolumeL.
+func (s State) Take(volumeL float64) (State, error) {
+	if err := positive("volume taken in litres", volumeL); err != nil {
+		return s, err
+	}
+	// A part in 1e9 forgives the rounding of a volume that was printed and
+	// typed again.
+	if have := s.VolumeL(); volumeL > have*(1+1e-9) {
+		return s, tooMuch("volume taken in litres", volumeL, have)
+	}
+	return s.Scale(volumeL / s.VolumeL()), nil
+}
+
+// LoseVolume returns the state less volumeL litres of itself at 20 C (sample,
+// trub, transfer). An *InputError is returned when more is lost than is there.
+func (s State) LoseVolume(volumeL float64) (State, error) {
+	if err := notNegative("volume lost in litres", volumeL); err != nil {
+		return s, err
+	}
+	have := s.VolumeL()
+	if volumeL >= have {
+		return s, tooMuch("volume lost in litres", volumeL, have)
+	}
+	return s.Scale(1 - volumeL/have), nil
+}
+
+// LoseMass returns the state less massKg of the mixture, as pulp keeps back
+// when it is lifted out: the volume changes, the composition does not. An
+// *InputError is returned when more is lost than is there.
+func (s State) LoseMass(massKg float64) (State, error) {
+	if err := notNegative("mass lost in kg", massKg); err != nil {
+		return s, err
+	}
+	have := s.MassKg()
+	if massKg >= have {
+		return s, tooMuch("mass lost in kg", massKg, have)
+	}
+	return s.Scale(1 - massKg/have), nil
+}
+
+// Evaporate returns the state less volumeL litres of water (at 20 C), as in a
+// boil; everything dissolved stays. An *InputError is returned when there is
+// not that much water.
+func (s State) Evaporate(volumeL float64) (State, error) {
+	if err := notNegative("evaporated water in litres", volumeL); err != nil {
+		return s, err
+	}
+	lost := volumeL * waterDensity20 / 1000
+	if lost >= s.WaterKg {
+		return s, tooMuch("evaporated water in litres", volumeL, 1000*s.WaterKg/waterDensity20)
+	}
+	s.WaterKg -= lost
+	return s, nil
+}
+
+// tooMuch is the error for taking more than is there.
+func tooMuch(what string, v, have float64) error {
+	return &InputError{
+		What:    what,
+		Value:   v,
+		Allowed: "is more than the " + number(have) + " there is",
+		Hint:    "check the volumes entered before this one",
+	}
+}

@@ -1,0 +1,187 @@
+package dilution
+
+import (
+	"fmt"
+	"math/rand/v2"
+)
+
+// Draws says how a Monte Carlo run is made. The same seed gives the same
+// answer.
+type Draws struct {
+	N    int    // number of draws, 100..5000000; [13] asks for 200000
+	Seed uint64 // seed of the generator
+}
+
+// Level is the coverage of the intervals.
+const Level = 0.95
+
+// StepResult is one snapshot with its estimates.
+type StepResult struct {
+	Snapshot
+	Estimates [NumQuantities]Estimate
+	// DosesGPerL are the tracers' grams still there per litre, in the order of
+	// Account.Tracers; not OK before a tracer went in.
+	DosesGPerL []Estimate
+}
+
+// MonteCarlo runs the account on Draws.N sets of values drawn within the limits
+// and returns, at the start and after each step, the value from the best
+// values, the sample standard deviation as U, and the 2.5 and 97.5 % quantiles
+// [13]. QABV has a normal model error of ModelABVPct added, one error for a
+// whole draw, and does not go below zero. Draws follow the branches of the best
+// values: a gravity that had risen is ignored in every draw.
+func (a Account) MonteCarlo(d Draws) ([]StepResult, error) {
+	if d.N < 100 || d.N > 5_000_000 {
+		return nil, fmt.Errorf("%d draws are outside 100 to 5000000", d.N)
+	}
+	p, err := a.compile()
+	if err != nil {
+		return nil, err
+	}
+	snaps, err := p.run()
+	if err != nil {
+		return nil, err
+	}
+	sim := p.simulation(d)
+	for t, tracer := range p.tracers {
+		sim.keptAt[t] = snaps[tracer.AfterStep].KeptShare
+	}
+	results := make([]StepResult, len(snaps))
+	for i := range snaps {
+		sim.advance(i)
+		results[i] = sim.summarise(i, snaps[i])
+	}
+	return results, nil
+}
+
+// simulation runs all draws one step at a time: the states of the draws stay in
+// a list, so that one set of columns serves every step.
+type simulation struct {
+	*program
+	rng     *rand.PCG
+	common  [][]float64 // common errors by key and draw, -1..1
+	model   []float64   // model error by draw, standard normal
+	batches []batch
+	amounts [][]float64              // tracer amounts over kept share at entry, by tracer and draw
+	keptAt  []float64                // kept share on the best values when each tracer went in
+	columns [NumQuantities][]float64 // figures of the present step, by draw
+	dose    []float64                // doses of one tracer, by draw
+}
+
+// simulation prepares the draws and takes the common errors.
+func (p *program) simulation(d Draws) *simulation {
+	sim := &simulation{
+		program: p,
+		rng:     rand.NewPCG(d.Seed, 0x9e3779b97f4a7c15),
+		batches: make([]batch, d.N),
+		model:   make([]float64, d.N),
+		dose:    make([]float64, d.N),
+		keptAt:  make([]float64, len(p.tracers)),
+	}
+	for q := range sim.columns {
+		sim.columns[q] = make([]float64, d.N)
+	}
+	for range p.keys {
+		column := make([]float64, d.N)
+		for i := range column {
+			column[i] = sim.rectangular()
+		}
+		sim.common = append(sim.common, column)
+	}
+	normal := rand.New(sim.rng)
+	for i := range sim.model {
+		sim.model[i] = normal.NormFloat64()
+	}
+	sim.amounts = make([][]float64, len(p.tracers))
+	return sim
+}
+
+// rectangular returns a draw from -1..1.
+func (sim *simulation) rectangular() float64 {
+	return float64(sim.rng.Uint64()>>11)*(2.0/(1<<53)) - 1
+}
+
+// draw fills x with values of the inputs from, from+1, ... for draw d.
+func (sim *simulation) draw(x []float64, from, d int) {
+	for i := range x {
+		in := &sim.inputs[from+i]
+		x[i] = in.Value
+		if in.HalfWidth != 0 {
+			x[i] += in.HalfWidth * sim.rectangular()
+		}
+		if k := sim.key[from+i]; k >= 0 {
+			x[i] += in.SharedHalfWidth * sim.common[k][d]
+		}
+	}
+}
+
+// advance takes every draw through the start (0) or step i and fills the
+// columns.
+func (sim *simulation) advance(i int) {
+	span := sim.spans[i]
+	x := make([]float64, span.to-span.from)
+	var out figures
+	for d := range sim.batches {
+		b := &sim.batches[d]
+		sim.draw(x, span.from, d)
+		if i == 0 {
+			*b = batch{State: sim.start.state(x), kept: 1}
+		} else {
+			// Draws never fail: apply brings them back to what is possible.
+			_, _ = sim.steps[i-1].apply(x, b, sim.kinds[i-1])
+		}
+		b.State.measure(&out)
+		for q := range out {
+			sim.columns[q][d] = out[q]
+		}
+	}
+	sim.enterTracers(i)
+}
+
+// enterTracers draws the amounts of the tracers that go in with step i.
+func (sim *simulation) enterTracers(i int) {
+	x := make([]float64, 1)
+	for t, tracer := range sim.tracers {
+		if tracer.AfterStep != i {
+			continue
+		}
+		sim.amounts[t] = make([]float64, len(sim.batches))
+		for d := range sim.batches {
+			sim.draw(x, sim.program.amounts+t, d)
+			sim.amounts[t][d] = max(x[0], 0) / sim.batches[d].kept
+		}
+	}
+}
+
+// summarise turns the columns of step i into estimates.
+func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
+	r := StepResult{Snapshot: snap, DosesGPerL: make([]Estimate, len(sim.tracers))}
+	var best figures
+	snap.State.measure(&best)
+	for t := range sim.tracers {
+		r.DosesGPerL[t] = sim.doseOf(t, i, snap)
+	}
+	if sim.modelled(&snap.State) {
+		for d, z := range sim.model {
+			sim.columns[QABV][d] = max(sim.columns[QABV][d]+ModelABVPct*z, 0)
+		}
+	}
+	for q := range NumQuantities {
+		if snap.State.known(q) {
+			r.Estimates[q] = estimate(best[q], sim.columns[q])
+		}
+	}
+	return r
+}
+
+// doseOf estimates tracer t after step i.
+func (sim *simulation) doseOf(t, i int, snap Snapshot) Estimate {
+	if sim.amounts[t] == nil {
+		return Estimate{}
+	}
+	for d := range sim.batches {
+		sim.dose[d] = sim.amounts[t][d] * sim.batches[d].kept / sim.columns[QVolumeL][d]
+	}
+	best := sim.best[sim.program.amounts+t] * snap.KeptShare / sim.keptAt[t] / snap.State.VolumeL()
+	return estimate(best, sim.dose)
+}

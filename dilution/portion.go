@@ -1,0 +1,214 @@
+package dilution
+
+// Tea is a volume of water with solubles in it, an infusion. No solids makes it
+// plain water.
+type Tea struct {
+	VolumeL     float64 // as measured at TempC
+	TempC       float64 // temperature at which the volume was measured, 0..100 C
+	SolidsGPerL float64 // solubles per litre as measured, 0..400 g/L; 0 for water
+}
+
+// Portion returns the component masses: X = solids times volume, W so that the
+// volume fits at the temperature. The solubles are taken not to ferment (common
+// practice, no source). Still water and tea bring no CO2. An *InputError is
+// returned outside the ranges of the fields.
+func (t Tea) Portion() (State, error) {
+	if err := t.check(); err != nil {
+		return State{}, err
+	}
+	return t.portion(), nil
+}
+
+// check validates the fields.
+func (t Tea) check() error {
+	return firstError(
+		positive("volume in litres", t.VolumeL),
+		within("temperature of the liquid", t.TempC, 0, 100, "give degrees Celsius"),
+		within("solids in g/L", t.SolidsGPerL, 0, 400, "plain water has 0, a strong tea 5 to 20"),
+	)
+}
+
+// portion is Portion without the check.
+func (t Tea) portion() State {
+	iso := isothermAt(t.TempC)
+	x := t.SolidsGPerL * t.VolumeL / 1000
+	w := iso.waterForVolume(t.VolumeL/1000, x)
+	return State{WaterKg: w, ExtractKg: x, UnfermentableKg: x}
+}
+
+// waterForVolume returns the water in kg that fills volumeM3 together with x kg
+// of extract: (x+w)/rhoS(x/(x+w)) = volume, by Newton steps.
+func (iso *isotherm) waterForVolume(volumeM3, x float64) float64 {
+	if x == 0 {
+		return volumeM3 * iso.su[0]
+	}
+	w := max(volumeM3*iso.su[0]-0.6*x, 0.01*x)
+	for range 30 {
+		q := x / (x + w)
+		rho, slope := iso.sucroseSlope(q)
+		step := (volumeM3 - (x+w)/rho) * rho / (1 + slope*q/rho)
+		w = max(w+step, 0)
+		if step < newtonStep*x && step > -newtonStep*x {
+			break
+		}
+	}
+	return w
+}
+
+// Juice is a volume of juice, wort or must known by its extract.
+type Juice struct {
+	VolumeL        float64 // as measured at TempC
+	TempC          float64 // temperature at which the volume was measured, 0..100 C
+	Plato          float64 // extract, per cent by mass, 0..80
+	Fermentability float64 // share of the extract that can ferment, 0..1
+}
+
+// Portion returns the component masses, m = V rhoS(P/100, t). Acids and
+// minerals of a juice make it about 0.001 denser than sucrose of the same
+// extract [15]; that is not in it. An *InputError is returned outside the
+// ranges of the fields.
+func (j Juice) Portion() (State, error) {
+	if err := j.check(); err != nil {
+		return State{}, err
+	}
+	return j.portion(), nil
+}
+
+// check validates the fields.
+func (j Juice) check() error {
+	return firstError(
+		positive("volume in litres", j.VolumeL),
+		within("temperature of the liquid", j.TempC, 0, 100, "give degrees Celsius"),
+		within("extract in degrees Plato", j.Plato, 0, 80, "give per cent by mass"),
+		checkShare("fermentable share", j.Fermentability),
+	)
+}
+
+// portion is Portion without the check.
+func (j Juice) portion() State {
+	iso := isothermAt(j.TempC)
+	w := j.Plato / 100
+	mass := j.VolumeL / 1000 * iso.sucrose(w)
+	return State{
+		WaterKg:         mass * (1 - w),
+		ExtractKg:       mass * w,
+		UnfermentableKg: mass * w * (1 - j.Fermentability),
+	}
+}
+
+// Fruit is a weighed material of water, sugar and other solubles: whole fruit,
+// puree, honey, syrup or a dry sugar. The rest of its mass is insoluble.
+type Fruit struct {
+	MassKg         float64 // weighed mass
+	Water          float64 // water, kg/kg
+	Sugar          float64 // sugar, kg/kg
+	Nonfermentable float64 // solubles that do not ferment, kg/kg
+	Extraction     float64 // share of juice and solubles that reaches the beer, 0..1; usually 1
+	Fermentability float64 // share of the sugar that ferments, 0..1; usually 1
+}
+
+// Portion returns the component masses, each Extraction times MassKg times its
+// share. The insoluble rest is not liquid; it takes headspace while it is in
+// (see HeadspaceL) and keeps mixture back when it comes out (State.LoseMass).
+//
+// An *InputError is returned for shares outside 0..1 and for shares that make
+// more than the whole.
+func (f Fruit) Portion() (State, error) {
+	if err := f.check(); err != nil {
+		return State{}, err
+	}
+	return f.portion(), nil
+}
+
+// check validates the fields.
+func (f Fruit) check() error {
+	err := firstError(
+		positive("mass in kg", f.MassKg),
+		checkShare("water share", f.Water),
+		checkShare("sugar share", f.Sugar),
+		checkShare("share of other solubles", f.Nonfermentable),
+		checkShare("extracted share", f.Extraction),
+		checkShare("fermentable share of the sugar", f.Fermentability),
+	)
+	if err != nil {
+		return err
+	}
+	// Table values are rounded to 0.01 %, so the sum may pass one by a hair.
+	if solids := 1 - f.Water; f.Sugar+f.Nonfermentable > solids+5e-4 {
+		return &InputError{
+			What:    "sugar and other solubles together",
+			Value:   f.Sugar + f.Nonfermentable,
+			Allowed: "are more than the solids " + number(solids) + " that the water share leaves",
+			Hint:    "give kg per kg of the material as weighed, water included",
+		}
+	}
+	return nil
+}
+
+// portion is Portion without the check.
+func (f Fruit) portion() State {
+	m := f.MassKg * f.Extraction
+	return State{
+		WaterKg:         m * f.Water,
+		ExtractKg:       m * (f.Sugar + f.Nonfermentable),
+		UnfermentableKg: m * (f.Nonfermentable + f.Sugar*(1-f.Fermentability)),
+	}
+}
+
+// pulpDensity is the density of fruit pulp in kg/L, from memory.
+const pulpDensity = 1.5
+
+// HeadspaceL returns about how many litres the insoluble part of the fruit
+// takes while it is in the vessel, its mass over 1.5 kg/L (from memory). It is
+// not part of the liquid volume.
+func (f Fruit) HeadspaceL() float64 {
+	return max(0, f.MassKg*(1-f.Water-f.Sugar-f.Nonfermentable)) / pulpDensity
+}
+
+// Spirit is a volume of spirit or tincture.
+type Spirit struct {
+	VolumeL     float64 // solvent volume as measured at TempC
+	TempC       float64 // temperature at which the volume was measured, 0..40 C
+	ABVPct      float64 // strength, % vol at 20 C, 0..100
+	SolidsGPerL float64 // solubles per litre of solvent, on top of its volume, 0..400
+}
+
+// Portion returns the component masses: p from the strength, m = V rhoEW(p, t).
+// Solubles are taken not to ferment. An *InputError is returned outside the
+// ranges of the fields.
+func (sp Spirit) Portion() (State, error) {
+	if err := sp.check(); err != nil {
+		return State{}, err
+	}
+	return sp.portion(), nil
+}
+
+// check validates the fields.
+func (sp Spirit) check() error {
+	return firstError(
+		positive("volume in litres", sp.VolumeL),
+		within("temperature of the spirit", sp.TempC, 0, maxEthanolTempC, "let it come to 40 C or less before measuring"),
+		checkSpirit(sp.ABVPct),
+		within("solids in g/L", sp.SolidsGPerL, 0, 400, "most tinctures have 5 to 20"),
+	)
+}
+
+// portion is Portion without the check.
+func (sp Spirit) portion() State {
+	iso := isothermAt(sp.TempC)
+	p := massFraction(sp.ABVPct / 100)
+	mass := sp.VolumeL / 1000 * iso.ethanolWater(p)
+	x := sp.SolidsGPerL * sp.VolumeL / 1000
+	return State{
+		WaterKg:         mass * (1 - p),
+		EthanolKg:       mass * p,
+		SpiritKg:        mass * p,
+		ExtractKg:       x,
+		UnfermentableKg: x,
+	}
+}
+
+// checkShare returns an *InputError unless v is a share, 0..1.
+func checkShare(what string, v float64) error {
+	return within(what, v, 0, 1, "give kg per kg: 5 % is 0.05")
+}

@@ -1,0 +1,74 @@
+package dilution
+
+// Quantity is a figure that is estimated after each step.
+type Quantity int
+
+// The quantities.
+const (
+	QVolumeL     Quantity = iota // litres at 20 C
+	QSG                          // gravity, SG 20/20
+	QOriginalSG                  // (equivalent) original gravity, SG 20/20
+	QABVInputs                   // strength, % vol, from the limits of the inputs alone
+	QABV                         // strength, % vol, with the model uncertainty
+	QRealExtract                 // real extract, % mass
+	QIBU                         // bitterness, mg/L
+	QSRM                         // colour
+	QCO2Volumes                  // dissolved CO2, volumes
+	QCO2ToComeG                  // CO2 in g still to come from known fermentables, by Balling
+	NumQuantities
+)
+
+// ModelABVPct is the standard uncertainty, % vol, of any strength computed from
+// two gravities, beside what the readings add. The model is 0.065 high with a
+// standard deviation of 0.136 on the 34 beers of [6] and within 0.15 on the
+// group means of [16]. A better hydrometer does not shrink it.
+const ModelABVPct = 0.10
+
+// figures are the values of all quantities; those not known are zero.
+type figures [NumQuantities]float64
+
+// measure computes every quantity of the state.
+func (s *State) measure(out *figures) {
+	volume := s.VolumeL()
+	mass := s.MassKg()
+	out[QVolumeL] = volume
+	out[QSG] = 1000 * mass / volume / waterDensity20
+	oe := (s.ExtractKg + extractPerEthanol*s.EthanolKg) / (mass + lossPerEthanol*s.EthanolKg)
+	out[QOriginalSG] = sgOfExtract(oe)
+	out[QABVInputs] = 100 * 1000 * s.EthanolKg / ethanolDensity20 / volume
+	out[QABV] = out[QABVInputs]
+	out[QRealExtract] = 100 * s.ExtractKg / mass
+	out[QIBU] = s.IsoAlphaMg / volume
+	out[QSRM] = s.ColourSRML / volume
+	out[QCO2Volumes] = s.CO2G / volume / co2GramsPerVolume
+	out[QCO2ToComeG] = 1000 * CO2PerExtract * max(0, s.ExtractKg-s.UnfermentableKg)
+}
+
+// gapOf tells which gap leaves a quantity unknown.
+var gapOf = [NumQuantities]Gaps{
+	QIBU:        GapIBU,
+	QSRM:        GapColour,
+	QCO2Volumes: GapCO2,
+	QCO2ToComeG: GapFinalFG,
+}
+
+// known reports whether the state says something on the quantity.
+func (s *State) known(q Quantity) bool { return s.Gaps&gapOf[q] == 0 }
+
+// modelled reports whether the strength of the state comes from gravities, so
+// that the model uncertainty applies.
+func (p *program) modelled(s *State) bool {
+	if s.EthanolKg <= s.SpiritKg {
+		return false
+	}
+	if p.start.OG != nil {
+		return true
+	}
+	for _, step := range p.steps {
+		add, ok := step.(Add)
+		if beer, isBeer := add.Liquid.(AddBeer); ok && isBeer && beer.Beer.OG != nil {
+			return true
+		}
+	}
+	return false
+}

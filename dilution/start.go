@@ -1,0 +1,160 @@
+package dilution
+
+import "errors"
+
+// Start is how a batch, or a beer to blend in, begins. Either OG or ABVPct is
+// given; with ABVPct, NowSG must be too.
+//
+// With OG alone the batch is unfermented wort until a gravity is read. FinalSG
+// is the gravity the base is expected to reach, or has reached: it fixes how
+// much of the extract does not ferment.
+type Start struct {
+	VolumeL     Input  // liquid as it is now
+	VolumeTempC *Input // temperature at which VolumeL was measured; nil: 20 C
+	OG          *Input // original gravity, SG 20/20
+	ABVPct      *Input // printed strength, % vol, where OG is not known
+	NowSG       *Input // gravity now, SG 20/20; nil: not fermented yet
+	FinalSG     *Input // expected final gravity; nil: not known
+	Finished    bool   // NowSG is the final gravity
+	IBU         *Input // bitterness, mg/L
+	SRM         *Input // colour
+	CO2Volumes  *Input // dissolved CO2, volumes
+}
+
+// Places of the figures in Start.inputs.
+const (
+	inVolume = iota
+	inVolumeTemp
+	inOrigin // OG or ABVPct
+	inNow
+	inFinal
+	inIBU
+	inSRM
+	inCO2
+	startInputs
+)
+
+func (s Start) inputs() []Input {
+	origin := orElse(s.OG, 1)
+	if s.OG == nil {
+		origin = orElse(s.ABVPct, 0)
+	}
+	in := make([]Input, startInputs)
+	in[inVolume] = s.VolumeL
+	in[inVolumeTemp] = orElse(s.VolumeTempC, 20)
+	in[inOrigin] = origin
+	in[inNow] = orElse(s.NowSG, 1)
+	in[inFinal] = orElse(s.FinalSG, 1)
+	in[inIBU] = orElse(s.IBU, 0)
+	in[inSRM] = orElse(s.SRM, 0)
+	in[inCO2] = orElse(s.CO2Volumes, 0)
+	return in
+}
+
+// check validates the best values.
+func (s Start) check() error {
+	err := firstError(
+		positive("volume in litres", s.VolumeL.Value),
+		within("temperature of the batch", orElse(s.VolumeTempC, 20).Value, 0, s.maxTempC(), "measure a hot volume before there is alcohol, or cool it to 40 C"),
+		notNegative("IBU", orElse(s.IBU, 0).Value),
+		notNegative("SRM", orElse(s.SRM, 0).Value),
+		notNegative("CO2 in volumes", orElse(s.CO2Volumes, 0).Value),
+	)
+	if err != nil {
+		return err
+	}
+	if s.OG == nil {
+		return s.checkLabel()
+	}
+	return s.checkGravities()
+}
+
+// maxTempC is the hottest a volume may be measured at: wort to 100 C, beer to
+// 40 C.
+func (s Start) maxTempC() float64 {
+	if s.OG != nil && s.NowSG == nil {
+		return 100
+	}
+	return maxEthanolTempC
+}
+
+// checkLabel validates a start from printed strength and gravity.
+func (s Start) checkLabel() error {
+	if s.ABVPct == nil || s.NowSG == nil {
+		return errors.New("original gravity is missing; give it, or the strength together with the present gravity")
+	}
+	_, err := FromABV(Label{ABVPct: s.ABVPct.Value, FG: s.NowSG.Value}, s.VolumeL.Value)
+	return err
+}
+
+// checkGravities validates a start from gravities.
+func (s Start) checkGravities() error {
+	if err := CheckSG("original gravity", s.OG.Value); err != nil {
+		return err
+	}
+	if s.NowSG != nil {
+		if _, err := FromGravities(Gravities{OG: s.OG.Value, FG: s.NowSG.Value}, s.VolumeL.Value); err != nil {
+			return err
+		}
+	}
+	if s.FinalSG != nil {
+		if _, err := FromGravities(Gravities{OG: s.OG.Value, FG: s.FinalSG.Value}, s.VolumeL.Value); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// state returns the masses for values in the order of inputs.
+func (s Start) state(x []float64) State {
+	var b State
+	if s.OG == nil {
+		b = fromABV(Label{ABVPct: max(x[inOrigin], 0), FG: x[inNow]})
+	} else {
+		b = s.fermented(x)
+	}
+	if s.Finished {
+		b = b.finished()
+	}
+	b = b.Scale(max(x[inVolume], 0) / 1000 / b.volumeAtM3(clampTemp(x[inVolumeTemp], s.maxTempC())))
+	return s.dissolve(b, x)
+}
+
+// fermented returns 1 kg of wort fermented to the present gravity, with its
+// unfermentable part when the final gravity is given.
+func (s Start) fermented(x []float64) State {
+	b := wort(x[inOrigin])
+	if s.FinalSG != nil {
+		f := b.fermentedTo(&iso20, x[inFinal]*waterDensity20)
+		b.UnfermentableKg = min(max(b.ExtractKg-f, 0), b.ExtractKg)
+		b.Gaps &^= GapFinalFG
+	}
+	if s.NowSG != nil {
+		f := b.fermentedTo(&iso20, x[inNow]*waterDensity20)
+		b = b.ferment(f).settle()
+	}
+	return b
+}
+
+// dissolve sets the passive totals that are given.
+func (s Start) dissolve(b State, x []float64) State {
+	if s.IBU != nil {
+		b = b.WithIBU(max(x[inIBU], 0))
+	}
+	if s.SRM != nil {
+		b = b.WithSRM(max(x[inSRM], 0))
+	}
+	if s.CO2Volumes != nil {
+		b = b.WithCO2Volumes(max(x[inCO2], 0))
+	}
+	return b
+}
+
+// volumeAtM3 is VolumeAtL in m3 without the check.
+func (s State) volumeAtM3(tempC float64) float64 {
+	if tempC == 20 {
+		return iso20.volumeM3(s.WaterKg, s.EthanolKg, s.ExtractKg)
+	}
+	iso := isothermAt(tempC)
+	return iso.volumeM3(s.WaterKg, s.EthanolKg, s.ExtractKg)
+}

@@ -1,0 +1,122 @@
+package dilution
+
+// Step is one event in the account of a batch: ReadGravity, Add, Finish,
+// LoseVolume, LosePulp, TakeOut, Evaporate, ReadVolume, Saturate, Warm or
+// ReadCO2.
+type Step interface {
+	// inputs lists the figures in the order apply expects their values.
+	inputs() []Input
+	// check validates the best values as far as they can be judged alone.
+	check() error
+	// apply changes the batch. In the run on best values an impossible step is
+	// an error; a draw is brought back to what is possible instead.
+	apply(x []float64, b *batch, as runKind) (Notes, error)
+}
+
+// batch is the running state of an account.
+type batch struct {
+	State
+	kept float64 // share of a solute present at the start that is still there
+}
+
+// lose cuts the batch down to share k of itself.
+func (b *batch) lose(k float64) {
+	b.State = b.State.Scale(k)
+	b.kept *= k
+}
+
+// runKind says what apply is called for.
+type runKind uint8
+
+const (
+	bestValues runKind = iota // the run on best values: decides branches
+	oneDraw                   // a draw, following the branch of the best values
+	drawRose                  // a draw of a gravity step whose best value had risen
+)
+
+// smallestShare is what a draw always leaves, so that no draw empties the batch.
+const smallestShare = 1e-6
+
+// Add mixes a liquid in.
+type Add struct {
+	Liquid Liquid
+}
+
+func (a Add) inputs() []Input { return a.Liquid.inputs() }
+
+func (a Add) check() error { return a.Liquid.check() }
+
+func (a Add) apply(x []float64, b *batch, as runKind) (Notes, error) {
+	b.State = b.State.Plus(a.Liquid.portion(x))
+	if as != bestValues {
+		return 0, nil
+	}
+	return a.Liquid.notes(), nil
+}
+
+// Saturate sets the dissolved CO2 to equilibrium: active fermentation at TempC
+// under PressureBar.
+type Saturate struct {
+	TempC       Input
+	PressureBar *Input // absolute; nil: 1.01325
+	BeerFactor  *Input // nil: 0.94 +- 0.052
+}
+
+func (s Saturate) inputs() []Input {
+	factor := Within("CO2 solubility in beer", BeerCO2Factor, BeerCO2FactorHalfWidth)
+	if s.BeerFactor != nil {
+		factor = *s.BeerFactor
+	}
+	return []Input{s.TempC, orElse(s.PressureBar, barPerAtm), factor}
+}
+
+func (s Saturate) check() error {
+	in := s.inputs()
+	return Gas{TempC: in[0].Value, PressureBar: in[1].Value, BeerFactor: in[2].Value}.check()
+}
+
+func (s Saturate) apply(x []float64, b *batch, _ runKind) (Notes, error) {
+	b.State = b.State.WithCO2Volumes(drawnGas(x).volumes())
+	return 0, nil
+}
+
+// drawnGas is a Gas from drawn values, brought back to what is possible.
+func drawnGas(x []float64) Gas {
+	return Gas{TempC: clampTemp(x[0], 40), PressureBar: max(x[1], 0), BeerFactor: min(max(x[2], 0.5), 1)}
+}
+
+// Warm is the temperature a beer reaches after active fermentation ended: CO2
+// above equilibrium leaves, CO2 below it stays as it is. CO2 that was not known
+// becomes the equilibrium, an upper limit.
+type Warm struct {
+	To Saturate
+}
+
+func (w Warm) inputs() []Input { return w.To.inputs() }
+
+func (w Warm) check() error { return w.To.check() }
+
+func (w Warm) apply(x []float64, b *batch, _ runKind) (Notes, error) {
+	limit := drawnGas(x).volumes()
+	if have, ok := b.State.CO2Volumes(); ok && have < limit {
+		return 0, nil
+	}
+	b.State = b.State.WithCO2Volumes(limit)
+	return 0, nil
+}
+
+// ReadCO2 sets the dissolved CO2 to a measured value.
+type ReadCO2 struct {
+	Volumes Input
+}
+
+func (r ReadCO2) inputs() []Input { return []Input{r.Volumes} }
+
+func (r ReadCO2) check() error {
+	return within("CO2 in volumes", r.Volumes.Value, 0, 10, "most beers have 2 to 3")
+}
+
+func (r ReadCO2) apply(x []float64, b *batch, _ runKind) (Notes, error) {
+	b.State = b.State.WithCO2Volumes(max(x[0], 0))
+	return 0, nil
+}

@@ -1,0 +1,38 @@
+package dilution
+
+// Sugar is the make-up of a sugar or syrup in kg per kg as weighed.
+type Sugar struct {
+	Name           string  // trade name
+	Water          float64 // kg/kg
+	Sugar          float64 // kg/kg, fermentable
+	Nonfermentable float64 // kg/kg, soluble
+	Source         string  // where the figures come from
+}
+
+// Sugars returns the sugars with known make-up. Syrups are to be weighed, not
+// measured by volume. Solubles that do not ferment are carbohydrate less fibre
+// and sugars, plus ash, from the same table [7].
+func Sugars() []Sugar {
+	const usda = "USDA National Nutrient Database for Standard Reference"
+	return []Sugar{
+		{"table sugar", 0, 1, 0, "sucrose"},
+		{"dextrose", dextroseWater, 1 - dextroseWater, 0, "glucose monohydrate, from molar masses"},
+		{"honey", 0.1710, 0.8212, 0.0028, usda},
+		{"maple syrup", 0.3215, 0.5992, 0.0793, usda},
+		{"agave syrup", 0.2294, 0.6803, 0.0828, usda},
+		{"molasses", 0.2187, 0.7472, 0.0331, usda},
+	}
+}
+
+// Weighed returns massKg of the sugar as a Fruit that dissolves whole and
+// ferments whole.
+func (s Sugar) Weighed(massKg float64) Fruit {
+	return Fruit{
+		MassKg:         massKg,
+		Water:          s.Water,
+		Sugar:          s.Sugar,
+		Nonfermentable: s.Nonfermentable,
+		Extraction:     1,
+		Fermentability: 1,
+	}
+}
