@@ -19,30 +19,54 @@ const nearBest = 0.9
 
 // NextDose returns the dose with the largest expected share of "just right",
 // kept from running away: while all votes lie on one side it never passes
-// the 95 % point of the prior, unless the doses tried have passed it.
+// the 95 % point of the prior, unless the doses tried have passed it. It
+// stays below every dose at which a taste to avoid is likely over its limit.
+//
+// With a target intensity it is the dose at which the panel's mean intensity
+// is as likely above as below the target; PNearBest is then the chance that
+// the mean is within 1 point of it, and ExpectedRegret the expected miss as a
+// share of the scale.
 func (p *Posterior) NextDose() Next { return p.next }
 
 // decide finds the best dose and what to expect of it.
 func (p *Posterior) decide() {
-	p.best = p.bestDose()
+	if p.study.TargetIntensity != nil {
+		p.aim()
+		p.right90 = p.draws.band(p.aims, order(p.aims))
+		p.best = p.right90.mid
+	} else {
+		p.best = p.bestDose()
+		p.right90 = p.psiQ
+	}
 	x := p.reined(p.best)
-	n := Next{DoseGPerL: p.dose(x)}
-	n.PTooLittle, n.PRight, n.PTooMuch = p.votesAt(x)
-	var near, top float64
+	if limit, ok := p.avoidLimit(); ok {
+		x = min(x, limit)
+	}
+	p.next = Next{DoseGPerL: p.dose(x)}
+	p.next.PTooLittle, p.next.PRight, p.next.PTooMuch = p.votesAt(x)
+	p.next.PNearBest, p.next.ExpectedRegret = p.regret(x)
+	if p.study.TargetIntensity != nil {
+		p.next.PNearBest, p.next.ExpectedRegret = p.miss(x)
+	}
+}
+
+// regret returns the chance that relative ln dose x reaches nearBest of the
+// best attainable share of "just right", and the expected part of it that x
+// gives away; it sets top on the way.
+func (p *Posterior) regret(x float64) (near, lost float64) {
+	p.top = 0
 	for i := range p.kept.point {
 		best := p.attainable(i)
 		ratio := min(1, p.panelRight(i, x)/best)
 		if ratio >= nearBest {
 			near++
 		}
-		n.ExpectedRegret += 1 - ratio
-		top += best
+		lost += 1 - ratio
+		p.top += best
 	}
-	draws := float64(len(p.kept.point))
-	n.PNearBest = near / draws
-	n.ExpectedRegret /= draws
-	p.top = top / draws
-	p.next = n
+	n := float64(len(p.kept.point))
+	p.top /= n
+	return near / n, lost / n
 }
 
 // dose returns the dose in g/L at relative ln dose x.

@@ -126,7 +126,7 @@ func (s *sample) setPsi(p *problem) {
 		}
 		s.psi[i] = v[theta] + u/float64(s.tasters)
 	}
-	s.sortPsi()
+	s.order = order(s.psi)
 }
 
 // gaussian draws n vectors from the Gaussian mixture itself, equally weighted.
@@ -184,13 +184,14 @@ func (s *sample) effective() float64 {
 	return 1 / q
 }
 
-// sortPsi puts the draws in order of psi.
-func (s *sample) sortPsi() {
-	s.order = make([]int, len(s.psi))
-	for i := range s.order {
-		s.order[i] = i
+// order returns the indices of values in ascending order of value.
+func order(values []float64) []int {
+	at := make([]int, len(values))
+	for i := range at {
+		at[i] = i
 	}
-	slices.SortFunc(s.order, func(a, b int) int { return cmp.Compare(s.psi[a], s.psi[b]) })
+	slices.SortFunc(at, func(a, b int) int { return cmp.Compare(values[a], values[b]) })
+	return at
 }
 
 // points returns the values of v below which the given shares (ascending) of
@@ -211,16 +212,13 @@ func (s *sample) points(v []float64, order []int, shares ...float64) []float64 {
 	return out
 }
 
-// of returns what value gives for each draw, and the draws in its order.
-func (s *sample) of(value func(v []float64) float64) (values []float64, order []int) {
-	values = make([]float64, len(s.weight))
-	order = make([]int, len(s.weight))
+// number returns latent number k of every draw.
+func (s *sample) number(k int) []float64 {
+	values := make([]float64, len(s.weight))
 	for i := range values {
-		values[i] = value(s.at(i))
-		order[i] = i
+		values[i] = s.at(i)[k]
 	}
-	slices.SortFunc(order, func(a, b int) int { return cmp.Compare(values[a], values[b]) })
-	return values, order
+	return values
 }
 
 // moments returns the weighted mean and SD of one value a draw.

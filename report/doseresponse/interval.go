@@ -20,9 +20,10 @@ func widened(h float64) float64 { return math.Hypot(h, 1.645*discrepancy) }
 // RightDose returns the right dose of the panel in the reference method, g/L,
 // with its 90 % interval: the value is the best dose, the limits are those of
 // the tasters' mean right ln dose, moved from its median to the best dose
-// and widened on either side by the model discrepancy.
+// and widened on either side by the model discrepancy. With a target
+// intensity it is the dose that reaches the target.
 func (p *Posterior) RightDose() Estimate {
-	q := p.psiQ
+	q := p.right90
 	low := p.dose(p.best - widened(q.mid-q.low))
 	high := p.dose(p.best + widened(q.high-q.mid))
 	return Estimate{Value: p.dose(p.best), Low: &low, High: &high, Level: level}

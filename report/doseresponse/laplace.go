@@ -21,12 +21,12 @@ type point struct {
 // ([1] section 2).
 const dropBelow = 0.002
 
-// laplace returns the nodes that matter with their Gaussian approximations
-// and weights.
-func laplace(f *field) []point {
+// laplace returns the nodes of the grid that matter with their Gaussian
+// approximations and weights.
+func laplace(f *field, grid []node) []point {
 	var kept []point
 	best := math.Inf(-1)
-	for _, n := range nodes(len(f.marks) > 0) {
+	for _, n := range grid {
 		f.at(n)
 		lnW := f.findMode() + n.lnW
 		if !(lnW > best+math.Log(dropBelow)) {

@@ -66,6 +66,10 @@ func (l *layout) run(right lnPrior) {
 			l.add(i, t)
 		}
 	}
+	l.glass = -1
+	if k, ok := l.known["glass "+l.reference]; ok {
+		l.glass = k
+	}
 	l.alpha = l.number("alpha", lnPrior{scaleMean, scaleSD})
 	l.theta = l.number("theta", lnPrior{0, right.sd})
 	l.shared = len(l.prior)

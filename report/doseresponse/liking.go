@@ -25,7 +25,7 @@ const (
 // with off_ik = 1 for a vote of too little or too much, 0 for just right, and
 // without a vote the expected share of the votes that are not just right.
 type likingFit struct {
-	n       int // scores
+	counts  []int // scores by method
 	tasters []string
 	methods []string
 	brews   []string
@@ -49,7 +49,7 @@ func (p *Posterior) fitLiking() (fit likingFit, ok bool) {
 	}
 	nt, nm := len(fit.tasters), len(fit.methods)
 	dim := likingFirst + nt + nm + nt*nm + len(fit.brews)
-	fit.n = len(rows)
+	fit.counts = make([]int, nm)
 	fit.mean = make([]float64, dim)
 	fit.factor = make([]float64, dim*dim)
 	b := fit.mean
@@ -59,6 +59,7 @@ func (p *Posterior) fitLiking() (fit likingFit, ok bool) {
 		b[i] = mean / (sd * sd)
 	}
 	for _, r := range rows {
+		fit.counts[r.method]++
 		fit.addRow(r)
 	}
 	if !cholesky(fit.factor, dim) {
@@ -200,15 +201,19 @@ func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
 	if !ok {
 		return 0, false
 	}
-	wish := defaultLiking
-	if p.study.Wish != nil {
-		wish = p.study.Wish.Liking
-	}
 	for m := range fit.methods {
 		mean, sd := fit.combine(fit.panel(m, 1-p.top))
-		prob = max(prob, normal((mean-wish)/sd))
+		prob = max(prob, normal((mean-p.wish())/sd))
 	}
 	return prob, true
+}
+
+// wish returns the liking that the panel wants to reach.
+func (p *Posterior) wish() float64 {
+	if p.study.Wish != nil {
+		return p.study.Wish.Liking
+	}
+	return defaultLiking
 }
 
 // normal returns the standard normal distribution function.

@@ -30,8 +30,8 @@ func (p *Posterior) Methods() []MethodPotency {
 
 // ratio fills in the potency from latent number k.
 func (p *Posterior) ratio(mp *MethodPotency, k int) {
-	values, order := p.draws.of(func(v []float64) float64 { return v[k] })
-	q := p.draws.band(values, order)
+	values := p.draws.number(k)
+	q := p.draws.band(values, order(values))
 	low, high := math.Exp(q.mid-widened(q.mid-q.low)), math.Exp(q.mid+widened(q.high-q.mid))
 	mp.Potency = Estimate{Value: math.Exp(q.mid), Low: &low, High: &high, Level: level}
 	_, sd := p.draws.moments(values)

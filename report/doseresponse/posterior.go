@@ -36,6 +36,9 @@ type Posterior struct {
 	top   float64 // expected best attainable share of "just right"
 	next  Next
 
+	right90 band      // the dose asked for, before it is moved to the best
+	aims    []float64 // relative ln dose of the target intensity, one a draw
+
 	windows []window // of a fresh brew, one a taster for each point
 }
 
@@ -59,7 +62,7 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p := &Posterior{study: s, prob: prob}
 	p.prior, _ = claimPrior(s)
 	f := newField(prob)
-	p.points = laplace(f)
+	p.points = laplace(f, nodes(len(prob.marks) > 0 || s.TargetIntensity != nil))
 	rng := rand.New(rand.NewPCG(o.Seed, 1))
 	if o.Approximate {
 		p.kept = gaussian(prob, p.points, keptDraws, rng)

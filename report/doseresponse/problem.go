@@ -22,6 +22,7 @@ type problem struct {
 	trials []trialTerm
 	votes  []voteTerm
 	marks  []markTerm
+	folded bool // intensities were there and are left out
 
 	mean, sd     []float64 // prior of the latent vector; sd of a fresh offset is not used
 	shared       int
@@ -30,6 +31,7 @@ type problem struct {
 	methods   []string // the reference method first
 	potency   []int    // index among the shared numbers, -1 for the reference
 	reference string
+	glass     int // index of the step from glass to beer of the reference, -1 without glasses
 }
 
 // A trialTerm is a dosed trial with scores: its ln dose and the shared
@@ -63,6 +65,7 @@ func newProblem(s Study, reference *string) (*problem, error) {
 	p.listTasters(s)
 	p.listMethods(s, reference)
 	newLayout(p, s).run(prior)
+	p.dropFolded()
 	return p, nil
 }
 

@@ -14,15 +14,20 @@ const (
 //	d_j = d * exp(s (2j - n + 1)),  s = max(0.10, 0.30 SD),  j = 0..n-1
 //
 // with d the next dose and SD that of the panel's right ln dose. Four jars are
-// what [1] tried. It returns nil for n below 1.
+// what [1] tried. When a taste is to be avoided d is lowered until the last
+// jar stands at its limit. It returns nil for n below 1.
 func (p *Posterior) Spread(n int) []float64 {
 	if n < 1 {
 		return nil
 	}
 	s := max(minSpread, spreadShare*p.psiSD)
+	d := p.next.DoseGPerL
+	if limit, ok := p.avoidLimit(); ok {
+		d = min(d, p.dose(limit-s*float64(n-1)))
+	}
 	doses := make([]float64, n)
 	for j := range doses {
-		doses[j] = p.next.DoseGPerL * math.Exp(s*float64(2*j-n+1))
+		doses[j] = d * math.Exp(s*float64(2*j-n+1))
 	}
 	return doses
 }

@@ -1,16 +1,226 @@
 package doseresponse
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // Warnings returns what a reader must know before trusting the answer, one
-// sentence each, the gravest first; never nil.
+// sentence each, the gravest first; it is never nil.
 func (p *Posterior) Warnings() []string {
 	out := []string{}
-	if len(p.prob.trials) == 0 {
-		out = append(out, "no scores yet: the answer rests on the claims alone")
-	}
-	if n := len(p.prob.tasters); n == 1 {
-		out = append(out, fmt.Sprintf("one taster: the right dose is that of %s alone", p.prob.tasters[0]))
+	for _, check := range []func() string{
+		p.warnNoScores,
+		p.warnNobodyLikes,
+		p.warnOtherFault,
+		p.warnContradiction,
+		p.warnDisagree,
+		p.warnOneSide,
+		p.warnOutsideClaims,
+		p.warnOneTaster,
+		p.warnSlope,
+		p.warnNoVotes,
+		p.warnFolded,
+		p.warnSaturated,
+		p.warnOddTasters,
+		p.warnControl,
+		p.warnGlasses,
+		p.warnMethods,
+		p.warnDoses,
+		p.warnAges,
+		p.warnAvoid,
+		p.warnNoClaims,
+	} {
+		if text := check(); text != "" {
+			out = append(out, text)
+		}
 	}
 	return out
+}
+
+// grams returns a dose with two digits.
+func grams(d float64) string { return fmt.Sprintf("%s g/L", number(d)) }
+
+// number returns x with two significant digits, without an exponent.
+func number(x float64) string {
+	if x == 0 {
+		return "0"
+	}
+	digits := 1 - int(math.Floor(math.Log10(math.Abs(x))))
+	return fmt.Sprintf("%.*f", max(0, digits), x)
+}
+
+// percent returns a share in per cent.
+func percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+
+func (p *Posterior) warnNoScores() string {
+	if len(p.prob.trials) > 0 {
+		return ""
+	}
+	return "no dosed beer has been scored: the answer rests on the claims alone"
+}
+
+func (p *Posterior) warnNoClaims() string {
+	if len(p.study.ClaimsGPerL) > 0 {
+		return ""
+	}
+	return "no claims: where to look beyond the doses tried is a guess"
+}
+
+func (p *Posterior) warnOneTaster() string {
+	if len(p.prob.trials) == 0 || len(p.prob.tasters) > 1 {
+		return ""
+	}
+	return fmt.Sprintf("one taster: the right dose is that of %s alone, others may differ", p.prob.tasters[0])
+}
+
+// warnSlope tells when doses are too alike to show how votes change with dose.
+func (p *Posterior) warnSlope() string {
+	if len(p.prob.trials) == 0 {
+		return ""
+	}
+	lo, hi := p.triedRange()
+	if hi/lo >= spreadFactor {
+		return ""
+	}
+	if len(p.prob.trials) == 1 {
+		return "one dosed beer: how fast the votes change with the dose is assumed, not measured"
+	}
+	return fmt.Sprintf("all doses lie within x%g of each other: how fast the votes change with the dose is assumed, not measured",
+		spreadFactor)
+}
+
+// triedRange returns the lowest and highest dose with scores.
+func (p *Posterior) triedRange() (lo, hi float64) {
+	lo, hi = math.Inf(1), 0
+	for _, t := range p.prob.trials {
+		d := p.study.Trials[t.index].DoseGPerL
+		lo, hi = min(lo, d), max(hi, d)
+	}
+	return lo, hi
+}
+
+// warnOneSide tells what all votes on one side do and do not say.
+func (p *Posterior) warnOneSide() string {
+	lo, hi := p.triedRange()
+	end := "the far end of the interval comes from the claims and is a guess"
+	if len(p.study.ClaimsGPerL) == 0 {
+		end = "the far end of the interval is a guess"
+	}
+	switch p.side() {
+	case -1:
+		if f := p.dose(p.psiQ.low) / hi; f > 1.1 {
+			return fmt.Sprintf("every vote says too little: at least x%s of %s is needed; %s", number(f), grams(hi), end)
+		}
+		return "every vote says too little: only the direction is sure; " + end
+	case 1:
+		if f := lo / p.dose(p.psiQ.high); f > 1.1 {
+			return fmt.Sprintf("every vote says too much: at most %s is wanted; %s", grams(lo/f), end)
+		}
+		return "every vote says too much: only the direction is sure; " + end
+	}
+	return ""
+}
+
+// warnContradiction names the two beers whose votes run against their doses.
+func (p *Posterior) warnContradiction() string {
+	c := p.contradicted()
+	if c == nil {
+		return ""
+	}
+	a, b := p.study.Trials[c.weak], p.study.Trials[c.strong]
+	return fmt.Sprintf("%s at %s was judged weaker than %s at %s: pour both again, blind, before brewing",
+		trialName(b, c.strong), grams(b.DoseGPerL), trialName(a, c.weak), grams(a.DoseGPerL))
+}
+
+// disagreeBelow is the share of "just right" at the best dose below which no
+// dose pleases the panel ([1] section 2.1 has 29 % for such a panel).
+const disagreeBelow = 0.35
+
+// warnDisagree tells when one beer got votes on both sides and no dose
+// pleases many.
+func (p *Posterior) warnDisagree() string {
+	_, right, _ := p.votesAt(p.best)
+	if right >= disagreeBelow || !p.splitVotes() {
+		return ""
+	}
+	text := fmt.Sprintf("the panel disagrees: even the best dose is just right for only %s", percent(right))
+	more, less := p.camps()
+	if len(more) > 0 && len(less) > 0 {
+		text += fmt.Sprintf("; %s want more, %s want less: think of two doses",
+			strings.Join(more, " and "), strings.Join(less, " and "))
+	}
+	return text
+}
+
+// splitVotes reports whether a quarter or more of the votes on one beer lie
+// on either side.
+func (p *Posterior) splitVotes() bool {
+	for _, t := range p.study.Trials {
+		if little, right, much := t.votes(); t.DoseGPerL > 0 && little > 0 && much > 0 &&
+			4*min(little, much) >= little+right+much {
+			return true
+		}
+	}
+	return false
+}
+
+// votes counts the votes of a trial.
+func (t Trial) votes() (little, right, much int) {
+	for _, sc := range t.Scores {
+		switch {
+		case sc.Vote == nil:
+		case *sc.Vote < 0:
+			little++
+		case *sc.Vote > 0:
+			much++
+		default:
+			right++
+		}
+	}
+	return little, right, much
+}
+
+// campFactor is how far from the panel's a taster's right dose must lie to
+// be named as wanting more or less (judgement).
+const campFactor = 1.1
+
+// camps names the tasters whose right dose lies above and below the panel's.
+func (p *Posterior) camps() (more, less []string) {
+	for _, t := range p.Tasters() {
+		switch f := t.Offset.Value; {
+		case f > campFactor:
+			more = append(more, t.Name)
+		case f < 1/campFactor:
+			less = append(less, t.Name)
+		}
+	}
+	return more, less
+}
+
+// outsideSure is how likely the right dose must be outside all claims before
+// that is said.
+const outsideSure = 0.8
+
+func (p *Posterior) warnOutsideClaims() string {
+	if len(p.study.ClaimsGPerL) == 0 || len(p.prob.trials) == 0 {
+		return ""
+	}
+	lo, hi := claimRange(p.study.ClaimsGPerL)
+	var below, above float64
+	for i, x := range p.draws.psi {
+		if d := p.dose(x); d < lo {
+			below += p.draws.weight[i]
+		} else if d > hi {
+			above += p.draws.weight[i]
+		}
+	}
+	switch {
+	case above > outsideSure:
+		return fmt.Sprintf("the right dose seems to lie above every claim (highest %s)", grams(hi))
+	case below > outsideSure:
+		return fmt.Sprintf("the right dose seems to lie below every claim (lowest %s)", grams(lo))
+	}
+	return ""
 }

@@ -1,0 +1,46 @@
+package doseresponse
+
+import (
+	"math"
+	"slices"
+)
+
+// A CurvePoint is what to expect of a fresh brew at one dose: the shares of
+// the votes, and bands for the share of "just right" of this panel.
+type CurvePoint struct {
+	DoseGPerL  float64
+	PTooLittle float64
+	PRight     float64
+	PTooMuch   float64
+
+	Low50, High50 float64 // half of the draws have PRight between these
+	Low90, High90 float64 // nine tenths of them
+}
+
+// Curve returns the predicted votes at the given doses, g/L, in the reference
+// method. Doses that are not above 0 give a zero point.
+func (p *Posterior) Curve(doses []float64) []CurvePoint {
+	out := make([]CurvePoint, len(doses))
+	shares := make([]float64, len(p.kept.point))
+	for k, d := range doses {
+		if !(d >= minDoseGPerL && d <= maxDoseGPerL) {
+			continue
+		}
+		x := math.Log(d) - p.prob.origin
+		c := CurvePoint{DoseGPerL: d}
+		c.PTooLittle, c.PRight, c.PTooMuch = p.votesAt(x)
+		for i := range shares {
+			shares[i] = p.panelRight(i, x)
+		}
+		slices.Sort(shares)
+		c.Low90, c.Low50, c.High50, c.High90 =
+			sortedPoint(shares, lowShare), sortedPoint(shares, 0.25), sortedPoint(shares, 0.75), sortedPoint(shares, highShare)
+		out[k] = c
+	}
+	return out
+}
+
+// sortedPoint returns the value at a share of ascending values.
+func sortedPoint(values []float64, share float64) float64 {
+	return values[min(len(values)-1, int(share*float64(len(values))))]
+}

@@ -1,0 +1,239 @@
+package doseresponse
+
+import "math"
+
+// A Taster is what the study says of one taster.
+type Taster struct {
+	Name   string
+	Offset Estimate // own right dose over the panel's, a factor; level 0.9
+	Scale  Estimate // intensity points above the panel's at one dose; level 0.9
+
+	Votes, Intensities int
+	// NoiseSD is the SD of the intensities about what the model expects of
+	// this taster, points; nil below two intensities.
+	NoiseSD *float64
+	// RepeatSD is the SD of one intensity from the pairs of scores of one
+	// trial, points; nil without a trial scored twice.
+	RepeatSD *float64
+	// Sharpness is the steepness of the votes against a common taster.
+	Sharpness float64
+	Constant  bool // all intensities, or all votes, are the same over different doses
+	Random    bool // the votes hardly follow the dose
+
+	record TasterPrior
+}
+
+// Tasters returns a row for each taster in order of name; it is empty when
+// nobody has scored.
+func (p *Posterior) Tasters() []Taster {
+	if len(p.prob.trials) == 0 {
+		return nil
+	}
+	out := make([]Taster, len(p.prob.tasters))
+	for i, name := range p.prob.tasters {
+		t := &out[i]
+		t.Name = name
+		p.offsets(t, i)
+		t.NoiseSD, t.RepeatSD = p.noise(i), p.repeatSD(i)
+		t.Votes, t.Intensities = p.count(i)
+		t.Constant = p.constant(i)
+		var dull float64
+		t.Sharpness, dull = p.sharpness(i)
+		t.Random = t.Votes >= 3 && dull > randomSure
+		t.record.Sharpness = t.Sharpness
+	}
+	return out
+}
+
+// offsets fills in offset and scale of taster i, each against the mean of the
+// panel: only the differences can be known.
+func (p *Posterior) offsets(t *Taster, i int) {
+	n := len(p.prob.tasters)
+	against := func(part int) []float64 {
+		values := make([]float64, len(p.draws.weight))
+		for k := range values {
+			v := p.draws.at(k)
+			var mean float64
+			for j := range n {
+				mean += v[2*j+part] / float64(n)
+			}
+			values[k] = v[2*i+part] - mean
+		}
+		return values
+	}
+	u, a := against(0), against(1)
+	bu, ba := p.draws.band(u, order(u)), p.draws.band(a, order(a))
+	t.Offset = interval(math.Exp(bu.mid), math.Exp(bu.low), math.Exp(bu.high))
+	t.Scale = interval(ba.mid, ba.low, ba.high)
+	t.record.OffsetLn, t.record.OffsetSDLn = p.draws.moments(p.draws.number(2 * i))
+	t.record.Scale, t.record.ScaleSD = p.draws.moments(p.draws.number(2*i + 1))
+}
+
+// interval returns an Estimate with both limits.
+func interval(value, low, high float64) Estimate {
+	return Estimate{Value: value, Low: &low, High: &high, Level: level}
+}
+
+// count returns the votes and intensities of taster i in dosed trials.
+func (p *Posterior) count(i int) (votes, intensities int) {
+	for _, v := range p.prob.votes {
+		if v.taster == i {
+			votes++
+		}
+	}
+	for _, m := range p.prob.marks {
+		if m.taster == i {
+			intensities++
+		}
+	}
+	return votes, intensities
+}
+
+// expected returns the intensity that the model expects for a mark under
+// draw k.
+func (p *Posterior) expected(s *sample, k int, m markTerm) float64 {
+	v := s.at(k)
+	shared := v[2*s.tasters:]
+	e := p.prob.doseOf(&p.prob.trials[m.trial], shared)
+	beta := p.points[s.point[k]].node.beta
+	return shared[p.prob.alpha] + v[2*m.taster+1] + beta*(e-shared[p.prob.theta])
+}
+
+// noise returns the root mean square of the residuals of taster i over all
+// draws, or nil.
+func (p *Posterior) noise(i int) *float64 {
+	var q float64
+	n := 0
+	for _, m := range p.prob.marks {
+		if m.taster != i {
+			continue
+		}
+		n++
+		for k := range p.kept.point {
+			r := m.y - p.expected(p.kept, k, m)
+			q += r * r / float64(len(p.kept.point))
+		}
+	}
+	if n < 2 {
+		return nil
+	}
+	sd := math.Sqrt(q / float64(n))
+	return &sd
+}
+
+// repeatSD returns the SD of one intensity of taster i from the scores that
+// one trial got more than once, or nil:
+//
+//	SD^2 = sum over trials of sum (y - mean)^2 / sum over trials of (n - 1)
+func (p *Posterior) repeatSD(i int) *float64 {
+	sum, squares := map[int]float64{}, map[int]float64{}
+	count := map[int]int{}
+	for _, m := range p.prob.marks {
+		if m.taster == i {
+			sum[m.trial] += m.y
+			squares[m.trial] += m.y * m.y
+			count[m.trial]++
+		}
+	}
+	var q float64
+	df := 0
+	for k := range p.prob.trials {
+		if n := count[k]; n > 1 {
+			q += squares[k] - sum[k]*sum[k]/float64(n)
+			df += n - 1
+		}
+	}
+	if df == 0 {
+		return nil
+	}
+	sd := math.Sqrt(max(0, q) / float64(df))
+	return &sd
+}
+
+// constant reports whether taster i gave one intensity, or one vote, to three
+// or more trials whose doses differ by a factor of two or more.
+func (p *Posterior) constant(i int) bool {
+	var votes, marks run
+	for _, v := range p.prob.votes {
+		if v.taster == i {
+			votes.add(p.prob.trials[v.trial].x, float64(v.vote))
+		}
+	}
+	for _, m := range p.prob.marks {
+		if m.taster == i {
+			marks.add(p.prob.trials[m.trial].x, m.y)
+		}
+	}
+	return votes.flat() || marks.flat()
+}
+
+// A run collects the range of ln doses and of scores.
+type run struct {
+	n                   int
+	lowX, highX         float64
+	lowScore, highScore float64
+}
+
+func (r *run) add(x, score float64) {
+	if r.n == 0 {
+		*r = run{0, x, x, score, score}
+	}
+	r.n++
+	r.lowX, r.highX = min(r.lowX, x), max(r.highX, x)
+	r.lowScore, r.highScore = min(r.lowScore, score), max(r.highScore, score)
+}
+
+// flat reports whether three or more scores are one over a doubling of dose.
+func (r *run) flat() bool {
+	return r.n >= 3 && r.lowScore == r.highScore && r.highX-r.lowX >= math.Ln2
+}
+
+// Sharpness is looked for on a grid of factors, with a normal prior of SD
+// sharpSD on its ln (judgement). A taster is called random when it is below
+// dullSharpness with probability randomSure.
+const (
+	sharpSD       = 0.4
+	dullSharpness = 0.5
+	randomSure    = 0.5
+)
+
+// sharpness returns the posterior mean (of the ln, as a factor) of the
+// steepness of taster i's votes against a common taster, and the probability
+// that it is below dullSharpness. Every draw is weighed by how much better
+// another steepness explains this taster's votes.
+func (p *Posterior) sharpness(i int) (factor, dull float64) {
+	grid := [...]float64{0.25, 0.35, 0.5, 0.71, 1, 1.41, 2, 2.83}
+	var sum, mean float64
+	for _, g := range grid {
+		l := math.Log(g)
+		w := math.Exp(-0.5*l*l/(sharpSD*sharpSD)) * p.sharpnessRatio(i, g)
+		sum += w
+		mean += w * l
+		if g < dullSharpness {
+			dull += w
+		}
+	}
+	return p.prob.sharp[i] * math.Exp(mean/sum), dull / sum
+}
+
+// sharpnessRatio returns the evidence for a steepness g times the assumed one
+// over that for the assumed one.
+func (p *Posterior) sharpnessRatio(i int, g float64) float64 {
+	var ratio float64
+	for k, at := range p.kept.point {
+		v := p.kept.at(k)
+		shared := v[2*p.kept.tasters:]
+		n := &p.points[at].node
+		base, other := newWindow(n, p.prob.sharp[i]), newWindow(n, p.prob.sharp[i]*g)
+		r := 1.0
+		for _, o := range p.prob.votes {
+			if o.taster != i {
+				continue
+			}
+			z := p.prob.doseOf(&p.prob.trials[o.trial], shared) - shared[p.prob.theta] - v[2*i]
+			r *= other.chance(o.vote, z) / base.chance(o.vote, z)
+		}
+		ratio += r
+	}
+	return ratio / float64(len(p.kept.point))
+}

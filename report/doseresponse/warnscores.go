@@ -1,0 +1,217 @@
+package doseresponse
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// This file warns of what the scores themselves cannot say.
+
+func (p *Posterior) warnNoVotes() string {
+	if len(p.prob.votes) > 0 || len(p.prob.trials) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("no votes: the right dose is taken to be where intensity is about %g of 10; "+
+		"ask for too little, just right or too much", scaleMean)
+}
+
+func (p *Posterior) warnFolded() string {
+	if !p.prob.folded {
+		return ""
+	}
+	return "the intensities do not rise with the dose (harsh at the top, or another taste was scored): only the votes are used"
+}
+
+// saturatedShare is the share of intensities at the ends of the scale from
+// which on they say little (judgement).
+const saturatedShare = 1.0 / 3
+
+func (p *Posterior) warnSaturated() string {
+	ends := 0
+	for _, m := range p.prob.marks {
+		if _, _, ok := censored(m.y); ok {
+			ends++
+		}
+	}
+	n := len(p.prob.marks)
+	if n < 3 || float64(ends) < saturatedShare*float64(n) {
+		return ""
+	}
+	return fmt.Sprintf("%d of %d intensities stand at an end of the scale: they only say beyond", ends, n)
+}
+
+// warnOddTasters names tasters whose scores carry little.
+func (p *Posterior) warnOddTasters() string {
+	var constant, random []string
+	for i, name := range p.prob.tasters {
+		if p.constant(i) {
+			constant = append(constant, name)
+			continue
+		}
+		if votes, _ := p.count(i); votes < 3 {
+			continue
+		}
+		if _, dull := p.sharpness(i); dull > randomSure {
+			random = append(random, name)
+		}
+	}
+	var parts []string
+	if len(constant) > 0 {
+		parts = append(parts, "the same score for all doses from "+strings.Join(constant, " and "))
+	}
+	if len(random) > 0 {
+		parts = append(parts, "votes that hardly follow the dose from "+strings.Join(random, " and "))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// controlClose is how near the mean intensity of dosed beers may come to that
+// of the undosed ones before the difference is in doubt, points (judgement:
+// half the noise of one score).
+const controlClose = 0.7
+
+// warnControl uses the undosed beers as the yardstick.
+func (p *Posterior) warnControl() string {
+	var undosed, dosed markSum
+	called, votes := 0, 0
+	for _, t := range p.study.Trials {
+		into := &dosed
+		if t.DoseGPerL == 0 {
+			into = &undosed
+			little, right, much := t.votes()
+			called += right + much
+			votes += little + right + much
+		}
+		for _, sc := range t.Scores {
+			if sc.Intensity != nil {
+				into.n++
+				into.y += *sc.Intensity
+			}
+		}
+	}
+	if undosed.n > 0 && dosed.n > 0 && dosed.y/dosed.n < undosed.y/undosed.n+controlClose {
+		return fmt.Sprintf("the undosed beer scores %.1f, the dosed beers %.1f on average: the panel may not taste the dose at all",
+			undosed.y/undosed.n, dosed.y/dosed.n)
+	}
+	if votes > 0 && 2*called >= votes {
+		return fmt.Sprintf("%d of %d votes did not miss anything in the undosed beer: it may need no dose", called, votes)
+	}
+	return ""
+}
+
+func (p *Posterior) warnGlasses() string {
+	if len(p.prob.trials) == 0 {
+		return ""
+	}
+	for _, t := range p.prob.trials {
+		if p.study.Trials[t.index].Kind != Glass {
+			return ""
+		}
+	}
+	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by x/÷%s", number(math.Exp(1.645*glassSDLn)))
+}
+
+func (p *Posterior) warnMethods() string {
+	var apart []string
+	for _, m := range p.Methods() {
+		if !m.Reference && !m.SideBySide {
+			apart = append(apart, fmt.Sprintf("%s (%s prior)", methodName(m.Method), percent(m.PriorShare)))
+		}
+	}
+	if len(apart) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("never brewed side by side with %s: %s; a split brew would tell their ratio",
+		methodName(p.prob.reference), strings.Join(apart, ", "))
+}
+
+// methodName returns how a method is called in a sentence.
+func methodName(m string) string {
+	if m == "" {
+		return "the unnamed method"
+	}
+	return m
+}
+
+// vagueDoseSD is the SD of a ln dose from which on a dose is called vague:
+// x/÷1.6 with 90 %.
+const vagueDoseSD = 0.3
+
+func (p *Posterior) warnDoses() string {
+	var vague []string
+	for _, t := range p.prob.trials {
+		if s := p.study.Trials[t.index]; s.DoseSDLn >= vagueDoseSD {
+			vague = append(vague, fmt.Sprintf("%s (x/÷%s)", trialName(s, t.index), number(math.Exp(1.645*s.DoseSDLn))))
+		}
+	}
+	if len(vague) == 0 {
+		return ""
+	}
+	return "the effective dose itself is vague: " + strings.Join(vague, ", ")
+}
+
+// Ages differ when the oldest beer was ageFactor times and ageDays days older
+// when tasted (judgement: an aroma that fades makes an old beer vote "too
+// little").
+const (
+	ageFactor = 3
+	ageDays   = 14
+)
+
+func (p *Posterior) warnAges() string {
+	lo, hi := math.Inf(1), 0.0
+	for _, t := range p.prob.trials {
+		if age := p.study.Trials[t.index].DaysOld; age != nil {
+			lo, hi = min(lo, *age), max(hi, *age)
+		}
+	}
+	if hi < ageFactor*lo || hi-lo < ageDays {
+		return ""
+	}
+	return fmt.Sprintf("beers were tasted at %.0f to %.0f days: age is mixed up with dose", lo, hi)
+}
+
+func (p *Posterior) warnAvoid() string {
+	var held []string
+	for _, a := range p.study.Avoid {
+		if x := p.limitOf(a); x < p.best {
+			held = append(held, fmt.Sprintf("%s above %g is likely beyond %s", a.Attribute, a.AtMost, grams(p.dose(x))))
+		}
+	}
+	if len(held) == 0 {
+		return ""
+	}
+	return "the dose is held back: " + strings.Join(held, ", ")
+}
+
+// warnNobodyLikes tells when a wish is out of reach at every dose.
+func (p *Posterior) warnNobodyLikes() string {
+	prob, ok := p.AnyDoseLiked()
+	if !ok || prob >= dropBelowProb {
+		return ""
+	}
+	return fmt.Sprintf("a liking of %g is out of reach: %s that any dose gets there", p.wish(), percent(prob))
+}
+
+// otherFault is how far below the wish the liking of those who found the dose
+// just right must lie before the dose is cleared of blame, points (judgement).
+const otherFault = 1.5
+
+// warnOtherFault tells when a beer is not liked although its dose is right.
+func (p *Posterior) warnOtherFault() string {
+	var right markSum
+	for _, t := range p.study.Trials {
+		for _, sc := range t.Scores {
+			if t.DoseGPerL > 0 && sc.Vote != nil && *sc.Vote == 0 && sc.Liking != nil {
+				right.n++
+				right.y += *sc.Liking
+			}
+		}
+	}
+	if right.n < 2 || right.y/right.n > p.wish()-otherFault {
+		return ""
+	}
+	return fmt.Sprintf("%.0f votes of just right come with a mean liking of %.1f: the fault is in the method or the beer, not in the dose",
+		right.n, right.y/right.n)
+}
