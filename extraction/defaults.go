@@ -1,0 +1,139 @@
+package extraction
+
+// Default is one default of the model with how sure it is.
+type Default struct {
+	Key    string // stable, such as "form.cut.k80"
+	Name   string // in words
+	Value  float64
+	Unit   string
+	Range  *Range  // plausible range; nil if none is given
+	SD     float64 // standard deviation in Unit, or of ln if SDIsLn; 0 if none is given
+	SDIsLn bool
+	Grade  string // A read and quantitative, B derived from read data, C judgement
+	Source string
+}
+
+// Range is a plausible range.
+type Range struct{ Low, High float64 }
+
+// Sources as they are printed beside a default.
+const (
+	sourceRates    = "seven published rates at 80 C: black tea, rooibos, rosehip, green tea, granular tea in two sizes"
+	sourceForm     = "size law through the anchor rate; washed share judged"
+	sourceJudged   = "common practice, no source"
+	sourceHeld     = "trade texts on coffee and tea, one home measurement on hops; mixed materials"
+	sourceTransfer = "hop transfer measured hot and dry; tea 0.86 to 0.98"
+	sourceStirring = "direction read (stirred leaf is leaf-controlled, still liquid is not); number judged"
+	sourceLossA    = "no half-life found; anchored on linalool 60 % late hot against 80 % dry"
+	sourceLossC    = "anthocyanin half-lives 3.0 h at 100 C and 1.96 h at 95 C; Ea 56 to 96 kJ/mol"
+	sourceEa       = "mean and sd of eight published midpoints, tea and hibiscus"
+	sourceEthanol  = "viscosity of ethanol and water at 20 C"
+)
+
+// Defaults returns every default of the model. The list is made on each call.
+func Defaults() []Default {
+	list := []Default{
+		{"reference.temperature", "reference temperature", RefTempC, "C", nil, 0, false, "definition", ""},
+		{"reference.moisture", "moisture of \"as dried\"", RefMoisture, "1", nil, 0, false, "definition", "growers dry herbs to about 10 %"},
+		{"arrhenius.ea", "activation energy", EaKJ, "kJ/mol", &Range{15, 50}, eaSDKJ, false, "B", sourceEa},
+		{"rate.anchor", "rate at 80 C of a 1 mm piece", anchorKPer80, "/min", nil, soluteSDLn, true, "B", sourceRates},
+		{"rate.size-exponent", "size exponent", 1, "1", &Range{0.5, 2}, sizeSDLn, true, "B", "tea 1.52, granular tea 0.55, cold-brew coffee about 0"},
+	}
+	list = append(list, formDefaults()...)
+	list = append(list, agitationDefaults()...)
+	list = append(list, heldDefaults()...)
+	list = append(list, classDefaults()...)
+	list = append(list, lossDefaults()...)
+	return append(list, otherDefaults()...)
+}
+
+// DefaultFor returns one default by its key, and false if there is none.
+func DefaultFor(key string) (Default, bool) {
+	for _, d := range Defaults() {
+		if d.Key == key {
+			return d, true
+		}
+	}
+	return Default{}, false
+}
+
+// formDefaults lists the table of forms.
+func formDefaults() []Default {
+	var list []Default
+	for _, f := range Forms() {
+		row := &formRows[f]
+		key := "form." + row.Name + "."
+		list = append(list, Default{key + "washed", "share washed off at once, " + row.Name, row.Washed, "1", nil, 0, false, row.Grade, sourceForm})
+		if f == Juice {
+			continue
+		}
+		list = append(list,
+			Default{key + "length", "characteristic length, " + row.Name, row.LengthM, "mm", nil, 0, false, row.Grade, sourceJudged},
+			Default{key + "k80", "rate at 80 C, " + row.Name, row.K80, "/min", nil, soluteSDLn, true, row.Grade, sourceRates + "; scaled by size"},
+			Default{key + "skin", "rate over that of the bare size, " + row.Name, row.Skin, "1", nil, 0, false, row.Grade, sourceJudged})
+		if row.Live != 1 {
+			list = append(list, Default{key + "live", "rate factor below 50 C, " + row.Name, row.Live, "1", nil, 0, false, row.Grade, "live membranes; " + sourceJudged})
+		}
+	}
+	return list
+}
+
+// agitationDefaults lists the rate factors of agitation.
+func agitationDefaults() []Default {
+	row := func(key, name string, v float64) Default {
+		return Default{"agitation." + key, "agitation, " + name, v, "1", nil, agitateSDLn, true, "C", sourceStirring}
+	}
+	return []Default{
+		row("stirred", "boiling or stirred", rateStirred),
+		row("now-and-then", "stirred now and then", rateNowAndThen),
+		row("still-hot", "still, hot", rateStillHot),
+		row("still-cold", "still, cold", rateStillCold),
+		row("bag", "in a bag or sock, times", rateInBag),
+	}
+}
+
+// heldDefaults lists the liquid that stays in spent material.
+func heldDefaults() []Default {
+	row := func(s Separation, r Range) Default {
+		return Default{"held." + s.String(), "held liquid, " + s.String(), s.HeldMLPerG(), "mL/g dry", &r, heldSDLn, true, "B/C", sourceHeld}
+	}
+	return []Default{row(Drained, Range{2, 6}), row(Squeezed, Range{1, 3}), row(ScrewPressed, Range{1, 1.6})}
+}
+
+// classDefaults lists ceilings and rate factors of the solute classes.
+func classDefaults() []Default {
+	var list []Default
+	for _, c := range Classes() {
+		row, key, grade := &classRows[c], "class."+c.String()+".", "C, anchored on hop transfer A"
+		if c == Water {
+			grade = "B"
+		}
+		list = append(list,
+			Default{key + "u-water", "share that water or beer can carry, " + c.String(), row.UWater, "1", nil, row.USDLn, true, grade, sourceTransfer},
+			Default{key + "u-spirit", "share that spirit of 40 % can carry, " + c.String(), row.USpirit, "1", nil, row.USDLn, true, grade, sourceJudged},
+			Default{key + "rate", "rate over that of the water class, " + c.String(), row.RateFactor, "1", nil, 0, false, grade, sourceJudged})
+	}
+	return append(list, Default{"class.water.kappa", "sorption", 0, "mL/g", &Range{0, 9}, 0, false, "B",
+		"tea 0.9 to 8.5, hibiscus about 3; off because the ceiling already contains it"})
+}
+
+// lossDefaults lists the half-lives of dissolved solute.
+func lossDefaults() []Default {
+	return []Default{
+		{"loss.aroma-boil", "half-life of aroma at a rolling boil", aromaBoilHalfLifeMin, "min", &Range{5, 60}, aromaBoilSDLn, true, "C", sourceLossA},
+		{"loss.aroma-hot", "half-life of aroma in a hot stand", aromaHotHalfLifeMin, "min", &Range{40, 400}, aromaHotSDLn, true, "C", sourceLossA},
+		{"loss.aroma-border", "below this aroma stays", hotStandC, "C", nil, 0, false, "C", sourceJudged},
+		{"loss.colour-boil", "half-life of colour at 100 C", colourBoilHalfLifeMin, "min", nil, colourSDLn, true, "B", sourceLossC},
+		{"loss.colour-ea", "activation energy of colour loss", colourLossEaKJ, "kJ/mol", &Range{55.8, 95.7}, 0, false, "B", sourceLossC},
+	}
+}
+
+// otherDefaults lists solids and solvent factors.
+func otherDefaults() []Default {
+	list := []Default{{"solids.share", "dissolved solids per dry matter and water-class yield", solidsShare, "1",
+		&Range{solidsShare - solidsHalfWidth, solidsShare + solidsHalfWidth}, 0, false, "C", sourceJudged}}
+	for _, v := range viscosityRows {
+		list = append(list, Default{"solvent." + number(v.ABVPct), "rate factor at " + number(v.ABVPct) + " % vol", v.Factor, "1", nil, 0, false, "B", sourceEthanol})
+	}
+	return list
+}

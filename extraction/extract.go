@@ -1,0 +1,86 @@
+package extraction
+
+// Extract is a liquid ready to be poured into beer, with what it carries. For
+// material put into the beer itself it is that material with the liquid it
+// brings.
+type Extract struct {
+	VolumeML float64
+	// CarriedG is m_eq u Y S by class: grams of fully extracted, as-dried
+	// material in it.
+	CarriedG ByClass
+	WeighedG float64  // material weighed in for it
+	SolidsG  Estimate // dissolved solids, not fermentable unless it is sugar
+}
+
+// Extract returns the liquid of a result. Its solids are SolidsGPerL times the
+// volume if that was measured, all dry matter for juice, and else 0.30 (0.15 to
+// 0.45) of the dry matter times the water-class yield; common practice, no
+// source.
+func (r *Result) Extract() Extract {
+	e := Extract{VolumeML: r.ExtractML, WeighedG: r.Steep.MassG}
+	for c := range e.CarriedG {
+		e.CarriedG[c] = r.AsDriedG * r.Ceiling[c] * r.Kept(Class(c))
+	}
+	switch per := r.Steep.SolidsGPerL; {
+	case per != nil:
+		e.SolidsG = exactly(*per * r.ExtractML / 1000)
+	case r.Steep.Form == Juice:
+		e.SolidsG = exactly(r.DryG)
+	default:
+		most := r.DryG * r.Yield[Water]
+		e.SolidsG = Estimate{Value: solidsShare * most, Low: (solidsShare - solidsHalfWidth) * most,
+			High: (solidsShare + solidsHalfWidth) * most, Level: 0.95}
+	}
+	return e
+}
+
+// TopUp returns the extract with water added to it. It errs for a negative
+// volume.
+func (e Extract) TopUp(waterML float64) (Extract, error) {
+	if err := checkNotNegative("top-up", waterML, "mL"); err != nil {
+		return Extract{}, err
+	}
+	e.VolumeML += waterML
+	return e, nil
+}
+
+// StrengthGPerL returns what a litre of the extract carries by class, g of fully
+// extracted, as-dried material; ok is false when there is no liquid.
+func (e Extract) StrengthGPerL() (strength ByClass, ok bool) {
+	if e.VolumeML <= 0 {
+		return ByClass{}, false
+	}
+	for c := range strength {
+		strength[c] = e.CarriedG[c] * 1000 / e.VolumeML
+	}
+	return strength, true
+}
+
+// Take parts a volume off, to dose one of several batches: it returns the part
+// and the rest. It errs when there is not so much.
+func (e Extract) Take(volumeML float64) (part, rest Extract, err error) {
+	if err := checkNotNegative("volume taken", volumeML, "mL"); err != nil {
+		return part, rest, err
+	}
+	// A jug is read to a few mL: a request for all of it must not fail on digits.
+	if volumeML > e.VolumeML*(1+1e-6) {
+		return part, rest, refuse("take what is there, or top it up first", "%s mL is more than the %s mL of extract",
+			number(volumeML), number(e.VolumeML))
+	}
+	share := 1.0
+	if e.VolumeML > 0 {
+		share = min(1, volumeML/e.VolumeML)
+	}
+	return e.scaled(share), e.scaled(1 - share), nil
+}
+
+// scaled returns a share of the extract.
+func (e Extract) scaled(share float64) Extract {
+	e.VolumeML *= share
+	e.WeighedG *= share
+	e.SolidsG = e.SolidsG.scaled(share)
+	for c := range e.CarriedG {
+		e.CarriedG[c] *= share
+	}
+	return e
+}

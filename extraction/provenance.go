@@ -1,0 +1,155 @@
+package extraction
+
+// Origin is where a figure comes from.
+type Origin int
+
+// The origins, from the surest to the least sure kind of knowledge.
+const (
+	Typed      Origin = iota // as the brewer gave it
+	Measured                 // measured in this steep
+	Remembered               // measured before, for this material
+	Catalogue                // from the table of materials
+	Assumed                  // a default of the model
+)
+
+// originNames are the words of the origins, indexed by Origin.
+var originNames = [...]string{"typed", "measured", "remembered", "catalogue", "default"}
+
+// String returns the word of the origin.
+func (o Origin) String() string { return wordOf(originNames[:], int(o)) }
+
+// Provenance is one input of a steep with where it comes from.
+type Provenance struct {
+	Name   string
+	Value  float64
+	Unit   string
+	Origin Origin
+	Grade  string // A read and quantitative, B derived from read data, C judgement; of defaults
+	Source string // of defaults
+}
+
+// Provenance returns the inputs behind a result, the material's first and then
+// pass by pass, each with its origin. It expects a steep that Check accepts.
+func (s *Steep) Provenance() []Provenance {
+	list := s.materialProvenance()
+	stages := s.stages()
+	for i := range stages {
+		list = append(list, s.passProvenance(passName(i, len(stages)), &stages[i])...)
+	}
+	return list
+}
+
+// passName returns the prefix of an input of pass i, empty when there is one.
+func passName(i, of int) string {
+	if of == 1 {
+		return ""
+	}
+	return "pass " + number(float64(i+1)) + " "
+}
+
+// materialProvenance lists what belongs to the material.
+func (s *Steep) materialProvenance() []Provenance {
+	moisture, given := s.moisture()
+	origin := s.MoistureOrigin
+	source := ""
+	if !given {
+		origin, source = Assumed, "growers dry herbs to about 10 %"
+	}
+	row := &formRows[s.Form]
+	list := []Provenance{
+		{Name: "mass", Value: s.MassG, Unit: "g"},
+		{Name: "moisture", Value: moisture * 100, Unit: "%", Origin: origin, Source: source},
+		fromDefault("form." + row.Name + ".washed"),
+		fromDefault("form." + row.Name + ".k80"),
+		fromDefault("arrhenius.ea"),
+	}
+	if s.KappaMLPerG > 0 {
+		list = append(list, Provenance{Name: "sorption", Value: s.KappaMLPerG, Unit: "mL/g"})
+	}
+	if s.SolidsGPerL != nil {
+		return append(list, Provenance{Name: "solids of the extract", Value: *s.SolidsGPerL, Unit: "g/L", Origin: Measured})
+	}
+	return append(list, fromDefault("solids.share"))
+}
+
+// passProvenance lists what belongs to a pass.
+func (s *Steep) passProvenance(prefix string, p *Pass) []Provenance {
+	var list []Provenance
+	add := func(name string, value float64, unit string, o Origin) {
+		list = append(list, Provenance{Name: prefix + name, Value: value, Unit: unit, Origin: o})
+	}
+	if !s.Method.IsDirect() {
+		add("volume", p.VolumeML, "mL", Typed)
+	}
+	if p.Efficiency != nil {
+		add("stage efficiency", *p.Efficiency, "1", Typed)
+	} else {
+		start, given, _ := s.startC(p)
+		add("start temperature", start, "C", originOf(given))
+		hottest, end := endsOf(s, p)
+		if end != start {
+			add("end temperature", end, "C", Typed)
+			add("ambient temperature", ambientC(p), "C", originOf(p.AmbientC != nil || len(p.Curve) > 0))
+		}
+		minutes := p.Minutes
+		if n := len(p.Curve); n > 0 {
+			minutes = p.Curve[n-1].Minutes - p.Curve[0].Minutes
+		}
+		add("time", minutes, "min", originOf(len(s.Passes) > 0))
+		g := fromDefault("agitation." + s.agitation(p, hottest))
+		g.Name = prefix + g.Name
+		list = append(list, g)
+	}
+	if abv, given := s.abvPct(p); abv > 0 {
+		add("strength", abv, "% vol", originOf(given))
+	}
+	if !s.Method.IsDirect() && p.Separation != LeftIn {
+		list = append(list, s.heldProvenance(prefix, p))
+	}
+	return list
+}
+
+// agitation names the default that the agitation of a pass falls under.
+func (s *Steep) agitation(p *Pass, hottestC float64) string {
+	switch {
+	case p.Agitation == NowAndThen:
+		return "now-and-then"
+	case p.Agitation == Stirred || p.Agitation == RollingBoil || p.isBoiling() || (s.Method == Boil && p.Agitation == Unstated):
+		return "stirred"
+	case hottestC >= stillHotC:
+		return "still-hot"
+	}
+	return "still-cold"
+}
+
+// heldProvenance describes the held liquid of a pass.
+func (s *Steep) heldProvenance(prefix string, p *Pass) Provenance {
+	switch {
+	case p.RecoveredML != nil:
+		return Provenance{Name: prefix + "liquid recovered", Value: *p.RecoveredML, Unit: "mL", Origin: Measured}
+	case p.HeldML != nil:
+		return Provenance{Name: prefix + "held liquid", Value: *p.HeldML, Unit: "mL", Origin: Measured}
+	case p.SpentG != nil:
+		return Provenance{Name: prefix + "spent material", Value: *p.SpentG, Unit: "g", Origin: Measured}
+	}
+	if r := s.Remembered.of(p.Separation); r != nil {
+		return Provenance{Name: prefix + "held liquid", Value: *r, Unit: "mL/g dry", Origin: Remembered}
+	}
+	d := fromDefault("held." + p.Separation.String())
+	d.Name = prefix + "held liquid"
+	return d
+}
+
+// originOf is Typed for what was given and Assumed for the rest.
+func originOf(given bool) Origin {
+	if given {
+		return Typed
+	}
+	return Assumed
+}
+
+// fromDefault turns a default into a line of provenance.
+func fromDefault(key string) Provenance {
+	d, _ := DefaultFor(key)
+	return Provenance{Name: d.Name, Value: d.Value, Unit: d.Unit, Origin: Assumed, Grade: d.Grade, Source: d.Source}
+}

@@ -1,0 +1,199 @@
+package extraction
+
+import "fmt"
+
+// Check refuses a steep that cannot be computed, with an InputError that names
+// the value, the pass it is in and what to type instead.
+func (s *Steep) Check() error {
+	err := firstError(checkPositive("mass", s.MassG, "g"), s.checkMaterial(),
+		checkNotNegative("sorption", s.KappaMLPerG, "mL/g"), s.Remembered.check())
+	if err != nil {
+		return err
+	}
+	if s.SolidsGPerL != nil {
+		if err := checkNotNegative("solids", *s.SolidsGPerL, "g/L"); err != nil {
+			return err
+		}
+	}
+	stages := s.stages()
+	if len(stages) == 0 {
+		return refuse(`give at least one pass, such as "400mL 96C>60C 30min drained"`, "a %s without a pass", s.Method)
+	}
+	for i := range stages {
+		if err := s.checkPass(&stages[i], i == len(stages)-1); err != nil {
+			return inPass(i+1, len(stages), err)
+		}
+	}
+	return nil
+}
+
+// inPass says in which of several passes an error is.
+func inPass(n, of int, err error) error {
+	refused, ok := err.(*InputError)
+	if !ok || of == 1 {
+		return err
+	}
+	return &InputError{Message: fmt.Sprintf("pass %d: %s", n, refused.Message), Hint: refused.Hint}
+}
+
+// checkMaterial refuses a form, class of method or moisture that cannot be.
+func (s *Steep) checkMaterial() error {
+	if s.Form < 0 || s.Form >= formCount {
+		return refuse("choose one of the forms", "form %d is not in the table", int(s.Form))
+	}
+	if s.Method < 0 || int(s.Method) >= len(methodNames) {
+		return refuse("choose one of the methods", "method %d is not in the table", int(s.Method))
+	}
+	if s.Moisture != nil {
+		return checkMoisture(*s.Moisture)
+	}
+	if s.Form.IsFresh() {
+		return refuse("give its water content, such as 85% for fruit or 82% for leaves", "moisture of a %s material is not known", s.Form)
+	}
+	return nil
+}
+
+// check refuses negative held liquids.
+func (h HeldFigures) check() error {
+	for _, v := range []*float64{h.Drained, h.Squeezed, h.ScrewPressed} {
+		if v == nil {
+			continue
+		}
+		if err := checkNotNegative("remembered held liquid", *v, "mL/g"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkPass refuses a pass that cannot be computed.
+func (s *Steep) checkPass(p *Pass, last bool) error {
+	if err := firstError(s.checkVolume(p), s.checkHeat(p), checkMeasured(p)); err != nil {
+		return err
+	}
+	if p.Efficiency != nil {
+		if err := checkShare("stage efficiency", *p.Efficiency); err != nil {
+			return err
+		}
+	}
+	if abv, _ := s.abvPct(p); !(abv >= 0 && abv <= 100) {
+		return refuse("give % vol, such as 40%", "strength %s %% vol is outside 0 to 100", number(abv))
+	}
+	if p.Separation == LeftIn && !last && !s.Method.IsDirect() {
+		return refuse("drain or squeeze every pass but the last", "material left in before another pass")
+	}
+	return nil
+}
+
+// checkVolume refuses an extract pass without liquid.
+func (s *Steep) checkVolume(p *Pass) error {
+	if s.Method.IsDirect() {
+		return checkNotNegative("volume", p.VolumeML, "mL")
+	}
+	if p.VolumeML == 0 {
+		return refuse("give the liquid poured on, such as 400mL", "a pass without a volume")
+	}
+	err := firstError(checkPositive("volume", p.VolumeML, "mL"), checkNotNegative("boiled off", p.BoiledOffML, "mL"))
+	if err == nil && p.BoiledOffML >= p.VolumeML {
+		return refuse("give what evaporated, less than was poured on",
+			"%s mL boiled off is not below %s mL poured on", number(p.BoiledOffML), number(p.VolumeML))
+	}
+	return err
+}
+
+// checkHeat refuses temperatures and times that no formula accepts, and a steep
+// hotter than boiling water.
+func (s *Steep) checkHeat(p *Pass) error {
+	if p.Efficiency != nil && p.StartC == nil && len(p.Curve) == 0 {
+		return nil
+	}
+	if len(p.Curve) > 0 {
+		if err := checkCurve(p.Curve); err != nil {
+			return err
+		}
+		for _, r := range p.Curve {
+			if err := checkOpenVessel(r.TempC); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	start, _, ok := s.startC(p)
+	if !ok {
+		return refuse("give the temperature, such as 96C or 96C>60C", "a %s pass without a temperature", s.Method)
+	}
+	if err := firstError(checkOpenVessel(start), checkPositive("time", p.Minutes, "min")); err != nil {
+		return err
+	}
+	if p.EndC != nil {
+		return firstError(checkOpenVessel(*p.EndC), checkTemp("ambient temperature", ambientC(p)), p.checkEnds(start))
+	}
+	if p.CoolingPerMin != nil {
+		return firstError(checkNotNegative("cooling constant", *p.CoolingPerMin, "/min"), checkTemp("ambient temperature", ambientC(p)))
+	}
+	return nil
+}
+
+// checkEnds refuses end temperatures that Newton's law cannot join.
+func (p *Pass) checkEnds(startC float64) error {
+	if p.isHeated(startC) {
+		return nil
+	}
+	_, err := CoolingSpan{StartC: startC, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.Cooling()
+	return err
+}
+
+// isHeated reports whether the pass moves away from ambient, which Newton's law
+// never does.
+func (p *Pass) isHeated(startC float64) bool {
+	a := ambientC(p)
+	from, to := startC-a, *p.EndC-a
+	return from*to >= 0 && abs(to) > abs(from)
+}
+
+// abs returns the magnitude of v.
+func abs(v float64) float64 { return max(v, -v) }
+
+// ambientC returns the ambient temperature of a pass.
+func ambientC(p *Pass) float64 {
+	if p.AmbientC != nil {
+		return *p.AmbientC
+	}
+	return roomC
+}
+
+// checkOpenVessel refuses temperatures beyond the boil.
+func checkOpenVessel(tempC float64) error {
+	if err := checkTemp("temperature", tempC); err != nil {
+		return err
+	}
+	if tempC > openVesselC {
+		return refuse("give at most 100C (212F)", "%s C is hotter than boiling", number(tempC))
+	}
+	return nil
+}
+
+// checkMeasured refuses negative measurements.
+func checkMeasured(p *Pass) error {
+	measured := []struct {
+		what, unit string
+		v          *float64
+	}{{"recovered liquid", "mL", p.RecoveredML}, {"held liquid", "mL", p.HeldML}, {"spent material", "g", p.SpentG}}
+	for _, m := range measured {
+		if m.v == nil {
+			continue
+		}
+		if err := checkNotNegative(m.what, *m.v, m.unit); err != nil {
+			return err
+		}
+	}
+	for _, t := range []*float64{p.VolumeTempC, p.RecoveredTempC} {
+		if t == nil {
+			continue
+		}
+		if err := checkTemp("temperature of a volume", *t); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,78 @@
+package extraction
+
+import "fmt"
+
+// Limits at which a result is no longer to be taken at its word.
+const (
+	nearEquilibrium = 0.9      // below this share a pass is called unfinished
+	thickMLPerG     = 8.0      // mL of liquid per gram as dried; thicker teas drain badly
+	longContactMin  = 7 * 1440 // a week; beyond it age and oxidation act too
+	spiritWarmC     = 40.0     // spirit vapour catches fire well below its boil
+	longHotMin      = 12 * 60  // a warm steep that long grows microbes
+)
+
+// warnings returns what a reader of the result must know, pass by pass.
+func (r *Result) warnings() []string {
+	var list []string
+	for i := range r.Passes {
+		prefix := passName(i, len(r.Passes))
+		list = append(list, r.passWarnings(prefix, i)...)
+	}
+	s := &r.Steep
+	if s.Method == Contact || s.Method == PureeIn {
+		if r.Minutes > longContactMin {
+			list = append(list, fmt.Sprintf("%.0f days of contact: beyond a week ageing, oxidation and tannin loss act as well", r.Minutes/1440))
+		}
+	}
+	if s.Method == PureeIn && len(s.Passes) == 0 {
+		list = append(list, "no time given: taken as a week at 20 C in the beer")
+	}
+	if s.Swells && !s.Method.IsDirect() {
+		list = append(list, "swelling material drains badly: measure the liquid recovered")
+	}
+	return list
+}
+
+// passWarnings returns what must be known about one pass.
+func (r *Result) passWarnings(prefix string, i int) []string {
+	s, p := &r.Steep, &r.Passes[i]
+	in := &s.stages()[i]
+	var list []string
+	if !s.Method.IsDirect() {
+		list = r.liquidWarnings(prefix, p, in)
+	}
+	if share := p.ShareOfEquilibrium[Water]; share < nearEquilibrium && p.LiquidOutML > 0 || s.Method.IsDirect() && share < nearEquilibrium {
+		last := i == len(r.Passes)-1
+		if !s.Method.IsDirect() || last {
+			list = append(list, fmt.Sprintf("%sreached %.0f %% of equilibrium for the water class", prefix, share*100))
+		}
+	}
+	if abv, _ := s.abvPct(in); abv > 20 && p.HottestC > spiritWarmC {
+		list = append(list, fmt.Sprintf("%sspirit at %.0f C: keep it away from flame and sparks", prefix, p.HottestC))
+	}
+	if s.Method == FlameOut && in.StartC == nil && len(in.Curve) == 0 {
+		list = append(list, fmt.Sprintf("%sno temperature given: taken as %.0f C throughout", prefix, flameOutC))
+	}
+	return list
+}
+
+// liquidWarnings returns what must be known about the liquid of a pass.
+func (r *Result) liquidWarnings(prefix string, p *PassResult, in *Pass) []string {
+	var list []string
+	if p.LiquidOutML <= 0 {
+		wouldHold := in.Separation.HeldMLPerG() * r.DryG
+		if h := r.Steep.Remembered.of(in.Separation); h != nil {
+			wouldHold = *h * r.DryG
+		}
+		return append(list, fmt.Sprintf("%stoo little liquid: %.0f mL on material that holds about %.0f mL, nothing comes out",
+			prefix, p.LiquidML, wouldHold))
+	}
+	if r.AsDriedG > 0 && p.LiquidML/r.AsDriedG < thickMLPerG {
+		list = append(list, fmt.Sprintf("%svery thick: %.1f mL per gram as dried, below %.0f the model is not tested",
+			prefix, p.LiquidML/r.AsDriedG, thickMLPerG))
+	}
+	if p.Minutes > longHotMin && p.HottestC > 8 && p.HottestC < 60 && r.Steep.Method != Tincture {
+		list = append(list, fmt.Sprintf("%s%.0f h in water between 8 and 60 C: microbes grow", prefix, p.Minutes/60))
+	}
+	return list
+}
