@@ -2,7 +2,6 @@ package catalogue
 
 import (
 	"slices"
-	"strings"
 )
 
 // Categories that only a user's own material can have; the catalogue has
@@ -73,6 +72,4 @@ func classesOf(m Material) []string {
 
 // driedInUse reports whether a material is kept dried: one of its forms says
 // so, or its dose is for the dried material.
-func driedInUse(m Material) bool {
-	return m.DoseBasis == "dry" || slices.ContainsFunc(m.TypicalForms, func(form string) bool { return strings.Contains(form, "dried") })
-}
+func driedInUse(m Material) bool { return m.DoseBasis == "dry" || anyFormHas(m, dryForms) }

@@ -61,10 +61,12 @@ func (c *Catalogue) Composition(m Material, form string) (composition Compositio
 
 // inForm brings a tabulated composition to the form in which it is used.
 func (c *Catalogue) inForm(row Composition, m Material, form string) Composition {
-	if isJuice(form) {
+	switch {
+	case m.IsLiquidOrSugar():
+		return row
+	case isJuice(form):
 		return row.juice()
-	}
-	if m.IsLiquidOrSugar() || stateOf(m, form) == stateFresh {
+	case stateOf(m, form) == stateFresh:
 		return row
 	}
 	if water, source, ok := c.DefaultMoisture(m, form); ok {
@@ -94,7 +96,7 @@ func (c *Catalogue) estimate(m Material, form string) (Composition, bool) {
 		Source:             citation(source, sugarSource),
 		Estimated:          true,
 	}
-	if isJuice(form) {
+	if isJuice(form) && !m.IsLiquidOrSugar() {
 		e = e.juice()
 	}
 	return e, true
@@ -111,11 +113,12 @@ func (c *Catalogue) sugarOf(m Material, form string, water float64) (fraction fl
 	case m.SugarPct != nil && m.MoistureFresh != nil && *m.MoistureFresh < 1:
 		return *m.SugarPct / 100 * (1 - water) / (1 - *m.MoistureFresh), m.SugarSource
 	case m.Category == CategoryFruit:
-		d, wet := c.medians[freshFruitSugar], c.medians[classMedian[classState{CategoryFruit, stateFresh}]]
+		d := c.medians[freshFruitSugar]
 		if s == stateFresh {
 			return d.value / 100, d.source
 		}
-		return d.value / 100 * (1 - water) / (1 - wet.value/100), d.source
+		wet, _, _ := c.DefaultMoisture(m, "fresh")
+		return min(1, d.value/100/(1-wet)) * (1 - water), d.source
 	}
 	return 0, ""
 }

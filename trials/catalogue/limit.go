@@ -30,7 +30,6 @@ var hazardSubstances = map[string][]string{
 	"stone-kernel":     {"hydrocyanic acid", "cyanide"},
 	"thujone":          {"thujone"},
 	"coumarin":         {"coumarin"},
-	"coumarin-fake":    {"coumarin"},
 	"safrole":          {"safrole"},
 	"safrole-trace":    {"safrole"},
 	"asarone":          {"asarone", "calamus"},

@@ -3,7 +3,6 @@ package catalogue
 import (
 	"fmt"
 	"slices"
-	"strings"
 )
 
 // DriedMoistureDefault is the water of a dried plant of which nothing else is
@@ -27,17 +26,16 @@ type classDefault struct {
 // DefaultMoisture returns the water of a material in a form, as a mass
 // fraction, and its source: the user's own figure, else the material's own
 // figure for that state, else the second moisture table, else the median of
-// its kind, else for dried material DriedMoistureDefault. Juice is reckoned as
-// the fruit without its insoluble part where that is known. ok is false for a
-// fresh material of which nothing is known: ask for a figure.
+// its kind, else for dried material DriedMoistureDefault. Fruit juice is the
+// fruit without its insoluble part, see Composition. ok is false for a fresh
+// material of which nothing is known: ask for a figure.
 func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, source string, ok bool) {
 	if m.MoistureAsBought != nil {
 		return *m.MoistureAsBought, "your own figure", true
 	}
-	if strings.EqualFold(strings.TrimSpace(form), "juice") {
-		if fruit, known := c.fruits[m.Key]; known {
-			return fruit.juice().WaterFrac, fruit.Source, true
-		}
+	if isJuice(form) && m.Category == CategoryFruit {
+		juice, known := c.Composition(m, form)
+		return juice.WaterFrac, juice.Source, known
 	}
 	s := stateOf(m, form)
 	if v, src, known := m.moistureIn(s); known {

@@ -52,9 +52,10 @@ func (c *Catalogue) matching(keep func(Material) bool) []Material {
 const mostSuggestions = 5
 
 // Suggest returns keys that come near a name, the nearest first, for a "did
-// you mean". Near is: a name two letters off or less (one if it has four
-// letters or fewer), or a name that begins with or contains what was typed or
-// is contained in it (three letters or more).
+// you mean". Near is: a name or a telling word of one that is two letters off
+// or less (one of four letters, none of three or fewer), or, from three letters
+// on, a name that begins with what was typed, or a word that contains it or is
+// contained in it.
 func (c *Catalogue) Suggest(name string) []string {
 	type near struct {
 		key  string
@@ -63,14 +64,8 @@ func (c *Catalogue) Suggest(name string) []string {
 	wanted := fold(name)
 	var list []near
 	for _, m := range c.materials {
-		best := -1
-		for _, n := range append([]string{fold(m.Key)}, foldedNames(m)...) {
-			if rank, ok := nearness(wanted, n); ok && (best < 0 || rank < best) {
-				best = rank
-			}
-		}
-		if best >= 0 {
-			list = append(list, near{m.Key, best})
+		if rank, ok := nearest(wanted, m); ok {
+			list = append(list, near{m.Key, rank})
 		}
 	}
 	slices.SortFunc(list, func(a, b near) int { return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.key, b.key)) })
@@ -81,25 +76,48 @@ func (c *Catalogue) Suggest(name string) []string {
 	return keys
 }
 
-// nearness ranks how near a folded name comes to the wanted one: 0 to 2
-// letters off, 3 begins with it, 4 contains it or is contained.
-func nearness(wanted, name string) (rank int, ok bool) {
-	letters, longest := len([]rune(wanted)), 2
-	if letters <= 4 {
-		longest = 1
-	}
-	if d := distance(wanted, name); d <= longest && d < letters {
-		return d, true
-	}
+// The ranks of nearness: up to two letters off is ranked by the letters.
+const (
+	rankPrefix   = 3
+	rankContains = 4
+)
+
+// lettersOff is how many letters a name of that length may be wrong: of a very
+// short one none, or everything would be near.
+func lettersOff(letters int) int {
 	switch {
-	case letters < 3:
-		return 0, false
-	case strings.HasPrefix(name, wanted):
-		return 3, true
-	case strings.Contains(name, wanted), len(name) > 3 && strings.Contains(wanted, name):
-		return 4, true
+	case letters <= 3:
+		return 0
+	case letters == 4:
+		return 1
 	}
-	return 0, false
+	return 2
+}
+
+// nearest returns the rank of the nearest name or word of a material; ok is
+// false if none is near.
+func nearest(wanted string, m Material) (rank int, ok bool) {
+	letters := len([]rune(wanted))
+	allowed := lettersOff(letters)
+	rank = rankContains + 1
+	for _, name := range append(foldedNames(m), fold(m.Key)) {
+		if d := distance(wanted, name); d <= allowed {
+			rank = min(rank, d)
+		} else if letters >= 3 && strings.HasPrefix(name, wanted) {
+			rank = min(rank, rankPrefix)
+		}
+	}
+	for _, word := range foldedWords(m) {
+		if slices.Contains(vagueWords, word) {
+			continue
+		}
+		if d := distance(wanted, word); d <= allowed && len(word) >= 3 {
+			rank = min(rank, d)
+		} else if letters >= 3 && strings.Contains(word, wanted) || len(word) >= 4 && strings.Contains(wanted, word) {
+			rank = min(rank, rankContains)
+		}
+	}
+	return rank, rank <= rankContains
 }
 
 // distance is the Levenshtein distance: the fewest letters to insert, delete
@@ -129,14 +147,17 @@ func distance(a, b string) int {
 // parts between commas and brackets, botanical names likewise, all folded.
 // Parts that are vague words ("Ginger, fresh") are no names.
 func foldedNames(m Material) []string {
-	var names []string
-	for _, text := range []string{m.CommonName, m.BotanicalName} {
-		parts := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",()", r) })
-		for _, part := range append(parts, text) {
-			n := fold(strings.TrimPrefix(strings.TrimSpace(part), "and "))
-			if n != "" && !slices.Contains(vagueWords, n) && !slices.Contains(names, n) {
-				names = append(names, n)
-			}
+	names := make([]string, 0, 8)
+	add := func(text string) {
+		n := fold(strings.TrimPrefix(strings.TrimSpace(text), "and "))
+		if n != "" && !slices.Contains(vagueWords, n) && !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	for _, text := range [...]string{m.CommonName, m.BotanicalName} {
+		add(text)
+		for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ',' || r == '(' || r == ')' }) {
+			add(part)
 		}
 	}
 	return names
@@ -144,29 +165,45 @@ func foldedNames(m Material) []string {
 
 // foldedWords returns the single words of key and common name, folded.
 func foldedWords(m Material) []string {
-	var words []string
-	for _, w := range wordsOf(m.Key + " " + m.CommonName) {
-		words = append(words, singular(w))
+	words := wordsOf(m.Key + " " + m.CommonName)
+	for i, w := range words {
+		words[i] = singular(w)
 	}
 	return words
 }
 
 // fold brings a name to the form in which names are compared: lower case,
-// letters and digits only, without the s of a plural and the x of a hybrid.
+// letters and digits only, without the s of a plural at its end and the x of a
+// hybrid.
 func fold(name string) string {
 	var b strings.Builder
+	b.Grow(len(name))
 	for _, w := range wordsOf(name) {
 		if w != "x" {
-			b.WriteString(singular(w))
+			b.WriteString(w)
 		}
 	}
-	return b.String()
+	return singular(b.String())
 }
 
 // wordsOf splits a name into lower-case words; an apostrophe is dropped.
 func wordsOf(name string) []string {
-	name = strings.NewReplacer("'", "", "\u2019", "").Replace(strings.ToLower(name))
+	name = strings.ToLower(name)
+	if strings.ContainsAny(name, apostrophes) {
+		name = strings.Map(dropApostrophe, name)
+	}
 	return strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+// apostrophes are the typewriter's and the typesetter's.
+const apostrophes = "'\u2019"
+
+// dropApostrophe maps an apostrophe to nothing, for strings.Map.
+func dropApostrophe(r rune) rune {
+	if strings.ContainsRune(apostrophes, r) {
+		return -1
+	}
+	return r
 }
 
 // singular drops the ending of an English plural. Latin endings (-us, -is) and

@@ -10,8 +10,12 @@ import (
 // place: the own figures count, what was left empty is taken from the built-in
 // one, and the built-in cautions stay. An own material under a new key that
 // bears the common or botanical name of a built-in one gets the cautions of
-// that one too. Of two own materials with one key the later one counts.
+// that one too. Of two own materials with one key the later one counts; with
+// none, c itself is returned.
 func (c *Catalogue) With(own []Material) *Catalogue {
+	if len(own) == 0 {
+		return c
+	}
 	byKey := map[string]Material{}
 	for _, m := range c.materials {
 		byKey[m.Key] = m

@@ -36,8 +36,8 @@ var (
 	spoonPowder = []string{"powder", "ground"}
 	spoonWhole  = []string{"whole", "dried"}
 	spoonLeaf   = []string{"whole", "cut", "dried"}
-	spoonFresh  = []string{"fresh"}
-	spoonZest   = []string{"fresh", "zest"}
+	spoonFresh  = []string{"fresh", "fresh-cut"}
+	spoonZest   = []string{"zest", "fresh", "fresh-cut"}
 )
 
 // spoonLinks leave out brown sugar, whose spoon weighs 3.0 g loose and 4.6 g

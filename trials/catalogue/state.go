@@ -21,29 +21,41 @@ var dryForms = []string{"dried", "dry", "powder", "ground"}
 
 // stateOf returns the state of a material in a form. A form that may be either
 // (whole, cut, crushed) counts as dried, as in the table of extraction
-// defaults, unless the material is only used fresh (raspberry).
+// defaults, unless the material is as a rule used fresh (raspberry).
 func stateOf(m Material, form string) state {
 	form = strings.ToLower(strings.TrimSpace(form))
 	switch {
 	case m.IsLiquidOrSugar():
 		return stateDried
-	case slices.Contains(freshForms, form):
+	case slices.Contains(freshForms, form), strings.HasPrefix(form, "fresh"):
 		return stateFresh
 	case slices.Contains(dryForms, form):
 		return stateDried
-	case onlyFresh(m):
+	case mostlyFresh(m):
 		return stateFresh
 	}
 	return stateDried
 }
 
-// onlyFresh reports whether no dried form of the material is in use: its dose
-// is not for dried material and none of its typical forms is a dry one.
-func onlyFresh(m Material) bool {
-	if m.IsLiquidOrSugar() || m.DoseBasis == "dry" || m.DoseBasis == "as-is" || len(m.TypicalForms) == 0 {
+// mostlyFresh reports whether a material is as a rule used with its own water:
+// a fruit whose dose is for the fresh one, or anything that is picked fresh or
+// frozen and has no dry form.
+func mostlyFresh(m Material) bool {
+	switch m.DoseBasis {
+	case "dry", "as-is":
 		return false
+	case "fresh":
+		if m.Category == CategoryFruit {
+			return true
+		}
 	}
-	return !slices.ContainsFunc(m.TypicalForms, func(form string) bool {
-		return slices.ContainsFunc(dryForms, func(dry string) bool { return strings.Contains(form, dry) })
+	return anyFormHas(m, freshForms) && !anyFormHas(m, dryForms)
+}
+
+// anyFormHas reports whether a typical form of the material has one of the
+// words in it.
+func anyFormHas(m Material, words []string) bool {
+	return slices.ContainsFunc(m.TypicalForms, func(form string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(form, w) })
 	})
 }

@@ -1,0 +1,251 @@
+package catalogue
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// codesOf returns the hazard codes of cautions.
+func codesOf(list []Caution) []string {
+	codes := make([]string, 0, len(list))
+	for _, row := range list {
+		codes = append(codes, row.HazardCode)
+	}
+	return codes
+}
+
+// A code in the table of materials must be explained by a row for that very
+// material, and a row that names a material must be listed with it.
+func TestCautionCodesGoBothWays(t *testing.T) {
+	c := mustLoad(t)
+	for _, m := range c.All() {
+		var rows []string
+		for _, row := range c.cautions {
+			if slices.Contains(row.AppliesTo, m.Key) {
+				rows = append(rows, row.HazardCode)
+			}
+		}
+		for _, code := range m.CautionCodes {
+			if !slices.Contains(rows, code) {
+				t.Errorf("%s: code %q has no row for it", m.Key, code)
+			}
+		}
+		for _, code := range rows {
+			if !slices.Contains(m.CautionCodes, code) {
+				t.Errorf("%s: row %q is not listed", m.Key, code)
+			}
+		}
+	}
+}
+
+func TestCautionRowsAreComplete(t *testing.T) {
+	c := mustLoad(t)
+	var codes []string
+	for _, row := range c.cautions {
+		if row.Text == "" || row.WhatToDo == "" || row.SourceID == "" {
+			t.Errorf("%s lacks a text or source", row.HazardCode)
+		}
+		if slices.Contains(codes, row.HazardCode) {
+			t.Errorf("%s stands twice", row.HazardCode)
+		}
+		codes = append(codes, row.HazardCode)
+		for _, to := range row.AppliesTo {
+			_, isMaterial := c.Get(to)
+			if !isMaterial && !strings.HasPrefix(to, "class:") && !strings.HasPrefix(to, "process:") {
+				t.Errorf("%s applies to %q, which is nothing known", row.HazardCode, to)
+			}
+		}
+	}
+}
+
+// The materials that are poisonous or forbidden as a whole. Sassafras and
+// calamus: 21 CFR 189.180 and 189.110; the others as the table says.
+func TestNoDose(t *testing.T) {
+	c := mustLoad(t)
+	refused := map[string]string{
+		"calamus":          "asarone",
+		"gorse-flower":     "toxic-plant-parts",
+		"labrador-tea":     "toxic-plant-parts",
+		"sassafras":        "safrole",
+		"st-johns-wort":    "hypericin",
+		"wild-cherry-bark": "toxic-plant-parts",
+	}
+	for _, m := range c.All() {
+		reason, ok := c.NoDose(m)
+		if reason.HazardCode != refused[m.Key] {
+			t.Errorf("%s: refused %v for %q, want %q", m.Key, ok, reason.HazardCode, refused[m.Key])
+		}
+		if ok && (m.DoseLowGPerL != nil || m.DoseHighGPerL != nil) {
+			t.Errorf("%s has a dose in the table", m.Key)
+		}
+		if ok && reason.Level != LevelStop {
+			t.Errorf("%s is refused for a mere %s", m.Key, reason.Level)
+		}
+	}
+}
+
+// A row that says the tool suggests no dose must make it so.
+func TestNoDoseFollowsTheText(t *testing.T) {
+	for _, row := range mustLoad(t).cautions {
+		if says := strings.Contains(row.WhatToDo, "suggests no dose"); says && !row.NoDose {
+			t.Errorf("%s says no dose is suggested", row.HazardCode)
+		}
+	}
+}
+
+// Every material with a stop and why, told from the table by hand.
+func TestStops(t *testing.T) {
+	c := mustLoad(t)
+	want := map[string]string{
+		"angelica-root":    "hemlock-look-alike",
+		"aniseed":          "hemlock-look-alike",
+		"cacao-nib":        "tincture-flame",
+		"calamus":          "asarone",
+		"caraway":          "hemlock-look-alike",
+		"chilli":           "tincture-flame",
+		"fennel-seed":      "hemlock-look-alike",
+		"gentian-root":     "veratrum-look-alike",
+		"gorse-flower":     "toxic-plant-parts",
+		"labrador-tea":     "toxic-plant-parts",
+		"lemon-zest":       "tincture-flame",
+		"oak-chips":        "tincture-flame",
+		"orange-zest":      "tincture-flame",
+		"rhubarb":          "rhubarb-leaf",
+		"sassafras":        "safrole",
+		"sloe":             "tincture-flame",
+		"spruce-tip":       "yew-look-alike",
+		"st-johns-wort":    "hypericin",
+		"vanilla":          "tincture-flame",
+		"wild-cherry-bark": "toxic-plant-parts",
+		"yarrow":           "hemlock-look-alike",
+	}
+	for _, m := range c.All() {
+		first := c.Cautions(m)[0]
+		code := ""
+		if first.Level == LevelStop {
+			code = first.HazardCode
+		}
+		if code != want[m.Key] {
+			t.Errorf("%s: stop %q, want %q", m.Key, code, want[m.Key])
+		}
+	}
+}
+
+func TestCautionsAreSortedAndUnique(t *testing.T) {
+	c := mustLoad(t)
+	for _, m := range c.All() {
+		list := c.Cautions(m)
+		for i := 1; i < len(list); i++ {
+			if !list[i-1].Level.AtLeast(list[i].Level) {
+				t.Errorf("%s: %s stands before %s", m.Key, list[i-1].Level, list[i].Level)
+			}
+		}
+		codes := codesOf(list)
+		slices.Sort(codes)
+		if len(slices.Compact(codes)) != len(list) {
+			t.Errorf("%s has a caution twice", m.Key)
+		}
+	}
+}
+
+func TestClassCautions(t *testing.T) {
+	c := mustLoad(t)
+	for _, tc := range []struct {
+		m    Material
+		has  []string
+		lack []string
+	}{
+		{mustGet(t, c, "elderflower"), []string{"foraging-general", "pesticide-residue", "mould"}, []string{"essential-oil", "no-minors"}},
+		{mustGet(t, c, "raspberry"), []string{"pesticide-residue"}, []string{"mould", "foraging-general"}},
+		{mustGet(t, c, "cane-sugar"), []string{"sugar-referment"}, []string{"mould", "foraging-general"}},
+		{Material{Key: "orange-oil", Category: CategoryEssentialOil, Own: true}, []string{"essential-oil"}, []string{"foraging-general"}},
+		{Material{Key: "hazelnut", Category: CategoryNut, Own: true}, []string{"allergen-nuts"}, []string{"allergen-gluten"}},
+		{Material{Key: "spelt", Category: CategoryGrain, Own: true}, []string{"allergen-gluten"}, nil},
+		{Material{Key: "valerian-capsules", Category: CategorySupplement, Own: true}, []string{"supplement"}, nil},
+		{Material{Key: "sweet-cicely", Category: CategoryLeafHerb, Own: true}, []string{"foraging-general"}, []string{"mould"}},
+	} {
+		codes := codesOf(c.Cautions(tc.m))
+		for _, code := range tc.has {
+			if !slices.Contains(codes, code) {
+				t.Errorf("%s lacks %q", tc.m.Key, code)
+			}
+		}
+		for _, code := range tc.lack {
+			if slices.Contains(codes, code) {
+				t.Errorf("%s has %q", tc.m.Key, code)
+			}
+		}
+	}
+	for _, category := range []string{CategoryEssentialOil, CategorySupplement} {
+		if _, refused := c.NoDose(Material{Key: "x", Category: category, Own: true}); !refused {
+			t.Errorf("a dose of %s is suggested", category)
+		}
+	}
+}
+
+// Every class of the table is asked for by some material or is a general one,
+// so that no caution is out of reach.
+func TestNoClassIsOutOfReach(t *testing.T) {
+	c := mustLoad(t)
+	reached := codesOf(c.GeneralCautions())
+	for _, m := range c.All() {
+		reached = append(reached, codesOf(c.Cautions(m))...)
+	}
+	for _, category := range RiskyCategories() {
+		reached = append(reached, codesOf(c.Cautions(Material{Key: "x", Category: category}))...)
+	}
+	for _, row := range c.cautions {
+		if row.Scope != ScopeProcess && !slices.Contains(reached, row.HazardCode) {
+			t.Errorf("nothing leads to %q", row.HazardCode)
+		}
+	}
+}
+
+func TestGeneralCautions(t *testing.T) {
+	got := codesOf(mustLoad(t).GeneralCautions())
+	if want := []string{"no-minors", "taster-consent", "not-advice"}; !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// The constants are the processes of the table, all of them.
+func TestProcessCautions(t *testing.T) {
+	c := mustLoad(t)
+	all := []string{
+		ProcessScald, ProcessSteam, ProcessGlassShock, ProcessGlassHandling, ProcessBottleBomb, ProcessOneWayBottle,
+		ProcessTinctureFlame, ProcessTinctureStrength, ProcessInfection, ProcessSteepTemperature, ProcessCO2,
+		ProcessPressureKeg, ProcessCleaningChemicals, ProcessAcidHandling, ProcessSpentPlantsPets, ProcessLabGlass,
+		ProcessHeatPlastic, ProcessVapourDust, ProcessHotPress,
+	}
+	for _, p := range all {
+		if got := codesOf(c.ProcessCautions(p)); !slices.Equal(got, []string{p}) {
+			t.Errorf("process %q has %q", p, got)
+		}
+	}
+	rows := 0
+	for _, row := range c.cautions {
+		if row.Scope == ScopeProcess {
+			rows++
+		}
+	}
+	if got := len(c.ProcessCautions(all...)); got != rows || rows != len(all) {
+		t.Errorf("%d of %d process rows with %d words", got, rows, len(all))
+	}
+	if got := codesOf(c.ProcessCautions(ProcessSteam, ProcessTinctureFlame, ProcessScald)); !slices.Equal(got, []string{"tincture-flame", "scald", "steam"}) {
+		t.Errorf("order %q", got)
+	}
+	if c.ProcessCautions() != nil || c.ProcessCautions("juggling") != nil {
+		t.Error("no process has cautions")
+	}
+}
+
+func TestLevels(t *testing.T) {
+	for i, low := range levels {
+		for j, high := range levels {
+			if high.AtLeast(low) != (j >= i) {
+				t.Errorf("%s at least %s: %v", high, low, high.AtLeast(low))
+			}
+		}
+	}
+}
