@@ -10,7 +10,7 @@ type draw struct {
 	held     float64 // factor on assumed held liquid
 	slip     float64 // relative error of measured liquid
 	agitate  float64 // factor on g
-	ceiling  ByClass // factor on u, before the cap at 1
+	ceiling  ByClass // u of this draw, capped at 1; not used by run
 	fadeBoil float64 // factor on the loss rate of aroma at a boil
 	fadeHot  float64 // the same in a hot stand
 	fadeColo float64 // factor on the loss rate of colour

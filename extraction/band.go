@@ -1,0 +1,98 @@
+package extraction
+
+import (
+	"math"
+	"slices"
+)
+
+// Band is a value with its 80 % and its 95 % interval from the same draws.
+type Band struct {
+	At80, At95 Estimate
+	SDLn       float64 // sd of the logarithm; 0 when some draws are zero
+}
+
+// newBand sorts the draws and returns their band about value.
+func newBand(value float64, draws []float64) Band {
+	b := Band{SDLn: sdLn(draws)}
+	slices.Sort(draws)
+	b.At80, b.At95 = interval(value, draws, 0.80), interval(value, draws, 0.95)
+	return b
+}
+
+// sdLn returns the standard deviation of the logarithms, 0 if one is not above
+// zero.
+func sdLn(values []float64) float64 {
+	mean, sum := 0.0, 0.0
+	for i, v := range values {
+		if v <= 0 {
+			return 0
+		}
+		// Welford's running mean: stable, one pass.
+		l := math.Log(v)
+		step := l - mean
+		mean += step / float64(i+1)
+		sum += step * (l - mean)
+	}
+	return math.Sqrt(sum / float64(len(values)-1))
+}
+
+// Doubt is what the draws say about one steep and its mix, by class.
+type Doubt struct {
+	Kept [ClassCount]Band // Y S, share of what is extractable in the liquid
+	Dose [ClassCount]Band // effective dose, g per litre
+	N    int
+	Seed uint64
+}
+
+// Doubt returns the intervals of yield and effective dose by Monte Carlo. Drawn
+// are: rate (sd of ln 0.9 and 0.3 for solute and size), activation energy,
+// agitation, class ceiling (capped at 1), held liquid unless it was measured,
+// half-lives, the equality of fresh and dried, and an assumed moisture. It errs
+// as Run and Dose do.
+func (s *Steep) Doubt(m Mix, draws Draws) (Doubt, error) {
+	n, err := draws.count()
+	if err != nil {
+		return Doubt{}, err
+	}
+	c, err := newCandidate(s, m)
+	if err != nil {
+		return Doubt{}, err
+	}
+	r, err := s.Run()
+	if err != nil {
+		return Doubt{}, err
+	}
+	point, err := r.Dose(m)
+	if err != nil {
+		return Doubt{}, err
+	}
+	kept, dose := c.sample(n, draws.Seed)
+	out := Doubt{N: n, Seed: draws.Seed}
+	for _, class := range everyClass {
+		out.Kept[class] = newBand(r.Kept(class), kept[class])
+		out.Dose[class] = newBand(point.EffectiveGPerL[class], dose[class])
+	}
+	return out, nil
+}
+
+// sample draws n outcomes of all classes.
+func (c *candidate) sample(n int, seed uint64) (kept, dose [ClassCount][]float64) {
+	all := make([]float64, 2*ClassCount*n)
+	for class := range kept {
+		kept[class] = all[2*class*n : (2*class+1)*n]
+		dose[class] = all[(2*class+1)*n : (2*class+2)*n]
+	}
+	rng, d := newRand(seed), centralDraw()
+	var s shared
+	var o own
+	for i := range n {
+		s.draw(rng)
+		o.draw(rng)
+		c.figures(&s, &o, everyClass[:], &d)
+		k, g := c.dose(&d, everyClass[:])
+		for class := range k {
+			kept[class][i], dose[class][i] = k[class], g[class]
+		}
+	}
+	return kept, dose
+}

@@ -1,0 +1,53 @@
+package extraction
+
+import "testing"
+
+// BenchmarkOnePass is one pass with Newton cooling, all three classes, from a
+// plan already made: the inner step of everything that draws.
+func BenchmarkOnePass(b *testing.B) {
+	s := tea28(Pass{VolumeML: 400, StartC: new(96.0), EndC: new(60.0), Minutes: 30, Agitation: Stirred})
+	p, err := newPlan(&s)
+	if err != nil {
+		b.Fatal(err)
+	}
+	d, classes := centralDraw(), Classes()
+	b.ReportAllocs()
+	for b.Loop() {
+		p.run(&d, classes, nil)
+	}
+}
+
+// BenchmarkRun is the same from the words on: checks, plan, result.
+func BenchmarkRun(b *testing.B) {
+	s := tea28(Pass{VolumeML: 400, StartC: new(96.0), EndC: new(60.0), Minutes: 30, Agitation: Stirred})
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Run(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkDoubt is a steep of three passes that cool, with 10 000 draws of all
+// classes.
+func BenchmarkDoubt(b *testing.B) {
+	pass := Pass{VolumeML: 250, StartC: new(96.0), EndC: new(70.0), Minutes: 20}
+	s := tea28(pass, pass, pass)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Doubt(Mix{IntoL: 19}, Draws{N: 10000, Seed: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkCompare is the seven methods of section 6 with 10 000 draws.
+func BenchmarkCompare(b *testing.B) {
+	entries := sectionSix()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Compare(Water, entries, Draws{N: 10000, Seed: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

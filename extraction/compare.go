@@ -1,0 +1,207 @@
+package extraction
+
+import "fmt"
+
+// Entry is one method to be compared: a steep with where it goes.
+type Entry struct {
+	Name  string
+	Steep Steep
+	Mix   Mix
+}
+
+// Comparison is several methods for one material, side by side.
+type Comparison struct {
+	Class    Class
+	Rows     []ComparisonRow // in the order given
+	Pairs    []Pair          // of every two rows
+	N        int
+	Seed     uint64
+	Warnings []string
+}
+
+// ComparisonRow is one method of a comparison.
+type ComparisonRow struct {
+	Name      string
+	Dose      Band    // effective dose of the class, g per litre
+	AddedL    float64 // liquid it adds
+	MixL      float64
+	Minutes   float64 // of all passes
+	Handlings int     // times something has to be done, see Steep.Handlings
+	// RankingOnly says that the number is not to be shown, only its place;
+	// Reasons say why.
+	RankingOnly bool
+	Reasons     []string
+	Warnings    []string
+}
+
+// Call is what the draws allow to say about two methods.
+type Call string
+
+// The calls. Between the tie probabilities nothing can be told.
+const (
+	Stronger   Call = "clear: first is stronger"
+	Weaker     Call = "clear: second is stronger"
+	CannotTell Call = "cannot tell"
+)
+
+// Probabilities between which nothing can be told, a rule of the house.
+const (
+	tieLow  = 0.25
+	tieHigh = 0.75
+)
+
+// Pair compares row First with row Second of a comparison.
+type Pair struct {
+	First, Second int
+	P             float64  // probability that First gives the higher effective dose
+	Ratio         Estimate // First over Second, 80 % interval; Level 0 when Second gives nothing
+	Call          Call
+}
+
+// IsClear reports whether the pair can be told apart.
+func (p Pair) IsClear() bool { return p.Call != CannotTell }
+
+// Compare returns the methods side by side for one class. The figures that the
+// methods share are drawn once for all of them, agitation and measuring errors
+// once for each. Two methods must be for one material: between materials the
+// effective dose says nothing. It errs for fewer than one entry, and names the
+// entry whose steep or mix is refused.
+func Compare(class Class, entries []Entry, draws Draws) (Comparison, error) {
+	n, err := draws.count()
+	if err != nil {
+		return Comparison{}, err
+	}
+	if len(entries) == 0 {
+		return Comparison{}, refuse("give at least one method", "nothing to compare")
+	}
+	if class < 0 || class >= ClassCount {
+		return Comparison{}, refuse("choose water, aroma, resin or colour", "class %d is not in the table", int(class))
+	}
+	candidates := make([]candidate, len(entries))
+	points := make([]float64, len(entries))
+	out := Comparison{Class: class, N: n, Seed: draws.Seed}
+	for i := range entries {
+		row, point, err := entries[i].prepare(class, &candidates[i])
+		if err != nil {
+			return Comparison{}, inEntry(entries[i].Name, err)
+		}
+		points[i] = point
+		out.Rows = append(out.Rows, row)
+	}
+	samples := sampleAll(class, candidates, n, draws.Seed)
+	out.Pairs = pairs(points, samples)
+	for i := range out.Rows {
+		out.Rows[i].Dose = newBand(points[i], samples[i])
+	}
+	out.rank(entries)
+	return out, nil
+}
+
+// inEntry says which of the methods an error belongs to.
+func inEntry(name string, err error) error {
+	refused, ok := err.(*InputError)
+	if !ok || name == "" {
+		return err
+	}
+	return &InputError{Message: fmt.Sprintf("method %q: %s", name, refused.Message), Hint: refused.Hint}
+}
+
+// prepare computes the point of an entry and makes it ready to be drawn.
+func (e *Entry) prepare(class Class, c *candidate) (ComparisonRow, float64, error) {
+	r, err := e.Steep.Run()
+	if err != nil {
+		return ComparisonRow{}, 0, err
+	}
+	d, err := r.Dose(e.Mix)
+	if err != nil {
+		return ComparisonRow{}, 0, err
+	}
+	*c, err = newCandidate(&e.Steep, e.Mix)
+	row := ComparisonRow{Name: e.Name, AddedL: d.AddedL, MixL: d.MixL, Minutes: r.Minutes,
+		Handlings: e.Steep.Handlings(), Reasons: r.rankingReasons(class), Warnings: r.Warnings}
+	return row, d.EffectiveGPerL[class], err
+}
+
+// sampleAll draws all candidates together; samples[i][j] is draw j of entry i.
+func sampleAll(class Class, candidates []candidate, n int, seed uint64) [][]float64 {
+	samples := make([][]float64, len(candidates))
+	for i := range samples {
+		samples[i] = make([]float64, n)
+	}
+	rng, d, classes := newRand(seed), centralDraw(), everyClass[class:class+1]
+	var s shared
+	var o own
+	for j := range n {
+		s.draw(rng)
+		for i := range candidates {
+			o.draw(rng)
+			candidates[i].figures(&s, &o, classes, &d)
+			_, g := candidates[i].dose(&d, classes)
+			samples[i][j] = g[class]
+		}
+	}
+	return samples
+}
+
+// pairs compares every two samples draw by draw.
+func pairs(points []float64, samples [][]float64) []Pair {
+	var list []Pair
+	for i := range samples {
+		for j := i + 1; j < len(samples); j++ {
+			list = append(list, newPair(i, j, points, samples))
+		}
+	}
+	return list
+}
+
+// newPair counts how often one sample is above another; equal draws count half.
+func newPair(i, j int, points []float64, samples [][]float64) Pair {
+	above, positive := 0.0, true
+	ratios := make([]float64, len(samples[i]))
+	for k, a := range samples[i] {
+		b := samples[j][k]
+		switch {
+		case a > b:
+			above++
+		case a == b:
+			above += 0.5
+		}
+		positive = positive && b > 0
+		ratios[k] = a / b
+	}
+	p := Pair{First: i, Second: j, P: above / float64(len(ratios))}
+	if positive && points[j] > 0 {
+		p.Ratio = newBand(points[i]/points[j], ratios).At80
+	}
+	switch {
+	case p.P > tieHigh:
+		p.Call = Stronger
+	case p.P < tieLow:
+		p.Call = Weaker
+	default:
+		p.Call = CannotTell
+	}
+	return p
+}
+
+// Handlings returns a count of the work in a steep, a rule of thumb: heating
+// each hot liquid, straining, squeezing on top of it, and filling a bag.
+func (s *Steep) Handlings() int {
+	n := 1 // weighing in
+	for i, p := range s.stages() {
+		start, _, _ := s.startC(&s.stages()[i])
+		if !s.Method.IsDirect() && start > stillHotC {
+			n++
+		}
+		if !s.Method.IsDirect() && p.Separation != LeftIn {
+			n++
+		}
+		if p.Separation == Squeezed || p.Separation == ScrewPressed {
+			n++
+		}
+		if p.InBag {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,163 @@
+package extraction
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// Draws says how many random draws to take and from which seed. The same seed
+// and inputs give the same figures on every machine. The zero value takes
+// DefaultDraws from seed 0.
+type Draws struct {
+	N    int
+	Seed uint64
+}
+
+// The number of draws: the 80 % limits of a dose then repeat to about 1 %.
+const (
+	DefaultDraws = 10000
+	maxDraws     = 1000000
+)
+
+// count returns how many draws to take. It errs outside 2 to a million.
+func (d Draws) count() (int, error) {
+	if d.N == 0 {
+		return DefaultDraws, nil
+	}
+	if d.N < 2 || d.N > maxDraws {
+		return 0, refuse("10000 is plenty", "%d draws is outside 2 to %d", d.N, maxDraws)
+	}
+	return d.N, nil
+}
+
+// Bounds and spreads of the draws that have no default of their own.
+const (
+	eaLowKJ, eaHighKJ = 5.0, 55.0 // an activation energy beyond is not credible; read range 7 to 50
+	measuredSD        = 0.02      // of a measured volume, as a share of it; a kitchen jug, judgement
+	moistureSD        = 0.015     // of an assumed 10 %: limits for dried spice are 8 to 14 %
+)
+
+// shared are the normal scores of what all methods for one material have in
+// common: the solute, its temperature law, its ceiling, how the material holds
+// liquid, and how it fades. They are drawn once so that a difference between
+// methods is not blurred by what they share.
+type shared struct {
+	solute, ea, held, boil, hot, colour, fresh, moisture float64
+	size                                                 [formCount]float64
+	ceiling                                              ByClass
+}
+
+// own are the normal scores of one method in one draw.
+type own struct {
+	agitate, slip float64
+	trials        ByClass
+}
+
+// draw fills the shared scores.
+func (s *shared) draw(r *rand.Rand) {
+	s.solute, s.ea, s.held = r.NormFloat64(), r.NormFloat64(), r.NormFloat64()
+	s.boil, s.hot, s.colour = r.NormFloat64(), r.NormFloat64(), r.NormFloat64()
+	s.fresh, s.moisture = r.NormFloat64(), r.NormFloat64()
+	for i := range s.size {
+		s.size[i] = r.NormFloat64()
+	}
+	for c := range s.ceiling {
+		s.ceiling[c] = r.NormFloat64()
+	}
+	// Colour is a part of Water: one ceiling for both.
+	s.ceiling[Colour] = s.ceiling[Water]
+}
+
+// draw fills the scores of one method.
+func (o *own) draw(r *rand.Rand) {
+	o.agitate, o.slip = r.NormFloat64(), r.NormFloat64()
+	for c := range o.trials {
+		o.trials[c] = r.NormFloat64()
+	}
+}
+
+// newRand returns the generator of a seed.
+func newRand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)) }
+
+// candidate is a steep with its mix, ready to be drawn many times.
+type candidate struct {
+	plan      plan
+	form      Form
+	asDriedG  float64
+	ceiling   ByClass // without own trials
+	trials    [ClassCount]*LnNormal
+	broughtML float64
+	addedML   *float64
+	topUpML   float64
+	intoL     float64
+	perL      float64 // product of later volume changes
+	isFresh   bool
+	isAssumed bool // moisture
+}
+
+// newCandidate checks a steep and its mix and makes them ready.
+func newCandidate(s *Steep, m Mix) (candidate, error) {
+	p, err := newPlan(s)
+	if err != nil {
+		return candidate{}, err
+	}
+	if err := firstError(m.check(), checkNotNegative("top-up", m.TopUpML, "mL")); err != nil {
+		return candidate{}, err
+	}
+	bare := *s
+	bare.OwnTrials = [ClassCount]*LnNormal{}
+	_, given := s.moisture()
+	return candidate{plan: p, form: s.Form, asDriedG: p.dryG / (1 - RefMoisture), ceiling: bare.ceilings(),
+		trials: s.OwnTrials, broughtML: s.broughtML(), addedML: m.AddedML, topUpML: m.TopUpML, intoL: m.IntoL,
+		perL: m.concentration(), isFresh: p.wet.Moisture > freshMoisture, isAssumed: !given}, nil
+}
+
+// figures turns scores into the figures of one draw.
+func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
+	d.eaKJ = min(max(EaKJ+eaSDKJ*s.ea, eaLowKJ), eaHighKJ)
+	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
+	d.held = math.Exp(heldSDLn * s.held)
+	d.slip = measuredSD * o.slip
+	d.agitate = math.Exp(agitateSDLn * o.agitate)
+	d.fadeBoil, d.fadeHot = math.Exp(aromaBoilSDLn*s.boil), math.Exp(aromaHotSDLn*s.hot)
+	d.fadeColo = math.Exp(colourSDLn * s.colour)
+	for _, class := range classes {
+		row := &classRows[class]
+		d.ceiling[class] = min(1, c.ceiling[class]*math.Exp(row.USDLn*s.ceiling[class]))
+		d.dryness[class] = 1
+		if c.isFresh {
+			d.dryness[class] = math.Exp(row.FreshSDLn * s.fresh)
+		} else if c.isAssumed {
+			d.dryness[class] = 1 - moistureSD/(1-driedMoisture)*s.moisture
+		}
+		d.trials[class] = 1
+		if t := c.trials[class]; t != nil {
+			d.trials[class] = math.Exp(t.Ln + t.SDLn*o.trials[class])
+		}
+	}
+}
+
+// dose returns kept shares and effective doses of one draw. Here the ceiling of
+// the draw is u itself, already capped.
+func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL ByClass) {
+	o := c.plan.run(d, classes, nil)
+	liquidML := o.outML
+	if c.plan.direct {
+		liquidML = c.broughtML
+	}
+	liquidML += c.topUpML
+	share, addedML := 1.0, liquidML
+	if c.addedML != nil {
+		addedML = *c.addedML
+		share = 0
+		if liquidML > 0 {
+			share = min(1, addedML/liquidML)
+		}
+	}
+	factor := c.asDriedG * share * c.perL / (c.intoL + addedML/1000)
+	for _, class := range classes {
+		kept[class] = o.kept[class]
+		gPerL[class] = factor * d.dryness[class] * d.ceiling[class] * d.trials[class] * o.kept[class]
+	}
+	return kept, gPerL
+}
