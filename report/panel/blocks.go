@@ -1,0 +1,70 @@
+package panel
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// FTest is an F test: the ratio of two mean squares with its chance under the
+// null hypothesis.
+type FTest struct {
+	F         float64
+	DFTop     int // degrees of freedom of the effect
+	DFBottom  int // of the residual
+	P         float64
+	SumSquare float64 // sum of squares of the effect
+	Residual  float64 // residual sum of squares
+}
+
+// newFTest compares an effect with the residual. Callers see to it that both
+// have degrees of freedom and that the residual is not zero.
+func newFTest(ss float64, df int, residual float64, residualDF int) FTest {
+	if ss < 0 {
+		ss = 0 // a difference of two sums of squares, short by rounding
+	}
+	f := ss / float64(df) / (residual / float64(residualDF))
+	dist := distuv.F{D1: float64(df), D2: float64(residualDF)}
+	return FTest{F: f, DFTop: df, DFBottom: residualDF, P: dist.Survival(f), SumSquare: ss, Residual: residual}
+}
+
+// TrialsDiffer is the F test that no trial differs from another, allowing for
+// the level of the tasters: the sum of squares of the trials after the
+// tasters, over the residual of the additive fit of Adjusted [1]. Missing
+// cells and repeats are allowed. "No difference shown" is not "no difference":
+// read it with Adjustment.SmallestSeen.
+//
+// Minimum: two tasters with two trials each.
+//
+// Errors: as Adjusted; no residual degrees of freedom; no trial that shares a
+// taster with another; scores without noise.
+func TrialsDiffer(scores []Score) (FTest, error) {
+	if err := checkScores(scores); err != nil {
+		return FTest{}, err
+	}
+	fit, err := newTrialFit(scores)
+	if err != nil {
+		return FTest{}, err
+	}
+	df := fit.trials.levels() - fit.pieces
+	if df < 1 {
+		return FTest{}, fmt.Errorf("no two trials share a taster: have one person score several trials")
+	}
+	if fit.df < 1 {
+		return FTest{}, fmt.Errorf("%d scores leave nothing to measure the noise with: taste again, or have more people taste", len(scores))
+	}
+	if fit.exact(scores) {
+		return FTest{}, fmt.Errorf("the scores fit trial + taster exactly: there is no noise to test against")
+	}
+	n, sum := make([]float64, fit.tasters.levels()), make([]float64, fit.tasters.levels())
+	for i, s := range scores {
+		n[fit.tasters.of[i]]++
+		sum[fit.tasters.of[i]] += s.Value
+	}
+	var without float64
+	for i, s := range scores {
+		d := s.Value - sum[fit.tasters.of[i]]/n[fit.tasters.of[i]]
+		without += d * d
+	}
+	return newFTest(without-fit.rss, df, fit.rss, fit.df), nil
+}

@@ -1,0 +1,210 @@
+package panel
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
+	"pgregory.net/rapid"
+)
+
+// R 4.2.2, mvtnorm pmvt with GenzBretz(maxpts = 5e7, abseps = 1e-7), whose
+// reported error is under 1e-7; the last is pmvnorm (df 0 there).
+func TestDunnettSurvival(t *testing.T) {
+	half := math.Sqrt(0.5)
+	cases := []struct {
+		t    float64
+		b    []float64
+		df   float64
+		want float64
+	}{
+		{2.5, []float64{half, half, half}, 20, 0.054307778},
+		{2.1, []float64{math.Sqrt(10.0 / 14), math.Sqrt(3.0 / 7), math.Sqrt(20.0 / 24)}, 37, 0.096187385},
+		{3, []float64{half, half, half, half, half}, 8, 0.06041062},
+		{1.5, []float64{0.9, -0.4, 0.3}, 12, 0.37498368},
+		{2.44, []float64{half, half}, math.Inf(1), 0.027686449},
+	}
+	for _, c := range cases {
+		got, err := DunnettSurvival(c.t, c.b, c.df)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "P(max|T| > t)", got, c.want, 2e-7)
+	}
+}
+
+// One comparison is a plain t test; independent ones (b = 0, known standard
+// deviation) follow 1 - (1-p)^m.
+func TestDunnettLimits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.Float64Range(0.05, 10).Draw(t, "t")
+		df := float64(rapid.IntRange(1, 100).Draw(t, "df"))
+		b := rapid.Float64Range(-0.95, 0.95).Draw(t, "b")
+		got, err := DunnettSurvival(x, []float64{b}, df)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := 2 * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: df}.Survival(x)
+		if math.Abs(got-want) > 1e-8 {
+			t.Fatalf("t %v df %v b %v: %v, want %v", x, df, b, got, want)
+		}
+		got, _ = DunnettSurvival(x, []float64{0, 0, 0}, math.Inf(1))
+		one := 2 * normalCDF(-x)
+		if want := 1 - math.Pow(1-one, 3); math.Abs(got-want) > 1e-9 {
+			t.Fatalf("three independent at %v: %v, want %v", x, got, want)
+		}
+	})
+}
+
+// The p lies between that of one comparison and the sum over all (Bonferroni),
+// and is below Tukey's for the same trials.
+func TestDunnettBounds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		scores := drawScores(t)
+		m, err := OneWay(scores, 0.95)
+		if err != nil {
+			return
+		}
+		list, _, err := m.Dunnett(m.Names[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		tukey, err := m.Tukey()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, c := range list {
+			one := 2 * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: m.DF}.Survival(math.Abs(c.Value) / c.SE)
+			if c.P < one-1e-7 || c.P > math.Min(1, float64(len(list))*one)+1e-7 {
+				t.Fatalf("%+v: p outside %v and its multiple", c, one)
+			}
+			if c.P > tukey[i].P+1e-7 {
+				t.Fatalf("%s: Dunnett p %v above Tukey's %v", c.A, c.P, tukey[i].P)
+			}
+		}
+	})
+}
+
+// sparseWine is wine.csv less 14 of its 72 rows.
+func sparseWine(t testing.TB) []Score {
+	t.Helper()
+	drop := map[int]bool{1: true, 2: true, 3: true, 10: true, 17: true, 20: true, 33: true, 34: true, 41: true, 50: true, 51: true, 52: true, 66: true, 70: true}
+	var kept []Score
+	for i, s := range readScores(t, "wine.csv", "judge", "treatment", "rating") {
+		if !drop[i+1] {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}
+
+// R 4.2.2, multcomp 1.4-22: glht(lm(rating ~ treatment), mcp(treatment =
+// "Dunnett")) with abseps 1e-6; critical value 2.3805 to its 1e-4.
+func TestDunnettUnbalanced(t *testing.T) {
+	m, err := OneWay(sparseWine(t), 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, warnings, err := m.Dunnett("cold.no")
+	if err != nil || len(warnings) > 0 {
+		t.Fatal(err, warnings)
+	}
+	want := map[string][2]float64{ // p, low
+		"cold.yes": {7.66046330926e-02, -0.0715145696077},
+		"warm.no":  {2.22427257914e-03, 0.4221917345051},
+		"warm.yes": {1.15570274462e-06, 1.1429714869472},
+	}
+	for _, c := range list {
+		near(t, c.A+" p", c.P, want[c.A][0], 2e-6)
+		near(t, c.A+" low", c.Low, want[c.A][1], 2e-4)
+	}
+}
+
+// The unbalanced mixed model: R 4.2.2, lme4 1.1-31 lmer(rating ~ treatment +
+// (1 | judge)) with tightened optimizer, multcomp glht with df = 46, error 1e-6.
+func TestMixedUnbalanced(t *testing.T) {
+	scores := sparseWine(t)
+	m, err := MixedModel(scores, 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "sd taster", m.SDTaster, 0.516964853390, 1e-6)
+	near(t, "sigma", m.Sigma, 0.746063156052, 1e-6)
+	near(t, "reml", m.REML, 143.290040586, 1e-8)
+	near(t, "df", m.DF, 46, 0)
+	want := map[string][2]float64{
+		"cold.no":  {1.98489191818, 0.308012266377},
+		"cold.yes": {2.70963695781, 0.266616103170},
+		"warm.no":  {3.16665588920, 0.250298351241},
+		"warm.yes": {3.88888888889, 0.246206276671},
+	}
+	for _, e := range m.Estimates() {
+		near(t, e.Trial, e.Mean, want[e.Trial][0], 1e-6)
+		near(t, e.Trial+" SE", e.SE, want[e.Trial][1], 1e-6)
+	}
+	list, _, err := m.Dunnett("cold.no")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := map[string]float64{"cold.yes": 7.12586128574e-02, "warm.no": 1.24808201399e-03, "warm.yes": 4.20959673564e-07}
+	for _, c := range list {
+		near(t, c.A+" p", c.P, p[c.A], 1e-5)
+	}
+	f, err := TrialsDiffer(scores)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// R anova(lm(rating ~ judge), lm(rating ~ treatment + judge)).
+	near(t, "F", f.F, 13.82869, 1e-5)
+	near(t, "residual", f.Residual, 25.41044315, 1e-8)
+	near(t, "sum of squares", f.SumSquare, 22.91693781, 1e-8)
+	near(t, "p", f.P, 1.4684e-06, 1e-10)
+}
+
+func TestDunnettRefuses(t *testing.T) {
+	m, err := OneWay(sparseWine(t), 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := m.Dunnett("water"); err == nil || !strings.Contains(err.Error(), `"water"`) {
+		t.Errorf("unknown control: %v", err)
+	}
+	for _, c := range []struct {
+		t, df float64
+		b     []float64
+	}{{1, 5, nil}, {1, 5, []float64{1}}, {1, 0, []float64{0.5}}, {math.NaN(), 5, []float64{0.5}}} {
+		if _, err := DunnettSurvival(c.t, c.b, c.df); err == nil {
+			t.Errorf("%+v accepted", c)
+		}
+	}
+	if _, err := DunnettQuantile(1, []float64{0.5}, 5); err == nil {
+		t.Error("chance 1 accepted")
+	}
+	if _, err := DunnettQuantile(0.05, nil, 5); err == nil {
+		t.Error("no comparison accepted")
+	}
+}
+
+func TestProductForm(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 6).Draw(t, "n")
+		b := make([]float64, n)
+		for i := range b {
+			b[i] = rapid.Float64Range(0.2, 0.9).Draw(t, "b")
+		}
+		r := make([][]float64, n)
+		for i := range r {
+			r[i] = make([]float64, n)
+			for j := range r[i] {
+				r[i][j] = b[i] * b[j]
+			}
+		}
+		if _, miss := productForm(r); miss > 1e-4 {
+			t.Fatalf("product form of %v is missed by %v", b, miss)
+		}
+	})
+	if _, miss := productForm([][]float64{{1, 0.9, -0.9}, {0.9, 1, 0.9}, {-0.9, 0.9, 1}}); miss < 0.1 {
+		t.Errorf("a form that is no product is missed by %v only", miss)
+	}
+}

@@ -1,0 +1,175 @@
+package panel
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// maxMixedTrials bounds the trials of the mixed model: its covariance matrix
+// is dense. Adjusted has no such limit.
+const maxMixedTrials = 500
+
+// Mixed is the result of MixedModel.
+type Mixed struct {
+	Means
+	SDTaster float64 // standard deviation between tasters' levels, score units
+	Sigma    float64 // standard deviation of a score around trial + taster, score units
+	REML     float64 // -2 log restricted likelihood at the estimates
+	Tasters  int
+	Scores   int
+}
+
+// MixedModel returns the means of the trials from the model
+//
+//	score = trial + taster + error,  taster ~ N(0, SDTaster^2),  error ~ N(0, Sigma^2)
+//
+// by restricted maximum likelihood [2]. Unlike Adjusted, whose intervals hold
+// for just these tasters, it treats them as drawn from many, so the means have
+// wider intervals; differences between trials are about as sharp. Missing
+// cells and repeats are allowed and lose nothing.
+//
+// The likelihood is profiled over one number, the ratio SDTaster^2 / Sigma^2:
+// one pass over the scores, then a search that costs the same for any number of
+// scores. The intervals of the means use tasters - 1 degrees of freedom, which
+// is cautious; pair comparisons use DF, those left after trials and tasters.
+//
+// Minimum: two tasters, two trials, and more scores than trials plus tasters
+// less one. Few tasters (under 5) hardly tell SDTaster; a warning says so.
+//
+// Errors: as Adjusted; too few scores; scores that fit trial + taster exactly;
+// more than 500 trials.
+func MixedModel(scores []Score, level float64) (*Mixed, error) {
+	if err := checkLevel(level); err != nil {
+		return nil, err
+	}
+	if err := checkScores(scores); err != nil {
+		return nil, err
+	}
+	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
+	tasters := newFactor(len(scores), func(i int) string { return scores[i].Taster })
+	fit, err := checkMixed(scores, trials, tasters)
+	if err != nil {
+		return nil, err
+	}
+	// Sums of squares lose fewer digits around the mean.
+	var centre float64
+	for _, s := range scores {
+		centre += s.Value / float64(len(scores))
+	}
+	y := make([]float64, len(scores))
+	for i, s := range scores {
+		y[i] = s.Value - centre
+	}
+	profile := newProfile(tasters, trials, y)
+	ratio := bestRatio(profile)
+	m := &Mixed{Tasters: tasters.levels(), Scores: len(scores)}
+	m.solve(profile, ratio, centre)
+	// Containment: the degrees of freedom left after both factors.
+	m.DF = float64(fit.df)
+	m.Names, m.Level, m.MeanDF = trials.names, level, float64(m.Tasters-1)
+	m.N = make([]int, len(m.Names))
+	for _, t := range trials.of {
+		m.N[t]++
+	}
+	m.warn(ratio, fit.pieces)
+	return m, nil
+}
+
+// checkMixed refuses data from which the two variances cannot be told apart
+// and returns the fit with fixed tasters.
+func checkMixed(scores []Score, trials, tasters factor) (*trialFit, error) {
+	if trials.levels() > maxMixedTrials {
+		return nil, fmt.Errorf("%d trials: the mixed model takes at most %d; compare fewer, or use the two-way means", trials.levels(), maxMixedTrials)
+	}
+	if tasters.levels() < 2 {
+		return nil, fmt.Errorf("one taster: the mixed model needs at least two; use the plain means")
+	}
+	if trials.levels() < 2 {
+		return nil, fmt.Errorf("one trial: the mixed model needs at least two to compare")
+	}
+	fit, err := newTrialFit(scores)
+	if err != nil {
+		return nil, err
+	}
+	if fit.df <= 0 {
+		return nil, fmt.Errorf("%d scores of %d trials by %d tasters leave nothing to measure the noise with: taste again, or have more people taste", len(scores), trials.levels(), tasters.levels())
+	}
+	if fit.exact(scores) {
+		return nil, fmt.Errorf("the scores fit trial + taster exactly, so the mixed model has no noise to estimate; use the plain means")
+	}
+	return fit, nil
+}
+
+// profile is the restricted likelihood as a function of the variance ratio
+// r = SDTaster^2 / Sigma^2 alone.
+type profile interface {
+	// terms returns log det(V) + log det(X'V^-1 X) and the generalised
+	// residual sum of squares, both for Sigma = 1.
+	terms(r float64) (logDet, rss float64)
+	// solution returns the means of the trials and their covariance for Sigma = 1.
+	solution(r float64) (mean []float64, cov *mat.SymDense)
+	// freedom is the number of scores less the number of trials.
+	freedom() float64
+}
+
+// newProfile chooses the form whose dense part is the smaller factor.
+func newProfile(tasters, trials factor, y []float64) profile {
+	if tasters.levels() <= trials.levels() {
+		return newFewTasters(tasters, trials, y)
+	}
+	return newManyTasters(tasters, trials, y)
+}
+
+// deviance is -2 log restricted likelihood, Sigma profiled out:
+//
+//	log det + f (1 + log(2 pi rss / f)),  f = scores - trials
+func deviance(p profile, r float64) float64 {
+	logDet, rss := p.terms(r)
+	f := p.freedom()
+	return logDet + f*(1+math.Log(2*math.Pi*rss/f))
+}
+
+// bestRatio minimises the deviance over the ratio, zero included.
+func bestRatio(p profile) float64 {
+	// e^-14 to e^14 spans taster levels from 1/1000 to 1000 times the noise.
+	const reach = 14
+	f := func(logRatio float64) float64 { return deviance(p, math.Exp(logRatio)) }
+	r := math.Exp(minimumOf(-reach, reach, 2*reach, f))
+	if deviance(p, 0) <= deviance(p, r) {
+		return 0
+	}
+	return r
+}
+
+// solve fills the estimates at the best ratio.
+func (m *Mixed) solve(p profile, ratio, centre float64) {
+	_, rss := p.terms(ratio)
+	variance := rss / p.freedom()
+	m.Sigma = math.Sqrt(variance)
+	m.SDTaster = math.Sqrt(ratio * variance)
+	m.REML = deviance(p, ratio)
+	mean, cov := p.solution(ratio)
+	for i := range mean {
+		mean[i] += centre
+	}
+	cov.ScaleSym(variance, cov)
+	m.Mean, m.cov = mean, cov
+}
+
+// warn puts in words what the numbers cannot say.
+func (m *Mixed) warn(ratio float64, pieces int) {
+	if m.Tasters < 5 {
+		m.Warnings = append(m.Warnings, fmt.Sprintf("%s: how much people differ in level is hardly known from so few", plural(m.Tasters, "taster")))
+	}
+	if ratio == 0 {
+		m.Warnings = append(m.Warnings, "no difference in level between tasters shows beside the noise: the spread between tasters is estimated as zero")
+	}
+	if pieces > 1 {
+		m.Warnings = append(m.Warnings, fmt.Sprintf("%d groups of trials share no taster: comparing across them trusts that the tasters of each were drawn alike", pieces))
+	}
+	if m.DF < 4 {
+		m.Warnings = append(m.Warnings, fmt.Sprintf("only %s of freedom are left to measure the noise: the intervals are very wide", plural(int(m.DF), "degree")))
+	}
+}

@@ -1,0 +1,178 @@
+package panel
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// readScores reads columns of a CSV in testdata as scores.
+func readScores(t testing.TB, file, taster, trial, value string) []Score {
+	t.Helper()
+	f, err := os.Open("testdata/" + file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := make(map[string]int)
+	for i, name := range rows[0] {
+		at[name] = i
+	}
+	var scores []Score
+	for _, r := range rows[1:] {
+		v, err := strconv.ParseFloat(r[at[value]], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := Score{Taster: "any", Trial: r[at[trial]], Value: v}
+		if taster != "" {
+			s.Taster = r[at[taster]]
+		}
+		scores = append(scores, s)
+	}
+	return scores
+}
+
+// Balanced data have closed-form REML estimates, the analysis of variance [21]:
+// Sigma^2 = residual mean square, SDTaster^2 = (taster mean square - residual)
+// / scores per taster, when that is positive.
+func TestMixedModelBalanced(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tasters := rapid.IntRange(2, 7).Draw(t, "tasters")
+		trials := rapid.IntRange(2, 7).Draw(t, "trials")
+		var scores []Score
+		var sum float64
+		tasterSum, trialSum := make([]float64, tasters), make([]float64, trials)
+		for i := range tasters {
+			for j := range trials {
+				v := float64(rapid.IntRange(0, 20).Draw(t, "v")) + 3*float64(i)
+				scores = append(scores, Score{fmt.Sprint(i), fmt.Sprint(j), v})
+				sum += v
+				tasterSum[i] += v
+				trialSum[j] += v
+			}
+		}
+		a, b := float64(tasters), float64(trials)
+		var ssTaster, rss float64
+		for i, s := range scores {
+			e := s.Value - tasterSum[i/trials]/b - trialSum[i%trials]/a + sum/(a*b)
+			rss += e * e
+		}
+		for _, s := range tasterSum {
+			ssTaster += (s/b - sum/(a*b)) * (s/b - sum/(a*b)) * b
+		}
+		m, err := MixedModel(scores, 0.95)
+		if rss < 1e-9 {
+			if err == nil {
+				t.Fatal("scores without noise are not refused")
+			}
+			return
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		ms := rss / ((a - 1) * (b - 1))
+		between := (ssTaster/(a-1) - ms) / b
+		if between <= 1e-3*ms || between > 1e4*ms {
+			return
+		}
+		if math.Abs(m.Sigma*m.Sigma/ms-1) > 1e-6 || math.Abs(m.SDTaster*m.SDTaster/between-1) > 1e-5 {
+			t.Fatalf("variances %v %v, want %v %v", m.SDTaster*m.SDTaster, m.Sigma*m.Sigma, between, ms)
+		}
+		for j, e := range m.Estimates() {
+			if math.Abs(e.Mean-trialSum[j]/a) > 1e-8 || math.Abs(e.SE*e.SE*a/(between+ms)-1) > 1e-5 {
+				t.Fatalf("mean %+v, want %v with variance %v", e, trialSum[j]/a, (between+ms)/a)
+			}
+		}
+	})
+}
+
+// The two forms of the likelihood, sweeping out trials or tasters, are the same
+// function; neither is used to check the other anywhere else.
+func TestProfilesAgree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		scores := drawScores(t)
+		y := make([]float64, len(scores))
+		for i, s := range scores {
+			y[i] = s.Value
+		}
+		trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
+		tasters := newFactor(len(scores), func(i int) string { return scores[i].Taster })
+		few, many := newFewTasters(tasters, trials, y), newManyTasters(tasters, trials, y)
+		for _, r := range []float64{0, 0.01, 1, 300} {
+			d1, s1 := few.terms(r)
+			d2, s2 := many.terms(r)
+			if math.Abs(d1-d2) > 1e-8 || math.Abs(s1-s2) > 1e-7 {
+				t.Fatalf("ratio %v: log det %v or %v, rss %v or %v", r, d1, d2, s1, s2)
+			}
+			m1, c1 := few.solution(r)
+			m2, c2 := many.solution(r)
+			for i := range m1 {
+				if math.Abs(m1[i]-m2[i]) > 1e-7 || math.Abs(c1.At(i, 0)-c2.At(i, 0)) > 1e-7 {
+					t.Fatalf("ratio %v trial %d: mean %v or %v, covariance %v or %v", r, i, m1[i], m2[i], c1.At(i, 0), c2.At(i, 0))
+				}
+			}
+		}
+	})
+}
+
+func TestMixedModelRefuses(t *testing.T) {
+	cases := []struct {
+		name   string
+		scores []Score
+		says   string
+	}{
+		{"one taster", []Score{{"A", "x", 1}, {"A", "y", 2}, {"A", "y", 3}}, "one taster"},
+		{"one trial", []Score{{"A", "x", 1}, {"B", "x", 2}, {"B", "x", 3}}, "one trial"},
+		{"nothing left", []Score{{"A", "x", 1}, {"A", "y", 2}, {"B", "x", 3}}, "nothing to measure"},
+		{"exact", []Score{{"A", "x", 1}, {"A", "y", 2}, {"B", "x", 3}, {"B", "y", 4}}, "exactly"},
+		{"none", nil, "no scores"},
+		{"too many trials", manyScores(2000, 3, 1000), "at most 500"},
+	}
+	for _, c := range cases {
+		if _, err := MixedModel(c.scores, 0.95); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: error %v, want %q", c.name, err, c.says)
+		}
+	}
+	if _, err := MixedModel(manyScores(50, 3, 3), 1.5); err == nil {
+		t.Error("level 1.5 accepted")
+	}
+}
+
+func TestMixedModelWarns(t *testing.T) {
+	m, err := MixedModel([]Score{{"A", "x", 1}, {"A", "y", 4}, {"B", "x", 3}, {"B", "y", 1}, {"C", "z", 2}, {"C", "z", 3}}, 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, part := range []string{"3 tasters", "share no taster", "very wide", "estimated as zero"} {
+		if !hasWarning(m.Warnings, part) {
+			t.Errorf("warnings %q lack %q", m.Warnings, part)
+		}
+	}
+}
+
+func BenchmarkMixedModel(b *testing.B) {
+	for _, c := range []struct{ n, tasters, trials int }{
+		{50, 5, 5}, {500, 20, 10}, {5000, 200, 10}, {100000, 4000, 10}, {100000, 10, 400}, {100000, 500, 100},
+	} {
+		scores := manyScores(c.n, c.tasters, c.trials)
+		b.Run(fmt.Sprintf("%dscores_%dtasters_%dtrials", c.n, c.tasters, c.trials), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := MixedModel(scores, 0.95); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
