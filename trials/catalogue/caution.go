@@ -32,14 +32,14 @@ const (
 
 // Caution is one thing to beware of.
 type Caution struct {
-	HazardCode string
+	HazardCode string   // short stable name of the hazard
 	Scope      string   // material, class or process
 	AppliesTo  []string // keys of materials, "class:..." or "process:..."
-	Level      Level
-	Text       string // what is the matter
-	WhatToDo   string
-	SourceID   string
-	NoDose     bool // no dose of the material is suggested because of it
+	Level      Level    // how serious
+	Text       string   // what is the matter
+	WhatToDo   string   // how to keep clear of it
+	SourceID   string   // see Catalogue.Sources
+	NoDose     bool     // no dose of the material is suggested because of it
 }
 
 // noDoseCodes are the hazards of materials for which no dose is suggested:

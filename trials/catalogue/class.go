@@ -36,12 +36,19 @@ const (
 // generalClasses are the classes that do not depend on the material.
 var generalClasses = []string{classTasters, classChildren, classAll}
 
-// classOfCategory gives the class of the risky categories.
-var classOfCategory = map[string]string{
-	CategoryNut:          classNuts,
-	CategoryGrain:        classGrain,
-	CategoryEssentialOil: classOils,
-	CategorySupplement:   classSupplement,
+// classOfCategory returns the class of a risky category, empty for others.
+func classOfCategory(category string) string {
+	switch category {
+	case CategoryNut:
+		return classNuts
+	case CategoryGrain:
+		return classGrain
+	case CategoryEssentialOil:
+		return classOils
+	case CategorySupplement:
+		return classSupplement
+	}
+	return ""
 }
 
 // wildCodes are the hazards that mark a material as one that people pick
@@ -55,7 +62,7 @@ var wildCodes = []string{
 // belongs to. A user's own plant may always be a wild one.
 func classesOf(m Material) []string {
 	classes := []string{classMaterials}
-	if class, ok := classOfCategory[m.Category]; ok {
+	if class := classOfCategory(m.Category); class != "" {
 		return append(classes, class)
 	}
 	if m.IsLiquidOrSugar() {

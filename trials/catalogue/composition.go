@@ -9,7 +9,7 @@ import (
 // Composition is what a fruit or a sugar is made of, as mass fractions that
 // add up to 1.
 type Composition struct {
-	WaterFrac          float64
+	WaterFrac          float64 // free and crystal water
 	SugarFrac          float64 // sugars that beer yeast ferments
 	NonfermentableFrac float64 // dissolved, but not fermented
 	InsolubleFrac      float64 // pulp, skin, seed
@@ -42,35 +42,39 @@ var lactose = Composition{
 // Juice is the fruit without its insoluble part. Other fruit is estimated:
 // water from DefaultMoisture, sugar from the material or the median of fruit,
 // the remainder split as in the middle one of the USDA fruits; dried fruit is
-// reckoned from the fresh at equal dry matter. Syrups and sugars dissolve
-// wholly. ok is false for other materials, whose sugar is too little to
+// reckoned from the fresh at equal dry matter, and so is one whose water the
+// user measured. Syrups and sugars dissolve wholly. ok is false for other materials, whose sugar is too little to
 // matter, and where the water is not known. Fruit varies: see SugarLimitRel.
 func (c *Catalogue) Composition(m Material, form string) (composition Composition, ok bool) {
-	ownFigures := m.Own && (m.MoistureAsBought != nil || m.SugarSource == "" && m.SugarPct != nil)
+	ownSugar := m.Own && m.SugarPct != nil && m.SugarSource == ""
 	row, tabulated := c.fruits[m.Key]
 	switch {
-	case m.Key == lactoseKey && !ownFigures:
+	case m.Key == lactoseKey && !ownSugar:
 		return lactose, true
-	case tabulated && !ownFigures:
+	case tabulated && !ownSugar:
 		return c.inForm(row, m, form), true
-	case m.Category == CategoryFruit || m.Category == CategorySweet || ownFigures && m.SugarPct != nil:
+	case m.Category == CategoryFruit || m.Category == CategorySweet || ownSugar:
 		return c.estimate(m, form)
 	}
 	return Composition{}, false
 }
 
-// inForm brings a tabulated composition to the form in which it is used.
+// inForm brings a tabulated composition to the form in which it is used and to
+// the water that the user measured.
 func (c *Catalogue) inForm(row Composition, m Material, form string) Composition {
+	if isJuice(form) && !m.IsLiquidOrSugar() {
+		row = row.juice()
+	}
 	switch {
+	case m.MoistureAsBought != nil:
+		return row.atWater(*m.MoistureAsBought, "")
 	case m.IsLiquidOrSugar():
 		return row
-	case isJuice(form):
-		return row.juice()
 	case stateOf(m, form) == stateFresh:
 		return row
 	}
 	if water, source, ok := c.DefaultMoisture(m, form); ok {
-		return row.driedTo(water, source)
+		return row.atWater(water, source)
 	}
 	return row
 }
@@ -133,9 +137,9 @@ func (p Composition) juice() Composition {
 	return p
 }
 
-// driedTo returns the composition at another water content with the dry matter
+// atWater returns the composition at another water content with the dry matter
 // made up as before.
-func (p Composition) driedTo(water float64, source string) Composition {
+func (p Composition) atWater(water float64, source string) Composition {
 	f := (1 - water) / (1 - p.WaterFrac)
 	return Composition{
 		WaterFrac:          water,
@@ -172,23 +176,23 @@ func citation(a, b string) string {
 // fruitKeys says which material a row of the USDA table is. Rows of juices and
 // of materials that the catalogue does not have are left out, as are ginger
 // and pumpkin, whose starch the derived columns would count as dissolved.
-var fruitKeys = map[string]string{
-	"raspberry":              "raspberry",
-	"blackberry":             "blackberry",
-	"blueberry":              "blueberry",
-	"strawberry":             "strawberry",
-	"sour cherry":            "cherry-sour",
-	"cranberry":              "cranberry",
-	"black currant":          "blackcurrant",
-	"elderberry":             "elderberry",
-	"peach":                  "peach",
-	"apricot":                "apricot",
-	"plum":                   "plum",
-	"mango":                  "mango",
-	"passion fruit":          "passion-fruit",
-	"honey":                  "honey",
-	"molasses":               "molasses",
-	"maple syrup (Canadian)": "maple-syrup",
+var fruitKeys = []struct{ name, key string }{
+	{"raspberry", "raspberry"},
+	{"blackberry", "blackberry"},
+	{"blueberry", "blueberry"},
+	{"strawberry", "strawberry"},
+	{"sour cherry", "cherry-sour"},
+	{"cranberry", "cranberry"},
+	{"black currant", "blackcurrant"},
+	{"elderberry", "elderberry"},
+	{"peach", "peach"},
+	{"apricot", "apricot"},
+	{"plum", "plum"},
+	{"mango", "mango"},
+	{"passion fruit", "passion-fruit"},
+	{"honey", "honey"},
+	{"molasses", "molasses"},
+	{"maple syrup (Canadian)", "maple-syrup"},
 }
 
 // wholeFruits are the rows of whole raw fruit, the ones that say how the
@@ -214,8 +218,10 @@ func readFruits() (byKey map[string]Composition, dissolvedShare float64, err err
 		if !ok {
 			return nil
 		}
-		if key, known := fruitKeys[r.text("name")]; known {
-			byKey[key] = row
+		for _, f := range fruitKeys {
+			if f.name == r.text("name") {
+				byKey[f.key] = row
+			}
 		}
 		if slices.Contains(wholeFruits, r.text("name")) {
 			shares = append(shares, row.NonfermentableFrac/(row.NonfermentableFrac+row.InsolubleFrac))

@@ -22,4 +22,20 @@
 //	    evidence.
 //	[5] "common practice, no source" and "from memory" are written out where
 //	    nothing better is known.
+//
+// # What the columns mean
+//
+// A dose is grams of material per litre of beer, on the basis that the material
+// names: fresh, dry or as it is sold. Moistures are mass fractions of water; a
+// "dried" moisture is that of the material as sold where it has only one state
+// (honey, dates). A spoon is a level US one. Sugar is what beer yeast ferments,
+// but for lactose. The absorption column is from memory and only to be shown;
+// the loss of a steep is measured or comes from package extraction.
+//
+// # Where the tables were corrected
+//
+// Maple syrup had 32.39 % water and 67.90 % sugar under one number, more than
+// the whole; it has the figures of NDB 19911 now. A spoon of fresh thyme stood
+// twice. The title of the source "from memory" had lost its quotes and ran over
+// two columns.
 package catalogue

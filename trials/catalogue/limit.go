@@ -8,40 +8,43 @@ import (
 // Limit is a legal limit or rule as quoted from its instrument. It is shown,
 // never computed with: whether a beer complies is for the local code.
 type Limit struct {
-	Jurisdiction  string
-	Instrument    string
+	Jurisdiction  string // where it holds
+	Instrument    string // law or regulation with its annex or part
 	Date          string // of the instrument
-	Substance     string
-	FoodCategory  string
+	Substance     string // what is limited
+	FoodCategory  string // in which food
 	MaxLevel      string // a number or words, such as "may not be added as such"; empty if not known
 	Unit          string // empty where MaxLevel is words
 	AppliesToBeer string // in words: yes, no, label rule, historical only ...
 	Evidence      string // how the figure was obtained: read, secondary source read, from memory ...
-	SourceID      string
-	Note          string
+	SourceID      string // see Catalogue.Sources
+	Note          string // what else to know
 	Status        string // what to do before relying on it
 	Historical    bool   // of a repealed instrument
 }
 
 // hazardSubstances are the words of the column substance that belong to a
 // hazard code. Hazards without a rule in the table are not listed.
-var hazardSubstances = map[string][]string{
-	"elder-cyanogenic": {"hydrocyanic acid", "cyanide"},
-	"stone-kernel":     {"hydrocyanic acid", "cyanide"},
-	"thujone":          {"thujone"},
-	"coumarin":         {"coumarin"},
-	"safrole":          {"safrole"},
-	"safrole-trace":    {"safrole"},
-	"asarone":          {"asarone", "calamus"},
-	"methyleugenol":    {"methyleugenol"},
-	"estragole":        {"estragole"},
-	"glycyrrhizin":     {"glycyrrhizinic acid"},
-	"pulegone-mint":    {"pulegone", "menthofuran"},
-	"hypericin":        {"hypericine", "hypericum"},
-	"quassin":          {"quassin", "quassia"},
-	"capsaicin":        {"capsaicin"},
-	"caffeine":         {"caffeine"},
-	"sulphites":        {"sulphur dioxide", "sulphites"},
+var hazardSubstances = []struct {
+	code  string
+	words []string
+}{
+	{"elder-cyanogenic", []string{"hydrocyanic acid", "cyanide"}},
+	{"stone-kernel", []string{"hydrocyanic acid", "cyanide"}},
+	{"thujone", []string{"thujone"}},
+	{"coumarin", []string{"coumarin"}},
+	{"safrole", []string{"safrole"}},
+	{"safrole-trace", []string{"safrole"}},
+	{"asarone", []string{"asarone", "calamus"}},
+	{"methyleugenol", []string{"methyleugenol"}},
+	{"estragole", []string{"estragole"}},
+	{"glycyrrhizin", []string{"glycyrrhizinic acid"}},
+	{"pulegone-mint", []string{"pulegone", "menthofuran"}},
+	{"hypericin", []string{"hypericine", "hypericum"}},
+	{"quassin", []string{"quassin", "quassia"}},
+	{"capsaicin", []string{"capsaicin"}},
+	{"caffeine", []string{"caffeine"}},
+	{"sulphites", []string{"sulphur dioxide", "sulphites"}},
 }
 
 // generalSubstances are the rows that concern botanicals in beer as such.
@@ -88,8 +91,10 @@ func (l Limit) ForBeer() bool { return strings.HasPrefix(l.AppliesToBeer, "yes")
 // and repealed ones, which put the ones for beer in proportion.
 func (c *Catalogue) Limits(m Material) []Limit {
 	var words []string
-	for _, code := range m.CautionCodes {
-		words = append(words, hazardSubstances[code]...)
+	for _, h := range hazardSubstances {
+		if slices.Contains(m.CautionCodes, h.code) {
+			words = append(words, h.words...)
+		}
 	}
 	return c.limitsNaming(words)
 }

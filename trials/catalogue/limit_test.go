@@ -77,13 +77,13 @@ func TestLimitRowsAreComplete(t *testing.T) {
 func TestHazardSubstancesResolve(t *testing.T) {
 	c := mustLoad(t)
 	codes := codesOf(c.cautions)
-	for code, words := range hazardSubstances {
-		if !slices.Contains(codes, code) {
-			t.Errorf("no caution %q", code)
+	for _, h := range hazardSubstances {
+		if !slices.Contains(codes, h.code) {
+			t.Errorf("no caution %q", h.code)
 		}
-		for _, w := range words {
+		for _, w := range h.words {
 			if len(c.SubstanceLimits(w)) == 0 {
-				t.Errorf("%s: no limit names %q", code, w)
+				t.Errorf("%s: no limit names %q", h.code, w)
 			}
 		}
 	}

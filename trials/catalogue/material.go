@@ -6,42 +6,42 @@ import "fmt"
 // are nil or empty. A Material of a Catalogue shares its slices and pointers
 // with it and must not be changed in place.
 type Material struct {
-	Key           string // stable short name, such as "rose-hip"
-	CommonName    string // other names follow after commas
-	BotanicalName string
-	PartUsed      string
+	Key           string   // stable short name, such as "rose-hip"
+	CommonName    string   // other names follow after commas
+	BotanicalName string   // empty for sugars
+	PartUsed      string   // the part that is food
 	Category      string   // one of Categories for a built-in material
 	TypicalForms  []string // as sold or picked
 
 	DoseLowGPerL   *float64 // g of material per litre of beer, low end of the advice
-	DoseLowSource  string
+	DoseLowSource  string   // source ids, see Catalogue.Sources
 	DoseHighGPerL  *float64 // high end of the advice
-	DoseHighSource string
-	DoseBasis      string // fresh, dry or as-is: what the grams are grams of
-	DoseEvidence   string // how good the advice is, in words
+	DoseHighSource string   // the two ends may come from two sources
+	DoseBasis      string   // fresh, dry or as-is: what the grams are grams of
+	DoseEvidence   string   // how good the advice is, in words
 
 	MoistureFresh       *float64 // water, mass fraction of the fresh material
-	MoistureFreshSource string
+	MoistureFreshSource string   // source id
 	MoistureDried       *float64 // water, mass fraction of the dried (or as sold) material
-	MoistureDriedSource string
+	MoistureDriedSource string   // source id
 	DryYieldKgPer100Kg  *float64 // kg of dried from 100 kg of fresh material
-	DryYieldSource      string
+	DryYieldSource      string   // source id
 
 	SugarPct    *float64 // sugars, % of mass in SugarState
 	SugarState  string   // fresh, dried, as-is ...
-	SugarSource string
+	SugarSource string   // source id, empty for a user's own figure
 
 	LiquidAbsorbedMLPerG *float64 // liquid held per g of dry herb: from memory, only shown
-	LiquidAbsorbedSource string
+	LiquidAbsorbedSource string   // "from memory" throughout
 
 	DominantSolute string // acid-colour-tannin, volatile-aroma, bitter-resin or sugar
 	Class          string // solute class of DominantSolute: water, aroma, resin, or empty if not known
 	HardWhole      bool   // whole pieces are hard (berry, seed, quill, pod, nib, root, wood), not thin (leaf, petal)
 
-	HeatNotes    string // how it takes heat
-	HeatSource   string
+	HeatNotes    string   // how it takes heat
+	HeatSource   string   // source ids
 	CautionCodes []string // hazard codes, see Catalogue.Cautions
-	Notes        string
+	Notes        string   // doubts and odd cases of the figures
 
 	// of the user's own materials only
 	Own              bool     // added by the user
@@ -83,13 +83,19 @@ func Categories() []string {
 // (honey, syrups, sugars), so that it is an addition and never a steep.
 func (m Material) IsLiquidOrSugar() bool { return m.Category == CategorySweet }
 
-// soluteClass is the solute class of each word of the column dominant_solute.
-// Sugar goes with the water class: it dissolves like acid and colour.
-var soluteClass = map[string]string{
-	"acid-colour-tannin": ClassWater,
-	"volatile-aroma":     ClassAroma,
-	"bitter-resin":       ClassResin,
-	"sugar":              ClassWater,
+// classOfSolute returns the solute class of a word of the column
+// dominant_solute, empty if the word is not known. Sugar goes with the water
+// class: it dissolves like acid and colour.
+func classOfSolute(word string) string {
+	switch word {
+	case "acid-colour-tannin", "sugar":
+		return ClassWater
+	case "volatile-aroma":
+		return ClassAroma
+	case "bitter-resin":
+		return ClassResin
+	}
+	return ""
 }
 
 var materialColumns = []string{
@@ -147,7 +153,7 @@ func materialOf(r *record) Material {
 		CautionCodes:         r.list("caution_codes"),
 		Notes:                r.text("notes"),
 	}
-	m.Class = soluteClass[m.DominantSolute]
+	m.Class = classOfSolute(m.DominantSolute)
 	m.HardWhole = IsHardWhole(m.Category, m.PartUsed)
 	if m.HeatNotes == "" {
 		m.HeatSource = ""

@@ -92,7 +92,7 @@ func (c *Catalogue) medianMoisture(m Material, s state) (fraction float64, sourc
 	if m.DoseBasis == "as-is" || s == stateDried && slices.Contains(crispFruits, m.Key) {
 		return 0, "", false
 	}
-	d, ok := c.medians[classMedian[classState{m.Category, s}]]
+	d, ok := c.medians[medianRow(m.Category, s)]
 	return d.value / 100, d.source, ok
 }
 
@@ -153,19 +153,22 @@ var moistureLinks = []struct {
 	{"spruce tip fresh", "spruce-tip", stateFresh},
 }
 
-// classState is a category in a state.
-type classState struct {
-	category string
-	state    state
-}
-
-// classMedian names the row of the table of medians for a category in a state.
-var classMedian = map[classState]string{
-	{CategoryLeafHerb, stateDried}:  "dried leaf herb moisture %",
-	{CategoryLeafHerb, stateFresh}:  "fresh leaf herb moisture %",
-	{CategorySeedSpice, stateDried}: "dried seed spice moisture %",
-	{CategoryFruit, stateFresh}:     "fresh fruit moisture %",
-	{CategoryFruit, stateDried}:     "dried fruit (soft) moisture %",
+// medianRow names the row of the table of medians for the moisture of a
+// category in a state, empty if there is none.
+func medianRow(category string, s state) string {
+	switch {
+	case category == CategoryLeafHerb && s == stateDried:
+		return "dried leaf herb moisture %"
+	case category == CategoryLeafHerb:
+		return "fresh leaf herb moisture %"
+	case category == CategorySeedSpice && s == stateDried:
+		return "dried seed spice moisture %"
+	case category == CategoryFruit && s == stateDried:
+		return "dried fruit (soft) moisture %"
+	case category == CategoryFruit:
+		return "fresh fruit moisture %"
+	}
+	return ""
 }
 
 // freshFruitSugar is the row of the table of medians for the sugar of fruit.

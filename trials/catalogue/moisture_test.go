@@ -193,3 +193,24 @@ func TestMediansFollowFromTheRows(t *testing.T) {
 		t.Errorf("only %d medians could be checked", checked)
 	}
 }
+
+// Every median that the code asks for is in the table, and is a moisture.
+func TestMedianRowsResolve(t *testing.T) {
+	c := mustLoad(t)
+	named := 0
+	for _, category := range Categories() {
+		for _, s := range []state{stateFresh, stateDried} {
+			what := medianRow(category, s)
+			if what == "" {
+				continue
+			}
+			named++
+			if d, ok := c.medians[what]; !ok || d.value <= 0 || d.value >= 100 || !strings.Contains(what, "moisture") {
+				t.Errorf("%s %s: row %q, %+v", category, s, what, d)
+			}
+		}
+	}
+	if _, ok := c.medians[freshFruitSugar]; !ok || named != 5 {
+		t.Errorf("%d medians named, sugar %v", named, ok)
+	}
+}

@@ -23,7 +23,7 @@ func (c *Catalogue) With(own []Material) *Catalogue {
 	for _, m := range own {
 		m.Own = true
 		if m.Class == "" {
-			m.Class = soluteClass[m.DominantSolute]
+			m.Class = classOfSolute(m.DominantSolute)
 		}
 		m.CautionCodes = c.ownCodes(m)
 		if old, ok := c.Get(m.Key); ok {

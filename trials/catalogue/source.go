@@ -7,9 +7,9 @@ type Source struct {
 	ID        string // as cited, such as "SR26:09302"
 	Item      string // number of the row in a data table, such as "09302", else empty
 	Kind      string // open data, page, law, paper abstract, memory, practice ...
-	Title     string
-	Publisher string
-	Year      string
+	Title     string // of the table, page, law or paper
+	Publisher string // author, publisher or place, "-" if there is none
+	Year      string // or date as the source has it, "n.d." if it has none
 	Quality   string // A best to D weakest, P common practice, "-" not graded
 }
 
