@@ -7,42 +7,42 @@ import "time"
 // (ExtractID), or a plain liquid or sugar (LiquidKind).
 type Addition struct {
 	Record
-	BatchID string
-	At      time.Time
-	Stage   string // boil, flame-out, primary, secondary, packaging or glass
-	Lot     string
-	Note    string
+	BatchID string    `json:"batch_id"`
+	At      time.Time `json:"at"`
+	Stage   string    `json:"stage"` // boil, flame-out, primary, secondary, packaging or glass
+	Lot     string    `json:"lot"`
+	Note    string    `json:"note"`
 
 	// a material put in directly
-	MaterialKey string
-	Method      string // boil, flame-out, contact, juice or puree
-	Form        string
-	MassG       *float64
-	MoisturePct *float64
-	Minutes     *float64 // time in the boil, hot stand or fermenter; nil while it is still in
-	StartC      *float64
-	EndC        *float64
-	BoilOffL    *float64 // water boiled off while it was in, litres
-	InBag       bool
-	Agitation   string
-	RetainKgKg  *float64 // liquid kept back by the pulp when it is taken out, kg/kg
+	MaterialKey string   `json:"material_key"`
+	Method      string   `json:"method"` // boil, flame-out, contact, juice or puree
+	Form        string   `json:"form"`
+	MassG       *float64 `json:"mass_g"`
+	MoisturePct *float64 `json:"moisture_pct"`
+	Minutes     *float64 `json:"minutes"` // time in the boil, hot stand or fermenter; nil while it is still in
+	StartC      *float64 `json:"start_c"`
+	EndC        *float64 `json:"end_c"`
+	BoilOffL    *float64 `json:"boil_off_l"` // water boiled off while it was in, litres
+	InBag       bool     `json:"in_bag"`
+	Agitation   string   `json:"agitation"`
+	RetainKgKg  *float64 `json:"retain_kg_kg"` // liquid kept back by the pulp when it is taken out, kg/kg
 
 	// an extract poured in
-	ExtractID *string
-	PouredL   *float64 // litres at 20 C, nil for all of it
+	ExtractID *string  `json:"extract_id"`
+	PouredL   *float64 `json:"poured_l"` // litres at 20 C, nil for all of it
 
 	// a plain liquid, sugar or spirit
-	LiquidKind   string // water, sugar, dextrose, honey, spirit, juice, tea, beer ...
-	VolumeL      *float64
-	VolumeTempC  *float64
-	LiquidMassG  *float64
-	StrengthPct  *float64 // % vol at 20 C
-	SolidsGPerL  *float64
-	Plato        *float64
-	LiquidSG     *float64 // another beer: its final gravity
-	LiquidOG     *float64 // another beer: its original gravity
-	FermentsPct  *float64 // share of the sugar that will ferment, nil for all
-	VolumeLimitL *float64 // half-width of the volume, litres
+	LiquidKind   string   `json:"liquid_kind"` // water, sugar, dextrose, honey, spirit, juice, tea, beer ...
+	VolumeL      *float64 `json:"volume_l"`
+	VolumeTempC  *float64 `json:"volume_temp_c"`
+	LiquidMassG  *float64 `json:"liquid_mass_g"`
+	StrengthPct  *float64 `json:"strength_pct"` // % vol at 20 C
+	SolidsGPerL  *float64 `json:"solids_g_per_l"`
+	Plato        *float64 `json:"plato"`
+	LiquidSG     *float64 `json:"liquid_sg"`      // another beer: its final gravity
+	LiquidOG     *float64 `json:"liquid_og"`      // another beer: its original gravity
+	FermentsPct  *float64 `json:"ferments_pct"`   // share of the sugar that will ferment, nil for all
+	VolumeLimitL *float64 `json:"volume_limit_l"` // half-width of the volume, litres
 }
 
 // The stages of a batch at which something is added.

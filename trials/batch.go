@@ -7,17 +7,17 @@ import "time"
 // StartedAt is the parent's.
 type Batch struct {
 	Record
-	ParentID  *string   // the batch it was split from
-	Kind      string    // batch, jar or glass
-	StartedAt time.Time // when VolumeL and OG held; for a child, when it was split off
-	VolumeL   float64   // litres at 20 C; for a child, the litres taken from the parent
-	OG        *float64  // original gravity, SG 20/20
-	FG        *float64  // expected final gravity of the base beer, SG 20/20
-	IBU       *float64  // bitterness at the start, mg iso-alpha acids per litre
-	SRM       *float64  // colour at the start, SRM units
-	RatedBar  *float64  // pressure rating of the container, bar above atmosphere, as its maker states it
-	Style     string
-	Note      string
+	ParentID  *string   `json:"parent_id"`  // the batch it was split from
+	Kind      string    `json:"kind"`       // batch, jar or glass
+	StartedAt time.Time `json:"started_at"` // when VolumeL and OG held; for a child, when it was split off
+	VolumeL   float64   `json:"volume_l"`   // litres at 20 C; for a child, the litres taken from the parent
+	OG        *float64  `json:"og"`         // original gravity, SG 20/20
+	FG        *float64  `json:"fg"`         // expected final gravity of the base beer, SG 20/20
+	IBU       *float64  `json:"ibu"`        // bitterness at the start, mg iso-alpha acids per litre
+	SRM       *float64  `json:"srm"`        // colour at the start, SRM units
+	RatedBar  *float64  `json:"rated_bar"`  // pressure rating of the container, bar above atmosphere, as its maker states it
+	Style     string    `json:"style"`
+	Note      string    `json:"note"`
 }
 
 // The kinds of batch.
@@ -31,11 +31,11 @@ const (
 // water that evaporated and left the solutes behind.
 type Loss struct {
 	Record
-	BatchID string
-	At      time.Time
-	Kind    string // sample, trub, transfer or evaporation
-	VolumeL float64
-	Note    string
+	BatchID string    `json:"batch_id"`
+	At      time.Time `json:"at"`
+	Kind    string    `json:"kind"` // sample, trub, transfer or evaporation
+	VolumeL float64   `json:"volume_l"`
+	Note    string    `json:"note"`
 }
 
 // The kinds of loss.
@@ -52,18 +52,18 @@ var LossKinds = []string{LossSample, LossTrub, LossTransfer, LossEvaporation}
 // Packaging is the moment a batch was closed into bottles or a keg.
 type Packaging struct {
 	Record
-	BatchID      string
-	At           time.Time
-	HighestTempC *float64 // highest temperature after fermentation ended, for the CO2 left in the beer
-	Note         string
+	BatchID      string    `json:"batch_id"`
+	At           time.Time `json:"at"`
+	HighestTempC *float64  `json:"highest_temp_c"` // highest temperature after fermentation ended, for the CO2 left in the beer
+	Note         string    `json:"note"`
 }
 
 // BatchNote is a remark at a time.
 type BatchNote struct {
 	Record
-	BatchID string
-	At      time.Time
-	Text    string
+	BatchID string    `json:"batch_id"`
+	At      time.Time `json:"at"`
+	Text    string    `json:"text"`
 }
 
 // Validate refuses a batch whose numbers cannot be.

@@ -87,5 +87,8 @@ func didYouMean(word string, allowed []string) string {
 	return "choose one of " + strings.Join(allowed, ", ")
 }
 
+// parsePlain reads a plain number.
+func parsePlain(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
+
 // number prints a value the way a person would type it.
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }

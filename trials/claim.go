@@ -3,14 +3,14 @@ package trials
 // Claim is advice heard or read about how much of a material to use.
 type Claim struct {
 	Record
-	MaterialKey string
-	AsWritten   string
-	Basis       string   // fresh, dry or as-is
-	PerTea      bool     // per litre of tea, not of beer
-	LowGPerL    *float64 // nil where the advice cannot be converted
-	HighGPerL   *float64
-	Source      string
-	Note        string
+	MaterialKey string   `json:"material_key"`
+	AsWritten   string   `json:"as_written"`
+	Basis       string   `json:"basis"`       // fresh, dry or as-is
+	PerTea      bool     `json:"per_tea"`     // per litre of tea, not of beer
+	LowGPerL    *float64 `json:"low_g_per_l"` // nil where the advice cannot be converted
+	HighGPerL   *float64 `json:"high_g_per_l"`
+	Source      string   `json:"source"`
+	Note        string   `json:"note"`
 }
 
 // The bases a claim may have.
@@ -38,16 +38,16 @@ func (c Claim) Validate() error {
 
 // OwnMaterial is a material the user added, or own figures for a built-in one.
 type OwnMaterial struct {
-	Record             // Name is the key
-	CommonName  string // as people call it
-	PartUsed    string
-	Category    string
-	Class       string   // solute class: water, aroma or resin
-	HardWhole   bool     // whole pieces are hard: berries, seeds, roots, wood
-	MoisturePct *float64 // as bought
-	SugarPct    *float64
-	GramsPerTsp *float64
-	Note        string
+	Record               // Name is the key
+	CommonName  string   `json:"common_name"` // as people call it
+	PartUsed    string   `json:"part_used"`
+	Category    string   `json:"category"`
+	Class       string   `json:"class"`        // solute class: water, aroma or resin
+	HardWhole   bool     `json:"hard_whole"`   // whole pieces are hard: berries, seeds, roots, wood
+	MoisturePct *float64 `json:"moisture_pct"` // as bought
+	SugarPct    *float64 `json:"sugar_pct"`
+	GramsPerTsp *float64 `json:"grams_per_tsp"`
+	Note        string   `json:"note"`
 }
 
 // Validate refuses a material whose figures cannot be.

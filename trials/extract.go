@@ -9,36 +9,36 @@ import (
 // more passes. An addition pours all or part of it into a batch.
 type Extract struct {
 	Record
-	MadeAt      time.Time
-	MaterialKey string
-	Method      string   // tea, cold-tea or tincture
-	Form        string   // as the product is: whole, cut, crushed, powder, fresh ...
-	MassG       float64  // grams of material as weighed
-	MoisturePct *float64 // measured share of water by mass
-	SpiritPct   *float64 // strength of the spirit of a tincture, % vol at 20 C
-	SolidsGPerL *float64 // measured dissolved solids of the extract, g/L
-	Lot         string
-	Note        string
-	Passes      []Pass
+	MadeAt      time.Time `json:"made_at"`
+	MaterialKey string    `json:"material_key"`
+	Method      string    `json:"method"`         // tea, cold-tea or tincture
+	Form        string    `json:"form"`           // as the product is: whole, cut, crushed, powder, fresh ...
+	MassG       float64   `json:"mass_g"`         // grams of material as weighed
+	MoisturePct *float64  `json:"moisture_pct"`   // measured share of water by mass
+	SpiritPct   *float64  `json:"spirit_pct"`     // strength of the spirit of a tincture, % vol at 20 C
+	SolidsGPerL *float64  `json:"solids_g_per_l"` // measured dissolved solids of the extract, g/L
+	Lot         string    `json:"lot"`
+	Note        string    `json:"note"`
+	Passes      []Pass    `json:"passes"`
 }
 
 // Pass is one steep of the same material.
 type Pass struct {
-	ID          string
-	VolumeL     float64  // liquid put in, litres at VolumeTempC or at 20 C
-	VolumeTempC *float64 // temperature at which VolumeL was measured
-	StartC      float64
-	EndC        *float64 // temperature at the end, nil for constant
-	Curve       string   // thermometer readings "96C@0min,89C@5min", in place of StartC and EndC
-	Minutes     float64
-	Agitation   string   // boiling, stirred, now-and-then or still; empty when not said
-	InBag       bool     // in a bag or sock
-	Separation  string   // drained, squeezed or pressed
-	RecoveredL  *float64 // liquid that came out, litres
-	HeldL       *float64 // liquid that stayed in the material, litres
-	SpentG      *float64 // weighed spent material, grams
-	TeaSG       *float64 // gravity of the liquid that came out
-	TeaPH       *float64
+	ID          string   `json:"id"`
+	VolumeL     float64  `json:"volume_l"`      // liquid put in, litres at VolumeTempC or at 20 C
+	VolumeTempC *float64 `json:"volume_temp_c"` // temperature at which VolumeL was measured
+	StartC      float64  `json:"start_c"`
+	EndC        *float64 `json:"end_c"` // temperature at the end, nil for constant
+	Curve       string   `json:"curve"` // thermometer readings "96C@0min,89C@5min", in place of StartC and EndC
+	Minutes     float64  `json:"minutes"`
+	Agitation   string   `json:"agitation"`   // boiling, stirred, now-and-then or still; empty when not said
+	InBag       bool     `json:"in_bag"`      // in a bag or sock
+	Separation  string   `json:"separation"`  // drained, squeezed or pressed
+	RecoveredL  *float64 `json:"recovered_l"` // liquid that came out, litres
+	HeldL       *float64 `json:"held_l"`      // liquid that stayed in the material, litres
+	SpentG      *float64 `json:"spent_g"`     // weighed spent material, grams
+	TeaSG       *float64 `json:"tea_sg"`      // gravity of the liquid that came out
+	TeaPH       *float64 `json:"tea_ph"`
 }
 
 // The methods of making an extract and of adding a material directly.

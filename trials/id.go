@@ -14,10 +14,10 @@ func NewID() string { return strings.ToLower(rand.Text()) }
 // Record is what every record carries: a stable random id, a short name unique
 // in its kind, and when it was first and last written (UTC).
 type Record struct {
-	ID        string
-	Name      string
-	CreatedAt time.Time
-	ChangedAt time.Time
+	ID        string    `json:"id"`
+	Name      string    `json:"name"`
+	CreatedAt time.Time `json:"created_at"`
+	ChangedAt time.Time `json:"changed_at"`
 }
 
 // nameForm is what a name that the user chooses may look like: it must survive

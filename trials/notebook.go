@@ -173,3 +173,23 @@ func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) err
 	}
 	return nil
 }
+
+// CheckSplit refuses a child with a bad name or volume, one split off before
+// its parent began, and one larger than what the parent then holds.
+func (n *Notebook) CheckSplit(parent, child Batch) error {
+	if err := child.Validate(); err != nil {
+		return err
+	}
+	if err := n.CheckTime(parent, "split", child.StartedAt, true); err != nil {
+		return err
+	}
+	with := *n
+	child.ID = NewID()
+	child.CreatedAt = n.Now
+	with.Batches = append(slices.Clone(n.Batches), child)
+	if parent.OG == nil && parent.ParentID == nil {
+		return nil
+	}
+	_, err := with.Ledger(parent)
+	return err
+}

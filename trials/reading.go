@@ -7,15 +7,15 @@ import "time"
 // reading is used, so that a calibration made later corrects it too.
 type Reading struct {
 	Record
-	BatchID     string
-	At          time.Time
-	SG          *float64 // hydrometer reading as shown
-	SampleTempC *float64 // temperature of the sample, nil for the scale's own
-	PH          *float64 // pH as shown
-	BeerTempC   *float64 // temperature of the beer in its vessel
-	VolumeL     *float64 // measured volume of the batch, litres at 20 C
-	MeterID     *string
-	Note        string
+	BatchID     string    `json:"batch_id"`
+	At          time.Time `json:"at"`
+	SG          *float64  `json:"sg"`            // hydrometer reading as shown
+	SampleTempC *float64  `json:"sample_temp_c"` // temperature of the sample, nil for the scale's own
+	PH          *float64  `json:"ph"`            // pH as shown
+	BeerTempC   *float64  `json:"beer_temp_c"`   // temperature of the beer in its vessel
+	VolumeL     *float64  `json:"volume_l"`      // measured volume of the batch, litres at 20 C
+	MeterID     *string   `json:"meter_id"`
+	Note        string    `json:"note"`
 }
 
 // Validate refuses an empty reading and values no instrument shows.
@@ -42,10 +42,10 @@ func (r Reading) Validate() error {
 // pH meter with its calibrations.
 type Meter struct {
 	Record
-	Kind       string   // hydrometer or ph
-	ScaleTempC *float64 // hydrometer: temperature its scale is made for (20 C or 15.56 C)
-	ZeroError  *float64 // hydrometer: what it shows in water at ScaleTempC, less 1.000
-	Note       string
+	Kind       string   `json:"kind"`         // hydrometer or ph
+	ScaleTempC *float64 `json:"scale_temp_c"` // hydrometer: temperature its scale is made for (20 C or 15.56 C)
+	ZeroError  *float64 `json:"zero_error"`   // hydrometer: what it shows in water at ScaleTempC, less 1.000
+	Note       string   `json:"note"`
 }
 
 // The kinds of meter.
@@ -76,15 +76,15 @@ func (m Meter) Validate() error {
 // readings before it, so that it corrects those too.
 type Calibration struct {
 	Record
-	MeterID     string
-	At          time.Time
-	Buffer1     float64
-	Read1       float64
-	Buffer2     float64
-	Read2       float64
-	BufferTempC *float64
-	Untouched   bool
-	Note        string
+	MeterID     string    `json:"meter_id"`
+	At          time.Time `json:"at"`
+	Buffer1     float64   `json:"buffer1"`
+	Read1       float64   `json:"read1"`
+	Buffer2     float64   `json:"buffer2"`
+	Read2       float64   `json:"read2"`
+	BufferTempC *float64  `json:"buffer_temp_c"`
+	Untouched   bool      `json:"untouched"`
+	Note        string    `json:"note"`
 }
 
 // Validate refuses buffers or readings that are equal or outside 0..14.

@@ -9,13 +9,13 @@ import (
 // Tasting is an evening: servings under codes, scored by tasters.
 type Tasting struct {
 	Record
-	At         time.Time
-	Attributes []string // what is scored, in the user's words
-	Blind      bool     // codes hid what was in the glass
-	ClosedAt   *time.Time
-	PeekedAt   *time.Time // first time that the key of a sealed tasting was looked at
-	Seed       int64      // of the codes and the serving orders
-	Note       string
+	At         time.Time  `json:"at"`
+	Attributes []string   `json:"attributes"` // what is scored, in the user's words
+	Blind      bool       `json:"blind"`      // codes hid what was in the glass
+	ClosedAt   *time.Time `json:"closed_at"`
+	PeekedAt   *time.Time `json:"peeked_at"` // first time that the key of a sealed tasting was looked at
+	Seed       int64      `json:"seed"`      // of the codes and the serving orders
+	Note       string     `json:"note"`
 }
 
 // Sealed reports whether the key of the tasting must still stay hidden.
@@ -24,42 +24,42 @@ func (t Tasting) Sealed() bool { return t.Blind && t.ClosedAt == nil }
 // Serving is one coded glass of a batch; the code is the same for all tasters
 // unless TasterID names the only one who gets it.
 type Serving struct {
-	ID        string
-	TastingID string
-	BatchID   string
-	Code      string
-	Repeat    bool // a hidden repeat of another serving
+	ID        string `json:"id"`
+	TastingID string `json:"tasting_id"`
+	BatchID   string `json:"batch_id"`
+	Code      string `json:"code"`
+	Repeat    bool   `json:"repeat"` // a hidden repeat of another serving
 }
 
 // Taster is someone who scores, known by a name or a letter.
 type Taster struct {
 	Record
-	Note string
+	Note string `json:"note"`
 }
 
 // Score is what one taster said of one attribute of one serving. Any of the
 // three answers may be missing.
 type Score struct {
-	ID        string
-	TastingID string
-	ServingID string
-	TasterID  string
-	Attribute string
-	Intensity *float64 // 0 to 10
-	Vote      *int     // -1 too little, 0 just right, 1 too much
-	Liking    *float64 // 1 to 9, with the attribute Overall
-	Position  *int     // place in the taster's serving order, from 1
-	At        time.Time
+	ID        string    `json:"id"`
+	TastingID string    `json:"tasting_id"`
+	ServingID string    `json:"serving_id"`
+	TasterID  string    `json:"taster_id"`
+	Attribute string    `json:"attribute"`
+	Intensity *float64  `json:"intensity"` // 0 to 10
+	Vote      *int      `json:"vote"`      // -1 too little, 0 just right, 1 too much
+	Liking    *float64  `json:"liking"`    // 1 to 9, with the attribute Overall
+	Position  *int      `json:"position"`  // place in the taster's serving order, from 1
+	At        time.Time `json:"at"`
 }
 
 // TasterNote is free text of one taster on one serving.
 type TasterNote struct {
-	ID        string
-	TastingID string
-	ServingID string
-	TasterID  string
-	At        time.Time
-	Text      string
+	ID        string    `json:"id"`
+	TastingID string    `json:"tasting_id"`
+	ServingID string    `json:"serving_id"`
+	TasterID  string    `json:"taster_id"`
+	At        time.Time `json:"at"`
+	Text      string    `json:"text"`
 }
 
 // Overall is the attribute under which liking is kept.

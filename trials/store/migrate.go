@@ -42,8 +42,8 @@ func version(ctx context.Context, db *sql.DB) (id, v int, err error) {
 	return id, v, err
 }
 
-// latest is the version this program writes: the number of migrations.
-func latest() int {
+// Latest is the version this program writes: the number of migrations.
+func Latest() int {
 	files, _ := migrations.ReadDir("migrations")
 	return len(files)
 }
@@ -57,11 +57,11 @@ func (s *Store) prepare(ctx context.Context, fresh, readOnly bool) error {
 	switch {
 	case !fresh && id != applicationID:
 		return foreign(s.path)
-	case v > latest():
+	case v > Latest():
 		return &trials.Problem{Code: trials.ForeignLog,
-			Message: fmt.Sprintf("the notebook was written by a newer hedgerow (version %d, this one knows %d)", v, latest()),
+			Message: fmt.Sprintf("the notebook was written by a newer hedgerow (version %d, this one knows %d)", v, Latest()),
 			Hint:    "install the newer hedgerow, or name another file with --db"}
-	case v == latest():
+	case v == Latest():
 		return nil
 	case readOnly:
 		return s.upgradeForReading(ctx)

@@ -192,3 +192,23 @@ func (t *Tx) Set(key, value string) error {
 		key, value, t.now.Format(momentLayout))
 	return err
 }
+
+// MergeTasters writes the joining of two tasters.
+func (t *Tx) MergeTasters(m trials.Merge) error {
+	for _, s := range m.Dropped {
+		if err := t.Delete(s); err != nil {
+			return err
+		}
+	}
+	for i := range m.Moved {
+		if err := t.Save(&m.Moved[i]); err != nil {
+			return err
+		}
+	}
+	for i := range m.Notes {
+		if err := t.Save(&m.Notes[i]); err != nil {
+			return err
+		}
+	}
+	return t.Delete(m.From)
+}

@@ -1,0 +1,190 @@
+package trials
+
+import (
+	"fmt"
+
+	"hedgerow/dilution"
+)
+
+// additionLimit is how far an added volume or mass may be off, as a share: the
+// default of the machine-readable contract, for jugs and kitchen scales.
+const additionLimit = 0.01
+
+// retainKgKg and retainLimit are the liquid that drained fruit pulp keeps back,
+// kg per kg of fruit. A guess to be replaced by weighing; common practice, no
+// source.
+const retainKgKg, retainLimit = 0.5, 0.25
+
+// limits are how far readings of this notebook may be off.
+type limits struct {
+	gravity     float64 // SG, half-width
+	volumeShare float64 // of a batch volume
+}
+
+// limits reads the user's limits.
+func (n *Notebook) limits() limits {
+	at := func(key string) float64 {
+		s, _ := SettingNamed(key)
+		return s.numberIn(n.Settings)
+	}
+	return limits{gravity: at(SettingGravityLimit), volumeShare: at(SettingVolumeLimit) / 100}
+}
+
+// volume is a batch volume with its limit.
+func (l limits) volume(name string, v float64) dilution.Input {
+	return dilution.Within(name, v, l.volumeShare*v)
+}
+
+// sg is a gravity with its limit.
+func (l limits) sg(name string, v float64) dilution.Input {
+	return dilution.Within(name, v, l.gravity)
+}
+
+// added is an added amount with its limit.
+func added(name string, v float64) dilution.Input {
+	return dilution.Within(name, v, additionLimit*v)
+}
+
+// exactly is an optional figure without doubt.
+func exactly(v *float64) *dilution.Input {
+	if v == nil {
+		return nil
+	}
+	in := dilution.Exactly(*v)
+	return &in
+}
+
+// ledgerBuilder lays the events of one batch out as an account.
+type ledgerBuilder struct {
+	n         *Notebook
+	materials Materials
+	limits    limits
+	account   dilution.Account
+	steps     []LedgerStep
+	after     []int // snapshot after each ledger step
+	dosed     []dosed
+	warnings  []string
+}
+
+// dosed is one material that went in: a tracer of the account.
+type dosed struct {
+	addition string
+	step     int // index of the ledger step
+	yield    Yield
+}
+
+// build adds the events in order.
+func (b *ledgerBuilder) build(events []Event) error {
+	for _, e := range events {
+		step := LedgerStep{Event: e}
+		if err := b.add(e, &step); err != nil {
+			return fmt.Errorf("%s: %w", e.Name, err)
+		}
+		b.steps = append(b.steps, step)
+		b.after = append(b.after, len(b.account.Steps))
+	}
+	return nil
+}
+
+// add turns one event into steps of the account.
+func (b *ledgerBuilder) add(e Event, step *LedgerStep) error {
+	switch e.Kind {
+	case EventStart:
+		return b.start(e.Batch)
+	case EventChild:
+		b.then(dilution.TakeOut{VolumeL: b.limits.volume("volume of "+e.Batch.Name, e.Batch.VolumeL)})
+	case EventSplit:
+		b.then(dilution.LoseVolume{VolumeL: added("volume of "+e.Child.Name, e.Child.VolumeL)})
+	case EventLoss:
+		b.loss(*e.Loss)
+	case EventReading:
+		return b.reading(*e.Reading)
+	case EventAddition:
+		return b.addition(*e.Addition, step)
+	case EventRemoval:
+		return b.removal(*e.Addition)
+	}
+	return nil
+}
+
+// then appends steps to the account.
+func (b *ledgerBuilder) then(steps ...dilution.Step) {
+	b.account.Steps = append(b.account.Steps, steps...)
+}
+
+// start begins the account.
+func (b *ledgerBuilder) start(batch Batch) error {
+	s := dilution.Start{VolumeL: b.limits.volume("volume of "+batch.Name, batch.VolumeL), IBU: exactly(batch.IBU), SRM: exactly(batch.SRM)}
+	if batch.OG == nil {
+		return &Problem{Code: NotEnough, Message: "the original gravity of " + batch.Name + " is not known", Hint: "hedgerow batch edit " + batch.Name + " --og 1.048"}
+	}
+	og := b.limits.sg("original gravity", *batch.OG)
+	s.OG = &og
+	if batch.FG != nil {
+		fg := b.limits.sg("expected final gravity", *batch.FG)
+		s.FinalSG = &fg
+	}
+	b.account.Start = s
+	return nil
+}
+
+// loss appends a loss.
+func (b *ledgerBuilder) loss(l Loss) {
+	volume := added(l.Kind+" loss", l.VolumeL)
+	if l.Kind == LossEvaporation {
+		b.then(dilution.Evaporate{VolumeL: volume})
+		return
+	}
+	b.then(dilution.LoseVolume{VolumeL: volume})
+}
+
+// reading appends what a reading fixes. pH and temperature fix nothing in the
+// mass balance.
+func (b *ledgerBuilder) reading(r Reading) error {
+	if r.SG != nil {
+		g, err := b.gravity(r)
+		if err != nil {
+			return err
+		}
+		b.then(g)
+	}
+	if r.VolumeL != nil {
+		b.then(dilution.ReadVolume{VolumeL: b.limits.volume("measured volume", *r.VolumeL)})
+	}
+	return nil
+}
+
+// gravity is a hydrometer reading with the corrections of its meter.
+func (b *ledgerBuilder) gravity(r Reading) (dilution.Step, error) {
+	reading, scale := *r.SG, 20.0
+	if r.MeterID != nil {
+		m, ok := b.n.meterByID(*r.MeterID)
+		if !ok {
+			return nil, invalid("give --meter none, or add the meter", "the meter of this reading is not in the notebook")
+		}
+		if m.ScaleTempC != nil {
+			scale = *m.ScaleTempC
+		}
+		if m.ZeroError != nil {
+			reading -= *m.ZeroError
+		}
+	}
+	step := dilution.ReadGravity{SG: b.limits.sg("gravity "+r.Name, reading), CalTempC: scale}
+	switch {
+	case r.SampleTempC != nil:
+		step.TempC = exactly(r.SampleTempC)
+	case scale != 20:
+		step.TempC = exactly(&scale)
+	}
+	return step, nil
+}
+
+// meterByID returns the meter with that id.
+func (n *Notebook) meterByID(id string) (Meter, bool) {
+	for _, m := range n.Meters {
+		if m.ID == id {
+			return m, true
+		}
+	}
+	return Meter{}, false
+}

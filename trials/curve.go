@@ -1,0 +1,32 @@
+package trials
+
+import (
+	"strings"
+
+	"hedgerow/extraction"
+)
+
+// CurveText writes thermometer readings the way they are stored and typed:
+// "96C@0min,89C@5min".
+func CurveText(points []extraction.CurvePoint) string {
+	parts := make([]string, len(points))
+	for i, p := range points {
+		parts[i] = number(p.TempC) + "C@" + number(p.Minutes) + "min"
+	}
+	return strings.Join(parts, ",")
+}
+
+// ParseCurve reads what CurveText writes.
+func ParseCurve(text string) ([]extraction.CurvePoint, error) {
+	var points []extraction.CurvePoint
+	for part := range strings.SplitSeq(text, ",") {
+		temp, minute, ok := strings.Cut(strings.TrimSpace(part), "@")
+		t, errT := parsePlain(strings.TrimSuffix(temp, "C"))
+		m, errM := parsePlain(strings.TrimSuffix(minute, "min"))
+		if !ok || errT != nil || errM != nil {
+			return nil, invalid("write 96C@0min,89C@5min", "the temperature curve %q cannot be read", text)
+		}
+		points = append(points, extraction.CurvePoint{Minutes: m, TempC: t})
+	}
+	return points, nil
+}

@@ -1,0 +1,149 @@
+package trials
+
+import (
+	"errors"
+	"math"
+	"strings"
+
+	"hedgerow/dilution"
+)
+
+// Ledger is the step by step account of a batch.
+type Ledger struct {
+	Batch    Batch
+	Steps    []LedgerStep
+	Doses    []Dose // effective doses at the end, one for each material that went in
+	Warnings []string
+	Draws    dilution.Draws
+	Account  dilution.Account // the arithmetic behind it, to explain
+}
+
+// LedgerStep is one event and the batch after it.
+type LedgerStep struct {
+	Event
+	AddedL float64 // liquid that went in, litres at 20 C
+	Steep  *Yield  // what a material gave up, for an addition of one
+	Result dilution.StepResult
+	Doses  []Dose // effective doses after this step, of all materials so far
+}
+
+// Dose is the effective dose of one addition at one moment.
+type Dose struct {
+	Addition    string
+	MaterialKey string
+	Method      string
+	Class       int                           // the class that counts for this material; index into GPerL
+	AsWeighed   float64                       // g of material as weighed per litre of the batch
+	GPerL       [classCount]dilution.Estimate // by solute class
+	MassG       float64
+}
+
+// ledgerDraws are the draws behind the intervals of a ledger.
+var ledgerDraws = dilution.Draws{N: 10_000, Seed: 20260301}
+
+// Ledger folds the events of a batch into its account. Nothing of it is
+// stored: a corrected record changes all that follows.
+func (n *Notebook) Ledger(b Batch) (Ledger, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return Ledger{}, err
+	}
+	builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits()}
+	if err := builder.build(n.Events(b)); err != nil {
+		return Ledger{}, problemOf(err)
+	}
+	results, err := builder.account.MonteCarlo(ledgerDraws)
+	if err != nil {
+		return Ledger{}, builder.stepProblem(err)
+	}
+	l := Ledger{Batch: b, Steps: builder.steps, Draws: ledgerDraws, Account: builder.account}
+	for i := range l.Steps {
+		l.Steps[i].Result = results[builder.after[i]]
+		l.Steps[i].Doses = builder.doses(results[builder.after[i]], i)
+		l.Warnings = append(l.Warnings, builder.stepWarnings(results, i)...)
+	}
+	l.Doses = l.Steps[len(l.Steps)-1].Doses
+	return l, nil
+}
+
+// stepWarnings collects the warnings of one ledger step: those of the steep
+// and those of the account steps that belong to it.
+func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []string {
+	var list []string
+	if y := b.steps[i].Steep; y != nil {
+		for _, w := range y.Warnings {
+			list = append(list, b.steps[i].Name+": "+w)
+		}
+	}
+	from := 0
+	if i > 0 {
+		from = b.after[i-1] + 1
+	}
+	for _, r := range results[from : b.after[i]+1] {
+		for _, w := range r.Warnings() {
+			if !persistent(w) || i == len(b.steps)-1 {
+				list = append(list, b.steps[i].Name+": "+w)
+			}
+		}
+	}
+	return list
+}
+
+// doses are the effective doses after ledger step i.
+func (b *ledgerBuilder) doses(r dilution.StepResult, i int) []Dose {
+	var list []Dose
+	for t, d := range b.dosed {
+		if d.step > i {
+			break
+		}
+		perGram := r.DosesGPerL[t]
+		dose := Dose{Addition: d.addition, MaterialKey: d.yield.MaterialKey, Method: d.yield.Method, Class: d.yield.Class,
+			AsWeighed: d.yield.MassG * perGram.Value, MassG: d.yield.MassG}
+		for c := range dose.GPerL {
+			dose.GPerL[c] = times(d.yield.Grams[c], perGram)
+		}
+		list = append(list, dose)
+	}
+	return list
+}
+
+// times multiplies a dissolved amount by litres^-1, the relative doubts of the
+// two adding in squares.
+func times(grams, perL dilution.Estimate) dilution.Estimate {
+	out := grams
+	out.Value *= perL.Value
+	if !grams.HasBounds || grams.Value <= 0 || perL.Value <= 0 {
+		return out
+	}
+	vlow, vhigh := math.Log(perL.Low/perL.Value), math.Log(perL.High/perL.Value)
+	low := -math.Hypot(math.Log(max(grams.Low, 1e-12*grams.Value)/grams.Value), vlow)
+	high := math.Hypot(math.Log(grams.High/grams.Value), vhigh)
+	out.Low, out.High = out.Value*math.Exp(low), out.Value*math.Exp(high)
+	return out
+}
+
+// stepProblem names the record behind a step of the account that cannot be.
+func (b *ledgerBuilder) stepProblem(err error) error {
+	var at *dilution.StepError
+	if !errors.As(err, &at) {
+		return problemOf(err)
+	}
+	for i, last := range b.after {
+		if at.Step <= last {
+			p := problemOf(at.Err).(*Problem)
+			return &Problem{Code: p.Code, Message: b.steps[i].Name + ": " + p.Message, Hint: p.Hint}
+		}
+	}
+	return problemOf(err)
+}
+
+// persistent reports whether a warning of the account is about the state as it
+// is and would repeat after every step.
+func persistent(w string) bool {
+	for _, code := range []string{"equivalent:", "dense:", "strong-and-sweet:"} {
+		if strings.HasPrefix(w, code) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,98 @@
+package trials
+
+import (
+	"fmt"
+	"strings"
+
+	"hedgerow/trials/catalogue"
+)
+
+// The catalogue's types, for callers that must not know it.
+type (
+	Material = catalogue.Material
+	Caution  = catalogue.Caution
+	Limit    = catalogue.Limit
+)
+
+// Materials are the built-in materials and the user's own.
+type Materials struct {
+	*catalogue.Catalogue
+}
+
+// Catalogue returns the catalogue with the user's own materials in it.
+func (n *Notebook) Catalogue() (Materials, error) {
+	c, err := catalogue.Load()
+	if err != nil {
+		return Materials{}, fmt.Errorf("read the built-in materials: %w", err)
+	}
+	own := make([]Material, 0, len(n.Materials))
+	for _, m := range n.Materials {
+		own = append(own, m.material())
+	}
+	return Materials{c.With(own)}, nil
+}
+
+// material turns an own material into one of the catalogue's shape.
+func (m OwnMaterial) material() Material {
+	out := Material{
+		Key: m.Name, CommonName: m.CommonName, PartUsed: m.PartUsed, Category: m.Category,
+		Class: m.Class, HardWhole: m.HardWhole, SugarPct: m.SugarPct, SugarState: "as-is",
+		GramsPerTsp: m.GramsPerTsp, Notes: m.Note,
+	}
+	if m.MoisturePct != nil {
+		share := *m.MoisturePct / 100
+		out.MoistureAsBought = &share
+	}
+	return out
+}
+
+// Find returns the material a name means: its key or one of its names. Several
+// or none is a Problem that lists what was probably meant.
+func (m Materials) Find(name string) (Material, error) {
+	found := m.Lookup(name)
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		hint := "add it with: hedgerow material add " + strings.ReplaceAll(strings.ToLower(name), " ", "-")
+		if near := m.Suggest(name); len(near) > 0 {
+			hint = "did you mean " + strings.Join(near[:min(3, len(near))], " or ") + "?"
+		}
+		return Material{}, &Problem{Code: NotFound, Message: "no material " + quote(name), Hint: hint}
+	}
+	keys := make([]string, len(found))
+	for i, f := range found {
+		keys[i] = f.Key
+	}
+	return Material{}, invalid("choose one of "+strings.Join(keys, ", "), "material %q could be several", name)
+}
+
+// Moisture returns the water of a material in a form as a share of its mass:
+// the measured figure if there is one, else the catalogue's, with its origin.
+func (m Materials) Moisture(mat Material, form string, measuredPct *float64) (Figure, error) {
+	if measuredPct != nil {
+		return Figure{Value: *measuredPct / 100, Origin: OriginTyped}, nil
+	}
+	share, source, ok := m.DefaultMoisture(mat, form)
+	if !ok {
+		return Figure{}, invalid("add --moisture 85%, or weigh some before and after drying",
+			"how much water %s holds as %s is not known", mat.Key, form)
+	}
+	return Figure{Value: share, Origin: OriginCatalogue, Source: source}, nil
+}
+
+// Figure is an input of a calculation with where it came from.
+type Figure struct {
+	Value  float64
+	Origin string // typed, measured, remembered, catalogue or default
+	Source string // of a catalogue figure or default
+}
+
+// The origins of a figure.
+const (
+	OriginTyped      = "typed"
+	OriginMeasured   = "measured"
+	OriginRemembered = "remembered"
+	OriginCatalogue  = "catalogue"
+	OriginDefault    = "default"
+)

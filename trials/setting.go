@@ -1,0 +1,57 @@
+package trials
+
+import "strconv"
+
+// Setting is one thing the user may set once for all.
+type Setting struct {
+	Key     string
+	What    string
+	Default string
+	Allowed []string // the words allowed; nil for a number
+	Max     float64  // the largest number allowed
+}
+
+// The keys of the settings.
+const (
+	SettingGallon       = "gallon"
+	SettingUnits        = "units"
+	SettingGravityLimit = "gravity-limit"
+	SettingVolumeLimit  = "volume-limit"
+)
+
+// KnownSettings returns the settings in the order they are listed.
+func KnownSettings() []Setting {
+	return []Setting{
+		{Key: SettingGallon, What: "which gallon (and spoon, cup, fluid ounce) a plain one is", Default: "us", Allowed: []string{"us", "imperial"}},
+		{Key: SettingUnits, What: "units that amounts are shown in", Default: "metric", Allowed: []string{"metric", "us"}},
+		{Key: SettingGravityLimit, What: "how far a gravity reading may be off, SG", Default: "0.001", Max: 0.02},
+		{Key: SettingVolumeLimit, What: "how far a batch volume may be off, per cent", Default: "2", Max: 50},
+	}
+}
+
+// SettingNamed returns the setting with that key, or a Problem with near misses.
+func SettingNamed(key string) (Setting, error) {
+	return find("setting", key, KnownSettings(), func(s Setting) string { return s.Key })
+}
+
+// Check refuses a value that the setting cannot have.
+func (s Setting) Check(value string) error {
+	if s.Allowed != nil {
+		return checkWord("value for "+s.Key, value, s.Allowed)
+	}
+	v, err := strconv.ParseFloat(value, 64)
+	if err != nil || !(v > 0 && v <= s.Max) {
+		return invalid("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value, number(s.Max))
+	}
+	return nil
+}
+
+// number reads a numeric setting, or its default.
+func (s Setting) numberIn(settings map[string]string) float64 {
+	text := settings[s.Key]
+	if text == "" {
+		text = s.Default
+	}
+	v, _ := strconv.ParseFloat(text, 64)
+	return v
+}

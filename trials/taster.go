@@ -1,0 +1,51 @@
+package trials
+
+import "strings"
+
+// TasterName returns the name as it is kept: trimmed, inner spaces single. It
+// refuses an empty or overlong one and what a table would take for a column.
+func TasterName(text string) (string, error) {
+	name := strings.Join(strings.Fields(text), " ")
+	if name == "" || len([]rune(name)) > 40 || strings.ContainsAny(name, ",;\"=") {
+		return "", invalid("use a name or a letter, such as \"Taster A\"", "taster name %q cannot be used", text)
+	}
+	return name, nil
+}
+
+// Merge is what joining two names of one person moves and drops.
+type Merge struct {
+	From, Into Taster
+	Moved      []Score // scores that now belong to Into
+	Dropped    []Score // scores of From where Into had scored the same
+	Notes      []TasterNote
+}
+
+// MergeTasters works out the joining of two tasters. Where both scored the
+// same attribute of the same serving, the score of into stays.
+func (n *Notebook) MergeTasters(from, into Taster) Merge {
+	type cell struct{ serving, attribute string }
+	has := map[cell]bool{}
+	for _, s := range n.Scores {
+		if s.TasterID == into.ID {
+			has[cell{s.ServingID, s.Attribute}] = true
+		}
+	}
+	m := Merge{From: from, Into: into}
+	for _, s := range n.Scores {
+		switch {
+		case s.TasterID != from.ID:
+		case has[cell{s.ServingID, s.Attribute}]:
+			m.Dropped = append(m.Dropped, s)
+		default:
+			s.TasterID = into.ID
+			m.Moved = append(m.Moved, s)
+		}
+	}
+	for _, t := range n.TasterNotes {
+		if t.TasterID == from.ID {
+			t.TasterID = into.ID
+			m.Notes = append(m.Notes, t)
+		}
+	}
+	return m
+}

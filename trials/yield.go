@@ -1,0 +1,248 @@
+package trials
+
+import (
+	"slices"
+
+	"hedgerow/dilution"
+	"hedgerow/extraction"
+)
+
+// Yield is what a material gave up: the liquid to pour, what it carries, and
+// how sure that is.
+type Yield struct {
+	MaterialKey string
+	Method      string
+	Class       int     // solute class that counts for the material
+	MassG       float64 // material as weighed that stands behind it
+	LiquidL     float64 // extract to pour, litres at 20 C; 0 for a material put in itself
+	LiquidHalfL float64 // half-width of LiquidL
+	SolidsGPerL float64 // dissolved solids of the liquid
+	SolidsHalf  float64 // half-width of SolidsGPerL
+	// Grams is fully extracted, as-dried material in the liquid (or in the
+	// beer), by solute class, with its 95 % interval.
+	Grams    [classCount]dilution.Estimate
+	Result   extraction.Result
+	Figures  []extraction.Provenance // every input with where it comes from
+	Warnings []string
+}
+
+// scaled is the part of the yield that was poured in.
+func (y Yield) scaled(share float64) Yield {
+	y.MassG *= share
+	for c := range y.Grams {
+		g := &y.Grams[c]
+		g.Value, g.Low, g.High, g.U = g.Value*share, g.Low*share, g.High*share, g.U*share
+	}
+	return y
+}
+
+// Steep works out what an extract gives.
+func (n *Notebook) Steep(materials Materials, x Extract) (Yield, error) {
+	s, m, err := n.steepOf(materials, x)
+	if err != nil {
+		return Yield{}, err
+	}
+	if len(x.Passes) == 0 {
+		return Yield{}, &Problem{Code: NotEnough, Message: "extract " + x.Name + " has no pass yet",
+			Hint: `hedgerow extract pass ` + x.Name + ` "400mL 96C>60C 30min drained"`}
+	}
+	s.Remembered = n.remembered(materials, x)
+	return yieldOf(s, m, x.Method)
+}
+
+// steepOf turns an extract into the steep of package extraction.
+func (n *Notebook) steepOf(materials Materials, x Extract) (extraction.Steep, Material, error) {
+	s, m, err := materialSteep(materials, materialUse{key: x.MaterialKey, form: x.Form, method: x.Method, massG: x.MassG, moisturePct: x.MoisturePct})
+	if err != nil {
+		return s, m, err
+	}
+	s.SolidsGPerL = x.solids()
+	for _, p := range x.Passes {
+		pass, err := p.extraction(x.SpiritPct)
+		if err != nil {
+			return s, m, err
+		}
+		s.Passes = append(s.Passes, pass)
+	}
+	return s, m, nil
+}
+
+// solids returns the measured solids of an extract in g/L: as given, or from
+// the gravity of its passes weighed by the liquid that came out of each.
+func (x Extract) solids() *float64 {
+	if x.SolidsGPerL != nil || x.SpiritPct != nil {
+		return x.SolidsGPerL
+	}
+	var grams, litres float64
+	for _, p := range x.Passes {
+		if p.TeaSG == nil || p.RecoveredL == nil {
+			return nil
+		}
+		plato, err := dilution.PlatoFromSG(*p.TeaSG)
+		density, errDensity := dilution.SucroseDensity(plato, 20)
+		if err != nil || errDensity != nil {
+			return nil
+		}
+		grams += max(plato, 0) / 100 * density * *p.RecoveredL
+		litres += *p.RecoveredL
+	}
+	if litres == 0 {
+		return nil
+	}
+	solids := grams / litres
+	return &solids
+}
+
+// materialUse is a material, its form and method, and how much of it.
+type materialUse struct {
+	key, form, method string
+	massG             float64
+	moisturePct       *float64
+}
+
+// materialSteep fills in what does not depend on passes.
+func materialSteep(materials Materials, u materialUse) (extraction.Steep, Material, error) {
+	m, err := materials.Find(u.key)
+	if err != nil {
+		return extraction.Steep{}, m, err
+	}
+	form, err := extraction.FormFor(extraction.FormWords{Word: u.form, HardKind: m.HardWhole})
+	if err != nil {
+		return extraction.Steep{}, m, problemOf(err)
+	}
+	method, err := extraction.ParseMethod(u.method)
+	if err != nil {
+		return extraction.Steep{}, m, problemOf(err)
+	}
+	moisture, err := materials.Moisture(m, u.form, u.moisturePct)
+	if err != nil {
+		return extraction.Steep{}, m, err
+	}
+	s := extraction.Steep{Method: method, Form: form, MassG: u.massG, Moisture: &moisture.Value}
+	if moisture.Origin == OriginCatalogue {
+		s.MoistureOrigin = extraction.Catalogue
+	}
+	return s, m, nil
+}
+
+// extraction turns a pass as logged into one of package extraction.
+func (p Pass) extraction(spiritPct *float64) (extraction.Pass, error) {
+	out := extraction.Pass{
+		VolumeML: p.VolumeL * 1000, VolumeTempC: p.VolumeTempC, StartC: &p.StartC, EndC: p.EndC,
+		Minutes: p.Minutes, Boiling: p.Agitation == "boiling", InBag: p.InBag, ABVPct: spiritPct,
+		RecoveredML: millilitres(p.RecoveredL), HeldML: millilitres(p.HeldL), SpentG: p.SpentG,
+	}
+	// A cold steep that ends warmer than the room it stood in was not in that
+	// room: its temperature is taken as straight between start and end.
+	if p.Curve != "" {
+		curve, err := ParseCurve(p.Curve)
+		if err != nil {
+			return out, err
+		}
+		out.Curve = curve
+	}
+	var err error
+	if p.Agitation != "" {
+		if out.Agitation, err = extraction.ParseAgitation(p.Agitation); err != nil {
+			return out, problemOf(err)
+		}
+	}
+	out.Separation, err = extraction.ParseSeparation(p.Separation)
+	if p.Separation == SeparationPressed {
+		out.Separation = extraction.ScrewPressed
+	}
+	return out, problemOrNil(err)
+}
+
+// problemOrNil is problemOf that keeps nil.
+func problemOrNil(err error) error {
+	if err == nil {
+		return nil
+	}
+	return problemOf(err)
+}
+
+// millilitres turns optional litres into millilitres.
+func millilitres(l *float64) *float64 {
+	if l == nil {
+		return nil
+	}
+	ml := *l * 1000
+	return &ml
+}
+
+// remembered is the held liquid last measured for this material in an earlier
+// extract, by separation.
+func (n *Notebook) remembered(materials Materials, x Extract) extraction.HeldFigures {
+	var held extraction.HeldFigures
+	earlier := slices.Clone(n.Extracts)
+	slices.SortStableFunc(earlier, func(a, b Extract) int { return a.MadeAt.Compare(b.MadeAt) })
+	for _, e := range earlier {
+		if e.MaterialKey != x.MaterialKey || e.ID == x.ID || !e.MadeAt.Before(x.MadeAt) || len(e.Passes) == 0 {
+			continue
+		}
+		s, _, err := n.steepOf(materials, e)
+		if err != nil {
+			continue
+		}
+		r, err := s.Run()
+		if err != nil {
+			continue
+		}
+		for i, p := range r.Passes {
+			if p.HeldOrigin == extraction.Measured {
+				remember(&held, s.Passes[i].Separation, p.HeldMLPerG)
+			}
+		}
+	}
+	return held
+}
+
+// remember keeps the held liquid of one separation.
+func remember(held *extraction.HeldFigures, s extraction.Separation, mlPerG float64) {
+	switch s {
+	case extraction.Drained:
+		held.Drained = &mlPerG
+	case extraction.Squeezed:
+		held.Squeezed = &mlPerG
+	case extraction.ScrewPressed:
+		held.ScrewPressed = &mlPerG
+	}
+}
+
+// directYield works out what a material put in itself gives up. A material that
+// is still in is reckoned up to now.
+func (n *Notebook) directYield(materials Materials, a Addition) (Yield, error) {
+	s, m, err := materialSteep(materials, materialUse{key: a.MaterialKey, form: a.Form, method: a.Method, massG: *a.MassG, moisturePct: a.MoisturePct})
+	if err != nil {
+		return Yield{}, err
+	}
+	pass := extraction.Pass{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Separation: extraction.LeftIn, Boiling: a.Method == MethodBoil}
+	if a.BoilOffL != nil {
+		pass.BoiledOffML = *a.BoilOffL * 1000
+	}
+	if a.Agitation != "" {
+		if pass.Agitation, err = extraction.ParseAgitation(a.Agitation); err != nil {
+			return Yield{}, problemOf(err)
+		}
+	}
+	pass.Minutes = n.contactMinutes(a)
+	s.Fermenting = a.Stage == StagePrimary
+	if s.Method != extraction.JuiceIn {
+		s.Passes = []extraction.Pass{pass}
+	}
+	return yieldOf(s, m, a.Method)
+}
+
+// contactMinutes is how long a material was in: the time given, else until the
+// batch was packaged or until now, at least a minute.
+func (n *Notebook) contactMinutes(a Addition) float64 {
+	if a.Minutes != nil {
+		return *a.Minutes
+	}
+	until := n.Now
+	if p, ok := n.Packaged(a.BatchID); ok && p.At.Before(until) {
+		until = p.At
+	}
+	return max(until.Sub(a.At).Minutes(), 1)
+}
