@@ -1,0 +1,119 @@
+package quantity
+
+// Volume is a volume as read.
+type Volume struct {
+	VolumeL     Limited
+	Assumptions []string // which gallon, spoon or barrel was meant
+}
+
+// Mass is a mass as read.
+type Mass struct {
+	MassG       Limited
+	Assumptions []string // which spoon weight was used
+}
+
+// ParseVolume returns the volume that text gives, above zero: "12L", "600 mL",
+// "1,5 L", "2.5 gal", "1 1/2 gal", "1 hL", "1 bbl", "1 gal 2 qt", "12L+-0.2L",
+// "12L+-2%".
+func ParseVolume(text string, opt Options) (Volume, error) {
+	r, err := newReader(text, opt)
+	if err != nil {
+		return Volume{}, err
+	}
+	const example = "12L, 600mL or 3 gal"
+	l, dim, err := r.chained(example)
+	if err != nil {
+		return Volume{}, err
+	}
+	switch {
+	case dim == mass:
+		return Volume{}, r.fail("write a volume such as "+example+"; a fluid ounce is fl oz", "it is a mass, not a volume")
+	case dim != volume && dim != spoon:
+		return Volume{}, r.fail("write a volume such as "+example, "it is %s, not a volume", dim.name())
+	}
+	if err := r.positive(l, "volume"); err != nil {
+		return Volume{}, err
+	}
+	return Volume{VolumeL: l, Assumptions: r.assumed}, r.end("volume", "write only the volume, such as "+example)
+}
+
+// ParseMass returns the mass that text gives, above zero: "28g", "0.5 kg",
+// "1 1/2 oz", "1 lb 4 oz", "40g+-1g", and "3 tsp" where opt.Spoons has the
+// weight.
+func ParseMass(text string, opt Options) (Mass, error) {
+	r, err := newReader(text, opt)
+	if err != nil {
+		return Mass{}, err
+	}
+	const example = "40g, 0.5 kg or 1 1/2 oz"
+	mark := r.at
+	l, dim, err := r.chained(example)
+	if err != nil {
+		return Mass{}, err
+	}
+	switch dim {
+	case mass:
+	case spoon, volume:
+		r.at = mark
+		if l, err = r.spooned(); err != nil {
+			return Mass{}, err
+		}
+	default:
+		return Mass{}, r.fail("write a mass such as "+example, "it is %s, not a mass", dim.name())
+	}
+	if err := r.positive(l, "mass"); err != nil {
+		return Mass{}, err
+	}
+	return Mass{MassG: l, Assumptions: r.assumed}, r.end("mass", "write only the mass, such as "+example)
+}
+
+// chained reads an amount of one unit, or of units that follow each other
+// downwards: "1 lb 4 oz", "1 h 30 min". A limit may stand at the end.
+func (r *reader) chained(example string) (Limited, dimension, error) {
+	m, err := r.measure()
+	if err != nil {
+		return Limited{}, none, err
+	}
+	if m.unit.dim == none {
+		return Limited{}, none, r.noUnit(example)
+	}
+	return r.chain(m)
+}
+
+// chain adds the smaller units of the same chain that follow m.
+func (r *reader) chain(m measure) (Limited, dimension, error) {
+	total, unit := m.base(), m.unit
+	for unit.chain != "" && !m.hasHalf && r.peek().kind == numberToken {
+		mark, assumed := r.at, len(r.assumed)
+		next, err := r.measure()
+		if err != nil {
+			return total, unit.dim, err
+		}
+		if next.unit.chain != unit.chain || next.unit.scale >= unit.scale {
+			r.at, r.assumed = mark, r.assumed[:assumed]
+			break
+		}
+		part := next.base()
+		total.Value += part.Value
+		if next.hasHalf {
+			total.HasLimit, total.HalfWidth = true, part.HalfWidth
+		}
+		if next.relative {
+			total.HalfWidth = total.Value * next.half / 100
+		}
+		m, unit = next, next.unit
+	}
+	return total, unit.dim, nil
+}
+
+// positive refuses zero, negative and absurd values, and a limit as wide as the
+// value.
+func (r *reader) positive(l Limited, what string) error {
+	switch {
+	case l.Value <= 0:
+		return r.fail("write an amount above zero", "the %s is not above zero", what)
+	case l.HasLimit && l.HalfWidth > l.Value:
+		return r.fail("write it as 12L+-0.2L or 12L+-2%", "the limit is larger than the %s itself", what)
+	}
+	return nil
+}

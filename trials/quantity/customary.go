@@ -1,0 +1,106 @@
+package quantity
+
+import "fmt"
+
+// customaryUnit is a volume whose size depends on the country.
+type customaryUnit struct {
+	words  []string
+	name   string
+	dim    dimension
+	chain  string
+	us     float64 // litres
+	imp    float64 // litres
+	metric float64 // litres, 0 if there is no metric one
+}
+
+// customaryUnits are the volumes that differ between countries. British kitchen
+// spoons are metric ones today, so the imperial spoons are those.
+var customaryUnits = []customaryUnit{
+	{words: []string{"gal", "gals", "gallon", "gallons", "liquid gallon", "liquid gallons"}, name: "gal", dim: volume, chain: "gal", us: LPerUSGallon, imp: LPerImpGallon},
+	{words: []string{"qt", "qts", "quart", "quarts", "liquid quart", "liquid quarts"}, name: "qt", dim: volume, chain: "gal", us: LPerUSQuart, imp: LPerImpQuart},
+	{words: []string{"pint", "pints", "pt", "pts", "liquid pint", "liquid pints"}, name: "pint", dim: volume, chain: "gal", us: LPerUSPint, imp: LPerImpPint},
+	{words: []string{"cup", "cups", "cupful", "cupfuls"}, name: "cup", dim: volume, chain: "gal", us: LPerUSCup, imp: LPerImpCup, metric: LPerMetricCup},
+	{words: []string{"fl oz", "floz", "fl ozs", "fluid ounce", "fluid ounces", "fluid oz"}, name: "fl oz", dim: volume, chain: "gal", us: LPerUSFluidOunce, imp: LPerImpFluidOunce},
+	{words: []string{"tbsp", "tbsps", "tbs", "tablespoon", "tablespoons", "tablespoonful", "tablespoonfuls"}, name: "tbsp", dim: spoon,
+		us: LPerUSTablespoon, imp: LPerMetricTablespoon, metric: LPerMetricTablespoon},
+	{words: []string{"tsp", "tsps", "teaspoon", "teaspoons", "teaspoonful", "teaspoonfuls"}, name: "tsp", dim: spoon,
+		us: LPerUSTeaspoon, imp: LPerMetricTeaspoon, metric: LPerMetricTeaspoon},
+	{words: []string{"bbl", "bbls", "barrel", "barrels", "beer barrel", "beer barrels"}, name: "bbl", dim: volume, us: LPerUSBarrel, imp: LPerUKBarrel},
+}
+
+// country is the word before a customary unit.
+type country int
+
+const (
+	unsaid country = iota
+	american
+	british
+	metric
+)
+
+// country steps over the words that say whose unit follows.
+func (r *reader) country() country {
+	switch {
+	case r.word("us", "american"):
+		return american
+	case r.word("imp", "imperial", "uk", "british"):
+		return british
+	case r.word("metric"):
+		return metric
+	}
+	return unsaid
+}
+
+// customary reads a customary volume, if one stands here: "gal", "US gal", "imp
+// fl oz", "metric tsp". A pint needs its country.
+func (r *reader) customary() (unit, bool, error) {
+	mark := r.at
+	said := r.country()
+	for _, c := range customaryUnits {
+		if !r.phrase(c.words) {
+			continue
+		}
+		if said == unsaid && c.name == "pint" {
+			return unit{}, false, r.fail("write US pint, imp pint or mL; a dry material must be weighed", "a bare pint may be 473 or 568 mL")
+		}
+		u, ok := c.of(said, r.opt.Gallon)
+		if !ok {
+			return unit{}, false, r.fail("write mL or L", "there is no metric %s", c.name)
+		}
+		r.assume(u.note)
+		return u, true, nil
+	}
+	r.at = mark
+	return unit{}, false, nil
+}
+
+// of returns c as it is in a country; where none was said, gallon decides and
+// the unit carries a note. A plain barrel is the American one, since advice by
+// the barrel is.
+func (c customaryUnit) of(said country, gallon Gallon) (unit, bool) {
+	u := unit{name: c.name, dim: c.dim, chain: c.chain, scale: c.us}
+	where := "US"
+	if said == british || said == unsaid && gallon == Imperial && c.name != "bbl" {
+		u.scale, where = c.imp, "imperial"
+	}
+	if said == metric {
+		return unit{name: c.name, dim: c.dim, scale: c.metric}, c.metric > 0
+	}
+	if said == unsaid {
+		u.note = c.note(where, u.scale)
+	}
+	return u, true
+}
+
+// note says which unit a plain one was taken to be.
+func (c customaryUnit) note(where string, litres float64) string {
+	switch {
+	case c.name == "bbl":
+		return "bbl is read as the US beer barrel of 31 US gal, 117.3 L (write UK bbl for 36 imp gal)"
+	case c.dim == spoon && where == "imperial":
+		return fmt.Sprintf("%s is read as the metric spoon of %.3g mL used in Britain", c.name, litres*1000)
+	case litres < 1:
+		return fmt.Sprintf("%s is read as the %s %s of %.4g mL", c.name, where, c.name, litres*1000)
+	}
+	return fmt.Sprintf("%s is read as the %s %s of %.4g L", c.name, where, c.name, litres)
+}

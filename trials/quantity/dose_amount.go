@@ -1,0 +1,151 @@
+package quantity
+
+// amount reads the material of a dose: a number or range with its unit.
+func (d *doseReader) amount() error {
+	if d.atWord("at") && d.peekAt(1).text == "least" || d.mark(">") {
+		return d.fail("write a range such as 5-10 g/L", "a lower bound alone is not a dose")
+	}
+	if !d.atNumber() {
+		if err := d.countless(); err != nil {
+			d.unknown, d.count = err, span{low: 1, high: 1}
+			return nil
+		}
+		return d.unexpected("write a dose such as 1.5 g/L, 3/4 oz per 5 gal or half a teaspoon per gallon")
+	}
+	var err error
+	if d.count, err = d.numbers(); err != nil {
+		return err
+	}
+	u, err := d.unit()
+	if err != nil {
+		d.unknown = err // a bare pint may still have its weight in brackets
+		d.at++
+		return nil
+	}
+	return d.weigh(u)
+}
+
+// numbers reads a number or a range: "3", "3-5", "3 to 5", "1 or 2", "10+-5".
+func (d *doseReader) numbers() (span, error) {
+	low, err := d.above()
+	if err != nil {
+		return span{}, err
+	}
+	if d.mark("+-") {
+		half, err := d.halfWidth()
+		if err != nil {
+			return span{}, err
+		}
+		if d.word("%") {
+			half *= low / 100
+		}
+		if half >= low {
+			return span{}, d.fail("write a range such as 5-10 g/L", "the limit is as large as the dose")
+		}
+		return span{low - half, low + half, half > 0}, nil
+	}
+	if !d.rangeFollows() {
+		return span{low: low, high: low}, nil
+	}
+	d.at++
+	high, err := d.above()
+	if err != nil {
+		return span{}, err
+	}
+	return d.ordered(low, high)
+}
+
+// rangeFollows reports whether r stands between the two numbers of a range.
+func (d *doseReader) rangeFollows() bool {
+	t, next := d.peek(), d.peekAt(1)
+	joins := t.kind == markToken && t.text == "-" || d.atWord("to", "or", "and")
+	return joins && (next.kind == numberToken || next.kind == wordToken && isNumberWord(next.text))
+}
+
+// above reads a number above zero.
+func (d *doseReader) above() (float64, error) {
+	v, err := d.number()
+	if err == nil && v <= 0 {
+		err = d.fail("write amounts above zero; for a bound write up to 2 g/L", "an amount is not above zero")
+	}
+	return v, err
+}
+
+// ordered returns the range from low to high.
+func (d *doseReader) ordered(low, high float64) (span, error) {
+	if high < low {
+		return span{}, d.fail("write the smaller figure first", "the range runs backwards")
+	}
+	return span{low: low, high: high, isRange: high > low}, nil
+}
+
+// weigh turns the count of units u into grams, or notes why it cannot.
+func (d *doseReader) weigh(u unit) error {
+	switch u.dim {
+	case mass:
+		d.grams = d.count.times(u.scale)
+		return d.more(u)
+	case concentration:
+		d.grams, d.complete, d.litres = d.count.times(u.scale), true, span{low: 1, high: 1}
+	case spoon:
+		perSpoon, err := d.spoonWeight(u)
+		d.grams, d.unknown = d.count.times(perSpoon), err
+	case percent:
+		return d.fail("write g/L: about 10 g/L is 1 % of the weight of beer; a share of extract or grain needs the gravity or the grain bill", "a percentage is not a dose")
+	case volume:
+		d.unknown = d.liquidForDry(u)
+		if u.name == "mL" || u.name == "L" || u.name == "fl oz" || d.atTincture() {
+			d.unknown = d.fail("weigh the material; for a tincture write how many grams are in how much of it, and pour it as an addition", "a volume of liquid has no weight of material in it")
+		}
+	case none:
+		d.unknown = d.noUnit("1.5 g/L or 1 oz per 5 gal")
+	default:
+		return d.fail("write a dose such as 1.5 g/L or 1 oz per 5 gal", "it is %s, not an amount of material", u.dim.name())
+	}
+	return nil
+}
+
+// atTincture reports whether the next word but "of" is a tincture or extract.
+func (d *doseReader) atTincture() bool {
+	next := d.peek().text
+	if next == "of" {
+		next = d.peekAt(1).text
+	}
+	return next == "tincture" || next == "extract"
+}
+
+// more reads what continues a mass in unit u: "1 lb 4 oz", "0.5 oz to 1 oz".
+func (d *doseReader) more(u unit) error {
+	mark, joined := d.at, d.rangeFollows()
+	if joined {
+		d.at++
+	} else if d.peek().kind != numberToken || u.chain == "" || d.count.isRange {
+		return nil
+	}
+	v, err := d.above()
+	if err != nil {
+		return err
+	}
+	next, err := d.unit()
+	if err != nil {
+		return err
+	}
+	switch {
+	case next.dim != mass:
+		d.at = mark
+		return nil
+	case joined:
+		d.grams, err = d.ordered(d.grams.low, next.base(v))
+		return err
+	case next.chain == u.chain && next.scale < u.scale:
+		both := d.grams.low + next.base(v)
+		d.grams = span{low: both, high: both}
+		return nil
+	}
+	return d.twoAmounts()
+}
+
+// twoAmounts is the error for a second amount of material.
+func (d *doseReader) twoAmounts() error {
+	return d.fail("enter each amount on its own, such as 1 oz dried per 5 gal", "there are two amounts in it")
+}

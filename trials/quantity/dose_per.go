@@ -1,0 +1,130 @@
+package quantity
+
+import "slices"
+
+// perVolume reads the volume of a dose: "/L", "per gallon", "in a 23 litre
+// batch", "per barrel (31 US gal)".
+func (d *doseReader) perVolume() error {
+	if d.complete && !d.atPer() {
+		return nil
+	}
+	if d.complete {
+		return d.fail("write it as 5 ppm or as 5 mg/L", "ppm is per litre already")
+	}
+	if d.done() {
+		return d.fail("write how much beer it is for, such as per 5 gal or in 19 L", "there is no volume of beer in it")
+	}
+	if !d.mark("/") {
+		d.word(perWords...)
+	}
+	d.word("each", "every", "the", "whole")
+	if d.atWord("batch") && d.peekAt(1).text == "of" {
+		d.at += 2
+	}
+	count := span{low: 1, high: 1}
+	if d.atNumber() {
+		var err error
+		if count, err = d.numbers(); err != nil {
+			return err
+		}
+	}
+	u, err := d.unit()
+	if err != nil {
+		return err
+	}
+	switch u.dim {
+	case volume:
+		d.litres = count.times(u.scale)
+	case mass:
+		return d.fail("write how much beer it is for, such as per 5 gal or in 19 L", "%s is a mass: a dose is per volume of beer", u.name)
+	default:
+		return d.noVolume(u)
+	}
+	return d.volumeInBrackets()
+}
+
+// noVolume is the error for a dose that is per something else than a volume.
+func (d *doseReader) noVolume(u unit) error {
+	const hint = "write how much beer it is for, such as per 5 gal or in 19 L"
+	switch t := d.peek(); {
+	case u.dim != none:
+		return d.fail(hint, "%s is %s: a dose is per volume of beer", u.name, u.dim.name())
+	case t.kind == wordToken && slices.Contains([]string{"batch", "brew", "bottle", "glass", "keg", "carboy", "serving"}, t.text):
+		return d.fail(hint, "a %s has no fixed volume", t.text)
+	case t.kind == wordToken:
+		return d.fail(didYouMean(t.text, unitNames(), hint), "unknown volume %q", t.text)
+	}
+	return d.fail(hint, "there is no unit of volume in it")
+}
+
+// volumeInBrackets reads a volume given again in brackets, which settles which
+// gallon or barrel was meant.
+func (d *doseReader) volumeInBrackets() error {
+	if !d.mark("(") {
+		return nil
+	}
+	d.opening()
+	if !d.atNumber() {
+		return d.wordsInBrackets()
+	}
+	n, err := d.numbers()
+	if err != nil {
+		return err
+	}
+	before := len(d.assumed)
+	u, err := d.unit()
+	if err != nil {
+		return err
+	}
+	if u.dim == volume {
+		d.litres = n.times(u.scale)
+		d.assumed = d.assumed[before:]
+		d.assume("the volume in brackets is used, " + digits3(d.litres.high) + " L")
+	}
+	return d.wordsInBrackets()
+}
+
+// tail reads what follows the volume: "of beer", "of tea", "dried", or words
+// that are not used.
+func (d *doseReader) tail() error {
+	for !d.done() {
+		t := d.peek()
+		switch {
+		case d.word("tea", "infusion", "water", "liquor", "spirit", "vodka", "alcohol"):
+			d.dose.PerTea = true
+		case t.kind == wordToken:
+			if err := d.wordOn(); err != nil {
+				return err
+			}
+		case t.kind == numberToken:
+			if err := d.lateNumber(); err != nil {
+				return err
+			}
+		case t.text == "(" || t.text == ")" || t.text == "," || t.text == "-":
+			d.at++
+		default:
+			return d.unexpected("write a dose such as 1.5 g/L or 1 oz per 5 gal")
+		}
+	}
+	return nil
+}
+
+// lateNumber steps over a number after the volume, such as "for 5 days"; another
+// amount of material is refused.
+func (d *doseReader) lateNumber() error {
+	start := d.at
+	if _, err := d.numbers(); err != nil {
+		return err
+	}
+	u, err := d.unit()
+	if err != nil {
+		return err
+	}
+	if u.dim == mass || u.dim == spoon || u.dim == volume {
+		return d.twoAmounts()
+	}
+	for _, t := range d.tokens[start:d.at] {
+		d.ignored = append(d.ignored, t.text)
+	}
+	return nil
+}

@@ -1,0 +1,44 @@
+package quantity
+
+// ParseDuration returns the minutes that text gives, above zero: "20min",
+// "1h30", "1.5 h", "14h", "5d", "2 weeks", "1 d 12 h".
+func ParseDuration(text string) (Limited, error) {
+	r, err := newReader(text, Options{})
+	if err != nil {
+		return Limited{}, err
+	}
+	m, err := r.measure()
+	if err != nil {
+		return Limited{}, err
+	}
+	l, err := r.minutes(m)
+	if err != nil {
+		return Limited{}, err
+	}
+	if err := r.positive(l, "time"); err != nil {
+		return Limited{}, err
+	}
+	return l, r.end("time", "write only the time, such as 20min, 14h or 5d")
+}
+
+// minutes reads on after the first number of a time, of which it may be only
+// the hours ("1h30", "1 h 30 min").
+func (r *reader) minutes(m measure) (Limited, error) {
+	switch {
+	case m.unit.dim == none && r.peek().kind == wordToken:
+		return Limited{}, r.noUnit("20min, 14h or 5d")
+	case m.unit.dim == none:
+		return Limited{}, r.fail("write 20min, 14h or 5d", "the time has no unit")
+	case m.unit.dim != duration:
+		return Limited{}, r.fail("write a time such as 20min, 14h or 5d", "it is %s, not a time", m.unit.dim.name())
+	}
+	l, _, err := r.chain(m)
+	if err != nil {
+		return l, err
+	}
+	if t := r.peek(); m.unit.name == "h" && t.kind == numberToken && !t.spaced && !m.hasHalf {
+		r.at++
+		l.Value += t.value
+	}
+	return l, nil
+}

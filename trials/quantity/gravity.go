@@ -1,0 +1,103 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+)
+
+// Gravity is a specific gravity as read.
+type Gravity struct {
+	SG       Limited  // specific gravity 20/20
+	Plato    *float64 // as written, nil if it was written as specific gravity
+	Warnings []string
+}
+
+// Plato values are turned into gravities between these bounds; outside them no
+// gravity from SGMin to SGMax can come out.
+const minPlato, maxPlato = -10.0, 50.0
+
+// ParseGravity returns the gravity that text gives: "1.048", "1,048",
+// "1.048+-0.001", "12P", "12 Plato". It refuses a gravity outside SGMin..SGMax
+// and warns above SGWarn. platoToSG converts degrees Plato; without it a value
+// in Plato is refused.
+func ParseGravity(text string, platoToSG func(plato float64) float64) (Gravity, error) {
+	r, err := newReader(text, Options{PlatoToSG: platoToSG})
+	if err != nil {
+		return Gravity{}, err
+	}
+	g, err := r.gravity()
+	if err != nil {
+		return Gravity{}, err
+	}
+	return g, r.end("gravity", "write only the gravity, such as 1.048 or 12P")
+}
+
+// gravity reads a gravity at which r stands.
+func (r *reader) gravity() (Gravity, error) {
+	r.word("sg", "og", "fg")
+	if t := r.peek(); t.kind == numberToken && t.comma3 {
+		r.tokens[r.at].comma3 = false // 1,048 has one meaning only
+	}
+	m, err := r.measure()
+	if err != nil {
+		return Gravity{}, err
+	}
+	r.word("sg")
+	if m.relative {
+		return Gravity{}, r.fail("write it as 1.048+-0.001", "a gravity has no limit in %%")
+	}
+	g := Gravity{SG: m.base()}
+	switch m.unit.dim {
+	case none:
+	case plato:
+		if g, err = r.fromPlato(m.base()); err != nil {
+			return Gravity{}, err
+		}
+	default:
+		return Gravity{}, r.fail("write it as 1.048 or 12P", "it is %s, not a gravity", m.unit.dim.name())
+	}
+	if err := CheckGravity(g.SG.Value, r.text); err != nil {
+		return Gravity{}, err
+	}
+	if g.SG.Value > SGWarn {
+		g.Warnings = append(g.Warnings, fmt.Sprintf("gravity %s is above %g: the sugar tables are extrapolated there", digitsSG(g.SG.Value), SGWarn))
+	}
+	return g, nil
+}
+
+// fromPlato converts degrees Plato and their limit.
+func (r *reader) fromPlato(p Limited) (Gravity, error) {
+	if r.opt.PlatoToSG == nil {
+		return Gravity{}, r.fail("write the specific gravity, such as 1.048", "degrees Plato cannot be converted here")
+	}
+	if p.Value-p.HalfWidth < minPlato || p.Value+p.HalfWidth > maxPlato {
+		return Gravity{}, r.fail("write it as 1.048 or 12P", "%s P is outside %g to %g P", digits3(p.Value), minPlato, maxPlato)
+	}
+	convert := r.opt.PlatoToSG
+	g := Gravity{Plato: &p.Value, SG: Limited{Value: convert(p.Value), HasLimit: p.HasLimit}}
+	if p.HasLimit {
+		g.SG.HalfWidth = (convert(p.Value+p.HalfWidth) - convert(p.Value-p.HalfWidth)) / 2
+	}
+	if math.IsNaN(g.SG.Value) || math.IsNaN(g.SG.HalfWidth) {
+		return Gravity{}, r.fail("write the specific gravity, such as 1.048", "%s P cannot be converted", digits3(p.Value))
+	}
+	return g, nil
+}
+
+// CheckGravity returns an *Error unless sg lies in SGMin..SGMax. Numbers that
+// look like a gravity without its point, or like degrees Plato, are asked about.
+func CheckGravity(sg float64, asWritten string) error {
+	if sg >= SGMin && sg <= SGMax {
+		return nil
+	}
+	hint := "write it as 1.048 or 12P"
+	switch {
+	case sg >= 1000*SGMin && sg <= 1000*SGMax:
+		hint = fmt.Sprintf("did you mean %s?", digitsSG(sg/1000))
+	case sg >= 2 && sg < 40:
+		hint = fmt.Sprintf("did you mean %sP or %s?", digits3(sg), digitsSG(1+sg/1000))
+	case sg >= 40 && sg <= 200:
+		hint = fmt.Sprintf("did you mean %s?", digitsSG(1+sg/1000))
+	}
+	return &Error{Value: asWritten, Problem: fmt.Sprintf("gravity %s is outside %.3f to %.3f", digits3(sg), SGMin, SGMax), Hint: hint}
+}

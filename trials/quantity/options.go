@@ -1,0 +1,36 @@
+package quantity
+
+// Gallon says which gallon a plain "gal" means, and with it the plain quart,
+// cup, fluid ounce and spoons.
+type Gallon int
+
+// The gallons. An imperial gallon is 1.2 US gallons.
+const (
+	US Gallon = iota
+	Imperial
+)
+
+// String returns the word that stands for g in settings and messages.
+func (g Gallon) String() string {
+	if g == Imperial {
+		return "imperial"
+	}
+	return "US"
+}
+
+// Options are the circumstances in which a text is read. The zero value reads US
+// gallons, knows no spoon weight and no Plato table.
+type Options struct {
+	Gallon    Gallon
+	Spoons    SpoonWeights
+	PlatoToSG func(plato float64) float64 // specific gravity 20/20; called for -5..45 P only
+}
+
+// SpoonWeights are the weights of level spoons of one material in one form. A
+// nil weight is not known; if only one is known the other follows from 1 tbsp =
+// 3 tsp.
+type SpoonWeights struct {
+	Material     string // as people call it, for messages
+	GramsPerTsp  *float64
+	GramsPerTbsp *float64
+}

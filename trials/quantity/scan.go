@@ -1,0 +1,157 @@
+package quantity
+
+import (
+	"strings"
+	"unicode"
+)
+
+// spelling brings the many ways of typing a sign to one.
+var spelling = strings.NewReplacer(
+	"\u2212", "-", "\u2010", "-", "\u2011", "-", "\u2013", "-", "\u2014", "-",
+	"+/-", "+-", "\u00b1", "+-",
+	"->", ">", "\u2192", ">",
+	"\u2264", "<", "\u2044", "/",
+	"\u00b0", " ", "\u00ba", " ", "\u02da", " ",
+	"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ",
+	"\u00b5", "u", "\u03bc", "u",
+	"\u00bd", " 1/2", "\u00bc", " 1/4", "\u00be", " 3/4",
+	"\u2153", " 1/3", "\u2154", " 2/3", "\u215b", " 1/8", "\u215c", " 3/8", "\u215d", " 5/8", "\u215e", " 7/8",
+	"[", "(", "]", ")", ";", ",",
+	"u.s.", "us", "u.k.", "uk", "now and then", "now-and-then",
+)
+
+// lexer splits a text into tokens.
+type lexer struct {
+	text   string
+	runes  []rune
+	at     int
+	spaced bool
+	tokens []token
+}
+
+// scan returns the tokens of text, or an *Error for an empty or overlong text, a
+// malformed number or a character that has no meaning here.
+func scan(text string) ([]token, error) {
+	l := &lexer{text: text, spaced: true}
+	if strings.TrimSpace(text) == "" {
+		return nil, l.fail("write a number with its unit, such as 12L", "nothing is written")
+	}
+	l.runes = []rune(spelling.Replace(strings.ToLower(text)))
+	if len(l.runes) > maxRunes {
+		return nil, l.fail("write only the amount", "it is longer than %d letters", maxRunes)
+	}
+	for l.at < len(l.runes) {
+		if err := l.step(); err != nil {
+			return nil, err
+		}
+	}
+	return l.tokens, nil
+}
+
+// fail returns an *Error about the text of l.
+func (l *lexer) fail(hint, format string, args ...any) error {
+	return (&reader{text: l.text}).fail(hint, format, args...)
+}
+
+// step reads one token or steps over one space.
+func (l *lexer) step() error {
+	c := l.look(0)
+	switch {
+	case unicode.IsSpace(c):
+		l.at++
+		l.spaced = true
+		return nil
+	case isDigit(c) || c == '.' && isDigit(l.look(1)):
+		return l.number(1)
+	case c == '-' && l.isSign():
+		l.at++
+		return l.number(-1)
+	case unicode.IsLetter(c):
+		l.word()
+		return nil
+	}
+	return l.mark(c)
+}
+
+// look returns the rune some places ahead, 0 past the end.
+func (l *lexer) look(ahead int) rune {
+	if i := l.at + ahead; i >= 0 && i < len(l.runes) {
+		return l.runes[i]
+	}
+	return 0
+}
+
+// add appends a token and notes whether white space came before it.
+func (l *lexer) add(t token) {
+	t.spaced = l.spaced
+	l.spaced = false
+	l.tokens = append(l.tokens, t)
+}
+
+// isSign reports whether the hyphen at which l stands makes a number negative,
+// in contrast to the hyphen of a range ("3-5", "3 -5", "3g-5g").
+func (l *lexer) isSign() bool {
+	if !isDigit(l.look(1)) && (l.look(1) != '.' || !isDigit(l.look(2))) {
+		return false
+	}
+	if len(l.tokens) == 0 {
+		return true
+	}
+	switch last := l.tokens[len(l.tokens)-1]; last.kind {
+	case wordToken:
+		return l.spaced && last.text != "%"
+	case markToken:
+		return last.text != ")"
+	}
+	return false
+}
+
+// word reads letters with hyphens and apostrophes between them. A number word
+// before a hyphen ("five-gallon") is a word of its own.
+func (l *lexer) word() {
+	start := l.at
+	for unicode.IsLetter(l.look(0)) || (l.look(0) == '-' || l.look(0) == '\'') && unicode.IsLetter(l.look(1)) {
+		l.at++
+	}
+	text := string(l.runes[start:l.at])
+	if first, _, ok := strings.Cut(text, "-"); ok && isNumberWord(first) {
+		l.at = start + len([]rune(first))
+		text = first
+		l.add(token{kind: wordToken, text: text})
+		l.at++ // the hyphen
+		l.spaced = true
+		return
+	}
+	l.add(token{kind: wordToken, text: text})
+	if l.look(0) == '.' { // the point of an abbreviation
+		l.at++
+	}
+}
+
+// mark reads one sign.
+func (l *lexer) mark(c rune) error {
+	switch {
+	case c == '%':
+		l.add(token{kind: wordToken, text: "%"})
+	case c == '+' && l.look(1) == '-':
+		l.at++
+		l.add(token{kind: markToken, text: "+-"})
+	case c == '-' && l.joinsUnit(), c == '.' && l.at == len(l.runes)-1:
+		l.spaced = true
+	case strings.ContainsRune("/>@=()-,~<", c):
+		l.add(token{kind: markToken, text: string(c)})
+	default:
+		return l.fail("write numbers, units and words only, such as 12L or 3/4 oz per 5 gal", "%q has no meaning here", string(c))
+	}
+	l.at++
+	return nil
+}
+
+// joinsUnit reports whether the hyphen only joins a number and its unit, as in
+// "5-gallon".
+func (l *lexer) joinsUnit() bool {
+	return l.at > 0 && isDigit(l.look(-1)) && unicode.IsLetter(l.look(1))
+}
+
+// isDigit reports whether c is one of 0 to 9.
+func isDigit(c rune) bool { return c >= '0' && c <= '9' }

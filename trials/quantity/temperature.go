@@ -1,0 +1,115 @@
+package quantity
+
+import "fmt"
+
+// TempSpan is the temperature of a steep: constant, or falling from start to
+// end.
+type TempSpan struct {
+	StartC float64
+	EndC   *float64 // nil for a constant temperature
+}
+
+// ParseTemperature returns the temperature that text gives, in degrees Celsius:
+// "96C", "205F", "96 degrees C", "96C+-2C". It refuses a number without a scale
+// and what CheckTemp refuses.
+func ParseTemperature(text string) (Limited, error) {
+	r, err := newReader(text, Options{})
+	if err != nil {
+		return Limited{}, err
+	}
+	l, err := r.temperature()
+	if err != nil {
+		return Limited{}, err
+	}
+	return l, r.end("temperature", "write only the temperature, such as 96C or 205F")
+}
+
+// ParseTempSpan returns the temperatures of a steep: "96C>60C", "96>60C",
+// "205F>140F", "96C to 60C", or one temperature that is kept.
+func ParseTempSpan(text string) (TempSpan, error) {
+	r, err := newReader(text, Options{})
+	if err != nil {
+		return TempSpan{}, err
+	}
+	span, err := r.tempSpan()
+	if err != nil {
+		return TempSpan{}, err
+	}
+	return span, r.end("temperature", "write it as 96C or 96C>60C")
+}
+
+// CheckTemp returns an *Error unless tempC lies in TempMinC..TempMaxC. A value
+// that would be sensible in Fahrenheit is asked about.
+func CheckTemp(tempC float64, asWritten string) error {
+	if tempC >= TempMinC && tempC <= TempMaxC {
+		return nil
+	}
+	hint := "check the number and its scale, such as 96C or 205F"
+	if tempC > TempMaxC && tempC <= 230 {
+		hint = fmt.Sprintf("did you mean %s F?", digits3(tempC))
+	}
+	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), TempMinC, TempMaxC), Hint: hint}
+}
+
+// temperature reads one temperature with its scale.
+func (r *reader) temperature() (Limited, error) {
+	m, err := r.measure()
+	if err != nil {
+		return Limited{}, err
+	}
+	return r.celsius(m)
+}
+
+// celsius checks that m is a possible temperature and returns it in Celsius.
+func (r *reader) celsius(m measure) (Limited, error) {
+	switch {
+	case m.unit.dim == none && r.peek().kind == wordToken:
+		return Limited{}, r.noUnit("96C or 205F")
+	case m.unit.dim == none:
+		return Limited{}, r.fail("write 96C or 205F", "the temperature has no scale")
+	case m.unit.dim != temperature:
+		return Limited{}, r.fail("write a temperature such as 96C or 205F", "it is %s, not a temperature", m.unit.dim.name())
+	case m.relative:
+		return Limited{}, r.fail("write it as 96C+-2C", "a temperature has no limit in %%")
+	}
+	l := m.base()
+	return l, CheckTemp(l.Value, r.text)
+}
+
+// tempSpan reads one temperature or two with > or "to" between them; a start
+// without a scale has that of the end.
+func (r *reader) tempSpan() (TempSpan, error) {
+	first, err := r.measure()
+	if err != nil {
+		return TempSpan{}, err
+	}
+	return r.tempSpanFrom(first)
+}
+
+// tempSpanFrom reads on after the first number of a span.
+func (r *reader) tempSpanFrom(first measure) (TempSpan, error) {
+	var second *measure
+	if r.mark(">") || r.word("to") {
+		m, err := r.measure()
+		if err != nil {
+			return TempSpan{}, err
+		}
+		if first.unit.dim == none {
+			first.unit = m.unit
+		}
+		second = &m
+	}
+	start, err := r.celsius(first)
+	if err != nil {
+		return TempSpan{}, err
+	}
+	span := TempSpan{StartC: start.Value}
+	if second != nil {
+		end, err := r.celsius(*second)
+		if err != nil {
+			return TempSpan{}, err
+		}
+		span.EndC = &end.Value
+	}
+	return span, nil
+}
