@@ -85,9 +85,10 @@ func (c *candidate) sample(n int, seed uint64) (kept, dose [ClassCount][]float64
 	rng, d := newRand(seed), centralDraw()
 	var s shared
 	var o own
+	forms := []Form{c.form}
 	for i := range n {
-		s.draw(rng)
-		o.draw(rng)
+		s.draw(rng, forms)
+		o.draw(rng, &c.trials)
 		c.figures(&s, &o, everyClass[:], &d)
 		k, g := c.dose(&d, everyClass[:])
 		for class := range k {

@@ -131,10 +131,11 @@ func sampleAll(class Class, candidates []candidate, n int, seed uint64) [][]floa
 	rng, d, classes := newRand(seed), centralDraw(), everyClass[class:class+1]
 	var s shared
 	var o own
+	forms := formsOf(candidates)
 	for j := range n {
-		s.draw(rng)
+		s.draw(rng, forms)
 		for i := range candidates {
-			o.draw(rng)
+			o.draw(rng, &candidates[i].trials)
 			candidates[i].figures(&s, &o, classes, &d)
 			_, g := candidates[i].dose(&d, classes)
 			samples[i][j] = g[class]

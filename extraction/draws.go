@@ -3,6 +3,7 @@ package extraction
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 )
 
 // Draws says how many random draws to take and from which seed. The same seed
@@ -53,13 +54,14 @@ type own struct {
 	trials        ByClass
 }
 
-// draw fills the shared scores.
-func (s *shared) draw(r *rand.Rand) {
+// draw fills the shared scores; size is drawn for the forms in use only, since
+// the doubt about a size law is that of one form.
+func (s *shared) draw(r *rand.Rand, forms []Form) {
 	s.solute, s.ea, s.held = r.NormFloat64(), r.NormFloat64(), r.NormFloat64()
 	s.boil, s.hot, s.colour = r.NormFloat64(), r.NormFloat64(), r.NormFloat64()
 	s.fresh, s.moisture = r.NormFloat64(), r.NormFloat64()
-	for i := range s.size {
-		s.size[i] = r.NormFloat64()
+	for _, f := range forms {
+		s.size[f] = r.NormFloat64()
 	}
 	for c := range s.ceiling {
 		s.ceiling[c] = r.NormFloat64()
@@ -68,12 +70,25 @@ func (s *shared) draw(r *rand.Rand) {
 	s.ceiling[Colour] = s.ceiling[Water]
 }
 
-// draw fills the scores of one method.
-func (o *own) draw(r *rand.Rand) {
+// draw fills the scores of one method; trials are scored where there are any.
+func (o *own) draw(r *rand.Rand, trials *[ClassCount]*LnNormal) {
 	o.agitate, o.slip = r.NormFloat64(), r.NormFloat64()
-	for c := range o.trials {
-		o.trials[c] = r.NormFloat64()
+	for c, t := range trials {
+		if t != nil {
+			o.trials[c] = r.NormFloat64()
+		}
 	}
+}
+
+// formsOf returns the forms of the candidates, each once, in order.
+func formsOf(candidates []candidate) []Form {
+	var forms []Form
+	for i := range candidates {
+		if !slices.Contains(forms, candidates[i].form) {
+			forms = append(forms, candidates[i].form)
+		}
+	}
+	return forms
 }
 
 // newRand returns the generator of a seed.
@@ -119,9 +134,13 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 	d.held = math.Exp(heldSDLn * s.held)
 	d.slip = measuredSD * o.slip
 	d.agitate = math.Exp(agitateSDLn * o.agitate)
-	d.fadeBoil, d.fadeHot = math.Exp(aromaBoilSDLn*s.boil), math.Exp(aromaHotSDLn*s.hot)
-	d.fadeColo = math.Exp(colourSDLn * s.colour)
 	for _, class := range classes {
+		switch class {
+		case Aroma:
+			d.fadeBoil, d.fadeHot = math.Exp(aromaBoilSDLn*s.boil), math.Exp(aromaHotSDLn*s.hot)
+		case Colour:
+			d.fadeColo = math.Exp(colourSDLn * s.colour)
+		}
 		row := &classRows[class]
 		d.ceiling[class] = min(1, c.ceiling[class]*math.Exp(row.USDLn*s.ceiling[class]))
 		d.dryness[class] = 1

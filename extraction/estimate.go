@@ -1,7 +1,5 @@
 package extraction
 
-import "slices"
-
 // Estimate is a value with its interval.
 type Estimate struct {
 	Value, Low, High float64
@@ -40,10 +38,4 @@ func quantile(sorted []float64, q float64) float64 {
 		return sorted[0]
 	}
 	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
-}
-
-// median returns the median, sorting its argument.
-func median(values []float64) float64 {
-	slices.Sort(values)
-	return quantile(values, 0.5)
 }

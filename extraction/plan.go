@@ -1,7 +1,8 @@
 package extraction
 
 // plan is a steep made ready to be computed many times: temperatures cut into
-// pieces, words turned into factors.
+// pieces, words turned into factors. Computing writes to its pieces, so a plan
+// serves one goroutine.
 type plan struct {
 	k80    float64
 	washed float64
@@ -21,6 +22,7 @@ type planPiece struct {
 	minutes  float64 // times the live-membrane factor
 	coldness float64
 	fade     [ClassCount]float64 // kv times minutes, at the default half-life
+	reduced  float64             // minutes at 80 C in the draw at hand
 }
 
 // passPlan is one pass of a plan.
@@ -91,7 +93,7 @@ func appendHeat(pieces []piece, s *Steep, p *Pass) []piece {
 
 // addPass fills one pass and returns whether membranes still live after it.
 func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece, alive bool) bool {
-	boiling := in.isBoiling() || (s.Method == Boil && in.StartC == nil && len(in.Curve) == 0)
+	boiling := s.isBoiling(in)
 	out.hottestC, out.endC = endsOf(s, in)
 	out.from = len(p.pieces)
 	for _, h := range heat {

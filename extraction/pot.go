@@ -34,7 +34,7 @@ func (p pot) release(k, loss, phi float64) pot {
 //	B(t) = B e^{-v} + S k/(v-k) (e^{-k} - e^{-v}),   S(t) = S e^{-k}
 func (p pot) releaseFading(k, loss float64) pot {
 	ek := math.Exp(-k)
-	ev := math.Exp(-loss)
+	ev := decay(loss)
 	// (e^-k - e^-v)/(v-k) without cancellation when the two rates are close.
 	var mean float64
 	if d := loss - k; math.Abs(d) > 1e-4 {
@@ -43,6 +43,15 @@ func (p pot) releaseFading(k, loss float64) pot {
 		mean = ek * (1 - d/2*(1-d/3))
 	}
 	return pot{p.solid * ek, p.dissolved*ev + p.solid*k*mean}
+}
+
+// decay returns exp(-v). The loss in one piece of a curve is small, and a short
+// series, exact to 2e-11 below 0.02, is several times faster there.
+func decay(v float64) float64 {
+	if v < 0.02 {
+		return 1 - v*(1-v/2*(1-v/3*(1-v/4)))
+	}
+	return math.Exp(-v)
 }
 
 // releaseSorbed solves release for 0 < phi < 1 by the exponential of the two by

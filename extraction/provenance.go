@@ -114,7 +114,7 @@ func (s *Steep) agitation(p *Pass, hottestC float64) string {
 	switch {
 	case p.Agitation == NowAndThen:
 		return "now-and-then"
-	case p.Agitation == Stirred || p.Agitation == RollingBoil || p.isBoiling() || (s.Method == Boil && p.Agitation == Unstated):
+	case p.Agitation == Stirred || p.Agitation == RollingBoil || (p.Agitation == Unstated && s.isBoiling(p)):
 		return "stirred"
 	case hottestC >= stillHotC:
 		return "still-hot"

@@ -40,8 +40,9 @@ func (r *Result) rankingReasons(class Class) []string {
 
 // boils reports whether any pass is a rolling boil.
 func (r *Result) boils() bool {
-	for i, p := range r.Steep.stages() {
-		if p.isBoiling() || r.Steep.Method == Boil && r.Passes[i].HottestC >= BoilingC {
+	stages := r.Steep.stages()
+	for i := range stages {
+		if r.Steep.isBoiling(&stages[i]) {
 			return true
 		}
 	}

@@ -107,11 +107,14 @@ func (p *plan) finish(o *outcome, warm *[ClassCount]pot, classes []Class, heldML
 	}
 }
 
-// reduced returns tau of a pass, minutes at 80 C.
+// reduced fills the minutes at 80 C of the pieces of a pass and returns their
+// sum, tau.
 func (p *plan) reduced(one *passPlan, eaKJ float64) float64 {
 	tau, b := 0.0, -eaKJ*1000/GasConstant
 	for i := one.from; i < one.to; i++ {
-		tau += p.pieces[i].minutes * math.Exp(b*p.pieces[i].coldness)
+		piece := &p.pieces[i]
+		piece.reduced = piece.minutes * math.Exp(b*piece.coldness)
+		tau += piece.reduced
 	}
 	return tau
 }
@@ -133,11 +136,10 @@ func (p *plan) step(one *passPlan, x pot, c Class, rate, tau, phi float64, d *dr
 		x = x.settle(one.efficient, phi)
 		rate = 0
 	}
-	fade, b := d.fade(c, one.boiling), -d.eaKJ*1000/GasConstant
+	fade := d.fade(c, one.boiling)
 	for i := one.from; i < one.to; i++ {
 		piece := &p.pieces[i]
-		k := rate * piece.minutes * math.Exp(b*piece.coldness)
-		x = x.release(k, fade*piece.fade[c], phi)
+		x = x.release(rate*piece.reduced, fade*piece.fade[c], phi)
 	}
 	return x
 }

@@ -178,5 +178,17 @@ func (s *Steep) abvPct(p *Pass) (float64, bool) {
 	return 0, false
 }
 
-// isBoiling reports whether a pass is a rolling boil.
-func (p *Pass) isBoiling() bool { return p.Boiling || p.Agitation == RollingBoil }
+// rollingC is the least temperature at which material in the boil is taken to
+// boil without being told; a stage of a boil below it is a stand. A judgement,
+// for thermometers and altitude.
+const rollingC = 97.0
+
+// isBoiling reports whether a pass is a rolling boil: logged as one, or a stage
+// of Boil that is as hot as a boil.
+func (s *Steep) isBoiling(p *Pass) bool {
+	if p.Boiling || p.Agitation == RollingBoil {
+		return true
+	}
+	start, _, _ := s.startC(p)
+	return s.Method == Boil && start >= rollingC
+}

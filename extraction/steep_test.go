@@ -162,7 +162,8 @@ func TestBoilLosesAroma(t *testing.T) {
 		t.Errorf("after the boil %.4f released, %.4f kept, want 0.988 and 0.747", r.Yield[Aroma], r.Kept(Aroma))
 	}
 	s.Passes = []Pass{boil, {StartC: stand.StartC, Minutes: 20, Agitation: Stirred, Boiling: false}}
-	if r = run(t, s); !near(r.Kept(Aroma), 0.666, 0.0115) {
+	// The page lets 0.747 fade and leaves out the 0.012 still in the solids.
+	if r = run(t, s); !near(r.Kept(Aroma), 0.666, 0.012) || r.Kept(Aroma) < 0.666 {
 		t.Errorf("after the stand %.4f kept, want 0.666", r.Kept(Aroma))
 	}
 	best, at := 0.0, 0.0

@@ -1,0 +1,158 @@
+package extraction
+
+import "slices"
+
+// The bounds of what "hotter" may mean, C; judgements.
+const (
+	hotterByC     = 10.0
+	teaMaxC       = 98.0 // an open pot off the boil
+	beerMaxC      = 25.0 // yeast and beer
+	spiritMaxC    = 30.0 // spirit, for the sake of its vapour
+	leastWarmingC = 1.0
+)
+
+// addPass repeats the last pass and squeezes it.
+func addPass(s *Steep) bool {
+	last := len(s.Passes) - 1
+	if s.Method.IsDirect() || s.Passes[last].Separation == LeftIn {
+		return false
+	}
+	again := s.Passes[last]
+	again.unmeasured()
+	again.Separation = Squeezed
+	s.Passes = append(s.Passes, again)
+	return true
+}
+
+// squeezeAll squeezes what was only drained.
+func squeezeAll(s *Steep) bool {
+	if s.Method.IsDirect() {
+		return false
+	}
+	any := false
+	for i := range s.Passes {
+		if p := &s.Passes[i]; p.Separation == Drained {
+			p.Separation = Squeezed
+			p.unmeasured()
+			any = true
+		}
+	}
+	return any
+}
+
+// crush takes the next finer form.
+func crush(s *Steep) bool {
+	if s.Passes[0].Efficiency != nil {
+		return false
+	}
+	switch s.Form {
+	case Cut, WholeThin, WholeHard:
+		s.Form = Crushed
+	case FreshWhole:
+		s.Form = FreshChopped
+	default:
+		return false
+	}
+	return true
+}
+
+// twiceAsLong lets every pass stand as long again; what cools goes on cooling.
+func twiceAsLong(s *Steep) bool {
+	any := false
+	for i := range s.Passes {
+		p := &s.Passes[i]
+		if p.Efficiency != nil {
+			continue
+		}
+		any = true
+		if n := len(p.Curve); n > 0 {
+			end := p.Curve[n-1]
+			p.Curve = append(slices.Clone(p.Curve), CurvePoint{end.Minutes + p.logged(), end.TempC})
+			continue
+		}
+		p.keepCooling(s)
+		p.Minutes *= 2
+	}
+	return any
+}
+
+// keepCooling replaces the end temperature by the cooling constant it implies.
+func (p *Pass) keepCooling(s *Steep) {
+	start, _, _ := s.startC(p)
+	if p.EndC == nil || *p.EndC == start || p.isHeated(start) {
+		return
+	}
+	law, err := CoolingSpan{StartC: start, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.Cooling()
+	if err == nil {
+		p.EndC, p.CoolingPerMin = nil, new(law.PerMin)
+	}
+}
+
+// hotter raises every temperature by up to 10 C, within what the liquid allows.
+func hotter(s *Steep) bool {
+	limit := teaMaxC
+	switch s.Method {
+	case Boil:
+		return false
+	case Contact, PureeIn, JuiceIn:
+		limit = beerMaxC
+	case Tincture:
+		limit = spiritMaxC
+	}
+	any := false
+	for i := range s.Passes {
+		p := &s.Passes[i]
+		if p.Efficiency != nil || s.isBoiling(p) {
+			continue
+		}
+		hottest, _ := endsOf(s, p)
+		by := min(hotterByC, limit-hottest)
+		if by < leastWarmingC {
+			continue
+		}
+		p.warm(s, by)
+		any = true
+	}
+	return any
+}
+
+// warm raises the temperatures of a pass.
+func (p *Pass) warm(s *Steep, by float64) {
+	p.Curve = slices.Clone(p.Curve)
+	for i := range p.Curve {
+		p.Curve[i].TempC += by
+	}
+	start, _, _ := s.startC(p)
+	p.keepCooling(s)
+	if p.EndC != nil {
+		p.EndC = new(*p.EndC + by)
+	}
+	if len(p.Curve) == 0 {
+		p.StartC = new(start + by)
+	}
+}
+
+// stir stirs what was not.
+func stir(s *Steep) bool {
+	any := false
+	for i := range s.Passes {
+		p := &s.Passes[i]
+		if p.Efficiency == nil && !s.isBoiling(p) && p.Agitation != Stirred && s.Method != Boil && s.Method != Contact {
+			p.Agitation = Stirred
+			any = true
+		}
+	}
+	return any
+}
+
+// unbag lets the material swim.
+func unbag(s *Steep) bool {
+	any := false
+	for i := range s.Passes {
+		if s.Passes[i].InBag {
+			s.Passes[i].InBag = false
+			any = true
+		}
+	}
+	return any
+}

@@ -1,0 +1,181 @@
+package extraction
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Gain is what one change to a steep would do.
+type Gain struct {
+	What         string   // such as "another pass, squeezed"
+	Ratio        Estimate // effective dose after over before, 80 % interval
+	P            float64  // probability that the dose rises
+	DoseGPerL    float64  // effective dose after, at the default figures
+	ExtraML      float64  // more liquid in the beer
+	ExtraMinutes float64
+	Steep        Steep // the changed steep
+}
+
+// change is a way to get more out: it alters a copy of a steep and reports
+// whether it applies.
+type change struct {
+	what  string
+	apply func(*Steep) bool
+}
+
+// changes are tried in this order.
+var changes = [...]change{
+	{"another pass like the last, squeezed", addPass},
+	{"squeeze every pass", squeezeAll},
+	{"crush it", crush},
+	{"twice as long", twiceAsLong},
+	{"10 C hotter", hotter},
+	{"stir throughout", stir},
+	{"loose, not in a bag", unbag},
+}
+
+// Improve returns what each change that applies would gain in the effective
+// dose of a class, most first: another pass, squeezing, crushing, longer,
+// hotter, stirring, no bag. All figures are drawn once for the steep as it is
+// and for all changes, so that the intervals are those of the change alone. A
+// mix that pours in a part of the extract keeps that share. It errs as Doubt
+// does.
+func (s *Steep) Improve(class Class, m Mix, draws Draws) ([]Gain, error) {
+	n, err := draws.count()
+	if err != nil {
+		return nil, err
+	}
+	base, point, err := s.atShare(class, m, nil)
+	if err != nil {
+		return nil, err
+	}
+	candidates := []candidate{base}
+	var gains []Gain
+	for _, c := range changes {
+		changed := s.copied()
+		if !c.apply(&changed) {
+			continue
+		}
+		candidateAfter, after, err := changed.atShare(class, m, &point.Share)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", c.what, err)
+		}
+		if c.what == changes[1].what && after.AddedL <= point.AddedL {
+			continue // what was measured when drained is already better than squeezing by default
+		}
+		candidates = append(candidates, candidateAfter)
+		gains = append(gains, Gain{What: c.what, DoseGPerL: after.EffectiveGPerL[class],
+			ExtraML: (after.AddedL - point.AddedL) * 1000, ExtraMinutes: changed.minutes() - s.minutes(), Steep: changed})
+	}
+	rate(class, gains, candidates, point.EffectiveGPerL[class], n, draws.Seed)
+	slices.SortStableFunc(gains, func(a, b Gain) int { return compareDown(a.Ratio.Value, b.Ratio.Value) })
+	return gains, nil
+}
+
+// compareDown orders larger values first.
+func compareDown(a, b float64) int {
+	switch {
+	case a > b:
+		return -1
+	case a < b:
+		return 1
+	}
+	return 0
+}
+
+// atShare prepares a steep whose extract is poured in by a share of it; nil
+// takes the mix as it stands.
+func (s *Steep) atShare(class Class, m Mix, share *float64) (candidate, Dose, error) {
+	r, err := s.Run()
+	if err != nil {
+		return candidate{}, Dose{}, err
+	}
+	if share != nil && m.AddedML != nil {
+		m.AddedML = new((r.ExtractML + m.TopUpML) * *share)
+	}
+	d, err := r.Dose(m)
+	if err != nil {
+		return candidate{}, Dose{}, err
+	}
+	c, err := newCandidate(s, m)
+	return c, d, err
+}
+
+// rate fills in ratio and probability of every gain; candidate 0 is the steep as
+// it is.
+func rate(class Class, gains []Gain, candidates []candidate, before float64, n int, seed uint64) {
+	ratios := make([][]float64, len(gains))
+	for i := range ratios {
+		ratios[i] = make([]float64, 0, n)
+	}
+	rng, d, classes := newRand(seed), centralDraw(), everyClass[class:class+1]
+	forms := formsOf(candidates)
+	var sc shared
+	var o own
+	for range n {
+		sc.draw(rng, forms)
+		o.draw(rng, &candidates[0].trials)
+		candidates[0].figures(&sc, &o, classes, &d)
+		_, old := candidates[0].dose(&d, classes)
+		for i := range gains {
+			candidates[i+1].figures(&sc, &o, classes, &d)
+			_, now := candidates[i+1].dose(&d, classes)
+			if old[class] > 0 {
+				ratios[i] = append(ratios[i], now[class]/old[class])
+			}
+		}
+	}
+	for i := range gains {
+		gains[i].settle(ratios[i], before)
+	}
+}
+
+// settle turns ratios into the interval and the probability of a gain. Without
+// any dose before there is no ratio: its Level stays 0.
+func (g *Gain) settle(ratios []float64, before float64) {
+	if before <= 0 || len(ratios) < 2 {
+		if g.DoseGPerL > 0 {
+			g.P = 1
+		}
+		return
+	}
+	for _, r := range ratios {
+		switch {
+		case r > 1:
+			g.P++
+		case r == 1:
+			g.P += 0.5
+		}
+	}
+	g.P /= float64(len(ratios))
+	g.Ratio = newBand(g.DoseGPerL/before, ratios).At80
+}
+
+// copied returns a copy whose passes may be changed.
+func (s *Steep) copied() Steep {
+	c := *s
+	c.Passes = slices.Clone(s.stages())
+	return c
+}
+
+// minutes returns the time of all passes as logged.
+func (s *Steep) minutes() float64 {
+	total := 0.0
+	for _, p := range s.stages() {
+		total += p.logged()
+	}
+	return total
+}
+
+// logged returns the time of a pass.
+func (p *Pass) logged() float64 {
+	if n := len(p.Curve); n > 0 {
+		return p.Curve[n-1].Minutes - p.Curve[0].Minutes
+	}
+	return p.Minutes
+}
+
+// unmeasured clears what was measured at the end of a pass.
+func (p *Pass) unmeasured() {
+	p.RecoveredML, p.RecoveredTempC, p.HeldML, p.SpentG = nil, nil, nil, nil
+}

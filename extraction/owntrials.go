@@ -1,0 +1,75 @@
+package extraction
+
+import "math"
+
+// formChangedSDLn is the prior sd of ln R when the form differs as well as the
+// method; a judgement.
+const formChangedSDLn = 0.4
+
+// PotencyPrior returns what is known about the relative potency of a method
+// before any trial: R = 1 about the predicted effective dose, with an sd of ln R
+// of 0.25 for the water class and the method alone, 0.4 if the form changed, 0.6
+// for aroma, 1.0 for resin. Judgements.
+func PotencyPrior(class Class, formChanged bool) LnNormal {
+	sd := classRows[class].PriorSDLn
+	if formChanged {
+		sd = max(sd, formChangedSDLn)
+	}
+	return LnNormal{Ln: 0, SDLn: sd}
+}
+
+// TrialEvidence is a fit of scores by two methods for one material, on the
+// model s = a_j + b log10(ED).
+type TrialEvidence struct {
+	Lines          ParallelLines
+	DifferenceSD   float64 // sd of a_test - a_ref
+	SlopeSD        float64 // sd of b
+	T              float64 // t quantile of Level and the residual degrees of freedom
+	Level          float64 // of the interval, such as 0.95
+	ReferenceDoses int     // different doses of the reference method
+}
+
+// PotencyUpdate is a relative potency with both of its sources.
+type PotencyUpdate struct {
+	Prior, Trials, Combined LnNormal
+	TrialShare              float64  // share of the precision that comes from the trials
+	ByTrials                Estimate // R from the trials alone, with Fieller's limits
+	Relative                Estimate // R combined, at the same level
+}
+
+// Potency combines the trials of a method with its prior by precision:
+// ln R = (prior/s^2 + est/se^2)/(1/s^2 + 1/se^2). The standard error of the
+// trials' ln R is that of the ratio, ln(10)/|b| sqrt(s_d^2 + (d/b)^2 s_b^2); the
+// interval of R from the trials is Fieller's. It errs with fewer than two doses
+// of the reference method, and where Ratio.Fieller does (g >= 1): the scores do
+// not fix the slope. The result belongs in Steep.OwnTrials of that material and
+// method, and nowhere else.
+func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
+	if e.ReferenceDoses < 2 {
+		return PotencyUpdate{}, refuse("score a second dose by the reference method",
+			"%d dose of the reference method does not fix a slope", e.ReferenceDoses)
+	}
+	if !(e.Level > 0 && e.Level < 1) {
+		return PotencyUpdate{}, refuse("give a level such as 0.95", "level %s is outside 0 to 1", number(e.Level))
+	}
+	d := e.Lines.ATest - e.Lines.ARef
+	low, high, err := Ratio{D: d, SDD: e.DifferenceSD, B: e.Lines.B, SDB: e.SlopeSD, T: e.T}.Fieller()
+	if err != nil {
+		return PotencyUpdate{}, err
+	}
+	ratio := d / e.Lines.B
+	se := math.Ln10 / math.Abs(e.Lines.B) * math.Hypot(e.DifferenceSD, ratio*e.SlopeSD)
+	u := PotencyUpdate{Prior: prior, Trials: LnNormal{ratio * math.Ln10, se}}
+	if u.Combined, err = prior.Combine(u.Trials); err != nil {
+		return PotencyUpdate{}, err
+	}
+	u.TrialShare = prior.SDLn * prior.SDLn / (prior.SDLn*prior.SDLn + se*se)
+	u.ByTrials = Estimate{math.Pow(10, ratio), math.Pow(10, low), math.Pow(10, high), e.Level}
+	z := normalQuantile(0.5 + e.Level/2)
+	u.Relative = Estimate{math.Exp(u.Combined.Ln), math.Exp(u.Combined.Ln - z*u.Combined.SDLn),
+		math.Exp(u.Combined.Ln + z*u.Combined.SDLn), e.Level}
+	return u, nil
+}
+
+// normalQuantile returns the standard normal quantile of p.
+func normalQuantile(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
