@@ -75,7 +75,7 @@ func TestDunnettBounds(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, c := range list {
-			one := 2 * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: m.DF}.Survival(math.Abs(c.Value) / c.SE)
+			one := 2 * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: m.DF}.Survival(math.Abs(c.Value)/c.SE)
 			if c.P < one-1e-7 || c.P > math.Min(1, float64(len(list))*one)+1e-7 {
 				t.Fatalf("%+v: p outside %v and its multiple", c, one)
 			}

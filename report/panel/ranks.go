@@ -1,0 +1,259 @@
+package panel
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Ranking is the result of Friedman: do the tasters put the trials in a common
+// order, and how far do they agree on it.
+type Ranking struct {
+	Chi2      float64
+	DF        int
+	P         float64 // from the chi-squared distribution, rough for few tasters
+	ExactP    float64 // from all possible rankings, valid if ExactOK
+	ExactOK   bool
+	SmallestP float64 // smallest exact p that so few tasters and trials can reach without ties
+	W         float64 // Kendall's coefficient of concordance, 0 none to 1 all alike
+	Tasters   int
+	Trials    []string
+	MeanRank  []float64 // 1 is the lowest score
+	Warnings  []string
+}
+
+// Friedman tests that the tasters' scores carry no common order of the trials
+// [5]. Each taster's mean scores are ranked, ties sharing their mean rank:
+//
+//	Chi2 = 12 sum (R_j - n(k+1)/2)^2 / (n k (k+1) - sum (t^3 - t)/(k-1))
+//	W    = Chi2 / (n (k-1))
+//
+// n tasters, k trials, R_j rank sums, t sizes of the tie groups; W is Kendall's
+// coefficient [6]. Only the order within a taster counts, so it suits tasters
+// who use the scale very differently. P is approximate; ExactP counts all
+// rankings that the observed ties allow, given when that is quick.
+//
+// Minimum: two tasters and two trials, each taster having scored every trial.
+//
+// Errors: as Adjusted; a missing score, by name; every taster ranks all alike.
+func Friedman(scores []Score) (*Ranking, error) {
+	if err := checkScores(scores); err != nil {
+		return nil, err
+	}
+	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
+	tasters := newFactor(len(scores), func(i int) string { return scores[i].Taster })
+	table, err := completeTable(scores, tasters, trials)
+	if err != nil {
+		return nil, err
+	}
+	n, k := len(table), trials.levels()
+	if n < 2 || k < 2 {
+		return nil, fmt.Errorf("%d tasters and %d trials: an agreement in order needs two or more of each", n, k)
+	}
+	ranks := make([][]float64, n)
+	for i, row := range table {
+		ranks[i] = midRanks(row)
+	}
+	r := &Ranking{DF: k - 1, Tasters: n, Trials: trials.names}
+	chi2, ok := r.statistic(ranks)
+	if !ok {
+		return nil, fmt.Errorf("every taster scores all trials alike: there is no order to test")
+	}
+	r.Chi2 = chi2
+	r.P = distuv.ChiSquared{K: float64(r.DF)}.Survival(chi2)
+	r.W = chi2 / (float64(n) * float64(k-1))
+	r.SmallestP = math.Exp(-float64(n-1) * logFactorial(k))
+	r.ExactP, r.ExactOK = exactFriedman(ranks)
+	r.warn()
+	return r, nil
+}
+
+// statistic fills the mean ranks and returns the tie-corrected chi-squared.
+func (r *Ranking) statistic(ranks [][]float64) (float64, bool) {
+	n, k := float64(len(ranks)), float64(len(ranks[0]))
+	r.MeanRank = make([]float64, len(ranks[0]))
+	var ties float64
+	for _, row := range ranks {
+		for j, v := range row {
+			r.MeanRank[j] += v / n
+		}
+		ties += tieSum(row)
+	}
+	var top float64
+	for _, m := range r.MeanRank {
+		d := n * (m - (k+1)/2)
+		top += 12 * d * d
+	}
+	bottom := n*k*(k+1) - ties/(k-1)
+	if bottom < 1e-9 {
+		return 0, false
+	}
+	return top / bottom, true
+}
+
+func (r *Ranking) warn() {
+	add := func(format string, args ...any) { r.Warnings = append(r.Warnings, fmt.Sprintf(format, args...)) }
+	if r.SmallestP > 0.05 {
+		add("with %s and %s no order, however clear, reaches a p below %.2f", plural(r.Tasters, "taster"), plural(len(r.Trials), "trial"), r.SmallestP)
+	}
+	if !r.ExactOK && r.Tasters*len(r.Trials) < 24 {
+		add("few tasters: the p from the chi-squared distribution is rough")
+	}
+}
+
+// completeTable averages the scores into a taster by trial table and names the
+// first missing cell.
+func completeTable(scores []Score, tasters, trials factor) ([][]float64, error) {
+	sum, n := make([][]float64, tasters.levels()), make([][]float64, tasters.levels())
+	for i := range sum {
+		sum[i], n[i] = make([]float64, trials.levels()), make([]float64, trials.levels())
+	}
+	for i, s := range scores {
+		sum[tasters.of[i]][trials.of[i]] += s.Value
+		n[tasters.of[i]][trials.of[i]]++
+	}
+	for i := range sum {
+		for j := range sum[i] {
+			if n[i][j] == 0 {
+				return nil, fmt.Errorf("taster %q has no score for trial %q: leave one of them out, or use the two-way means, which allow gaps", tasters.names[i], trials.names[j])
+			}
+			sum[i][j] /= n[i][j]
+		}
+	}
+	return sum, nil
+}
+
+// midRanks ranks from 1, equal values sharing the mean of their ranks.
+func midRanks(x []float64) []float64 {
+	order := make([]int, len(x))
+	for i := range order {
+		order[i] = i
+	}
+	sort.Slice(order, func(a, b int) bool { return x[order[a]] < x[order[b]] })
+	rank := make([]float64, len(x))
+	for i := 0; i < len(order); {
+		j := i
+		for j < len(order) && x[order[j]] == x[order[i]] {
+			j++
+		}
+		for _, o := range order[i:j] {
+			rank[o] = float64(i+j+1) / 2
+		}
+		i = j
+	}
+	return rank
+}
+
+// tieSum is the sum of t^3 - t over groups of t equal values.
+func tieSum(x []float64) float64 {
+	sorted := slices.Sorted(slices.Values(x))
+	var sum float64
+	for i := 0; i < len(sorted); {
+		j := i
+		for j < len(sorted) && sorted[j] == sorted[i] {
+			j++
+		}
+		t := float64(j - i)
+		sum += t*t*t - t
+		i = j
+	}
+	return sum
+}
+
+// logFactorial is ln k!.
+func logFactorial(k int) float64 {
+	l, _ := math.Lgamma(float64(k + 1))
+	return l
+}
+
+// rankSums is a vector of doubled rank sums, whole numbers even with ties.
+type rankSums [6]int
+
+// exactFriedman is the share of all arrangements of each taster's own ranks
+// whose spread of rank sums is at least the observed one. It adds one taster at
+// a time to the distribution of the rank sums and gives up, with ok false,
+// when that distribution grows too large.
+func exactFriedman(ranks [][]float64) (p float64, ok bool) {
+	const work = 2_000_000
+	k := len(ranks[0])
+	if k > len(rankSums{}) {
+		return 0, false
+	}
+	var observed, first rankSums
+	for i, row := range ranks {
+		for j, v := range row {
+			observed[j] += int(2 * v)
+			if i == 0 {
+				first[j] = int(2 * v)
+			}
+		}
+	}
+	// Relabelling the trials changes nothing, so one taster may stay put.
+	chance := map[rankSums]float64{first: 1}
+	for _, row := range ranks[1:] {
+		all := arrangements(row)
+		if len(chance)*len(all) > work {
+			return 0, false
+		}
+		next := make(map[rankSums]float64, len(chance))
+		for s, c := range chance {
+			for _, a := range all {
+				t := s
+				for j := range k {
+					t[j] += a[j]
+				}
+				next[t] += c / float64(len(all))
+			}
+		}
+		chance = next
+	}
+	least := observed.spread(k, len(ranks))
+	var reached []float64
+	for s, c := range chance {
+		if s.spread(k, len(ranks)) >= least {
+			reached = append(reached, c)
+		}
+	}
+	// Adding in a fixed order keeps the last digit the same from run to run.
+	slices.Sort(reached)
+	for _, c := range reached {
+		p += c
+	}
+	return min(p, 1), true
+}
+
+// spread is the sum of squared deviations of k doubled rank sums of n tasters.
+func (s rankSums) spread(k, n int) int {
+	var sum int
+	for _, v := range s[:k] {
+		d := v - n*(k+1)
+		sum += d * d
+	}
+	return sum
+}
+
+// arrangements lists every order of the doubled ranks, repeats included.
+func arrangements(row []float64) []rankSums {
+	var list []rankSums
+	var current rankSums
+	for j, v := range row {
+		current[j] = int(2 * v)
+	}
+	var permute func(from int)
+	permute = func(from int) {
+		if from == len(row) {
+			list = append(list, current)
+			return
+		}
+		for i := from; i < len(row); i++ {
+			current[from], current[i] = current[i], current[from]
+			permute(from + 1)
+			current[from], current[i] = current[i], current[from]
+		}
+	}
+	permute(0)
+	return list
+}

@@ -1,0 +1,147 @@
+package panel
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// tableScores turns rows of tasters by trials into scores.
+func tableScores(rows [][]float64) []Score {
+	var scores []Score
+	for i, row := range rows {
+		for j, v := range row {
+			scores = append(scores, Score{fmt.Sprint("T", i), fmt.Sprint("b", j), v})
+		}
+	}
+	return scores
+}
+
+// R 4.2.2 friedman.test on the same matrix, with ties.
+func TestFriedmanTies(t *testing.T) {
+	r, err := Friedman(tableScores([][]float64{{1, 2, 2, 4}, {3, 1, 2, 2}, {1, 1, 3, 4}, {2, 3, 1, 4}, {1, 2, 2, 2}}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "chi2", r.Chi2, 5.09302325581, 1e-10)
+	near(t, "p", r.P, 0.165110884322, 1e-10)
+}
+
+// Exact chances by counting, as in the tables of [5]: three tasters in full
+// agreement on three trials 1/36; four tasters on three trials, rank sums 4 8
+// 12 (chi2 8) 6/6^4 = 1/216 and rank sums 5 7 12 (chi2 6.5) or clearer .0417.
+func TestFriedmanExact(t *testing.T) {
+	agree := []float64{1, 2, 3}
+	cases := []struct {
+		rows [][]float64
+		chi2 float64
+		want float64
+		tol  float64
+	}{
+		{[][]float64{agree, agree, agree}, 6, 1.0 / 36, 1e-12},
+		{[][]float64{agree, agree}, 4, 1.0 / 6, 1e-12},
+		{[][]float64{agree, agree, agree, agree}, 8, 1.0 / 216, 1e-12},
+		{[][]float64{agree, agree, agree, {2, 1, 3}}, 6.5, 0.0417, 5e-5},
+	}
+	for _, c := range cases {
+		r, err := Friedman(tableScores(c.rows))
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "chi2", r.Chi2, c.chi2, 1e-12)
+		near(t, "exact p", r.ExactP, c.want, c.tol)
+	}
+}
+
+// Every arrangement gone through one by one agrees with the stepwise count.
+func TestFriedmanExactByListing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 4).Draw(t, "n")
+		rows := make([][]float64, n)
+		for i := range rows {
+			rows[i] = make([]float64, 3)
+			for j := range rows[i] {
+				rows[i][j] = float64(rapid.IntRange(0, 3).Draw(t, "v"))
+			}
+		}
+		r, err := Friedman(tableScores(rows))
+		if err != nil {
+			return
+		}
+		orders := [][3]int{{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}}
+		total := int(math.Pow(6, float64(n)))
+		reached := 0
+		for code := range total {
+			var sum [3]float64
+			for i, c := 0, code; i < n; i, c = i+1, c/6 {
+				rank := midRanks(rows[i])
+				for j, o := range orders[c%6] {
+					sum[j] += rank[o]
+				}
+			}
+			var spread, own float64
+			for j, s := range sum {
+				spread += (s - 2*float64(n)) * (s - 2*float64(n))
+				d := float64(n) * (r.MeanRank[j] - 2)
+				own += d * d
+			}
+			if spread >= own-1e-9 {
+				reached++
+			}
+		}
+		if want := float64(reached) / float64(total); math.Abs(r.ExactP-want) > 1e-12 {
+			t.Fatalf("%v: exact p %v, listing gives %v", rows, r.ExactP, want)
+		}
+	})
+}
+
+// Only the order within a taster counts.
+func TestFriedmanKeepsOrderOnly(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, k := rapid.IntRange(2, 5).Draw(t, "n"), rapid.IntRange(2, 5).Draw(t, "k")
+		rows, bent := make([][]float64, n), make([][]float64, n)
+		for i := range rows {
+			for range k {
+				v := float64(rapid.IntRange(0, 5).Draw(t, "v"))
+				rows[i] = append(rows[i], v)
+				bent[i] = append(bent[i], math.Exp(v)+float64(10*i))
+			}
+		}
+		a, err := Friedman(tableScores(rows))
+		if err != nil {
+			return
+		}
+		b, err := Friedman(tableScores(bent))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(a.Chi2-b.Chi2) > 1e-9 || a.W < -1e-12 || a.W > 1+1e-12 {
+			t.Fatalf("chi2 %v and %v, W %v", a.Chi2, b.Chi2, a.W)
+		}
+	})
+}
+
+func TestFriedmanWarnsAndRefuses(t *testing.T) {
+	r, err := Friedman(tableScores([][]float64{{1, 2, 3}, {1, 3, 2}}))
+	if err != nil || !hasWarning(r.Warnings, "0.17") {
+		t.Errorf("2 x 3: %v, warnings %q; want the smallest p 1/6 named", err, r.Warnings)
+	}
+	r, err = Friedman(tableScores([][]float64{{1, 2, 3, 4, 5, 6, 7}, {1, 3, 2, 4, 6, 5, 7}}))
+	if err != nil || r.ExactOK || !hasWarning(r.Warnings, "rough") {
+		t.Errorf("2 x 7: %+v, %v; want no exact p and a warning", r, err)
+	}
+	cases := map[string][]Score{
+		`"B" has no score for trial "y"`: {{"A", "x", 1}, {"A", "y", 2}, {"B", "x", 3}},
+		"two or more":                    {{"A", "x", 1}, {"A", "y", 2}},
+		"alike":                          {{"A", "x", 1}, {"A", "y", 1}, {"B", "x", 2}, {"B", "y", 2}},
+		"no scores":                      nil,
+	}
+	for says, scores := range cases {
+		if _, err := Friedman(scores); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s: error %v", says, err)
+		}
+	}
+}
