@@ -54,3 +54,72 @@ func EquilibriumPressureBar(volumes float64, g Gas) (float64, error) {
 	}
 	return volumes * co2GramsPerVolume / (g.BeerFactor * co2Solubility(g.TempC)), nil
 }
+
+// Packaging is a beer about to be closed in.
+type Packaging struct {
+	Beer      State
+	WarmestC  float64  // highest temperature since active fermentation ended; used when the beer's CO2 is not known
+	StorageC  float64  // highest temperature the package will see, 0..40 C
+	RatingBar *float64 // what the container is rated for, bar above the air; nil: not known
+}
+
+// PackagePressure is what may come of it. Headspace is not counted: it takes
+// up gas and lowers the pressure a little.
+type PackagePressure struct {
+	ResidualVolumes float64   // dissolved when closed, an upper limit
+	ToCome          CO2ToCome // from the sugar left
+	ExpectedBar     float64   // absolute pressure at StorageC, expected
+	UpperBar        float64   // upper bound: stoichiometric gas, least solubility
+	AboveRating     *bool     // UpperBar above the rating; nil when there is none
+}
+
+// Pressure returns the gas and the pressure in a closed package. The expected
+// pressure takes Balling's gas and the usual solubility in beer; the upper bound
+// takes full solubility for what stayed dissolved, all sugar as disaccharide and
+// the lowest published solubility for the pressure. No container is called safe
+// unless the user gives its rating. An error is returned when it is not known
+// how much of the extract ferments, and for values out of range.
+func Pressure(p Packaging) (PackagePressure, error) {
+	left, ok := p.Beer.FermentableKg()
+	if !ok {
+		return PackagePressure{}, errNoFinalGravity
+	}
+	toCome, err := CO2FromSugar(SugarLeft{FermentableKg: left, VolumeL: p.Beer.VolumeL()})
+	if err != nil {
+		return PackagePressure{}, err
+	}
+	usual, most, err := p.residual()
+	if err != nil {
+		return PackagePressure{}, err
+	}
+	lowest := Gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor - BeerCO2FactorHalfWidth}
+	upper, err := EquilibriumPressureBar(most+toCome.UpperVolumes, lowest)
+	if err != nil {
+		return PackagePressure{}, err
+	}
+	expected, err := EquilibriumPressureBar(usual+toCome.ExpectedVolumes, Gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor})
+	if err != nil {
+		return PackagePressure{}, err
+	}
+	out := PackagePressure{ResidualVolumes: most, ToCome: toCome, ExpectedBar: expected, UpperBar: upper}
+	if p.RatingBar != nil {
+		above := upper-barPerAtm > *p.RatingBar
+		out.AboveRating = &above
+	}
+	return out, nil
+}
+
+// residual returns the dissolved volumes with the usual solubility and with
+// that of water.
+func (p Packaging) residual() (usual, most float64, err error) {
+	if v, ok := p.Beer.CO2Volumes(); ok {
+		return v, v, nil
+	}
+	g := Gas{TempC: p.WarmestC, PressureBar: barPerAtm, BeerFactor: BeerCO2Factor}
+	if usual, err = ResidualCO2Volumes(g); err != nil {
+		return 0, 0, err
+	}
+	g.BeerFactor = 1
+	most, err = ResidualCO2Volumes(g)
+	return usual, most, err
+}
