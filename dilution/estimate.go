@@ -3,58 +3,74 @@ package dilution
 import "math"
 
 // estimate returns the value with the sample standard deviation and the 2.5 and
-// 97.5 % quantiles of the draws, which are reordered.
-func estimate(value float64, draws []float64) Estimate {
+// 97.5 % quantiles of the draws. scratch needs the length of draws.
+func estimate(value float64, draws, scratch []float64) Estimate {
 	e := Estimate{Value: value, Low: value, High: value, Level: Level, HasBounds: true, OK: true}
-	lo, hi, sd := spread(draws)
-	if hi-lo <= 1e-12*math.Abs(value) {
+	sp := spreadOf(draws)
+	if sp.hi-sp.lo <= 1e-12*math.Abs(value) {
 		return e
 	}
-	e.U = sd
-	e.Low, e.High = interval(draws)
+	e.U = sp.sd
+	e.Low = lowQuantile(draws, scratch, sp.mean-tailStart*sp.sd)
+	// The upper quantile of v is the lower one of -v.
+	for i, x := range draws {
+		draws[i] = -x
+	}
+	e.High = -lowQuantile(draws, scratch, -sp.mean-tailStart*sp.sd)
 	return e
 }
 
-// spread returns the extremes and the sample standard deviation.
-func spread(v []float64) (lo, hi, sd float64) {
+// tailStart is how many standard deviations from the mean the search for a 2.5 %
+// quantile begins. Every distribution met here has more than 2.5 % beyond; one
+// that has not costs time, not truth.
+const tailStart = 1.2
+
+// lowQuantile returns the (1-Level)/2 quantile of v, linear between order
+// statistics. Only values up to limit are looked at, if they are enough.
+func lowQuantile(v, scratch []float64, limit float64) float64 {
+	k, share := math.Modf((1 - Level) / 2 * float64(len(v)-1))
+	low := scratch[:0]
+	for _, x := range v {
+		if x <= limit {
+			low = append(low, x)
+		}
+	}
+	if len(low) < int(k)+2 {
+		low = append(scratch[:0], v...)
+	}
+	at := orderStatistic(low, int(k))
+	next := math.Inf(1)
+	for _, x := range low[int(k)+1:] {
+		if x < next {
+			next = x
+		}
+	}
+	return at + share*(next-at)
+}
+
+// spread is the extent of a sample.
+type spread struct{ lo, hi, mean, sd float64 }
+
+// spreadOf returns extremes, mean and sample standard deviation.
+func spreadOf(v []float64) spread {
 	// Deviations from the first value keep the squares from cancelling.
 	var sum, squares float64
-	lo, hi = v[0], v[0]
+	s := spread{lo: v[0], hi: v[0]}
 	for _, x := range v {
-		lo, hi = min(lo, x), max(hi, x)
+		if x < s.lo {
+			s.lo = x
+		}
+		if x > s.hi {
+			s.hi = x
+		}
 		dx := x - v[0]
 		sum += dx
 		squares += dx * dx
 	}
 	n := float64(len(v))
-	return lo, hi, math.Sqrt(max(0, (squares-sum*sum/n)/(n-1)))
-}
-
-// interval returns the (1-Level)/2 and (1+Level)/2 quantiles of v, linear
-// between order statistics; v is reordered.
-func interval(v []float64) (low, high float64) {
-	n := float64(len(v) - 1)
-	k, fk := math.Modf((1 - Level) / 2 * n)
-	m, fm := math.Modf((1 + Level) / 2 * n)
-	// The upper one is searched in what the lower search left above it.
-	a := orderStatistic(v, int(k))
-	rest := v[int(k)+1:]
-	b := least(rest)
-	c := orderStatistic(rest, int(m)-int(k)-1)
-	e := c
-	if above := rest[int(m)-int(k):]; len(above) > 0 {
-		e = least(above)
-	}
-	return a + fk*(b-a), c + fm*(e-c)
-}
-
-// least returns the smallest of v.
-func least(v []float64) float64 {
-	lo := v[0]
-	for _, x := range v {
-		lo = min(lo, x)
-	}
-	return lo
+	s.mean = v[0] + sum/n
+	s.sd = math.Sqrt(max(0, (squares-sum*sum/n)/(n-1)))
+	return s
 }
 
 // orderStatistic returns the k-th smallest of v (k from 0) and reorders v so
@@ -62,21 +78,7 @@ func least(v []float64) float64 {
 func orderStatistic(v []float64, k int) float64 {
 	lo, hi := 0, len(v)-1
 	for lo < hi {
-		pivot := medianOfThree(v[lo], v[(lo+hi)/2], v[hi])
-		i, j := lo, hi
-		for i <= j {
-			for v[i] < pivot {
-				i++
-			}
-			for v[j] > pivot {
-				j--
-			}
-			if i <= j {
-				v[i], v[j] = v[j], v[i]
-				i++
-				j--
-			}
-		}
+		i, j := split(v, lo, hi)
 		switch {
 		case k <= j:
 			hi = j
@@ -89,7 +91,25 @@ func orderStatistic(v []float64, k int) float64 {
 	return v[k]
 }
 
-// medianOfThree returns the middle one.
-func medianOfThree(a, b, c float64) float64 {
-	return max(min(a, b), min(max(a, b), c))
+// split reorders v[lo..hi] into a part v[lo..j] not above, and a part v[i..hi]
+// not below, the median of first, middle and last; between them stands the
+// median itself.
+func split(v []float64, lo, hi int) (i, j int) {
+	a, b, c := v[lo], v[(lo+hi)/2], v[hi]
+	pivot := max(min(a, b), min(max(a, b), c))
+	i, j = lo, hi
+	for i <= j {
+		for v[i] < pivot {
+			i++
+		}
+		for v[j] > pivot {
+			j--
+		}
+		if i <= j {
+			v[i], v[j] = v[j], v[i]
+			i++
+			j--
+		}
+	}
+	return i, j
 }

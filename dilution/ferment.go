@@ -22,7 +22,7 @@ func (s State) Ferment(extractKg float64) (State, error) {
 	if err := notNegative("extract fermented in kg", extractKg); err != nil {
 		return s, err
 	}
-	if extractKg > s.ExtractKg*(1+1e-9) {
+	if extractKg > s.ExtractKg*(1+rounding) {
 		return s, tooMuch("extract fermented in kg", extractKg, s.ExtractKg)
 	}
 	return s.ferment(extractKg), nil
@@ -59,9 +59,9 @@ func (s State) FermentTo(sg float64) (after State, rose bool, err error) {
 	f := s.fermentedTo(&iso20, sg*waterDensity20)
 	if f < 0 {
 		// The same gravity typed twice differs only by rounding.
-		return s, f < -1e-9*s.MassKg(), nil
+		return s, f < -rounding*s.MassKg(), nil
 	}
-	if f > s.ExtractKg*(1+1e-9) {
+	if f > s.ExtractKg*(1+rounding) {
 		return s, false, tooLow(sg, s)
 	}
 	return s.ferment(f).settle(), false, nil

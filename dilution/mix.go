@@ -29,15 +29,17 @@ func (s State) Scale(k float64) State {
 	return s
 }
 
+// rounding is the part of an amount that is forgiven, for volumes that were
+// printed and typed again.
+const rounding = 1e-9
+
 // Take returns the state cut down to volumeL litres at 20 C (a child batch, a
 // jar, a glass). An *InputError is returned unless 0 < volumeL <= VolumeL.
 func (s State) Take(volumeL float64) (State, error) {
 	if err := positive("volume taken in litres", volumeL); err != nil {
 		return s, err
 	}
-	// A part in 1e9 forgives the rounding of a volume that was printed and
-	// typed again.
-	if have := s.VolumeL(); volumeL > have*(1+1e-9) {
+	if have := s.VolumeL(); volumeL > have*(1+rounding) {
 		return s, tooMuch("volume taken in litres", volumeL, have)
 	}
 	return s.Scale(volumeL / s.VolumeL()), nil
@@ -50,7 +52,7 @@ func (s State) LoseVolume(volumeL float64) (State, error) {
 		return s, err
 	}
 	have := s.VolumeL()
-	if volumeL >= have {
+	if volumeL >= have*(1-rounding) {
 		return s, tooMuch("volume lost in litres", volumeL, have)
 	}
 	return s.Scale(1 - volumeL/have), nil
@@ -64,7 +66,7 @@ func (s State) LoseMass(massKg float64) (State, error) {
 		return s, err
 	}
 	have := s.MassKg()
-	if massKg >= have {
+	if massKg >= have*(1-rounding) {
 		return s, tooMuch("mass lost in kg", massKg, have)
 	}
 	return s.Scale(1 - massKg/have), nil

@@ -66,6 +66,7 @@ type simulation struct {
 	keptAt  []float64                // kept share on the best values when each tracer went in
 	columns [NumQuantities][]float64 // figures of the present step, by draw
 	dose    []float64                // doses of one tracer, by draw
+	scratch []float64                // for quantiles
 }
 
 // simulation prepares the draws and takes the common errors.
@@ -76,6 +77,7 @@ func (p *program) simulation(d Draws) *simulation {
 		batches: make([]batch, d.N),
 		model:   make([]float64, d.N),
 		dose:    make([]float64, d.N),
+		scratch: make([]float64, d.N),
 		keptAt:  make([]float64, len(p.tracers)),
 	}
 	for q := range sim.columns {
@@ -168,7 +170,7 @@ func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
 	}
 	for q := range NumQuantities {
 		if snap.State.known(q) {
-			r.Estimates[q] = estimate(best[q], sim.columns[q])
+			r.Estimates[q] = estimate(best[q], sim.columns[q], sim.scratch)
 		}
 	}
 	return r
@@ -183,5 +185,5 @@ func (sim *simulation) doseOf(t, i int, snap Snapshot) Estimate {
 		sim.dose[d] = sim.amounts[t][d] * sim.batches[d].kept / sim.columns[QVolumeL][d]
 	}
 	best := sim.best[sim.program.amounts+t] * snap.KeptShare / sim.keptAt[t] / snap.State.VolumeL()
-	return estimate(best, sim.dose)
+	return estimate(best, sim.dose, sim.scratch)
 }

@@ -48,7 +48,7 @@ func (b *batch) read(iso *isotherm, rho float64, as runKind) Notes {
 		return 0
 	}
 	// The same gravity typed twice differs only by rounding.
-	if f < -1e-9*b.State.MassKg() {
+	if f < -rounding*b.State.MassKg() {
 		return NoteGravityRose
 	}
 	notes := Notes(0)
