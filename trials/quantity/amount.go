@@ -16,38 +16,36 @@ type Mass struct {
 // "1,5 L", "2.5 gal", "1 1/2 gal", "1 hL", "1 bbl", "1 gal 2 qt", "12L+-0.2L",
 // "12L+-2%".
 func ParseVolume(text string, opt Options) (Volume, error) {
-	r, err := newReader(text, opt)
+	return parse(text, opt, "volume", "12L, 600mL or 3 gal", (*reader).volume)
+}
+
+// volume reads a volume above zero.
+func (r *reader) volume() (Volume, error) {
+	l, dim, err := r.chained()
 	if err != nil {
 		return Volume{}, err
 	}
-	const example = "12L, 600mL or 3 gal"
-	l, dim, err := r.chained(example)
-	if err != nil {
-		return Volume{}, err
+	switch dim {
+	case volume, spoon:
+	case mass:
+		return Volume{}, r.fail("write a volume such as "+r.example+"; a fluid ounce is fl oz", "it is a mass, not a volume")
+	default:
+		return Volume{}, r.fail("write a volume such as "+r.example, "it is %s, not a volume", dim.name())
 	}
-	switch {
-	case dim == mass:
-		return Volume{}, r.fail("write a volume such as "+example+"; a fluid ounce is fl oz", "it is a mass, not a volume")
-	case dim != volume && dim != spoon:
-		return Volume{}, r.fail("write a volume such as "+example, "it is %s, not a volume", dim.name())
-	}
-	if err := r.positive(l, "volume"); err != nil {
-		return Volume{}, err
-	}
-	return Volume{VolumeL: l, Assumptions: r.assumed}, r.end("volume", "write only the volume, such as "+example)
+	return Volume{VolumeL: l, Assumptions: r.assumed}, r.positive(l, "volume")
 }
 
 // ParseMass returns the mass that text gives, above zero: "28g", "0.5 kg",
 // "1 1/2 oz", "1 lb 4 oz", "40g+-1g", and "3 tsp" where opt.Spoons has the
 // weight.
 func ParseMass(text string, opt Options) (Mass, error) {
-	r, err := newReader(text, opt)
-	if err != nil {
-		return Mass{}, err
-	}
-	const example = "40g, 0.5 kg or 1 1/2 oz"
+	return parse(text, opt, "mass", "40g, 0.5 kg or 1 1/2 oz", (*reader).mass)
+}
+
+// mass reads a mass above zero.
+func (r *reader) mass() (Mass, error) {
 	mark := r.at
-	l, dim, err := r.chained(example)
+	l, dim, err := r.chained()
 	if err != nil {
 		return Mass{}, err
 	}
@@ -59,23 +57,20 @@ func ParseMass(text string, opt Options) (Mass, error) {
 			return Mass{}, err
 		}
 	default:
-		return Mass{}, r.fail("write a mass such as "+example, "it is %s, not a mass", dim.name())
+		return Mass{}, r.fail("write a mass such as "+r.example, "it is %s, not a mass", dim.name())
 	}
-	if err := r.positive(l, "mass"); err != nil {
-		return Mass{}, err
-	}
-	return Mass{MassG: l, Assumptions: r.assumed}, r.end("mass", "write only the mass, such as "+example)
+	return Mass{MassG: l, Assumptions: r.assumed}, r.positive(l, "mass")
 }
 
 // chained reads an amount of one unit, or of units that follow each other
 // downwards: "1 lb 4 oz", "1 h 30 min". A limit may stand at the end.
-func (r *reader) chained(example string) (Limited, dimension, error) {
+func (r *reader) chained() (Limited, dimension, error) {
 	m, err := r.measure()
 	if err != nil {
 		return Limited{}, none, err
 	}
 	if m.unit.dim == none {
-		return Limited{}, none, r.noUnit(example)
+		return Limited{}, none, r.noUnit(r.example)
 	}
 	return r.chain(m)
 }

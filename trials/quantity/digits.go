@@ -32,6 +32,11 @@ func digitsSG(sg float64) string {
 	return strings.TrimSuffix(text, "0")
 }
 
+// fixed returns v with at most some decimals, trailing zeros left out.
+func fixed(v float64, decimals int) string {
+	return trimZeros(strconv.FormatFloat(v, 'f', decimals, 64))
+}
+
 // trimZeros removes zeros at the end of the decimals, and a minus before zero.
 func trimZeros(text string) string {
 	if strings.Contains(text, ".") {

@@ -36,7 +36,7 @@ const manyGPerL = 1000
 // no weight (flower heads, handfuls, pieces, percent of extract, a tincture by
 // volume) is an *Error that says what to measure.
 func ParseDose(text string, opt Options) (Dose, error) {
-	r, err := newReader(text, opt)
+	r, err := newReader(text, opt, "1.5 g/L, 3/4 oz per 5 gal or half a teaspoon per gallon")
 	if err != nil {
 		return Dose{}, err
 	}

@@ -10,17 +10,18 @@ func (d *doseReader) amount() error {
 			d.unknown, d.count = err, span{low: 1, high: 1}
 			return nil
 		}
-		return d.unexpected("write a dose such as 1.5 g/L, 3/4 oz per 5 gal or half a teaspoon per gallon")
+		return d.noNumber()
 	}
 	var err error
 	if d.count, err = d.numbers(); err != nil {
 		return err
 	}
+	if d.word("pint", "pints", "pt", "pts") {
+		return d.weigh(unit{name: "pint", dim: volume})
+	}
 	u, err := d.unit()
 	if err != nil {
-		d.unknown = err // a bare pint may still have its weight in brackets
-		d.at++
-		return nil
+		return err
 	}
 	return d.weigh(u)
 }
@@ -59,7 +60,7 @@ func (d *doseReader) numbers() (span, error) {
 func (d *doseReader) rangeFollows() bool {
 	t, next := d.peek(), d.peekAt(1)
 	joins := t.kind == markToken && t.text == "-" || d.atWord("to", "or", "and")
-	return joins && (next.kind == numberToken || next.kind == wordToken && isNumberWord(next.text))
+	return joins && isNumber(next)
 }
 
 // above reads a number above zero.

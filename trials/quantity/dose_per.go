@@ -18,6 +18,9 @@ func (d *doseReader) perVolume() error {
 		d.word(perWords...)
 	}
 	d.word("each", "every", "the", "whole")
+	if d.atWord("a", "an") && isNumber(d.peekAt(1)) {
+		d.at++ // "in a five gallon batch"
+	}
 	if d.atWord("batch") && d.peekAt(1).text == "of" {
 		d.at += 2
 	}
@@ -40,7 +43,7 @@ func (d *doseReader) perVolume() error {
 	default:
 		return d.noVolume(u)
 	}
-	return d.volumeInBrackets()
+	return d.volumeInBrackets(u)
 }
 
 // noVolume is the error for a dose that is per something else than a volume.
@@ -58,8 +61,8 @@ func (d *doseReader) noVolume(u unit) error {
 }
 
 // volumeInBrackets reads a volume given again in brackets, which settles which
-// gallon or barrel was meant.
-func (d *doseReader) volumeInBrackets() error {
+// gallon or barrel was meant by the unit before.
+func (d *doseReader) volumeInBrackets(before unit) error {
 	if !d.mark("(") {
 		return nil
 	}
@@ -71,14 +74,13 @@ func (d *doseReader) volumeInBrackets() error {
 	if err != nil {
 		return err
 	}
-	before := len(d.assumed)
 	u, err := d.unit()
 	if err != nil {
 		return err
 	}
 	if u.dim == volume {
 		d.litres = n.times(u.scale)
-		d.assumed = d.assumed[before:]
+		d.assumed = slices.DeleteFunc(d.assumed, func(note string) bool { return note == before.note })
 		d.assume("the volume in brackets is used, " + digits3(d.litres.high) + " L")
 	}
 	return d.wordsInBrackets()

@@ -1,6 +1,9 @@
 package quantity
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // perWords stand between the amount of a dose and the volume it is for.
 var perWords = []string{"per", "in", "into", "for", "to", "each"}
@@ -37,7 +40,8 @@ func (d *doseReader) wordOn() error {
 	if isBasis, err := d.basis(word); isBasis || err != nil {
 		return err
 	}
-	if !slices.Contains(plainWords, word) {
+	material := strings.Fields(strings.ToLower(d.opt.Spoons.Material))
+	if !slices.Contains(plainWords, word) && !slices.Contains(material, word) && !isCountless(word) {
 		d.ignored = append(d.ignored, word)
 	}
 	return nil

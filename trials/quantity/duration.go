@@ -3,10 +3,11 @@ package quantity
 // ParseDuration returns the minutes that text gives, above zero: "20min",
 // "1h30", "1.5 h", "14h", "5d", "2 weeks", "1 d 12 h".
 func ParseDuration(text string) (Limited, error) {
-	r, err := newReader(text, Options{})
-	if err != nil {
-		return Limited{}, err
-	}
+	return parse(text, Options{}, "time", "20min, 14h or 5d", (*reader).duration)
+}
+
+// duration reads a time above zero.
+func (r *reader) duration() (Limited, error) {
 	m, err := r.measure()
 	if err != nil {
 		return Limited{}, err
@@ -15,10 +16,7 @@ func ParseDuration(text string) (Limited, error) {
 	if err != nil {
 		return Limited{}, err
 	}
-	if err := r.positive(l, "time"); err != nil {
-		return Limited{}, err
-	}
-	return l, r.end("time", "write only the time, such as 20min, 14h or 5d")
+	return l, r.positive(l, "time")
 }
 
 // minutes reads on after the first number of a time, of which it may be only

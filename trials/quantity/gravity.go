@@ -21,15 +21,7 @@ const minPlato, maxPlato = -10.0, 50.0
 // and warns above SGWarn. platoToSG converts degrees Plato; without it a value
 // in Plato is refused.
 func ParseGravity(text string, platoToSG func(plato float64) float64) (Gravity, error) {
-	r, err := newReader(text, Options{PlatoToSG: platoToSG})
-	if err != nil {
-		return Gravity{}, err
-	}
-	g, err := r.gravity()
-	if err != nil {
-		return Gravity{}, err
-	}
-	return g, r.end("gravity", "write only the gravity, such as 1.048 or 12P")
+	return parse(text, Options{PlatoToSG: platoToSG}, "gravity", "1.048 or 12P", (*reader).gravity)
 }
 
 // gravity reads a gravity at which r stands.

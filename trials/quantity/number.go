@@ -5,15 +5,15 @@ import (
 	"strconv"
 )
 
-// number reads digits with a decimal point or comma, a fraction ("3/4") or a
+// figures reads digits with a decimal point or comma, a fraction ("3/4") or a
 // mixed number ("1 1/2", "1-1/2"), and adds the token.
-func (l *lexer) number(sign float64) error {
+func (l *lexer) figures(sign float64) error {
 	whole := l.digits()
 	t := token{kind: numberToken, text: whole}
 	var err error
 	switch c := l.look(0); {
 	case (c == '.' || c == ',') && isDigit(l.look(1)):
-		l.at++
+		l.place++
 		frac := l.digits()
 		t.decimal = true
 		t.comma3 = c == ',' && len(frac) == 3 && len(whole) <= 3 && whole != "0"
@@ -21,11 +21,11 @@ func (l *lexer) number(sign float64) error {
 		if next := l.look(0); (next == '.' || next == ',') && isDigit(l.look(1)) {
 			return l.fail("write 1500 or 1.5, without grouping marks", "the number has two decimal marks")
 		}
-		t.value, err = l.value(whole + "." + frac)
+		t.value, err = l.float(whole + "." + frac)
 	case c == '/' && isDigit(l.look(1)):
 		t.value, t.text, err = l.fraction(whole)
 	default:
-		t.value, err = l.value(whole)
+		t.value, err = l.float(whole)
 		if err == nil {
 			err = l.mixed(&t)
 		}
@@ -43,16 +43,16 @@ func (l *lexer) number(sign float64) error {
 
 // digits reads a possibly empty run of digits.
 func (l *lexer) digits() string {
-	start := l.at
+	start := l.place
 	for isDigit(l.look(0)) {
-		l.at++
+		l.place++
 	}
-	return string(l.runes[start:l.at])
+	return string(l.runes[start:l.place])
 }
 
-// value converts digits with at most one point to a number within the limits of
+// float converts digits with at most one point to a number within the limits of
 // the package.
-func (l *lexer) value(digits string) (float64, error) {
+func (l *lexer) float(digits string) (float64, error) {
 	v, err := strconv.ParseFloat(digits, 64)
 	switch {
 	case v > maxNumber:
@@ -67,14 +67,14 @@ func (l *lexer) value(digits string) (float64, error) {
 
 // fraction reads the "/4" of "3/4"; the numerator is already read.
 func (l *lexer) fraction(numerator string) (float64, string, error) {
-	l.at++
+	l.place++
 	denominator := l.digits()
 	text := numerator + "/" + denominator
-	n, err := l.value(numerator)
+	n, err := l.float(numerator)
 	if err != nil {
 		return 0, text, err
 	}
-	d, err := l.value(denominator)
+	d, err := l.float(denominator)
 	if err != nil {
 		return 0, text, err
 	}
@@ -88,20 +88,20 @@ func (l *lexer) fraction(numerator string) (float64, string, error) {
 // space, or after a hyphen when a range from t to the fraction would run
 // backwards.
 func (l *lexer) mixed(t *token) error {
-	start := l.at
+	start := l.place
 	joined := l.look(0) == '-' && t.value >= 1
 	if joined {
-		l.at++
+		l.place++
 	}
 	for l.look(0) == ' ' && !joined {
-		l.at++
+		l.place++
 	}
 	numerator := ""
-	if l.at > start {
+	if l.place > start {
 		numerator = l.digits()
 	}
 	if numerator == "" || l.look(0) != '/' || !isDigit(l.look(1)) {
-		l.at = start
+		l.place = start
 		return nil
 	}
 	f, text, err := l.fraction(numerator)
@@ -109,7 +109,7 @@ func (l *lexer) mixed(t *token) error {
 		return err
 	}
 	if f >= 1 || f == 0 {
-		l.at = start
+		l.place = start
 		return nil
 	}
 	t.value += f
@@ -150,8 +150,10 @@ func partWord(word string) (float64, bool) {
 }
 
 // atNumber reports whether r stands at a number in figures or words.
-func (r *reader) atNumber() bool {
-	t := r.peek()
+func (r *reader) atNumber() bool { return isNumber(r.peek()) }
+
+// isNumber reports whether t is a number in figures or a number word.
+func isNumber(t token) bool {
 	return t.kind == numberToken || t.kind == wordToken && isNumberWord(t.text)
 }
 
@@ -173,7 +175,22 @@ func (r *reader) number() (float64, error) {
 	case t.kind == wordToken && isNumberWord(t.text):
 		return r.spelled(), nil
 	}
-	return 0, r.unexpected("write a number with its unit, such as 12L")
+	return 0, r.noNumber()
+}
+
+// noNumber is the error for a text that has no number where one is due.
+func (r *reader) noNumber() error {
+	if err := r.countless(); err != nil {
+		return err
+	}
+	t := r.peek()
+	switch t.kind {
+	case wordToken:
+		return r.fail("write it as "+r.example, "there is no number before %q", t.text)
+	case endToken:
+		return r.fail("write it as "+r.example, "a number is missing at the end")
+	}
+	return r.fail("write it as "+r.example, "there is %q where a number is due", t.text)
 }
 
 // spelled reads a number word at which r stands.

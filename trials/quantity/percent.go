@@ -6,23 +6,20 @@ import "fmt"
 // "60+-1%" (one percentage point). A number without the sign is refused, since
 // 0.1 may mean 10 % or 0.1 %.
 func ParsePercent(text string) (Limited, error) {
-	r, err := newReader(text, Options{})
-	if err != nil {
-		return Limited{}, err
-	}
+	return parse(text, Options{}, "percentage", "10%", (*reader).percentage)
+}
+
+// percentage reads a percentage from 0 to 100.
+func (r *reader) percentage() (Limited, error) {
 	m, err := r.measure()
 	if err != nil {
 		return Limited{}, err
 	}
-	l, err := r.percentage(m)
-	if err != nil {
-		return Limited{}, err
-	}
-	return l, r.end("percentage", "write only the percentage, such as 10%")
+	return r.percentageOf(m)
 }
 
-// percentage checks that m is a percentage from 0 to 100.
-func (r *reader) percentage(m measure) (Limited, error) {
+// percentageOf checks that m is a percentage from 0 to 100.
+func (r *reader) percentageOf(m measure) (Limited, error) {
 	l := m.base()
 	switch {
 	case m.unit.dim == none && r.peek().kind == wordToken:
@@ -44,15 +41,7 @@ func (r *reader) percentage(m measure) (Limited, error) {
 // ParsePH returns the pH that text gives, 0 to 14: "4.32", "pH 4.32",
 // "4.3+-0.05".
 func ParsePH(text string) (Limited, error) {
-	r, err := newReader(text, Options{})
-	if err != nil {
-		return Limited{}, err
-	}
-	l, err := r.acidity()
-	if err != nil {
-		return Limited{}, err
-	}
-	return l, r.end("pH", "write only the pH, such as 4.32")
+	return parse(text, Options{}, "pH", "4.32", (*reader).acidity)
 }
 
 // acidity reads a pH at which r stands.

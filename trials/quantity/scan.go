@@ -22,35 +22,28 @@ var spelling = strings.NewReplacer(
 
 // lexer splits a text into tokens.
 type lexer struct {
-	text   string
+	*reader
 	runes  []rune
-	at     int
-	spaced bool
-	tokens []token
+	place  int  // in runes
+	spaced bool // white space was just read
 }
 
-// scan returns the tokens of text, or an *Error for an empty or overlong text, a
+// scan fills in the tokens. It returns an *Error for an empty or overlong text, a
 // malformed number or a character that has no meaning here.
-func scan(text string) ([]token, error) {
-	l := &lexer{text: text, spaced: true}
-	if strings.TrimSpace(text) == "" {
-		return nil, l.fail("write a number with its unit, such as 12L", "nothing is written")
+func (l *lexer) scan() error {
+	if strings.TrimSpace(l.text) == "" {
+		return l.fail("write it as "+l.example, "nothing is written")
 	}
-	l.runes = []rune(spelling.Replace(strings.ToLower(text)))
+	l.runes = []rune(spelling.Replace(strings.ToLower(l.text)))
 	if len(l.runes) > maxRunes {
-		return nil, l.fail("write only the amount", "it is longer than %d letters", maxRunes)
+		return l.fail("write it as "+l.example, "it is longer than %d letters", maxRunes)
 	}
-	for l.at < len(l.runes) {
+	for l.place < len(l.runes) {
 		if err := l.step(); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	return l.tokens, nil
-}
-
-// fail returns an *Error about the text of l.
-func (l *lexer) fail(hint, format string, args ...any) error {
-	return (&reader{text: l.text}).fail(hint, format, args...)
+	return nil
 }
 
 // step reads one token or steps over one space.
@@ -58,24 +51,24 @@ func (l *lexer) step() error {
 	c := l.look(0)
 	switch {
 	case unicode.IsSpace(c):
-		l.at++
+		l.place++
 		l.spaced = true
 		return nil
 	case isDigit(c) || c == '.' && isDigit(l.look(1)):
-		return l.number(1)
+		return l.figures(1)
 	case c == '-' && l.isSign():
-		l.at++
-		return l.number(-1)
+		l.place++
+		return l.figures(-1)
 	case unicode.IsLetter(c):
-		l.word()
+		l.letters()
 		return nil
 	}
-	return l.mark(c)
+	return l.sign(c)
 }
 
 // look returns the rune some places ahead, 0 past the end.
 func (l *lexer) look(ahead int) rune {
-	if i := l.at + ahead; i >= 0 && i < len(l.runes) {
+	if i := l.place + ahead; i >= 0 && i < len(l.runes) {
 		return l.runes[i]
 	}
 	return 0
@@ -106,51 +99,51 @@ func (l *lexer) isSign() bool {
 	return false
 }
 
-// word reads letters with hyphens and apostrophes between them. A number word
+// letters reads letters with hyphens and apostrophes between them. A number word
 // before a hyphen ("five-gallon") is a word of its own.
-func (l *lexer) word() {
-	start := l.at
+func (l *lexer) letters() {
+	start := l.place
 	for unicode.IsLetter(l.look(0)) || (l.look(0) == '-' || l.look(0) == '\'') && unicode.IsLetter(l.look(1)) {
-		l.at++
+		l.place++
 	}
-	text := string(l.runes[start:l.at])
+	text := string(l.runes[start:l.place])
 	if first, _, ok := strings.Cut(text, "-"); ok && isNumberWord(first) {
-		l.at = start + len([]rune(first))
+		l.place = start + len([]rune(first))
 		text = first
 		l.add(token{kind: wordToken, text: text})
-		l.at++ // the hyphen
+		l.place++ // the hyphen
 		l.spaced = true
 		return
 	}
 	l.add(token{kind: wordToken, text: text})
 	if l.look(0) == '.' { // the point of an abbreviation
-		l.at++
+		l.place++
 	}
 }
 
-// mark reads one sign.
-func (l *lexer) mark(c rune) error {
+// sign reads one sign.
+func (l *lexer) sign(c rune) error {
 	switch {
 	case c == '%':
 		l.add(token{kind: wordToken, text: "%"})
 	case c == '+' && l.look(1) == '-':
-		l.at++
+		l.place++
 		l.add(token{kind: markToken, text: "+-"})
-	case c == '-' && l.joinsUnit(), c == '.' && l.at == len(l.runes)-1:
+	case c == '-' && l.joinsUnit(), c == '.' && l.place == len(l.runes)-1:
 		l.spaced = true
 	case strings.ContainsRune("/>@=()-,~<", c):
 		l.add(token{kind: markToken, text: string(c)})
 	default:
-		return l.fail("write numbers, units and words only, such as 12L or 3/4 oz per 5 gal", "%q has no meaning here", string(c))
+		return l.fail("write it as "+l.example, "%q has no meaning here", string(c))
 	}
-	l.at++
+	l.place++
 	return nil
 }
 
 // joinsUnit reports whether the hyphen only joins a number and its unit, as in
 // "5-gallon".
 func (l *lexer) joinsUnit() bool {
-	return l.at > 0 && isDigit(l.look(-1)) && unicode.IsLetter(l.look(1))
+	return l.place > 0 && isDigit(l.look(-1)) && unicode.IsLetter(l.look(1))
 }
 
 // isDigit reports whether c is one of 0 to 9.

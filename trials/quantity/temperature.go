@@ -13,29 +13,13 @@ type TempSpan struct {
 // "96C", "205F", "96 degrees C", "96C+-2C". It refuses a number without a scale
 // and what CheckTemp refuses.
 func ParseTemperature(text string) (Limited, error) {
-	r, err := newReader(text, Options{})
-	if err != nil {
-		return Limited{}, err
-	}
-	l, err := r.temperature()
-	if err != nil {
-		return Limited{}, err
-	}
-	return l, r.end("temperature", "write only the temperature, such as 96C or 205F")
+	return parse(text, Options{}, "temperature", "96C or 205F", (*reader).temperature)
 }
 
 // ParseTempSpan returns the temperatures of a steep: "96C>60C", "96>60C",
 // "205F>140F", "96C to 60C", or one temperature that is kept.
 func ParseTempSpan(text string) (TempSpan, error) {
-	r, err := newReader(text, Options{})
-	if err != nil {
-		return TempSpan{}, err
-	}
-	span, err := r.tempSpan()
-	if err != nil {
-		return TempSpan{}, err
-	}
-	return span, r.end("temperature", "write it as 96C or 96C>60C")
+	return parse(text, Options{}, "temperature", "96C or 96C>60C", (*reader).tempSpan)
 }
 
 // CheckTemp returns an *Error unless tempC lies in TempMinC..TempMaxC. A value

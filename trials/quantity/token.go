@@ -28,19 +28,35 @@ type token struct {
 // reader walks over the tokens of one text and remembers what it assumed.
 type reader struct {
 	text    string // as typed, for messages
+	example string // what could have been typed, for hints
 	opt     Options
 	tokens  []token
 	at      int
 	assumed []string
 }
 
-// newReader splits text into tokens.
-func newReader(text string, opt Options) (*reader, error) {
-	tokens, err := scan(text)
+// newReader splits text into tokens; example is what hints show.
+func newReader(text string, opt Options, example string) (*reader, error) {
+	r := &reader{text: text, example: example, opt: opt}
+	l := &lexer{reader: r, spaced: true}
+	return r, l.scan()
+}
+
+// parse reads the whole of text as one thing; what names it.
+func parse[T any](text string, opt Options, what, example string, read func(*reader) (T, error)) (T, error) {
+	var zero T
+	r, err := newReader(text, opt, example)
 	if err != nil {
-		return nil, err
+		return zero, err
 	}
-	return &reader{text: text, opt: opt, tokens: tokens}, nil
+	v, err := read(r)
+	if err != nil {
+		return zero, err
+	}
+	if err := r.end(what); err != nil {
+		return zero, err
+	}
+	return v, nil
 }
 
 // peek returns the token at which r stands; peekAt looks further ahead.
@@ -100,9 +116,9 @@ func (r *reader) rest() string {
 }
 
 // end refuses anything that is left after what was read; what names it.
-func (r *reader) end(what, hint string) error {
+func (r *reader) end(what string) error {
 	if r.done() {
 		return nil
 	}
-	return r.fail(hint, "%q is left over after the %s", r.rest(), what)
+	return r.fail("write only the "+what+", such as "+r.example, "%q is left over after the %s", r.rest(), what)
 }

@@ -6,7 +6,7 @@ import (
 )
 
 // unconvertible are the words for amounts whose weight nobody knows, with what
-// to measure instead. "%s" in a hint stands for the material.
+// to measure instead.
 var unconvertible = []struct {
 	words []string
 	what  string
@@ -29,15 +29,28 @@ var unconvertible = []struct {
 func (r *reader) countless() error {
 	for i := 0; ; i++ {
 		t := r.peekAt(i)
-		if t.kind != wordToken || slices.Contains(perWords, t.text) {
+		if t.kind != wordToken {
 			return nil
 		}
 		for _, u := range unconvertible {
-			if slices.Contains(u.words, t.text) || slices.Contains(u.words, lastPart(t.text)) {
+			if slices.Contains(u.words, lastPart(t.text)) {
 				return r.fail(u.hint, "%s", u.what)
 			}
 		}
+		if slices.Contains(perWords, t.text) {
+			return nil
+		}
 	}
+}
+
+// isCountless reports whether word is an amount whose weight nobody knows.
+func isCountless(word string) bool {
+	for _, u := range unconvertible {
+		if slices.Contains(u.words, lastPart(word)) {
+			return true
+		}
+	}
+	return false
 }
 
 // lastPart returns what follows the last hyphen of a word.
@@ -49,6 +62,9 @@ func (r *reader) noUnit(example string) error {
 		return err
 	}
 	t := r.peek()
+	if t.kind == markToken && t.text == "-" && r.peekAt(1).kind == numberToken {
+		return r.fail("write one number, and how sure it is as a limit: 12L+-0.5L", "a range is not one amount")
+	}
 	if t.kind != wordToken {
 		return r.fail("write it with its unit, such as "+example, "the number has no unit")
 	}

@@ -1,0 +1,167 @@
+package quantity
+
+import "strings"
+
+// Addition is a liquid or sugar put into a batch, as read. What was not written
+// is nil; unknown is not zero.
+type Addition struct {
+	Kind        string   // one of AdditionKinds
+	Material    string   // name of the material if Kind is KindMaterial
+	VolumeL     *Limited // as measured at TempC, or at 20 C
+	MassG       *Limited
+	TempC       *float64 // temperature at which VolumeL was measured
+	StrengthPct *Limited // % vol of a spirit
+	SolidsGPerL *Limited // dissolved solids, g per litre as measured
+	Plato       *Limited // sugar content of juice or wort, degrees Plato
+	SG          *Limited // the same as specific gravity
+	OG, FG      *Limited // of another beer
+	RetainKgKg  *Limited // liquid that the pulp keeps when it is taken out, kg/kg
+	FermentsPct *Limited // share of the sugar that ferments
+	Assumptions []string
+	Warnings    []string
+	AsWritten   string
+}
+
+// The kinds of addition.
+const (
+	KindWater    = "water"
+	KindTea      = "tea"
+	KindSpirit   = "spirit"
+	KindSugar    = "sugar"    // sucrose
+	KindDextrose = "dextrose" // glucose monohydrate, as sold
+	KindHoney    = "honey"
+	KindMaple    = "maple"
+	KindAgave    = "agave"
+	KindMolasses = "molasses"
+	KindJuice    = "juice"
+	KindWort     = "wort"
+	KindBeer     = "beer"
+	KindMaterial = "material" // a fruit or other material by weight
+)
+
+// ParseAddition returns the addition that text gives: an amount, what it is, and
+// what is known of it in any order: "600mL water", "600mL water 80C", "500mL tea
+// 8g/L", "250mL+-2% spirit 60+-1% 10+-5g/L", "500g sugar", "2.5kg raspberry
+// retain=0.5", "1L juice 12P", "2L beer og=1.050 fg=1.010". A word that is no
+// kind is the name of a material and needs a mass. A missing or an unfitting
+// part is an *Error that says what to write.
+func ParseAddition(text string, opt Options) (Addition, error) {
+	r, err := newReader(text, opt, "600mL water, 250mL spirit 60% or 500g sugar")
+	if err != nil {
+		return Addition{}, err
+	}
+	a := additionReader{reader: r, add: Addition{AsWritten: strings.TrimSpace(text)}}
+	for !r.done() {
+		if err := a.part(); err != nil {
+			return Addition{}, err
+		}
+	}
+	if err := a.check(); err != nil {
+		return Addition{}, err
+	}
+	a.add.Assumptions = r.assumed
+	return a.add, nil
+}
+
+// additionReader holds what is known of an addition while it is read.
+type additionReader struct {
+	*reader
+	add Addition
+}
+
+// part reads one part of an addition.
+func (a *additionReader) part() error {
+	t := a.peek()
+	switch {
+	case a.mark("@"):
+		return a.figure()
+	case t.kind == markToken && t.text == ",", a.atWord("of", "at", "with", "and", "the"):
+		a.at++
+		return nil
+	case a.atNumber():
+		return a.figure()
+	case t.kind == wordToken:
+		return a.kindOrKey()
+	}
+	return a.unexpected("write it as " + a.example)
+}
+
+// figure reads a number with its unit; the unit says what it is.
+func (a *additionReader) figure() error {
+	m, err := a.measure()
+	if err != nil {
+		return err
+	}
+	switch m.unit.dim {
+	case volume, mass, spoon:
+		return a.amount(m)
+	case temperature:
+		return a.temp(m)
+	case percent:
+		l, err := a.percentageOf(m)
+		return a.set(&a.add.StrengthPct, l, err, "strength")
+	case concentration:
+		return a.set(&a.add.SolidsGPerL, m.base(), a.positive(m.base(), "amount of solids"), "amount of solids")
+	case plato:
+		l := m.base()
+		if l.Value < 0 || l.Value > maxPlato {
+			err = a.fail("write it as 12P", "%s P is outside 0 to %g P", digits3(l.Value), maxPlato)
+		}
+		return a.set(&a.add.Plato, l, err, "sugar content")
+	case none:
+		return a.bare(m)
+	}
+	return a.fail("write it as "+a.example, "%s has no place in an addition", m.unit.dim.name())
+}
+
+// amount notes the volume or mass; "1 lb 4 oz" is one amount.
+func (a *additionReader) amount(m measure) error {
+	l, dim, err := a.chain(m)
+	if err != nil {
+		return err
+	}
+	if dim == mass {
+		return a.set(&a.add.MassG, l, a.positive(l, "mass"), "mass")
+	}
+	a.assume(m.unit.note)
+	return a.set(&a.add.VolumeL, l, a.positive(l, "volume"), "volume")
+}
+
+// temp notes the temperature at which the volume was measured.
+func (a *additionReader) temp(m measure) error {
+	l, err := a.celsius(m)
+	switch {
+	case err != nil:
+		return err
+	case l.HasLimit:
+		return a.fail("write it as 80C", "the temperature of an addition takes no limit")
+	case a.add.TempC != nil:
+		return a.fail("write one temperature, that at which the volume was measured", "there are two temperatures in it")
+	}
+	a.add.TempC = &l.Value
+	return nil
+}
+
+// bare takes a number without unit as a gravity, which is all it can be.
+func (a *additionReader) bare(m measure) error {
+	if a.peek().kind == wordToken && m.value > SGMax {
+		return a.noUnit("600mL, 500g, 60%, 8g/L or 12P")
+	}
+	l := m.base()
+	if l.Value < SGMin || l.Value > SGMax {
+		return a.fail("write the unit: 600mL, 500g, 60%, 8g/L, 12P", "%s has no unit", digits3(l.Value))
+	}
+	return a.set(&a.add.SG, l, nil, "gravity")
+}
+
+// set fills a field once.
+func (a *additionReader) set(field **Limited, l Limited, err error, what string) error {
+	if err != nil {
+		return err
+	}
+	if *field != nil {
+		return a.fail("write it once", "there is a second %s in it", what)
+	}
+	*field = &l
+	return nil
+}

@@ -1,0 +1,109 @@
+package quantity
+
+import "math"
+
+// Units are the units in which amounts are printed.
+type Units int
+
+// The systems of units. USUnits says "US gal", never a plain "gal", so that what
+// is printed is read back without an assumption.
+const (
+	Metric Units = iota
+	USUnits
+)
+
+// scaleStep is a unit to print in, from a smallest value in base units on.
+type scaleStep struct {
+	from float64
+	unit string
+	per  float64 // base units in one of it
+}
+
+// FormatVolume returns litres as "600 mL", "12.6 L", "3.33 US gal" or "20.3 US
+// fl oz", with three significant digits or all whole ones; "-" if not finite.
+func FormatVolume(volumeL float64, units Units) string {
+	if units == USUnits {
+		return stepped(volumeL, []scaleStep{{LPerUSGallon / 4, "US gal", LPerUSGallon}, {0, "US fl oz", LPerUSFluidOunce}})
+	}
+	return stepped(volumeL, []scaleStep{{1, "L", 1}, {0, "mL", 1e-3}})
+}
+
+// FormatMass returns grams as "500 mg", "40 g", "2.5 kg", "1.41 oz" or "5.51 lb".
+func FormatMass(massG float64, units Units) string {
+	if units == USUnits {
+		return stepped(massG, []scaleStep{{GPerPound, "lb", GPerPound}, {0, "oz", GPerOunce}})
+	}
+	return stepped(massG, []scaleStep{{1000, "kg", 1000}, {1, "g", 1}, {0, "mg", 1e-3}})
+}
+
+// FormatDose returns grams per litre as "1.5 g/L", "50 mg/L", "1 oz per 5 US
+// gal" or "2 lb per 5 US gal".
+func FormatDose(gPerL float64, units Units) string {
+	const perBatch = 1 / (5 * LPerUSGallon) // g/L of one gram in five gallons
+	if units == USUnits {
+		return stepped(gPerL, []scaleStep{{GPerPound * perBatch, "lb per 5 US gal", GPerPound * perBatch}, {0, "oz per 5 US gal", GPerOunce * perBatch}})
+	}
+	return stepped(gPerL, []scaleStep{{0.1, "g/L", 1}, {0, "mg/L", 1e-3}})
+}
+
+// FormatTemp returns degrees Celsius as "96 C" or "205 F", to a tenth.
+func FormatTemp(tempC float64, units Units) string {
+	value, scale := tempC, " C"
+	if units == USUnits {
+		value, scale = tempC*1.8+32, " F"
+	}
+	if math.IsNaN(value) || math.IsInf(value, 0) {
+		return unknownText
+	}
+	return fixed(value, 1) + scale
+}
+
+// FormatDuration returns minutes as "20 min", "14 h", "1 h 30 min" or "5 d 6 h":
+// minutes below 90, hours below two days, days from there on.
+func FormatDuration(minutes float64) string {
+	if math.IsNaN(minutes) || math.IsInf(minutes, 0) {
+		return unknownText
+	}
+	big, small, bigUnit, smallUnit := minPerHour, 1.0, " h", " min"
+	switch {
+	case minutes < 1.5*minPerHour:
+		return digits3(minutes) + " min"
+	case minutes >= 2*minPerDay:
+		big, small, bigUnit, smallUnit = minPerDay, minPerHour, " d", " h"
+	}
+	pieces := math.Round(minutes / small)
+	perBig := big / small
+	whole := math.Floor(pieces / perBig)
+	text := fixed(whole, 0) + bigUnit
+	if left := pieces - whole*perBig; left > 0 {
+		text += " " + fixed(left, 0) + smallUnit
+	}
+	return text
+}
+
+// FormatGravity returns a specific gravity with three decimals, or four if the
+// fourth is not zero.
+func FormatGravity(sg float64) string { return digitsSG(sg) }
+
+// FormatPercent returns a percentage as "10%", with three significant digits.
+func FormatPercent(pct float64) string {
+	text := digits3(pct)
+	if text == unknownText {
+		return text
+	}
+	return text + "%"
+}
+
+// stepped prints v in the first unit whose range it reaches, after rounding.
+func stepped(v float64, steps []scaleStep) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return unknownText
+	}
+	for _, s := range steps {
+		const rounding = 0.9995 // 999.6 mL is printed as 1 L
+		if math.Abs(v) >= s.from*rounding {
+			return digits3(v/s.per) + " " + s.unit
+		}
+	}
+	return unknownText
+}

@@ -1,0 +1,171 @@
+package quantity
+
+import "strings"
+
+// PassText is one steep, as read. What was not written is nil or empty.
+type PassText struct {
+	VolumeL     Limited      // liquid put in, litres at VolumeTempC, or at 20 C
+	VolumeTempC *float64     // temperature at which VolumeL was measured: "400mL@96C"
+	StartC      float64      // temperature at the start
+	EndC        *float64     // at the end, nil for constant
+	Curve       []CurvePoint // thermometer readings, in place of one or two temperatures
+	Minutes     float64
+	Agitation   string   // one of AgitationWords
+	InBag       bool     // in a bag or sock
+	Separation  string   // one of SeparationWords
+	RecoveredL  *Limited // liquid that came out, litres
+	HeldL       *Limited // liquid that stayed in the material, litres
+	SpentG      *Limited // weighed spent material
+	TeaSG       *Limited // gravity of the liquid that came out
+	TeaPH       *Limited // its pH
+	Assumptions []string
+	AsWritten   string
+}
+
+// The words for how a steep is stirred and how the liquid is parted from the
+// material.
+const (
+	Boiling    = "boiling"
+	Stirred    = "stirred"
+	NowAndThen = "now-and-then"
+	Still      = "still"
+
+	Drained  = "drained"
+	Squeezed = "squeezed"
+	Pressed  = "pressed"
+)
+
+// AgitationWords and SeparationWords return the words of a pass, for help and
+// completion.
+func AgitationWords() []string  { return []string{Boiling, Stirred, NowAndThen, Still} }
+func SeparationWords() []string { return []string{Drained, Squeezed, Pressed} }
+
+// passExample is what hints show.
+const passExample = "400mL 96C>60C 30min drained"
+
+// ParsePass returns the pass that text gives: a volume, a temperature or a
+// course of temperatures, a time, and words, in any order: "400mL 96C>60C 30min
+// drained", "300mL 95C 15min squeezed", "400mL@96C 96C>80C 30min stirred
+// recovered=360mL", "1L 96C@0min,89C@5min,72C@20min bag pressed". A missing
+// volume, temperature or time is an *Error that says what to add; the time may
+// be left out where a curve ends.
+func ParsePass(text string, opt Options) (PassText, error) {
+	r, err := newReader(text, opt, passExample)
+	if err != nil {
+		return PassText{}, err
+	}
+	p := passReader{reader: r, pass: PassText{AsWritten: strings.TrimSpace(text)}}
+	for !r.done() {
+		if err := p.part(); err != nil {
+			return PassText{}, err
+		}
+	}
+	if err := p.check(); err != nil {
+		return PassText{}, err
+	}
+	p.pass.Assumptions = r.assumed
+	return p.pass, nil
+}
+
+// passReader holds what is known of a pass while it is read.
+type passReader struct {
+	*reader
+	pass                        PassText
+	hasVolume, hasTemp, hasTime bool
+}
+
+// part reads one part of a pass.
+func (p *passReader) part() error {
+	t := p.peek()
+	switch {
+	case t.kind == markToken && t.text == ",":
+		p.at++
+		return nil
+	case t.kind == numberToken:
+		return p.figure()
+	case t.kind == wordToken:
+		return p.wordOrKey()
+	}
+	return p.unexpected("write it as " + passExample)
+}
+
+// figure reads a number with its unit; the unit says what it is.
+func (p *passReader) figure() error {
+	m, err := p.measure()
+	if err != nil {
+		return err
+	}
+	next := p.peek()
+	switch {
+	case m.unit.dim == volume || m.unit.dim == spoon:
+		return p.liquid(m)
+	case m.unit.dim == temperature && next.kind == markToken && next.text == "@":
+		return p.curvePoint(m)
+	case m.unit.dim == temperature, m.unit.dim == none && next.kind == markToken && next.text == ">":
+		return p.temps(m)
+	case m.unit.dim == duration:
+		return p.time(m)
+	case m.unit.dim == none:
+		return p.noUnit("400mL, 96C or 30min")
+	}
+	return p.fail("write it as "+passExample, "%s has no place in a pass", m.unit.dim.name())
+}
+
+// liquid notes the liquid put in, and the temperature at which it was measured.
+func (p *passReader) liquid(m measure) error {
+	l, _, err := p.chain(m)
+	if err != nil {
+		return err
+	}
+	if p.hasVolume {
+		return p.fail("write the liquid put in once; what came out is recovered=360mL", "there are two volumes in it")
+	}
+	p.assume(m.unit.note)
+	p.pass.VolumeL, p.hasVolume = l, true
+	if err := p.positive(l, "volume"); err != nil || !p.mark("@") {
+		return err
+	}
+	at, err := p.temperature()
+	if err != nil {
+		return err
+	}
+	p.pass.VolumeTempC = &at.Value
+	return p.noLimit(at, "temperature")
+}
+
+// temps notes one temperature or the start and end.
+func (p *passReader) temps(m measure) error {
+	span, err := p.tempSpanFrom(m)
+	if err != nil {
+		return err
+	}
+	if p.hasTemp {
+		return p.fail("write the course as 96C>60C, or as readings 96C@0min,89C@5min", "there are two temperatures in it")
+	}
+	p.pass.StartC, p.pass.EndC, p.hasTemp = span.StartC, span.EndC, true
+	return p.noLimit(m.base(), "temperature")
+}
+
+// time notes how long it steeped.
+func (p *passReader) time(m measure) error {
+	l, err := p.minutes(m)
+	if err != nil {
+		return err
+	}
+	if p.hasTime {
+		return p.fail("write the time once", "there are two times in it")
+	}
+	p.pass.Minutes, p.hasTime = l.Value, true
+	if err := p.positive(l, "time"); err != nil {
+		return err
+	}
+	return p.noLimit(l, "time")
+}
+
+// noLimit refuses a limit where it would be dropped.
+func (p *passReader) noLimit(l Limited, what string) error {
+	if !l.HasLimit {
+		return nil
+	}
+	return p.fail("write limits with volumes, masses and gravities only", "the %s of a pass takes no limit", what)
+}

@@ -1,0 +1,138 @@
+package quantity
+
+// passWord is a word that may stand in a pass.
+type passWord struct {
+	words []string
+	set   func(p *PassText) *string // the field that it fills, nil for a flag
+	value string
+}
+
+// passWords are the words for stirring and parting.
+var passWords = []passWord{
+	{[]string{Boiling, "boiled", "boil"}, agitation, Boiling},
+	{[]string{Stirred, "stirring", "stir"}, agitation, Stirred},
+	{[]string{NowAndThen, "now-and-again", "sometimes"}, agitation, NowAndThen},
+	{[]string{Still, "unstirred"}, agitation, Still},
+	{[]string{Drained, "drain", "strained"}, separation, Drained},
+	{[]string{Squeezed, "squeeze"}, separation, Squeezed},
+	{[]string{Pressed, "press"}, separation, Pressed},
+}
+
+func agitation(p *PassText) *string  { return &p.Agitation }
+func separation(p *PassText) *string { return &p.Separation }
+
+// passKeys are the words that a value follows.
+var passKeys = []string{"recovered", "held", "spent", "sg", "ph"}
+
+// passWordList returns every word of a pass, for near misses.
+func passWordList() []string {
+	list := append([]string{"bag", "sock"}, passKeys...)
+	for _, w := range passWords {
+		list = append(list, w.words...)
+	}
+	return list
+}
+
+// wordOrKey reads a word of a pass or "recovered=360mL".
+func (p *passReader) wordOrKey() error {
+	if p.word("water", "at", "for", "then", "of", "with", "in", "the", "a", "and") {
+		return nil
+	}
+	if p.word("bag", "sock", "bagged") {
+		p.pass.InBag = true
+		return nil
+	}
+	for _, w := range passWords {
+		if p.word(w.words...) {
+			return p.fill(w)
+		}
+	}
+	if p.atWord(passKeys...) {
+		return p.keyed()
+	}
+	return p.unknownWord(p.peek().text, passWordList(),
+		"the words are drained, squeezed or pressed; boiling, stirred, now-and-then or still; bag; recovered=, held=, spent=, sg=, ph=")
+}
+
+// fill notes a word; two different ones for the same thing are refused.
+func (p *passReader) fill(w passWord) error {
+	field := w.set(&p.pass)
+	if *field != "" && *field != w.value {
+		return p.fail("write one of them", "it says both %s and %s", *field, w.value)
+	}
+	*field = w.value
+	return nil
+}
+
+// keyed reads the value of a key; the = may be left out.
+func (p *passReader) keyed() error {
+	key := p.peek().text
+	p.at++
+	p.mark("=")
+	switch key {
+	case "recovered":
+		return p.setMeasured(&p.pass.RecoveredL, key, volume)
+	case "held":
+		return p.setMeasured(&p.pass.HeldL, key, volume)
+	case "spent":
+		return p.setMeasured(&p.pass.SpentG, key, mass)
+	case "ph":
+		l, err := p.acidity()
+		return p.setOnce(&p.pass.TeaPH, key, l, err)
+	}
+	g, err := p.gravity()
+	return p.setOnce(&p.pass.TeaSG, key, g.SG, err)
+}
+
+// setMeasured reads a volume or mass that was measured after the steep.
+func (p *passReader) setMeasured(field **Limited, key string, want dimension) error {
+	example := "40mL"
+	if want == mass {
+		example = "120g"
+	}
+	m, err := p.measure()
+	if err != nil {
+		return err
+	}
+	if m.unit.dim == none {
+		return p.noUnit(key + "=" + example)
+	}
+	if m.unit.dim != want {
+		return p.fail("write "+key+"="+example, "%s is %s, not %s", key, m.unit.dim.name(), want.name())
+	}
+	l := m.base()
+	if l.Value != 0 || want == mass { // nothing may have come out, or stayed
+		err = p.positive(l, key+" amount")
+	}
+	return p.setOnce(field, key, l, err)
+}
+
+// setOnce fills a field that may be given once.
+func (p *passReader) setOnce(field **Limited, key string, l Limited, err error) error {
+	if err != nil {
+		return err
+	}
+	if *field != nil {
+		return p.fail("write it once", "%s is given twice", key)
+	}
+	*field = &l
+	return nil
+}
+
+// check refuses a pass with something missing or contradictory.
+func (p *passReader) check() error {
+	if err := p.finishCurve(); err != nil {
+		return err
+	}
+	switch {
+	case !p.hasVolume:
+		return p.fail("add the liquid put in, such as 400mL", "the pass has no volume")
+	case !p.hasTemp:
+		return p.fail("add the temperature, such as 96C, or 96C>60C if it cooled", "the pass has no temperature")
+	case !p.hasTime:
+		return p.fail("add how long it steeped, such as 30min", "the pass has no time")
+	case p.pass.RecoveredL != nil && p.pass.HeldL != nil:
+		return p.fail("write one of them, the other follows", "it gives both the recovered and the held liquid")
+	}
+	return nil
+}
