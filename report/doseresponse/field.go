@@ -1,6 +1,9 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A field evaluates the joint density of the latent vector and the scores of
 // a problem at one grid node, and finds its mode. All memory is taken once.
@@ -15,6 +18,14 @@ type field struct {
 	win  []window // one a taster
 
 	own int // number of tasters' numbers, 2 a taster
+
+	common bool    // all tasters are equally sharp
+	lnTau  float64 // ln prior weight of the fresh tasters' SDs
+	lnSy   float64
+	inv    []float64 // 1/SD of the prior
+
+	eTrial  []float64 // exp(kappa e) of each trial, when common
+	eTaster []float64 // exp(-kappa t) of each taster, t its right ln dose
 
 	grad   []float64
 	diag   []float64 // D
@@ -31,7 +42,7 @@ type field struct {
 func newField(p *problem) *field {
 	own := 2 * len(p.tasters)
 	dim := own + p.shared
-	flat := make([]float64, 5*dim+own*p.shared+p.shared*p.shared+5*len(p.trials))
+	flat := make([]float64, 6*dim+len(p.tasters)+own*p.shared+p.shared*p.shared+6*len(p.trials))
 	take := func(n int) []float64 {
 		part := flat[:n:n]
 		flat = flat[n:]
@@ -50,25 +61,35 @@ func newField(p *problem) *field {
 		next:    take(dim),
 		trial:   take(4 * len(p.trials)),
 		shift:   take(len(p.trials)),
+		eTrial:  take(len(p.trials)),
+		eTaster: take(len(p.tasters)),
+		inv:     take(dim),
 	}
 	copy(f.mode, p.mean)
+	f.common = slices.Max(p.sharp) == slices.Min(p.sharp)
 	return f
 }
 
 // at sets the grid node.
 func (f *field) at(n node) {
 	f.node = n
+	f.lnSy = math.Log(n.sy)
+	f.lnTau = 0
 	for i := range f.win {
 		f.win[i] = newWindow(&f.node, f.sharp[i])
-	}
-	for i, fresh := range f.fresh {
-		if fresh {
+		if f.fresh[i] {
 			f.sd[2*i] = n.tau
+			f.lnTau -= math.Log(n.tau)
 		}
+	}
+	for i, sd := range f.sd {
+		f.inv[i] = 1 / sd
 	}
 }
 
-// doses sets the effective ln dose e = x + potencies of every trial.
+// doses sets the effective ln dose e = x + potencies of every trial, and the
+// exponentials that the votes share: E of a vote is the product of one number
+// of the trial and one of the taster.
 func (f *field) doses(v []float64) {
 	s := v[f.own:]
 	for k := range f.trials {
@@ -79,22 +100,35 @@ func (f *field) doses(v []float64) {
 		}
 		f.shift[k] = e
 	}
+	if !f.common {
+		return
+	}
+	kappa, theta := f.win[0].kappa, s[f.theta]
+	for k, e := range f.shift {
+		f.eTrial[k] = boundedExp(kappa * e)
+	}
+	for i := range f.eTaster {
+		f.eTaster[i] = boundedExp(-kappa * (theta + v[2*i]))
+	}
+}
+
+// expo returns E of a vote under v, for which doses has been called.
+func (f *field) expo(o *voteTerm, v []float64) float64 {
+	if f.common {
+		return f.eTrial[o.trial] * f.eTaster[o.taster]
+	}
+	return f.win[o.taster].expo(f.shift[o.trial] - v[f.own+f.theta] - v[2*o.taster])
 }
 
 // lnPrior returns the ln prior density of v without its constant.
 func (f *field) lnPrior(v []float64) float64 {
 	var q float64
+	mean, inv := f.mean[:len(v)], f.inv[:len(v)]
 	for i, x := range v {
-		r := (x - f.mean[i]) / f.sd[i]
+		r := (x - mean[i]) * inv[i]
 		q += r * r
 	}
-	lp := -0.5 * q
-	for i, fresh := range f.fresh {
-		if fresh {
-			lp -= math.Log(f.sd[2*i])
-		}
-	}
-	return lp
+	return f.lnTau - 0.5*q
 }
 
 // lnJoint returns the ln joint density of v and all scores, up to a constant
@@ -108,12 +142,10 @@ func (f *field) lnJoint(v []float64) float64 {
 // the logarithm: each factor is at least lapseFloor, so 100 of them stay far
 // above the smallest float.
 func (f *field) lnVotes(v []float64) float64 {
-	theta := v[f.own+f.theta]
 	lp, prod := 0.0, 1.0
 	for i := range f.votes {
 		o := &f.votes[i]
-		z := f.shift[o.trial] - theta - v[2*o.taster]
-		prod *= f.win[o.taster].chance(o.vote, z)
+		prod *= f.win[o.taster].chanceAt(o.vote, f.expo(o, v))
 		if i%100 == 99 {
 			lp += math.Log(prod)
 			prod = 1
@@ -142,5 +174,5 @@ func (f *field) lnMarks(v []float64) float64 {
 		l, _, _ := lnMark(o.y, m, f.node.sy)
 		lp += l
 	}
-	return lp - 0.5*q/(f.node.sy*f.node.sy) - float64(inside)*math.Log(f.node.sy)
+	return lp - 0.5*q/(f.node.sy*f.node.sy) - float64(inside)*f.lnSy
 }

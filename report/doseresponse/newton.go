@@ -19,7 +19,7 @@ func (f *field) assemble(v []float64) float64 {
 // assemblePrior starts gradient and diagonals with the prior.
 func (f *field) assemblePrior(v []float64) float64 {
 	for i, x := range v {
-		w := 1 / (f.sd[i] * f.sd[i])
+		w := f.inv[i] * f.inv[i]
 		f.grad[i] = -(x - f.mean[i]) * w
 		if i < f.own {
 			f.diag[i] = w
@@ -33,12 +33,11 @@ func (f *field) assemblePrior(v []float64) float64 {
 
 // assembleVotes adds the votes: z = e - theta - u_i.
 func (f *field) assembleVotes(v []float64) float64 {
-	theta := v[f.own+f.theta]
 	lp, prod := 0.0, 1.0
 	for i := range f.votes {
 		o := &f.votes[i]
 		u := 2 * o.taster
-		p, d1, w := f.win[o.taster].derivatives(o.vote, f.shift[o.trial]-theta-v[u])
+		p, d1, w := f.win[o.taster].derivatives(o.vote, f.expo(o, v))
 		prod *= p
 		if i%100 == 99 {
 			lp += math.Log(prod)
@@ -63,7 +62,7 @@ func (f *field) assembleVotes(v []float64) float64 {
 func (f *field) assembleMarks(v []float64) float64 {
 	theta, alpha := v[f.own+f.theta], v[f.own+f.alpha]
 	beta := f.node.beta
-	lnSy, inv := math.Log(f.node.sy), 1/(f.node.sy*f.node.sy)
+	lnSy, inv := f.lnSy, 1/(f.node.sy*f.node.sy)
 	var lp float64
 	for i := range f.marks {
 		o := &f.marks[i]

@@ -38,7 +38,7 @@ func (p *Posterior) Tasters() []Taster {
 		t.Votes, t.Intensities = p.count(i)
 		t.Constant = p.constant(i)
 		var dull float64
-		t.Sharpness, dull = p.sharpness(i)
+		t.Sharpness, dull = p.sharpness(i, 1)
 		t.Random = t.Votes >= 3 && dull > randomSure
 		t.record.Sharpness = t.Sharpness
 	}
@@ -199,14 +199,14 @@ const (
 
 // sharpness returns the posterior mean (of the ln, as a factor) of the
 // steepness of taster i's votes against a common taster, and the probability
-// that it is below dullSharpness. Every draw is weighed by how much better
+// that it is below dullSharpness. Every stride-th kept draw is weighed by how much better
 // another steepness explains this taster's votes.
-func (p *Posterior) sharpness(i int) (factor, dull float64) {
+func (p *Posterior) sharpness(i, stride int) (factor, dull float64) {
 	grid := [...]float64{0.25, 0.35, 0.5, 0.71, 1, 1.41, 2, 2.83}
 	var sum, mean float64
 	for _, g := range grid {
 		l := math.Log(g)
-		w := math.Exp(-0.5*l*l/(sharpSD*sharpSD)) * p.sharpnessRatio(i, g)
+		w := math.Exp(-0.5*l*l/(sharpSD*sharpSD)) * p.sharpnessRatio(i, stride, g)
 		sum += w
 		mean += w * l
 		if g < dullSharpness {
@@ -218,12 +218,13 @@ func (p *Posterior) sharpness(i int) (factor, dull float64) {
 
 // sharpnessRatio returns the evidence for a steepness g times the assumed one
 // over that for the assumed one.
-func (p *Posterior) sharpnessRatio(i int, g float64) float64 {
-	var ratio float64
-	for k, at := range p.kept.point {
+func (p *Posterior) sharpnessRatio(i, stride int, g float64) float64 {
+	var ratio, draws float64
+	for k := 0; k < len(p.kept.point); k += stride {
+		draws++
 		v := p.kept.at(k)
 		shared := v[2*p.kept.tasters:]
-		n := &p.points[at].node
+		n := &p.points[p.kept.point[k]].node
 		base, other := newWindow(n, p.prob.sharp[i]), newWindow(n, p.prob.sharp[i]*g)
 		r := 1.0
 		for _, o := range p.prob.votes {
@@ -235,5 +236,5 @@ func (p *Posterior) sharpnessRatio(i int, g float64) float64 {
 		}
 		ratio += r
 	}
-	return ratio / float64(len(p.kept.point))
+	return ratio / draws
 }

@@ -18,10 +18,12 @@ func newWindow(n *node, sharp float64) window {
 	return window{k, math.Exp(k * n.c)}
 }
 
-// expo returns E, kept within what its square can hold.
-func (w window) expo(z float64) float64 {
-	return math.Exp(min(300, max(-300, w.kappa*z)))
-}
+// expo returns E.
+func (w window) expo(z float64) float64 { return boundedExp(w.kappa * z) }
+
+// boundedExp returns exp(x) with x kept so small that the product of two such
+// numbers is finite.
+func boundedExp(x float64) float64 { return math.Exp(min(300, max(-300, x))) }
 
 // chances returns the probabilities of the three votes at distance z (ln
 // dose), without lapses.
@@ -44,22 +46,26 @@ func (w window) right(z float64) float64 {
 func lapsed(p float64) float64 { return lapseKeep*p + lapseFloor }
 
 // chance returns the probability, with lapses, of the given vote at z.
-func (w window) chance(vote int, z float64) float64 {
-	e := w.expo(z)
+func (w window) chance(vote int, z float64) float64 { return w.chanceAt(vote, w.expo(z)) }
+
+// chanceAt is chance for a given E.
+func (w window) chanceAt(vote int, e float64) float64 {
+	var q float64
 	switch {
 	case vote < 0:
-		return lapsed(1 / (1 + w.a*e))
+		q = 1 / (1 + w.a*e)
 	case vote > 0:
-		return lapsed(e / (e + w.a))
+		q = e / (e + w.a)
+	default:
+		q = e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a))
 	}
-	return lapsed(e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a)))
+	return lapsed(q)
 }
 
-// derivatives returns the chance p of the vote at z and the first derivative
-// d1 and negative second derivative w2 of ln p along z, the latter at least
+// derivatives returns, for a given E, the chance p of the vote and the first
+// derivative d1 and negative second derivative w2 of ln p along z, the latter at least
 // minCurvature: lapses make ln p slightly non-concave in the tails.
-func (w window) derivatives(vote int, z float64) (p, d1, w2 float64) {
-	e := w.expo(z)
+func (w window) derivatives(vote int, e float64) (p, d1, w2 float64) {
 	s1 := w.a * e / (1 + w.a*e) // 1 - P(too little)
 	s2 := e / (e + w.a)
 	g1, g2 := w.kappa*s1*(1-s1), w.kappa*s2*(1-s2)

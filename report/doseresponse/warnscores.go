@@ -52,7 +52,7 @@ func (p *Posterior) warnOddTasters() string {
 		if votes, _ := p.count(i); votes < 3 {
 			continue
 		}
-		if _, dull := p.sharpness(i); dull > randomSure {
+		if _, dull := p.sharpness(i, scanStride); dull > randomSure {
 			random = append(random, name)
 		}
 	}

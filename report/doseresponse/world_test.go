@@ -1,0 +1,192 @@
+package doseresponse
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// A world is the spread of virtual brewers that a policy is tried on. Their
+// votes and intensities come from other families than the fitted model: the
+// windows are probit, Gumbel or Student t and lopsided, intensities follow a
+// power law or a saturating curve with noise that grows, and are rounded.
+type world struct {
+	tasters   int
+	span      float64 // high over low of the claim
+	missed    float64 // share of cases whose right dose lies outside the claim
+	batchSD   float64 // ln potency of a brew
+	noise     float64 // factor on the noise of votes and intensities
+	offset    float64 // SD of the tasters' right ln doses
+	glassSD   float64 // ln step from glass to beer
+	campShare float64 // share of cases with two camps of tasters
+}
+
+// referenceWorld is the world that the figures are quoted for: four tasters,
+// claims 8-fold apart.
+func referenceWorld() world {
+	return world{tasters: 4, span: 8, missed: 0.15, batchSD: 0.15, noise: 1, offset: 0.3, glassSD: 0.3, campShare: 0.2}
+}
+
+// A friend is a virtual taster: right ln dose, edges and noise of the window,
+// and how intensity is perceived.
+type friend struct {
+	right           float64
+	lowEdge, upEdge float64
+	sd              float64
+	lapse           float64
+	gain            float64
+	bias            float64
+}
+
+// A brewer is one case: a truth, and friends who score.
+type brewer struct {
+	world
+	rng     *rand.Rand
+	theta   float64 // ln of the house's right dose
+	friends []friend
+	family  int // of the vote noise: 0 probit, 1 Gumbel, 2 Student t of 3
+	hill    bool
+	level   float64 // intensity at theta
+	power   float64
+	markSD  float64
+	glass   float64
+	best    float64 // ln dose with the largest share of just right
+	top     float64 // that share
+}
+
+// newBrewer draws a case. The claim is [1, span].
+func (w world) newBrewer(seed uint64) *brewer {
+	rng := rand.New(rand.NewPCG(seed, 99))
+	b := &brewer{world: w, rng: rng, family: rng.IntN(3), hill: rng.IntN(2) == 0}
+	width := math.Log(w.span)
+	b.theta = width * rng.Float64()
+	if rng.Float64() < w.missed {
+		beyond := 0.6 * rng.Float64()
+		if b.theta = -beyond; rng.IntN(2) == 0 {
+			b.theta = width + beyond
+		}
+	}
+	b.level = 4 + 3*rng.Float64()
+	b.power = 0.45 * math.Exp(0.3*rng.NormFloat64())
+	b.markSD = w.noise * 1.2 * math.Exp(0.25*rng.NormFloat64())
+	b.glass = w.glassSD * rng.NormFloat64()
+	b.addFriends()
+	b.findBest()
+	return b
+}
+
+func (b *brewer) addFriends() {
+	rng := b.rng
+	sd := b.noise * 0.45 * math.Exp(0.25*rng.NormFloat64())
+	edge := 0.45 * math.Exp(0.25*rng.NormFloat64())
+	skew := math.Exp(0.3 * rng.NormFloat64())
+	camps := rng.Float64() < b.campShare
+	for range b.tasters {
+		f := friend{
+			right:   b.theta + b.offset*rng.NormFloat64(),
+			lowEdge: edge * skew,
+			upEdge:  edge / skew,
+			sd:      sd * math.Exp(0.2*rng.NormFloat64()),
+			lapse:   0.04 * rng.Float64(),
+			gain:    math.Exp(0.15 * rng.NormFloat64()),
+			bias:    0.7 * rng.NormFloat64(),
+		}
+		if camps {
+			f.right = b.theta + 0.35*float64(2*rng.IntN(2)-1) + 0.15*rng.NormFloat64()
+		}
+		b.friends = append(b.friends, f)
+	}
+}
+
+// below returns the probability that the vote noise of the family, of SD
+// about 1, is below x.
+func below(family int, x float64) float64 {
+	switch family {
+	case 1: // Gumbel, centred at its mean
+		return math.Exp(-math.Exp(-(x*math.Pi/math.Sqrt(6) + 0.5772156649)))
+	case 2: // Student t of 3 degrees of freedom, scaled to the middle of a normal
+		t := x * 1.25
+		u := t / math.Sqrt(3)
+		return 0.5 + (math.Atan(u)+u/(1+u*u))/math.Pi
+	}
+	return 0.5 * math.Erfc(-x/math.Sqrt2)
+}
+
+// chances returns the probabilities of too little and too much at effective
+// ln dose e, lapses left out.
+func (b *brewer) chances(f friend, e float64) (little, much float64) {
+	z := e - f.right
+	return below(b.family, (-f.lowEdge-z)/f.sd), 1 - below(b.family, (f.upEdge-z)/f.sd)
+}
+
+// share returns the panel's share of just right at ln dose x, averaged over
+// the potency of a brew.
+func (b *brewer) share(x float64) float64 {
+	// Gauss-Hermite nodes and weights of a standard normal, 5 points
+	// (Abramowitz and Stegun, table 25.10, scaled).
+	nodes := [...]float64{-2.856970, -1.355626, 0, 1.355626, 2.856970}
+	weights := [...]float64{0.011257, 0.222076, 0.533333, 0.222076, 0.011257}
+	var s float64
+	for k, n := range nodes {
+		for _, f := range b.friends {
+			little, much := b.chances(f, x+b.batchSD*n)
+			s += weights[k] * max(0, 1-little-much)
+		}
+	}
+	return s / float64(len(b.friends))
+}
+
+func (b *brewer) findBest() {
+	at := b.theta - 1.5
+	for x := at; x < b.theta+1.5; x += 0.1 {
+		if s := b.share(x); s > b.top {
+			b.top, at = s, x
+		}
+	}
+	b.best = goldenMax(b.share, at-0.1, at+0.1)
+	b.top = b.share(b.best)
+}
+
+// intensity returns what is perceived at effective ln dose e before the
+// taster's own scale and noise.
+func (b *brewer) intensity(e float64) float64 {
+	d := e - b.theta
+	if b.hill {
+		// level at d = 0, upper end 10, the same slope there as the power law
+		k := (10 - b.level) / b.level
+		n := b.power * 10 / (10 - b.level)
+		return 10 / (1 + k*math.Exp(-n*d))
+	}
+	return b.level * math.Exp(b.power*d)
+}
+
+// pour has every friend score a beer of calculated dose d, whose effective ln
+// dose is shifted, times times.
+func (b *brewer) pour(id string, d, shift float64, kind Kind, group string, times int) Trial {
+	t := Trial{ID: id, DoseGPerL: d, Kind: kind, Group: group}
+	if d == 0 {
+		shift = math.Inf(-1)
+	}
+	e := math.Log(max(d, 1e-9)) + shift
+	for i, f := range b.friends {
+		for range times {
+			little, much := b.chances(f, e)
+			vote := 0
+			switch u := b.rng.Float64(); {
+			case b.rng.Float64() < f.lapse:
+				vote = b.rng.IntN(3) - 1
+			case u < little:
+				vote = -1
+			case u > 1-much:
+				vote = 1
+			}
+			m := f.gain*b.intensity(e) + f.bias
+			y := m + b.markSD*(0.5+0.1*max(0, m))*b.rng.NormFloat64()
+			y = math.Round(max(0, min(10, y)))
+			t.Scores = append(t.Scores, Score{Taster: string(rune('A' + i)), Vote: &vote, Intensity: &y})
+		}
+	}
+	return t
+}
+
+// brew returns the shift of a new brew.
+func (b *brewer) brew() float64 { return b.batchSD * b.rng.NormFloat64() }
