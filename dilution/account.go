@@ -187,3 +187,13 @@ func (p *program) enterInput(in Input) {
 	p.keys = append(p.keys, in.Shared)
 	p.key = append(p.key, len(p.keys)-1)
 }
+
+// Inputs returns every figure of the account in order, those of the start
+// first. An account that cannot be gives none.
+func (a Account) Inputs() []Input {
+	p, err := a.compile()
+	if err != nil {
+		return nil
+	}
+	return p.inputs
+}

@@ -123,7 +123,8 @@ func (a *checkArgs) sugared() (base, mixed State, err error) {
 	return base, base.Plus(added), nil
 }
 
-// sugarGasCheck is the CO2 from the added sugar, per litre of the mixed beer.
+// sugarGasCheck is the CO2 from the added sugar, per litre of the
+// finished beer.
 func sugarGasCheck(name string) (evaluator, bool) {
 	figure, ok := map[string]func(CO2ToCome) float64{
 		"co2_gL_balling":             func(c CO2ToCome) float64 { return c.ExpectedGPerL },
@@ -142,11 +143,7 @@ func sugarGasCheck(name string) (evaluator, bool) {
 		if err != nil {
 			return 0, err
 		}
-		left, _ := mixed.FermentableKg()
-		gas, err := CO2FromSugar(SugarLeft{FermentableKg: left, VolumeL: mixed.VolumeL()})
-		if err != nil {
-			return 0, err
-		}
+		gas, _ := mixed.CO2ToCome()
 		return figure(gas), nil
 	}, ok
 }

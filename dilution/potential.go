@@ -8,7 +8,7 @@ const (
 )
 
 // CO2ToCome is the gas that sugar left in a closed package will make, beside
-// what is dissolved already.
+// what is dissolved already, per litre of the beer when it has fermented out.
 type CO2ToCome struct {
 	ExpectedGPerL   float64 // by Balling, 0.4629 g per g of extract
 	ExpectedVolumes float64
@@ -16,30 +16,21 @@ type CO2ToCome struct {
 	UpperVolumes    float64
 }
 
-// CO2FromSugar returns the gas from fermentableKg of extract in volumeL litres.
-// An *InputError is returned for a negative mass or a volume that is not above
-// zero.
-func CO2FromSugar(s SugarLeft) (CO2ToCome, error) {
-	err := firstError(
-		notNegative("fermentable sugar in kg", s.FermentableKg),
-		positive("volume in litres", s.VolumeL),
-	)
-	if err != nil {
-		return CO2ToCome{}, err
+// CO2ToCome returns the gas from the extract that is known to ferment still;
+// false when that is not known, or the state is empty.
+func (s State) CO2ToCome() (CO2ToCome, bool) {
+	left, _ := s.FermentableKg()
+	end, ok := s.Finish()
+	if !ok || s.Empty() {
+		return CO2ToCome{}, false
 	}
-	sugar := 1000 * s.FermentableKg / s.VolumeL
+	sugar := 1000 * left / end.VolumeL()
 	return CO2ToCome{
 		ExpectedGPerL:   CO2PerExtract * sugar,
 		ExpectedVolumes: CO2PerExtract * sugar / co2GramsPerVolume,
 		UpperGPerL:      CO2PerDisaccharide * sugar,
 		UpperVolumes:    CO2PerDisaccharide * sugar / co2GramsPerVolume,
-	}, nil
-}
-
-// SugarLeft is fermentable extract in a volume of beer.
-type SugarLeft struct {
-	FermentableKg float64
-	VolumeL       float64 // litres at 20 C
+	}, true
 }
 
 // EquilibriumPressureBar returns the absolute CO2 pressure in bar over a beer
@@ -80,13 +71,9 @@ type PackagePressure struct {
 // unless the user gives its rating. An error is returned when it is not known
 // how much of the extract ferments, and for values out of range.
 func Pressure(p Packaging) (PackagePressure, error) {
-	left, ok := p.Beer.FermentableKg()
+	toCome, ok := p.Beer.CO2ToCome()
 	if !ok {
 		return PackagePressure{}, errNoFinalGravity
-	}
-	toCome, err := CO2FromSugar(SugarLeft{FermentableKg: left, VolumeL: p.Beer.VolumeL()})
-	if err != nil {
-		return PackagePressure{}, err
 	}
 	usual, most, err := p.residual()
 	if err != nil {
