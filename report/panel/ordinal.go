@@ -1,0 +1,304 @@
+package panel
+
+import (
+	"encoding/binary"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Column is one explanatory column of an ordinal regression: numbers such as
+// ln dose, or 0 and 1 for one level of a label.
+type Column struct {
+	Term  string
+	Level string // empty for a plain number
+	X     []float64
+}
+
+// Dummies turns labels into 0/1 columns, one for each level but the first in
+// sorted order, which is the reference.
+func Dummies(term string, labels []string) []Column {
+	levels := slices.Compact(slices.Sorted(slices.Values(labels)))
+	var columns []Column
+	for _, level := range levels[min(1, len(levels)):] {
+		c := Column{Term: term, Level: level, X: make([]float64, len(labels))}
+		for i, l := range labels {
+			if l == level {
+				c.X[i] = 1
+			}
+		}
+		columns = append(columns, c)
+	}
+	return columns
+}
+
+// OrdinalData are answers on an ordered scale, votes or liking, with what may
+// explain them.
+type OrdinalData struct {
+	Response []float64 // only the order of the values counts
+	Columns  []Column
+	Taster   []string // needed for ProportionalOddsMixed only
+}
+
+// Cut is the threshold between two neighbouring categories.
+type Cut struct {
+	Below, Above float64 // values of the categories on both sides
+	Value        float64 // on the logit scale, at the reference of all columns
+	SE           float64
+}
+
+// Coefficient is the effect of one column on the logit scale: above zero means
+// higher answers.
+type Coefficient struct {
+	Term  string
+	Level string
+	Value float64
+	SE    float64
+	Low   float64
+	High  float64
+	P     float64 // two-sided, Wald: rough with few answers
+}
+
+// OrdinalFit is the result of an ordinal regression.
+type OrdinalFit struct {
+	Cuts     []Cut
+	Coefs    []Coefficient
+	LogLik   float64
+	SDTaster float64 // standard deviation between tasters on the logit scale; 0 without tasters
+	N        int     // answers
+	Tasters  int     // 0 without tasters
+	Warnings []string
+}
+
+// ordinalGroup is a number of equal answers: same category, same explaining
+// row, same taster.
+type ordinalGroup struct {
+	taster   int
+	category int
+	row      int
+	n        float64
+}
+
+// ordinal is the grouped problem. Parameters are the cuts, then the
+// coefficients, then (mixed) ln of the tasters' standard deviation.
+type ordinal struct {
+	values  []float64 // the categories
+	columns []Column
+	rows    [][]float64 // the different rows of the columns
+	groups  []ordinalGroup
+	tasters int
+	n       int
+}
+
+func (o *ordinal) cuts() int   { return len(o.values) - 1 }
+func (o *ordinal) params() int { return o.cuts() + len(o.columns) }
+
+// newOrdinal checks and groups the data.
+func newOrdinal(d OrdinalData, mixed bool) (*ordinal, error) {
+	if err := d.check(mixed); err != nil {
+		return nil, err
+	}
+	o := &ordinal{columns: d.Columns, n: len(d.Response)}
+	o.values = slices.Compact(slices.Sorted(slices.Values(d.Response)))
+	if len(o.values) < 2 {
+		return nil, fmt.Errorf("all answers are %v: nothing distinguishes them", d.Response[0])
+	}
+	if o.n <= o.params() {
+		return nil, fmt.Errorf("%d answers for %d unknowns: too few for an ordinal regression; use counts and means", o.n, o.params())
+	}
+	tasters := newFactor(o.n, func(i int) string {
+		if mixed {
+			return d.Taster[i]
+		}
+		return ""
+	})
+	o.tasters = tasters.levels()
+	o.group(d, tasters)
+	if err := o.checkRank(); err != nil {
+		return nil, err
+	}
+	return o, nil
+}
+
+// check refuses data that do not hang together.
+func (d OrdinalData) check(mixed bool) error {
+	n := len(d.Response)
+	if n == 0 {
+		return fmt.Errorf("no answers: give at least one per category")
+	}
+	for i, v := range d.Response {
+		if !finite(v) {
+			return fmt.Errorf("answer %d is %v: give a plain number or leave it out", i+1, v)
+		}
+	}
+	for _, c := range d.Columns {
+		if len(c.X) != n {
+			return fmt.Errorf("column %q has %d values for %d answers: give one for each", c.Term, len(c.X), n)
+		}
+		for i, v := range c.X {
+			if !finite(v) {
+				return fmt.Errorf("column %q value %d is %v: give a plain number (for a dose of zero leave the control out)", c.Term, i+1, v)
+			}
+		}
+	}
+	if mixed && len(d.Taster) != n {
+		return fmt.Errorf("%d taster names for %d answers: give one for each", len(d.Taster), n)
+	}
+	return nil
+}
+
+// group counts equal answers, sorted by taster so that each one's lie together.
+func (o *ordinal) group(d OrdinalData, tasters factor) {
+	type key struct{ taster, category, row int }
+	count := make(map[key]float64)
+	rowOf := make(map[string]int)
+	buffer := make([]byte, 8*len(o.columns))
+	for i, v := range d.Response {
+		for j, c := range o.columns {
+			binary.LittleEndian.PutUint64(buffer[8*j:], math.Float64bits(c.X[i]))
+		}
+		row, ok := rowOf[string(buffer)]
+		if !ok {
+			row = len(o.rows)
+			rowOf[string(buffer)] = row
+			x := make([]float64, len(o.columns))
+			for j, c := range o.columns {
+				x[j] = c.X[i]
+			}
+			o.rows = append(o.rows, x)
+		}
+		category, _ := slices.BinarySearch(o.values, v)
+		count[key{tasters.of[i], category, row}]++
+	}
+	for k, n := range count {
+		o.groups = append(o.groups, ordinalGroup{k.taster, k.category, k.row, n})
+	}
+	sort.Slice(o.groups, func(i, j int) bool {
+		a, b := o.groups[i], o.groups[j]
+		if a.taster != b.taster {
+			return a.taster < b.taster
+		}
+		if a.row != b.row {
+			return a.row < b.row
+		}
+		return a.category < b.category
+	})
+}
+
+// checkRank refuses columns that are constant or add up to each other.
+func (o *ordinal) checkRank() error {
+	rest := make([][]float64, 0, len(o.columns))
+	for j, c := range o.columns {
+		v := make([]float64, len(o.rows))
+		var mean float64
+		for i, x := range o.rows {
+			v[i] = x[j]
+			mean += x[j] / float64(len(o.rows))
+		}
+		for i := range v {
+			v[i] -= mean
+		}
+		size := norm(v)
+		for _, q := range rest {
+			axpy(-dot(q, v), q, v)
+		}
+		if left := norm(v); left <= 1e-9*(size+math.Abs(mean)) {
+			return fmt.Errorf("column %q%s is constant or follows from the columns before it: leave it out", c.Term, levelText(c.Level))
+		} else {
+			for i := range v {
+				v[i] /= left
+			}
+		}
+		rest = append(rest, v)
+	}
+	return nil
+}
+
+func levelText(level string) string {
+	if level == "" {
+		return ""
+	}
+	return fmt.Sprintf(" (level %q)", level)
+}
+
+// linear is the sum of coefficients times the values of each row.
+func (o *ordinal) linear(beta []float64) []float64 {
+	eta := make([]float64, len(o.rows))
+	for i, x := range o.rows {
+		eta[i] = dot(x, beta)
+	}
+	return eta
+}
+
+// start gives the cuts of the answers as a whole, no effects.
+func (o *ordinal) start() []float64 {
+	count := make([]float64, len(o.values))
+	for _, g := range o.groups {
+		count[g.category] += g.n
+	}
+	p := make([]float64, o.params())
+	var below float64
+	for k := range o.cuts() {
+		below += count[k]
+		share := below / float64(o.n)
+		p[k] = math.Log(share / (1 - share))
+	}
+	return p
+}
+
+// result fills the fit from the parameters and their covariance.
+func (o *ordinal) result(params []float64, cov *mat.SymDense, level float64) *OrdinalFit {
+	f := &OrdinalFit{N: o.n}
+	for k := range o.cuts() {
+		f.Cuts = append(f.Cuts, Cut{o.values[k], o.values[k+1], params[k], math.Sqrt(cov.At(k, k))})
+	}
+	z := distuv.UnitNormal.Quantile(0.5 + level/2)
+	for j, c := range o.columns {
+		at := o.cuts() + j
+		v, se := params[at], math.Sqrt(cov.At(at, at))
+		f.Coefs = append(f.Coefs, Coefficient{
+			Term: c.Term, Level: c.Level, Value: v, SE: se, Low: v - z*se, High: v + z*se,
+			P: 2 * normalCDF(-math.Abs(v)/se),
+		})
+	}
+	if o.n < 20 {
+		f.Warnings = append(f.Warnings, fmt.Sprintf("%s: an ordinal regression is a rough check only below 20", plural(o.n, "answer")))
+	}
+	return f
+}
+
+// ranges is the span of each column over the answers.
+func (o *ordinal) ranges() []float64 {
+	span := make([]float64, len(o.columns))
+	for j := range o.columns {
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, x := range o.rows {
+			lo, hi = math.Min(lo, x[j]), math.Max(hi, x[j])
+		}
+		span[j] = hi - lo
+	}
+	return span
+}
+
+// dot is the inner product.
+func dot(a, b []float64) float64 {
+	var s float64
+	for i, v := range a {
+		s += v * b[i]
+	}
+	return s
+}
+
+// norm is the Euclidean length.
+func norm(a []float64) float64 { return math.Sqrt(dot(a, a)) }
+
+// axpy adds k times x to y.
+func axpy(k float64, x, y []float64) {
+	for i, v := range x {
+		y[i] += k * v
+	}
+}
