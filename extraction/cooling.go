@@ -88,11 +88,11 @@ func (l leg) crossing(tempC float64) (float64, bool) {
 	return math.Log((l.law.StartC-l.law.AmbientC)/(tempC-l.law.AmbientC)) / l.law.PerMin, true
 }
 
-// split cuts the leg at t minutes.
-func (l leg) split(t float64) (leg, leg) {
-	mid := l.at(t)
+// split cuts the leg at t minutes, where it is at tempC. The temperature is given,
+// not computed anew, so that a cut at a border lies on the border exactly.
+func (l leg) split(t, tempC float64) (leg, leg) {
 	first, second := l, l
-	first.endC, first.minutes = mid, t
-	second.law.StartC, second.minutes = mid, l.minutes-t
+	first.endC, first.minutes = tempC, t
+	second.law.StartC, second.minutes = tempC, max(l.minutes-t, 0)
 	return first, second
 }

@@ -36,7 +36,7 @@ const (
 func appendPieces(pieces []piece, l leg) []piece {
 	for _, borderC := range [...]float64{liveMembraneC, hotStandC} {
 		if t, ok := l.crossing(borderC); ok {
-			a, b := l.split(t)
+			a, b := l.split(t, borderC)
 			return appendPieces(appendPieces(pieces, a), b)
 		}
 	}
@@ -49,7 +49,8 @@ func appendPieces(pieces []piece, l leg) []piece {
 			return appendSmooth(pieces, straightLeg(l.law.AmbientC, l.law.AmbientC, l.minutes))
 		}
 		var first leg
-		first, l = l.split(foldsPerCut / math.Abs(l.law.PerMin))
+		t := foldsPerCut / math.Abs(l.law.PerMin)
+		first, l = l.split(t, l.at(t))
 		pieces = appendSmooth(pieces, first)
 	}
 	return appendSmooth(pieces, l)

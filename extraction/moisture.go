@@ -50,9 +50,10 @@ func (d DryDown) Moisture() (float64, error) {
 }
 
 // waterDensity returns the density of air-free water in kg/m3 at tempC, 0 to
-// 150 C, by Kell's equation [17] (within 0.01 of the later formulas to 90 C).
+// 150 C, by Kell's equation [17] (within 0.01 of the later formulas to 90 C). The
+// equation is on the scale of 1968; a degree of today is 1.00024 of it.
 func waterDensity(tempC float64) float64 {
-	t := tempC
+	t := 1.00024 * tempC
 	above := 999.83952 + t*(16.945176+t*(-7.9870401e-3+t*(-46.170461e-6+t*(105.56302e-9-280.54253e-12*t))))
 	return above / (1 + 16.879850e-3*t)
 }

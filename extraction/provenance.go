@@ -60,8 +60,9 @@ func (s *Steep) materialProvenance() []Provenance {
 		{Name: "mass", Value: s.MassG, Unit: "g"},
 		{Name: "moisture", Value: moisture * 100, Unit: "%", Origin: origin, Source: source},
 		fromDefault("form." + row.Name + ".washed"),
-		fromDefault("form." + row.Name + ".k80"),
-		fromDefault("arrhenius.ea"),
+	}
+	if s.Form != Juice {
+		list = append(list, fromDefault("form."+row.Name+".k80"), fromDefault("arrhenius.ea"))
 	}
 	if s.KappaMLPerG > 0 {
 		list = append(list, Provenance{Name: "sorption", Value: s.KappaMLPerG, Unit: "mL/g"})

@@ -1,7 +1,5 @@
 package extraction
 
-import "math"
-
 // Stage is one pass of a Train: liquid poured on, left for a while, drained.
 type Stage struct {
 	VolumeML   float64
@@ -107,10 +105,11 @@ func (q EqualPasses) Yield() (float64, error) {
 	if q.Passes < 0 {
 		return 0, refuse("give the number of passes", "%d passes is negative", q.Passes)
 	}
-	a, n := 1-q.Efficiency, float64(q.Passes)
-	an := math.Pow(a, n)
-	if math.Abs(q.HeldRatio-a) < 1e-9 {
-		return 1 - an - n*q.Efficiency*math.Pow(q.HeldRatio, n), nil
+	// (rho^n - a^n)/(rho - a) as a sum has no special case at rho = a.
+	a, quotient, aN := 1-q.Efficiency, 0.0, 1.0
+	for range q.Passes {
+		quotient = quotient*q.HeldRatio + aN
+		aN *= a
 	}
-	return 1 - an - q.Efficiency*q.HeldRatio*(math.Pow(q.HeldRatio, n)-an)/(q.HeldRatio-a), nil
+	return 1 - aN - q.Efficiency*q.HeldRatio*quotient, nil
 }

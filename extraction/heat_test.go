@@ -1,0 +1,183 @@
+package extraction
+
+import (
+	"math"
+	"testing"
+)
+
+// The table of theta in section 1 of the science page, four digits.
+func TestThetaTable(t *testing.T) {
+	temps := []float64{4, 10, 20, 25, 40, 60, 70, 80, 90, 95, 98, 100}
+	rows := map[float64][]float64{
+		20: {.1545, .1856, .2481, .2846, .4189, .6644, .8200, 1, 1.2063, 1.3199, 1.3914, 1.4406},
+		30: {.0607, .0800, .1235, .1519, .2712, .5415, .7425, 1, 1.3249, 1.5163, 1.6413, 1.7291},
+		40: {.0239, .0345, .0615, .0810, .1755, .4414, .6723, 1, 1.4552, 1.7420, 1.9361, 2.0754},
+	}
+	for ea, row := range rows {
+		for i, want := range row {
+			if got, err := (Arrhenius{ea}).Factor(temps[i]); err != nil || !near(got, want, 5.1e-5) {
+				t.Errorf("Ea %v at %v C: %.5f, %v, want %.4f", ea, temps[i], got, err, want)
+			}
+		}
+	}
+}
+
+// jug is the covered jug of section 6: 96 to 45 C in 60 min, 20 C around.
+func jug(t *testing.T) Cooling {
+	t.Helper()
+	c, err := CoolingSpan{StartC: 96, EndC: 45, AmbientC: 20, Minutes: 60}.Cooling()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// Text under the cooling table in section 6: how early the jug does its work,
+// and by how much the mean temperature overstates it.
+func TestJugWorksEarly(t *testing.T) {
+	law, c := Arrhenius{EaKJ}, jug(t)
+	whole, err := law.ReducedMinutes(c, 60)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range []struct{ minutes, share float64 }{{10, 0.31}, {20, 0.53}, {30, 0.69}, {45, 0.87}} {
+		part, err := law.ReducedMinutes(c, w.minutes)
+		if err != nil || !near(part/whole, w.share, 0.0051) {
+			t.Errorf("%v min give %.3f of it, %v, want %.2f", w.minutes, part/whole, err, w.share)
+		}
+	}
+	mean, err := law.Factor(70.5)
+	if err != nil || !near(60*mean, 45.24, 0.005) {
+		t.Errorf("at the mean temperature %.3f, %v, want 45.24", 60*mean, err)
+	}
+}
+
+// simpson is tau by the composite rule with 200 intervals, which the science
+// page gives as exact.
+func simpson(c Cooling, minutes float64) float64 {
+	const n = 200
+	sum := 0.0
+	for i := 0; i <= n; i++ {
+		weight := 2.0
+		switch {
+		case i == 0 || i == n:
+			weight = 1
+		case i%2 == 1:
+			weight = 4
+		}
+		sum += weight * theta(EaKJ, coldness(c.At(minutes*float64(i)/n)))
+	}
+	return sum * minutes / n / 3
+}
+
+// Gauss pieces against Simpson's rule: cooling, warming, slow, fast, and cut at
+// the temperatures where a rule changes.
+func TestReducedMinutesAgainstSimpson(t *testing.T) {
+	cases := []struct{ start, ambient, perMin, minutes, tol float64 }{
+		{98, 20, 0.008, 10, 1e-8}, {96, 20, 0.0185, 60, 1e-8}, {4, 20, 0.01, 300, 1e-6}, {100, -20, 0.05, 60, 1e-6},
+		{60, 20, 0.02, 45, 1e-8}, {20, 90, 0.03, 40, 1e-7}, {80, 20, 0, 30, 1e-10}, {50, 20, 1e-5, 30, 1e-9},
+	}
+	for _, c := range cases {
+		law := Cooling{c.start, c.ambient, c.perMin}
+		got, err := Arrhenius{EaKJ}.ReducedMinutes(law, c.minutes)
+		if want := simpson(law, c.minutes); err != nil || !near(got, want, c.tol) {
+			t.Errorf("%+v: %.10f, %v, want %.10f", c, got, err, want)
+		}
+	}
+}
+
+// A body left for ever is at ambient: the time beyond counts at that rate.
+func TestReducedMinutesOfAVeryLongStand(t *testing.T) {
+	law := Cooling{StartC: 90, AmbientC: 20, PerMin: 0.05}
+	a := Arrhenius{EaKJ}
+	short, err1 := a.ReducedMinutes(law, 2000)
+	long, err2 := a.ReducedMinutes(law, 52000)
+	factor, err3 := a.Factor(20)
+	if err1 != nil || err2 != nil || err3 != nil || !near(long-short, 50000*factor, 1e-6) {
+		t.Errorf("50 000 min more give %.6f, want %.6f (%v %v %v)", long-short, 50000*factor, err1, err2, err3)
+	}
+}
+
+// Equivalent constant temperatures of the table in section 6: the temperature at
+// which the same minutes release as much, within the 0.05 C of its last digit.
+func TestEquivalentTemperature(t *testing.T) {
+	flame, err := CoolingSpan{StartC: 98, EndC: 92, AmbientC: 20, Minutes: 10}.Cooling()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		law            Cooling
+		minutes, wantC float64
+	}{{flame, 10, 95.0}, {jug(t), 60, 68.6}} {
+		tau, err := Arrhenius{EaKJ}.ReducedMinutes(c.law, c.minutes)
+		inverse := 1/refTempK - GasConstant/EaKJ/1000*math.Log(tau/c.minutes)
+		if got := 1/inverse - zeroC; err != nil || !near(got, c.wantC, 0.05) {
+			t.Errorf("%.2f C, %v, want %.1f C", got, err, c.wantC)
+		}
+	}
+}
+
+// Steeps that fall through 60 and 50 C from many starts: rounding must not put
+// the cut beside the border and look for it again. Expected: Simpson's rule.
+func TestEveryCrossingIsCutOnce(t *testing.T) {
+	for start := 50.001; start < 100; start += 0.173 {
+		law := Cooling{StartC: start, AmbientC: 20, PerMin: 0.0371}
+		got, err := Arrhenius{EaKJ}.ReducedMinutes(law, 37)
+		if want := simpson(law, 37); err != nil || !near(got, want, 1e-6) {
+			t.Fatalf("from %.3f C: %.9f, %v, want %.9f", start, got, err, want)
+		}
+	}
+}
+
+func TestCoolingRefuses(t *testing.T) {
+	for _, s := range []CoolingSpan{
+		{96, 15, 20, 10}, {96, 20, 20, 10}, {20, 30, 20, 10}, {96, 80, 20, 0}, {96, 80, 20, -1}, {120, 80, 20, 5}, {90, 80, -30, 5},
+	} {
+		if _, err := s.Cooling(); err == nil {
+			t.Errorf("%+v is accepted", s)
+		}
+	}
+	if c, err := (CoolingSpan{20, 20, 20, 5}).Cooling(); err != nil || c.PerMin != 0 {
+		t.Errorf("constant at ambient: %+v, %v, want no cooling", c, err)
+	}
+}
+
+// Kell's equation against the table of water densities that the shared checks
+// give for it (kg/m3); 2e-3 covers the step between temperature scales.
+func TestWaterDensity(t *testing.T) {
+	for tempC, want := range map[float64]float64{0: 999.83952, 20: 998.20312, 40: 992.21186, 60: 983.1908, 80: 971.78465, 100: 958.34493} {
+		if got := waterDensity(tempC); !near(got, want, 2e-3) {
+			t.Errorf("%v C: %.5f, want %.5f", tempC, got, want)
+		}
+	}
+}
+
+// Loss over a curve that falls through 60 C: aroma fades with 120 min half-life
+// only until then. Time to 60 C by hand: ln(76/40)/h.
+func TestAromaFadesOnlyAboveTheBorder(t *testing.T) {
+	c := jug(t)
+	hot := math.Log(76.0/40) / c.PerMin
+	r := run(t, Steep{Method: FlameOut, Form: Juice, MassG: 10, Moisture: new(0.85), Passes: []Pass{
+		{StartC: new(96.0), EndC: new(45.0), Minutes: 60}}})
+	if want := math.Exp2(-hot / 120); !near(r.Survival[Aroma], want, 1e-9) {
+		t.Errorf("%.9f survives, want %.9f", r.Survival[Aroma], want)
+	}
+}
+
+// Loss and release together along a falling temperature, against small
+// isothermal steps integrated in the test. Loss is summed over eight pieces per
+// stretch in order of time, good to a ten-thousandth.
+func TestFadingWhileCooling(t *testing.T) {
+	c := jug(t)
+	p := pot{0.85, 0.15}
+	const n = 60000
+	for i := range n {
+		tempC := c.At(60 * (float64(i) + 0.5) / n)
+		k := 0.35 * 0.5 * theta(EaKJ, coldness(tempC)) * 60 / n
+		p = p.release(k, Colour.LossRate(tempC, false)*60/n, 1)
+	}
+	r := run(t, Steep{Method: FlameOut, Form: Cut, MassG: 10, Passes: []Pass{{StartC: new(96.0), EndC: new(45.0), Minutes: 60}}})
+	if !near(r.Kept(Colour), p.dissolved, 1e-4) {
+		t.Errorf("%.6f kept, want %.6f", r.Kept(Colour), p.dissolved)
+	}
+}

@@ -1,0 +1,106 @@
+package extraction
+
+import "testing"
+
+// gain returns the gain of one change.
+func gain(gains []Gain, what string) (Gain, bool) {
+	for _, g := range gains {
+		if g.What == what {
+			return g, true
+		}
+	}
+	return Gain{}, false
+}
+
+// Case A of the worked examples is A3 with another pass, squeezed: dose 0.9882
+// to 1.3094 g/L for 463 mL more. Squeezing A3 alone gives 0.874 of the material
+// in 349.6 mL: 28*0.95*0.874/19.3496 = 1.2015 g/L.
+func TestImproveFromA3ToA(t *testing.T) {
+	s := tea28(stirred(400, Drained))
+	gains, err := s.Improve(Water, Mix{IntoL: 19}, Draws{N: 2000, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	second, ok := gain(gains, "another pass like the last, squeezed")
+	if !ok || !near(second.DoseGPerL, 1.3094, 5e-5) || !near(second.ExtraML, 463, 0.01) || !near(second.Ratio.Value, 1.3094/0.9882, 1e-4) || second.ExtraMinutes != 600 {
+		t.Errorf("second pass %+v, want 1.3094 g/L and 463 mL more", second)
+	}
+	press, ok := gain(gains, "squeeze every pass")
+	if !ok || !near(press.DoseGPerL, 1.2015, 5e-5) || !near(press.ExtraML, 63, 0.01) || press.P != 1 {
+		t.Errorf("squeezing %+v, want 1.2015 g/L and 63 mL more for sure", press)
+	}
+	if gains[0].What != second.What {
+		t.Errorf("best is %q, want the second pass", gains[0].What)
+	}
+	for _, what := range []string{"crush it", "stir throughout", "loose, not in a bag"} {
+		if g, ok := gain(gains, what); ok {
+			t.Errorf("%q offered for crushed material, stirred and loose: %+v", what, g)
+		}
+	}
+	// What is left: 1 - 0.7165 in the held 113.4 mL.
+	r := run(t, s)
+	if !near(r.Left.InHeldLiquid[Water], 0.2835, 1e-6) || !near(r.Left.HeldML, 113.4, 1e-9) || r.Left.Undissolved[Water] > 1e-9 {
+		t.Errorf("left %+v, want 0.2835 in 113.4 mL", r.Left)
+	}
+}
+
+// A short, still, cold steep of whole spice in a bag: everything would help, and
+// the interval of each change keeps its value.
+func TestImproveASlowSteep(t *testing.T) {
+	s := Steep{Method: ColdTea, Form: WholeHard, MassG: 20, Passes: []Pass{
+		{VolumeML: 300, StartC: new(4.0), EndC: new(10.0), Minutes: 120, InBag: true}}}
+	gains, err := s.Improve(Water, Mix{IntoL: 10, AddedML: new(100.0)}, Draws{N: 2000, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(gains) != len(changes) {
+		t.Errorf("%d changes apply, want all %d", len(gains), len(changes))
+	}
+	for _, g := range gains {
+		if !(g.P > 0.9 && g.Ratio.Value > 1 && g.Ratio.Low <= g.Ratio.Value && g.Ratio.Value <= g.Ratio.High && g.Ratio.Level == 0.8) {
+			t.Errorf("%s: %+v with P %v, want a gain", g.What, g.Ratio, g.P)
+		}
+	}
+	longer, _ := gain(gains, "twice as long")
+	if longer.ExtraMinutes != 120 || longer.Steep.Passes[0].EndC != nil || s.Passes[0].EndC == nil {
+		t.Errorf("twice as long adds %v min; the steep itself must stay as it was", longer.ExtraMinutes)
+	}
+}
+
+// Heat costs aroma: hotter and longer is no gain once it is dissolved.
+func TestHotterLosesAroma(t *testing.T) {
+	s := Steep{Method: FlameOut, Form: Powder, MassG: 20, Passes: []Pass{{StartC: new(80.0), Minutes: 60, Agitation: Stirred}}}
+	gains, err := s.Improve(Aroma, Mix{IntoL: 10}, Draws{N: 1000, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if g, ok := gain(gains, "twice as long"); !ok || g.P > 0.05 || g.Ratio.Value > 0.8 {
+		t.Errorf("twice as long %+v, want a loss", g)
+	}
+}
+
+// Logged curves and steeps without any dose do not trip it.
+func TestImproveEdges(t *testing.T) {
+	curve := Steep{Method: Tea, Form: Cut, MassG: 20, Passes: []Pass{
+		{VolumeML: 300, Curve: []CurvePoint{{0, 85}, {10, 70}, {20, 60}}}}}
+	gains, err := curve.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1})
+	hotter, ok := gain(gains, "10 C hotter")
+	if err != nil || !ok || hotter.Steep.Passes[0].Curve[0].TempC != 95 || curve.Passes[0].Curve[0].TempC != 85 {
+		t.Errorf("%+v, %v, want a curve from 95 C and the old one untouched", hotter, err)
+	}
+	if longer, ok := gain(gains, "twice as long"); !ok || longer.ExtraMinutes != 20 {
+		t.Errorf("%+v, want 20 min more", longer)
+	}
+	dry := tea28(stirred(100, Drained))
+	gains, err = dry.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1})
+	if g, ok := gain(gains, "squeeze every pass"); err != nil || !ok || g.P != 1 || g.Ratio.Level != 0 {
+		t.Errorf("%+v, %v, want a sure gain without a ratio", g, err)
+	}
+	juice := Steep{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: new(0.88)}
+	if gains, err = juice.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1}); err != nil || len(gains) != 0 {
+		t.Errorf("juice: %v, %v, want nothing to improve", gains, err)
+	}
+	if _, err = dry.Improve(Water, Mix{}, Draws{N: 500}); err == nil {
+		t.Error("no beer is accepted")
+	}
+}

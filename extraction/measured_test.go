@@ -1,0 +1,166 @@
+package extraction
+
+import (
+	"strings"
+	"testing"
+)
+
+// jugPass is a hot pass of 400 mL that cools a little, drained.
+func jugPass() Pass {
+	return Pass{VolumeML: 400, StartC: new(96.0), EndC: new(80.0), Minutes: 30, Agitation: Stirred, Separation: Drained}
+}
+
+// By hand, on 25.2 g of dry matter: 287 mL recovered of 400 leave 113 mL, so the
+// pass gives 287/400 of what is dissolved.
+func TestMeasuredLiquidReplacesTheDefault(t *testing.T) {
+	at20 := func(change func(*Pass)) Pass { p := jugPass(); p.RecoveredTempC = new(20.0); change(&p); return p }
+	cases := []struct {
+		name   string
+		pass   Pass
+		heldML float64
+		origin Origin
+	}{
+		{"default", at20(func(p *Pass) {}), 113.4, Assumed},
+		{"recovered", at20(func(p *Pass) { p.RecoveredML = new(320.0) }), 80, Measured},
+		{"held", at20(func(p *Pass) { p.HeldML = new(95.0) }), 95, Measured},
+		// 100 g wet, less the 0.70 of 25.2 g that does not dissolve, at 0.9982 g/mL.
+		{"spent", at20(func(p *Pass) { p.SpentG = new(100.0) }), (100 - 17.64) / 0.9982, Measured},
+		{"more out than in, within the reading", at20(func(p *Pass) { p.RecoveredML = new(405.0) }), 0, Measured},
+	}
+	for _, c := range cases {
+		r := run(t, tea28(c.pass))
+		p := r.Passes[0]
+		if !near(p.LiquidHeldML, c.heldML, 1e-9) || p.HeldOrigin != c.origin || !near(r.Yield[Water], (400-c.heldML)/400, 1e-6) {
+			t.Errorf("%s: %.3f mL held (%s), yield %.4f, want %.3f mL (%s)", c.name, p.LiquidHeldML, p.HeldOrigin, r.Yield[Water], c.heldML, c.origin)
+		}
+		if !near(p.HeldMLPerG, c.heldML/25.2, 1e-9) {
+			t.Errorf("%s: %.3f mL/g, want %.3f", c.name, p.HeldMLPerG, c.heldML/25.2)
+		}
+	}
+}
+
+// A volume read hot is smaller at 20 C: 300 mL at 80 C are 300 * 971.785/998.203.
+func TestVolumesAreTakenTo20C(t *testing.T) {
+	p := jugPass()
+	p.RecoveredML = new(300.0)
+	r := run(t, tea28(p))
+	if want := 300 * 971.785 / 998.203; !near(r.ExtractML, want, 0.01) {
+		t.Errorf("%.3f mL, want %.3f", r.ExtractML, want)
+	}
+	p = jugPass()
+	p.VolumeTempC = new(80.0)
+	if r = run(t, tea28(p)); !near(r.Passes[0].LiquidML, 400*971.785/998.203, 0.01) {
+		t.Errorf("%.3f mL poured on, want %.3f", r.Passes[0].LiquidML, 400*971.785/998.203)
+	}
+}
+
+// What was measured once for a material comes before the default and after what
+// is measured now.
+func TestRememberedHeldLiquid(t *testing.T) {
+	s := tea28(jugPass(), jugPass())
+	s.Remembered = HeldFigures{Drained: new(3.5)}
+	s.Passes[1].HeldML = new(60.0)
+	r := run(t, s)
+	if !near(r.Passes[0].LiquidHeldML, 3.5*25.2, 1e-9) || r.Passes[0].HeldOrigin != Remembered || r.Passes[1].HeldOrigin != Measured {
+		t.Errorf("%.2f mL held (%s), then %s; want %.2f mL remembered, then measured",
+			r.Passes[0].LiquidHeldML, r.Passes[0].HeldOrigin, r.Passes[1].HeldOrigin, 3.5*25.2)
+	}
+}
+
+// Measuring what came out takes the held liquid out of the doubt.
+func TestMeasuringNarrows(t *testing.T) {
+	measured := jugPass()
+	measured.RecoveredML = new(290.0)
+	var widths [2]float64
+	for i, p := range []Pass{jugPass(), measured} {
+		s := tea28(p)
+		d, err := s.Doubt(Mix{IntoL: 19}, Draws{N: 4000, Seed: 3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		widths[i] = d.Kept[Water].At80.High - d.Kept[Water].At80.Low
+		e := d.Dose[Water]
+		if !(e.At95.Low <= e.At80.Low && e.At80.Low <= e.At80.Value && e.At80.Value <= e.At80.High && e.At80.High <= e.At95.High) {
+			t.Errorf("bands do not nest: %+v", e)
+		}
+	}
+	if !(widths[1] < widths[0]/3) {
+		t.Errorf("width %.3f measured, %.3f assumed; want a third at most", widths[1], widths[0])
+	}
+}
+
+func TestProvenanceTellsMeasuredFromAssumed(t *testing.T) {
+	s := tea28(jugPass(), jugPass())
+	s.Moisture, s.Remembered = nil, HeldFigures{Squeezed: new(1.8)}
+	s.Passes[0].RecoveredML = new(290.0)
+	s.Passes[1].Separation = Squeezed
+	want := map[string]Origin{"mass": Typed, "moisture": Assumed, "activation energy": Assumed, "pass 1 volume": Typed,
+		"pass 1 liquid recovered": Measured, "pass 2 held liquid": Remembered, "pass 1 ambient temperature": Assumed,
+		"pass 1 time": Typed, "pass 2 agitation, boiling or stirred": Assumed}
+	for _, p := range s.Provenance() {
+		if o, ok := want[p.Name]; ok && o == p.Origin {
+			delete(want, p.Name)
+		}
+		if p.Name == "" || p.Unit == "" || (p.Origin == Assumed && p.Grade == "A") {
+			t.Errorf("line %+v", p)
+		}
+	}
+	if len(want) != 0 {
+		t.Errorf("missing or of another origin: %v", want)
+	}
+}
+
+// Inputs of every method are accounted for without a blank name.
+func TestProvenanceOfEveryMethod(t *testing.T) {
+	steeps := []Steep{
+		{Method: Boil, Form: Crushed, MassG: 10, Passes: []Pass{{Minutes: 10}}},
+		{Method: FlameOut, Form: Cut, MassG: 10, SolidsGPerL: new(4.0), Passes: []Pass{{Minutes: 10, Curve: []CurvePoint{{0, 98}, {10, 90}}}}},
+		{Method: Contact, Form: Cut, MassG: 10, KappaMLPerG: 2, Passes: []Pass{{Minutes: 7200, InBag: true, ABVPct: new(5.0)}}},
+		{Method: Tincture, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 100, Minutes: 7200, SpentG: new(40.0)}}},
+		{Method: PureeIn, Form: Puree, MassG: 100, Moisture: new(0.85), MoistureOrigin: Catalogue},
+		{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: new(0.85)},
+		{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 200, StartC: new(4.0), Minutes: 700, Agitation: NowAndThen, HeldML: new(40.0)}}},
+	}
+	for _, s := range steeps {
+		if _, err := s.Run(); err != nil {
+			t.Errorf("%s: %v", s.Method, err)
+		}
+		for _, p := range s.Provenance() {
+			if p.Name == "" || p.Unit == "" {
+				t.Errorf("%s: line %+v", s.Method, p)
+			}
+		}
+	}
+}
+
+func TestWarnings(t *testing.T) {
+	short := jugPass()
+	short.Minutes, short.Agitation = 0.5, Still
+	thick := stirred(150, Squeezed)
+	spirit := Pass{VolumeML: 300, StartC: new(60.0), Minutes: 60, ABVPct: new(40.0)}
+	warm := Pass{VolumeML: 400, StartC: new(20.0), Minutes: 900}
+	cases := []struct {
+		steep   Steep
+		mention string
+	}{
+		{tea28(stirred(100, Drained)), "holds about 113 mL"},
+		{tea28(short), "of equilibrium"},
+		{tea28(thick), "very thick: 5.4 mL per gram"},
+		{tea28(warm), "microbes"},
+		{Steep{Method: Tincture, Form: Cut, MassG: 28, Passes: []Pass{spirit}}, "flame"},
+		{Steep{Method: Contact, Form: Cut, MassG: 28, Passes: []Pass{{Minutes: 9 * 1440}}}, "9 days"},
+		{Steep{Method: FlameOut, Form: Cut, MassG: 28, Passes: []Pass{{Minutes: 10}}}, "taken as 95 C"},
+		{Steep{Method: PureeIn, Form: Puree, MassG: 28, Moisture: new(0.85)}, "a week"},
+		{Steep{Method: Tea, Form: Cut, MassG: 28, Swells: true, Passes: []Pass{stirred(400, Drained)}}, "drains badly"},
+	}
+	for _, c := range cases {
+		if got := strings.Join(run(t, c.steep).Warnings, "; "); !strings.Contains(got, c.mention) {
+			t.Errorf("warnings %q, want one with %q", got, c.mention)
+		}
+	}
+	s := tea28(stirred(100, Drained))
+	s.Remembered.Drained = new(5.0)
+	if got := run(t, s).Warnings[0]; !strings.Contains(got, "126 mL") {
+		t.Errorf("%q, want the remembered 126 mL", got)
+	}
+}
