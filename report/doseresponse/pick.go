@@ -51,6 +51,7 @@ func (f *likingFit) shareBest(out []MethodLiking) {
 		panels[m] = f.panel(m, 0)
 	}
 	z := make([]float64, dim)
+	wins := make([]int, len(out))
 	for range pickDraws {
 		for i := range z {
 			z[i] = rng.NormFloat64()
@@ -66,6 +67,9 @@ func (f *likingFit) shareBest(out []MethodLiking) {
 				best, top = m, l
 			}
 		}
-		out[best].PBest += 1.0 / pickDraws
+		wins[best]++
+	}
+	for m, n := range wins {
+		out[m].PBest = float64(n) / pickDraws
 	}
 }

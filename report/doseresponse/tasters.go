@@ -39,7 +39,7 @@ func (p *Posterior) Tasters() []Taster {
 		t.Constant = p.constant(i)
 		var dull float64
 		t.Sharpness, dull = p.sharpness(i, 1)
-		t.Random = t.Votes >= 3 && dull > randomSure
+		t.Random = p.discordant(i) && dull > randomSure
 		t.record.Sharpness = t.Sharpness
 	}
 	return out
@@ -196,6 +196,25 @@ const (
 	dullSharpness = 0.5
 	randomSure    = 0.5
 )
+
+// discordant reports whether taster i called a clearly stronger beer weaker
+// than another one, with three votes or more.
+func (p *Posterior) discordant(i int) bool {
+	votes, found := 0, false
+	for _, a := range p.prob.votes {
+		if a.taster != i {
+			continue
+		}
+		votes++
+		for _, b := range p.prob.votes {
+			if b.taster == i && b.vote < a.vote &&
+				p.prob.trials[b.trial].x > p.prob.trials[a.trial].x+math.Log(sameDose) {
+				found = true
+			}
+		}
+	}
+	return found && votes >= 3
+}
 
 // sharpness returns the posterior mean (of the ln, as a factor) of the
 // steepness of taster i's votes against a common taster, and the probability

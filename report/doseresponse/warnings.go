@@ -52,7 +52,12 @@ func number(x float64) string {
 }
 
 // percent returns a share in per cent.
-func percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+func percent(share float64) string {
+	if share > 0 && share < 0.01 {
+		return "less than 1 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*share)
+}
 
 func (p *Posterior) warnNoScores() string {
 	if len(p.prob.trials) > 0 {

@@ -49,7 +49,7 @@ func (p *Posterior) warnOddTasters() string {
 			constant = append(constant, name)
 			continue
 		}
-		if votes, _ := p.count(i); votes < 3 {
+		if !p.discordant(i) {
 			continue
 		}
 		if _, dull := p.sharpness(i, scanStride); dull > randomSure {
@@ -191,7 +191,7 @@ func (p *Posterior) warnNobodyLikes() string {
 	if !ok || prob >= dropBelowProb {
 		return ""
 	}
-	return fmt.Sprintf("a liking of %g is out of reach: %s that any dose gets there", p.wish(), percent(prob))
+	return fmt.Sprintf("a liking of %g is out of reach: the chance that any dose gets there is %s", p.wish(), percent(prob))
 }
 
 // otherFault is how far below the wish the liking of those who found the dose

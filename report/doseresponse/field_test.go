@@ -1,0 +1,205 @@
+package doseresponse
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"pgregory.net/rapid"
+)
+
+// dense writes the arrow of a field that has been assembled but not factored
+// as one symmetric matrix.
+func (f *field) dense() *mat.SymDense {
+	n := f.shared
+	m := mat.NewSymDense(f.own+n, nil)
+	for d, v := range f.diag {
+		m.SetSym(d, d, v)
+		for j := range n {
+			m.SetSym(d, f.own+j, f.couple[d*n+j])
+		}
+	}
+	for i := range n {
+		for j := range i + 1 {
+			m.SetSym(f.own+i, f.own+j, f.schur[i*n+j])
+		}
+	}
+	return m
+}
+
+// drawField draws a study, a grid node and a latent vector.
+func drawField(t *rapid.T) (*field, []float64) {
+	s := drawStudy(t)
+	if rapid.Bool().Draw(t, "remembered") {
+		s.Remembered = map[string]TasterPrior{"A": {OffsetLn: 0.1, OffsetSDLn: 0.2, Scale: 0.5, ScaleSD: 0.7, Sharpness: 1.5}}
+	}
+	p, err := newProblem(s, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := newField(p)
+	f.at(rapid.SampledFrom(nodes(true)).Draw(t, "node"))
+	dim := len(f.mode)
+	return f, rapid.SliceOfN(rapid.Float64Range(-0.6, 0.6), dim, dim).Draw(t, "v")
+}
+
+// Gradient and curvature along a line against differences of the joint
+// density; the density itself is computed by another path (lnJoint).
+func TestAssembleAgainstDifferences(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, v := drawField(t)
+		dim := len(v)
+		line := rapid.SliceOfN(rapid.Float64Range(-1, 1), dim, dim).Draw(t, "line")
+		at := func(h float64) float64 {
+			w := make([]float64, dim)
+			for i := range w {
+				w[i] = v[i] + h*line[i]
+			}
+			return f.lnJoint(w)
+		}
+		const h = 1e-4
+		slope := (at(h) - at(-h)) / (2 * h)
+		lp := f.assemble(v)
+		if mid := at(0); math.Abs(lp-mid) > 1e-9*(1+math.Abs(lp)) {
+			t.Fatalf("assemble gives %g, lnJoint %g", lp, mid)
+		}
+		f.assemble(v)
+		var got float64
+		for i, g := range f.grad {
+			got += g * line[i]
+		}
+		if math.Abs(got-slope) > 1e-4*(1+math.Abs(slope)) {
+			t.Fatalf("slope %g, difference %g", got, slope)
+		}
+	})
+}
+
+// The Newton step, the log determinant and the covariance of draws agree with
+// gonum's dense Cholesky of the same matrix.
+func TestFactorAgainstGonum(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, v := drawField(t)
+		f.assemble(v)
+		var chol mat.Cholesky
+		if !chol.Factorize(f.dense()) || !f.factor() {
+			t.Fatal("not positive definite")
+		}
+		f.newtonStep()
+		var want mat.VecDense
+		if err := chol.SolveVecTo(&want, mat.NewVecDense(len(f.grad), f.grad)); err != nil {
+			t.Fatal(err)
+		}
+		for i, s := range f.step {
+			if math.Abs(s-want.AtVec(i)) > 1e-8*(1+math.Abs(s)) {
+				t.Fatalf("step[%d] = %g, gonum has %g", i, s, want.AtVec(i))
+			}
+		}
+		if got := f.lnDiag(); math.Abs(got-chol.LogDet()/2) > 1e-9*(1+math.Abs(got)) {
+			t.Fatalf("ln diag %g, gonum has %g", got, chol.LogDet()/2)
+		}
+	})
+}
+
+// spread has the covariance H^-1: with unit vectors for z its images are the
+// columns of a root R of it, R R' = H^-1.
+func TestSpreadIsARoot(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, v := drawField(t)
+		f.assemble(v)
+		h := f.dense()
+		if !f.factor() {
+			t.Fatal("not positive definite")
+		}
+		p := f.snapshot(0)
+		dim := len(v)
+		root := mat.NewDense(dim, dim, nil)
+		for j := range dim {
+			z := make([]float64, dim)
+			z[j] = 1
+			p.spread(z)
+			root.SetCol(j, z)
+		}
+		var cov, one mat.Dense
+		cov.Mul(root, root.T())
+		one.Mul(h, &cov)
+		for i := range dim {
+			for j := range dim {
+				want := 0.0
+				if i == j {
+					want = 1
+				}
+				if math.Abs(one.At(i, j)-want) > 1e-7 {
+					t.Fatalf("H R R' [%d,%d] = %g", i, j, one.At(i, j))
+				}
+			}
+		}
+	})
+}
+
+// The mode is where the gradient vanishes, relative to the curvature.
+func TestFindMode(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, _ := drawField(t)
+		if lnW := f.findMode(); math.IsInf(lnW, 0) || math.IsNaN(lnW) {
+			t.Fatalf("evidence %g", lnW)
+		}
+		f.assemble(f.mode)
+		f.factor()
+		if gain := f.newtonStep(); gain > newtonGain {
+			t.Fatalf("another step still gains %g", gain)
+		}
+	})
+}
+
+// With intensities inside the scale and no votes the model is linear and
+// Gaussian: the mode at a node is the generalised least squares solution,
+// computed here by gonum from the design matrix.
+func TestModeOfGaussianCase(t *testing.T) {
+	s := eightfold()
+	for k, dose := range []float64{1.5, 3, 6} {
+		tr := Trial{ID: string(rune('1' + k)), DoseGPerL: dose}
+		for i, y := range []float64{3, 4, 2.5} {
+			mark := y + float64(k) + 0.5*float64(i*k)
+			tr.Scores = append(tr.Scores, Score{Taster: string(rune('A' + i)), Intensity: &mark})
+		}
+		s.Trials = append(s.Trials, tr)
+	}
+	p, err := newProblem(s, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := newField(p)
+	n := nodes(true)[10]
+	f.at(n)
+	f.findMode()
+	dim, own := len(f.mode), f.own
+	design := mat.NewDense(len(p.marks), dim, nil)
+	y := mat.NewVecDense(len(p.marks), nil)
+	for r, m := range p.marks {
+		tr := p.trials[m.trial]
+		design.Set(r, 2*m.taster+1, 1)
+		design.Set(r, own+p.alpha, 1)
+		design.Set(r, own+p.theta, -n.beta)
+		design.Set(r, own+tr.lat[0], n.beta)
+		y.SetVec(r, m.y-n.beta*tr.x)
+	}
+	var info mat.Dense
+	info.Mul(design.T(), design)
+	info.Scale(1/(n.sy*n.sy), &info)
+	var rhs, want mat.VecDense
+	rhs.MulVec(design.T(), y)
+	rhs.ScaleVec(1/(n.sy*n.sy), &rhs)
+	for i := range dim {
+		w := 1 / (f.sd[i] * f.sd[i])
+		info.Set(i, i, info.At(i, i)+w)
+		rhs.SetVec(i, rhs.AtVec(i)+w*f.mean[i])
+	}
+	if err := want.SolveVec(&info, &rhs); err != nil {
+		t.Fatal(err)
+	}
+	for i, got := range f.mode {
+		if math.Abs(got-want.AtVec(i)) > 1e-6 {
+			t.Errorf("mode[%d] = %g, least squares %g", i, got, want.AtVec(i))
+		}
+	}
+}

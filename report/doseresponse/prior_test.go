@@ -1,0 +1,43 @@
+package doseresponse
+
+import (
+	"errors"
+	"math"
+	"testing"
+)
+
+func TestClaimPrior(t *testing.T) {
+	ln8 := math.Log(8)
+	tests := []struct {
+		name   string
+		study  Study
+		mean   float64
+		sd     float64
+		within float64
+	}{
+		// [1] section 2: one 8-fold claim has S0 = 0.67 (two digits printed)
+		{"8-fold", Study{ClaimsGPerL: [][2]float64{{1, 8}}}, ln8 / 2, 0.67, 0.005},
+		{"exact claim", Study{ClaimsGPerL: [][2]float64{{3, 3}}}, math.Log(3), 0.3, 1e-9},
+		// by hand: middles ln 1 and ln 4, spread (ln 4 / 2)^2, no width
+		{"two exact claims", Study{ClaimsGPerL: [][2]float64{{1, 1}, {4, 4}}},
+			math.Ln2, math.Sqrt(math.Ln2*math.Ln2 + 0.09), 1e-9},
+		{"none", Study{Trials: []Trial{{DoseGPerL: 0}, {DoseGPerL: 5}, {DoseGPerL: 2}}}, math.Log(5), 1.5, 1e-9},
+	}
+	for _, tt := range tests {
+		got, ok := claimPrior(tt.study)
+		if !ok || math.Abs(got.mean-tt.mean) > 1e-9 || math.Abs(got.sd-tt.sd) > tt.within {
+			t.Errorf("%s: %+v %v, want mean %g sd %g", tt.name, got, ok, tt.mean, tt.sd)
+		}
+	}
+}
+
+func TestNotEnough(t *testing.T) {
+	for _, s := range []Study{
+		{ID: "empty"},
+		{ID: "only a control", Trials: []Trial{{ID: "T0"}}},
+	} {
+		if _, err := Fit(s, Options{}); !errors.Is(err, ErrNotEnough) {
+			t.Errorf("%s: err = %v, want ErrNotEnough", s.ID, err)
+		}
+	}
+}
