@@ -1,9 +1,6 @@
 package extraction
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Band is a value with its 80 % and its 95 % interval from the same draws.
 type Band struct {
@@ -11,10 +8,10 @@ type Band struct {
 	SDLn       float64 // sd of the logarithm; 0 when some draws are zero
 }
 
-// newBand sorts the draws and returns their band about value.
+// newBand returns the band of draws about value; it changes their order.
 func newBand(value float64, draws []float64) Band {
 	b := Band{SDLn: sdLn(draws)}
-	slices.Sort(draws)
+	arrange(draws, 0.025, 0.10, 0.90, 0.975)
 	b.At80, b.At95 = interval(value, draws, 0.80), interval(value, draws, 0.95)
 	return b
 }

@@ -33,6 +33,10 @@ func (p pot) release(k, loss, phi float64) pot {
 //
 //	B(t) = B e^{-v} + S k/(v-k) (e^{-k} - e^{-v}),   S(t) = S e^{-k}
 func (p pot) releaseFading(k, loss float64) pot {
+	if p.solid < 1e-14 {
+		// Nothing is left to release: most draws get here before the last piece.
+		return pot{p.solid, p.dissolved * decay(loss)}
+	}
 	ek := math.Exp(-k)
 	ev := decay(loss)
 	// (e^-k - e^-v)/(v-k) without cancellation when the two rates are close.
