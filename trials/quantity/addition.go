@@ -101,7 +101,7 @@ func (a *additionReader) figure() error {
 		l, err := a.percentageOf(m)
 		return a.set(&a.add.StrengthPct, l, err, "strength")
 	case concentration:
-		return a.set(&a.add.SolidsGPerL, m.base(), a.positive(m.base(), "amount of solids"), "amount of solids")
+		return a.solids(m)
 	case plato:
 		l := m.base()
 		if l.Value < 0 || l.Value > maxPlato {
@@ -112,6 +112,16 @@ func (a *additionReader) figure() error {
 		return a.bare(m)
 	}
 	return a.fail("write it as "+a.example, "%s has no place in an addition", m.unit.dim.name())
+}
+
+// solids notes the dissolved solids, which may be zero.
+func (a *additionReader) solids(m measure) error {
+	const most = 1000 // g/L; more would be a paste (judgement)
+	l := m.base()
+	if l.Value < 0 || l.Value > most || l.HalfWidth > most {
+		return a.fail("write the dissolved solids as 8g/L", "%s g/L of solids is outside 0 to %d", digits3(l.Value), most)
+	}
+	return a.set(&a.add.SolidsGPerL, l, nil, "amount of solids")
 }
 
 // amount notes the volume or mass; "1 lb 4 oz" is one amount.

@@ -29,13 +29,15 @@ func (a *additionReader) checkName() error {
 	if a.add.Kind != KindMaterial {
 		return nil
 	}
-	near := Nearest(a.add.Material, kindWords())
 	if a.add.VolumeL != nil && a.add.MassG == nil {
 		return a.fail(didYouMean(a.add.Material, kindWords(), "weigh it, such as 2.5kg "+a.add.Material+", or write 1L juice 12P"),
 			"%q is not a known liquid", a.add.Material)
 	}
-	if len(near) > 0 && edits(a.add.Material, near[0]) == 1 && len(a.add.Material) > 3 {
-		return a.unknownWord(a.add.Material, kindWords(), "")
+	for _, near := range Nearest(a.add.Material, kindWords()) {
+		// Short words have honest neighbours: beet is not a slip for beer.
+		if edits(a.add.Material, near) == 1 && len(near) > 4 {
+			return a.fail("did you mean "+near+"?", "unknown word %q", a.add.Material)
+		}
 	}
 	return nil
 }

@@ -26,14 +26,17 @@ func ParseCurve(text string) ([]CurvePoint, error) {
 		}
 		r.mark(",")
 	}
-	return p.pass.Curve, p.finishCurve()
+	if err := p.finishCurve(); err != nil {
+		return nil, err
+	}
+	return p.pass.Curve, nil
 }
 
-// FormatCurve returns the readings as ParseCurve reads them.
+// FormatCurve returns the readings as ParseCurve reads them, to four decimals.
 func FormatCurve(points []CurvePoint) string {
 	var parts []string
 	for _, c := range points {
-		parts = append(parts, digits3(c.TempC)+"C@"+digits3(c.Minutes)+"min")
+		parts = append(parts, fixed(c.TempC, 4)+"C@"+fixed(c.Minutes, 4)+"min")
 	}
 	return strings.Join(parts, ",")
 }

@@ -38,6 +38,18 @@ const (
 	metric
 )
 
+// countryAfter steps over the country behind a unit: "gal US", "gallons (UK)".
+func (r *reader) countryAfter() country {
+	mark := r.at
+	open := r.mark("(")
+	said := r.country()
+	if said == unsaid || open && !r.mark(")") {
+		r.at = mark
+		return unsaid
+	}
+	return said
+}
+
 // country steps over the words that say whose unit follows.
 func (r *reader) country() country {
 	switch {
@@ -59,6 +71,9 @@ func (r *reader) customary() (unit, bool, error) {
 	for _, c := range customaryUnits {
 		if !r.phrase(c.words) {
 			continue
+		}
+		if said == unsaid {
+			said = r.countryAfter()
 		}
 		if said == unsaid && c.name == "pint" {
 			return unit{}, false, r.fail("write US pint, imp pint or mL; a dry material must be weighed", "a bare pint may be 473 or 568 mL")

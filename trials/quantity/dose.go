@@ -60,6 +60,7 @@ type doseReader struct {
 	litres   span     // the volume that it is for
 	unknown  error    // why the amount has no weight, unless brackets give one
 	complete bool     // the amount is per litre already, as ppm is
+	pair     bool     // "between" was said, so that "and" joins two numbers
 	ignored  []string // words that were not used
 }
 
@@ -83,7 +84,9 @@ func (d *doseReader) opening() {
 		case d.atWord("up") && d.peekAt(1).text == "to", d.atWord("at") && d.peekAt(1).text == "most":
 			d.at += 2
 			d.dose.UpTo = true
-		case d.mark("~"), d.word("about", "around", "approx", "approximately", "roughly", "circa", "ca", "from", "between", "add", "use"):
+		case d.word("between"):
+			d.pair = true
+		case d.mark("~"), d.word("about", "around", "approx", "approximately", "roughly", "circa", "ca", "from", "add", "use"):
 		default:
 			return
 		}

@@ -59,7 +59,7 @@ func (d *doseReader) numbers() (span, error) {
 // rangeFollows reports whether r stands between the two numbers of a range.
 func (d *doseReader) rangeFollows() bool {
 	t, next := d.peek(), d.peekAt(1)
-	joins := t.kind == markToken && t.text == "-" || d.atWord("to", "or", "and")
+	joins := t.kind == markToken && t.text == "-" || d.atWord("to", "or") || d.pair && d.atWord("and")
 	return joins && isNumber(next)
 }
 
@@ -90,7 +90,13 @@ func (d *doseReader) weigh(u unit) error {
 		d.grams, d.complete, d.litres = d.count.times(u.scale), true, span{low: 1, high: 1}
 	case spoon:
 		perSpoon, err := d.spoonWeight(u)
-		d.grams, d.unknown = d.count.times(perSpoon), err
+		if err != nil {
+			d.unknown = err
+			return nil
+		}
+		u.scale = perSpoon
+		d.grams = d.count.times(perSpoon)
+		return d.more(u)
 	case percent:
 		return d.fail("write g/L: about 10 g/L is 1 % of the weight of beer; a share of extract or grain needs the gravity or the grain bill", "a percentage is not a dose")
 	case volume:
@@ -115,7 +121,8 @@ func (d *doseReader) atTincture() bool {
 	return next == "tincture" || next == "extract"
 }
 
-// more reads what continues a mass in unit u: "1 lb 4 oz", "0.5 oz to 1 oz".
+// more reads what continues an amount in unit u, of which one weighs u.scale
+// grams: "1 lb 4 oz", "0.5 oz to 1 oz", "1 tsp to 1 tbsp", "an ounce or two".
 func (d *doseReader) more(u unit) error {
 	mark, joined := d.at, d.rangeFollows()
 	if joined {
@@ -128,18 +135,24 @@ func (d *doseReader) more(u unit) error {
 		return err
 	}
 	next, err := d.unit()
+	if err == nil && next.dim == spoon {
+		next.scale, err = d.spoonWeight(next)
+	}
 	if err != nil {
 		return err
 	}
 	switch {
-	case next.dim != mass:
+	case joined && next.dim == none && d.tokens[mark].text == "or":
+		d.grams, err = d.ordered(d.grams.low, u.scale*v)
+		return err
+	case next.dim != mass && next.dim != spoon:
 		d.at = mark
 		return nil
 	case joined:
-		d.grams, err = d.ordered(d.grams.low, next.base(v))
+		d.grams, err = d.ordered(d.grams.low, next.scale*v)
 		return err
 	case next.chain == u.chain && next.scale < u.scale:
-		both := d.grams.low + next.base(v)
+		both := d.grams.low + next.scale*v
 		d.grams = span{low: both, high: both}
 		return nil
 	}

@@ -34,7 +34,7 @@ func (r *reader) minutes(m measure) (Limited, error) {
 	if err != nil {
 		return l, err
 	}
-	if t := r.peek(); m.unit.name == "h" && t.kind == numberToken && !t.spaced && !m.hasHalf {
+	if t := r.peek(); m.unit.name == "h" && !m.hasHalf && t.isWhole() && !t.spaced && t.value < minPerHour {
 		r.at++
 		l.Value += t.value
 	}

@@ -15,7 +15,6 @@ func (l *lexer) figures(sign float64) error {
 	case (c == '.' || c == ',') && isDigit(l.look(1)):
 		l.place++
 		frac := l.digits()
-		t.decimal = true
 		t.comma3 = c == ',' && len(frac) == 3 && len(whole) <= 3 && whole != "0"
 		t.text += string(c) + frac
 		if next := l.look(0); (next == '.' || next == ',') && isDigit(l.look(1)) {
@@ -167,7 +166,7 @@ func (r *reader) number() (float64, error) {
 	case t.kind == numberToken:
 		r.at++
 		v := t.value
-		if !t.decimal {
+		if t.isWhole() {
 			v += r.andPart()
 		}
 		r.article()

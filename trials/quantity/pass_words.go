@@ -54,9 +54,13 @@ func (p *passReader) wordOrKey() error {
 		"the words are drained, squeezed or pressed; boiling, stirred, now-and-then or still; bag; recovered=, held=, spent=, sg=, ph=")
 }
 
-// fill notes a word; two different ones for the same thing are refused.
+// fill notes a word; two different ones for the same thing are refused, but
+// "stirred now and then" is one.
 func (p *passReader) fill(w passWord) error {
 	field := w.set(&p.pass)
+	if *field == Stirred && w.value == NowAndThen {
+		*field = ""
+	}
 	if *field != "" && *field != w.value {
 		return p.fail("write one of them", "it says both %s and %s", *field, w.value)
 	}
@@ -127,6 +131,8 @@ func (p *passReader) check() error {
 	switch {
 	case !p.hasVolume:
 		return p.fail("add the liquid put in, such as 400mL", "the pass has no volume")
+	case !p.hasTemp && p.pass.Agitation == Boiling:
+		return p.fail("add the temperature too, such as 100C, or 95C high in the hills", "the pass has no temperature")
 	case !p.hasTemp:
 		return p.fail("add the temperature, such as 96C, or 96C>60C if it cooled", "the pass has no temperature")
 	case !p.hasTime:

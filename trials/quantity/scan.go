@@ -43,6 +43,9 @@ func (l *lexer) scan() error {
 			return err
 		}
 	}
+	if len(l.tokens) == 0 { // a lone full stop
+		return l.fail("write it as "+l.example, "nothing is written")
+	}
 	return nil
 }
 

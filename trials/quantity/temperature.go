@@ -1,6 +1,9 @@
 package quantity
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // TempSpan is the temperature of a steep: constant, or falling from start to
 // end.
@@ -29,7 +32,7 @@ func CheckTemp(tempC float64, asWritten string) error {
 		return nil
 	}
 	hint := "check the number and its scale, such as 96C or 205F"
-	if tempC > TempMaxC && tempC <= 230 {
+	if tempC > TempMaxC && tempC <= 230 && !strings.ContainsAny(asWritten, "fF") {
 		hint = fmt.Sprintf("did you mean %s F?", digits3(tempC))
 	}
 	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), TempMinC, TempMaxC), Hint: hint}

@@ -17,12 +17,16 @@ const (
 
 // token is one piece of a text.
 type token struct {
-	kind    tokenKind
-	text    string  // lower case
-	value   float64 // of a number
-	comma3  bool    // a number with a comma before exactly three digits
-	spaced  bool    // white space, or the start of the text, comes before it
-	decimal bool    // a number with a decimal point or comma
+	kind   tokenKind
+	text   string  // lower case
+	value  float64 // of a number
+	comma3 bool    // a number with a comma before exactly three digits
+	spaced bool    // white space, or the start of the text, comes before it
+}
+
+// isWhole reports whether t is a number written as digits only.
+func (t token) isWhole() bool {
+	return t.kind == numberToken && strings.Trim(t.text, "0123456789") == ""
 }
 
 // reader walks over the tokens of one text and remembers what it assumed.

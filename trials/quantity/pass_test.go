@@ -1,0 +1,171 @@
+package quantity
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// describePass returns the parts of a pass in one line, for comparison.
+func describePass(p PassText) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%.6g L", p.VolumeL.Value)
+	if p.VolumeL.HasLimit {
+		fmt.Fprintf(&b, "+-%.6g", p.VolumeL.HalfWidth)
+	}
+	if p.VolumeTempC != nil {
+		fmt.Fprintf(&b, "@%.6g", *p.VolumeTempC)
+	}
+	fmt.Fprintf(&b, " %.6g", p.StartC)
+	if p.EndC != nil {
+		fmt.Fprintf(&b, ">%.6g", *p.EndC)
+	}
+	fmt.Fprintf(&b, " %.6g min", p.Minutes)
+	for _, word := range []string{p.Agitation, p.Separation} {
+		if word != "" {
+			b.WriteString(" " + word)
+		}
+	}
+	if p.InBag {
+		b.WriteString(" bag")
+	}
+	for _, m := range []struct {
+		name  string
+		field *Limited
+	}{{"recovered", p.RecoveredL}, {"held", p.HeldL}, {"spent", p.SpentG}, {"sg", p.TeaSG}, {"ph", p.TeaPH}} {
+		if m.field != nil {
+			fmt.Fprintf(&b, " %s=%.6g", m.name, m.field.Value)
+		}
+	}
+	return b.String()
+}
+
+func TestParsePass(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"400mL 96C>60C 30min drained", "0.4 L 96>60 30 min drained"},
+		{"300mL 95C 15min squeezed", "0.3 L 95 15 min squeezed"},
+		{"400mL 96C>80C 30min stirred squeezed", "0.4 L 96>80 30 min stirred squeezed"},
+		{"squeezed stirred 30min 96C>80C 400mL", "0.4 L 96>80 30 min stirred squeezed"},
+		{"400mL 96>80C 30min", "0.4 L 96>80 30 min"},
+		{"400mL 96C to 80C 30min", "0.4 L 96>80 30 min"},
+		{"400mL@96C 96C>80C 30min", "0.4 L@96 96>80 30 min"},
+		{"400 mL water at 96 C for 30 min, then drained", "0.4 L 96 30 min drained"},
+		{"1.5 cups 212F>140F 1h30 pressed", "0.354882 L 100>60 90 min pressed"},
+		{"1h30 400mL 96C", "0.4 L 96 90 min"},
+		{"400mL 4C 14h still bag", "0.4 L 4 840 min still bag"},
+		{"400mL -2C 2d in a sock", "0.4 L -2 2880 min bag"},
+		{"400mL 96C 30min now-and-then", "0.4 L 96 30 min now-and-then"},
+		{"400mL 96C 30min stirred now and then", "0.4 L 96 30 min now-and-then"},
+		{"400mL 96C 30min now and then", "0.4 L 96 30 min now-and-then"},
+		{"400mL 100C 10min boiling drained", "0.4 L 100 10 min boiling drained"},
+		{"400mL 96C 30min recovered=360mL spent=120g sg=1.008 ph=2.7", "0.4 L 96 30 min recovered=0.36 spent=120 sg=1.008 ph=2.7"},
+		{"400mL 96C 30min held=40mL", "0.4 L 96 30 min held=0.04"},
+		{"400mL 96C 30min held 40mL", "0.4 L 96 30 min held=0.04"},
+		{"400mL 96C 30min held=0mL", "0.4 L 96 30 min held=0"},
+		{"400mL+-2% 96C 30min", "0.4 L+-0.008 96 30 min"},
+		{"400mL 96C@0min,89C@5min,72C@20min drained", "0.4 L 96>72 20 min drained"},
+		{"400mL 96C@0min 89C@5min 72C@20min 30min", "0.4 L 96>72 30 min"},
+		{"400mL 212F@0min,140F@1h", "0.4 L 100>60 60 min"},
+	} {
+		p, err := ParsePass(c.text, Options{})
+		switch got := describePass(p); {
+		case err != nil:
+			t.Error(err)
+		case got != c.want || p.AsWritten != c.text:
+			t.Errorf("%q = %s, want %s", c.text, got, c.want)
+		}
+	}
+}
+
+func TestParsePassRefuses(t *testing.T) {
+	for _, c := range []struct{ text, hint string }{
+		{"", "400mL"},
+		{"drained", "add the liquid"},
+		{"96C 30min", "add the liquid"},
+		{"400mL 30min", "add the temperature"},
+		{"400mL 30min boiling", "100C"},
+		{"400mL 96C", "add how long"},
+		{"400mL 96 30min", "96C"},
+		{"400 96C 30min", "400mL"},
+		{"400mL 96C 30", "30min"},
+		{"0mL 96C 30min", "above zero"},
+		{"-400mL 96C 30min", "above zero"},
+		{"400mL 96C 0min", "above zero"},
+		{"400mL 205C 30min", "205 F"},
+		{"400mL 96C>160C 30min", "160 F"},
+		{"400mL@160C 96C 30min", "160 F"},
+		{"400mL 300mL 96C 30min", "recovered=360mL"},
+		{"400mL 96C 80C 30min", "96C>60C"},
+		{"400mL 96C 30min 20min", "once"},
+		{"400mL 96C 30min draind", "drained"},
+		{"400mL 96C 30min stil", "still"},
+		{"400mL 96C 30min strongly", "squeezed"},
+		{"400mL 96C 30min drained squeezed", "one of them"},
+		{"400mL 96C 30min still stirred", "one of them"},
+		{"400mL 96C 30min recovered=360mL held=40mL", "one of them"},
+		{"400mL 96C 30min held=40g", "held=40mL"},
+		{"400mL 96C 30min held=40", "held=40mL"},
+		{"400mL 96C 30min held=-40mL", "above zero"},
+		{"400mL 96C 30min held=40mL held=50mL", "once"},
+		{"400mL 96C 30min spent=0g", "above zero"},
+		{"400mL 96C 30min spent=12", "spent=120g"},
+		{"400mL 96C 30min spent=12mL", "spent=120g"},
+		{"400mL 96C 30min sg=1008", "1.008"},
+		{"400mL 96C 30min ph=17", "4.32"},
+		{"400mL 96C+-1C 30min", "limits"},
+		{"400mL 96C 30min+-1min", "limits"},
+		{"400mL 96C 30min 40%", "400mL 96C"},
+		{"400mL 96C 30min 5g", "400mL 96C"},
+		{"400mL 96C>60C 96C@0min,72C@20min", "readings"},
+		{"400mL 96C@0min", "at least two"},
+		{"400mL 96C@1min,72C@20min", "96C@0min"},
+		{"400mL 96C@0min,72C@20min,60C@20min", "readings"},
+		{"400mL 96C@0min,72C@-20min", "readings"},
+		{"400mL 96C@0min,72C@20min 10min", "leave the time out"},
+		{"400mL 96C@0,72C@20min", ""},
+		{"400mL 96C@0min,172C@20min", "172 F"},
+		{"1 pint 96C 30min", "US pint"},
+		{"400mL (96C) 30min", "400mL 96C"},
+	} {
+		_, err := ParsePass(c.text, Options{})
+		wantError(t, c.text, err, c.hint)
+	}
+}
+
+// TestCurve reads readings and prints them back.
+func TestCurve(t *testing.T) {
+	want := []CurvePoint{{96, 0}, {89.5, 5}, {72, 20}}
+	got, err := ParseCurve("96C@0min, 89.5C@5min, 72C@20min")
+	if err != nil || !slices.Equal(got, want) {
+		t.Errorf("got %v, %v; want %v", got, err, want)
+	}
+	text := FormatCurve(want)
+	if text != "96C@0min,89.5C@5min,72C@20min" {
+		t.Errorf("printed as %q", text)
+	}
+	for _, c := range []struct{ text, hint string }{
+		{"", "96C@0min"}, {".", "96C@0min"}, {"96C", "96C@0min"}, {"96C@0min", "at least two"}, {"96C@0min,72C", "96C@0min"}, {"96C@5,72C@6min", ""}, {"96C@0min+-1min,72C@9min", "96C@0min"}, {"drained", "96C@0min"},
+	} {
+		_, err := ParseCurve(c.text)
+		wantError(t, c.text, err, c.hint)
+	}
+}
+
+// TestPassWords checks that every word of a pass is understood, and the lists
+// that help shows.
+func TestPassWords(t *testing.T) {
+	for _, w := range passWords {
+		for _, word := range w.words {
+			p, err := ParsePass("400mL 96C 30min "+word, Options{})
+			if err != nil || p.Agitation+p.Separation != w.value {
+				t.Errorf("%q is read as %q, %v; want %q", word, p.Agitation+p.Separation, err, w.value)
+			}
+		}
+	}
+	for _, word := range append(AgitationWords(), SeparationWords()...) {
+		if !slices.ContainsFunc(passWords, func(w passWord) bool { return w.value == word }) {
+			t.Errorf("the word %q is not read", word)
+		}
+	}
+}
