@@ -3,23 +3,30 @@ package dilution
 import "fmt"
 
 // Account is the story of a batch: how it began and what happened, in order.
+// Nothing computed is kept in it: correct a step and run it again, and every
+// figure after that step follows.
+//
+// Between steps the batch is a State. An addition adds masses. A gravity reading
+// fixes how far fermentation has gone at the present equivalent original
+// extract, so water added in mid-fermentation and a final gravity read weeks
+// later still give the true strength. A loss takes the same share of everything.
 type Account struct {
-	Start   Start
-	Steps   []Step
-	Tracers []Tracer
+	Start   Start    // the batch at the beginning
+	Steps   []Step   // what happened, oldest first
+	Tracers []Tracer // solutes whose dose is followed
 }
 
 // Tracer is a weighed solute, such as a botanical, followed through losses,
 // splits and dilution.
 type Tracer struct {
-	Name      string
-	AfterStep int   // number of the step (from 1) that it went in with; 0: at the start
-	Amount    Input // g, or g of fully extracted material for an effective dose
+	Name      string // how the user knows it; used in errors
+	AfterStep int    // number of the step (from 1) that it went in with; 0: at the start
+	Amount    Input  // g, or g of fully extracted material for an effective dose
 }
 
 // Snapshot is the batch after a step.
 type Snapshot struct {
-	State State
+	State State // masses and totals, from the best values
 	// KeptShare is the share of a solute present at the start that has not been
 	// lost to losses and splits. Dilution and evaporation leave it alone, so
 	// grams added with step i are grams*Kept_end/Kept_i/V_end g/L at the end.
@@ -30,10 +37,11 @@ type Snapshot struct {
 // Warnings returns the remarks in words.
 func (s Snapshot) Warnings() []string { return s.Notes.Warnings() }
 
-// StepError says which step of an account cannot be.
+// StepError says which step of an account cannot be, so that a caller can point
+// at the record behind it.
 type StepError struct {
-	Step int // from 1; 0 is the start
-	Err  error
+	Step int   // from 1; 0 is the start
+	Err  error // what is wrong, usually an *InputError
 }
 
 // Error names the step.
@@ -58,7 +66,8 @@ func (a Account) Run() ([]Snapshot, error) {
 	return p.run()
 }
 
-// run folds the best values and notes which gravities had risen.
+// run folds the best values, one snapshot a step, and notes which gravities had
+// risen: every later run on drawn or shifted values takes the same branches.
 func (p *program) run() ([]Snapshot, error) {
 	snaps := make([]Snapshot, 0, len(p.steps)+1)
 	b := batch{State: p.start.state(p.best[p.spans[0].from:p.spans[0].to]), kept: 1}
@@ -117,7 +126,8 @@ type program struct {
 	kinds   []runKind // how draws run each step
 }
 
-// compile validates the account and lays it out.
+// compile validates the account and lays it out. Whatever can be judged without
+// knowing the state of the batch is judged here; the rest when it is run.
 func (a Account) compile() (*program, error) {
 	p := &program{
 		start:   a.Start,
@@ -170,7 +180,8 @@ func (p *program) enterTracer(t Tracer) error {
 	return nil
 }
 
-// enterInput appends one input and numbers its common error.
+// enterInput appends one input and numbers its common error. There are few keys,
+// so a search of the list beats a map.
 func (p *program) enterInput(in Input) {
 	p.inputs = append(p.inputs, in)
 	p.best = append(p.best, in.Value)
@@ -189,7 +200,9 @@ func (p *program) enterInput(in Input) {
 }
 
 // Inputs returns every figure of the account in order, those of the start
-// first. An account that cannot be gives none.
+// first, then the steps' and the tracers'. Figures that were not given are in
+// it with the value taken instead and no name. An account that cannot be gives
+// none.
 func (a Account) Inputs() []Input {
 	p, err := a.compile()
 	if err != nil {

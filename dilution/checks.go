@@ -3,6 +3,7 @@ package dilution
 import (
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -29,6 +30,12 @@ type evaluator func(a *checkArgs) (float64, error)
 // object, through the same functions that everything else uses. known is false
 // for a quantity this package does not have; err tells of inputs that are
 // missing, no numbers, or out of range.
+//
+// A quantity is a plain name ("beer_abv"), a family with a figure
+// ("dilute_water.sg"), or "uncertainty", an example, a figure and a statistic
+// ("uncertainty.dilute.abv.mc_2.5pct"). Batch volumes are litres at 20 C, added
+// volumes litres at their own temperature. Keys that a quantity has no use for
+// are ignored.
 func Evaluate(quantity string, inputs json.RawMessage) (value float64, known bool, err error) {
 	eval, ok := evaluatorOf(quantity)
 	if !ok {
@@ -39,6 +46,9 @@ func Evaluate(quantity string, inputs json.RawMessage) (value float64, known boo
 		return 0, true, fmt.Errorf("inputs of %s: %w", quantity, err)
 	}
 	value, err = eval(a)
+	if !finite(value) {
+		err = firstError(err, errors.New("these inputs have no ordinary number for an answer"))
+	}
 	// A missing input explains the error that its zero may have caused.
 	if err := firstError(a.err, err); err != nil {
 		return 0, true, fmt.Errorf("%s: %w", quantity, err)
@@ -70,7 +80,9 @@ func evaluatorOf(quantity string) (evaluator, bool) {
 	return nil, false
 }
 
-// field returns the raw value of a key, noting when it is missing.
+// field returns the raw value of a key, noting when it is missing. Readers of
+// fields go on with a zero after the first error, so that a check needs to look
+// at the error only once, at its end.
 func (a *checkArgs) field(key string) (json.RawMessage, bool) {
 	raw, ok := a.raw[key]
 	if !ok && a.err == nil {
@@ -113,7 +125,8 @@ func (a *checkArgs) text(key string) string {
 	return v
 }
 
-// input returns a number with its rectangular limit; a bare number has none.
+// input returns a number with its rectangular limit, written as
+// {"dist": "rect", "half_width": a, "value": v}; a bare number has no limit.
 func (a *checkArgs) input(key string) Input {
 	raw, ok := a.field(key)
 	if !ok {

@@ -15,7 +15,8 @@ type at struct {
 }
 
 // fruitFigures names the figures of fruit put into a fermenting beer, by the
-// step of fruitAccount they are taken after.
+// step of fruitAccount they are taken after: 1 just mixed, 2 at the end with
+// base and fruit sugar fermented but the pulp still in, 3 racked off the pulp.
 func fruitFigures(name string) (at, bool) {
 	a, ok := map[string]at{
 		"volume_L_mix":    {1, QVolumeL, false},
@@ -55,7 +56,10 @@ func fruitCheck(name string) (evaluator, bool) {
 	}, ok
 }
 
-// fruitAccount reads fruit put into a fermenting beer, fermented out, racked.
+// fruitAccount reads fruit put into a fermenting beer, fermented out, racked: V
+// and sg_now are the beer when the fruit goes in, fg_base the gravity the base
+// would reach alone, f_water, f_sugar and f_nonferm kg per kg of fruit, retain
+// the kg of mixture that the pulp of one kg of fruit keeps.
 func fruitAccount(a *checkArgs) Account {
 	og, now, final := a.input("og"), a.input("sg_now"), a.input("fg_base")
 	// One weighing serves the addition and the pulp.
@@ -78,7 +82,8 @@ func fruitAccount(a *checkArgs) Account {
 	}
 }
 
-// uncertaintyCheck is the name "<example>.<figure>.<statistic>".
+// uncertaintyCheck finds a statistic by the name "<example>.<figure>.<statistic>";
+// the statistic may have a dot of its own ("mc_2.5pct").
 func uncertaintyCheck(name string) (evaluator, bool) {
 	example, rest, _ := strings.Cut(name, ".")
 	figureName, statistic, _ := strings.Cut(rest, ".")
@@ -106,7 +111,9 @@ func exampleOf(name string) (func(*checkArgs) Account, func(string) (at, bool), 
 	return nil, nil, false
 }
 
-// statisticCheck is the standard uncertainty or a quantile of a figure.
+// statisticCheck is a statistic of a figure: its value, its first-order standard
+// uncertainty (u_gum), or standard deviation and quantiles of the draws. All of
+// them are from the inputs' limits alone, without the model's own uncertainty.
 func statisticCheck(account func(*checkArgs) Account, figure at, statistic string) (evaluator, bool) {
 	quantile, ok := map[string]func(Estimate) float64{
 		"value":      func(e Estimate) float64 { return e.Value },
@@ -178,7 +185,7 @@ func finishedStart(a *checkArgs) Start {
 	}
 }
 
-// diluteAccount reads a finished beer with water added.
+// diluteAccount reads a finished beer with water litres of water of 20 C added.
 func diluteAccount(a *checkArgs) Account {
 	return Account{
 		Start: finishedStart(a),
@@ -186,7 +193,9 @@ func diluteAccount(a *checkArgs) Account {
 	}
 }
 
-// tinctureAccount reads a finished beer with a tincture of plant_g added.
+// tinctureAccount reads a finished beer with Vt litres of a tincture added:
+// strength in % vol, solids_gL on top of the solvent's volume, drawn from
+// plant_g of a plant, whose dose is in g/L of the mix.
 func tinctureAccount(a *checkArgs) Account {
 	solids := a.inputOr("solids_gL", 0)
 	return Account{

@@ -1,6 +1,8 @@
 package dilution
 
-// stateFigure finds a figure of a state by the names the check rows use.
+// stateFigure finds a figure of a state by the names the check rows use. The
+// rows call the same figure by short and long names in different families
+// ("abv", "abv_pct"); both are taken everywhere.
 func stateFigure(name string) (func(State) float64, bool) {
 	figure, ok := map[string]func(State) float64{
 		"volume_L":         State.VolumeL,
@@ -19,7 +21,8 @@ func stateFigure(name string) (func(State) float64, bool) {
 	return figure, ok
 }
 
-// mixCheck is a figure of a finished beer after water, tea or tincture.
+// mixCheck is a figure of V_L litres of finished beer after water, tea or
+// tincture went in: one of stateFigure, or the dilution factor V/V'.
 func mixCheck(family, name string) (evaluator, bool) {
 	figure, ok := stateFigure(name)
 	if !ok && name != "dilution_factor" && name != "factor" {
@@ -48,7 +51,8 @@ func (a *checkArgs) colour() float64 {
 	return a.numOr("srm", a.numOr("ebc", 0)/EBCPerSRM)
 }
 
-// addedPortion reads what a mix row adds.
+// addedPortion reads what a mix row adds. The added volume is as measured at its
+// own temperature; tea solids are g per litre of tea as measured.
 func addedPortion(family string, a *checkArgs) (State, error) {
 	switch family {
 	case "dilute_water":
@@ -68,7 +72,8 @@ func addedPortion(family string, a *checkArgs) (State, error) {
 	}.Portion()
 }
 
-// sugarBeforeCheck is a figure of a wort with sugar stirred in.
+// sugarBeforeCheck is a figure of V_L litres of wort with sugar or syrup stirred
+// in, given as the extract and water in kg that it brings.
 func sugarBeforeCheck(name string) (evaluator, bool) {
 	figure, ok := stateFigure(name)
 	return func(a *checkArgs) (float64, error) {
@@ -76,7 +81,8 @@ func sugarBeforeCheck(name string) (evaluator, bool) {
 		if err != nil {
 			return 0, err
 		}
-		return figure(w.Plus(a.masses())), nil
+		sugar, err := a.masses()
+		return figure(w.Plus(sugar)), err
 	}, ok
 }
 
@@ -108,7 +114,8 @@ func sugarAfterCheck(name string) (evaluator, bool) {
 	}, true
 }
 
-// sugared reads a finished beer and the same with sugar in it.
+// sugared reads a finished beer and the same with sugar in it. What extract the
+// base beer has left does not ferment; all of fermentable_kg does.
 func (a *checkArgs) sugared() (base, mixed State, err error) {
 	base, err = FromGravities(a.gravities(), a.num("V_L"))
 	if err != nil {

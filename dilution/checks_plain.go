@@ -1,6 +1,9 @@
 package dilution
 
-// plainChecks are the quantities whose name has no dot.
+// plainChecks are the quantities whose name has no dot: densities, strengths and
+// gravities, masses and volumes, readings of instruments, gas and units. Each
+// reads its inputs by the names that the check rows use and calls the exported
+// function of this package; nothing is computed here.
 func plainChecks() map[string]evaluator {
 	return map[string]evaluator{
 		"water_density": func(a *checkArgs) (float64, error) { return WaterDensity(a.num("t_C")) },
@@ -15,8 +18,8 @@ func plainChecks() map[string]evaluator {
 		},
 		"sg_from_plato":       func(a *checkArgs) (float64, error) { return SGFromPlato(a.num("plato")) },
 		"plato_from_sg":       func(a *checkArgs) (float64, error) { return PlatoFromSG(a.num("sg")) },
-		"mix_volume_L":        func(a *checkArgs) (float64, error) { return a.masses().VolumeAtL(a.num("t_C")) },
-		"mix_sg20":            func(a *checkArgs) (float64, error) { return a.masses().SG(), nil },
+		"mix_volume_L":        mixVolume,
+		"mix_sg20":            mixSG,
 		"beer_abv":            func(a *checkArgs) (float64, error) { return a.beerFigure(State.ABVPct) },
 		"beer_abw":            func(a *checkArgs) (float64, error) { return a.beerFigure(State.ABWPct) },
 		"beer_real_extract":   func(a *checkArgs) (float64, error) { return a.beerFigure(State.RealExtractPct) },
@@ -37,7 +40,8 @@ func plainChecks() map[string]evaluator {
 	}
 }
 
-// densityOfABV is the density at 20 C of a spirit by strength.
+// densityOfABV is the density in kg/m3 at 20 C of a spirit of abv_pct % vol, as
+// the printed alcohol tables list it.
 func densityOfABV(a *checkArgs) (float64, error) {
 	p, err := MassFractionFromABV(a.num("abv_pct"))
 	if err != nil {
@@ -46,16 +50,34 @@ func densityOfABV(a *checkArgs) (float64, error) {
 	return EthanolWaterDensity(p, 20)
 }
 
-// masses reads a state given as component masses.
-func (a *checkArgs) masses() State {
-	return State{
+// masses reads a state given as component masses; ethanol and extract that are
+// not named are none.
+func (a *checkArgs) masses() (State, error) {
+	s := State{
 		WaterKg:   a.num("water_kg"),
 		EthanolKg: a.numOr("ethanol_kg", 0),
 		ExtractKg: a.numOr("extract_kg", 0),
 	}
+	return s, s.Check()
 }
 
-// beerFigure is one figure of the beer between two gravities.
+// mixVolume is the volume of component masses at a temperature.
+func mixVolume(a *checkArgs) (float64, error) {
+	s, err := a.masses()
+	if err != nil {
+		return 0, err
+	}
+	return s.VolumeAtL(a.num("t_C"))
+}
+
+// mixSG is the gravity 20/20 of component masses.
+func mixSG(a *checkArgs) (float64, error) {
+	s, err := a.masses()
+	return s.SG(), err
+}
+
+// beerFigure is one figure of the beer between the gravities og and fg; being a
+// concentration, it does not hang on the volume.
 func (a *checkArgs) beerFigure(figure func(State) float64) (float64, error) {
 	s, err := FromGravities(a.gravities(), 1)
 	if err != nil {
@@ -69,7 +91,7 @@ func (a *checkArgs) gravities() Gravities {
 	return Gravities{OG: a.num("og"), FG: a.num("fg")}
 }
 
-// twoPoint is a corrected pH.
+// twoPoint is the pH for a reading of a meter calibrated in two buffers.
 func twoPoint(a *checkArgs) (float64, error) {
 	c := PHCalibration{
 		Buffer1: a.num("buffer1"),
@@ -99,7 +121,8 @@ func beerReading(a *checkArgs) (float64, error) {
 	return a.hydrometer().BeerSG(s)
 }
 
-// massCheck is one component mass of a batch.
+// massCheck is one component mass in kg of V_L litres of beer between the
+// gravities og and fg.
 func massCheck(name string) (evaluator, bool) {
 	pick, ok := map[string]func(State) float64{
 		"water_kg":   func(s State) float64 { return s.WaterKg },

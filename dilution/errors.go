@@ -45,7 +45,8 @@ func finite(v float64) bool {
 	return !math.IsNaN(v) && !math.IsInf(v, 0)
 }
 
-// within returns an *InputError unless lo <= v <= hi.
+// within returns an *InputError unless lo <= v <= hi; something that is not a
+// number is outside every range.
 func within(what string, v, lo, hi float64, hint string) error {
 	if finite(v) && v >= lo && v <= hi {
 		return nil
@@ -58,24 +59,31 @@ func within(what string, v, lo, hi float64, hint string) error {
 	}
 }
 
-// positive returns an *InputError unless v is an ordinary number above zero.
+// largestAmount is beyond any volume, mass or total that is brewed; larger
+// numbers are slips, and squares of the largest ones would overflow.
+const largestAmount = 1e9
+
+// positive returns an *InputError unless v is an amount above zero.
 func positive(what string, v float64) error {
-	if finite(v) && v > 0 {
-		return nil
+	if v > 0 {
+		return notNegative(what, v)
 	}
 	return &InputError{What: what, Value: v, Allowed: "must be above zero"}
 }
 
-// notNegative returns an *InputError unless v is zero or an ordinary positive
-// number.
+// notNegative returns an *InputError unless v is zero or an amount above it.
 func notNegative(what string, v float64) error {
-	if finite(v) && v >= 0 {
+	switch {
+	case v >= 0 && v <= largestAmount:
 		return nil
+	case v > largestAmount:
+		return &InputError{What: what, Value: v, Allowed: "is more than anyone brews", Hint: "check the number and its unit"}
 	}
 	return &InputError{What: what, Value: v, Allowed: "must not be negative"}
 }
 
-// firstError returns the first of errs that is not nil.
+// firstError returns the first of errs that is not nil, so that a list of checks
+// reads as one.
 func firstError(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {

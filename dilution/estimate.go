@@ -3,7 +3,8 @@ package dilution
 import "math"
 
 // estimate returns the value with the sample standard deviation and the 2.5 and
-// 97.5 % quantiles of the draws. scratch needs the length of draws.
+// 97.5 % quantiles of the draws, which are changed. scratch needs the length of
+// draws. Draws that differ by rounding alone have no doubt.
 func estimate(value float64, draws, scratch []float64) Estimate {
 	e := Estimate{Value: value, Low: value, High: value, Level: Level, HasBounds: true, OK: true}
 	sp := spreadOf(draws)
@@ -51,7 +52,8 @@ func lowQuantile(v, scratch []float64, limit float64) float64 {
 // spread is the extent of a sample.
 type spread struct{ lo, hi, mean, sd float64 }
 
-// spreadOf returns extremes, mean and sample standard deviation.
+// spreadOf returns extremes, mean and sample standard deviation (divisor n-1) in
+// one pass.
 func spreadOf(v []float64) spread {
 	// Deviations from the first value keep the squares from cancelling.
 	var sum, squares float64

@@ -7,14 +7,16 @@ import (
 	"slices"
 )
 
-// Contribution is what one source of error adds to a standard uncertainty.
+// Contribution is what one source of error adds to a standard uncertainty. The
+// first of a budget tells the user what to measure better.
 type Contribution struct {
 	Name string  // of the input, the key of a common error, or the model
 	Step int     // step of the input, 0 the start; -1 for a common or model error
 	U    float64 // sensitivity times standard uncertainty, with its sign
 }
 
-// Budget is the first-order uncertainty of one figure.
+// Budget is the first-order uncertainty of one figure, u^2 = sum of U^2 over
+// Parts. Sources that do not touch the figure are left out.
 type Budget struct {
 	Value float64
 	U     float64        // root of the sum of squares of Parts
@@ -58,14 +60,16 @@ func (a Account) FirstOrder() ([]StepBudget, error) {
 	return budgets, nil
 }
 
-// source is one independent error.
+// source is one independent error: an input's own, or a common one that moves
+// several inputs.
 type source struct {
 	Contribution     // without U
 	input        int // index of the input; -1 for a common error
 	key          int // index of the key; -1 for an input's own error
 }
 
-// sources lists the errors that are not zero.
+// sources lists the errors that are not zero, an input without a name as its
+// place in its step.
 func (p *program) sources() []source {
 	var out []source
 	step := 0
@@ -113,7 +117,8 @@ type traced struct {
 	doses []float64 // zero before the tracer went in
 }
 
-// trace runs the account on the values x along the branches of the best ones.
+// trace runs the account on the values x along the branches of the best ones,
+// and gives the figures at the start and after each step.
 func (p *program) trace(x []float64) []traced {
 	out := make([]traced, 0, len(p.spans))
 	kept := make([]float64, len(p.tracers)) // kept share when each tracer went in
@@ -164,7 +169,8 @@ func (sb *StepBudget) add(s source, up, down traced) {
 	}
 }
 
-// add enters a difference over two hundredths of a standard uncertainty.
+// add enters a difference over two hundredths of a standard uncertainty. One
+// that is only rounding is no contribution.
 func (b *Budget) add(s source, difference float64) {
 	if !b.OK || math.Abs(difference) <= 1e-13*math.Abs(b.Value) {
 		return
@@ -174,7 +180,8 @@ func (b *Budget) add(s source, difference float64) {
 	b.Parts = append(b.Parts, part)
 }
 
-// close adds the model error to the strength, sums and sorts.
+// close adds the model error to the strength where it comes from gravities, then
+// sums and sorts every budget.
 func (sb *StepBudget) close(modelled bool) {
 	if modelled {
 		abv := &sb.Quantities[QABV]
@@ -188,7 +195,8 @@ func (sb *StepBudget) close(modelled bool) {
 	}
 }
 
-// close sums and sorts the parts.
+// close sums the parts and puts the largest first; equal ones keep the order of
+// the inputs.
 func (b *Budget) close() {
 	for _, part := range b.Parts {
 		b.U = rootSumSquare(b.U, part.U)

@@ -15,8 +15,9 @@ var iso20 = isotherm{
 	su: [7]float64{waterDensity20, sps4[0][0], sps4[0][1], sps4[0][2], sps4[0][3], sps4[0][4], sps4[0][5]},
 }
 
-// isothermAt returns the isotherm at tempC. Above 40 C only the sucrose side
-// is meaningful; callers refuse ethanol there.
+// isothermAt returns the isotherm at tempC: the inner sums of both formulas over
+// powers of the temperature, one for each power of the mass fraction. Above 40 C
+// only the sucrose side is meaningful; callers refuse ethanol there.
 func isothermAt(tempC float64) isotherm {
 	if tempC == 20 {
 		return iso20
@@ -96,7 +97,11 @@ func (iso *isotherm) volumeM3(w, e, x float64) float64 {
 }
 
 // volumeSlopesM3 returns the volume with its partial derivatives by e and x
-// (m3 per kg). It needs w above zero.
+// (m3 per kg),
+//
+//	dV/de = (1 - rho'(1-p)/rho)/rho,  p = e/(e+w)
+//
+// and alike for x. It needs w above zero.
 func (iso *isotherm) volumeSlopesM3(w, e, x float64) (v, dvde, dvdx float64) {
 	p, q := e/(e+w), x/(x+w)
 	re, se := iso.ethanolWaterSlope(p)

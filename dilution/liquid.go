@@ -1,7 +1,9 @@
 package dilution
 
 // Liquid is something to add, with every figure an Input: AddTea, AddJuice,
-// AddFruit, AddSpirit or AddBeer.
+// AddFruit, AddSpirit or AddBeer. Each draws its figures, brings them back to
+// what is possible, and hands them to the plain type of the same name, whose
+// Portion documents formula, ranges and errors.
 type Liquid interface {
 	// inputs lists the figures in the order portion expects their values.
 	inputs() []Input
@@ -16,7 +18,7 @@ type Liquid interface {
 
 // AddTea is a Tea with limits; without solids it is water.
 type AddTea struct {
-	VolumeL     Input
+	VolumeL     Input  // litres as measured
 	TempC       *Input // nil: measured at 20 C
 	SolidsGPerL *Input // nil: none
 }
@@ -43,9 +45,9 @@ func (a AddTea) notes() Notes {
 
 // AddJuice is a Juice with limits.
 type AddJuice struct {
-	VolumeL        Input
+	VolumeL        Input  // litres as measured
 	TempC          *Input // nil: measured at 20 C
-	Plato          Input
+	Plato          Input  // extract, per cent by mass
 	Fermentability *Input // nil: 1, all of it
 }
 
@@ -69,12 +71,14 @@ func (a AddJuice) portion(x []float64) State {
 
 func (a AddJuice) notes() Notes { return NoteFermenting | NoteColour }
 
-// AddFruit is a Fruit with limits: whole fruit, puree, honey, syrup or sugar.
+// AddFruit is a Fruit with limits: whole fruit, puree, honey, syrup or sugar. The
+// sugar of fruit varies much in nature; +-25 % of it is a usual limit (common
+// practice, no source).
 type AddFruit struct {
-	MassKg         Input
-	Water          Input
-	Sugar          Input
-	Nonfermentable Input
+	MassKg         Input  // kg as weighed
+	Water          Input  // kg/kg
+	Sugar          Input  // kg/kg
+	Nonfermentable Input  // other solubles, kg/kg
 	Extraction     *Input // nil: 1
 	Fermentability *Input // nil: 1
 }
@@ -134,9 +138,9 @@ func fruitOf(mass, water, sugar, nonferm, extraction, fermentability float64) Fr
 
 // AddSpirit is a Spirit with limits.
 type AddSpirit struct {
-	VolumeL     Input
+	VolumeL     Input  // litres of solvent as measured
 	TempC       *Input // nil: measured at 20 C
-	ABVPct      Input
+	ABVPct      Input  // strength, % vol at 20 C
 	SolidsGPerL *Input // nil: none
 }
 
@@ -163,7 +167,7 @@ func (a AddSpirit) notes() Notes { return NoteSpirit | NoteColour }
 // AddBeer is another beer, blended in. What is not given of its bitterness,
 // colour or CO2 becomes unknown of the blend.
 type AddBeer struct {
-	Beer Start
+	Beer Start // the portion: its volume is what goes in
 }
 
 func (a AddBeer) inputs() []Input { return a.Beer.inputs() }

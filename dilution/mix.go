@@ -1,7 +1,9 @@
 package dilution
 
 // Plus returns the two states mixed: every mass and every total adds, and what
-// is unknown of either is unknown of the mix.
+// is unknown of either is unknown of the mix. Volume, gravity and strength of
+// the mix follow from the masses: mixing 10 L with 1 L of 60 % spirit gives 0.11 %
+// less than 11 L. CO2 that leaves while stirring is not counted.
 func (s State) Plus(o State) State {
 	s.WaterKg += o.WaterKg
 	s.EthanolKg += o.EthanolKg
@@ -73,8 +75,9 @@ func (s State) LoseMass(massKg float64) (State, error) {
 }
 
 // Evaporate returns the state less volumeL litres of water (at 20 C), as in a
-// boil; everything dissolved stays. An *InputError is returned when there is
-// not that much water.
+// boil; everything dissolved stays, ethanol too, so it is for worts and for
+// water standing open. An *InputError is returned when there is not that much
+// water.
 func (s State) Evaporate(volumeL float64) (State, error) {
 	if err := notNegative("evaporated water in litres", volumeL); err != nil {
 		return s, err

@@ -17,7 +17,8 @@ const Level = 0.95
 
 // StepResult is one snapshot with its estimates.
 type StepResult struct {
-	Snapshot
+	Snapshot // from the best values
+	// Estimates are indexed by Quantity; not OK where the figure is not known.
 	Estimates [NumQuantities]Estimate
 	// DosesGPerL are the tracers' grams still there per litre, in the order of
 	// Account.Tracers; not OK before a tracer went in.
@@ -27,9 +28,15 @@ type StepResult struct {
 // MonteCarlo runs the account on Draws.N sets of values drawn within the limits
 // and returns, at the start and after each step, the value from the best
 // values, the sample standard deviation as U, and the 2.5 and 97.5 % quantiles
-// [13]. QABV has a normal model error of ModelABVPct added, one error for a
-// whole draw, and does not go below zero. Draws follow the branches of the best
-// values: a gravity that had risen is ignored in every draw.
+// [13], linear between order statistics.
+//
+// QABV has a normal model error of ModelABVPct added, one error for a whole
+// draw, where the strength comes from gravities; it does not go below zero.
+// Draws follow the branches of the best values: a gravity that had risen is
+// ignored in every draw. A draw that cannot be (less than no water, more lost
+// than there is) is brought back to what can: limits that wide say little.
+//
+// Errors are those of Run, and a number of draws outside 100..5000000.
 func (a Account) MonteCarlo(d Draws) ([]StepResult, error) {
 	if d.N < 100 || d.N > 5_000_000 {
 		return nil, fmt.Errorf("%d draws are outside 100 to 5000000", d.N)
@@ -69,7 +76,8 @@ type simulation struct {
 	scratch []float64                // for quantiles
 }
 
-// simulation prepares the draws and takes the common errors.
+// simulation prepares the draws and takes the common errors first, so that
+// adding a step to an account leaves those of the hydrometer as they were.
 func (p *program) simulation(d Draws) *simulation {
 	sim := &simulation{
 		program: p,
@@ -103,7 +111,8 @@ func (sim *simulation) rectangular() float64 {
 	return float64(sim.rng.Uint64()>>11)*(2.0/(1<<53)) - 1
 }
 
-// draw fills x with values of the inputs from, from+1, ... for draw d.
+// draw fills x with values of the inputs from, from+1, ... for draw d. An input
+// without doubt takes no random number.
 func (sim *simulation) draw(x []float64, from, d int) {
 	for i := range x {
 		in := &sim.inputs[from+i]
@@ -118,7 +127,7 @@ func (sim *simulation) draw(x []float64, from, d int) {
 }
 
 // advance takes every draw through the start (0) or step i and fills the
-// columns.
+// columns. Nothing is allocated per draw.
 func (sim *simulation) advance(i int) {
 	span := sim.spans[i]
 	x := make([]float64, span.to-span.from)
@@ -155,7 +164,8 @@ func (sim *simulation) enterTracers(i int) {
 	}
 }
 
-// summarise turns the columns of step i into estimates.
+// summarise turns the columns of step i into estimates. Doses are taken first,
+// for the search of quantiles changes the column of volumes.
 func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
 	r := StepResult{Snapshot: snap, DosesGPerL: make([]Estimate, len(sim.tracers))}
 	var best figures
@@ -176,7 +186,8 @@ func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
 	return r
 }
 
-// doseOf estimates tracer t after step i.
+// doseOf estimates tracer t after step i: in each draw the amount, times what
+// has been kept of it since it went in, over the volume.
 func (sim *simulation) doseOf(t, i int, snap Snapshot) Estimate {
 	if sim.amounts[t] == nil {
 		return Estimate{}

@@ -20,7 +20,8 @@ const (
 	NotePulp                          // pulp keeps back more than half of the batch
 )
 
-// noteTexts are the codes and texts in the order of the bits.
+// noteTexts are the codes and texts in the order of the bits. A code is stable:
+// callers may look for it.
 var noteTexts = [...]string{
 	"gravity-rose: the gravity is above the one before it; fermentation does not go backwards, so the state was kept",
 	"fermented-further: fermentation went further than the expected final gravity",
@@ -47,7 +48,7 @@ func (n Notes) Warnings() []string {
 	return out
 }
 
-// Has reports whether all remarks of m are in n.
+// Has reports whether all remarks of m are in n. Every set has none at all.
 func (n Notes) Has(m Notes) bool { return n&m == m }
 
 // Notes returns the remarks on the validity of the state itself: SG above

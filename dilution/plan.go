@@ -8,8 +8,8 @@ import (
 // WaterPlan is how much water may go into a beer.
 type WaterPlan struct {
 	VolumeL float64 // as measured at the temperature asked for
-	MassKg  float64
-	After   State // the beer with it
+	MassKg  float64 // the same, weighed
+	After   State   // the beer with it
 }
 
 // Target is what a beer should come to by adding water; exactly one of ABVPct
@@ -20,8 +20,14 @@ type Target struct {
 	WaterTempC float64  // temperature at which the water will be measured
 }
 
-// WaterTo returns the water that brings s to the target. The mass of water is
-// the root of strength or gravity after mixing; nothing ferments meanwhile. An
+// WaterTo returns the water that brings s to the target. The mass w of water is
+// the root of
+//
+//	ABV(W+w, E, X) = target   or   SG(W+w, E, X) = target
+//
+// found by halving; nothing ferments meanwhile. Tea without solids counts as
+// water, and a little solids hardly matter: 5 g/L in a twentieth of the beer move
+// the gravity by less than 0.00002. An
 // error is returned when no amount of water leads there: a strength above the
 // present one or not above zero, a gravity not between the present one and
 // water, or one that needs more than a hundred times the beer.
@@ -77,7 +83,8 @@ func (t Target) excess(s State) (func(State) float64, error) {
 }
 
 // fallingRoot returns x in lo..hi where the falling function f is zero, by
-// halving; false when f does not change sign there.
+// halving until the ends are neighbours; false when f does not change sign
+// there. A plan is made once, so speed does not matter and safety does.
 func fallingRoot(f func(float64) float64, lo, hi float64) (float64, bool) {
 	if f(lo) < -1e-12 || f(hi) > 0 {
 		return 0, false
@@ -114,8 +121,12 @@ type StrongerPlan struct {
 }
 
 // KeepABV returns the wort whose beer, with the liquid added and what ferments
-// of it fermented, has the strength wanted. The real attenuation f/OE is kept at
-// that of Plain, an assumption: a stronger wort may stop higher. An error is
+// of it fermented, has the strength wanted: OE is the root of
+//
+//	ABV(W + dW, E + dE, X + dX) = wanted,  W = 1-OE, E = a OE/2.0665, X = (1-a) OE
+//
+// scaled to the volume, with d the addition. The real attenuation a = f/OE is
+// kept at that of Plain, an assumption: a stronger wort may stop higher. An error is
 // returned for impossible gravities or volume, and when no original gravity up
 // to 1.20 will do.
 func KeepABV(q Stronger) (StrongerPlan, error) {

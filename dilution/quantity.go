@@ -1,6 +1,7 @@
 package dilution
 
-// Quantity is a figure that is estimated after each step.
+// Quantity is a figure that is estimated after each step, and the index of its
+// estimate.
 type Quantity int
 
 // The quantities.
@@ -27,7 +28,9 @@ const ModelABVPct = 0.10
 // figures are the values of all quantities; those not known are zero.
 type figures [NumQuantities]float64
 
-// measure computes every quantity of the state.
+// measure computes every quantity of the state, as the methods of the same
+// names do, but with one volume for all: this is the inner loop of the draws.
+// The state must not be empty.
 func (s *State) measure(out *figures) {
 	volume := s.VolumeL()
 	mass := s.MassKg()

@@ -5,9 +5,14 @@ import "errors"
 // Start is how a batch, or a beer to blend in, begins. Either OG or ABVPct is
 // given; with ABVPct, NowSG must be too.
 //
-// With OG alone the batch is unfermented wort until a gravity is read. FinalSG
-// is the gravity the base is expected to reach, or has reached: it fixes how
-// much of the extract does not ferment.
+// With OG alone the batch is unfermented wort until a gravity is read. With
+// NowSG it is the beer that has fermented from OG to there, and VolumeL is its
+// volume, not that of the wort it came from (0.3 % more).
+//
+// FinalSG is the gravity the base is expected to reach: it fixes how much of
+// the extract does not ferment, once and for all, whatever is added later.
+// Without it, and unless Finished, that is not known, and neither is the gas
+// still to come.
 type Start struct {
 	VolumeL     Input  // liquid as it is now
 	VolumeTempC *Input // temperature at which VolumeL was measured; nil: 20 C
@@ -105,7 +110,8 @@ func (s Start) checkGravities() error {
 	return nil
 }
 
-// state returns the masses for values in the order of inputs.
+// state returns the masses for values in the order of inputs: 1 kg of wort, or
+// 1 L of a beer known by its label, scaled to the volume.
 func (s Start) state(x []float64) State {
 	var b State
 	if s.OG == nil {
@@ -116,12 +122,14 @@ func (s Start) state(x []float64) State {
 	if s.Finished {
 		b = b.finished()
 	}
-	b = b.Scale(max(x[inVolume], 0) / 1000 / b.volumeAtM3(clampTemp(x[inVolumeTemp], s.maxTempC())))
+	volume := max(x[inVolume], smallestShare*s.VolumeL.Value)
+	b = b.Scale(volume / 1000 / b.volumeAtM3(clampTemp(x[inVolumeTemp], s.maxTempC())))
 	return s.dissolve(b, x)
 }
 
 // fermented returns 1 kg of wort fermented to the present gravity, with its
-// unfermentable part when the final gravity is given.
+// unfermentable part when the final gravity is given: both gravities are
+// reached from the same original extract.
 func (s Start) fermented(x []float64) State {
 	b := wort(x[inOrigin])
 	if s.FinalSG != nil {
@@ -136,7 +144,7 @@ func (s Start) fermented(x []float64) State {
 	return b
 }
 
-// dissolve sets the passive totals that are given.
+// dissolve sets the passive totals that are given; the others stay unknown.
 func (s Start) dissolve(b State, x []float64) State {
 	if s.IBU != nil {
 		b = b.WithIBU(max(x[inIBU], 0))

@@ -19,7 +19,7 @@ type batch struct {
 	kept float64 // share of a solute present at the start that is still there
 }
 
-// lose cuts the batch down to share k of itself.
+// lose cuts the batch down to share k of itself: the same liquid, less of it.
 func (b *batch) lose(k float64) {
 	b.State = b.State.Scale(k)
 	b.kept *= k
@@ -37,9 +37,10 @@ const (
 // smallestShare is what a draw always leaves, so that no draw empties the batch.
 const smallestShare = 1e-6
 
-// Add mixes a liquid in.
+// Add mixes a liquid in: every mass and total of its portion is added. Nothing
+// ferments at that moment; what can is fermentable from then on.
 type Add struct {
-	Liquid Liquid
+	Liquid Liquid // AddTea, AddJuice, AddFruit, AddSpirit or AddBeer
 }
 
 func (a Add) inputs() []Input { return a.Liquid.inputs() }
@@ -55,9 +56,14 @@ func (a Add) apply(x []float64, b *batch, as runKind) (Notes, error) {
 }
 
 // Saturate sets the dissolved CO2 to equilibrium: active fermentation at TempC
-// under PressureBar.
+// under PressureBar,
+//
+//	volumes = f S(t) p / 1.977
+//
+// with f the BeerFactor and S the solubility in water [8]. See
+// ResidualCO2Volumes for ranges.
 type Saturate struct {
-	TempC       Input
+	TempC       Input  // temperature of the beer, 0..40 C
 	PressureBar *Input // absolute; nil: 1.01325
 	BeerFactor  *Input // nil: 0.94 +- 0.052
 }
@@ -89,7 +95,7 @@ func drawnGas(x []float64) Gas {
 // above equilibrium leaves, CO2 below it stays as it is. CO2 that was not known
 // becomes the equilibrium, an upper limit.
 type Warm struct {
-	To Saturate
+	To Saturate // the condition it warms to
 }
 
 func (w Warm) inputs() []Input { return w.To.inputs() }
@@ -107,7 +113,7 @@ func (w Warm) apply(x []float64, b *batch, _ runKind) (Notes, error) {
 
 // ReadCO2 sets the dissolved CO2 to a measured value.
 type ReadCO2 struct {
-	Volumes Input
+	Volumes Input // volumes of CO2, 0..10
 }
 
 func (r ReadCO2) inputs() []Input { return []Input{r.Volumes} }

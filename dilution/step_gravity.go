@@ -2,14 +2,19 @@ package dilution
 
 // ReadGravity is a hydrometer reading of the beer. It holds at the present
 // equivalent original extract, so it fixes how far fermentation has gone
-// whatever water or sugar went in before. A reading above the present gravity
-// keeps the state.
+// whatever water or sugar went in before: the extract f fermented since is the
+// root of density(W, E + f/2.0665, X - f) = density read.
+//
+// A reading above the present gravity keeps the state (NoteGravityRose). One
+// below the lowest that the extract can reach consumes all of it
+// (NoteNoExtract). One below the expected final gravity is believed, and the
+// part taken as unfermentable shrinks (NoteFurther).
 //
 // With TempC the reading is taken as the hydrometer showed it (zero error
 // already taken off) and converted at the beer's own composition; without, SG is
 // the gravity 20/20.
 type ReadGravity struct {
-	SG       Input
+	SG       Input   // as read, or SG 20/20; 0.97..1.20
 	TempC    *Input  // temperature of the sample, 0..40 C; nil: SG is 20/20
 	CalTempC float64 // calibration temperature of the hydrometer, used with TempC
 }

@@ -6,7 +6,9 @@ import "errors"
 // expected either.
 var errNoFinalGravity = errors.New("how far it ferments is not known; give an expected final gravity at the start, or the final gravity here")
 
-// LoseVolume is a loss by volume: a sample, trub, a transfer.
+// LoseVolume is a loss by volume: a sample, trub, a transfer. Every mass and
+// total, and the kept share, is multiplied by 1 - v/V. Losing as much as there
+// is or more is an error.
 type LoseVolume struct {
 	VolumeL Input // litres at 20 C
 }
@@ -26,8 +28,10 @@ func (l LoseVolume) apply(x []float64, b *batch, as runKind) (Notes, error) {
 }
 
 // LosePulp is the mixture that pulp or leaves keep back when they come out: a
-// mass, so that only the volume changes. The mass is the product of both
-// figures; give the fruit the same Shared key as in its addition.
+// mass of r FruitKg of the beer they lie in, so that the volume changes and the
+// composition does not. Every mass and total, and the kept share, is multiplied
+// by 1 - r FruitKg/(W+E+X). Give the fruit the same Shared key as in its
+// addition, for it is one weighing.
 type LosePulp struct {
 	FruitKg       Input // fruit as it went in
 	RetainKgPerKg Input // mixture kept back per kg of fruit; 0.5 is a guess, weigh your own
@@ -57,7 +61,9 @@ func (l LosePulp) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	return notes, nil
 }
 
-// TakeOut goes on with a part of the batch: a child batch, a jar, a glass.
+// TakeOut goes on with a part of the batch: a child batch, a jar, a glass. The
+// kept share falls to that of the child, so that grams put into the parent give
+// the dose in the child. More than there is is an error.
 type TakeOut struct {
 	VolumeL Input // litres at 20 C that the child gets
 }
@@ -80,7 +86,9 @@ func (t TakeOut) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	return 0, nil
 }
 
-// Evaporate takes water away, as a boil does; everything dissolved stays.
+// Evaporate takes water away, as a boil does: W falls by v rhoW(20), everything
+// dissolved stays and the kept share with it. As much water as there is, or
+// more, is an error.
 type Evaporate struct {
 	VolumeL Input // litres of water at 20 C
 }
@@ -105,7 +113,7 @@ func (e Evaporate) apply(x []float64, b *batch, as runKind) (Notes, error) {
 // are lost with it. More means that the batch was larger all along: weighed
 // additions are then spread over more beer.
 type ReadVolume struct {
-	VolumeL Input
+	VolumeL Input  // litres as measured
 	TempC   *Input // temperature at which it was measured, 0..40 C; nil: 20 C
 }
 
@@ -142,5 +150,6 @@ func (r ReadVolume) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	return 0, nil
 }
 
-// clampLoss brings the share that a draw leaves back to what is possible.
+// clampLoss brings the share that a draw leaves back to what is possible: some
+// of it, at most all.
 func clampLoss(k float64) float64 { return min(max(k, smallestShare), 1) }

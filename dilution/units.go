@@ -18,7 +18,8 @@ const (
 )
 
 // unitOf returns the unit of a name as [12] and the trade write it. Bare
-// gallon, pint and the like are not in it: US and imperial ones differ.
+// gallon, pint and the like are not in it: US and imperial ones differ by a
+// fifth. Nor is an ounce of volume: "oz" is mass.
 func unitOf(name string) (unit, bool) {
 	for _, table := range []func(string) (unit, bool){volumeUnit, massUnit, strengthUnit, otherUnit} {
 		if u, ok := table(name); ok {
@@ -28,7 +29,10 @@ func unitOf(name string) (unit, bool) {
 	return unit{}, false
 }
 
-// volumeUnit knows the units of volume, in litres.
+// volumeUnit knows the units of volume, in litres. US measures are parts of the
+// gallon of 231 cubic inches, imperial ones of the gallon of 4.54609 L; the beer
+// barrels are 31 US and 36 imperial gallons. Metric spoons are a convention (an
+// Australian tablespoon is 20 mL).
 func volumeUnit(name string) (unit, bool) {
 	factor := map[string]float64{
 		"L": 1, "litre": 1, "mL": 1e-3, "ml": 1e-3, "hL": 100, "m3": 1000,
@@ -62,7 +66,7 @@ func volumeUnit(name string) (unit, bool) {
 	return unit{kind: "volume", factor: factor}, factor != 0
 }
 
-// massUnit knows the units of mass, in grams.
+// massUnit knows the units of mass, in grams: parts of the avoirdupois pound.
 func massUnit(name string) (unit, bool) {
 	factor := map[string]float64{
 		"g": 1, "kg": 1000, "mg": 1e-3,
@@ -73,7 +77,8 @@ func massUnit(name string) (unit, bool) {
 	return unit{kind: "mass", factor: factor}, factor != 0
 }
 
-// strengthUnit knows the units of mass per volume, in g/L.
+// strengthUnit knows the units of mass per volume, in g/L. A volume of CO2 is
+// one, 44.0095/22.2605 g/L (0 C, 1 atm, real gas).
 func strengthUnit(name string) (unit, bool) {
 	factor := map[string]float64{
 		"g/L": 1, "mg/L": 1e-3, "g/hL": 1e-2, "kg/hL": 10, "g/mL": 1000,
