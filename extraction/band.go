@@ -4,8 +4,12 @@ import "math"
 
 // Band is a value with its 80 % and its 95 % interval from the same draws.
 type Band struct {
-	At80, At95 Estimate
-	SDLn       float64 // sd of the logarithm; 0 when some draws are zero
+	// At80 is the value with its 80 % interval.
+	At80 Estimate
+	// At95 is the value with its 95 % interval.
+	At95 Estimate
+	// SDLn is the sd of the logarithm; 0 when some draws are zero.
+	SDLn float64
 }
 
 // newBand returns the band of draws about value; it changes their order.
@@ -35,9 +39,13 @@ func sdLn(values []float64) float64 {
 
 // Doubt is what the draws say about one steep and its mix, by class.
 type Doubt struct {
-	Kept [ClassCount]Band // Y S, share of what is extractable in the liquid
-	Dose [ClassCount]Band // effective dose, g per litre
-	N    int
+	// Kept is Y S, the share of what is extractable in the liquid.
+	Kept [ClassCount]Band
+	// Dose is the effective dose, g per litre.
+	Dose [ClassCount]Band
+	// N is the number of draws.
+	N int
+	// Seed is the seed they came from.
 	Seed uint64
 }
 

@@ -58,12 +58,18 @@ func ParseClass(word string) (Class, error) {
 
 // classRow is what the model needs to know about a class.
 type classRow struct {
-	RateFactor float64 // k of the class over k of Water
-	UWater     float64 // ceiling in water, wort and beer
-	USpirit    float64 // ceiling in spirit of 40 % vol
-	USDLn      float64 // sd of ln u
-	FreshSDLn  float64 // sd of ln of "fresh and dried are equal by dry matter"
-	PriorSDLn  float64 // sd of ln relative potency of a method before any trial
+	// RateFactor is k of the class over k of Water.
+	RateFactor float64
+	// UWater is the ceiling in water, wort and beer.
+	UWater float64
+	// USpirit is the ceiling in spirit of 40 % vol.
+	USpirit float64
+	// USDLn is the sd of ln u.
+	USDLn float64
+	// FreshSDLn is the sd of ln of "fresh and dried are equal by dry matter".
+	FreshSDLn float64
+	// PriorSDLn is the sd of the ln relative potency of a method before any trial.
+	PriorSDLn float64
 }
 
 // classRows are the class defaults, indexed by Class. Ceilings: tea gives up

@@ -4,34 +4,50 @@ import "fmt"
 
 // Entry is one method to be compared: a steep with where it goes.
 type Entry struct {
-	Name  string
+	// Name is what the row is called.
+	Name string
+	// Steep is the method.
 	Steep Steep
-	Mix   Mix
+	// Mix is where it goes.
+	Mix Mix
 }
 
 // Comparison is several methods for one material, side by side.
 type Comparison struct {
-	Class    Class
-	Rows     []ComparisonRow // in the order given
-	Pairs    []Pair          // of every two rows
-	N        int
-	Seed     uint64
+	// Class is the solute class compared.
+	Class Class
+	// Rows are in the order given.
+	Rows []ComparisonRow
+	// Pairs are every two rows, first before second.
+	Pairs []Pair
+	// N is the number of draws.
+	N int
+	// Seed is the seed they came from.
+	Seed uint64
+	// Warnings say which rows are places only.
 	Warnings []string
 }
 
 // ComparisonRow is one method of a comparison.
 type ComparisonRow struct {
-	Name      string
-	Dose      Band    // effective dose of the class, g per litre
-	AddedL    float64 // liquid it adds
-	MixL      float64
-	Minutes   float64 // of all passes
-	Handlings int     // times something has to be done, see Steep.Handlings
-	// RankingOnly says that the number is not to be shown, only its place;
-	// Reasons say why.
+	// Name is that of the entry.
+	Name string
+	// Dose is the effective dose of the class, g per litre.
+	Dose Band
+	// AddedL is the liquid that it adds, L.
+	AddedL float64
+	// MixL is the beer after mixing, L.
+	MixL float64
+	// Minutes is the time of all passes.
+	Minutes float64
+	// Handlings counts the work, see Steep.Handlings.
+	Handlings int
+	// RankingOnly says that the number is not to be shown, only its place.
 	RankingOnly bool
-	Reasons     []string
-	Warnings    []string
+	// Reasons say why; empty when the number may be shown.
+	Reasons []string
+	// Warnings are those of the steep.
+	Warnings []string
 }
 
 // Call is what the draws allow to say about two methods.
@@ -52,10 +68,15 @@ const (
 
 // Pair compares row First with row Second of a comparison.
 type Pair struct {
+	// First and Second are indices of rows.
 	First, Second int
-	P             float64  // probability that First gives the higher effective dose
-	Ratio         Estimate // First over Second, 80 % interval; Level 0 when Second gives nothing
-	Call          Call
+	// P is the probability that First gives the higher effective dose.
+	P float64
+	// Ratio is First over Second with its 80 % interval; Level is 0 when Second
+	// may give nothing, and there is no ratio.
+	Ratio Estimate
+	// Call is what P allows to say.
+	Call Call
 }
 
 // IsClear reports whether the pair can be told apart.

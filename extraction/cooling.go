@@ -4,9 +4,12 @@ import "math"
 
 // Cooling is Newton's law: T(t) = Ta + (T0 - Ta) exp(-h t), for warming too.
 type Cooling struct {
-	StartC   float64 // T0
-	AmbientC float64 // Ta
-	PerMin   float64 // h, 1/min
+	// StartC is T0.
+	StartC float64
+	// AmbientC is Ta.
+	AmbientC float64
+	// PerMin is h, 1/min; 0 is constant temperature.
+	PerMin float64
 }
 
 // CoolingSpan is a steep known by two thermometer readings.
@@ -49,9 +52,10 @@ func (c Cooling) At(minutes float64) float64 {
 // leg is a stretch of a temperature curve, either Newton's law or a straight
 // line.
 type leg struct {
-	law      Cooling
-	straight bool    // linear from law.StartC to endC
-	endC     float64 // of a straight leg
+	law Cooling
+	// straight says that the leg is linear from law.StartC to endC.
+	straight bool
+	endC     float64
 	minutes  float64
 }
 

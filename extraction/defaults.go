@@ -2,14 +2,24 @@ package extraction
 
 // Default is one default of the model with how sure it is.
 type Default struct {
-	Key    string // stable, such as "form.cut.k80"
-	Name   string // in words
-	Value  float64
-	Unit   string
-	Range  *Range  // plausible range; nil if none is given
-	SD     float64 // standard deviation in Unit, or of ln if SDIsLn; 0 if none is given
+	// Key is a stable name, such as "form.cut.k80".
+	Key string
+	// Name says in words what it is.
+	Name string
+	// Value is the default in Unit.
+	Value float64
+	// Unit is that of the value, "1" for a share or factor.
+	Unit string
+	// Range is the plausible range; nil if none is given.
+	Range *Range
+	// SD is the standard deviation in Unit, or of ln if SDIsLn; 0 if none is
+	// given.
+	SD float64
+	// SDIsLn says that SD is that of the logarithm.
 	SDIsLn bool
-	Grade  string // A read and quantitative, B derived from read data, C judgement
+	// Grade is A read and quantitative, B derived from read data, C judgement.
+	Grade string
+	// Source says where the value comes from, in words.
 	Source string
 }
 
@@ -68,7 +78,7 @@ func formDefaults() []Default {
 			continue
 		}
 		list = append(list,
-			Default{key + "length", "characteristic length, " + row.Name, row.LengthM, "mm", nil, 0, false, row.Grade, sourceJudged},
+			Default{key + "length", "characteristic length, " + row.Name, row.LengthMM, "mm", nil, 0, false, row.Grade, sourceJudged},
 			Default{key + "k80", "rate at 80 C, " + row.Name, row.K80, "/min", nil, soluteSDLn, true, row.Grade, sourceRates + "; scaled by size"},
 			Default{key + "skin", "rate over that of the bare size, " + row.Name, row.Skin, "1", nil, 0, false, row.Grade, sourceJudged})
 		if row.Live != 1 {

@@ -2,13 +2,15 @@ package extraction
 
 // Mix says where an extract, or the material itself, goes.
 type Mix struct {
-	IntoL float64 // beer before
+	// IntoL is the beer before, L.
+	IntoL float64
 	// AddedML is how much of the extract is poured in; nil = all of it.
 	AddedML *float64
 	// TopUpML is water added to the extract first.
 	TopUpML float64
-	// Later are dilutions and boil-offs after mixing. Losses that take solute
-	// and beer alike do not belong here.
+	// Later are dilutions and boil-offs after mixing, in order. Losses that take
+	// solute and beer alike (samples, trub, transfer) do not belong here: they
+	// change no g/L.
 	Later []VolumeChange
 }
 
@@ -17,12 +19,19 @@ type VolumeChange struct{ BeforeL, AfterL float64 }
 
 // Dose is what a mix comes to.
 type Dose struct {
-	EffectiveGPerL ByClass  // ED by class
-	WeighedGPerL   float64  // material as weighed per litre of beer after mixing
-	AddedL         float64  // liquid added
-	MixL           float64  // V_mix
-	Share          float64  // f
-	SolidsG        Estimate // that came along
+	// EffectiveGPerL is ED by class, g of fully extracted, as-dried material per
+	// litre of beer.
+	EffectiveGPerL ByClass
+	// WeighedGPerL is the material as weighed per litre of beer after mixing.
+	WeighedGPerL float64
+	// AddedL is the liquid added, L.
+	AddedL float64
+	// MixL is V_mix, beer and added liquid right after mixing.
+	MixL float64
+	// Share is f, the part of the extract that was poured in.
+	Share float64
+	// SolidsG are the dissolved solids that came along.
+	SolidsG Estimate
 }
 
 // Dose returns the effective dose of a mix at the default figures:

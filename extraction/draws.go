@@ -96,18 +96,21 @@ func newRand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0x9e377
 
 // candidate is a steep with its mix, ready to be drawn many times.
 type candidate struct {
-	plan      plan
-	form      Form
-	asDriedG  float64
-	ceiling   ByClass // without own trials
+	plan     plan
+	form     Form
+	asDriedG float64
+	// ceiling is u without own trials, which are drawn on their own.
+	ceiling   ByClass
 	trials    [ClassCount]*LnNormal
 	broughtML float64
 	addedML   *float64
 	topUpML   float64
 	intoL     float64
-	perL      float64 // product of later volume changes
-	isFresh   bool
-	isAssumed bool // moisture
+	// perL is the product of later changes of volume.
+	perL    float64
+	isFresh bool
+	// isAssumed says that the moisture is the default.
+	isAssumed bool
 }
 
 // newCandidate checks a steep and its mix and makes them ready.

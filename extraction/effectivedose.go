@@ -2,14 +2,22 @@ package extraction
 
 // DoseTerms are the factors of one effective dose, as the definition has them.
 type DoseTerms struct {
-	Mass        WetMass
-	RefMoisture float64 // M_ref
-	Ceiling     float64 // u
-	Yield       float64 // Y
-	Survival    float64 // S
-	Added       float64 // f, share of the extract poured in
-	MixL        float64 // V_mix, right after mixing and with the added liquid
-	AfterL      float64 // volume after later dilution or boil-off; MixL if none
+	// Mass is what was weighed in, with its moisture.
+	Mass WetMass
+	// RefMoisture is M_ref, the moisture of "as dried".
+	RefMoisture float64
+	// Ceiling is u, the share that the solvent can ever carry.
+	Ceiling float64
+	// Yield is Y, the share in the liquid that is kept.
+	Yield float64
+	// Survival is S, what heat has left.
+	Survival float64
+	// Added is f, the share of the extract poured in.
+	Added float64
+	// MixL is V_mix, right after mixing and with the added liquid.
+	MixL float64
+	// AfterL is the volume after later dilution or boil-off; MixL if none.
+	AfterL float64
 }
 
 // PerL returns ED = m_eq u Y S f / V_mix * V_mix/V_after, g per litre. It errs

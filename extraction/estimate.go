@@ -2,8 +2,10 @@ package extraction
 
 // Estimate is a value with its interval.
 type Estimate struct {
+	// Value is the figure at the defaults; Low and High bound its interval.
 	Value, Low, High float64
-	Level            float64 // of the interval, 0.8 or 0.95; 0 when there is none
+	// Level is that of the interval, 0.8 or 0.95; 0 when there is none.
+	Level float64
 }
 
 // exactly returns an estimate without an interval.

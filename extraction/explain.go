@@ -4,10 +4,14 @@ import "fmt"
 
 // Term is one line of the way from inputs to result.
 type Term struct {
-	Name    string
-	Formula string // in the letters of the package comment; empty for a plain figure
-	Value   float64
-	Unit    string
+	// Name says what the value is, with the pass before it where there are several.
+	Name string
+	// Formula is in the letters of the package comment; empty for a plain figure.
+	Formula string
+	// Value is the figure in Unit.
+	Value float64
+	// Unit is that of the figure, "1" for a share or factor.
+	Unit string
 }
 
 // Explain returns the intermediate values of one class in the order in which

@@ -4,12 +4,15 @@ package extraction
 // material put into the beer itself it is that material with the liquid it
 // brings.
 type Extract struct {
+	// VolumeML is its volume at 20 C.
 	VolumeML float64
 	// CarriedG is m_eq u Y S by class: grams of fully extracted, as-dried
 	// material in it.
 	CarriedG ByClass
-	WeighedG float64  // material weighed in for it
-	SolidsG  Estimate // dissolved solids, not fermentable unless it is sugar
+	// WeighedG is the material weighed in for it.
+	WeighedG float64
+	// SolidsG are its dissolved solids, not fermentable unless they are sugar.
+	SolidsG Estimate
 }
 
 // Extract returns the liquid of a result. Its solids are SolidsGPerL times the

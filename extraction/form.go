@@ -21,13 +21,21 @@ const (
 
 // formRow is what the model needs to know about a form.
 type formRow struct {
-	Name    string
-	LengthM float64 // characteristic length, mm: thickness of flakes, diameter of grains
-	Washed  float64 // w, share given up at once
-	K80     float64 // rate at 80 C, 1/min
-	Skin    float64 // rate over that of the bare size
-	Live    float64 // rate factor below 50 C while membranes live; 1 = none
-	Grade   string
+	// Name is the word of the row.
+	Name string
+	// LengthMM is the characteristic length: thickness of flakes, diameter of
+	// grains.
+	LengthMM float64
+	// Washed is w, the share given up at once.
+	Washed float64
+	// K80 is the rate at 80 C, 1/min.
+	K80 float64
+	// Skin is the rate over that of the bare size.
+	Skin float64
+	// Live is the rate factor below 50 C while membranes live; 1 = none.
+	Live float64
+	// Grade says how sure the row is.
+	Grade string
 }
 
 // formRows are the defaults by form, indexed by Form. Rates follow
@@ -76,9 +84,13 @@ func (f Form) IsFresh() bool { return f >= FreshWhole }
 
 // FormWords are what is known about a form as a brewer says it.
 type FormWords struct {
-	Word     string // whole, cut, crushed, powder, fresh, frozen, zest, puree or juice
-	HardKind bool   // the material is a berry, seed, quill, pod, nib, root or wood
-	IsCut    bool   // fresh material was cut
+	// Word is whole, cut, crushed, powder, fresh, frozen, zest, puree or juice.
+	Word string
+	// HardKind says that the material is a berry, seed, quill, pod, nib, root or
+	// wood: a property of the material, not of this lot.
+	HardKind bool
+	// IsCut says that fresh material was cut.
+	IsCut bool
 }
 
 // FormFor returns the row for a form word. Whole is whole hard for hard kinds

@@ -5,8 +5,9 @@ import "math"
 // piece is a short time at one temperature, made so that sums over pieces are
 // Gauss-Legendre integrals over the curve.
 type piece struct {
-	minutes  float64
-	coldness float64 // 1/T - 1/353.15, 1/K
+	minutes float64
+	// 1/T - 1/353.15, 1/K
+	coldness float64
 	tempC    float64
 }
 

@@ -41,9 +41,12 @@ func (c Class) LossRate(tempC float64, rollingBoil bool) float64 {
 
 // Fading is release and loss at constant temperature, both first order.
 type Fading struct {
-	Washed     float64 // w
-	KPerMin    float64 // k
-	LossPerMin float64 // kv
+	// Washed is w, the share dissolved at once.
+	Washed float64
+	// KPerMin is k, the release rate, 1/min.
+	KPerMin float64
+	// LossPerMin is kv, the loss rate, 1/min.
+	LossPerMin float64
 }
 
 // Present returns A(t), the share that is dissolved and not yet lost:

@@ -7,13 +7,21 @@ import (
 
 // Gain is what one change to a steep would do.
 type Gain struct {
-	What         string   // such as "another pass, squeezed"
-	Ratio        Estimate // effective dose after over before, 80 % interval
-	P            float64  // probability that the dose rises
-	DoseGPerL    float64  // effective dose after, at the default figures
-	ExtraML      float64  // more liquid in the beer
+	// What is the change in words, such as "squeeze every pass".
+	What string
+	// Ratio is the effective dose after over before, with its 80 % interval;
+	// Level is 0 when there was no dose before.
+	Ratio Estimate
+	// P is the probability that the dose rises.
+	P float64
+	// DoseGPerL is the effective dose after, at the default figures.
+	DoseGPerL float64
+	// ExtraML is the liquid that it adds to the beer, mL.
+	ExtraML float64
+	// ExtraMinutes is the time that it adds.
 	ExtraMinutes float64
-	Steep        Steep // the changed steep
+	// Steep is the changed steep.
+	Steep Steep
 }
 
 // change is a way to get more out: it alters a copy of a steep and reports

@@ -70,9 +70,13 @@ func (r Release) Share(k float64) (float64, error) {
 // Bath is a finite volume of liquid on material that holds solute back by
 // sorption.
 type Bath struct {
-	VolumeML    float64
-	DryG        float64 // dry matter, g
-	KappaMLPerG float64 // sorption, mL of liquid that one gram of dry matter is worth; 0 = none
+	// VolumeML is V, the liquid.
+	VolumeML float64
+	// DryG is m, the dry matter.
+	DryG float64
+	// KappaMLPerG is sorption, the mL of liquid that one gram of dry matter is
+	// worth; 0 = none. Tea gave 0.9 to 8.5, hibiscus about 3.
+	KappaMLPerG float64
 }
 
 // Fraction returns phi = V/(V + kappa m), the share in the liquid at

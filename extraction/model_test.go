@@ -157,7 +157,7 @@ func TestFormsFollowTheSizeLaw(t *testing.T) {
 			continue
 		}
 		row := formRows[f]
-		if k, err := law.Rate(anchorKPer80*row.Skin, row.LengthM); err != nil || !near(k, row.K80, 0.0051) {
+		if k, err := law.Rate(anchorKPer80*row.Skin, row.LengthMM); err != nil || !near(k, row.K80, 0.0051) {
 			t.Errorf("%s: %.4f by the law, %v, table %.3f", f, k, err, row.K80)
 		}
 	}
@@ -230,7 +230,7 @@ func TestDefaultsMatchTheFile(t *testing.T) {
 		for _, c := range []struct {
 			got  float64
 			want *float64
-		}{{row.LengthM, published.L}, {row.Skin, published.Skin}, {row.K80, published.K80}, {row.Live, published.Live}} {
+		}{{row.LengthMM, published.L}, {row.Skin, published.Skin}, {row.K80, published.K80}, {row.Live, published.Live}} {
 			if c.want != nil {
 				same(name, c.got, *c.want)
 			}

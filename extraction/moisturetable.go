@@ -13,11 +13,16 @@ var moistureRows []byte
 
 // MoistureFigure is the moisture of one fruit, herb or spice.
 type MoistureFigure struct {
-	Name     string
-	Moisture float64  // mass fraction of water
-	SD       *float64 // between regions; nil if not known
-	Source   string   // [16], or "FROM MEMORY"
-	Note     string   // a doubt about the figure, or empty
+	// Name is lower case, with "fresh" or "dried" where it matters.
+	Name string
+	// Moisture is the mass fraction of water.
+	Moisture float64
+	// SD is that between regions; nil if not known.
+	SD *float64
+	// Source is the table it was read in [16], or begins with FROM MEMORY.
+	Source string
+	// Note is a doubt about the figure, or empty.
+	Note string
 }
 
 // FromMemory reports whether nobody has read the figure in a table.

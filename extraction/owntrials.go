@@ -21,20 +21,30 @@ func PotencyPrior(class Class, formChanged bool) LnNormal {
 // TrialEvidence is a fit of scores by two methods for one material, on the
 // model s = a_j + b log10(ED).
 type TrialEvidence struct {
-	Lines          ParallelLines
-	DifferenceSD   float64 // sd of a_test - a_ref
-	SlopeSD        float64 // sd of b
-	T              float64 // t quantile of Level and the residual degrees of freedom
-	Level          float64 // of the interval, such as 0.95
-	ReferenceDoses int     // different doses of the reference method
+	// Lines are the intercepts of both methods and their common slope.
+	Lines ParallelLines
+	// DifferenceSD is the sd of a_test - a_ref.
+	DifferenceSD float64
+	// SlopeSD is the sd of b.
+	SlopeSD float64
+	// T is the t quantile of Level and the residual degrees of freedom.
+	T float64
+	// Level is that of the interval, such as 0.95.
+	Level float64
+	// ReferenceDoses counts the different doses of the reference method.
+	ReferenceDoses int
 }
 
 // PotencyUpdate is a relative potency with both of its sources.
 type PotencyUpdate struct {
+	// Prior is ln R before the trials, Trials by them alone, Combined by both.
 	Prior, Trials, Combined LnNormal
-	TrialShare              float64  // share of the precision that comes from the trials
-	ByTrials                Estimate // R from the trials alone, with Fieller's limits
-	Relative                Estimate // R combined, at the same level
+	// TrialShare is the share of the precision that comes from the trials.
+	TrialShare float64
+	// ByTrials is R from the trials alone, with Fieller's limits.
+	ByTrials Estimate
+	// Relative is R combined, at the same level.
+	Relative Estimate
 }
 
 // Potency combines the trials of a method with its prior by precision:

@@ -6,33 +6,43 @@ package extraction
 type plan struct {
 	k80    float64
 	washed float64
-	live   float64 // rate factor while membranes live
-	wet    WetMass
-	dryG   float64
-	ownML  float64 // own water that takes part
+	// live is the rate factor while membranes live.
+	live float64
+	wet  WetMass
+	dryG float64
+	// ownML is the plant's own water that takes part.
+	ownML  float64
 	kappa  float64
 	direct bool
 	passes []passPlan
-	pieces []planPiece // of all passes in order
+	// pieces are those of all passes in order.
+	pieces []planPiece
 }
 
 // planPiece is a piece of heat with everything that does not vary between
 // draws.
 type planPiece struct {
-	minutes  float64 // times the live-membrane factor
+	// minutes are times the live-membrane factor, where it applies.
+	minutes  float64
 	coldness float64
-	fade     [ClassCount]float64 // kv times minutes, at the default half-life
-	reduced  float64             // minutes at 80 C in the draw at hand
+	// fade is kv times the true minutes, at the default half-life.
+	fade [ClassCount]float64
+	// reduced is the minutes at 80 C in the draw at hand.
+	reduced float64
 }
 
 // passPlan is one pass of a plan.
 type passPlan struct {
-	from, to  int // pieces
-	liquidML  float64
-	loss      float64 // boiled off, mL
-	rate      float64 // g times s_solv
-	boiling   bool
-	settled   bool // use efficiency
+	// from and to bound its pieces.
+	from, to int
+	liquidML float64
+	// loss is what boils off, mL.
+	loss float64
+	// rate is g times s_solv.
+	rate    float64
+	boiling bool
+	// settled says that efficient replaces rate and heat.
+	settled   bool
 	efficient float64
 	hottestC  float64
 	endC      float64

@@ -4,8 +4,11 @@ import "math"
 
 // ParallelLines are two methods in the score model s = a_j + b log10(ED).
 type ParallelLines struct {
-	ATest, ARef float64 // intercepts, score points
-	B           float64 // slope, score points per tenfold dose
+	// ATest and ARef are the intercepts of the tested and the reference method,
+	// score points.
+	ATest, ARef float64
+	// B is the slope, score points per tenfold dose.
+	B float64
 }
 
 // RelativePotency returns R = 10^((a_test - a_ref)/b), by how much a gram by the

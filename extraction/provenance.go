@@ -20,12 +20,19 @@ func (o Origin) String() string { return wordOf(originNames[:], int(o)) }
 
 // Provenance is one input of a steep with where it comes from.
 type Provenance struct {
-	Name   string
-	Value  float64
-	Unit   string
+	// Name says which input, with the pass before it where there are several.
+	Name string
+	// Value is the figure in Unit.
+	Value float64
+	// Unit is that of the figure, "1" for a share or factor.
+	Unit string
+	// Origin is where the figure comes from.
 	Origin Origin
-	Grade  string // A read and quantitative, B derived from read data, C judgement; of defaults
-	Source string // of defaults
+	// Grade is that of a default: A read and quantitative, B derived from read
+	// data, C judgement.
+	Grade string
+	// Source is that of a default, in words.
+	Source string
 }
 
 // Provenance returns the inputs behind a result, the material's first and then

@@ -207,9 +207,12 @@ func (s Shape) FourierFor(f float64) (float64, error) {
 
 // Diffusion is a body by its diffusion coefficient and length.
 type Diffusion struct {
-	DM2PerS  float64 // m2/s
-	LengthMM float64 // l
-	Minutes  float64
+	// DM2PerS is the diffusion coefficient, m2/s.
+	DM2PerS float64
+	// LengthMM is l: half the thickness of a slab, the radius otherwise.
+	LengthMM float64
+	// Minutes is the time.
+	Minutes float64
 }
 
 // Fourier returns Fo = D t/l^2. It errs for a length that is not above zero and

@@ -14,8 +14,10 @@ const (
 
 // Henry is a solubility constant by the convention c = H p [14].
 type Henry struct {
-	MolPerM3Pa float64 // H at 25 C
-	SlopeK     float64 // d ln H / d(1/T)
+	// MolPerM3Pa is H at 25 C.
+	MolPerM3Pa float64
+	// SlopeK is d ln H / d(1/T).
+	SlopeK float64
 }
 
 // AirWater returns K_aw = 1/(H R T), concentration in air over that in water,
@@ -58,8 +60,10 @@ func (b BoilDown) Survival() (float64, error) {
 
 // Cosolvent is a solute in a mixture of water and ethanol.
 type Cosolvent struct {
-	LogKow  float64 // octanol-water partition, log10
-	Ethanol float64 // volume fraction
+	// LogKow is the octanol-water partition, log10.
+	LogKow float64
+	// Ethanol is its volume fraction, 0 to 1.
+	Ethanol float64
 }
 
 // Factor returns by how much ethanol raises the solubility,

@@ -4,45 +4,76 @@ import "math"
 
 // Result is what a steep gives at the default figures.
 type Result struct {
-	Steep    Steep
-	Passes   []PassResult
-	Yield    ByClass // Y, share of what is extractable in the liquid that is kept, before loss by heat
-	Survival ByClass // S, what heat has left of it
-	Ceiling  ByClass // u, share that the solvent can ever carry, own trials included
-	Left     Spent
-	DryG     float64 // dry matter
-	AsDriedG float64 // m_eq
+	// Steep is the steep it belongs to.
+	Steep Steep
+	// Passes are the results pass by pass.
+	Passes []PassResult
+	// Yield is Y, the share of what is extractable that is in the liquid that is
+	// kept, before the loss by heat.
+	Yield ByClass
+	// Survival is S, what heat has left of it; 1 where nothing was lost.
+	Survival ByClass
+	// Ceiling is u, the share that the solvent can ever carry, times the relative
+	// potency from own trials.
+	Ceiling ByClass
+	// Left is what stays behind in the spent material.
+	Left Spent
+	// DryG is the dry matter, m (1-M).
+	DryG float64
+	// AsDriedG is m_eq, the mass at 10 % water.
+	AsDriedG float64
 	// ExtractML is the liquid to pour in, at 20 C; for material put into the
 	// beer itself, the liquid that it brings.
 	ExtractML float64
-	Minutes   float64
-	Warnings  []string
+	// Minutes is the time of all passes.
+	Minutes float64
+	// Warnings are sentences for the reader, in the order of the passes.
+	Warnings []string
 }
 
 // PassResult is what one pass gives. For direct methods the yield of a stage is
 // what left the solids in it.
 type PassResult struct {
-	Yield              ByClass // before loss by heat
-	Kept               ByClass // after it
-	ShareOfEquilibrium ByClass // yield over that of the same pass at equilibrium
-	RateTime           ByClass // K, rate times reduced time, no unit
-	LiquidML           float64 // present during the pass
-	LiquidOutML        float64
-	LiquidHeldML       float64
-	HeldMLPerG         float64 // per gram of dry matter
-	HeldOrigin         Origin
-	ReducedMinutes     float64 // tau, minutes at 80 C; slow live membranes counted in
-	RateFactor         float64 // agitation, bag and solvent
-	HottestC           float64
-	Minutes            float64
+	// Yield is the share of all extractable that left in this pass, before the
+	// loss by heat.
+	Yield ByClass
+	// Kept is the same after the loss by heat.
+	Kept ByClass
+	// ShareOfEquilibrium is the yield over that of the same pass at equilibrium.
+	ShareOfEquilibrium ByClass
+	// RateTime is K, rate times reduced time, no unit.
+	RateTime ByClass
+	// LiquidML is what was present during the pass, held liquid included.
+	LiquidML float64
+	// LiquidOutML is what came out, at 20 C.
+	LiquidOutML float64
+	// LiquidHeldML is what stayed in the material.
+	LiquidHeldML float64
+	// HeldMLPerG is the same per gram of dry matter: the figure to remember for
+	// the material when HeldOrigin is Measured.
+	HeldMLPerG float64
+	// HeldOrigin says whether held liquid was measured, remembered or assumed.
+	HeldOrigin Origin
+	// ReducedMinutes is tau, minutes at 80 C, slow live membranes counted in.
+	ReducedMinutes float64
+	// RateFactor is the factor of agitation, bag and solvent on the rate.
+	RateFactor float64
+	// HottestC is the highest temperature of the pass.
+	HottestC float64
+	// Minutes is the time of the pass.
+	Minutes float64
 }
 
 // Spent is what stays behind, as shares of all that is extractable.
 type Spent struct {
-	Undissolved  ByClass // in the solids
-	InHeldLiquid ByClass // in the liquid they hold
-	LostByHeat   ByClass
-	HeldML       float64
+	// Undissolved is still in the solids.
+	Undissolved ByClass
+	// InHeldLiquid is dissolved in the liquid that they hold.
+	InHeldLiquid ByClass
+	// LostByHeat was dissolved and is gone.
+	LostByHeat ByClass
+	// HeldML is the liquid held, mL.
+	HeldML float64
 }
 
 // everyClass is the class list of a full run.

@@ -5,17 +5,21 @@ import "math"
 // draw is one set of the figures that are in doubt. The central draw gives the
 // point values.
 type draw struct {
-	eaKJ     float64
-	rate     float64 // factor on k80
-	held     float64 // factor on assumed held liquid
-	slip     float64 // relative error of measured liquid
-	agitate  float64 // factor on g
-	ceiling  ByClass // u of this draw, capped at 1; not used by run
-	fadeBoil float64 // factor on the loss rate of aroma at a boil
-	fadeHot  float64 // the same in a hot stand
-	fadeColo float64 // factor on the loss rate of colour
-	dryness  ByClass // factor on the as-dried equivalent
-	trials   ByClass // factor from own trials
+	eaKJ float64
+	// rate is a factor on k80, agitate one on g.
+	rate, agitate float64
+	// held is a factor on assumed held liquid, slip the relative error of a
+	// measured one.
+	held, slip float64
+	// ceiling is u of this draw, capped at 1; run does not use it.
+	ceiling ByClass
+	// fadeBoil, fadeHot and fadeColo are factors on the loss rates of aroma at a
+	// boil, of aroma in a hot stand, and of colour.
+	fadeBoil, fadeHot, fadeColo float64
+	// dryness is a factor on the as-dried equivalent.
+	dryness ByClass
+	// trials is the factor from own trials.
+	trials ByClass
 }
 
 // centralDraw has every figure at its default.
@@ -27,11 +31,11 @@ func centralDraw() draw {
 
 // outcome is what one draw of a plan gives.
 type outcome struct {
-	kept      ByClass // Y S, share in the liquid that is kept
-	solid     ByClass // still in the spent material
-	dissolved ByClass // in the liquid held by it
-	outML     float64
-	heldML    float64
+	// kept is Y S, the share in the liquid that is kept.
+	kept ByClass
+	// solid is still in the spent material, dissolved in the liquid it holds.
+	solid, dissolved ByClass
+	outML, heldML    float64
 }
 
 // run computes the plan for one draw and the wanted classes. With detail it

@@ -5,13 +5,18 @@ package extraction
 // into the beer itself. A nil pointer is "not known"; a default then takes its
 // place, and Provenance says so.
 type Steep struct {
+	// Method is how the material meets the beer.
 	Method Method
-	Form   Form
-	MassG  float64
+	// Form is the row of the table of forms, see FormFor.
+	Form Form
+	// MassG is the mass weighed in, as it is (fresh or dried), g.
+	MassG float64
 	// Moisture is the mass fraction of water; nil means 10 % for dried forms and
 	// is refused for fresh ones.
-	Moisture       *float64
-	MoistureOrigin Origin // Typed unless said otherwise
+	Moisture *float64
+	// MoistureOrigin says where a given Moisture comes from: Typed unless it was
+	// measured, remembered or looked up.
+	MoistureOrigin Origin
 	// KappaMLPerG is sorption, an expert option that replaces neither held
 	// liquid nor the ceiling; 0 is the default.
 	KappaMLPerG float64
@@ -25,46 +30,63 @@ type Steep struct {
 	// acids or gingerol.
 	Reacts bool
 	// OwnTrials are relative potencies of this method for this material, from
-	// the brewer's own scores, already combined with their prior; nil = none.
+	// the brewer's own scores, already combined with their prior (see
+	// TrialEvidence.Potency); nil = none.
 	OwnTrials [ClassCount]*LnNormal
-	// Measured solids of the extract, g per litre, from its gravity; nil means
-	// 0.30 of the dry matter times the water-class yield.
+	// SolidsGPerL are the dissolved solids of the extract, g per litre, from its
+	// measured gravity; nil means 0.30 of the dry matter times the water-class
+	// yield.
 	SolidsGPerL *float64
-	Passes      []Pass
+	// Passes are in order of time. Juice and puree may go without: juice is then
+	// all there at once, puree stays in for a week at 20 C.
+	Passes []Pass
 }
 
 // Pass is one steep of the material, or one stage of direct contact.
 type Pass struct {
-	// VolumeML is the liquid poured on; direct methods need none.
-	VolumeML    float64
-	VolumeTempC *float64 // temperature at which VolumeML was measured; nil = 20 C
-	// StartC to EndC follow Newton's law towards AmbientC; EndC nil = constant.
-	// A rise away from ambient is taken as a straight line: something heats.
-	StartC   *float64
-	EndC     *float64
-	AmbientC *float64 // nil = 20 C
-	// CoolingPerMin is Newton's constant h, given in place of EndC.
+	// VolumeML is the liquid poured on, mL; direct methods need none.
+	VolumeML float64
+	// VolumeTempC is the temperature at which VolumeML was measured; nil = 20 C.
+	VolumeTempC *float64
+	// StartC is the temperature at the start; nil takes what the method implies:
+	// 100 C for a boil, 95 C at flame-out, 20 C for contact and tinctures.
+	StartC *float64
+	// EndC is the temperature at the end, by Newton's law towards AmbientC; nil =
+	// constant. A rise away from ambient is a straight line: something heats.
+	EndC *float64
+	// AmbientC is the temperature around; nil = 20 C.
+	AmbientC *float64
+	// CoolingPerMin is Newton's constant h in 1/min, given in place of EndC.
 	CoolingPerMin *float64
 	// Curve replaces StartC, EndC and Minutes by readings, straight between.
-	Curve     []CurvePoint
-	Minutes   float64
-	Boiling   bool // a rolling boil
+	Curve []CurvePoint
+	// Minutes is how long the pass took.
+	Minutes float64
+	// Boiling says that it was a rolling boil.
+	Boiling bool
+	// Agitation is how the liquid was moved.
 	Agitation Agitation
-	InBag     bool // in a bag or sock
+	// InBag says that the material was in a bag or sock.
+	InBag bool
 	// ABVPct is the strength of the liquid, % vol; nil means no alcohol counted
 	// for water, wort and beer, and 40 % for a tincture.
-	ABVPct     *float64
+	ABVPct *float64
+	// Separation is how the liquid left the material.
 	Separation Separation
-	// BoiledOffML is what evaporated during the pass.
+	// BoiledOffML is what evaporated during the pass, mL.
 	BoiledOffML float64
 	// Efficiency replaces rate, time and heat by the share of the way to
-	// equilibrium, 1 for a pass at equilibrium.
+	// equilibrium, 1 for a pass at equilibrium; nil = not given.
 	Efficiency *float64
-	// Measured at the end of the pass; the first one given is used.
-	RecoveredML    *float64 // liquid that came out
-	RecoveredTempC *float64 // its temperature; nil = the end of the pass
-	HeldML         *float64 // all liquid in the spent material
-	SpentG         *float64 // weight of the wet spent material
+	// RecoveredML is the liquid measured as it came out, mL; it comes before
+	// HeldML, and that before SpentG, where several are given.
+	RecoveredML *float64
+	// RecoveredTempC is its temperature when measured; nil = the end of the pass.
+	RecoveredTempC *float64
+	// HeldML is all the liquid in the spent material after the pass, mL at 20 C.
+	HeldML *float64
+	// SpentG is the weight of the wet spent material, g.
+	SpentG *float64
 }
 
 // HeldFigures are held liquids in mL per gram of dry matter by separation; nil

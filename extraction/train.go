@@ -2,28 +2,40 @@ package extraction
 
 // Stage is one pass of a Train: liquid poured on, left for a while, drained.
 type Stage struct {
-	VolumeML   float64
-	HeldMLPerG float64  // r, liquid held per gram of dry matter once drained
-	Efficiency *float64 // e, share of the way to equilibrium; nil = use K
-	RateTime   *float64 // K, rate times reduced time, no unit; used when Efficiency is nil
+	// VolumeML is what is poured on.
+	VolumeML float64
+	// HeldMLPerG is r, liquid held per gram of dry matter once drained.
+	HeldMLPerG float64
+	// Efficiency is e, the share of the way to equilibrium; nil = use RateTime.
+	Efficiency *float64
+	// RateTime is K, rate times reduced time, no unit.
+	RateTime *float64
 }
 
 // Train is a series of passes on the same material described by its numbers
 // alone, without forms, temperatures or classes. Steep is the same recursion
 // with those filled in.
 type Train struct {
-	DryG        float64 // dry matter, g
-	OwnWaterML  float64 // H0, the material's own water; 0 for dried goods
-	KappaMLPerG float64 // sorption, mL/g
-	Washed      float64 // w, share dissolved at once
-	Stages      []Stage
+	// DryG is the dry matter.
+	DryG float64
+	// OwnWaterML is H0, the material's own water; 0 for dried goods.
+	OwnWaterML float64
+	// KappaMLPerG is sorption, see Bath.
+	KappaMLPerG float64
+	// Washed is w, the share dissolved at once.
+	Washed float64
+	// Stages are the passes in order.
+	Stages []Stage
 }
 
 // StageResult is what left in one pass.
 type StageResult struct {
-	Yield  float64 // share of all extractable
-	OutML  float64
-	HeldML float64 // still on the material afterwards
+	// Yield is the share of all extractable that left.
+	Yield float64
+	// OutML is the liquid that left.
+	OutML float64
+	// HeldML is still on the material afterwards.
+	HeldML float64
 }
 
 // Run returns the passes in order, by the recursion
@@ -87,9 +99,12 @@ func (s Stage) check() error {
 // EqualPasses are n passes with the same efficiency and the same ratio of held
 // to present liquid, without sorption or washing.
 type EqualPasses struct {
-	Efficiency float64 // e
-	HeldRatio  float64 // rho = H/L
-	Passes     int     // n
+	// Efficiency is e of every pass.
+	Efficiency float64
+	// HeldRatio is rho = H/L, liquid that stays over liquid present.
+	HeldRatio float64
+	// Passes is n.
+	Passes int
 }
 
 // Yield returns the closed form of the recursion, with a = 1-e:

@@ -37,10 +37,14 @@ func (r RateSpread) SDLn(tempC float64) (float64, error) {
 
 // ReleaseQuantile is a released share whose rate is log-normal about its value.
 type ReleaseQuantile struct {
-	Washed   float64 // w
-	RateTime float64 // K at the median rate
-	SDLn     float64 // sd of ln k
-	Z        float64 // normal score of the quantile, -1.2816 for 10 %
+	// Washed is w, the share dissolved at once.
+	Washed float64
+	// RateTime is K at the median rate.
+	RateTime float64
+	// SDLn is the sd of ln k.
+	SDLn float64
+	// Z is the normal score of the quantile, -1.2816 for 10 %.
+	Z float64
 }
 
 // Share returns X at the quantile, w + (1-w)(1 - exp(-K e^{z sd})). It errs as
