@@ -92,7 +92,7 @@ func (p *program) run() ([]Snapshot, error) {
 
 // unfermented reports whether a batch that began as wort is still wort.
 func (p *program) unfermented(b batch) bool {
-	return p.start.OG != nil && p.start.NowSG == nil && b.EthanolKg <= b.SpiritKg
+	return p.start.OG != nil && p.start.NowSG == nil && !b.State.brewed()
 }
 
 // snapshot is the batch as others see it.

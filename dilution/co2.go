@@ -22,7 +22,8 @@ const (
 	BeerCO2FactorHalfWidth = 0.052 // 0.03 times the root of 3, as a rectangular limit
 )
 
-// Gas is the condition of CO2 over a liquid.
+// Gas is the condition of CO2 over a liquid. A volume of CO2 is one litre of the
+// gas at 0 C and 1 atm in a litre of beer, 1.977 g/L.
 type Gas struct {
 	TempC       float64 // temperature of the liquid, 0..40 C
 	PressureBar float64 // absolute pressure of CO2; 1.01325 under an airlock
@@ -30,7 +31,12 @@ type Gas struct {
 }
 
 // ResidualCO2Volumes returns the CO2 in volumes that stays dissolved in
-// equilibrium: f S p/1.977, with S by Weiss [8] within 0.7 % of [9]. For a beer
+// equilibrium,
+//
+//	volumes = f S(t) p / 1.977
+//
+// f the BeerFactor, S in g/(L bar) by Weiss [8], within 0.7 % of the
+// measurements in [9], p the absolute pressure in bar. For a beer
 // take the highest temperature it reached after active fermentation ended
 // (common practice, no source). It is an upper limit, for agitation loses gas.
 // An *InputError is returned outside the ranges of the fields.

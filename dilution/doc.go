@@ -22,6 +22,30 @@
 // MonteCarlo the intervals, FirstOrder the standard uncertainties with the
 // share of each input.
 //
+// # Accuracy
+//
+// On the 34 beers of [6] the strength from two gravities is 0.065 % vol high on
+// average with a standard deviation of 0.136; on the group means of [16] it is
+// within 0.15. Hence ModelABVPct. The usual chain RE = 0.1808 OE + 0.8192 AE is
+// not self-consistent: its masses miss the measured gravity by up to 0.0018 and
+// its strength is 0.03 to 0.25 % vol above this model.
+//
+// Extract is taken to be sucrose: glucose, fructose and maltose differ by less
+// than 1 kg/m3 at 10 % mass, glycerol and lactic acid by 17, which matters above
+// 1 %. Weighing in air is not corrected: 0.014 degrees Plato at 12.
+//
+// # Not modelled
+//
+// Adsorption of bitter acids on fruit and haze, their limited solubility, the
+// colour of anthocyanins (it changes with pH), CO2 driven out by stirring, the
+// headspace of a package, density of ethanol above 15 % mass with sugar (a
+// warning is given), and the pH of any mix.
+//
+// # Unknown and zero
+//
+// A State knows what it does not know: see Gaps. A blend with a beer of unknown
+// bitterness has unknown bitterness. Estimates of unknown figures are not OK.
+//
 // Volumes are litres of liquid at 20 C unless a temperature stands beside them;
 // SG is the true density ratio 20/20. The pH of a mix is not predicted: it
 // hangs on the titratable acidity and buffering of both liquids, and averaging

@@ -17,7 +17,8 @@ func Wort(og, volumeL float64) (State, error) {
 	return wort(og).scaleTo(volumeL), nil
 }
 
-// wort returns 1 kg of wort of gravity og with its passive solutes unknown.
+// wort returns 1 kg of wort of gravity og, OE of extract and the rest water, with
+// its passive solutes unknown.
 func wort(og float64) State {
 	oe := extractOfSG(og)
 	return State{
@@ -60,7 +61,7 @@ func (s State) finished() State {
 }
 
 // CheckGravities returns an *InputError when a gravity is outside 0.97..1.20 or
-// the final gravity is above the original one.
+// the final gravity is above the original one, with what that usually means.
 func CheckGravities(g Gravities) error {
 	err := firstError(CheckSG("original gravity", g.OG), CheckSG("final gravity", g.FG))
 	if err != nil {

@@ -10,7 +10,10 @@ const (
 // [10].
 const glassExpansion = 25e-6
 
-// Hydrometer is one reading and its conditions.
+// Hydrometer is one reading and its conditions. The 60/60 F scale is not 20/20:
+// the same wort of 12 P is 1.04855 on one and 1.04833 on the other. Take the
+// zero error in plain water at the calibration temperature, where a good one
+// shows 1.000.
 type Hydrometer struct {
 	Reading     float64 // as shown, relative to water at CalTempC
 	ZeroError   float64 // what it shows in water at CalTempC, less 1

@@ -183,6 +183,10 @@ func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
 			r.Estimates[q] = estimate(best[q], sim.columns[q], sim.scratch)
 		}
 	}
+	// A reading drawn above the original gravity counts against the others, so
+	// that they are not biased, but no strength is below zero.
+	abv := &r.Estimates[QABVInputs]
+	abv.Low = max(abv.Low, 0)
 	return r
 }
 

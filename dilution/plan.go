@@ -141,7 +141,7 @@ func KeepABV(q Stronger) (StrongerPlan, error) {
 	fermented := plain.EthanolKg * extractPerEthanol
 	attenuation := fermented / (plain.ExtractKg + fermented)
 	short := func(oe float64) float64 {
-		return want - q.after(brewed(oe, attenuation, q.VolumeL)).ABVPct()
+		return want - q.after(attenuated(oe, attenuation, q.VolumeL)).ABVPct()
 	}
 	oe, ok := fallingRoot(short, 0, extractOfSG(1.20))
 	if !ok || !(want > 0) {
@@ -152,7 +152,7 @@ func KeepABV(q Stronger) (StrongerPlan, error) {
 			Hint:    "add less, or add spirit",
 		}
 	}
-	before := brewed(oe, attenuation, q.VolumeL)
+	before := attenuated(oe, attenuation, q.VolumeL)
 	return StrongerPlan{OG: sgOfExtract(oe), FG: before.SG(), Before: before, After: q.after(before)}, nil
 }
 
@@ -162,9 +162,9 @@ func (q Stronger) after(before State) State {
 	return done
 }
 
-// brewed returns volumeL litres of finished beer from wort of extract oe
+// attenuated returns volumeL litres of finished beer from wort of extract oe
 // (kg/kg) of which the share attenuation has fermented.
-func brewed(oe, attenuation, volumeL float64) State {
+func attenuated(oe, attenuation, volumeL float64) State {
 	s := State{WaterKg: 1 - oe, ExtractKg: oe, Gaps: GapIBU | GapColour | GapCO2}
 	return s.ferment(oe * attenuation).finished().scaleTo(volumeL)
 }

@@ -16,8 +16,12 @@ type CO2ToCome struct {
 	UpperVolumes    float64
 }
 
-// CO2ToCome returns the gas from the extract that is known to ferment still;
-// false when that is not known, or the state is empty.
+// CO2ToCome returns the gas from the extract that is known to ferment still, g =
+// 0.4629 (expected) or 0.5143 (at most) times the extract, over the volume at the
+// end; false when that extract is not known, or the state is empty. Each 0.001 of
+// gravity that is left to ferment is about 0.50 volumes, at most 0.56. A sugar
+// ferments to 0.4839 g of ethanol per g by Balling, 0.469 by OIV [15], 0.511 or
+// 0.538 in theory (glucose, sucrose): about 4 % of doubt.
 func (s State) CO2ToCome() (CO2ToCome, bool) {
 	left, _ := s.FermentableKg()
 	end, ok := s.Finish()
@@ -64,7 +68,11 @@ type PackagePressure struct {
 	AboveRating     *bool     // UpperBar above the rating; nil when there is none
 }
 
-// Pressure returns the gas and the pressure in a closed package. The expected
+// Pressure returns the gas and the pressure in a closed package,
+//
+//	p = (residual + to come) 1.977/(f S(t))
+//
+// in bar absolute, all of the gas dissolved at StorageC. The expected
 // pressure takes Balling's gas and the usual solubility in beer; the upper bound
 // takes full solubility for what stayed dissolved, all sugar as disaccharide and
 // the lowest published solubility for the pressure. No container is called safe

@@ -55,13 +55,21 @@ var gapOf = [NumQuantities]Gaps{
 	QCO2ToComeG: GapFinalFG,
 }
 
+// brewed reports whether some of the ethanol came from fermentation; a millionth
+// of the mass is rounding.
+func (s *State) brewed() bool {
+	return s.EthanolKg-s.SpiritKg > 1e-6*s.MassKg()
+}
+
 // known reports whether the state says something on the quantity.
 func (s *State) known(q Quantity) bool { return s.Gaps&gapOf[q] == 0 }
 
 // modelled reports whether the strength of the state comes from gravities, so
-// that the model uncertainty applies.
+// that the model uncertainty applies: something has fermented, and the batch or
+// a beer blended in began with an original gravity. A printed strength or a
+// spirit has its own limits only.
 func (p *program) modelled(s *State) bool {
-	if s.EthanolKg <= s.SpiritKg {
+	if !s.brewed() {
 		return false
 	}
 	if p.start.OG != nil {
