@@ -5,20 +5,21 @@ import "strings"
 // Addition is a liquid or sugar put into a batch, as read. What was not written
 // is nil; unknown is not zero.
 type Addition struct {
-	Kind        string   // one of AdditionKinds
+	Kind        string   // one of AdditionKinds, or KindMaterial
 	Material    string   // name of the material if Kind is KindMaterial
 	VolumeL     *Limited // as measured at TempC, or at 20 C
-	MassG       *Limited
+	MassG       *Limited // grams; an addition has either a volume or a mass
 	TempC       *float64 // temperature at which VolumeL was measured
 	StrengthPct *Limited // % vol of a spirit
 	SolidsGPerL *Limited // dissolved solids, g per litre as measured
 	Plato       *Limited // sugar content of juice or wort, degrees Plato
 	SG          *Limited // the same as specific gravity
-	OG, FG      *Limited // of another beer
+	OG          *Limited // original gravity of another beer
+	FG          *Limited // its final gravity
 	RetainKgKg  *Limited // liquid that the pulp keeps when it is taken out, kg/kg
 	FermentsPct *Limited // share of the sugar that ferments
-	Assumptions []string
-	Warnings    []string
+	Assumptions []string // which gallon, cup or spoon was meant
+	Warnings    []string // about gravities outside the tables
 	AsWritten   string
 }
 
@@ -63,7 +64,8 @@ func ParseAddition(text string, opt Options) (Addition, error) {
 	return a.add, nil
 }
 
-// additionReader holds what is known of an addition while it is read.
+// additionReader holds what is known of an addition while it is read. Order is
+// free, so what fits together is only checked when all of it is read.
 type additionReader struct {
 	*reader
 	add Addition
@@ -86,8 +88,12 @@ func (a *additionReader) part() error {
 	return a.unexpected("write it as " + a.example)
 }
 
-// figure reads a number with its unit; the unit says what it is.
+// figure reads a number with its unit; the unit says what it is: litres or
+// grams how much, degrees at which temperature the volume was measured, per cent
+// the strength, grams per litre the solids, degrees Plato the sugar, and none at
+// all a gravity.
 func (a *additionReader) figure() error {
+	pointed := strings.ContainsAny(a.peek().text, ".,")
 	m, err := a.measure()
 	if err != nil {
 		return err
@@ -109,7 +115,7 @@ func (a *additionReader) figure() error {
 		}
 		return a.set(&a.add.Plato, l, err, "sugar content")
 	case none:
-		return a.bare(m)
+		return a.bare(m, pointed)
 	}
 	return a.fail("write it as "+a.example, "%s has no place in an addition", m.unit.dim.name())
 }
@@ -152,13 +158,14 @@ func (a *additionReader) temp(m measure) error {
 	return nil
 }
 
-// bare takes a number without unit as a gravity, which is all it can be.
-func (a *additionReader) bare(m measure) error {
-	if a.peek().kind == wordToken && m.value > SGMax {
+// bare takes a number without unit as a gravity, which is all it can be; a
+// gravity has decimals.
+func (a *additionReader) bare(m measure, pointed bool) error {
+	if a.peek().kind == wordToken && (m.value > SGMax || !pointed) {
 		return a.noUnit("600mL, 500g, 60%, 8g/L or 12P")
 	}
 	l := m.base()
-	if l.Value < SGMin || l.Value > SGMax {
+	if !pointed || l.Value < SGMin || l.Value > SGMax {
 		return a.fail("write the unit: 600mL, 500g, 60%, 8g/L, 12P", "%s has no unit", digits3(l.Value))
 	}
 	return a.set(&a.add.SG, l, nil, "gravity")

@@ -139,6 +139,11 @@ func TestParseAdditionRefuses(t *testing.T) {
 		{"500mL raspberry 500g", "volume or the mass"},
 		{"1 pint water", "US pint"},
 		{"600mL water > 5", "600mL water"},
+		{"5 lb mL", "600mL water"},
+		{"2 lb fresh raspberry", "600mL water"},
+		{"2 lb us", "600mL water"},
+		{"1L juice 1", "12P"},
+		{"2 gal 1 juice", "600mL"},
 	} {
 		_, err := ParseAddition(c.text, Options{})
 		wantError(t, c.text, err, c.hint)

@@ -11,7 +11,10 @@ type kindRule struct {
 	hint   string // an example
 }
 
-// kindRules are the rules of all kinds but KindMaterial.
+// kindRules are the rules of all kinds but KindMaterial. Sugars and syrups are
+// weighed because their density by the cup or litre says too little; a spirit
+// needs its strength, and a juice, wort or beer its gravity, because without it
+// neither the gravity nor the alcohol of the mixture can be worked out.
 var kindRules = []kindRule{
 	{words: []string{KindWater}, amount: "either", hint: "600mL water"},
 	{words: []string{KindTea, "infusion", "decoction"}, amount: "volume", may: []string{"solids"}, hint: "500mL tea 8g/L"},
@@ -63,11 +66,22 @@ func (a *additionReader) kindOrKey() error {
 			return a.setKind(k.words[0], "")
 		}
 	}
+	if !isName(word) {
+		return a.unexpected("write it as " + a.example)
+	}
 	a.at++
 	if word == "syrup" && (a.add.Kind == KindMaple || a.add.Kind == KindAgave) {
 		return nil
 	}
 	return a.setKind(KindMaterial, word)
+}
+
+// isName reports whether a word can be the name of a material: not a unit, nor a
+// word that has another meaning in these languages.
+func isName(word string) bool {
+	_, isPart := partWord(word)
+	return len(word) > 2 && !isPart && !isUnitWord(word) && !slices.Contains(perWords, word) && !slices.Contains(plainWords, word) &&
+		!slices.Contains(passWordList(), word) && !slices.Contains([]string{"fresh", "dry", "dried", "about", "between", "imp", "american", "british", "imperial", "metric"}, word)
 }
 
 // spaced returns the words with spaces in place of hyphens.
@@ -79,7 +93,8 @@ func spaced(words []string) []string {
 	return out
 }
 
-// setKind notes what the addition is; a second word for it is unknown.
+// setKind notes what the addition is. A second word for it is refused: it may
+// be a slip in a key, a second addition, or the rest of a name.
 func (a *additionReader) setKind(kind, material string) error {
 	if a.add.Kind == "" {
 		a.add.Kind, a.add.Material = kind, material

@@ -2,13 +2,13 @@ package quantity
 
 // Volume is a volume as read.
 type Volume struct {
-	VolumeL     Limited
+	VolumeL     Limited  // litres
 	Assumptions []string // which gallon, spoon or barrel was meant
 }
 
 // Mass is a mass as read.
 type Mass struct {
-	MassG       Limited
+	MassG       Limited  // grams
 	Assumptions []string // which spoon weight was used
 }
 
@@ -75,7 +75,9 @@ func (r *reader) chained() (Limited, dimension, error) {
 	return r.chain(m)
 }
 
-// chain adds the smaller units of the same chain that follow m.
+// chain adds the smaller units of the same chain that follow m, and returns the
+// sum in the base unit. A number that does not belong to the chain is left for
+// whoever reads on: in "1 h 30C" the 30 C is another quantity.
 func (r *reader) chain(m measure) (Limited, dimension, error) {
 	total, unit := m.base(), m.unit
 	for unit.chain != "" && !m.hasHalf && r.peek().kind == numberToken {
@@ -101,8 +103,8 @@ func (r *reader) chain(m measure) (Limited, dimension, error) {
 	return total, unit.dim, nil
 }
 
-// positive refuses zero, negative and absurd values, and a limit as wide as the
-// value.
+// positive refuses zero and negative values, and a limit that reaches below
+// zero: a volume of 1 +- 2 L cannot be meant.
 func (r *reader) positive(l Limited, what string) error {
 	switch {
 	case l.Value <= 0:

@@ -14,7 +14,9 @@ type customaryUnit struct {
 }
 
 // customaryUnits are the volumes that differ between countries. British kitchen
-// spoons are metric ones today, so the imperial spoons are those.
+// spoons are metric ones today (from memory), so the imperial spoons are those;
+// an older British teaspoon held 3.6 or 5.9 mL, depending on the book. The name
+// pint is only read with its country.
 var customaryUnits = []customaryUnit{
 	{words: []string{"gal", "gals", "gallon", "gallons", "liquid gallon", "liquid gallons"}, name: "gal", dim: volume, chain: "gal", us: LPerUSGallon, imp: LPerImpGallon},
 	{words: []string{"qt", "qts", "quart", "quarts", "liquid quart", "liquid quarts"}, name: "qt", dim: volume, chain: "gal", us: LPerUSQuart, imp: LPerImpQuart},
@@ -90,10 +92,11 @@ func (r *reader) customary() (unit, bool, error) {
 }
 
 // of returns c as it is in a country; where none was said, gallon decides and
-// the unit carries a note. A plain barrel is the American one, since advice by
-// the barrel is.
-func (c customaryUnit) of(said country, gallon Gallon) (unit, bool) {
-	u := unit{name: c.name, dim: c.dim, chain: c.chain, scale: c.us}
+// the unit carries a note. A plain barrel is always the American one, since
+// advice by the barrel comes from there (judgement); the note says so. ok is
+// false for a metric gallon and its like.
+func (c customaryUnit) of(said country, gallon Gallon) (u unit, ok bool) {
+	u = unit{name: c.name, dim: c.dim, chain: c.chain, scale: c.us}
 	where := "US"
 	if said == british || said == unsaid && gallon == Imperial && c.name != "bbl" {
 		u.scale, where = c.imp, "imperial"

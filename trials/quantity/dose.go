@@ -15,14 +15,14 @@ const (
 // Dose is advice such as "3/4 oz per 5 gal" in grams per litre.
 type Dose struct {
 	LowGPerL    float64  // equal to HighGPerL unless IsRange
-	HighGPerL   float64  //
+	HighGPerL   float64  // grams of material as written per litre
 	IsRange     bool     // written as a range, or with a limit
 	UpTo        bool     // written as "up to": both figures are the upper one
 	PerTea      bool     // per litre of tea, water or spirit, not of beer
 	BasisWord   string   // BasisFresh, BasisDry, or empty when not said
 	Assumptions []string // which gallon, spoon weight or figure was used
 	Warnings    []string // what was not used, and what to look at again
-	AsWritten   string
+	AsWritten   string   // the text, without space around it
 }
 
 // manyGPerL is the dose above which a warning asks to check the units: more
@@ -93,7 +93,10 @@ func (d *doseReader) opening() {
 	}
 }
 
-// divide works out the dose from the amount and the volume.
+// divide works out the dose from the amount and the volume: the low end is the
+// smaller amount in the larger volume,
+//
+//	LowGPerL = grams.low / litres.high,  HighGPerL = grams.high / litres.low
 func (d *doseReader) divide() error {
 	d.dose.LowGPerL, d.dose.HighGPerL = d.grams.low, d.grams.high
 	d.dose.IsRange = d.grams.isRange || d.litres.isRange

@@ -124,7 +124,7 @@ func (d *doseReader) atTincture() bool {
 // more reads what continues an amount in unit u, of which one weighs u.scale
 // grams: "1 lb 4 oz", "0.5 oz to 1 oz", "1 tsp to 1 tbsp", "an ounce or two".
 func (d *doseReader) more(u unit) error {
-	mark, joined := d.at, d.rangeFollows()
+	mark, joint, joined := d.at, d.peek().text, d.rangeFollows()
 	if joined {
 		d.at++
 	} else if d.peek().kind != numberToken || u.chain == "" || d.count.isRange {
@@ -134,29 +134,39 @@ func (d *doseReader) more(u unit) error {
 	if err != nil {
 		return err
 	}
-	next, err := d.unit()
-	if err == nil && next.dim == spoon {
-		next.scale, err = d.spoonWeight(next)
-	}
-	if err != nil {
-		return err
-	}
+	next, err := d.weighable()
 	switch {
-	case joined && next.dim == none && d.tokens[mark].text == "or":
-		d.grams, err = d.ordered(d.grams.low, u.scale*v)
+	case err != nil:
 		return err
+	case joined && joint == "or" && next.dim == none: // "or two" of the same
+		return d.upTo(v * u.scale)
 	case next.dim != mass && next.dim != spoon:
-		d.at = mark
+		d.at = mark // "1 oz to 5 gal": the volume begins here
 		return nil
 	case joined:
-		d.grams, err = d.ordered(d.grams.low, next.scale*v)
-		return err
-	case next.chain == u.chain && next.scale < u.scale:
-		both := d.grams.low + next.scale*v
-		d.grams = span{low: both, high: both}
-		return nil
+		return d.upTo(v * next.scale)
+	case next.chain != u.chain || next.scale >= u.scale:
+		return d.twoAmounts()
 	}
-	return d.twoAmounts()
+	both := d.grams.low + v*next.scale
+	d.grams = span{low: both, high: both}
+	return nil
+}
+
+// weighable reads a unit; that of a spoon is scaled to the grams in it.
+func (d *doseReader) weighable() (unit, error) {
+	u, err := d.unit()
+	if err == nil && u.dim == spoon {
+		u.scale, err = d.spoonWeight(u)
+	}
+	return u, err
+}
+
+// upTo makes the amount a range that ends at some grams.
+func (d *doseReader) upTo(grams float64) error {
+	var err error
+	d.grams, err = d.ordered(d.grams.low, grams)
+	return err
 }
 
 // twoAmounts is the error for a second amount of material.

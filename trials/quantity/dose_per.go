@@ -2,6 +2,9 @@ package quantity
 
 import "slices"
 
+// perHint is what to write where a dose has no volume.
+const perHint = "write how much beer it is for, such as per 5 gal or in 19 L"
+
 // perVolume reads the volume of a dose: "/L", "per gallon", "in a 23 litre
 // batch", "per barrel (31 US gal)".
 func (d *doseReader) perVolume() error {
@@ -12,18 +15,9 @@ func (d *doseReader) perVolume() error {
 		return d.fail("write it as 5 ppm or as 5 mg/L", "ppm is per litre already")
 	}
 	if d.done() {
-		return d.fail("write how much beer it is for, such as per 5 gal or in 19 L", "there is no volume of beer in it")
+		return d.fail(perHint, "there is no volume of beer in it")
 	}
-	if !d.mark("/") {
-		d.word(perWords...)
-	}
-	d.word("each", "every", "the", "whole")
-	if d.atWord("a", "an") && isNumber(d.peekAt(1)) {
-		d.at++ // "in a five gallon batch"
-	}
-	if d.atWord("batch") && d.peekAt(1).text == "of" {
-		d.at += 2
-	}
+	d.perWord()
 	count := span{low: 1, high: 1}
 	if d.atNumber() {
 		var err error
@@ -39,25 +33,39 @@ func (d *doseReader) perVolume() error {
 	case volume:
 		d.litres = count.times(u.scale)
 	case mass:
-		return d.fail("write how much beer it is for, such as per 5 gal or in 19 L", "%s is a mass: a dose is per volume of beer", u.name)
+		return d.fail(perHint, "%s is a mass: a dose is per volume of beer", u.name)
 	default:
 		return d.noVolume(u)
 	}
 	return d.volumeInBrackets(u)
 }
 
+// perWord steps over what stands between the amount and the number or unit of
+// the volume: "per", "/", "for each", "in a batch of", "in a" before a number.
+func (d *doseReader) perWord() {
+	if !d.mark("/") {
+		d.word(perWords...)
+	}
+	d.word("each", "every", "the", "whole")
+	if d.atWord("a", "an") && (isNumber(d.peekAt(1)) || d.peekAt(1).text == "batch") {
+		d.at++
+	}
+	if d.atWord("batch") && d.peekAt(1).text == "of" {
+		d.at += 2
+	}
+}
+
 // noVolume is the error for a dose that is per something else than a volume.
 func (d *doseReader) noVolume(u unit) error {
-	const hint = "write how much beer it is for, such as per 5 gal or in 19 L"
 	switch t := d.peek(); {
 	case u.dim != none:
-		return d.fail(hint, "%s is %s: a dose is per volume of beer", u.name, u.dim.name())
+		return d.fail(perHint, "%s is %s: a dose is per volume of beer", u.name, u.dim.name())
 	case t.kind == wordToken && slices.Contains([]string{"batch", "brew", "bottle", "glass", "keg", "carboy", "serving"}, t.text):
-		return d.fail(hint, "a %s has no fixed volume", t.text)
+		return d.fail(perHint, "a %s has no fixed volume", t.text)
 	case t.kind == wordToken:
-		return d.fail(didYouMean(t.text, unitNames(), hint), "unknown volume %q", t.text)
+		return d.fail(didYouMean(t.text, unitNames(), perHint), "unknown volume %q", t.text)
 	}
-	return d.fail(hint, "there is no unit of volume in it")
+	return d.fail(perHint, "there is no unit of volume in it")
 }
 
 // volumeInBrackets reads a volume given again in brackets, which settles which
@@ -92,7 +100,8 @@ func (d *doseReader) tail() error {
 	for !d.done() {
 		t := d.peek()
 		switch {
-		case d.word("tea", "infusion", "water", "liquor", "spirit", "vodka", "alcohol"):
+		case d.atTea():
+			d.at++
 			d.dose.PerTea = true
 		case t.kind == wordToken:
 			if err := d.wordOn(); err != nil {
@@ -111,8 +120,14 @@ func (d *doseReader) tail() error {
 	return nil
 }
 
-// lateNumber steps over a number after the volume, such as "for 5 days"; another
-// amount of material is refused.
+// atTea reports whether r stands at a liquid that is not beer. Tea may also be
+// the material, so it needs an "of": "30 g per litre of tea".
+func (d *doseReader) atTea() bool {
+	return d.atWord("infusion", "water", "liquor", "spirit", "vodka", "alcohol") || d.atWord("tea") && d.peekAt(-1).text == "of"
+}
+
+// lateNumber steps over a time or temperature after the volume, such as "for 5
+// days"; any other number may be a second amount and is refused.
 func (d *doseReader) lateNumber() error {
 	start := d.at
 	if _, err := d.numbers(); err != nil {
@@ -122,7 +137,7 @@ func (d *doseReader) lateNumber() error {
 	if err != nil {
 		return err
 	}
-	if u.dim == mass || u.dim == spoon || u.dim == volume {
+	if u.dim != duration && u.dim != temperature {
 		return d.twoAmounts()
 	}
 	for _, t := range d.tokens[start:d.at] {

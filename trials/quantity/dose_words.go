@@ -5,10 +5,13 @@ import (
 	"strings"
 )
 
-// perWords stand between the amount of a dose and the volume it is for.
+// perWords stand between the amount of a dose and the volume it is for. "To" is
+// also the middle of a range and "in" also an inch; what follows decides.
 var perWords = []string{"per", "in", "into", "for", "to", "each"}
 
-// plainWords may stand in a dose and change nothing.
+// plainWords may stand in a dose and change nothing: the form of the material,
+// its part, and words for the beer. The form matters for the effect but not for
+// the grams, and is asked for elsewhere.
 var plainWords = []string{
 	"of", "the", "and", "whole", "cut", "crushed", "cracked", "ground", "powder", "powdered", "chopped", "sliced", "grated", "shredded",
 	"frozen", "loose", "loosely", "packed", "level", "leaf", "leaves", "flower", "flowers", "petals", "seed", "seeds", "root", "berries",
@@ -33,9 +36,13 @@ func (d *doseReader) basis(word string) (bool, error) {
 	return true, nil
 }
 
-// wordOn steps over one word: a basis, a plain word, or one that is not used.
+// wordOn steps over one word: a basis, a plain word, or one that is not used. A
+// unit without its number is refused.
 func (d *doseReader) wordOn() error {
 	word := d.peek().text
+	if d.unknown == nil && isUnitWord(word) {
+		return d.unexpected("write it as " + d.example)
+	}
 	d.at++
 	if isBasis, err := d.basis(word); isBasis || err != nil {
 		return err
@@ -73,8 +80,8 @@ func (d *doseReader) between() error {
 	return d.unknown
 }
 
-// atPer reports whether the volume of the dose begins here; "a gallon" begins
-// one without "per".
+// atPer reports whether the volume of the dose begins here; "an ounce a gallon"
+// has no "per", so an article before a volume counts as one.
 func (d *doseReader) atPer() bool {
 	t := d.peek()
 	if t.kind == markToken {

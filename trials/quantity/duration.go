@@ -20,7 +20,8 @@ func (r *reader) duration() (Limited, error) {
 }
 
 // minutes reads on after the first number of a time, of which it may be only
-// the hours ("1h30", "1 h 30 min").
+// the hours: "1 h 30 min" is a chain of units, "1h30" is a way of writing it
+// where the minutes have no unit but stand close to the hour.
 func (r *reader) minutes(m measure) (Limited, error) {
 	switch {
 	case m.unit.dim == none && r.peek().kind == wordToken:

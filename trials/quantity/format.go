@@ -12,7 +12,9 @@ const (
 	USUnits
 )
 
-// scaleStep is a unit to print in, from a smallest value in base units on.
+// scaleStep is a unit to print in, from a smallest value in base units on. A
+// column of a table should be printed in one unit; these functions are for
+// single figures, in which each value takes the unit that reads best.
 type scaleStep struct {
 	from float64
 	unit string

@@ -9,7 +9,7 @@ import (
 type Gravity struct {
 	SG       Limited  // specific gravity 20/20
 	Plato    *float64 // as written, nil if it was written as specific gravity
-	Warnings []string
+	Warnings []string // above SGWarn
 }
 
 // Plato values are turned into gravities between these bounds; outside them no
@@ -57,7 +57,8 @@ func (r *reader) gravity() (Gravity, error) {
 	return g, nil
 }
 
-// fromPlato converts degrees Plato and their limit.
+// fromPlato converts degrees Plato and their limit, whose half-width in gravity
+// is half the difference between the gravities at its two ends.
 func (r *reader) fromPlato(p Limited) (Gravity, error) {
 	if r.opt.PlatoToSG == nil {
 		return Gravity{}, r.fail("write the specific gravity, such as 1.048", "degrees Plato cannot be converted here")

@@ -21,7 +21,12 @@ type measure struct {
 }
 
 // base returns m in the base unit of its dimension. A limit in per cent is a
-// share of the value unless the value is itself in per cent.
+// share of the value unless the value is itself in per cent:
+//
+//	HalfWidth = |Value| half / 100  if relative,  else half in the base unit
+//
+// A limit is a difference, so that of a Fahrenheit temperature is divided by 1.8
+// without the 32.
 func (m measure) base() Limited {
 	l := Limited{Value: m.unit.base(m.value), HasLimit: m.hasHalf}
 	switch {

@@ -8,8 +8,9 @@ import (
 // Nearest returns up to three of the candidates that a person who typed word
 // may have meant, nearest first: those at a Levenshtein distance of at most a
 // third of the letters (at least one, at most two), letters compared without
-// regard to case. A word of one or two letters has no near miss, nor has a
-// candidate that equals word.
+// regard to case. A word of one or two letters has no near miss, since nearly
+// every short word is near it, nor has a candidate that equals word. The bounds
+// are a judgement.
 func Nearest(word string, candidates []string) []string {
 	type hit struct {
 		name  string
@@ -33,7 +34,8 @@ func Nearest(word string, candidates []string) []string {
 }
 
 // edits returns the Levenshtein distance of a and b: the least number of
-// letters inserted, deleted or replaced that turns one into the other.
+// letters inserted, deleted or replaced that turns one into the other. row holds
+// one row of the usual table of prefixes, corner the entry up and to the left.
 func edits(a, b string) int {
 	ra, rb := []rune(a), []rune(b)
 	row := make([]int, len(rb)+1)

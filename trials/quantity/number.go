@@ -1,43 +1,48 @@
 package quantity
 
-import (
-	"slices"
-	"strconv"
-)
+import "strconv"
 
-// figures reads digits with a decimal point or comma, a fraction ("3/4") or a
-// mixed number ("1 1/2", "1-1/2"), and adds the token.
+// figures reads digits with a decimal point or comma ("1.5", "1,5"), a fraction
+// ("3/4") or a mixed number ("1 1/2", "1-1/2"), and adds the token. sign is 1 or
+// -1.
 func (l *lexer) figures(sign float64) error {
-	whole := l.digits()
-	t := token{kind: numberToken, text: whole}
+	t := token{kind: numberToken, text: l.digits()}
 	var err error
 	switch c := l.look(0); {
 	case (c == '.' || c == ',') && isDigit(l.look(1)):
-		l.place++
-		frac := l.digits()
-		t.comma3 = c == ',' && len(frac) == 3 && len(whole) <= 3 && whole != "0"
-		t.text += string(c) + frac
-		if next := l.look(0); (next == '.' || next == ',') && isDigit(l.look(1)) {
-			return l.fail("write 1500 or 1.5, without grouping marks", "the number has two decimal marks")
-		}
-		t.value, err = l.float(whole + "." + frac)
+		err = l.decimals(&t)
 	case c == '/' && isDigit(l.look(1)):
-		t.value, t.text, err = l.fraction(whole)
+		t.value, t.text, err = l.fraction(t.text)
 	default:
-		t.value, err = l.float(whole)
-		if err == nil {
+		if t.value, err = l.float(t.text); err == nil {
 			err = l.mixed(&t)
 		}
 	}
 	if err != nil {
 		return err
 	}
-	t.value *= sign
 	if sign < 0 {
-		t.text = "-" + t.text
+		t.value, t.text = -t.value, "-"+t.text
 	}
 	l.add(t)
 	return nil
+}
+
+// decimals reads the ".048" of "1.048" or the ",5" of "1,5"; t holds the digits
+// before it. A comma before exactly three digits is noted: it may have been
+// meant to group thousands, unless nothing but a zero stands before it.
+func (l *lexer) decimals(t *token) error {
+	mark := l.look(0)
+	l.place++
+	whole, frac := t.text, l.digits()
+	if next := l.look(0); (next == '.' || next == ',') && isDigit(l.look(1)) {
+		return l.fail("write 1500 or 1.5, without grouping marks", "the number has two decimal marks")
+	}
+	t.comma3 = mark == ',' && len(frac) == 3 && len(whole) <= 3 && whole != "0"
+	t.text = whole + string(mark) + frac
+	var err error
+	t.value, err = l.float(whole + "." + frac)
+	return err
 }
 
 // digits reads a possibly empty run of digits.
@@ -83,22 +88,11 @@ func (l *lexer) fraction(numerator string) (float64, string, error) {
 	return n / d, text, nil
 }
 
-// mixed adds the fraction of a mixed number to t, if there is one: after white
-// space, or after a hyphen when a range from t to the fraction would run
-// backwards.
+// mixed adds the fraction of a mixed number to t, if one follows: after white
+// space, or after a hyphen. "1-1/2" cannot be a range, which would run backwards.
 func (l *lexer) mixed(t *token) error {
 	start := l.place
-	joined := l.look(0) == '-' && t.value >= 1
-	if joined {
-		l.place++
-	}
-	for l.look(0) == ' ' && !joined {
-		l.place++
-	}
-	numerator := ""
-	if l.place > start {
-		numerator = l.digits()
-	}
+	numerator := l.mixedNumerator(t.value)
 	if numerator == "" || l.look(0) != '/' || !isDigit(l.look(1)) {
 		l.place = start
 		return nil
@@ -108,7 +102,7 @@ func (l *lexer) mixed(t *token) error {
 		return err
 	}
 	if f >= 1 || f == 0 {
-		l.place = start
+		l.place = start // "2 5/4" is no mixed number; the reader will object
 		return nil
 	}
 	t.value += f
@@ -116,123 +110,22 @@ func (l *lexer) mixed(t *token) error {
 	return nil
 }
 
-// countWords are the words for whole numbers, by value; fractionWords those for
-// parts.
-var (
-	countWords    = []string{"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
-	fractionWords = []struct {
-		names []string
-		value float64
-	}{
-		{[]string{"half", "halves"}, 1.0 / 2},
-		{[]string{"third", "thirds"}, 1.0 / 3},
-		{[]string{"quarter", "quarters", "fourth", "fourths"}, 1.0 / 4},
-		{[]string{"sixth", "sixths"}, 1.0 / 6},
-		{[]string{"eighth", "eighths"}, 1.0 / 8},
+// mixedNumerator steps over what joins whole and its fraction and returns the
+// digits behind it, "" if the two are not joined.
+func (l *lexer) mixedNumerator(whole float64) string {
+	if last := len(l.tokens) - 1; !l.spaced && last >= 0 && l.tokens[last].kind == wordToken {
+		return "" // the 30 of "1h30 1/2 cup"
 	}
-)
-
-// isNumberWord reports whether word stands for a number or begins one.
-func isNumberWord(word string) bool {
-	_, part := partWord(word)
-	return part || word == "a" || word == "an" || slices.Contains(countWords, word)
-}
-
-// partWord returns the value of a word such as "half".
-func partWord(word string) (float64, bool) {
-	for _, f := range fractionWords {
-		if slices.Contains(f.names, word) {
-			return f.value, true
-		}
+	start := l.place
+	if l.look(0) == '-' && whole >= 1 {
+		l.place++
+		return l.digits()
 	}
-	return 0, false
-}
-
-// atNumber reports whether r stands at a number in figures or words.
-func (r *reader) atNumber() bool { return isNumber(r.peek()) }
-
-// isNumber reports whether t is a number in figures or a number word.
-func isNumber(t token) bool {
-	return t.kind == numberToken || t.kind == wordToken && isNumberWord(t.text)
-}
-
-// number reads a number in figures or words: "12", "three quarters", "half a",
-// "one and a half", "1/2 a".
-func (r *reader) number() (float64, error) {
-	t := r.peek()
-	switch {
-	case t.kind == numberToken && t.comma3:
-		return 0, r.fail("write it without the comma, or with a decimal point", "%q can be read in two ways", t.text)
-	case t.kind == numberToken:
-		r.at++
-		v := t.value
-		if t.isWhole() {
-			v += r.andPart()
-		}
-		r.article()
-		return v, nil
-	case t.kind == wordToken && isNumberWord(t.text):
-		return r.spelled(), nil
+	for l.look(0) == ' ' {
+		l.place++
 	}
-	return 0, r.noNumber()
-}
-
-// noNumber is the error for a text that has no number where one is due.
-func (r *reader) noNumber() error {
-	if err := r.countless(); err != nil {
-		return err
+	if l.place == start {
+		return ""
 	}
-	t := r.peek()
-	switch t.kind {
-	case wordToken:
-		return r.fail("write it as "+r.example, "there is no number before %q", t.text)
-	case endToken:
-		return r.fail("write it as "+r.example, "a number is missing at the end")
-	}
-	return r.fail("write it as "+r.example, "there is %q where a number is due", t.text)
-}
-
-// spelled reads a number word at which r stands.
-func (r *reader) spelled() float64 {
-	first := r.peek().text
-	r.at++
-	if v, ok := partWord(first); ok {
-		r.article()
-		return v
-	}
-	count := 1.0
-	if i := slices.Index(countWords, first); i >= 0 {
-		count = float64(i)
-	}
-	if v, ok := partWord(r.peek().text); ok {
-		r.at++
-		r.article()
-		return count * v
-	}
-	return count + r.andPart()
-}
-
-// andPart reads "and a half" after a whole number and returns the part, else 0.
-func (r *reader) andPart() float64 {
-	if !r.atWord("and") {
-		return 0
-	}
-	ahead := 1
-	if w := r.peekAt(ahead).text; w == "a" || w == "an" || w == "one" {
-		ahead++
-	}
-	v, ok := partWord(r.peekAt(ahead).text)
-	if ok {
-		r.at += ahead + 1
-	}
-	return v
-}
-
-// article steps over the "a" of "half a" and the "of a" of "3/4 of an".
-func (r *reader) article() {
-	mark := r.at
-	r.word("of")
-	if !r.word("a", "an") {
-		r.at = mark
-	}
+	return l.digits()
 }

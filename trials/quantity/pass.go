@@ -6,19 +6,19 @@ import "strings"
 type PassText struct {
 	VolumeL     Limited      // liquid put in, litres at VolumeTempC, or at 20 C
 	VolumeTempC *float64     // temperature at which VolumeL was measured: "400mL@96C"
-	StartC      float64      // temperature at the start
+	StartC      float64      // temperature at the start, from Curve if there is one
 	EndC        *float64     // at the end, nil for constant
 	Curve       []CurvePoint // thermometer readings, in place of one or two temperatures
-	Minutes     float64
-	Agitation   string   // one of AgitationWords
-	InBag       bool     // in a bag or sock
-	Separation  string   // one of SeparationWords
-	RecoveredL  *Limited // liquid that came out, litres
-	HeldL       *Limited // liquid that stayed in the material, litres
-	SpentG      *Limited // weighed spent material
-	TeaSG       *Limited // gravity of the liquid that came out
-	TeaPH       *Limited // its pH
-	Assumptions []string
+	Minutes     float64      // time of contact
+	Agitation   string       // one of AgitationWords
+	InBag       bool         // in a bag or sock
+	Separation  string       // one of SeparationWords
+	RecoveredL  *Limited     // liquid that came out, litres
+	HeldL       *Limited     // liquid that stayed in the material, litres
+	SpentG      *Limited     // weighed spent material
+	TeaSG       *Limited     // gravity of the liquid that came out
+	TeaPH       *Limited     // its pH
+	Assumptions []string     // which cup or gallon was meant
 	AsWritten   string
 }
 
@@ -67,7 +67,8 @@ func ParsePass(text string, opt Options) (PassText, error) {
 	return p.pass, nil
 }
 
-// passReader holds what is known of a pass while it is read.
+// passReader holds what is known of a pass while it is read. Zero could be a
+// temperature, so what was written is remembered beside the numbers.
 type passReader struct {
 	*reader
 	pass                        PassText
@@ -89,7 +90,8 @@ func (p *passReader) part() error {
 	return p.unexpected("write it as " + passExample)
 }
 
-// figure reads a number with its unit; the unit says what it is.
+// figure reads a number with its unit; the unit says what it is. A number
+// without one can only be the start of "96>60C".
 func (p *passReader) figure() error {
 	m, err := p.measure()
 	if err != nil {

@@ -53,6 +53,7 @@ func TestParsePass(t *testing.T) {
 		{"400 mL water at 96 C for 30 min, then drained", "0.4 L 96 30 min drained"},
 		{"1.5 cups 212F>140F 1h30 pressed", "0.354882 L 100>60 90 min pressed"},
 		{"1h30 400mL 96C", "0.4 L 96 90 min"},
+		{"1h30 1/2 cup 96C", "0.118294 L 96 90 min"},
 		{"400mL 4C 14h still bag", "0.4 L 4 840 min still bag"},
 		{"400mL -2C 2d in a sock", "0.4 L -2 2880 min bag"},
 		{"400mL 96C 30min now-and-then", "0.4 L 96 30 min now-and-then"},

@@ -5,7 +5,10 @@ import (
 	"unicode"
 )
 
-// spelling brings the many ways of typing a sign to one.
+// spelling brings the many ways of typing a sign to one: dashes and the minus
+// sign, arrows, degree signs (which say nothing that the letter behind them does
+// not), narrow spaces, fractions in one character, and abbreviations with
+// points. A fraction gets a space before it, so that "1½" is "1 1/2".
 var spelling = strings.NewReplacer(
 	"\u2212", "-", "\u2010", "-", "\u2011", "-", "\u2013", "-", "\u2014", "-",
 	"+/-", "+-", "\u00b1", "+-",
@@ -85,7 +88,8 @@ func (l *lexer) add(t token) {
 }
 
 // isSign reports whether the hyphen at which l stands makes a number negative,
-// in contrast to the hyphen of a range ("3-5", "3 -5", "3g-5g").
+// in contrast to the hyphen of a range ("3-5", "3 -5", "3g-5g"). After a word
+// the space decides: "400mL -2C" is a volume and a temperature below zero.
 func (l *lexer) isSign() bool {
 	if !isDigit(l.look(1)) && (l.look(1) != '.' || !isDigit(l.look(2))) {
 		return false
@@ -102,8 +106,9 @@ func (l *lexer) isSign() bool {
 	return false
 }
 
-// letters reads letters with hyphens and apostrophes between them. A number word
-// before a hyphen ("five-gallon") is a word of its own.
+// letters reads letters with hyphens and apostrophes between them, since names
+// of materials are written so ("cherry-sour"). A number word before a hyphen
+// ("five-gallon") is a word of its own.
 func (l *lexer) letters() {
 	start := l.place
 	for unicode.IsLetter(l.look(0)) || (l.look(0) == '-' || l.look(0) == '\'') && unicode.IsLetter(l.look(1)) {
@@ -124,7 +129,9 @@ func (l *lexer) letters() {
 	}
 }
 
-// sign reads one sign.
+// sign reads one sign. Full stops at the end of the text and hyphens between a
+// number and its unit mean nothing; a character that no amount has is refused
+// here, so that nothing else has to deal with it.
 func (l *lexer) sign(c rune) error {
 	switch {
 	case c == '%':

@@ -5,7 +5,8 @@ import (
 	"slices"
 )
 
-// spooned reads spoons of a dry material as grams.
+// spooned reads spoons of a dry material as grams. Spoon weights are those of
+// level spoons; a heaped one may hold twice as much, which no text tells.
 func (r *reader) spooned() (Limited, error) {
 	m, err := r.measure()
 	if err != nil {

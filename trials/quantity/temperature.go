@@ -47,7 +47,8 @@ func (r *reader) temperature() (Limited, error) {
 	return r.celsius(m)
 }
 
-// celsius checks that m is a possible temperature and returns it in Celsius.
+// celsius checks that m is a possible temperature and returns it in Celsius,
+// t(C) = (t(F) - 32) / 1.8 [4].
 func (r *reader) celsius(m measure) (Limited, error) {
 	switch {
 	case m.unit.dim == none && r.peek().kind == wordToken:
@@ -73,7 +74,8 @@ func (r *reader) tempSpan() (TempSpan, error) {
 	return r.tempSpanFrom(first)
 }
 
-// tempSpanFrom reads on after the first number of a span.
+// tempSpanFrom reads on after the first number of a span. A span may also rise:
+// a cold steep that warms up on the bench.
 func (r *reader) tempSpanFrom(first measure) (TempSpan, error) {
 	var second *measure
 	if r.mark(">") || r.word("to") {

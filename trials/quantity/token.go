@@ -29,7 +29,9 @@ func (t token) isWhole() bool {
 	return t.kind == numberToken && strings.Trim(t.text, "0123456789") == ""
 }
 
-// reader walks over the tokens of one text and remembers what it assumed.
+// reader walks over the tokens of one text and remembers what it assumed. Its
+// methods step over what they understand and leave the rest; a method that
+// finds nothing leaves at where it was.
 type reader struct {
 	text    string // as typed, for messages
 	example string // what could have been typed, for hints

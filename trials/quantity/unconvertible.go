@@ -6,7 +6,9 @@ import (
 )
 
 // unconvertible are the words for amounts whose weight nobody knows, with what
-// to measure instead.
+// to measure instead. They are the ones that people use in advice; a word that
+// is missing here is refused as an unknown unit, which is less helpful but no
+// less safe.
 var unconvertible = []struct {
 	words []string
 	what  string

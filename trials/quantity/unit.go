@@ -97,7 +97,8 @@ var refusedUnits = []struct {
 	{[]string{"dash", "dashes", "drop", "drops"}, "write mL or weigh it"},
 }
 
-// unit reads the unit at which r stands. The zero unit, of dimension none, means
+// unit reads the unit at which r stands, and steps over it. Customary units come
+// first since some of their names begin like others ("fl oz", "US oz"). The zero unit, of dimension none, means
 // that there is none.
 func (r *reader) unit() (unit, error) {
 	if u, ok, err := r.customary(); ok || err != nil {
@@ -117,7 +118,8 @@ func (r *reader) unit() (unit, error) {
 	return unit{}, nil
 }
 
-// phrase steps over the longest of the phrases that stands here, in full words.
+// phrase steps over the longest of the phrases that stands here, in full words,
+// so that "degrees c" is not taken for "degrees" with something left over.
 func (r *reader) phrase(phrases []string) bool {
 	for length := 3; length > 0; length-- {
 		if slices.Contains(phrases, r.words(length)) {
@@ -144,7 +146,9 @@ func (r *reader) words(count int) string {
 	return text
 }
 
-// ratio reads a unit, or a mass per volume such as "g/L" or "oz per gal".
+// ratio reads a unit, or a mass per volume such as "g/L" or "oz per gal". It is
+// for single quantities; a dose, where a number may follow the "per", is read
+// piece by piece.
 func (r *reader) ratio() (unit, error) {
 	top, err := r.unit()
 	if err != nil || top.dim != mass {
@@ -163,6 +167,12 @@ func (r *reader) ratio() (unit, error) {
 		return top, nil
 	}
 	return unit{name: top.name + "/" + bottom.name, dim: concentration, scale: top.scale / bottom.scale}, nil
+}
+
+// isUnitWord reports whether word alone is a unit.
+func isUnitWord(word string) bool {
+	return slices.ContainsFunc(fixedUnits, func(n named) bool { return slices.Contains(n.words, word) }) ||
+		slices.ContainsFunc(customaryUnits, func(c customaryUnit) bool { return slices.Contains(c.words, word) })
 }
 
 // unitNames returns every word that unit understands, for near misses.
