@@ -12,11 +12,14 @@ func (b *ledgerBuilder) addition(a Addition, step *LedgerStep) error {
 	case a.ExtractID != nil:
 		return b.pour(a, step)
 	case a.LiquidKind != "":
-		liquid, err := a.liquid()
+		in, _, err := a.asLiquid().steps(b.materials)
 		if err != nil {
 			return err
 		}
-		b.then(dilution.Add{Liquid: liquid})
+		if a.VolumeL != nil {
+			step.AddedL = *a.VolumeL
+		}
+		b.then(in)
 		return nil
 	}
 	return b.direct(a, step)
@@ -99,15 +102,11 @@ func (b *ledgerBuilder) fruit(a Addition) (dilution.AddFruit, bool, error) {
 	return dilution.AddFruit{
 		MassKg:         massOf(a),
 		Water:          dilution.Exactly(c.WaterFrac),
-		Sugar:          dilution.Within("sugar of "+m.Key, c.SugarFrac, sugarLimit*c.SugarFrac),
-		Nonfermentable: dilution.Within("other solubles of "+m.Key, c.NonfermentableFrac, sugarLimit*c.NonfermentableFrac),
+		Sugar:          fruitShare("sugar of "+m.Key, c.SugarFrac),
+		Nonfermentable: fruitShare("other solubles of "+m.Key, c.NonfermentableFrac),
 		Fermentability: share(a.FermentsPct),
 	}, true, nil
 }
-
-// sugarLimit is the natural spread of sugar in fruit, as a share of the figure;
-// common practice, no source.
-const sugarLimit = 0.25
 
 // massOf is the mass of a direct addition; the same key in its removal says
 // that it is one weighing.
@@ -151,60 +150,20 @@ func (b *ledgerBuilder) trace(addition string, y Yield) {
 	b.dosed = append(b.dosed, dosed{addition: addition, step: len(b.steps), yield: y})
 }
 
-// liquid is a plain liquid, sugar or spirit for the mass balance.
-func (a Addition) liquid() (dilution.Liquid, error) {
-	if a.LiquidKind == "sugar" || a.LiquidMassG != nil {
-		return a.sugar()
+// asLiquid is a plain liquid or sugar as it was kept.
+func (a Addition) asLiquid() Liquid {
+	l := Liquid{Kind: a.LiquidKind, TempC: a.VolumeTempC, VolumeL: plain(a.VolumeL), MassG: plain(a.LiquidMassG), StrengthPct: plain(a.StrengthPct),
+		SolidsGPerL: plain(a.SolidsGPerL), Plato: plain(a.Plato), OG: plain(a.LiquidOG), FG: plain(a.LiquidSG), FermentsPct: plain(a.FermentsPct)}
+	if a.VolumeLimitL != nil && l.VolumeL != nil {
+		l.VolumeL.HalfWidth, l.VolumeL.HasLimit = *a.VolumeLimitL, true
 	}
-	volume := added("volume of "+a.LiquidKind, *a.VolumeL)
-	if a.VolumeLimitL != nil {
-		volume.HalfWidth = *a.VolumeLimitL
-	}
-	switch a.LiquidKind {
-	case "water":
-		return dilution.AddTea{VolumeL: volume, TempC: exactly(a.VolumeTempC)}, nil
-	case "tea":
-		return dilution.AddTea{VolumeL: volume, TempC: exactly(a.VolumeTempC), SolidsGPerL: exactly(a.SolidsGPerL)}, nil
-	case "spirit":
-		if a.StrengthPct == nil {
-			return nil, invalid("write \"250mL spirit 60%\"", "the strength of the spirit is missing")
-		}
-		return dilution.AddSpirit{VolumeL: volume, TempC: exactly(a.VolumeTempC), ABVPct: dilution.Exactly(*a.StrengthPct), SolidsGPerL: exactly(a.SolidsGPerL)}, nil
-	case "juice":
-		if a.Plato == nil {
-			return nil, invalid("write \"1L juice 12P\"", "the sugar of the juice is missing")
-		}
-		return dilution.AddJuice{VolumeL: volume, TempC: exactly(a.VolumeTempC), Plato: dilution.Exactly(*a.Plato), Fermentability: share(a.FermentsPct)}, nil
-	case "beer":
-		return a.beer(volume)
-	}
-	return nil, invalid("weigh it, such as 500g honey", "%q is added by weight, not by volume", a.LiquidKind)
+	return l
 }
 
-// beer is another beer blended in.
-func (a Addition) beer(volume dilution.Input) (dilution.Liquid, error) {
-	if a.LiquidOG == nil || a.LiquidSG == nil {
-		return nil, invalid("write \"2L beer og=1.050 fg=1.011\"", "the gravities of the beer are missing")
+// plain is an optional amount without a limit of its own.
+func plain(v *float64) *Limited {
+	if v == nil {
+		return nil
 	}
-	return dilution.AddBeer{Beer: dilution.Start{VolumeL: volume, OG: exactly(a.LiquidOG), NowSG: exactly(a.LiquidSG), Finished: true}}, nil
+	return &Limited{Value: *v}
 }
-
-// sugar is a weighed sugar, syrup or honey.
-func (a Addition) sugar() (dilution.Liquid, error) {
-	if a.LiquidMassG == nil {
-		return nil, invalid("weigh it, such as 500g "+a.LiquidKind, "%s is added by weight, not by volume", a.LiquidKind)
-	}
-	var kinds []string
-	for _, s := range dilution.Sugars() {
-		if s.Name == a.LiquidKind || s.Name == sugarNames[a.LiquidKind] {
-			f := dilution.AddSugar(s, added("mass of "+s.Name, *a.LiquidMassG/1000))
-			f.Fermentability = share(a.FermentsPct)
-			return f, nil
-		}
-		kinds = append(kinds, s.Name)
-	}
-	return nil, invalid(didYouMean(a.LiquidKind, kinds), "the sugar %q is not known", a.LiquidKind)
-}
-
-// sugarNames are short words for the sugars of package dilution.
-var sugarNames = map[string]string{"sugar": "table sugar", "sucrose": "table sugar", "maple": "maple syrup", "agave": "agave syrup"}

@@ -6,9 +6,12 @@ import (
 	"hedgerow/extraction"
 )
 
+// CurvePoint is one thermometer reading of a steep.
+type CurvePoint = extraction.CurvePoint
+
 // CurveText writes thermometer readings the way they are stored and typed:
 // "96C@0min,89C@5min".
-func CurveText(points []extraction.CurvePoint) string {
+func CurveText(points []CurvePoint) string {
 	parts := make([]string, len(points))
 	for i, p := range points {
 		parts[i] = number(p.TempC) + "C@" + number(p.Minutes) + "min"
@@ -17,8 +20,8 @@ func CurveText(points []extraction.CurvePoint) string {
 }
 
 // ParseCurve reads what CurveText writes.
-func ParseCurve(text string) ([]extraction.CurvePoint, error) {
-	var points []extraction.CurvePoint
+func ParseCurve(text string) ([]CurvePoint, error) {
+	var points []CurvePoint
 	for part := range strings.SplitSeq(text, ",") {
 		temp, minute, ok := strings.Cut(strings.TrimSpace(part), "@")
 		t, errT := parsePlain(strings.TrimSuffix(temp, "C"))
@@ -26,7 +29,7 @@ func ParseCurve(text string) ([]extraction.CurvePoint, error) {
 		if !ok || errT != nil || errM != nil {
 			return nil, invalid("write 96C@0min,89C@5min", "the temperature curve %q cannot be read", text)
 		}
-		points = append(points, extraction.CurvePoint{Minutes: m, TempC: t})
+		points = append(points, CurvePoint{Minutes: m, TempC: t})
 	}
 	return points, nil
 }

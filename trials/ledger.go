@@ -81,12 +81,29 @@ func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []str
 	}
 	for _, r := range results[from : b.after[i]+1] {
 		for _, w := range r.Warnings() {
+			if b.withinReading(results, i, w) {
+				continue
+			}
 			if !persistent(w) || i == len(b.steps)-1 {
 				list = append(list, b.steps[i].Name+": "+w)
 			}
 		}
 	}
 	return list
+}
+
+// withinReading reports whether a warning about a gravity reading is about no
+// more than the reading itself may be off.
+func (b *ledgerBuilder) withinReading(results []dilution.StepResult, i int, w string) bool {
+	r := b.steps[i].Reading
+	if i == 0 || r == nil || r.SG == nil {
+		return false
+	}
+	if !strings.HasPrefix(w, "gravity-rose:") && !strings.HasPrefix(w, "fermented-further:") {
+		return false
+	}
+	before := results[b.after[i-1]].Estimates[dilution.QSG].Value
+	return math.Abs(*r.SG-before) <= 2*b.limits.gravity
 }
 
 // doses are the effective doses after ledger step i.

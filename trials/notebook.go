@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"hedgerow/trials/catalogue"
 )
 
 // Notebook is all the records at one moment, as read from the store. Reading
@@ -192,4 +194,42 @@ func (n *Notebook) CheckSplit(parent, child Batch) error {
 	}
 	_, err := with.Ledger(parent)
 	return err
+}
+
+// ReplaceExtract puts a corrected extract in the place of the one with its id.
+func (n *Notebook) ReplaceExtract(x Extract) {
+	for i := range n.Extracts {
+		if n.Extracts[i].ID == x.ID {
+			n.Extracts[i] = x
+		}
+	}
+}
+
+// ReplaceAddition puts a corrected addition in the place of the one with its id.
+func (n *Notebook) ReplaceAddition(a Addition) {
+	for i := range n.Additions {
+		if n.Additions[i].ID == a.ID {
+			n.Additions[i] = a
+		}
+	}
+}
+
+// SeriousCautions returns the cautions of a material of level warn and stop,
+// those about a process left out.
+func (n *Notebook) SeriousCautions(key string) []Caution {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return nil
+	}
+	m, ok := materials.Get(key)
+	if !ok {
+		return nil
+	}
+	var list []Caution
+	for _, c := range materials.Cautions(m) {
+		if c.Level.AtLeast(catalogue.LevelWarn) && c.Scope != catalogue.ScopeProcess {
+			list = append(list, c)
+		}
+	}
+	return list
 }

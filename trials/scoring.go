@@ -360,3 +360,18 @@ func (n *Notebook) tasterFor(e *Entry, name string) (Taster, error) {
 	e.NewTasters = append(e.NewTasters, t)
 	return t, nil
 }
+
+// CheckClose refuses to close a tasting that is not blind, is closed already,
+// or was not scored.
+func (n *Notebook) CheckClose(t Tasting) error {
+	switch {
+	case !t.Blind:
+		return invalid("hedgerow tasting show "+t.Name, "tasting %s was not blind, there is nothing to open", t.Name)
+	case t.ClosedAt != nil:
+		return invalid("hedgerow tasting show "+t.Name, "tasting %s is already closed", t.Name)
+	}
+	if !slices.ContainsFunc(n.Scores, func(s Score) bool { return s.TastingID == t.ID }) {
+		return invalid("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s", t.Name)
+	}
+	return nil
+}

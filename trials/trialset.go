@@ -159,8 +159,11 @@ func (t *Trial) events(l Ledger, m Material) {
 		case s.Kind == EventReading && s.Reading.SG != nil:
 			t.FGRead = s.Reading.SG
 		}
-		if s.Kind == EventReading && s.Reading.PH != nil {
+		switch {
+		case s.Kind == EventReading && s.Reading.PH != nil:
 			t.PH = s.Reading.PH
+		case s.Kind == EventAddition && !s.Addition.InWort():
+			t.PH, t.FGRead = nil, nil // read before the addition: not of this trial
 		}
 	}
 	// The strength without the added liquid: volumes of water and beer add to
@@ -272,4 +275,29 @@ func (s TrialSet) Attributes() []string {
 		}
 	}
 	return list
+}
+
+// beerShare is the share of the water class that beer can carry, for a claim on
+// a material never tried; see package extraction.
+var beerShare = [classCount]float64{0.95, 0.75, 0.05}
+
+// EffectivePerGram is the effective dose that a gram as advised comes to: the
+// ratio seen in the trials, corrected for the basis of the advice, or for a
+// material never tried the share that beer can carry.
+func (s TrialSet) EffectivePerGram(basis string) float64 {
+	var ratio, count float64
+	for _, t := range s.Trials {
+		if t.AsWeighed > 0 && t.Effective.Value > 0 {
+			ratio += t.Effective.Value / t.AsWeighed
+			count++
+		}
+	}
+	if count > 0 {
+		return ratio / count
+	}
+	const freshShare = 0.2 // dry matter of a fresh plant over that of a dried one, from memory
+	if basis == BasisFresh {
+		return beerShare[s.Class] * freshShare
+	}
+	return beerShare[s.Class]
 }

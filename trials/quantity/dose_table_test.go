@@ -56,7 +56,10 @@ func checkFactor(t *testing.T, phrase string, factor float64) {
 var refusedPhrases = map[string][]struct{ text, hint string }{
 	"cup per gallon": {{"1/6 cup loose fresh per gallon", "weigh"}, {"1 cup per gallon", "weigh"}},
 	"each (bean, stick, nut, pod, zest of one fruit)": {
-		{"1 vanilla bean", "weigh"}, {"half a cinnamon stick", "weigh"}, {"zest of one orange", "weigh"}, {"1 nutmeg", "weigh"},
+		{"1 vanilla bean", "weigh"},
+		{"half a cinnamon stick", "weigh"},
+		{"zest of one orange", "weigh"},
+		{"1 nutmeg", "weigh"},
 		{"2 vanilla beans per 5 gal", "weigh"}, {"the zest of 2 oranges in 20 L", "weigh"}, {"1 each per gal", "weigh"}},
 	"flower heads":                       {{"heads of elderflower", "strip"}, {"20 heads of elderflower in 5 L", "strip"}, {"15 flower heads per gallon", "strip"}},
 	"pint, carrier bag, handful, armful": {{"pint of flowers", "weigh"}, {"1 pint of flowers for 6 L", "weigh"}, {"half a carrier bag", "weigh"}, {"a handful per gallon", "weigh"}, {"an armful in 20 L", "weigh"}},

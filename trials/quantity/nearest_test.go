@@ -15,7 +15,12 @@ func TestEdits(t *testing.T) {
 		a, b string
 		want int
 	}{
-		{"kitten", "sitting", 3}, {"flaw", "lawn", 2}, {"", "abc", 3}, {"abc", "", 3}, {"abc", "abc", 0}, {"ül", "ol", 1},
+		{"kitten", "sitting", 3},
+		{"flaw", "lawn", 2},
+		{"", "abc", 3},
+		{"abc", "", 3},
+		{"abc", "abc", 0},
+		{"ül", "ol", 1},
 	} {
 		if got := edits(c.a, c.b); got != c.want {
 			t.Errorf("edits(%q, %q) = %d, want %d", c.a, c.b, got, c.want)
@@ -29,8 +34,15 @@ func TestNearest(t *testing.T) {
 		word string
 		want []string
 	}{
-		{"draned", []string{"drained"}}, {"Sqeezed", []string{"squeezed"}}, {"stil", []string{"still"}}, {"bagg", []string{"bag"}},
-		{"strred", []string{"stirred"}}, {"drained", nil}, {"ba", nil}, {"", nil}, {"elderflower", nil},
+		{"draned", []string{"drained"}},
+		{"Sqeezed", []string{"squeezed"}},
+		{"stil", []string{"still"}},
+		{"bagg", []string{"bag"}},
+		{"strred", []string{"stirred"}},
+		{"drained", nil},
+		{"ba", nil},
+		{"", nil},
+		{"elderflower", nil},
 	} {
 		if got := Nearest(c.word, words); !slices.Equal(got, c.want) {
 			t.Errorf("Nearest(%q) = %q, want %q", c.word, got, c.want)

@@ -146,7 +146,14 @@ func TestCurve(t *testing.T) {
 		t.Errorf("printed as %q", text)
 	}
 	for _, c := range []struct{ text, hint string }{
-		{"", "96C@0min"}, {".", "96C@0min"}, {"96C", "96C@0min"}, {"96C@0min", "at least two"}, {"96C@0min,72C", "96C@0min"}, {"96C@5,72C@6min", ""}, {"96C@0min+-1min,72C@9min", "96C@0min"}, {"drained", "96C@0min"},
+		{"", "96C@0min"},
+		{".", "96C@0min"},
+		{"96C", "96C@0min"},
+		{"96C@0min", "at least two"},
+		{"96C@0min,72C", "96C@0min"},
+		{"96C@5,72C@6min", ""},
+		{"96C@0min+-1min,72C@9min", "96C@0min"},
+		{"drained", "96C@0min"},
 	} {
 		_, err := ParseCurve(c.text)
 		wantError(t, c.text, err, c.hint)

@@ -212,3 +212,23 @@ func (t *Tx) MergeTasters(m trials.Merge) error {
 	}
 	return t.Delete(m.From)
 }
+
+// SaveEntry writes scores, notes and the tasters who are new.
+func (t *Tx) SaveEntry(e *trials.Entry) error {
+	for i := range e.NewTasters {
+		if err := t.Save(&e.NewTasters[i]); err != nil {
+			return err
+		}
+	}
+	for i := range e.Scores {
+		if err := t.Save(&e.Scores[i]); err != nil {
+			return err
+		}
+	}
+	for i := range e.Notes {
+		if err := t.Save(&e.Notes[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}

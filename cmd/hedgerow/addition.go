@@ -1,0 +1,415 @@
+package main
+
+import (
+	"strings"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
+)
+
+// newAddition makes the addition commands.
+func newAddition(e *env) *cobra.Command {
+	c := group(&cobra.Command{Use: "addition", Short: "Log what goes into a batch"})
+	c.AddCommand(newAdditionAdd(e), newAdditionList(e), newAdditionEdit(e), newAdditionDelete(e))
+	return c
+}
+
+// additionOptions are the figures of an addition as typed.
+type additionOptions struct {
+	extractOptions
+	stage, minutes, temp, retain, boilOff, pour, agitation, ferments string
+	bag, force                                                       bool
+}
+
+// flags adds the figures of an addition to a command.
+func (o *additionOptions) flags(c *cobra.Command) {
+	o.extractOptions.flags(c)
+	f := c.Flags()
+	f.Lookup("as").Usage = "boil, flame-out, tea, cold-tea, contact (in the fermenter), tincture, juice or puree"
+	f.StringVar(&o.stage, "stage", "", "boil, flame-out, primary, secondary, packaging or glass")
+	f.StringVar(&o.minutes, "time", "", "how long it was in, such as 15min or 5d; left out while it is still in")
+	f.StringVar(&o.temp, "temp", "", "temperature, such as 18C or 98C>92C")
+	f.StringVar(&o.retain, "retain", "", "beer kept back by the solids when they came out, kg per kg")
+	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in")
+	f.StringVar(&o.pour, "pour", "", "how much of the extract was poured in; all if left out")
+	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
+	f.StringVar(&o.ferments, "ferments", "", "share of the sugar that ferments, such as 90%")
+	f.BoolVar(&o.bag, "bag", false, "in a bag or sock")
+	f.BoolVar(&o.force, "force", false, "add to a packaged batch all the same")
+}
+
+func newAdditionAdd(e *env) *cobra.Command {
+	var o additionOptions
+	c := &cobra.Command{
+		Use:   "add BATCH WHAT [AMOUNT]",
+		Short: "Log an addition: a material, an extract, or water, sugar, juice, spirit",
+		Long: `Log something put into a batch. WHAT is a material with its AMOUNT, or the name
+of an extract, or a liquid or sugar with its amount in one text. A material
+made into tea in one go takes its passes here; the extract is kept under the
+name of the addition. What is stored: the addition, and the extract with it.`,
+		Example: `  hedgerow addition add heather-3 heather 40g --form cut --as tea --pass "400mL 96C>60C 30min drained" --pass "300mL 95C 15min squeezed"
+  hedgerow addition add heather-3 raspberry 1.2kg --form frozen --as contact --time 7d
+  hedgerow addition add heather-3 tea-1 --pour 200mL
+  hedgerow addition add heather-3 "600mL water"`,
+		Args:              atLeast("BATCH", "WHAT"),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) > 3 {
+				return trials.Refuse(`put an amount with spaces in quotes, such as "600mL water"`, "unexpected %q", args[3])
+			}
+			return e.runAdditionAdd(o, args)
+		},
+	}
+	o.flags(c)
+	return c
+}
+
+// runAdditionAdd logs an addition and shows what it did.
+func (e *env) runAdditionAdd(o additionOptions, args []string) error {
+	n, err := e.notebook(true, false)
+	if err != nil {
+		return err
+	}
+	b, when, err := e.eventOf(n, args[0], "addition", o.at, o.force)
+	if err != nil {
+		return err
+	}
+	a := trials.Addition{BatchID: b.ID, At: when, Lot: o.lot, Note: o.note}
+	a.Name = eventName(b.Name, "a", additionNames(n))
+	x, err := e.whatIsAdded(n, o, &a, args[1:])
+	if err != nil {
+		return err
+	}
+	if a.Stage = o.stage; a.Stage == "" {
+		a.Stage = stageOf(a, b)
+	}
+	if err := a.Validate(); err != nil {
+		return err
+	}
+	ledger, err := e.tryAddition(n, b, a, x)
+	if err != nil {
+		return err
+	}
+	var records []any
+	if x != nil {
+		records = append(records, x)
+	}
+	if err := e.save("log addition "+a.Name, append(records, &a)...); err != nil {
+		return err
+	}
+	e.caution(n, materialOf(a, x))
+	if ledger == nil {
+		return e.saved(a, "logged %s; its effect is worked out once the batch has its original gravity", a.Name)
+	}
+	if err := e.show(report.AdditionEffect(n, *ledger, a, e.style())); err != nil {
+		return err
+	}
+	e.next("hedgerow ledger %s", b.Name)
+	return nil
+}
+
+// whatIsAdded fills in the material, extract or liquid, and returns the extract
+// to be made along with the addition, if any.
+func (e *env) whatIsAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, what []string) (*trials.Extract, error) {
+	if len(what) == 1 {
+		if x, err := n.Extract(what[0]); err == nil {
+			a.ExtractID = &x.ID
+			return nil, e.poured(o, a)
+		}
+		return nil, e.liquidAdded(n, o, a, what[0])
+	}
+	if len(o.passes) == 0 && !needsPasses(o.as) {
+		return nil, e.materialAdded(n, o, a, what)
+	}
+	x, err := e.newExtractRecord(n, strings.ReplaceAll(a.Name, ".", "-"), what[0])
+	if err != nil {
+		return nil, err
+	}
+	x.ID, x.MadeAt = trials.NewID(), a.At
+	o.mass = what[1]
+	if o.as == "" {
+		o.as = trials.MethodTea
+	}
+	if len(o.passes) == 0 {
+		return nil, trials.Refuse(`add --pass "400mL 96C>60C 30min drained"`, "a %s needs at least one pass", o.as)
+	}
+	if err := o.extractOptions.apply(e, n, &x); err != nil {
+		return nil, err
+	}
+	a.ExtractID = &x.ID
+	return &x, e.poured(o, a)
+}
+
+// needsPasses reports whether a method makes an extract first.
+func needsPasses(method string) bool {
+	return method == trials.MethodTea || method == trials.MethodColdTea || method == trials.MethodTincture
+}
+
+// poured reads how much of an extract went in.
+func (e *env) poured(o additionOptions, a *trials.Addition) error {
+	r := e.amounts()
+	r.set(&a.PouredL, "pour", o.pour, r.volume)
+	return r.err
+}
+
+// materialAdded fills in a material put in itself.
+func (e *env) materialAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, what []string) error {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	m, err := materials.Find(what[0])
+	if err != nil {
+		return err
+	}
+	a.MaterialKey = m.Key
+	if o.as == "" {
+		return trials.Refuse("add --as with one of "+strings.Join(trials.Methods, ", "), "how %s went in is missing", m.Key)
+	}
+	o.mass = what[1]
+	return o.directInto(e, n, a)
+}
+
+// directInto reads the figures of a material put in itself.
+func (o additionOptions) directInto(e *env, n *trials.Notebook, a *trials.Addition) error {
+	if o.mass != "" {
+		grams, err := e.materialMass(n, a.MaterialKey, o.form, o.mass)
+		if err != nil {
+			return err
+		}
+		a.MassG = &grams
+	}
+	word(&a.Method, o.as)
+	word(&a.Form, o.form)
+	word(&a.Agitation, o.agitation)
+	if a.Form == "" {
+		if a.Method == trials.MethodJuice || a.Method == trials.MethodPuree {
+			a.Form = a.Method
+		} else {
+			return trials.Refuse("add --form with one of "+strings.Join(trials.Forms, ", "), "the form of %s is missing", a.MaterialKey)
+		}
+	}
+	a.InBag = a.InBag || o.bag
+	r := e.amounts()
+	r.set(&a.MoisturePct, "moisture", o.moisture, r.percent)
+	r.set(&a.Minutes, "time", o.minutes, r.minutes)
+	r.set(&a.RetainKgKg, "retain", o.retain, plainNumber)
+	r.set(&a.BoilOffL, "boil-off", o.boilOff, r.volume)
+	r.set(&a.FermentsPct, "ferments", o.ferments, r.percent)
+	if o.temp != "" && r.err == nil {
+		span, err := quantity.ParseTempSpan(o.temp)
+		if err != nil {
+			return err
+		}
+		a.StartC, a.EndC = &span.StartC, span.EndC
+	}
+	return r.err
+}
+
+// liquidAdded fills in a plain liquid, sugar or weighed fruit from one text.
+func (e *env) liquidAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, text string) error {
+	r := e.amounts()
+	if r.err != nil {
+		return r.err
+	}
+	p, err := quantity.ParseAddition(text, r.options)
+	if err != nil {
+		return err
+	}
+	if p.Kind == quantity.KindMaterial {
+		return trials.Refuse("write the material and the amount as two words, and --as: hedgerow addition add BATCH "+p.Material+" 40g --as contact",
+			"how %q went in is missing", p.Material)
+	}
+	trials.FillLiquid(a, trials.Liquid{Kind: p.Kind, VolumeL: limited(p.VolumeL), MassG: limited(p.MassG), TempC: p.TempC, StrengthPct: limited(p.StrengthPct),
+		SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), OG: limited(p.OG), FG: limited(p.FG), FermentsPct: limited(p.FermentsPct)})
+	r.set(&a.FermentsPct, "ferments", o.ferments, r.percent)
+	for _, s := range p.Assumptions {
+		e.say("taken: %s", s)
+	}
+	return r.err
+}
+
+// limited is an amount with its limit in the words of package trials.
+func limited(l *quantity.Limited) *trials.Limited {
+	if l == nil {
+		return nil
+	}
+	return &trials.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
+}
+
+// stageOf is the stage an addition most likely belongs to.
+func stageOf(a trials.Addition, b trials.Batch) string {
+	switch {
+	case a.Method == trials.MethodBoil:
+		return trials.StageBoil
+	case a.Method == trials.MethodFlameOut:
+		return trials.StageFlameOut
+	case b.Kind == trials.KindGlass:
+		return trials.StageGlass
+	}
+	return trials.StageSecondary
+}
+
+// materialOf is the material of an addition or of the extract made with it.
+func materialOf(a trials.Addition, x *trials.Extract) string {
+	if x != nil {
+		return x.MaterialKey
+	}
+	return a.MaterialKey
+}
+
+// tryAddition works out the ledger with the addition before anything is
+// written; nil where the batch has no original gravity yet.
+func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition, x *trials.Extract) (*trials.Ledger, error) {
+	if x != nil {
+		n.Extracts = append(n.Extracts, *x)
+	}
+	a.CreatedAt = e.now().UTC()
+	n.Additions = append(n.Additions, a)
+	l, err := n.Ledger(b)
+	if trials.CodeOf(err) == trials.NotEnough {
+		return nil, nil
+	}
+	return &l, err
+}
+
+func newAdditionList(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:               "list [BATCH]",
+		Short:             "List what went in, one sentence for each addition",
+		Example:           "  hedgerow addition list heather-3",
+		Args:              cobra.MaximumNArgs(1),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(false, false)
+			if err != nil {
+				return err
+			}
+			b, err := optionalBatch(n, args)
+			if err != nil {
+				return err
+			}
+			return e.show(report.AdditionList(n, b, e.style()))
+		},
+	}
+}
+
+func newAdditionEdit(e *env) *cobra.Command {
+	var o additionOptions
+	var amount string
+	c := &cobra.Command{
+		Use:   "edit ADDITION",
+		Short: "Correct an addition; all that rests on it changes too",
+		Long: `Correct an addition. The passes of a tea belong to its extract: correct them
+with hedgerow extract edit.`,
+		Example: `  hedgerow addition edit heather-3.a1 --mass 45g
+  hedgerow addition edit heather-3.a2 --amount "550mL water" --at "day 6"`,
+		Args:              exactly("ADDITION"),
+		ValidArgsFunction: e.completing(additionNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			a, err := n.Addition(args[0])
+			if err != nil {
+				return err
+			}
+			return e.runAdditionEdit(n, o, a, amount)
+		},
+	}
+	o.flags(c)
+	c.Flags().StringVar(&o.mass, "mass", "", "material as weighed")
+	c.Flags().StringVar(&amount, "amount", "", "a liquid or sugar anew, such as \"550mL water\"")
+	return c
+}
+
+// runAdditionEdit writes the corrections of an addition.
+func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Addition, amount string) error {
+	records := []any{}
+	switch {
+	case a.ExtractID != nil:
+		x, ok := n.ExtractByID(*a.ExtractID)
+		if ok {
+			if err := o.extractOptions.apply(e, n, &x); err != nil {
+				return err
+			}
+			records = append(records, &x)
+			n.ReplaceExtract(x)
+		}
+		if err := e.poured(o, &a); err != nil {
+			return err
+		}
+	case a.LiquidKind != "" && amount != "":
+		if err := e.liquidAdded(n, o, &a, amount); err != nil {
+			return err
+		}
+	case a.MaterialKey != "":
+		if err := o.directInto(e, n, &a); err != nil {
+			return err
+		}
+	}
+	word(&a.Stage, o.stage)
+	word(&a.Note, o.note)
+	word(&a.Lot, o.lot)
+	if err := e.moveEvent(n, a.BatchID, "addition", o.at, &a.At); err != nil {
+		return err
+	}
+	if err := a.Validate(); err != nil {
+		return err
+	}
+	b, _ := n.BatchByID(a.BatchID)
+	n.ReplaceAddition(a)
+	if _, err := n.Ledger(b); err != nil && trials.CodeOf(err) != trials.NotEnough {
+		return err
+	}
+	if err := e.save("edit addition "+a.Name, append(records, &a)...); err != nil {
+		return err
+	}
+	return e.saved(a, "%s is now %s", a.Name, report.AdditionSentence(n, a, e.style()))
+}
+
+func newAdditionDelete(e *env) *cobra.Command {
+	var yes bool
+	c := &cobra.Command{
+		Use:               "delete ADDITION",
+		Short:             "Delete an addition",
+		Long:              "Delete an addition; the extract it came from stays. `hedgerow undo` brings it back.",
+		Example:           "  hedgerow addition delete heather-3.a1 --yes",
+		Args:              exactly("ADDITION"),
+		ValidArgsFunction: e.completing(additionNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			a, err := n.Addition(args[0])
+			if err != nil {
+				return err
+			}
+			if err := e.confirm("Delete addition "+a.Name+"?", yes); err != nil {
+				return err
+			}
+			if err := e.write("delete addition "+a.Name, func(tx *store.Tx) error { return tx.Delete(a) }); err != nil {
+				return err
+			}
+			return e.saved(a, "deleted addition %s; `hedgerow undo` brings it back", a.Name)
+		},
+	}
+	c.Flags().BoolVar(&yes, "yes", false, "do not ask")
+	return c
+}
+
+// caution shows the cautions of a material that must be kept in sight.
+func (e *env) caution(n *trials.Notebook, key string) {
+	if key == "" {
+		return
+	}
+	for _, c := range n.SeriousCautions(key) {
+		e.say("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo)
+	}
+}

@@ -1,0 +1,163 @@
+package main
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// amounts reads the flags of one command that hold amounts, and keeps the
+// first error, so that a command reads as a list of what it takes.
+type amounts struct {
+	options quantity.Options
+	err     error
+	assumed []string
+}
+
+// amounts returns a reader with the user's settings (which gallon is meant).
+func (e *env) amounts() *amounts {
+	a := &amounts{}
+	settings, err := e.settings()
+	if err != nil {
+		a.err = err
+		return a
+	}
+	a.options, a.err = optionsOf(settings)
+	return a
+}
+
+// settings reads the settings; without a notebook there are none.
+func (e *env) settings() (map[string]string, error) {
+	s, err := e.store(false)
+	if err != nil {
+		return nil, err
+	}
+	return s.Settings(e.ctx)
+}
+
+// clear is what a user types to take an optional value away.
+const clear = "none"
+
+// set reads text into dst: nothing if the flag was not given, nil for "none".
+func (a *amounts) set(dst **float64, flag, text string, read func(string) (float64, error)) {
+	switch text {
+	case "":
+	case clear:
+		*dst = nil
+	default:
+		if v, ok := a.read(flag, text, read); ok {
+			*dst = &v
+		}
+	}
+}
+
+// must reads text into dst, which cannot be taken away.
+func (a *amounts) must(dst *float64, flag, text string, read func(string) (float64, error)) {
+	if text == "" {
+		return
+	}
+	if v, ok := a.read(flag, text, read); ok {
+		*dst = v
+	}
+}
+
+// read runs one reader and keeps its error with the name of the flag.
+func (a *amounts) read(flag, text string, read func(string) (float64, error)) (float64, bool) {
+	if a.err != nil {
+		return 0, false
+	}
+	v, err := read(text)
+	if err != nil {
+		code, hint := describe(err)
+		a.err = &trials.Problem{Code: code, Message: "--" + flag + ": " + err.Error(), Hint: hint}
+		return 0, false
+	}
+	return v, true
+}
+
+// word copies a text flag that was given.
+func word(dst *string, text string) {
+	if text == clear {
+		*dst = ""
+	} else if text != "" {
+		*dst = strings.TrimSpace(text)
+	}
+}
+
+// volume reads litres.
+func (a *amounts) volume(text string) (float64, error) {
+	v, err := quantity.ParseVolume(text, a.options)
+	a.assume(v.Assumptions)
+	return v.VolumeL.Value, err
+}
+
+// mass reads grams.
+func (a *amounts) mass(text string) (float64, error) {
+	m, err := quantity.ParseMass(text, a.options)
+	a.assume(m.Assumptions)
+	return m.MassG.Value, err
+}
+
+// assume keeps what had to be assumed, each once.
+func (a *amounts) assume(list []string) {
+	for _, s := range list {
+		if !slices.Contains(a.assumed, s) {
+			a.assumed = append(a.assumed, s)
+		}
+	}
+}
+
+// temperature reads degrees Celsius.
+func (a *amounts) temperature(text string) (float64, error) {
+	t, err := quantity.ParseTemperature(text)
+	return t.Value, err
+}
+
+// gravity reads a specific gravity, degrees Plato converted.
+func (a *amounts) gravity(text string) (float64, error) {
+	g, err := quantity.ParseGravity(text, trials.SGFromPlato)
+	return g.SG.Value, err
+}
+
+// percent reads per cent.
+func (a *amounts) percent(text string) (float64, error) {
+	p, err := quantity.ParsePercent(text)
+	return p.Value, err
+}
+
+// minutes reads a duration.
+func (a *amounts) minutes(text string) (float64, error) { return parseMinutes(text) }
+
+// parseMinutes reads a duration in minutes.
+func parseMinutes(text string) (float64, error) {
+	d, err := quantity.ParseDuration(text)
+	return d.Value, err
+}
+
+// plainNumber reads a number without a unit, a decimal comma allowed.
+func plainNumber(text string) (float64, error) {
+	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0, trials.Refuse("write a number such as 30 or 4.31", "%q is not a number", text)
+	}
+	return v, nil
+}
+
+// pressureBar reads a pressure above atmosphere in bar.
+func pressureBar(text string) (float64, error) {
+	number, unit := strings.TrimSpace(text), 1.0
+	for suffix, factor := range map[string]float64{"bar": 1, "psi": 0.06894757, "kPa": 0.01} {
+		if rest, ok := strings.CutSuffix(number, suffix); ok {
+			number, unit = strings.TrimSpace(rest), factor
+		}
+	}
+	v, err := plainNumber(number)
+	if err != nil || v <= 0 {
+		return 0, trials.Refuse("write 6bar or 90psi", "pressure %q cannot be read", text)
+	}
+	return v * unit, nil
+}

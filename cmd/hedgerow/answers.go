@@ -1,0 +1,143 @@
+package main
+
+import (
+	"strings"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
+)
+
+func newLedger(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "ledger BATCH",
+		Short: "Show the step by step account of a batch",
+		Long: `Show volume, gravity, strength and effective dose of a batch after every event,
+each with its 95 % interval. Nothing is stored: a corrected event changes all
+that follows.`,
+		Example:           "  hedgerow ledger heather-3",
+		Args:              exactly("BATCH"),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(false, false)
+			if err != nil {
+				return err
+			}
+			b, err := n.Batch(args[0])
+			if err != nil {
+				return err
+			}
+			l, err := n.Ledger(b)
+			if err != nil {
+				return err
+			}
+			return e.show(report.Ledger(n, l, e.style()))
+		},
+	}
+}
+
+// trialSet reads the trials of a material.
+func (e *env) trialSet(name string) (*trials.Notebook, trials.TrialSet, error) {
+	n, err := e.notebook(false, true)
+	if err != nil {
+		return nil, trials.TrialSet{}, err
+	}
+	materials, err := n.Catalogue()
+	if err != nil {
+		return nil, trials.TrialSet{}, err
+	}
+	m, err := materials.Find(name)
+	if err != nil {
+		return nil, trials.TrialSet{}, err
+	}
+	s, err := n.TrialSet(m)
+	return n, s, err
+}
+
+func newCompare(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "compare MATERIAL",
+		Short: "Compare the trials of a material: doses, methods, scores",
+		Long: `Show every trial of a material in one table: what was done, what the panel
+scored in closed tastings, and what else differed between the trials.`,
+		Example: "  hedgerow compare heather",
+		Args:    exactly("MATERIAL"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, s, err := e.trialSet(args[0])
+			if err != nil {
+				return err
+			}
+			if len(s.Trials) == 0 {
+				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
+					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
+			}
+			return e.show(report.Comparison(n, s, e.style()))
+		},
+	}
+}
+
+func newSuggest(e *env) *cobra.Command {
+	var volume, study, target string
+	var avoid []string
+	r := report.SuggestRequest{}
+	c := &cobra.Command{
+		Use:   "suggest MATERIAL",
+		Short: "Suggest the next dose and method",
+		Long: `Suggest the dose most likely to be called just right, how to steep it for a
+stated volume, and which trial would narrow the answer most. With --study it
+reads studies as JSON, one a line, and answers one a line.`,
+		Example: `  hedgerow suggest heather --volume 12L
+  hedgerow suggest heather --attribute floral --avoid "astringency<=3"
+  hedgerow suggest --study studies.jsonl --json`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if study != "" {
+				return e.answerStudies(study)
+			}
+			if len(args) != 1 {
+				return trials.Refuse("hedgerow suggest heather --volume 12L", "name one material")
+			}
+			return e.runSuggest(args[0], volume, target, avoid, r)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&volume, "volume", "", "beer that the next dose goes into; 10 L if left out")
+	f.StringVar(&r.Attribute, "attribute", "", "what the dose should be right for; the most voted on if left out")
+	f.StringVar(&r.Method, "method", "", "the method the dose is for; the one used most if left out")
+	f.StringVar(&target, "target", "", "aim at an intensity in place of just right, such as intensity=6")
+	f.StringArrayVar(&avoid, "avoid", nil, `a taste that must stay low, such as "astringency<=3"`)
+	f.BoolVar(&r.FreshTasters, "fresh-tasters", false, "forget what earlier studies taught about the tasters")
+	f.StringVar(&study, "study", "", "file of studies, one JSON object a line; - for standard input")
+	return c
+}
+
+// runSuggest answers for one material of the notebook.
+func (e *env) runSuggest(material, volume, target string, avoid []string, r report.SuggestRequest) error {
+	r.VolumeL, r.Units = 10, e.style()
+	a := e.amounts()
+	a.must(&r.VolumeL, "volume", volume, a.volume)
+	if target != "" {
+		text := strings.TrimPrefix(target, "intensity=")
+		a.set(&r.Target, "target", text, plainNumber)
+	}
+	if a.err != nil {
+		return a.err
+	}
+	for _, text := range avoid {
+		name, limit, ok := strings.Cut(text, "<=")
+		v, err := plainNumber(limit)
+		if !ok || err != nil || v < 0 || v > 10 {
+			return trials.Refuse(`write "astringency<=3"`, "--avoid: %q cannot be read", text)
+		}
+		r.Avoid = append(r.Avoid, report.AvoidLimit{Attribute: strings.TrimSpace(name), AtMost: v})
+	}
+	n, s, err := e.trialSet(material)
+	if err != nil {
+		return err
+	}
+	view, err := report.Suggest(n, s, r)
+	if err != nil {
+		return err
+	}
+	return e.show(view)
+}

@@ -1,0 +1,224 @@
+package main
+
+import (
+	"time"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
+)
+
+// eventOf reads the batch and the time that every event has.
+func (e *env) eventOf(n *trials.Notebook, name, what, at string, force bool) (trials.Batch, time.Time, error) {
+	b, err := n.Batch(name)
+	if err != nil {
+		return b, time.Time{}, err
+	}
+	when, err := e.parseWhen(at, b.StartedAt)
+	if err != nil {
+		return b, when, err
+	}
+	return b, when, n.CheckTime(b, what, when, force)
+}
+
+func newBatchLoss(e *env) *cobra.Command {
+	var l trials.Loss
+	var at string
+	c := &cobra.Command{
+		Use:   "loss BATCH VOLUME",
+		Short: "Log beer that was lost, or water that evaporated",
+		Example: `  hedgerow batch loss heather-3 500mL --kind trub
+  hedgerow batch loss heather-3 100mL --kind sample --at "day 5"`,
+		Args:              exactly("BATCH", "VOLUME"),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			b, when, err := e.eventOf(n, args[0], "loss", at, false)
+			if err != nil {
+				return err
+			}
+			a := e.amounts()
+			a.must(&l.VolumeL, "volume", args[1], a.volume)
+			if a.err != nil {
+				return a.err
+			}
+			l.Name = eventName(b.Name, "l", names(n.Losses, func(l trials.Loss) string { return l.Name }))
+			l.BatchID, l.At = b.ID, when
+			if err := l.Validate(); err != nil {
+				return err
+			}
+			if err := e.save("log loss "+l.Name, &l); err != nil {
+				return err
+			}
+			return e.saved(l, "logged %s: %s lost (%s)", l.Name, report.VolumeText(l.VolumeL, e.style()), l.Kind)
+		},
+	}
+	c.Flags().StringVar(&l.Kind, "kind", trials.LossSample, "sample, trub, transfer or evaporation")
+	c.Flags().StringVar(&l.Note, "note", "", "a remark")
+	c.Flags().StringVar(&at, "at", "", whenHelp)
+	return c
+}
+
+func newBatchPackage(e *env) *cobra.Command {
+	var p trials.Packaging
+	var at, highest string
+	c := &cobra.Command{
+		Use:   "package BATCH",
+		Short: "Log that a batch was bottled or kegged",
+		Example: `  hedgerow batch package heather-3 --at "day 21"
+  hedgerow batch package heather-3 --highest 22C`,
+		Args:              exactly("BATCH"),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			b, when, err := e.eventOf(n, args[0], "packaging", at, false)
+			if err != nil {
+				return err
+			}
+			if _, done := n.Packaged(b.ID); done {
+				return trials.Refuse("correct it with: hedgerow batch edit "+b.Name+".p1 --at ...", "batch %s is already packaged", b.Name)
+			}
+			a := e.amounts()
+			a.set(&p.HighestTempC, "highest", highest, a.temperature)
+			if a.err != nil {
+				return a.err
+			}
+			p.Name, p.BatchID, p.At = b.Name+".p1", b.ID, when
+			if err := p.Validate(); err != nil {
+				return err
+			}
+			if err := e.save("package "+b.Name, &p); err != nil {
+				return err
+			}
+			if err := e.saved(p, "packaged %s on %s", b.Name, when.Format(time.DateOnly)); err != nil {
+				return err
+			}
+			e.next("hedgerow ledger %s", b.Name)
+			return nil
+		},
+	}
+	c.Flags().StringVar(&highest, "highest", "", "highest temperature since fermentation ended, for the CO2 left in the beer")
+	c.Flags().StringVar(&p.Note, "note", "", "a remark")
+	c.Flags().StringVar(&at, "at", "", whenHelp)
+	return c
+}
+
+func newBatchNote(e *env) *cobra.Command {
+	var at string
+	c := &cobra.Command{
+		Use:               "note BATCH TEXT",
+		Short:             "Write a remark into the history of a batch",
+		Example:           `  hedgerow batch note heather-3 "no honey scent yet: steep another 15 g"`,
+		Args:              exactly("BATCH", "TEXT"),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			b, when, err := e.eventOf(n, args[0], "note", at, false)
+			if err != nil {
+				return err
+			}
+			r := trials.BatchNote{BatchID: b.ID, At: when, Text: args[1]}
+			r.Name = eventName(b.Name, "n", names(n.BatchNotes, func(r trials.BatchNote) string { return r.Name }))
+			if err := e.save("note "+r.Name, &r); err != nil {
+				return err
+			}
+			return e.saved(r, "noted as %s", r.Name)
+		},
+	}
+	c.Flags().StringVar(&at, "at", "", whenHelp)
+	return c
+}
+
+// editEvent corrects a loss or a packaging if name is one, and reports whether
+// it was.
+func (o batchOptions) editEvent(e *env, n *trials.Notebook, name string) (bool, error) {
+	for _, l := range n.Losses {
+		if l.Name == name {
+			return true, o.editLoss(e, n, l)
+		}
+	}
+	for _, p := range n.Packagings {
+		if p.Name == name {
+			return true, o.editPackaging(e, n, p)
+		}
+	}
+	return false, nil
+}
+
+// editLoss corrects a loss.
+func (o batchOptions) editLoss(e *env, n *trials.Notebook, l trials.Loss) error {
+	a := e.amounts()
+	a.must(&l.VolumeL, "volume", o.volume, a.volume)
+	word(&l.Kind, o.kind)
+	word(&l.Note, o.note)
+	if a.err != nil {
+		return a.err
+	}
+	if err := e.moveEvent(n, l.BatchID, "loss", o.at, &l.At); err != nil {
+		return err
+	}
+	if err := l.Validate(); err != nil {
+		return err
+	}
+	if err := e.save("edit "+l.Name, &l); err != nil {
+		return err
+	}
+	return e.saved(l, "%s is now %s lost (%s)", l.Name, report.VolumeText(l.VolumeL, e.style()), l.Kind)
+}
+
+// editPackaging corrects a packaging.
+func (o batchOptions) editPackaging(e *env, n *trials.Notebook, p trials.Packaging) error {
+	word(&p.Note, o.note)
+	if err := e.moveEvent(n, p.BatchID, "packaging", o.at, &p.At); err != nil {
+		return err
+	}
+	if err := e.save("edit "+p.Name, &p); err != nil {
+		return err
+	}
+	return e.saved(p, "%s is now on %s", p.Name, p.At.Format(time.DateOnly))
+}
+
+// moveEvent reads a new time for an event, if one was given, and checks it.
+func (e *env) moveEvent(n *trials.Notebook, batchID, what, at string, dst *time.Time) error {
+	b, ok := n.BatchByID(batchID)
+	if at == "" || !ok {
+		return nil
+	}
+	when, err := e.parseWhen(at, b.StartedAt)
+	if err != nil {
+		return err
+	}
+	*dst = when
+	return n.CheckTime(b, what, when, true)
+}
+
+// findBatchRecord finds a batch, loss, packaging or note by its name.
+func findBatchRecord(n *trials.Notebook, name string) (record any, what string, err error) {
+	for _, l := range n.Losses {
+		if l.Name == name {
+			return l, "loss " + name, nil
+		}
+	}
+	for _, p := range n.Packagings {
+		if p.Name == name {
+			return p, "packaging " + name, nil
+		}
+	}
+	for _, r := range n.BatchNotes {
+		if r.Name == name {
+			return r, "note " + name, nil
+		}
+	}
+	b, err := n.Batch(name)
+	return b, "batch " + name, err
+}

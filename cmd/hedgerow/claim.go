@@ -1,0 +1,126 @@
+package main
+
+import (
+	"fmt"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
+)
+
+// newClaim makes the claim commands.
+func newClaim(e *env) *cobra.Command {
+	c := group(&cobra.Command{Use: "claim", Short: "Keep advice heard or read about doses"})
+	c.AddCommand(newClaimAdd(e), newClaimList(e))
+	return c
+}
+
+func newClaimAdd(e *env) *cobra.Command {
+	var r trials.Claim
+	var form string
+	c := &cobra.Command{
+		Use:   "add MATERIAL ADVICE",
+		Short: "Keep advice as it was written, in one unit where it can be converted",
+		Long: `Keep advice with where it was heard. What cannot be converted (a handful, flower
+heads) is kept as written, and the answer says what to weigh.`,
+		Example: `  hedgerow claim add heather "1 oz per 5 gal" --basis dry --source "a club member"
+  hedgerow claim add heather "3 to 5 g/L" --source "an old recipe card"`,
+		Args: exactly("MATERIAL", "ADVICE"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return e.runClaimAdd(r, args[0], args[1], form)
+		},
+	}
+	c.Flags().StringVar(&r.Basis, "basis", "", "what the grams are grams of: fresh, dry or as-is")
+	c.Flags().StringVar(&r.Source, "source", "", "where it was heard or read")
+	c.Flags().StringVar(&r.Note, "note", "", "a remark")
+	c.Flags().StringVar(&form, "form", "", "form of the material, for spoon weights")
+	return c
+}
+
+// runClaimAdd converts and keeps a claim.
+func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
+	n, err := e.notebook(true, false)
+	if err != nil {
+		return err
+	}
+	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	m, err := materials.Find(material)
+	if err != nil {
+		return err
+	}
+	r.MaterialKey, r.AsWritten = m.Key, advice
+	r.Name = eventName(m.Key, "c", names(n.Claims, func(c trials.Claim) string { return c.Name }))
+	d, err := e.readDose(advice, m.Key, form)
+	if err != nil {
+		_, hint := describe(err)
+		e.say("kept as written: %v", err)
+		e.say("  %s", hint)
+	} else {
+		if r.Basis == "" {
+			r.Basis = d.BasisWord
+		}
+		r.PerTea = d.PerTea
+		r.HighGPerL = &d.HighGPerL
+		if !d.UpTo {
+			r.LowGPerL = &d.LowGPerL
+		}
+		for _, s := range append(d.Assumptions, d.Warnings...) {
+			e.say("taken: %s", s)
+		}
+	}
+	if err := r.Validate(); err != nil {
+		return err
+	}
+	if err := e.save("keep claim "+r.Name, &r); err != nil {
+		return err
+	}
+	converted := "not converted"
+	if err == nil && r.HighGPerL != nil {
+		converted = fmt.Sprintf("%.3g g/L", *r.HighGPerL)
+		if r.LowGPerL != nil && *r.LowGPerL != *r.HighGPerL {
+			converted = fmt.Sprintf("%.3g to %.3g g/L", *r.LowGPerL, *r.HighGPerL)
+		}
+	}
+	if err := e.saved(r, "kept claim %s: %q, %s", r.Name, advice, converted); err != nil {
+		return err
+	}
+	e.next("hedgerow claim list %s", m.Key)
+	return nil
+}
+
+func newClaimList(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:     "list [MATERIAL]",
+		Short:   "List claims in one unit",
+		Example: "  hedgerow claim list heather",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(false, false)
+			if err != nil {
+				return err
+			}
+			list := n.Claims
+			if len(args) == 1 {
+				materials, err := n.Catalogue()
+				if err != nil {
+					return err
+				}
+				m, err := materials.Find(args[0])
+				if err != nil {
+					return err
+				}
+				list = nil
+				for _, c := range n.Claims {
+					if c.MaterialKey == m.Key {
+						list = append(list, c)
+					}
+				}
+			}
+			return e.show(report.ClaimList(list))
+		},
+	}
+}

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"slices"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
+)
+
+// newConfig makes the config commands.
+func newConfig(e *env) *cobra.Command {
+	c := group(&cobra.Command{Use: "config", Short: "Settings kept in the notebook"})
+	c.AddCommand(newConfigGet(e), newConfigSet(e))
+	return c
+}
+
+func newConfigGet(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:     "get [SETTING]",
+		Short:   "Show the settings, or one",
+		Example: "  hedgerow config get gallon",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			settings, err := e.settings()
+			if err != nil {
+				return err
+			}
+			known := trials.KnownSettings()
+			if len(args) == 1 {
+				s, err := trials.SettingNamed(args[0])
+				if err != nil {
+					return err
+				}
+				known = []trials.Setting{s}
+			}
+			return e.show(report.SettingList(known, settings))
+		},
+	}
+}
+
+func newConfigSet(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "set SETTING VALUE",
+		Short: `Change a setting; "default" takes it back`,
+		Example: `  hedgerow config set gallon imperial
+  hedgerow config set units us
+  hedgerow config set gallon default`,
+		Args: exactly("SETTING", "VALUE"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			s, err := trials.SettingNamed(args[0])
+			if err != nil {
+				return err
+			}
+			value := args[1]
+			if value == "default" {
+				value = ""
+			} else if err := s.Check(value); err != nil {
+				return err
+			}
+			if err := e.write("set "+s.Key, func(tx *store.Tx) error { return tx.Set(s.Key, value) }); err != nil {
+				return err
+			}
+			return e.saved(map[string]string{"setting": s.Key, "value": args[1]}, "%s is now %s", s.Key, args[1])
+		},
+	}
+}
+
+// optionsOf turns settings into how amounts are read.
+func optionsOf(settings map[string]string) (quantity.Options, error) {
+	o := quantity.Options{}
+	if settings[trials.SettingGallon] == "imperial" {
+		o.Gallon = quantity.Imperial
+	}
+	return o, nil
+}
+
+// style returns how amounts are shown: --units, else the setting, else metric.
+func (e *env) style() quantity.Units {
+	word := e.flags.units
+	if word == "" && !e.noNotebook() {
+		if settings, err := e.settings(); err == nil {
+			word = settings[trials.SettingUnits]
+		}
+	}
+	if word == "us" {
+		return quantity.USUnits
+	}
+	return quantity.Metric
+}
+
+// checkUnits refuses an unknown word after --units.
+func (e *env) checkUnits() error {
+	if slices.Contains([]string{"", "metric", "us"}, e.flags.units) {
+		return nil
+	}
+	return trials.Refuse("write --units metric or --units us", "units %q are not known", e.flags.units)
+}

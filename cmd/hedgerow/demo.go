@@ -1,0 +1,129 @@
+package main
+
+import (
+	"embed"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
+)
+
+//go:embed demo
+var demoFiles embed.FS
+
+// The trial and the material that the demo shows.
+const demoTrial, demoMaterial = "hib-short", "hibiscus"
+
+func newDemo(e *env) *cobra.Command {
+	var into string
+	var script bool
+	c := &cobra.Command{
+		Use:   "demo",
+		Short: "Load a finished, invented series and show what hedgerow makes of it",
+		Long: `Load an invented series (dried hibiscus in a wheat saison) into a notebook of its
+own, then print the ledger of one trial, the comparison and the suggestion. Your
+own notebook is not touched. --script prints the commands that made the series.`,
+		Example: "  hedgerow demo",
+		Args:    exactly(),
+		RunE: func(*cobra.Command, []string) error {
+			if script {
+				text, err := demoFiles.ReadFile("demo/series.txt")
+				if err == nil {
+					_, err = e.stdout.Write(text)
+				}
+				return err
+			}
+			return e.runDemo(into)
+		},
+	}
+	c.Flags().StringVar(&into, "into", "", "file for the demo notebook; a new one in the temporary folder if left out")
+	c.Flags().BoolVar(&script, "script", false, "print the commands that made the series")
+	return c
+}
+
+// runDemo makes the demo notebook and shows what can be seen in it.
+func (e *env) runDemo(path string) error {
+	if path == "" {
+		dir, err := os.MkdirTemp(e.getenv("TMPDIR"), "hedgerow-demo-")
+		if err != nil {
+			return fmt.Errorf("make a folder for the demo: %w", err)
+		}
+		path = filepath.Join(dir, "demo.db")
+	} else if _, err := os.Stat(path); err == nil {
+		return trials.Refuse("name a file that is not there yet", "%s is there already", path)
+	}
+	if err := e.loadDemo(path); err != nil {
+		return err
+	}
+	e.flags.db = path
+	n, set, err := e.trialSet(demoMaterial)
+	if err != nil {
+		return err
+	}
+	b, err := n.Batch(demoTrial)
+	if err != nil {
+		return err
+	}
+	ledger, err := n.Ledger(b)
+	if err != nil {
+		return err
+	}
+	suggestion, err := report.Suggest(n, set, report.SuggestRequest{VolumeL: 10, Units: e.style()})
+	if err != nil {
+		return err
+	}
+	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), report.Comparison(n, set, e.style()), suggestion))
+}
+
+// loadDemo types the commands of the demo into a notebook at path.
+func (e *env) loadDemo(path string) error {
+	text, err := demoFiles.ReadFile("demo/series.txt")
+	if err != nil {
+		return err
+	}
+	for number, line := range strings.Split(string(text), "\n") {
+		words, stdin := splitCommand(line)
+		if len(words) == 0 {
+			continue
+		}
+		var in io.Reader = strings.NewReader("")
+		if stdin != "" {
+			f, err := demoFiles.Open("demo/" + stdin)
+			if err != nil {
+				return err
+			}
+			defer f.Close()
+			in = f
+		}
+		var said strings.Builder
+		inner := &env{ctx: e.ctx, stdin: in, stdout: io.Discard, stderr: &said, getenv: e.getenv, now: e.now}
+		if code := run(inner, append([]string{"--db", path, "--quiet"}, words...)); code != exitDone {
+			return fmt.Errorf("demo line %d: %s", number+1, strings.TrimSpace(said.String()))
+		}
+	}
+	return nil
+}
+
+// splitCommand splits a line of the demo into words; double quotes hold words
+// together, "< file" names standard input, # begins a comment line.
+func splitCommand(line string) (words []string, stdin string) {
+	line = strings.TrimSpace(line)
+	if strings.HasPrefix(line, "#") {
+		return nil, ""
+	}
+	line, stdin, _ = strings.Cut(line, " < ")
+	for i, part := range strings.Split(line, `"`) {
+		if i%2 == 1 {
+			words = append(words, part)
+			continue
+		}
+		words = append(words, strings.Fields(part)...)
+	}
+	return words, strings.TrimSpace(stdin)
+}

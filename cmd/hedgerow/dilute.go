@@ -1,0 +1,200 @@
+package main
+
+import (
+	"strings"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+
+	"github.com/spf13/cobra"
+)
+
+// diluteOptions are the figures of a dilution as typed.
+type diluteOptions struct {
+	volume, og, fg, now, ibu, srm, co2   string
+	gravityLimit, volumeLimit, zeroError string
+	add                                  []string
+	ferment, explain                     bool
+}
+
+func newDilute(e *env) *cobra.Command {
+	var o diluteOptions
+	c := &cobra.Command{
+		Use:   "dilute",
+		Short: "Work out what water, tea, spirit, fruit or sugar does to a beer",
+		Long: `Work out volume, gravity, strength, bitterness and colour before and after
+additions, each with its 95 % interval. Nothing is stored. Any number may carry
+its limit: "12L+-3%", "250mL+-2% spirit 60+-1%". With --now fermentation is
+under way and --fg is the gravity that the base is expected to reach.`,
+		Example: `  hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --ibu 30 --add "600mL water"
+  hedgerow dilute --volume 19L --og 1.060 --fg 1.012 --add "250mL+-2% spirit 60+-1% 10+-5g/L"
+  hedgerow dilute --volume 18L --og 1.052 --now 1.020 --fg 1.011 --add "2.5kg raspberry retain=0.5"`,
+		Args: exactly(),
+		RunE: func(*cobra.Command, []string) error {
+			q, err := o.request(e)
+			if err != nil {
+				return err
+			}
+			n := &trials.Notebook{}
+			materials, err := n.Catalogue()
+			if err != nil {
+				return err
+			}
+			d, err := trials.Dilute(materials, q)
+			if err != nil {
+				return err
+			}
+			return e.show(report.Dilution(d, e.style(), o.explain))
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&o.volume, "volume", "", "volume of the beer, such as 12L")
+	f.StringVar(&o.og, "og", "", "original gravity")
+	f.StringVar(&o.fg, "fg", "", "final gravity, or the expected one with --now")
+	f.StringVar(&o.now, "now", "", "gravity now, while fermentation is under way")
+	f.StringVar(&o.ibu, "ibu", "", "bitterness, IBU")
+	f.StringVar(&o.srm, "srm", "", "colour, SRM")
+	f.StringVar(&o.co2, "co2", "", "dissolved CO2, volumes")
+	f.StringArrayVar(&o.add, "add", nil, `what goes in, such as "600mL water"; repeat for more`)
+	f.StringVar(&o.gravityLimit, "gravity-limit", "", "how far a gravity may be off; 0.001 if left out")
+	f.StringVar(&o.volumeLimit, "volume-limit", "", "how far the volume may be off; 2% if left out")
+	f.StringVar(&o.zeroError, "zero-error", "", "part of the gravity limit that all readings of one hydrometer share")
+	f.BoolVar(&o.ferment, "ferment", false, "added sugar ferments out")
+	f.BoolVar(&o.explain, "explain", false, "show formula, inputs, intermediate values and sources")
+	return c
+}
+
+// request reads the figures.
+func (o diluteOptions) request(e *env) (trials.DiluteRequest, error) {
+	q := trials.DiluteRequest{Ferment: o.ferment, GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit}
+	for _, need := range []struct{ flag, text, example string }{{"volume", o.volume, "12L"}, {"og", o.og, "1.048"}, {"fg", o.fg, "1.010"}} {
+		if need.text == "" {
+			return q, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
+		}
+	}
+	options, err := e.calculatorOptions()
+	if err != nil {
+		return q, err
+	}
+	r := limitedReader{options: options}
+	r.into(&q.VolumeL, "volume", o.volume, r.volume)
+	r.into(&q.OG, "og", o.og, r.gravity)
+	r.into(&q.FG, "fg", o.fg, r.gravity)
+	r.maybe(&q.Now, "now", o.now, r.gravity)
+	r.maybe(&q.IBU, "ibu", o.ibu, r.number)
+	r.maybe(&q.SRM, "srm", o.srm, r.number)
+	r.maybe(&q.CO2Volumes, "co2", o.co2, r.number)
+	r.share(&q.GravityLimit, "gravity-limit", o.gravityLimit)
+	r.share(&q.ZeroError, "zero-error", o.zeroError)
+	r.share(&q.VolumeLimit, "volume-limit", o.volumeLimit)
+	for _, text := range o.add {
+		if l, ok := r.liquid(text); ok {
+			q.Liquids = append(q.Liquids, l)
+		}
+	}
+	e.warn(r.warnings...)
+	return q, r.err
+}
+
+// calculatorOptions reads the settings without making a notebook.
+func (e *env) calculatorOptions() (quantity.Options, error) {
+	if e.noNotebook() {
+		return quantity.Options{PlatoToSG: trials.SGFromPlato}, nil
+	}
+	a := e.amounts()
+	a.options.PlatoToSG = trials.SGFromPlato
+	return a.options, a.err
+}
+
+// limitedReader reads amounts that may carry their limits, and keeps the first
+// error.
+type limitedReader struct {
+	options  quantity.Options
+	err      error
+	warnings []string
+}
+
+// into reads a required amount.
+func (r *limitedReader) into(dst *trials.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
+	if r.err != nil {
+		return
+	}
+	l, err := read(text)
+	if err != nil {
+		r.err = inFlag(flag, err)
+		return
+	}
+	*dst = trials.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
+}
+
+// maybe reads an optional amount.
+func (r *limitedReader) maybe(dst **trials.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
+	if text == "" || r.err != nil {
+		return
+	}
+	*dst = &trials.Limited{}
+	r.into(*dst, flag, text, read)
+}
+
+// share reads a number, or per cent as a share.
+func (r *limitedReader) share(dst *float64, flag, text string) {
+	if text == "" || r.err != nil {
+		return
+	}
+	number, isPct := strings.CutSuffix(strings.TrimSpace(text), "%")
+	v, err := plainNumber(number)
+	if err != nil || v < 0 {
+		r.err = trials.Refuse("write 0.001 or 2%", "--%s: %q is not a limit", flag, text)
+		return
+	}
+	if isPct {
+		v /= 100
+	}
+	*dst = v
+}
+
+func (r *limitedReader) volume(text string) (quantity.Limited, error) {
+	v, err := quantity.ParseVolume(text, r.options)
+	return v.VolumeL, err
+}
+
+func (r *limitedReader) gravity(text string) (quantity.Limited, error) {
+	g, err := quantity.ParseGravity(text, trials.SGFromPlato)
+	r.warnings = append(r.warnings, g.Warnings...)
+	return g.SG, err
+}
+
+func (r *limitedReader) number(text string) (quantity.Limited, error) {
+	value, limit, has := strings.Cut(text, "+-")
+	v, err := plainNumber(value)
+	if err != nil || v < 0 {
+		return quantity.Limited{}, trials.Refuse("write 30 or 30+-2", "%q is not a number of zero or more", text)
+	}
+	out := quantity.Limited{Value: v, HasLimit: has}
+	if has {
+		out.HalfWidth, err = plainNumber(limit)
+	}
+	return out, err
+}
+
+// liquid reads one --add.
+func (r *limitedReader) liquid(text string) (trials.Liquid, bool) {
+	if r.err != nil {
+		return trials.Liquid{}, false
+	}
+	p, err := quantity.ParseAddition(text, r.options)
+	if err != nil {
+		r.err = inFlag("add", err)
+		return trials.Liquid{}, false
+	}
+	r.warnings = append(r.warnings, p.Warnings...)
+	return trials.Liquid{Kind: p.Kind, Material: p.Material, VolumeL: limited(p.VolumeL), MassG: limited(p.MassG), TempC: p.TempC, StrengthPct: limited(p.StrengthPct),
+		SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), SG: limited(p.SG), OG: limited(p.OG), FG: limited(p.FG), RetainKgKg: limited(p.RetainKgKg), FermentsPct: limited(p.FermentsPct)}, true
+}
+
+// inFlag names the flag of an error.
+func inFlag(flag string, err error) error {
+	code, hint := describe(err)
+	return &trials.Problem{Code: code, Message: "--" + flag + ": " + err.Error(), Hint: hint}
+}

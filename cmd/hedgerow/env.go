@@ -1,0 +1,166 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"time"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/store"
+
+	"golang.org/x/term"
+)
+
+// env is everything a command may know of its surroundings. Nothing else reads
+// the clock, the environment, the terminal or the home folder.
+type env struct {
+	ctx    context.Context
+	stdin  io.Reader
+	stdout io.Writer
+	stderr io.Writer
+	getenv func(string) string
+	now    func() time.Time
+
+	flags    globals
+	open     *store.Store
+	writable bool // open was opened for writing
+}
+
+// globals are the flags that every command has.
+type globals struct {
+	db       string
+	json     bool
+	csv      bool
+	markdown bool
+	wide     bool
+	units    string
+	quiet    bool
+}
+
+// store opens the notebook once, for reading only unless write is true. It is
+// made when it is not there yet.
+func (e *env) store(write bool) (*store.Store, error) {
+	if e.open != nil && (e.writable || !write) {
+		return e.open, nil
+	}
+	e.close()
+	path, err := e.notebookPath()
+	if err != nil {
+		return nil, err
+	}
+	if _, statErr := os.Stat(path); errors.Is(statErr, os.ErrNotExist) {
+		write = true
+	}
+	e.writable = write
+	e.open, err = store.Open(e.ctx, path, store.Options{ReadOnly: !write, Now: e.now})
+	return e.open, err
+}
+
+// close closes the notebook if it was opened.
+func (e *env) close() {
+	if e.open != nil {
+		e.open.Close()
+		e.open = nil
+	}
+}
+
+// notebookPath returns the file from --db, HEDGEROW_DB or the user's data
+// folder (XDG base directory specification 0.8 where there is no other custom).
+func (e *env) notebookPath() (string, error) {
+	if e.flags.db != "" {
+		return e.flags.db, nil
+	}
+	if p := e.getenv("HEDGEROW_DB"); p != "" {
+		return p, nil
+	}
+	dir, err := e.dataFolder()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(dir, "hedgerow", "hedgerow.db"), nil
+}
+
+// dataFolder returns the folder for a user's data on this system.
+func (e *env) dataFolder() (string, error) {
+	if d := e.getenv("XDG_DATA_HOME"); filepath.IsAbs(d) {
+		return d, nil
+	}
+	home := e.getenv("HOME")
+	switch {
+	case runtime.GOOS == "windows" && e.getenv("LocalAppData") != "":
+		return e.getenv("LocalAppData"), nil
+	case home == "":
+		return "", trials.Refuse("name the file with --db or HEDGEROW_DB", "the home folder is not known, so there is no place for the notebook")
+	case runtime.GOOS == "darwin":
+		return filepath.Join(home, "Library", "Application Support"), nil
+	}
+	return filepath.Join(home, ".local", "share"), nil
+}
+
+// notebook reads the records, with the scores if a command needs them.
+func (e *env) notebook(write, scores bool) (*trials.Notebook, error) {
+	s, err := e.store(write)
+	if err != nil {
+		return nil, err
+	}
+	n, err := s.Notebook(e.ctx)
+	if err != nil || !scores {
+		return n, err
+	}
+	return n, s.Scores(e.ctx, n)
+}
+
+// isTerminal reports whether w or r is a terminal.
+func isTerminal(stream any) bool {
+	f, ok := stream.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// pageWidth returns the width to draw for: the terminal's, or 80. The variable
+// COLUMNS wins over both.
+func (e *env) pageWidth() int {
+	if w := atoi(e.getenv("COLUMNS")); w >= 40 {
+		return w
+	}
+	if f, ok := e.stdout.(*os.File); ok {
+		if w, _, err := term.GetSize(int(f.Fd())); err == nil && w >= 40 {
+			return min(w, 160)
+		}
+	}
+	return 80
+}
+
+// show prints a view in the format the flags ask for.
+func (e *env) show(v report.View) error {
+	switch {
+	case e.flags.json:
+		return report.WriteJSON(e.stdout, v.Payload)
+	case e.flags.csv:
+		return report.WriteCSV(e.stdout, v.Document)
+	case e.flags.markdown:
+		return report.WriteMarkdown(e.stdout, v.Document)
+	}
+	return report.WriteText(e.stdout, v.Document, report.Style{Width: e.pageWidth(), All: e.flags.wide})
+}
+
+// warn prints warnings for people on standard error.
+func (e *env) warn(warnings ...string) {
+	for _, w := range warnings {
+		e.say("warning: %s", w)
+	}
+}
+
+// noNotebook reports whether there is no notebook yet.
+func (e *env) noNotebook() bool {
+	path, err := e.notebookPath()
+	if err != nil {
+		return true
+	}
+	_, err = os.Stat(path)
+	return errors.Is(err, os.ErrNotExist)
+}

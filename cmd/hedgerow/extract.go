@@ -1,0 +1,352 @@
+package main
+
+import (
+	"fmt"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+
+	"github.com/spf13/cobra"
+)
+
+// newExtract makes the extract commands.
+func newExtract(e *env) *cobra.Command {
+	c := group(&cobra.Command{Use: "extract", Short: "Make teas, cold infusions and tinctures, pass by pass"})
+	c.AddCommand(newExtractNew(e), newExtractPass(e), newExtractShow(e), newExtractList(e), newExtractEdit(e))
+	return c
+}
+
+// extractOptions are the figures of an extract as typed.
+type extractOptions struct {
+	mass, form, as, moisture, strength, solids, lot, note, at string
+	passes                                                    []string
+}
+
+// flags adds the figures of an extract to a command.
+func (o *extractOptions) flags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&o.form, "form", "", "whole, cut, crushed, powder, fresh, fresh-cut, frozen or zest")
+	f.StringVar(&o.as, "as", "", "tea, cold-tea or tincture")
+	f.StringVar(&o.moisture, "moisture", "", "measured share of water, such as 10%")
+	f.StringVar(&o.strength, "strength", "", "strength of the spirit of a tincture, such as 40%")
+	f.StringVar(&o.solids, "solids", "", "measured dissolved solids of the extract, g/L")
+	f.StringVar(&o.lot, "lot", "", "which bag of the material")
+	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.at, "at", "", whenHelp)
+	f.StringArrayVar(&o.passes, "pass", nil, passHelp)
+}
+
+// passHelp explains the --pass flag.
+const passHelp = `one steep, such as "400mL 96C>60C 30min drained"; repeat for more passes`
+
+// apply puts the figures that were given into x.
+func (o extractOptions) apply(e *env, n *trials.Notebook, x *trials.Extract) error {
+	a := e.amounts()
+	if o.mass != "" {
+		grams, err := e.materialMass(n, x.MaterialKey, o.form, o.mass)
+		if err != nil {
+			return err
+		}
+		x.MassG = grams
+	}
+	word(&x.Form, o.form)
+	word(&x.Method, o.as)
+	a.set(&x.MoisturePct, "moisture", o.moisture, a.percent)
+	a.set(&x.SpiritPct, "strength", o.strength, a.percent)
+	a.set(&x.SolidsGPerL, "solids", o.solids, plainNumber)
+	word(&x.Lot, o.lot)
+	word(&x.Note, o.note)
+	if a.err != nil {
+		return a.err
+	}
+	for _, text := range o.passes {
+		p, err := e.pass(text)
+		if err != nil {
+			return err
+		}
+		x.Passes = append(x.Passes, p)
+	}
+	return x.Validate()
+}
+
+// pass reads one steep with the user's settings.
+func (e *env) pass(text string) (trials.Pass, error) {
+	a := e.amounts()
+	if a.err != nil {
+		return trials.Pass{}, a.err
+	}
+	return parsePass(text, a.options)
+}
+
+// parsePass reads one steep.
+func parsePass(text string, options quantity.Options) (trials.Pass, error) {
+	t, err := quantity.ParsePass(text, options)
+	if err != nil {
+		return trials.Pass{}, err
+	}
+	if t.Separation == "" {
+		return trials.Pass{}, trials.Refuse("add drained, squeezed or pressed", "pass %q does not say how the liquid was parted from the material", text)
+	}
+	p := trials.Pass{VolumeL: t.VolumeL.Value, VolumeTempC: t.VolumeTempC, StartC: t.StartC, EndC: t.EndC, Minutes: t.Minutes,
+		Agitation: t.Agitation, InBag: t.InBag, Separation: t.Separation,
+		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG), TeaSG: valueOf(t.TeaSG), TeaPH: valueOf(t.TeaPH)}
+	var curve []trials.CurvePoint
+	for _, c := range t.Curve {
+		curve = append(curve, trials.CurvePoint{Minutes: c.Minutes, TempC: c.TempC})
+	}
+	p.Curve = trials.CurveText(curve)
+	return p, nil
+}
+
+// valueOf is an optional amount without its limit.
+func valueOf(l *quantity.Limited) *float64 {
+	if l == nil {
+		return nil
+	}
+	return &l.Value
+}
+
+// materialMass reads a mass; spoons count where the material's spoon weight is
+// known.
+func (e *env) materialMass(n *trials.Notebook, key, form, text string) (float64, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return 0, err
+	}
+	a := e.amounts()
+	if a.err != nil {
+		return 0, a.err
+	}
+	if m, err := materials.Find(key); err == nil {
+		tsp, tbsp, _ := materials.SpoonWeight(m, form)
+		a.options.Spoons = quantity.SpoonWeights{Material: m.Key, GramsPerTsp: tsp, GramsPerTbsp: tbsp}
+	}
+	grams, err := a.mass(text)
+	for _, s := range a.assumed {
+		e.say("taken: %s", s)
+	}
+	return grams, err
+}
+
+func newExtractNew(e *env) *cobra.Command {
+	var o extractOptions
+	c := &cobra.Command{
+		Use:   "new NAME MATERIAL MASS",
+		Short: "Start a tea, cold infusion or tincture",
+		Example: `  hedgerow extract new tea-1 heather 40g --form cut --as tea
+  hedgerow extract new nib-drops cacao-nib 30g --form crushed --as tincture --strength 50% --pass "150mL 20C 5d still drained"`,
+		Args: exactly("NAME", "MATERIAL", "MASS"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			x, err := e.newExtractRecord(n, args[0], args[1])
+			if err != nil {
+				return err
+			}
+			o.mass = args[2]
+			if o.as == "" {
+				o.as = trials.MethodTea
+			}
+			if x.MadeAt, err = e.parseWhen(o.at, x.MadeAt); err != nil {
+				return err
+			}
+			if err := o.apply(e, n, &x); err != nil {
+				return err
+			}
+			if err := e.checkExtract(n, x); err != nil {
+				return err
+			}
+			if err := e.save("make extract "+x.Name, &x); err != nil {
+				return err
+			}
+			e.caution(n, x.MaterialKey)
+			if err := e.saved(x, "made %s: %s", x.Name, report.ExtractSentence(x, e.style())); err != nil {
+				return err
+			}
+			if len(x.Passes) == 0 {
+				e.next(`hedgerow extract pass %s "400mL 96C>60C 30min drained"`, x.Name)
+			} else {
+				e.next("hedgerow addition add BATCH %s", x.Name)
+			}
+			return nil
+		},
+	}
+	o.flags(c)
+	return c
+}
+
+// newExtractRecord starts an extract of a known material under a free name.
+func (e *env) newExtractRecord(n *trials.Notebook, name, material string) (trials.Extract, error) {
+	x := trials.Extract{Record: trials.Record{Name: name}, MadeAt: e.now().UTC()}
+	if err := trials.CheckName("extract", name); err != nil {
+		return x, err
+	}
+	materials, err := n.Catalogue()
+	if err != nil {
+		return x, err
+	}
+	m, err := materials.Find(material)
+	x.MaterialKey = m.Key
+	return x, err
+}
+
+// checkExtract runs the steep once so that what cannot be is refused before
+// anything is written.
+func (e *env) checkExtract(n *trials.Notebook, x trials.Extract) error {
+	if len(x.Passes) == 0 {
+		return nil
+	}
+	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	y, err := n.Steep(materials, x)
+	e.warn(y.Warnings...)
+	return err
+}
+
+func newExtractPass(e *env) *cobra.Command {
+	c := &cobra.Command{
+		Use:               "pass EXTRACT PASS",
+		Short:             "Log one more steep of the same material",
+		Example:           `  hedgerow extract pass tea-1 "300mL 95C>70C 15min squeezed recovered=280mL"`,
+		Args:              exactly("EXTRACT", "PASS"),
+		ValidArgsFunction: e.completing(extractNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			x, err := n.Extract(args[0])
+			if err != nil {
+				return err
+			}
+			p, err := e.pass(args[1])
+			if err != nil {
+				return err
+			}
+			x.Passes = append(x.Passes, p)
+			if err := x.Validate(); err != nil {
+				return err
+			}
+			if err := e.checkExtract(n, x); err != nil {
+				return err
+			}
+			if err := e.save(fmt.Sprintf("pass %d of %s", len(x.Passes), x.Name), &x); err != nil {
+				return err
+			}
+			if err := e.saved(x, "%s is now %s", x.Name, report.ExtractSentence(x, e.style())); err != nil {
+				return err
+			}
+			e.next("hedgerow extract show %s", x.Name)
+			return nil
+		},
+	}
+	return c
+}
+
+func newExtractShow(e *env) *cobra.Command {
+	var explain bool
+	c := &cobra.Command{
+		Use:               "show EXTRACT",
+		Short:             "Show an extract: what each pass gave and what it carries",
+		Example:           "  hedgerow extract show tea-1 --explain",
+		Args:              exactly("EXTRACT"),
+		ValidArgsFunction: e.completing(extractNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(false, false)
+			if err != nil {
+				return err
+			}
+			x, err := n.Extract(args[0])
+			if err != nil {
+				return err
+			}
+			materials, err := n.Catalogue()
+			if err != nil {
+				return err
+			}
+			y, err := n.Steep(materials, x)
+			if err != nil {
+				return err
+			}
+			return e.show(report.Extract(x, y, e.style(), explain))
+		},
+	}
+	c.Flags().BoolVar(&explain, "explain", false, "show every input with where it comes from")
+	return c
+}
+
+func newExtractList(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:     "list",
+		Short:   "List the extracts",
+		Example: "  hedgerow extract list",
+		Args:    exactly(),
+		RunE: func(*cobra.Command, []string) error {
+			n, err := e.notebook(false, false)
+			if err != nil {
+				return err
+			}
+			return e.show(report.ExtractList(n, e.style()))
+		},
+	}
+}
+
+func newExtractEdit(e *env) *cobra.Command {
+	var o extractOptions
+	var replace int
+	c := &cobra.Command{
+		Use:   "edit EXTRACT",
+		Short: "Correct an extract or one of its passes",
+		Long: `Correct an extract; every batch it went into changes with it. --pass adds a pass
+unless --replace says which one it takes the place of.`,
+		Example: `  hedgerow extract edit tea-1 --mass 42g
+  hedgerow extract edit tea-1 --replace 1 --pass "400mL 96C>60C 35min drained"`,
+		Args:              exactly("EXTRACT"),
+		ValidArgsFunction: e.completing(extractNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			x, err := n.Extract(args[0])
+			if err != nil {
+				return err
+			}
+			if replace > 0 {
+				if replace > len(x.Passes) || len(o.passes) != 1 {
+					return trials.Refuse("give one --pass and the number of the pass it replaces", "extract %s has %d passes", x.Name, len(x.Passes))
+				}
+				p, err := e.pass(o.passes[0])
+				if err != nil {
+					return err
+				}
+				x.Passes[replace-1] = p
+				o.passes = nil
+			}
+			if o.at != "" {
+				if x.MadeAt, err = e.parseWhen(o.at, x.MadeAt); err != nil {
+					return err
+				}
+			}
+			if err := o.apply(e, n, &x); err != nil {
+				return err
+			}
+			if err := e.checkExtract(n, x); err != nil {
+				return err
+			}
+			if err := e.save("edit extract "+x.Name, &x); err != nil {
+				return err
+			}
+			return e.saved(x, "%s is now %s", x.Name, report.ExtractSentence(x, e.style()))
+		},
+	}
+	o.flags(c)
+	c.Flags().StringVar(&o.mass, "mass", "", "material as weighed")
+	c.Flags().IntVar(&replace, "replace", 0, "number of the pass that --pass replaces")
+	return c
+}

@@ -1,0 +1,28 @@
+// Command hedgerow is a notebook and a set of calculators for brewers who try
+// fruit, flowers, herbs and spices in beer.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"time"
+)
+
+func main() { os.Exit(realMain()) }
+
+// realMain runs the program in its true surroundings and returns the exit
+// status.
+func realMain() int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	e := &env{
+		ctx:    ctx,
+		stdin:  os.Stdin,
+		stdout: os.Stdout,
+		stderr: os.Stderr,
+		getenv: os.Getenv,
+		now:    time.Now,
+	}
+	return run(e, os.Args[1:])
+}

@@ -1,0 +1,162 @@
+package main
+
+import (
+	"hedgerow/report"
+	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
+)
+
+// newReading makes the reading commands.
+func newReading(e *env) *cobra.Command {
+	c := group(&cobra.Command{Use: "reading", Short: "Log what was measured: gravity, pH, temperature, volume"})
+	c.AddCommand(newReadingAdd(e), newReadingList(e), newReadingEdit(e))
+	return c
+}
+
+// readingOptions are the values of a reading as typed.
+type readingOptions struct {
+	sg, sampleTemp, ph, temp, volume, meter, note, at string
+}
+
+// flags adds the values of a reading to a command.
+func (o *readingOptions) flags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&o.sg, "sg", "", "gravity as the hydrometer shows it, such as 1.012")
+	f.StringVar(&o.sampleTemp, "sample-temp", "", "temperature of the sample, such as 24C")
+	f.StringVar(&o.ph, "ph", "", "pH as the meter shows it")
+	f.StringVar(&o.temp, "temp", "", "temperature of the beer")
+	f.StringVar(&o.volume, "volume", "", "measured volume of the batch")
+	f.StringVar(&o.meter, "meter", "", "instrument used; its corrections are applied")
+	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.at, "at", "", whenHelp)
+}
+
+// apply puts the values that were given into r.
+func (o readingOptions) apply(e *env, n *trials.Notebook, r *trials.Reading) error {
+	a := e.amounts()
+	a.set(&r.SG, "sg", o.sg, a.gravity)
+	a.set(&r.SampleTempC, "sample-temp", o.sampleTemp, a.temperature)
+	a.set(&r.PH, "ph", o.ph, plainNumber)
+	a.set(&r.BeerTempC, "temp", o.temp, a.temperature)
+	a.set(&r.VolumeL, "volume", o.volume, a.volume)
+	word(&r.Note, o.note)
+	if a.err != nil {
+		return a.err
+	}
+	switch o.meter {
+	case "":
+	case clear:
+		r.MeterID = nil
+	default:
+		m, err := n.Meter(o.meter)
+		if err != nil {
+			return err
+		}
+		r.MeterID = &m.ID
+	}
+	return r.Validate()
+}
+
+func newReadingAdd(e *env) *cobra.Command {
+	var o readingOptions
+	c := &cobra.Command{
+		Use:   "add BATCH",
+		Short: "Log a reading",
+		Example: `  hedgerow reading add heather-3 --sg 1.012 --sample-temp 24C
+  hedgerow reading add heather-3 --ph 4.31 --at "day 9"`,
+		Args:              exactly("BATCH"),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			b, when, err := e.eventOf(n, args[0], "reading", o.at, false)
+			if err != nil {
+				return err
+			}
+			r := trials.Reading{BatchID: b.ID, At: when}
+			r.Name = eventName(b.Name, "r", readingNames(n))
+			if err := o.apply(e, n, &r); err != nil {
+				return err
+			}
+			if err := e.save("log reading "+r.Name, &r); err != nil {
+				return err
+			}
+			if err := e.saved(r, "logged %s: %s", r.Name, report.ReadingLine(n, r, e.style())); err != nil {
+				return err
+			}
+			e.next("hedgerow ledger %s", b.Name)
+			return nil
+		},
+	}
+	o.flags(c)
+	return c
+}
+
+func newReadingList(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:               "list [BATCH]",
+		Short:             "List readings",
+		Example:           "  hedgerow reading list heather-3",
+		Args:              cobra.MaximumNArgs(1),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(false, false)
+			if err != nil {
+				return err
+			}
+			b, err := optionalBatch(n, args)
+			if err != nil {
+				return err
+			}
+			return e.show(report.ReadingList(n, b, e.style()))
+		},
+	}
+}
+
+func newReadingEdit(e *env) *cobra.Command {
+	var o readingOptions
+	c := &cobra.Command{
+		Use:               "edit READING",
+		Short:             "Correct a reading; all that rests on it changes too",
+		Example:           `  hedgerow reading edit heather-3.r1 --sg 1.013`,
+		Args:              exactly("READING"),
+		ValidArgsFunction: e.completing(readingNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			r, err := n.Reading(args[0])
+			if err != nil {
+				return err
+			}
+			if err := e.moveEvent(n, r.BatchID, "reading", o.at, &r.At); err != nil {
+				return err
+			}
+			if err := o.apply(e, n, &r); err != nil {
+				return err
+			}
+			if err := e.save("edit reading "+r.Name, &r); err != nil {
+				return err
+			}
+			return e.saved(r, "%s is now %s", r.Name, report.ReadingLine(n, r, e.style()))
+		},
+	}
+	o.flags(c)
+	return c
+}
+
+// optionalBatch finds the batch a list is narrowed to, nil for all.
+func optionalBatch(n *trials.Notebook, args []string) (*trials.Batch, error) {
+	if len(args) == 0 {
+		return nil, nil
+	}
+	b, err := n.Batch(args[0])
+	if err != nil {
+		return nil, err
+	}
+	return &b, nil
+}

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+)
+
+// run executes one command line and returns the exit status.
+func run(e *env, args []string) int {
+	root := newRoot(e)
+	root.SetArgs(args)
+	err := root.ExecuteContext(e.ctx)
+	e.close()
+	if err == nil {
+		return exitDone
+	}
+	if e.ctx.Err() != nil {
+		return exitInterrupted
+	}
+	return e.complain(err)
+}
+
+// newRoot builds the command tree.
+func newRoot(e *env) *cobra.Command {
+	root := group(&cobra.Command{
+		Use:   "hedgerow",
+		Short: "A notebook for fruit, flowers, herbs and spices in beer",
+		Long: `hedgerow logs what went into a beer and how it was steeped, works out what that
+did to volume, gravity and strength, keeps blind tastings, compares trials and
+says which dose and method to try next.
+
+Start here: hedgerow demo`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+	})
+	f := root.PersistentFlags()
+	f.StringVar(&e.flags.db, "db", "", "notebook file (else HEDGEROW_DB, else the user's data folder)")
+	f.BoolVar(&e.flags.json, "json", false, "print JSON")
+	f.BoolVar(&e.flags.csv, "csv", false, "print the table as CSV")
+	f.BoolVar(&e.flags.markdown, "markdown", false, "print Markdown")
+	f.BoolVar(&e.flags.wide, "wide", false, "show all columns")
+	f.StringVar(&e.flags.units, "units", "", "show amounts in metric or us units")
+	f.BoolVarP(&e.flags.quiet, "quiet", "q", false, "do not suggest the next command")
+	root.MarkFlagsMutuallyExclusive("json", "csv", "markdown")
+	root.SetOut(e.stdout)
+	root.SetErr(e.stderr)
+	root.SetIn(e.stdin)
+	root.SetFlagErrorFunc(flagError)
+	root.CompletionOptions.HiddenDefaultCmd = false
+	for _, add := range []func(*env) *cobra.Command{
+		newDemo, newBatch, newExtract, newAddition, newReading, newLedger,
+		newMaterial, newClaim, newTasting, newTaster, newCompare, newSuggest,
+		newDilute, newSteep, newDose, newVerify, newConfig, newUndo, newVersion,
+	} {
+		root.AddCommand(add(e))
+	}
+	root.AddCommand(exitCodesTopic())
+	return root
+}
+
+// group makes a command that only holds others: without arguments it prints
+// its help, with an unknown word it fails and says what was probably meant
+// (cobra alone would print help and report success).
+func group(c *cobra.Command) *cobra.Command {
+	c.SuggestionsMinimumDistance = 2
+	c.Args = cobra.ArbitraryArgs
+	c.RunE = func(c *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return c.Help()
+		}
+		hint := "see " + c.CommandPath() + " --help"
+		if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+			hint = "did you mean " + strings.Join(near, " or ") + "?"
+		}
+		what := strings.TrimPrefix(c.CommandPath(), "hedgerow ")
+		if what == "hedgerow" {
+			return trials.Refuse(hint, "%q is not a hedgerow command", args[0])
+		}
+		return trials.Refuse(hint, "%q is not a %s command", args[0], what)
+	}
+	return c
+}
+
+// flagError turns pflag's errors into Problems, with the nearest flag for one
+// that does not exist.
+func flagError(c *cobra.Command, err error) error {
+	var unknown *pflag.NotExistError
+	if !errors.As(err, &unknown) {
+		return trials.Refuse("see "+c.CommandPath()+" --help", "%s", strings.ReplaceAll(err.Error(), "strconv.", ""))
+	}
+	var names []string
+	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	hint := "see " + c.CommandPath() + " --help"
+	if near := trials.Nearest(unknown.GetSpecifiedName(), names); len(near) > 0 {
+		hint = "did you mean --" + strings.Join(near, " or --") + "?"
+	}
+	return trials.Refuse(hint, "there is no flag --%s on %s", unknown.GetSpecifiedName(), c.CommandPath())
+}
+
+// exactly requires n arguments and names them when they are missing.
+func exactly(names ...string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		switch {
+		case len(args) < len(names):
+			return trials.Refuse("usage: "+c.UseLine(), "%s is missing", strings.Join(names[len(args):], " and "))
+		case len(args) > len(names):
+			return trials.Refuse("put a name or amount with spaces in quotes; usage: "+c.UseLine(), "unexpected %q", args[len(names)])
+		}
+		return nil
+	}
+}
+
+// atLeast requires the named arguments and lets more follow.
+func atLeast(names ...string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) < len(names) {
+			return trials.Refuse("usage: "+c.UseLine(), "%s is missing", strings.Join(names[len(args):], " and "))
+		}
+		return nil
+	}
+}
+
+// say prints a line for people on standard error, unless JSON is asked for.
+func (e *env) say(format string, args ...any) {
+	if !e.flags.json {
+		fmt.Fprintf(e.stderr, format+"\n", args...)
+	}
+}
+
+// next suggests the next command on standard error.
+func (e *env) next(format string, args ...any) {
+	if !e.flags.quiet {
+		e.say("next: "+format, args...)
+	}
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
+)
+
+// newTaster makes the taster commands.
+func newTaster(e *env) *cobra.Command {
+	c := group(&cobra.Command{Use: "taster", Short: "Keep the people who score"})
+	c.AddCommand(newTasterList(e), newTasterRename(e), newTasterMerge(e))
+	return c
+}
+
+func newTasterList(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:     "list",
+		Short:   "List the tasters and how much each has scored",
+		Example: "  hedgerow taster list",
+		Args:    exactly(),
+		RunE: func(*cobra.Command, []string) error {
+			n, err := e.notebook(false, true)
+			if err != nil {
+				return err
+			}
+			return e.show(report.TasterList(n))
+		},
+	}
+}
+
+func newTasterRename(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:               "rename OLD NEW",
+		Short:             "Give a taster another name",
+		Example:           `  hedgerow taster rename "Taster A" A`,
+		Args:              exactly("OLD", "NEW"),
+		ValidArgsFunction: e.completing(tasterNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, false)
+			if err != nil {
+				return err
+			}
+			t, err := n.Taster(args[0])
+			if err != nil {
+				return err
+			}
+			if t.Name, err = trials.TasterName(args[1]); err != nil {
+				return err
+			}
+			if err := e.save("rename taster "+args[0], &t); err != nil {
+				return err
+			}
+			return e.saved(t, "%s is now %s", args[0], t.Name)
+		},
+	}
+}
+
+func newTasterMerge(e *env) *cobra.Command {
+	var yes bool
+	c := &cobra.Command{
+		Use:   "merge FROM INTO",
+		Short: "Join two names of one person",
+		Long: `Give all scores of FROM to INTO and drop the name FROM. Where both scored the
+same attribute of the same serving, the score of INTO stays.`,
+		Example:           `  hedgerow taster merge Anna A --yes`,
+		Args:              exactly("FROM", "INTO"),
+		ValidArgsFunction: e.completing(tasterNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, true)
+			if err != nil {
+				return err
+			}
+			from, err := n.Taster(args[0])
+			if err != nil {
+				return err
+			}
+			into, err := n.Taster(args[1])
+			if err != nil {
+				return err
+			}
+			if from.ID == into.ID {
+				return trials.Refuse("name two tasters", "%s is one taster", from.Name)
+			}
+			if err := e.confirm("Give all scores of "+from.Name+" to "+into.Name+"?", yes); err != nil {
+				return err
+			}
+			m := n.MergeTasters(from, into)
+			err = e.write("merge taster "+from.Name+" into "+into.Name, func(tx *store.Tx) error { return tx.MergeTasters(m) })
+			if err != nil {
+				return err
+			}
+			return e.saved(into, "moved %d scores to %s, left %d that both had given", len(m.Moved), into.Name, len(m.Dropped))
+		},
+	}
+	c.Flags().BoolVar(&yes, "yes", false, "do not ask")
+	return c
+}

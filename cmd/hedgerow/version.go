@@ -1,0 +1,30 @@
+package main
+
+import (
+	"fmt"
+	"runtime"
+
+	"hedgerow/report"
+	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
+)
+
+// programVersion is the version of hedgerow.
+const programVersion = "0.1.0"
+
+func newVersion(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:     "version",
+		Short:   "Print the versions of the program and of the notebook it writes",
+		Example: "  hedgerow version",
+		Args:    exactly(),
+		RunE: func(*cobra.Command, []string) error {
+			if e.flags.json {
+				return report.WriteJSON(e.stdout, map[string]any{"hedgerow": programVersion, "notebook": store.Latest(), "go": runtime.Version()})
+			}
+			_, err := fmt.Fprintf(e.stdout, "hedgerow %s, notebook version %d, %s\n", programVersion, store.Latest(), runtime.Version())
+			return err
+		},
+	}
+}

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"strings"
+	"time"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
+)
+
+// save writes records in one transaction, named in the journal by what.
+func (e *env) save(what string, records ...any) error {
+	return e.write(what, func(tx *store.Tx) error { return tx.Save(records...) })
+}
+
+// write runs f in one transaction.
+func (e *env) write(what string, f func(*store.Tx) error) error {
+	s, err := e.store(true)
+	if err != nil {
+		return err
+	}
+	return s.Write(e.ctx, what, f)
+}
+
+// saved tells what was written: a sentence for people, the record for --json.
+func (e *env) saved(record any, format string, args ...any) error {
+	if e.flags.json {
+		return report.WriteJSON(e.stdout, struct {
+			Saved    any      `json:"saved"`
+			Warnings []string `json:"warnings"`
+		}{record, []string{}})
+	}
+	fmt.Fprintf(e.stdout, format+"\n", args...)
+	return nil
+}
+
+// confirm asks before something is taken away. Without a terminal it refuses
+// unless --yes was given.
+func (e *env) confirm(question string, yes bool) error {
+	if yes {
+		return nil
+	}
+	if !isTerminal(e.stdin) {
+		return trials.Refuse("repeat with --yes", "%s Nothing was done, since nobody could be asked", question)
+	}
+	fmt.Fprintf(e.stderr, "%s [y/N] ", question)
+	line, _ := bufio.NewReader(e.stdin).ReadString('\n')
+	if answer := strings.ToLower(strings.TrimSpace(line)); answer == "y" || answer == "yes" {
+		return nil
+	}
+	return trials.Refuse("", "nothing was done")
+}
+
+// eventName returns the next free name of an event of a batch, such as
+// heather-3.a2.
+func eventName(batch string, letter string, taken []string) string {
+	highest := 0
+	for _, name := range taken {
+		if rest, ok := strings.CutPrefix(name, batch+"."+letter); ok {
+			highest = max(highest, atoi(rest))
+		}
+	}
+	return fmt.Sprintf("%s.%s%d", batch, letter, highest+1)
+}
+
+// names collects the names of records.
+func names[T any](list []T, name func(T) string) []string {
+	out := make([]string, len(list))
+	for i, r := range list {
+		out[i] = name(r)
+	}
+	return out
+}
+
+// completing offers record names in the shell. It never makes a notebook.
+func (e *env) completing(list func(*trials.Notebook) []string) func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		path, err := e.notebookPath()
+		if err != nil || len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		s, err := store.Open(e.ctx, path, store.Options{ReadOnly: true, Now: time.Now})
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		defer s.Close()
+		n, err := s.Notebook(e.ctx)
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return list(n), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// Lists for completion.
+func batchNames(n *trials.Notebook) []string {
+	return names(n.Batches, func(b trials.Batch) string { return b.Name })
+}
+
+func extractNames(n *trials.Notebook) []string {
+	return names(n.Extracts, func(x trials.Extract) string { return x.Name })
+}
+
+func additionNames(n *trials.Notebook) []string {
+	return names(n.Additions, func(a trials.Addition) string { return a.Name })
+}
+
+func readingNames(n *trials.Notebook) []string {
+	return names(n.Readings, func(r trials.Reading) string { return r.Name })
+}
+
+func tastingNames(n *trials.Notebook) []string {
+	return names(n.Tastings, func(t trials.Tasting) string { return t.Name })
+}
+
+func tasterNames(n *trials.Notebook) []string {
+	return names(n.Tasters, func(t trials.Taster) string { return t.Name })
+}

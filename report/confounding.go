@@ -1,0 +1,146 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// difference is something beside the dose in which the trials differed.
+type difference struct {
+	What   string              `json:"what"`
+	Groups map[string][]string `json:"trials_by_value"`
+	order  []string
+}
+
+// factors are the things that may differ between trials beside the dose.
+func factors(n *trials.Notebook, u quantity.Units) []struct {
+	name string
+	of   func(trials.Trial) string
+} {
+	return []struct {
+		name string
+		of   func(trials.Trial) string
+	}{
+		{"brew", func(t trials.Trial) string { return t.Group }},
+		{"kind", func(t trials.Trial) string { return t.Batch.Kind }},
+		{"style", func(t trials.Trial) string { return rootOf(n, t).Style }},
+		{"method", func(t trials.Trial) string { return t.Method }},
+		{"form", func(t trials.Trial) string { return firstUse(n, t).form }},
+		{"lot", func(t trials.Trial) string { return firstUse(n, t).lot }},
+		{"temperature", func(t trials.Trial) string { return firstUse(n, t).temp }},
+		{"stage", func(t trials.Trial) string { return firstUse(n, t).stage }},
+		{"liquid added, per cent", func(t trials.Trial) string { return addedShare(t) }},
+		{"tasted on", func(t trials.Trial) string { return tastedOn(t) }},
+		{"age when tasted", func(t trials.Trial) string { return ageBand(t) }},
+	}
+}
+
+// use is how a material went into a trial for the first time.
+type use struct{ form, lot, temp, stage string }
+
+// firstUse looks at the first addition of the material.
+func firstUse(n *trials.Notebook, t trials.Trial) use {
+	if len(t.Additions) == 0 {
+		return use{}
+	}
+	a, err := n.Addition(t.Additions[0])
+	if err != nil {
+		return use{}
+	}
+	u := use{form: a.Form, lot: a.Lot, stage: a.Stage}
+	if a.StartC != nil {
+		u.temp = fixed(*a.StartC, 0) + " C"
+	}
+	if a.ExtractID != nil {
+		x, _ := n.ExtractByID(*a.ExtractID)
+		u.form, u.lot = x.Form, x.Lot
+		if len(x.Passes) > 0 {
+			u.temp = fixed(x.Passes[0].StartC, 0) + " C"
+		}
+	}
+	return u
+}
+
+// rootOf is the brew a trial came from.
+func rootOf(n *trials.Notebook, t trials.Trial) trials.Batch {
+	for _, b := range n.Batches {
+		if b.Name == t.Group {
+			return b
+		}
+	}
+	return t.Batch
+}
+
+// addedShare is the added liquid in per cent of the trial, rounded.
+func addedShare(t trials.Trial) string {
+	if len(t.Ledger.Steps) == 0 {
+		return ""
+	}
+	volume := t.Ledger.Last().State().VolumeL.Value
+	if volume <= 0 {
+		return ""
+	}
+	return fixed(100*t.AddedL/volume, 0)
+}
+
+// tastedOn lists the days on which a trial was tasted.
+func tastedOn(t trials.Trial) string {
+	var days []string
+	for _, at := range t.TastedAt {
+		days = append(days, dateText(at))
+	}
+	return strings.Join(days, " and ")
+}
+
+// ageBand is the age at the first tasting in whole weeks.
+func ageBand(t trials.Trial) string {
+	days := ageOf(t)
+	if days == nil {
+		return ""
+	}
+	return fmt.Sprintf("%.0f weeks", *days/7)
+}
+
+// confounding lists what differed between the trials with a dose, beside the
+// dose.
+func confounding(n *trials.Notebook, s trials.TrialSet, u quantity.Units) []difference {
+	list := []difference{}
+	for _, f := range factors(n, u) {
+		d := difference{What: f.name, Groups: map[string][]string{}}
+		for _, t := range s.Trials {
+			v := f.of(t)
+			if t.Control || v == "" {
+				continue
+			}
+			if _, seen := d.Groups[v]; !seen {
+				d.order = append(d.order, v)
+			}
+			d.Groups[v] = append(d.Groups[v], t.Batch.Name)
+		}
+		if len(d.Groups) > 1 {
+			slices.Sort(d.order)
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
+// differedTable is the table of what else differed.
+func differedTable(list []difference) Section {
+	if len(list) == 0 {
+		return Section{Heading: "What else differed", Paragraphs: []string{"Nothing that was logged: the trials differ in dose alone."}}
+	}
+	t := Table{Columns: []Column{{Title: "what"}, {Title: "trials", Wrap: true}}}
+	for _, d := range list {
+		var parts []string
+		for _, v := range d.order {
+			parts = append(parts, v+": "+strings.Join(d.Groups[v], ", "))
+		}
+		t.Rows = append(t.Rows, []string{d.What, strings.Join(parts, "; ")})
+	}
+	return Section{Heading: "What else differed between the trials with a dose", Paragraphs: []string{"Each of these could explain a difference as well as the dose does."}, Table: &t}
+}

@@ -1,0 +1,191 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// diluteMethod says how the figures were got.
+const diluteMethod = "component masses of water, ethanol and extract; intervals by Monte Carlo, %d draws, seed %d"
+
+// diluteStage is one stage as --json prints it.
+type diluteStage struct {
+	Name       string    `json:"name"`
+	State      State     `json:"state"`
+	CO2ToComeG *Estimate `json:"co2_to_come_g"`
+}
+
+// Dilution shows what additions do to a beer.
+func Dilution(d trials.Dilution, u quantity.Units, explain bool) View {
+	stages := make([]diluteStage, len(d.Stages))
+	for i, s := range d.Stages {
+		stages[i] = diluteStage{s.Name, stateView(s.State), estimateView(s.CO2G)}
+	}
+	last := stages[len(stages)-1]
+	factor := estimateView(d.Factor)
+	method := fmt.Sprintf(diluteMethod, d.Draws.N, d.Draws.Seed)
+	sections := []Section{diluteTable(d, stages, factor, u)}
+	if explain {
+		sections = append(sections, explainBudget(d)...)
+	}
+	return View{
+		Document: Document{Sections: sections},
+		Payload: struct {
+			Before   State         `json:"before"`
+			After    State         `json:"after"`
+			Factor   *Estimate     `json:"dilution_factor"`
+			Stages   []diluteStage `json:"stages"`
+			Without  *State        `json:"without_additions"`
+			Largest  string        `json:"largest_contribution_to_abv"`
+			Method   string        `json:"method"`
+			Warnings []string      `json:"warnings"`
+		}{stages[0].State, last.State, factor, stages, withoutView(d), d.Largest(), method, append([]string{}, d.Warnings...)},
+	}
+}
+
+// withoutView is the beer without the additions.
+func withoutView(d trials.Dilution) *State {
+	if d.Without == nil {
+		return nil
+	}
+	s := stateView(*d.Without)
+	return &s
+}
+
+// diluteTable puts the stages side by side.
+func diluteTable(d trials.Dilution, stages []diluteStage, factor *Estimate, u quantity.Units) Section {
+	t := Table{Columns: []Column{{Title: ""}}}
+	for _, s := range stages {
+		t.Columns = append(t.Columns, Column{Title: s.Name, Right: true})
+	}
+	row := func(name string, cell func(State) string) {
+		cells := []string{name}
+		some := false
+		for _, s := range stages {
+			c := cell(s.State)
+			some = some || c != "-"
+			cells = append(cells, c)
+		}
+		if some {
+			t.Rows = append(t.Rows, cells)
+		}
+	}
+	row("volume, "+VolumeUnit(u), func(s State) string { return volumeEstimate(s.VolumeL, u) })
+	row("gravity", func(s State) string { return gravityEstimate(s.GravitySG) })
+	row(originalTitle(d), func(s State) string { return gravityEstimate(s.OriginalSG) })
+	row("strength, % vol", func(s State) string { return plusMinusOrDash(s.ABVPct, 1, 2) })
+	row("  from the inputs alone", func(s State) string { return plusMinusOrDash(s.ABVInputsPct, 1, 2) })
+	row("real extract, %", func(s State) string { return plusMinusOrDash(s.RealExtractPct, 1, 2) })
+	row("bitterness, IBU", func(s State) string { return plusMinusOrDash(s.IBU, 1, 2) })
+	row("colour, SRM", func(s State) string { return plusMinusOrDash(s.SRM, 1, 2) })
+	row("CO2, volumes", func(s State) string { return plusMinusOrDash(s.CO2Volumes, 1, 2) })
+	sec := Section{Table: &t, Notes: notesOf(d.Warnings)}
+	if factor != nil {
+		sec.Notes = append([]string{"dilution factor " + factor.plusMinus(2, 4) + ": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
+	}
+	if l := d.Largest(); l != "" {
+		sec.Notes = append(sec.Notes, "the strength would gain most from a better "+l)
+	}
+	if d.Without != nil {
+		w := stateView(*d.Without)
+		sec.Notes = append(sec.Notes, "without the additions it would end at "+gravityEstimate(w.GravitySG)+" and "+plusMinusOrDash(w.ABVPct, 1, 2)+" % vol")
+	}
+	for _, s := range stages {
+		if s.CO2ToComeG != nil && s.CO2ToComeG.Value > 0.5 {
+			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name, s.CO2ToComeG.plusMinus(0, 0)))
+		}
+	}
+	return sec
+}
+
+// originalTitle names the original gravity, as an equivalent after an addition.
+func originalTitle(d trials.Dilution) string {
+	if len(d.Stages) > 1 {
+		return "equivalent OG"
+	}
+	return "original gravity"
+}
+
+// explainBudget shows formula, inputs, intermediate values and sources.
+func explainBudget(d trials.Dilution) []Section {
+	t := Table{Columns: []Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "limit ±", Right: true}, {Title: "u(% vol)", Right: true}}}
+	for _, in := range d.Inputs() {
+		t.Rows = append(t.Rows, []string{in.Name, significant(in.Value, 5), significant(in.HalfWidth, 2), fixed(in.ABVContribution, 3)})
+	}
+	masses := Table{Columns: []Column{{Title: "stage"}, {Title: "water kg", Right: true}, {Title: "ethanol kg", Right: true}, {Title: "extract kg", Right: true}}}
+	for _, s := range d.Stages {
+		w, e, x := s.Masses()
+		masses.Rows = append(masses.Rows, []string{s.Name, fixed(w, 4), fixed(e, 4), fixed(x, 4)})
+	}
+	formula := []string{
+		"V = (E+W)/rhoEW(E/(E+W), t) + (X+W)/rhoS(X/(X+W), t) - W/rhoW(t); SG = (W+E+X)/V(20)/rhoW(20); % vol = 100 (E/789.2391)/V(20), V in m3.",
+		"Fermentation after Balling: 2.0665 g extract give 1 g ethanol; the two gravities fix how much fermented.",
+		"Limits are rectangular; u = limit/sqrt 3. The strength from two gravities has a model uncertainty of 0.10 % vol besides.",
+	}
+	return []Section{
+		{Heading: "How it was worked out", Paragraphs: formula},
+		{Heading: "Masses", Table: &masses},
+		{Heading: "Inputs and what each adds to the doubt of the strength", Table: &t,
+			Notes: []string{"sources: OIML R 22 (ethanol and water), ICUMSA SPS-4 (sucrose), Balling (fermentation), JCGM 100 and 101 (uncertainty)"}},
+	}
+}
+
+// AdditionEffect shows a batch before and after an addition.
+func AdditionEffect(n *trials.Notebook, l trials.Ledger, a trials.Addition, u quantity.Units) View {
+	at := 0
+	for i, s := range l.Steps {
+		if s.Name == a.Name && s.Kind == trials.EventAddition {
+			at = i
+		}
+	}
+	step := l.Steps[at]
+	before, after := stateView(l.Steps[max(at-1, 0)].State()), stateView(step.State())
+	t := Table{Columns: []Column{{Title: ""}, {Title: "before", Right: true}, {Title: "after", Right: true}}}
+	row := func(name, b, c string) {
+		if b != "-" || c != "-" {
+			t.Rows = append(t.Rows, []string{name, b, c})
+		}
+	}
+	row("volume, "+VolumeUnit(u), volumeEstimate(before.VolumeL, u), volumeEstimate(after.VolumeL, u))
+	row("gravity", gravityEstimate(before.GravitySG), gravityEstimate(after.GravitySG))
+	row("equivalent OG", gravityEstimate(before.OriginalSG), gravityEstimate(after.OriginalSG))
+	row("strength, % vol", plusMinusOrDash(before.ABVPct, 1, 2), plusMinusOrDash(after.ABVPct, 1, 2))
+	row("bitterness, IBU", plusMinusOrDash(before.IBU, 1, 2), plusMinusOrDash(after.IBU, 1, 2))
+	var warnings []string
+	for _, w := range l.Warnings {
+		if strings.HasPrefix(w, a.Name+": ") {
+			warnings = append(warnings, strings.TrimPrefix(w, a.Name+": "))
+		}
+	}
+	sections := []Section{{Paragraphs: []string{"logged " + a.Name + ": " + AdditionSentence(n, a, u)}, Table: &t, Notes: notesOf(warnings)}}
+	doses := doseViews(dosesOf(step.Doses, a.Name))
+	if d := doseSection(doses); d != nil {
+		d.Heading = "Effective dose"
+		sections = append(sections, *d)
+	}
+	return View{
+		Document: Document{Sections: sections},
+		Payload: struct {
+			Saved    trials.Addition `json:"saved"`
+			Before   State           `json:"before"`
+			After    State           `json:"after"`
+			AddedL   float64         `json:"added_l"`
+			Doses    []ledgerDose    `json:"doses"`
+			Warnings []string        `json:"warnings"`
+		}{a, before, after, step.AddedL, doses, append([]string{}, warnings...)},
+	}
+}
+
+// dosesOf keeps the doses of one addition.
+func dosesOf(all []trials.Dose, addition string) []trials.Dose {
+	var list []trials.Dose
+	for _, d := range all {
+		if d.Addition == addition {
+			list = append(list, d)
+		}
+	}
+	return list
+}

@@ -1,0 +1,77 @@
+package report
+
+import (
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// Dose shows advice as grams per litre.
+func Dose(d quantity.Dose, u quantity.Units) View {
+	text := significant(d.LowGPerL, 3)
+	payload := struct {
+		GPerL       float64  `json:"g_per_l"`
+		HighGPerL   *float64 `json:"high_g_per_l,omitempty"`
+		AsWritten   string   `json:"as_written"`
+		Basis       string   `json:"basis"`
+		PerTea      bool     `json:"per_tea"`
+		Assumptions []string `json:"assumptions"`
+		Warnings    []string `json:"warnings"`
+	}{GPerL: d.LowGPerL, AsWritten: d.AsWritten, Basis: d.BasisWord, PerTea: d.PerTea, Assumptions: append([]string{}, d.Assumptions...), Warnings: append([]string{}, d.Warnings...)}
+	if d.IsRange {
+		payload.HighGPerL = &d.HighGPerL
+		text += " to " + significant(d.HighGPerL, 3)
+	}
+	line := "\"" + d.AsWritten + "\" is " + text + " g/L"
+	if d.UpTo {
+		line += " at most"
+	}
+	if d.PerTea {
+		line += " of the tea, not of the beer"
+	}
+	if d.BasisWord != "" {
+		line += " of " + d.BasisWord + " material"
+	}
+	s := Section{Paragraphs: []string{line + "."}}
+	if u == quantity.USUnits {
+		s.Paragraphs = append(s.Paragraphs, "In US units "+DoseText(d.LowGPerL, u)+".")
+	}
+	for _, a := range d.Assumptions {
+		s.Notes = append(s.Notes, "taken: "+a)
+	}
+	s.Notes = append(s.Notes, d.Warnings...)
+	return View{Document: Document{Sections: []Section{s}}, Payload: payload}
+}
+
+// ClaimList lists claims in one unit.
+func ClaimList(list []trials.Claim) View {
+	t := Table{Columns: []Column{{Title: "claim"}, {Title: "as written", Wrap: true}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "heard from", Wrap: true}}}
+	for _, c := range list {
+		t.Rows = append(t.Rows, []string{c.Name, c.AsWritten, claimRange(c), claimOf(c), c.Source})
+	}
+	return listView(list, `There is no claim yet: hedgerow claim add heather "1 oz per 5 gal" --source "a friend"`, t)
+}
+
+// claimRange prints the converted figures of a claim.
+func claimRange(c trials.Claim) string {
+	switch {
+	case c.LowGPerL == nil && c.HighGPerL == nil:
+		return "-"
+	case c.LowGPerL == nil:
+		return "up to " + significant(*c.HighGPerL, 3)
+	case c.HighGPerL == nil || *c.LowGPerL == *c.HighGPerL:
+		return significant(*c.LowGPerL, 3)
+	}
+	return significant(*c.LowGPerL, 3) + " to " + significant(*c.HighGPerL, 3)
+}
+
+// claimOf says what the grams are grams of.
+func claimOf(c trials.Claim) string {
+	basis := c.Basis
+	if basis == "" {
+		basis = "not said"
+	}
+	if c.PerTea {
+		return basis + ", per litre of tea"
+	}
+	return basis
+}

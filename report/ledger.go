@@ -1,0 +1,180 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// ledgerStep is one step of a ledger as --json prints it.
+type ledgerStep struct {
+	Day   float64      `json:"day"`
+	At    time.Time    `json:"at"`
+	Batch string       `json:"batch"`
+	Kind  string       `json:"kind"`
+	Name  string       `json:"name"`
+	What  string       `json:"what"`
+	State State        `json:"state"`
+	Doses []ledgerDose `json:"doses"`
+}
+
+// ledgerDose is the dose of one addition at a moment as --json prints it.
+type ledgerDose struct {
+	Addition  string              `json:"addition"`
+	Material  string              `json:"material"`
+	Method    string              `json:"method"`
+	Class     string              `json:"class"`
+	AsWeighed float64             `json:"dose_g_per_l"`
+	Effective map[string]Estimate `json:"effective_dose_g_per_l"`
+}
+
+// Ledger shows the step by step account of a batch.
+func Ledger(n *trials.Notebook, l trials.Ledger, u quantity.Units) View {
+	start := l.Steps[0].At
+	steps := make([]ledgerStep, len(l.Steps))
+	for i, s := range l.Steps {
+		steps[i] = ledgerStep{
+			Day: s.At.Sub(start).Hours() / 24, At: s.At, Batch: s.Batch.Name, Kind: string(s.Kind), Name: s.Name,
+			What: EventSentence(n, s.Event, u), State: stateView(s.State()), Doses: doseViews(s.Doses),
+		}
+	}
+	sections := []Section{ledgerTable(steps, u)}
+	if d := doseSection(steps[len(steps)-1].Doses); d != nil {
+		sections = append(sections, *d)
+	}
+	notes := notesOf(l.Warnings)
+	sections[len(sections)-1].Notes = append(sections[len(sections)-1].Notes, notes...)
+	return View{
+		Document: Document{Title: "Ledger of " + l.Batch.Name, Sections: sections},
+		Payload: struct {
+			Batch    string       `json:"batch"`
+			Steps    []ledgerStep `json:"steps"`
+			Draws    int          `json:"draws"`
+			Seed     uint64       `json:"seed"`
+			Warnings []string     `json:"warnings"`
+		}{l.Batch.Name, steps, l.Draws.N, l.Draws.Seed, append([]string{}, l.Warnings...)},
+	}
+}
+
+// doseViews turns doses into their printed form.
+func doseViews(doses []trials.Dose) []ledgerDose {
+	list := make([]ledgerDose, 0, len(doses))
+	for _, d := range doses {
+		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method, Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]Estimate{}}
+		for c, e := range d.GPerL {
+			if view := estimateView(e); view != nil {
+				v.Effective[trials.ClassNames[c]] = *view
+			}
+		}
+		list = append(list, v)
+	}
+	return list
+}
+
+// ledgerTable is the table of steps.
+func ledgerTable(steps []ledgerStep, u quantity.Units) Section {
+	bitter := false
+	for _, s := range steps {
+		bitter = bitter || s.State.IBU != nil
+	}
+	t := Table{Columns: []Column{
+		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: VolumeUnit(u), Right: true}, {Title: "gravity", Right: true},
+		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true},
+		{Title: "IBU", Right: true, Wide: !bitter}, {Title: "SRM", Right: true, Wide: true},
+	}}
+	for _, s := range steps {
+		t.Rows = append(t.Rows, []string{
+			fixed(s.Day, 0), s.What, volumeEstimate(s.State.VolumeL, u),
+			gravityEstimate(s.State.GravitySG), gravityEstimate(s.State.OriginalSG), plusMinusOrDash(s.State.ABVPct, 1, 2),
+			plusMinusOrDash(s.State.RealExtractPct, 1, 2), plainEstimate(s.State.IBU, 1), plainEstimate(s.State.SRM, 1),
+		})
+	}
+	return Section{Table: &t}
+}
+
+// gravityEstimate prints a gravity with its limit in the last digits.
+func gravityEstimate(e *Estimate) string { return plusMinusOrDash(e, 3, 4) }
+
+// plainEstimate prints a value without its interval.
+func plainEstimate(e *Estimate, d int) string {
+	if e == nil {
+		return "-"
+	}
+	return fixed(e.Value, d)
+}
+
+// volumeEstimate prints a volume with its limit in the reader's unit.
+func volumeEstimate(e *Estimate, u quantity.Units) string {
+	if e == nil {
+		return "-"
+	}
+	return scaled(*e, 1/VolumeInLitres(u)).plusMinus(1, 2)
+}
+
+// scaled multiplies an estimate by a positive factor.
+func scaled(e Estimate, f float64) Estimate {
+	e.Value *= f
+	if e.Low != nil {
+		low, high := *e.Low*f, *e.High*f
+		e.Low, e.High = &low, &high
+	}
+	return e
+}
+
+// doseSection is the table of effective doses at the end.
+func doseSection(doses []ledgerDose) *Section {
+	if len(doses) == 0 {
+		return nil
+	}
+	t := Table{Columns: []Column{
+		{Title: "material", Wrap: true}, {Title: "how"}, {Title: "as weighed g/L", Right: true}, {Title: "class"}, {Title: "effective g/L", Right: true},
+	}}
+	for _, d := range doses {
+		for c, name := range trials.ClassNames {
+			e, ok := d.Effective[name]
+			if !ok {
+				continue
+			}
+			row := []string{"", "", "", name, significantSpread(e)}
+			if c == 0 {
+				row[0], row[1], row[2] = d.Material, d.Method, significant(d.AsWeighed, 3)
+			}
+			if name == d.Class {
+				row[3] += " *"
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return &Section{Heading: "Effective dose at the end", Table: &t,
+		Notes: []string{"the solute class that counts for the material; 95 % intervals. Effective dose is fully extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
+}
+
+// significantSpread prints a positive estimate with its interval to two or
+// three significant digits.
+func significantSpread(e Estimate) string {
+	half, ok := e.half()
+	if !ok {
+		return significant(e.Value, 3)
+	}
+	d := decimals(half, 0, 4)
+	return fixed(e.Value, d) + " (" + fixed(*e.Low, d) + " to " + fixed(*e.High, d) + ")"
+}
+
+// notesOf turns warnings "code: text" into footnotes without their codes.
+func notesOf(warnings []string) []string {
+	var notes []string
+	for _, w := range warnings {
+		name, rest, ok := strings.Cut(w, ": ")
+		if code, text, found := strings.Cut(rest, ": "); ok && found && !strings.Contains(code, " ") {
+			rest = text
+		}
+		if ok {
+			w = fmt.Sprintf("%s: %s", name, rest)
+		}
+		notes = append(notes, w)
+	}
+	return notes
+}

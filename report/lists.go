@@ -1,0 +1,232 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// rows is what --json prints for a list.
+type rows[T any] struct {
+	Rows     []T      `json:"rows"`
+	Warnings []string `json:"warnings"`
+}
+
+// listed makes the payload of a list; an empty list is [] and not null.
+func listed[T any](list []T) rows[T] {
+	if list == nil {
+		list = []T{}
+	}
+	return rows[T]{Rows: list, Warnings: []string{}}
+}
+
+// listView makes a view of one table, or a sentence when it is empty.
+func listView[T any](list []T, empty string, t Table) View {
+	s := Section{Table: &t}
+	if len(list) == 0 {
+		s = Section{Paragraphs: []string{empty}, Table: nil}
+	}
+	return View{Document: Document{Sections: []Section{s}}, Payload: listed(list)}
+}
+
+// dateText prints the day of a moment in its own time zone.
+func dateText(t time.Time) string { return t.Local().Format(time.DateOnly) }
+
+// BatchLine is a batch in one line.
+func BatchLine(b trials.Batch, u quantity.Units) string {
+	parts := []string{VolumeText(b.VolumeL, u)}
+	if b.OG != nil {
+		parts = append(parts, "OG "+fixed(*b.OG, 3))
+	}
+	if b.FG != nil {
+		parts = append(parts, "expected FG "+fixed(*b.FG, 3))
+	}
+	if b.IBU != nil {
+		parts = append(parts, fixed(*b.IBU, 0)+" IBU")
+	}
+	if b.SRM != nil {
+		parts = append(parts, fixed(*b.SRM, 0)+" SRM")
+	}
+	return strings.Join(append(parts, "begun "+dateText(b.StartedAt)), ", ")
+}
+
+// BatchWarnings are remarks on figures that are allowed but unusual.
+func BatchWarnings(b trials.Batch) []string {
+	if b.OG != nil && *b.OG > trials.SGWarn {
+		return []string{fmt.Sprintf("original gravity %s is above 1.150: the tables behind it are extrapolated there", fixed(*b.OG, 3))}
+	}
+	return nil
+}
+
+// BatchList lists batches.
+func BatchList(list []trials.Batch, u quantity.Units) View {
+	t := Table{Columns: []Column{{Title: "batch", Wrap: true}, {Title: "begun"}, {Title: "volume", Right: true}, {Title: "OG", Right: true}, {Title: "style", Wrap: true}, {Title: "from", Wrap: true}}}
+	name := map[string]string{}
+	for _, b := range list {
+		name[b.ID] = b.Name
+	}
+	for _, b := range list {
+		from := ""
+		if b.ParentID != nil {
+			from = name[*b.ParentID]
+		}
+		t.Rows = append(t.Rows, []string{b.Name, dateText(b.StartedAt), VolumeText(b.VolumeL, u), orDash(b.OG, 3), b.Style, from})
+	}
+	return listView(list, "There is no batch yet. Start one: hedgerow batch new NAME --volume 12L --og 1.048", t)
+}
+
+// BatchHistory shows a batch and what happened to it.
+func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) View {
+	t := Table{Columns: []Column{{Title: "day", Right: true}, {Title: "date"}, {Title: "name"}, {Title: "what happened", Wrap: true}}}
+	type event struct {
+		Day  float64   `json:"day"`
+		At   time.Time `json:"at"`
+		Kind string    `json:"kind"`
+		Name string    `json:"name"`
+		What string    `json:"what"`
+	}
+	events := []event{}
+	all := n.Events(b)
+	for _, e := range all {
+		day := e.At.Sub(all[0].At).Hours() / 24
+		what := EventSentence(n, e, u)
+		events = append(events, event{day, e.At, string(e.Kind), e.Name, what})
+		t.Rows = append(t.Rows, []string{fixed(day, 0), dateText(e.At), e.Name, what})
+	}
+	s := Section{Paragraphs: []string{BatchLine(b, u)}, Table: &t}
+	if b.Note != "" {
+		s.Notes = append(s.Notes, b.Note)
+	}
+	return View{
+		Document: Document{Title: b.Name, Sections: []Section{s}},
+		Payload: struct {
+			Batch    trials.Batch `json:"batch"`
+			Events   []event      `json:"events"`
+			Warnings []string     `json:"warnings"`
+		}{b, events, append([]string{}, BatchWarnings(b)...)},
+	}
+}
+
+// ReadingLine is a reading in one line, as it was shown by the instruments.
+func ReadingLine(n *trials.Notebook, r trials.Reading, u quantity.Units) string {
+	var parts []string
+	if r.SG != nil {
+		text := "gravity " + gravityText(*r.SG)
+		if r.SampleTempC != nil {
+			text += " in a sample at " + TempText(*r.SampleTempC, u)
+		}
+		parts = append(parts, text)
+	}
+	if r.PH != nil {
+		parts = append(parts, "pH "+fixed(*r.PH, 2))
+	}
+	if r.BeerTempC != nil {
+		parts = append(parts, "beer at "+TempText(*r.BeerTempC, u))
+	}
+	if r.VolumeL != nil {
+		parts = append(parts, VolumeText(*r.VolumeL, u)+" measured")
+	}
+	if r.MeterID != nil {
+		for _, m := range n.Meters {
+			if m.ID == *r.MeterID {
+				parts = append(parts, "with "+m.Name)
+			}
+		}
+	}
+	if r.Note != "" {
+		parts = append(parts, r.Note)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// gravityText prints a gravity as it was read: four decimals only if it has them.
+func gravityText(sg float64) string {
+	if s := fixed(sg, 4); s[len(s)-1] != '0' {
+		return s
+	}
+	return fixed(sg, 3)
+}
+
+// ReadingList lists the readings, of one batch if b is given.
+func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) View {
+	t := Table{Columns: []Column{{Title: "reading"}, {Title: "date"}, {Title: "what was read", Wrap: true}}}
+	var list []trials.Reading
+	for _, r := range n.Readings {
+		if b == nil || r.BatchID == b.ID {
+			list = append(list, r)
+			t.Rows = append(t.Rows, []string{r.Name, dateText(r.At), ReadingLine(n, r, u)})
+		}
+	}
+	return listView(list, "There is no reading yet. Log one: hedgerow reading add BATCH --sg 1.012", t)
+}
+
+// AdditionList lists the additions, of one batch if b is given, one sentence
+// each.
+func AdditionList(n *trials.Notebook, b *trials.Batch, u quantity.Units) View {
+	t := Table{Columns: []Column{{Title: "addition"}, {Title: "what went in", Wrap: true}}}
+	var list []trials.Addition
+	for _, a := range n.Additions {
+		if b == nil || a.BatchID == b.ID {
+			list = append(list, a)
+			t.Rows = append(t.Rows, []string{a.Name, AdditionSentence(n, a, u)})
+		}
+	}
+	return listView(list, "Nothing has been added yet: hedgerow addition add BATCH MATERIAL 40g --form cut --as tea ...", t)
+}
+
+// ExtractList lists the extracts.
+func ExtractList(n *trials.Notebook, u quantity.Units) View {
+	t := Table{Columns: []Column{{Title: "extract", Wrap: true}, {Title: "made"}, {Title: "what it is", Wrap: true}}}
+	for _, x := range n.Extracts {
+		t.Rows = append(t.Rows, []string{x.Name, dateText(x.MadeAt), ExtractSentence(x, u)})
+	}
+	return listView(n.Extracts, "There is no extract yet: hedgerow extract new NAME MATERIAL 40g --form cut", t)
+}
+
+// TasterList lists the tasters with how much each has scored.
+func TasterList(n *trials.Notebook) View {
+	type taster struct {
+		Name     string `json:"name"`
+		Tastings int    `json:"tastings"`
+		Scores   int    `json:"scores"`
+	}
+	t := Table{Columns: []Column{{Title: "taster"}, {Title: "tastings", Right: true}, {Title: "scores", Right: true}}}
+	var list []taster
+	for _, p := range n.Tasters {
+		seen := map[string]bool{}
+		row := taster{Name: p.Name}
+		for _, s := range n.Scores {
+			if s.TasterID == p.ID {
+				seen[s.TastingID] = true
+				row.Scores++
+			}
+		}
+		row.Tastings = len(seen)
+		list = append(list, row)
+		t.Rows = append(t.Rows, []string{row.Name, fmt.Sprint(row.Tastings), fmt.Sprint(row.Scores)})
+	}
+	return listView(list, "There is no taster yet; one is added with the first score.", t)
+}
+
+// SettingList lists settings with their values.
+func SettingList(known []trials.Setting, settings map[string]string) View {
+	type setting struct {
+		Setting string `json:"setting"`
+		Value   string `json:"value"`
+		Origin  string `json:"origin"`
+	}
+	t := Table{Columns: []Column{{Title: "setting"}, {Title: "value"}, {Title: "set by"}, {Title: "what it is", Wrap: true}}}
+	var list []setting
+	for _, s := range known {
+		row := setting{s.Key, s.Default, "default"}
+		if v := settings[s.Key]; v != "" {
+			row.Value, row.Origin = v, "you"
+		}
+		list = append(list, row)
+		t.Rows = append(t.Rows, []string{row.Setting, row.Value, row.Origin, s.What})
+	}
+	return listView(list, "", t)
+}

@@ -1,0 +1,227 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// materialRow is a material as --json lists it.
+type materialRow struct {
+	Key      string   `json:"key"`
+	Name     string   `json:"name"`
+	Category string   `json:"category"`
+	Part     string   `json:"part_used"`
+	Class    string   `json:"class"`
+	Low      *float64 `json:"dose_low_g_per_l"`
+	High     *float64 `json:"dose_high_g_per_l"`
+	Basis    string   `json:"dose_basis"`
+	Caution  string   `json:"highest_caution"`
+	Own      bool     `json:"own"`
+}
+
+// MaterialList lists materials.
+func MaterialList(materials trials.Materials, list []trials.Material) View {
+	t := Table{Columns: []Column{{Title: "material"}, {Title: "name", Wrap: true}, {Title: "part", Wrap: true}, {Title: "class"}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "caution"}}}
+	var rows []materialRow
+	for _, m := range list {
+		r := rowOf(materials, m)
+		rows = append(rows, r)
+		t.Rows = append(t.Rows, []string{r.Key, r.Name, r.Part, r.Class, doseRange(m), r.Basis, r.Caution})
+	}
+	return listView(rows, "No material matches.", t)
+}
+
+// doseRange prints the published doses of a material.
+func doseRange(m trials.Material) string {
+	switch {
+	case m.DoseLowGPerL == nil && m.DoseHighGPerL == nil:
+		return "-"
+	case m.DoseLowGPerL == nil:
+		return "to " + significant(*m.DoseHighGPerL, 2)
+	case m.DoseHighGPerL == nil:
+		return "from " + significant(*m.DoseLowGPerL, 2)
+	}
+	return significant(*m.DoseLowGPerL, 2) + "-" + significant(*m.DoseHighGPerL, 2)
+}
+
+// Material shows one material with its cautions, limits and sources.
+func Material(materials trials.Materials, m trials.Material, u quantity.Units) View {
+	title := m.CommonName
+	if m.BotanicalName != "" && m.BotanicalName != "-" {
+		title += " (" + m.BotanicalName + ")"
+	}
+	sections := []Section{materialFacts(materials, m)}
+	cautions := materials.Cautions(m)
+	if len(cautions) > 0 {
+		t := Table{Columns: []Column{{Title: "level"}, {Title: "caution", Wrap: true}, {Title: "what to do", Wrap: true}}}
+		for _, c := range cautions {
+			t.Rows = append(t.Rows, []string{string(c.Level), c.Text, c.WhatToDo})
+		}
+		sections = append(sections, Section{Heading: "Cautions", Table: &t, Notes: []string{"no medical or legal advice; what is served to others is for the brewer to clear with local rules and licensed practice"}})
+	}
+	limits := materials.Limits(m)
+	if len(limits) > 0 {
+		sections = append(sections, limitSection(limits))
+	}
+	sections = append(sections, materialSources(materials, m))
+	return View{
+		Document: Document{Title: title, Sections: sections},
+		Payload: struct {
+			Material      materialRow   `json:"material"`
+			BotanicalName string        `json:"botanical_name"`
+			MoistureDried *float64      `json:"moisture_dried_fraction"`
+			MoistureFresh *float64      `json:"moisture_fresh_fraction"`
+			SugarPct      *float64      `json:"sugar_pct"`
+			HardWhole     bool          `json:"hard_whole"`
+			Heat          string        `json:"heat_notes"`
+			Cautions      []cautionRow  `json:"cautions"`
+			Limits        []limitRow    `json:"limits"`
+			Defaults      []steepFigure `json:"defaults"`
+			Warnings      []string      `json:"warnings"`
+		}{rowOf(materials, m), m.BotanicalName, moistureOf(materials, m, "dried"), moistureOf(materials, m, "fresh"), m.SugarPct, m.HardWhole, m.HeatNotes,
+			cautionRows(cautions), limitRows(limits), defaultRows(m), []string{}},
+	}
+}
+
+// materialFacts is the table of what is known of a material.
+func materialFacts(materials trials.Materials, m trials.Material) Section {
+	t := Table{Columns: []Column{{Title: "", Wrap: false}, {Title: "", Wrap: true}, {Title: "source", Wrap: true}}}
+	add := func(name, value, source string) {
+		if value != "" && value != "-" {
+			t.Rows = append(t.Rows, []string{name, value, source})
+		}
+	}
+	add("key", m.Key, "")
+	add("part used", m.PartUsed, "")
+	add("kind", m.Category, "")
+	add("forms", strings.Join(m.TypicalForms, ", "), "")
+	add("solute class", m.Class, "")
+	if d := doseRange(m); d != "-" {
+		add("advice", d+" g/L "+m.DoseBasis+" ("+m.DoseEvidence+")", strings.Join(unique(m.DoseLowSource, m.DoseHighSource), "; "))
+	}
+	for _, form := range []string{"dried", "fresh"} {
+		if share, source, ok := materials.DefaultMoisture(m, form); ok {
+			add("water, "+form, fixed(100*share, 1)+" %", source)
+		}
+	}
+	if m.SugarPct != nil {
+		add("sugar", fixed(*m.SugarPct, 1)+" % "+m.SugarState, m.SugarSource)
+	}
+	if tsp, _, source := materials.SpoonWeight(m, ""); tsp != nil {
+		add("teaspoon", fixed(*tsp, 1)+" g", source)
+	}
+	if m.LiquidAbsorbedMLPerG != nil {
+		add("absorbs", fixed(*m.LiquidAbsorbedMLPerG, 1)+" mL/g (shown only)", m.LiquidAbsorbedSource)
+	}
+	for _, d := range trials.SteepDefaults(m) {
+		add(d.Name, significant(d.Value, 3)+" "+strings.TrimPrefix(d.Unit, "1")+" (grade "+d.Grade+")", d.Source)
+	}
+	add("heat", m.HeatNotes, m.HeatSource)
+	add("note", m.Notes, "")
+	return Section{Table: &t}
+}
+
+// unique drops empty and repeated words.
+func unique(words ...string) []string {
+	var list []string
+	for _, w := range words {
+		if w != "" && (len(list) == 0 || list[len(list)-1] != w) {
+			list = append(list, w)
+		}
+	}
+	return list
+}
+
+// limitSection quotes legal limits with their date.
+func limitSection(limits []trials.Limit) Section {
+	t := Table{Columns: []Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true}, {Title: "in", Wrap: true}, {Title: "most", Right: true}, {Title: "instrument", Wrap: true}}}
+	for _, l := range limits {
+		t.Rows = append(t.Rows, []string{l.Jurisdiction, l.Substance, l.FoodCategory, strings.TrimSpace(l.MaxLevel + " " + l.Unit), l.Instrument + ", " + l.Date})
+	}
+	return Section{Heading: "Legal limits, as read", Table: &t, Notes: []string{"check the current local code; whether a beer complies is not worked out here"}}
+}
+
+// materialSources resolves the source ids.
+func materialSources(materials trials.Materials, m trials.Material) Section {
+	s := Section{Heading: "Sources"}
+	seen := map[string]bool{}
+	for _, citation := range []string{m.DoseLowSource, m.DoseHighSource, m.MoistureFreshSource, m.MoistureDriedSource, m.SugarSource} {
+		for _, src := range materials.Sources(citation) {
+			if key := src.ID + src.Item; !seen[key] {
+				seen[key] = true
+				s.Notes = append(s.Notes, strings.TrimSuffix(fmt.Sprintf("%s: %s, %s", src.ID, src.Title, src.Publisher), ", "))
+			}
+		}
+	}
+	return s
+}
+
+// rowOf is a material as a list shows it.
+func rowOf(materials trials.Materials, m trials.Material) materialRow {
+	r := materialRow{m.Key, m.CommonName, m.Category, m.PartUsed, m.Class, m.DoseLowGPerL, m.DoseHighGPerL, m.DoseBasis, "", m.Own}
+	if c := materials.Cautions(m); len(c) > 0 {
+		r.Caution = string(c[0].Level)
+	}
+	return r
+}
+
+// moistureOf is the water of a material in a form, nil if not known.
+func moistureOf(materials trials.Materials, m trials.Material, form string) *float64 {
+	share, _, ok := materials.DefaultMoisture(m, form)
+	if !ok {
+		return nil
+	}
+	return &share
+}
+
+// cautionRow is a caution as --json prints it.
+type cautionRow struct {
+	Hazard   string `json:"hazard"`
+	Level    string `json:"level"`
+	Text     string `json:"caution"`
+	WhatToDo string `json:"what_to_do"`
+	Source   string `json:"source"`
+	NoDose   bool   `json:"no_dose"`
+}
+
+// cautionRows turns cautions into their printed form.
+func cautionRows(list []trials.Caution) []cautionRow {
+	rows := make([]cautionRow, len(list))
+	for i, c := range list {
+		rows[i] = cautionRow{c.HazardCode, string(c.Level), c.Text, c.WhatToDo, c.SourceID, c.NoDose}
+	}
+	return rows
+}
+
+// limitRow is a legal limit as --json prints it.
+type limitRow struct {
+	Jurisdiction string `json:"jurisdiction"`
+	Instrument   string `json:"instrument"`
+	Date         string `json:"date"`
+	Substance    string `json:"substance"`
+	Food         string `json:"food_category"`
+	Most         string `json:"max_level"`
+	Unit         string `json:"unit"`
+	Status       string `json:"status"`
+}
+
+// limitRows turns limits into their printed form.
+func limitRows(list []trials.Limit) []limitRow {
+	rows := make([]limitRow, len(list))
+	for i, l := range list {
+		rows[i] = limitRow{l.Jurisdiction, l.Instrument, l.Date, l.Substance, l.FoodCategory, l.MaxLevel, l.Unit, l.Status}
+	}
+	return rows
+}
+
+// defaultRows turns the defaults of the steep model into their printed form.
+func defaultRows(m trials.Material) []steepFigure {
+	var rows []steepFigure
+	for _, d := range trials.SteepDefaults(m) {
+		rows = append(rows, steepFigure{d.Name, d.Value, d.Unit, "default", d.Grade, d.Source})
+	}
+	return rows
+}

@@ -1,0 +1,201 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// EventSentence says in plain words what happened.
+func EventSentence(n *trials.Notebook, e trials.Event, u quantity.Units) string {
+	switch e.Kind {
+	case trials.EventStart:
+		return "started: " + VolumeText(e.Batch.VolumeL, u) + orNothing(" at OG ", e.Batch.OG)
+	case trials.EventChild:
+		return "split off into " + e.Batch.Name + ": " + VolumeText(e.Batch.VolumeL, u)
+	case trials.EventSplit:
+		return VolumeText(e.Child.VolumeL, u) + " split off into " + e.Child.Name
+	case trials.EventReading:
+		return "read " + ReadingLine(n, *e.Reading, u)
+	case trials.EventAddition:
+		return AdditionSentence(n, *e.Addition, u)
+	case trials.EventRemoval:
+		return e.Addition.MaterialKey + " taken out"
+	case trials.EventLoss:
+		return lossSentence(*e.Loss, u)
+	case trials.EventPackage:
+		return withNote("packaged", e.Package.Note)
+	case trials.EventNote:
+		return e.Note.Text
+	}
+	return string(e.Kind)
+}
+
+// orNothing prints a lead and a gravity, or nothing when it is not known.
+func orNothing(lead string, sg *float64) string {
+	if sg == nil {
+		return ""
+	}
+	return lead + gravityText(*sg)
+}
+
+// lossSentence says what was lost.
+func lossSentence(l trials.Loss, u quantity.Units) string {
+	if l.Kind == trials.LossEvaporation {
+		return withNote(VolumeText(l.VolumeL, u)+" of water evaporated", l.Note)
+	}
+	return withNote(VolumeText(l.VolumeL, u)+" lost ("+l.Kind+")", l.Note)
+}
+
+// withNote appends a remark.
+func withNote(text, note string) string {
+	if note == "" {
+		return text
+	}
+	return text + "; " + note
+}
+
+// AdditionSentence says what went in: "40 g heather, cut, tea in 2 passes,
+// squeezed; all of it poured".
+func AdditionSentence(n *trials.Notebook, a trials.Addition, u quantity.Units) string {
+	switch {
+	case a.ExtractID != nil:
+		x, ok := n.ExtractByID(*a.ExtractID)
+		if !ok {
+			return "an extract that is no longer there"
+		}
+		poured := "all of it poured in"
+		if a.PouredL != nil {
+			poured = VolumeText(*a.PouredL, u) + " of it poured in"
+		}
+		return withNote(ExtractSentence(x, u)+"; "+poured, a.Note)
+	case a.LiquidKind != "":
+		return withNote(liquidSentence(a, u), a.Note)
+	}
+	return withNote(directSentence(a, u), a.Note)
+}
+
+// ExtractSentence says what an extract is: "40 g heather, cut, tea in 2 passes
+// (400 mL 96 to 60 C 30 min drained; ...)".
+func ExtractSentence(x trials.Extract, u quantity.Units) string {
+	text := MassText(x.MassG, u) + " " + x.MaterialKey
+	if x.Form != "" {
+		text += ", " + x.Form
+	}
+	text += ", " + methodWords(x)
+	if len(x.Passes) == 1 {
+		text += ": " + passWords(x.Passes[0], u)
+	}
+	if len(x.Passes) > 1 {
+		text += ", " + separations(x)
+	}
+	return text
+}
+
+// methodWords names the method and the number of passes.
+func methodWords(x trials.Extract) string {
+	word := strings.ReplaceAll(x.Method, "cold-tea", "cold tea")
+	if x.SpiritPct != nil {
+		word += " in " + fixed(*x.SpiritPct, 0) + " % spirit"
+	}
+	switch len(x.Passes) {
+	case 0:
+		return word + ", not steeped yet"
+	case 1:
+		return word
+	}
+	return fmt.Sprintf("%s in %d passes", word, len(x.Passes))
+}
+
+// separations tells how the passes were parted: once if all alike.
+func separations(x trials.Extract) string {
+	list := []string{x.Passes[0].Separation}
+	same := true
+	for _, p := range x.Passes[1:] {
+		same = same && p.Separation == list[0]
+		list = append(list, p.Separation)
+	}
+	if same {
+		return list[0]
+	}
+	return strings.Join(list[:len(list)-1], ", ") + ", then " + list[len(list)-1]
+}
+
+// passWords is one pass in words.
+func passWords(p trials.Pass, u quantity.Units) string {
+	temp := TempText(p.StartC, u)
+	if p.EndC != nil {
+		temp += " falling to " + TempText(*p.EndC, u)
+		if *p.EndC > p.StartC {
+			temp = TempText(p.StartC, u) + " rising to " + TempText(*p.EndC, u)
+		}
+	}
+	parts := []string{VolumeText(p.VolumeL, u), temp, DurationText(p.Minutes)}
+	if p.Agitation != "" {
+		parts = append(parts, p.Agitation)
+	}
+	if p.InBag {
+		parts = append(parts, "in a bag")
+	}
+	parts = append(parts, p.Separation)
+	if p.RecoveredL != nil {
+		parts = append(parts, VolumeText(*p.RecoveredL, u)+" came out")
+	}
+	if p.HeldL != nil {
+		parts = append(parts, VolumeText(*p.HeldL, u)+" stayed in")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// directSentence is a material put in itself.
+func directSentence(a trials.Addition, u quantity.Units) string {
+	text := MassText(*a.MassG, u) + " " + a.MaterialKey
+	if a.Form != "" {
+		text += ", " + a.Form
+	}
+	switch a.Method {
+	case trials.MethodBoil:
+		text += ", boiled"
+	case trials.MethodFlameOut:
+		text += ", in the hot wort after the boil"
+	case trials.MethodContact:
+		text += ", in the fermenter"
+	default:
+		text += ", " + a.Method
+	}
+	if a.InBag {
+		text += " in a bag"
+	}
+	if a.Minutes != nil {
+		return text + " for " + DurationText(*a.Minutes)
+	}
+	if a.Method == trials.MethodContact {
+		return text + ", left in"
+	}
+	return text
+}
+
+// liquidSentence is a plain liquid or sugar.
+func liquidSentence(a trials.Addition, u quantity.Units) string {
+	var parts []string
+	if a.LiquidMassG != nil {
+		parts = append(parts, MassText(*a.LiquidMassG, u)+" "+a.LiquidKind)
+	} else {
+		parts = append(parts, VolumeText(*a.VolumeL, u)+" "+a.LiquidKind)
+	}
+	if a.StrengthPct != nil {
+		parts = append(parts, fixed(*a.StrengthPct, 0)+" % vol")
+	}
+	if a.SolidsGPerL != nil {
+		parts = append(parts, significant(*a.SolidsGPerL, 2)+" g/L dissolved")
+	}
+	if a.Plato != nil {
+		parts = append(parts, significant(*a.Plato, 3)+" P")
+	}
+	if a.VolumeTempC != nil {
+		parts = append(parts, "measured at "+TempText(*a.VolumeTempC, u))
+	}
+	return strings.Join(parts, ", ")
+}

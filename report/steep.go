@@ -1,0 +1,190 @@
+package report
+
+import (
+	"fmt"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// steepPass is one pass as --json prints it.
+type steepPass struct {
+	Yield              float64 `json:"yield"`
+	LiquidOutML        float64 `json:"liquid_out_ml"`
+	LiquidHeldML       float64 `json:"liquid_held_ml"`
+	ShareOfEquilibrium float64 `json:"share_of_equilibrium"`
+	HeldOrigin         string  `json:"held_origin"`
+	ReducedMinutes     float64 `json:"reduced_min_at_80c"`
+}
+
+// steepFigure is an input with its origin as --json prints it.
+type steepFigure struct {
+	Name   string  `json:"name"`
+	Value  float64 `json:"value"`
+	Unit   string  `json:"unit"`
+	Origin string  `json:"origin"`
+	Grade  string  `json:"grade,omitempty"`
+	Source string  `json:"source,omitempty"`
+}
+
+// SteepStyle says what of a steep is shown.
+type SteepStyle struct {
+	Class   int // solute class, index into trials.ClassNames; -1 for all
+	Explain bool
+	Units   quantity.Units
+}
+
+// Steep shows what a steep comes to.
+func Steep(a trials.SteepAnswer, s SteepStyle) View {
+	class := max(s.Class, 0)
+	passes := steepPasses(a, class)
+	kept := a.Doubt.Kept[class].At95
+	yield := Between(kept.Value, kept.Low, kept.High, kept.Level)
+	doses := map[string]Estimate{}
+	for c, name := range trials.ClassNames {
+		if s.Class < 0 || s.Class == c {
+			at := a.Doubt.Dose[c].At95
+			doses[name] = Between(at.Value, at.Low, at.High, at.Level)
+		}
+	}
+	figures := steepFigures(a)
+	sections := []Section{steepTable(passes, class, s.Units), steepDoseTable(a, s)}
+	sections[1].Notes = append(sections[1].Notes, a.Result.Warnings...)
+	if s.Explain {
+		sections = append(sections, steepExplain(figures))
+	}
+	return View{
+		Document: Document{Sections: sections},
+		Payload: struct {
+			Passes   []steepPass         `json:"passes"`
+			Class    string              `json:"class"`
+			Yield    Estimate            `json:"yield"`
+			Dose     map[string]Estimate `json:"effective_dose_g_per_l"`
+			Weighed  float64             `json:"dose_g_per_l"`
+			AddedL   float64             `json:"added_l"`
+			MixL     float64             `json:"volume_after_mixing_l"`
+			Figures  []steepFigure       `json:"inputs"`
+			Draws    int                 `json:"draws"`
+			Seed     uint64              `json:"seed"`
+			Warnings []string            `json:"warnings"`
+		}{passes, trials.ClassNames[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL, figures, a.Doubt.N, a.Doubt.Seed, append([]string{}, a.Result.Warnings...)},
+	}
+}
+
+// steepPasses turns the passes into their printed form.
+func steepPasses(a trials.SteepAnswer, class int) []steepPass {
+	passes := make([]steepPass, len(a.Result.Passes))
+	for i, p := range a.Result.Passes {
+		passes[i] = steepPass{p.Yield[class], p.LiquidOutML, p.LiquidHeldML, p.ShareOfEquilibrium[class], p.HeldOrigin.String(), p.ReducedMinutes}
+	}
+	return passes
+}
+
+// steepFigures turns the inputs into their printed form.
+func steepFigures(a trials.SteepAnswer) []steepFigure {
+	list := make([]steepFigure, len(a.Figures))
+	for i, f := range a.Figures {
+		list[i] = steepFigure{f.Name, f.Value, f.Unit, f.Origin.String(), f.Grade, f.Source}
+	}
+	return list
+}
+
+// steepTable is the table of passes.
+func steepTable(passes []steepPass, class int, u quantity.Units) Section {
+	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"},
+		{Title: "yield", Right: true}, {Title: "of equilibrium", Right: true}, {Title: "min at 80 C", Right: true, Wide: true}}}
+	for i, p := range passes {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin,
+			percent(p.Yield), percent(p.ShareOfEquilibrium), fixed(p.ReducedMinutes, 1)})
+	}
+	return Section{Heading: "Passes, " + trials.ClassNames[class] + " class", Table: &t}
+}
+
+// percent prints a share in per cent.
+func percent(share float64) string { return fixed(100*share, 1) + " %" }
+
+// steepDoseTable is the table of doses.
+func steepDoseTable(a trials.SteepAnswer, s SteepStyle) Section {
+	t := Table{Columns: []Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}
+	var notes []string
+	for c, name := range trials.ClassNames {
+		if s.Class >= 0 && s.Class != c {
+			continue
+		}
+		kept, dose := a.Doubt.Kept[c].At95, a.Doubt.Dose[c]
+		t.Rows = append(t.Rows, []string{name, percent(kept.Value) + " (" + fixed(100*kept.Low, 0) + " to " + fixed(100*kept.High, 0) + ")", percent(a.Result.Survival[c]),
+			significantSpread(Between(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
+			significantSpread(Between(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
+		for _, r := range a.RankingReasons(c) {
+			notes = append(notes, name+": good for ranking steeps, not as a number ("+r+")")
+		}
+	}
+	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all.",
+		MassText(a.Result.Steep.MassG, s.Units), VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), DoseText(a.Dose.WeighedGPerL, s.Units), VolumeText(a.Dose.AddedL, s.Units), VolumeText(a.Dose.MixL, s.Units))
+	return Section{Heading: "Dose", Paragraphs: []string{lead}, Table: &t, Notes: notes}
+}
+
+// steepExplain lists formula and inputs.
+func steepExplain(figures []steepFigure) Section {
+	t := Table{Columns: []Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "origin"}, {Title: "grade"}, {Title: "source", Wrap: true}}}
+	for _, f := range figures {
+		t.Rows = append(t.Rows, []string{f.Name, significant(f.Value, 4), f.Unit, f.Origin, f.Grade, f.Source})
+	}
+	return Section{Heading: "How it was worked out", Table: &t, Paragraphs: []string{
+		"X = w + (1-w)(1 - exp(-K)), K = k80 g s tau; tau = minutes at 80 C by Arrhenius over the temperature course.",
+		"Passes: what is dissolved is shared between the liquid that runs off and the liquid held. Effective dose = as-dried grams times the share the solvent can carry times the yield, per litre after mixing.",
+		"Grades: A read and quantitative, B derived from read data, C judgement.",
+	}}
+}
+
+// Extract shows one extract as it was logged and what it carries.
+func Extract(x trials.Extract, y trials.Yield, u quantity.Units, explain bool) View {
+	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
+	passes := make([]steepPass, len(y.Result.Passes))
+	for i, p := range y.Result.Passes {
+		passes[i] = steepPass{p.Yield[y.Class], p.LiquidOutML, p.LiquidHeldML, p.ShareOfEquilibrium[y.Class], p.HeldOrigin.String(), p.ReducedMinutes}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), passWords(x.Passes[i], u), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin.String(), percent(p.Yield[y.Class])})
+	}
+	carried := map[string]Estimate{}
+	var lines []string
+	for c, name := range trials.ClassNames {
+		e := estimateView(y.Grams[c])
+		carried[name] = *e
+		lines = append(lines, name+" "+significantSpread(*e)+" g")
+	}
+	figures := steepFigures(trials.SteepAnswer{Figures: y.Figures})
+	sections := []Section{
+		{Paragraphs: []string{ExtractSentence(x, u)}, Table: &t},
+		{Paragraphs: []string{
+			"It gives " + VolumeText(y.LiquidL, u) + " with " + significant(y.SolidsGPerL, 2) + " g/L dissolved.",
+			"It carries, as fully extracted dried material: " + join(lines) + ".",
+		}, Notes: y.Warnings},
+	}
+	if explain {
+		sections = append(sections, steepExplain(figures))
+	}
+	return View{
+		Document: Document{Title: x.Name, Sections: sections},
+		Payload: struct {
+			Extract  trials.Extract      `json:"extract"`
+			Passes   []steepPass         `json:"passes"`
+			LiquidL  float64             `json:"liquid_l"`
+			Solids   float64             `json:"solids_g_per_l"`
+			Carried  map[string]Estimate `json:"carried_g"`
+			Figures  []steepFigure       `json:"inputs"`
+			Warnings []string            `json:"warnings"`
+		}{x, passes, y.LiquidL, y.SolidsGPerL, carried, figures, append([]string{}, y.Warnings...)},
+	}
+}
+
+// join lists phrases with commas.
+func join(parts []string) string {
+	out := ""
+	for i, p := range parts {
+		if i > 0 {
+			out += ", "
+		}
+		out += p
+	}
+	return out
+}

@@ -1,0 +1,381 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"hedgerow/report/doseresponse"
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// SuggestRequest says what is asked.
+type SuggestRequest struct {
+	Attribute    string  // empty: the one most voted on
+	VolumeL      float64 // beer that the next dose goes into
+	Method       string  // empty: the one used most
+	Target       *float64
+	Avoid        []AvoidLimit
+	FreshTasters bool
+	Units        quantity.Units
+}
+
+// AvoidLimit is a taste that must stay at or below an intensity.
+type AvoidLimit struct {
+	Attribute string
+	AtMost    float64
+}
+
+// suggestPayload is what --json prints: the contract's answer and what the
+// notebook adds to it.
+type suggestPayload struct {
+	doseresponse.Answer
+	Material  string       `json:"material"`
+	Attribute string       `json:"attribute"`
+	Class     string       `json:"class"`
+	Reference string       `json:"method"`
+	Recipe    *recipeView  `json:"recipe"`
+	Lessons   []lessonView `json:"what_would_teach"`
+	Trials    []string     `json:"rests_on"`
+	Cautions  []cautionRow `json:"cautions"`
+	Tasters   []tasterRow  `json:"tasters"`
+	Votes     []voteRow    `json:"votes_by_dose"`
+	Claims    [][2]float64 `json:"claims_effective_g_per_l"`
+}
+
+// recipeView is how to reach the dose as --json prints it.
+type recipeView struct {
+	MassG     float64       `json:"mass_g"`
+	Form      string        `json:"form"`
+	Method    string        `json:"method"`
+	Passes    []trials.Pass `json:"passes"`
+	LiquidL   float64       `json:"liquid_l"`
+	VolumeL   float64       `json:"volume_l"`
+	AfterL    float64       `json:"volume_after_mixing_l"`
+	Like      string        `json:"like_trial"`
+	ABVBefore *Estimate     `json:"abv_before_pct"`
+	ABVAfter  *Estimate     `json:"abv_after_pct"`
+}
+
+// lessonView is a next trial and what it would teach.
+type lessonView struct {
+	Action      string    `json:"action"`
+	Brews       int       `json:"brews"`
+	DosesGPerL  []float64 `json:"doses_g_per_l"`
+	FactorNow   float64   `json:"factor_now"`
+	FactorAfter float64   `json:"factor_after"`
+}
+
+// tasterRow is a taster as --json prints it.
+type tasterRow struct {
+	Taster   string   `json:"taster"`
+	Offset   Estimate `json:"own_right_dose_factor"`
+	Scale    Estimate `json:"intensity_offset"`
+	NoiseSD  *float64 `json:"noise_sd"`
+	RepeatSD *float64 `json:"repeat_sd"`
+	Remark   string   `json:"remark"`
+}
+
+// voteRow is the votes at one dose.
+type voteRow struct {
+	Trial string  `json:"trial"`
+	Dose  float64 `json:"effective_dose_g_per_l"`
+	votes
+}
+
+// Suggest works out and shows the next dose and method. It returns a Problem of
+// code NotEnough when there are neither claims nor scores, and refuses a
+// material that no dose is suggested for.
+func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return View{}, err
+	}
+	if reason, stop := materials.NoDose(s.Material); stop {
+		return View{}, trials.Refuse(reason.WhatToDo, "no dose of %s is suggested: %s", s.Material.Key, reason.Text)
+	}
+	attribute, err := attributeFor(s, r.Attribute)
+	if err != nil {
+		return View{}, err
+	}
+	p, err := fitted(n, s, r, attribute)
+	if err != nil {
+		return View{}, err
+	}
+	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute, Class: trials.ClassNames[s.Class], Reference: p.Reference(),
+		Cautions: cautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, n, attribute), Claims: claimDoses(s), Tasters: tasterRows(p), Lessons: lessons(p)}
+	v.Warnings = append(append([]string{}, v.Warnings...), setWarnings(s)...)
+	recipe, err := recipeFor(n, materials, s, r, v)
+	if err != nil {
+		v.Warnings = append(v.Warnings, "no recipe: "+err.Error())
+	}
+	v.Recipe = recipe
+	return View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v}, nil
+}
+
+// fitted runs the inference on the study.
+func fitted(n *trials.Notebook, s trials.TrialSet, r SuggestRequest, attribute string) (*doseresponse.Posterior, error) {
+	study := studyOf(n, s, attribute)
+	study.TargetIntensity = r.Target
+	for _, a := range r.Avoid {
+		study.Avoid = append(study.Avoid, avoidOf(n, s, a))
+	}
+	o := doseresponse.Options{FreshTasters: r.FreshTasters}
+	if r.Method != "" {
+		o.Method = &r.Method
+	}
+	p, err := doseresponse.Fit(study, o)
+	if errors.Is(err, doseresponse.ErrNotEnough) {
+		return nil, &trials.Problem{Code: trials.NotEnough, Message: "there is neither advice nor a score on " + s.Material.Key,
+			Hint: fmt.Sprintf("hedgerow claim add %s \"1 oz per 5 gal\", or log a trial and taste it", s.Material.Key)}
+	}
+	var bad *doseresponse.InputError
+	if errors.As(err, &bad) {
+		return nil, trials.Refuse("see hedgerow compare "+s.Material.Key, "%v", err)
+	}
+	return p, err
+}
+
+// avoidOf collects the scores of a taste to avoid.
+func avoidOf(n *trials.Notebook, s trials.TrialSet, a AvoidLimit) doseresponse.Avoid {
+	out := doseresponse.Avoid{Attribute: a.Attribute, AtMost: a.AtMost}
+	for _, sc := range s.Scores {
+		if sc.Attribute != a.Attribute || sc.Intensity == nil {
+			continue
+		}
+		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
+		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: b.Name, Taster: n.TasterName(sc.TasterID), Intensity: *sc.Intensity})
+	}
+	return out
+}
+
+// recipeFor scales the pattern of the reference method to the next dose.
+func recipeFor(n *trials.Notebook, materials trials.Materials, s trials.TrialSet, r SuggestRequest, v suggestPayload) (*recipeView, error) {
+	pattern := n.Pattern(s, v.Reference)
+	recipe, err := n.Recipe(materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
+	if err != nil {
+		return nil, err
+	}
+	for i := len(s.Trials) - 1; i >= 0; i-- {
+		if t := s.Trials[i]; len(t.Ledger.Steps) > 0 {
+			recipe = recipe.WithEffect(t)
+			break
+		}
+	}
+	out := &recipeView{MassG: recipe.MassG, Form: recipe.Form, Method: recipe.Method, Passes: append([]trials.Pass{}, recipe.Passes...), LiquidL: recipe.LiquidL,
+		VolumeL: recipe.IntoL, AfterL: recipe.IntoL + recipe.LiquidL, Like: recipe.Like}
+	if recipe.Effect != nil {
+		out.ABVBefore, out.ABVAfter = estimateView(recipe.Effect.Before.ABVPct), estimateView(recipe.Effect.After.ABVPct)
+	}
+	return out, nil
+}
+
+// recipeText says in sentences how to make it.
+func recipeText(r *recipeView, v suggestPayload, q SuggestRequest) []string {
+	if r == nil {
+		return nil
+	}
+	lines := []string{fmt.Sprintf("For %s of beer: %s %s, %s, as %s%s.", VolumeText(r.VolumeL, q.Units), MassText(rounded(r.MassG), q.Units), v.Material, r.Form, r.Method, likeText(r.Like))}
+	for i, p := range r.Passes {
+		p.VolumeL = rounded(p.VolumeL)
+		lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, passWords(p, q.Units)))
+	}
+	if r.LiquidL > 0 {
+		text := fmt.Sprintf("About %s of liquid goes in", VolumeText(rounded(r.LiquidL), q.Units))
+		if r.ABVBefore != nil && r.ABVAfter != nil {
+			text += fmt.Sprintf("; the beer goes from %s to %s %% vol", fixed(r.ABVBefore.Value, 1), fixed(r.ABVAfter.Value, 1))
+		}
+		lines = append(lines, text+".")
+	}
+	return lines
+}
+
+// likeText names the trial a recipe follows.
+func likeText(like string) string {
+	if like == "" {
+		return " (a plain steep, since this was never tried)"
+	}
+	return ", made like " + like
+}
+
+// rounded keeps two significant digits, three from 100 on: a scale shows no
+// more, and the interval is wider still.
+func rounded(v float64) float64 {
+	if v <= 0 {
+		return v
+	}
+	step := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return math.Round(v/step) * step
+}
+
+// restsOn names the trials behind an answer.
+func restsOn(s trials.TrialSet) []string {
+	list := []string{}
+	for _, t := range s.Trials {
+		list = append(list, t.Batch.Name)
+	}
+	return list
+}
+
+// voteRows counts the votes of the attribute by dose.
+func voteRows(s trials.TrialSet, n *trials.Notebook, attribute string) []voteRow {
+	rows := []voteRow{}
+	compared := comparedTrials(n, s, quantity.Metric)
+	addVotes(n, s, compared, []string{attribute})
+	for _, c := range compared {
+		if v, ok := c.Votes[attribute]; ok {
+			rows = append(rows, voteRow{c.Trial, c.Effective.Value, v})
+		}
+	}
+	return rows
+}
+
+// lessons turns what could be done next into its printed form.
+func lessons(p *doseresponse.Posterior) []lessonView {
+	list := []lessonView{}
+	for _, l := range p.Teach() {
+		list = append(list, lessonView{string(l.Action), l.Brews, l.DosesGPerL, l.FactorNow, l.FactorAfter})
+	}
+	return list
+}
+
+// tasterRows turns the tasters into their printed form.
+func tasterRows(p *doseresponse.Posterior) []tasterRow {
+	list := []tasterRow{}
+	for _, t := range p.Tasters() {
+		row := tasterRow{Taster: t.Name, Offset: posteriorEstimate(t.Offset), Scale: posteriorEstimate(t.Scale), NoiseSD: t.NoiseSD, RepeatSD: t.RepeatSD}
+		switch {
+		case t.Constant:
+			row.Remark = "scores everything alike"
+		case t.Random:
+			row.Remark = "votes hardly follow the dose"
+		}
+		list = append(list, row)
+	}
+	return list
+}
+
+// posteriorEstimate turns an estimate of the inference into one of a view.
+func posteriorEstimate(e doseresponse.Estimate) Estimate {
+	out := Estimate{Value: e.Value, Low: e.Low, High: e.High}
+	if e.Low != nil {
+		level := e.Level
+		out.Level = &level
+	}
+	return out
+}
+
+// suggestDocument draws the answer.
+func suggestDocument(v suggestPayload, recipe []string, s trials.TrialSet, r SuggestRequest) Document {
+	sections := []Section{decision(v)}
+	if len(recipe) > 0 {
+		sections = append(sections, Section{Heading: "How", Paragraphs: recipe})
+	}
+	sections = append(sections, teachSection(v))
+	if len(v.Votes) > 0 {
+		sections = append(sections, votesBars(v))
+	}
+	if len(v.Methods) > 1 {
+		sections = append(sections, methodsSection(v))
+	}
+	sections = append(sections, reasons(v, s))
+	return Document{Title: "Next for " + v.Material, Sections: sections}
+}
+
+// decision is the first section: what to do.
+func decision(v suggestPayload) Section {
+	right := posteriorEstimate(v.RightDose)
+	dose := doseDigits(v.Next.DoseGPerL, right)
+	first := map[doseresponse.Verdict]string{
+		doseresponse.Try:     "Try %s g/L effective dose",
+		doseresponse.Repeat:  "Brew or taste %s g/L effective dose once more",
+		doseresponse.Settled: "Settled: stay at %s g/L effective dose",
+		doseresponse.Drop:    "Drop it: no dose is likely to be liked; the best would be %s g/L effective dose",
+	}[v.Verdict]
+	line := fmt.Sprintf(first, dose)
+	if v.Reference != "" {
+		line += ", as " + v.Reference
+	}
+	if v.Attribute != "" {
+		line += ", for " + v.Attribute
+	}
+	paragraphs := []string{line + "."}
+	if right.Low != nil {
+		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%, x/÷ %s).", significant(*right.Low, 2), significant(*right.High, 2), fixed(math.Sqrt(*right.High / *right.Low), 1)))
+	}
+	paragraphs = append(paragraphs, fmt.Sprintf("Of this panel's votes expect %s too little, %s just right, %s too much; it is near the best that any dose can reach with probability %s.",
+		whole(v.Next.PTooLittle), whole(v.Next.PRight), whole(v.Next.PTooMuch), whole(v.PNearBest)))
+	if v.PAnyDoseLiked != nil {
+		paragraphs = append(paragraphs, fmt.Sprintf("Probability that some dose is liked as wished: %s.", whole(*v.PAnyDoseLiked)))
+	}
+	return Section{Paragraphs: paragraphs}
+}
+
+// whole prints a share in whole per cent.
+func whole(share float64) string { return fixed(100*share, 0) + " %" }
+
+// doseDigits prints a dose to a quarter of its interval at most.
+func doseDigits(dose float64, right Estimate) string {
+	half, ok := right.half()
+	if !ok {
+		return significant(dose, 2)
+	}
+	return fixed(dose, decimals(half/2, 0, 3))
+}
+
+// teachSection says which trial would narrow the answer most.
+func teachSection(v suggestPayload) Section {
+	t := Table{Columns: []Column{{Title: "what could be done next"}, {Title: "brews", Right: true}, {Title: "effective doses g/L", Wrap: true}, {Title: "x/÷ now", Right: true}, {Title: "after", Right: true}}}
+	for _, l := range v.Lessons {
+		var doses []string
+		for _, d := range l.DosesGPerL {
+			doses = append(doses, significant(d, 2))
+		}
+		t.Rows = append(t.Rows, []string{l.Action, fmt.Sprint(l.Brews), strings.Join(doses, ", "), fixed(l.FactorNow, 2), fixed(l.FactorAfter, 2)})
+	}
+	return Section{Heading: "What would teach most", Table: &t,
+		Notes: []string{"x/÷ is the factor of the 90 % interval of the right dose. Jars, glasses and blind repeats teach; a deliberately wrong batch does not."}}
+}
+
+// votesBars draws the votes by dose as counts.
+func votesBars(v suggestPayload) Section {
+	t := Table{Columns: []Column{{Title: "trial", Wrap: true}, {Title: "g/L", Right: true}, {Title: "little", Right: true}, {Title: "right", Right: true}, {Title: "much", Right: true}, {Title: ""}}}
+	for _, r := range v.Votes {
+		bar := strings.Repeat("-", min(r.TooLittle, 12)) + strings.Repeat("#", min(r.Right, 12)) + strings.Repeat("+", min(r.TooMuch, 12))
+		t.Rows = append(t.Rows, []string{r.Trial, significant(r.Dose, 2), fmt.Sprint(r.TooLittle), fmt.Sprint(r.Right), fmt.Sprint(r.TooMuch), bar})
+	}
+	return Section{Heading: "Votes on " + v.Attribute + " by effective dose", Table: &t, Notes: []string{"- too little, # just right, + too much"}}
+}
+
+// methodsSection compares the potency of methods.
+func methodsSection(v suggestPayload) Section {
+	t := Table{Columns: []Column{{Title: "method"}, {Title: "potency per effective gram (90 %)", Right: true}}}
+	for _, m := range v.Methods {
+		t.Rows = append(t.Rows, []string{m.Method, posteriorEstimate(m.RelativePotency).spread(1, 2)})
+	}
+	return Section{Heading: "Methods, beside " + v.Reference, Table: &t}
+}
+
+// reasons says what the answer rests on.
+func reasons(v suggestPayload, s trials.TrialSet) Section {
+	sec := Section{Heading: "What this rests on"}
+	if len(v.Trials) > 0 {
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%d trials (%s), %d claims; scores from closed tastings.", len(v.Trials), strings.Join(v.Trials, ", "), len(v.Claims)))
+	} else {
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %d claims alone.", len(v.Claims)))
+	}
+	for _, c := range v.Claims {
+		text := significant(c[0], 2)
+		if c[1] > c[0] {
+			text += " to " + significant(c[1], 2)
+		}
+		sec.Notes = append(sec.Notes, "a claim, on the effective scale: "+text+" g/L")
+	}
+	sec.Notes = append(sec.Notes, v.Warnings...)
+	for _, c := range v.Cautions {
+		sec.Notes = append(sec.Notes, fmt.Sprintf("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo))
+	}
+	return sec
+}

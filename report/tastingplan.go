@@ -1,0 +1,38 @@
+package report
+
+import (
+	"fmt"
+	"math/rand/v2"
+
+	"hedgerow/report/panel"
+	"hedgerow/trials"
+)
+
+// MostServings is how many glasses a tasting may have at most; past six the
+// tongue tires (common practice, no source).
+const MostServings, WarnServings = 12, 6
+
+// PlanServings puts codes on the servings of a tasting: random three-digit
+// numbers with different digits, the same for the same seed. Repeats get a code
+// of their own.
+func PlanServings(t trials.Tasting, batches []trials.Batch, repeats []trials.Batch) ([]trials.Serving, error) {
+	total := len(batches) + len(repeats)
+	switch {
+	case total < 2:
+		return nil, trials.Refuse("add another --serving, such as the beer without the material", "a tasting needs at least two servings, not %d", total)
+	case total > MostServings:
+		return nil, trials.Refuse("make two tastings of it", "%d servings are more than %d", total, MostServings)
+	}
+	codes, err := panel.Codes(total, uint64(t.Seed), nil)
+	if err != nil {
+		return nil, err
+	}
+	// Codes go to the servings in random order, so that their order in the
+	// notebook tells nothing.
+	rand.New(rand.NewPCG(uint64(t.Seed), 1)).Shuffle(total, func(i, j int) { codes[i], codes[j] = codes[j], codes[i] })
+	var list []trials.Serving
+	for i, b := range append(append([]trials.Batch{}, batches...), repeats...) {
+		list = append(list, trials.Serving{TastingID: t.ID, BatchID: b.ID, Code: fmt.Sprint(codes[i]), Repeat: i >= len(batches)})
+	}
+	return list, nil
+}

@@ -1,0 +1,34 @@
+package report
+
+import "hedgerow/trials/quantity"
+
+// VolumeText prints litres in the reader's units.
+func VolumeText(l float64, u quantity.Units) string { return quantity.FormatVolume(l, u) }
+
+// MassText prints grams in the reader's units.
+func MassText(g float64, u quantity.Units) string { return quantity.FormatMass(g, u) }
+
+// TempText prints a temperature in the reader's units.
+func TempText(c float64, u quantity.Units) string { return quantity.FormatTemp(c, u) }
+
+// DurationText prints minutes as a person would say them.
+func DurationText(minutes float64) string { return quantity.FormatDuration(minutes) }
+
+// DoseText prints grams per litre in the reader's units.
+func DoseText(gPerL float64, u quantity.Units) string { return quantity.FormatDose(gPerL, u) }
+
+// VolumeUnit is the unit of a column of volumes.
+func VolumeUnit(u quantity.Units) string {
+	if u == quantity.USUnits {
+		return "US gal"
+	}
+	return "litres"
+}
+
+// VolumeInLitres is one VolumeUnit in litres.
+func VolumeInLitres(u quantity.Units) float64 {
+	if u == quantity.USUnits {
+		return quantity.LPerUSGallon
+	}
+	return 1
+}
