@@ -57,7 +57,7 @@ func checkSpirit(abvPct float64) error {
 
 // newtonStep ends a Newton search on a smooth, nearly straight function: after
 // a step this short the next one would be about its square, below rounding.
-const newtonStep = 1e-9
+const newtonStep = 1e-7
 
 // sgOfExtract returns the SG 20/20 of a wort with mass fraction w of extract.
 func sgOfExtract(w float64) float64 {
