@@ -12,7 +12,9 @@ type Band struct {
 	SDLn float64
 }
 
-// newBand returns the band of draws about value; it changes their order.
+// newBand returns the band of draws about value; it changes their order. Value is
+// the figure at the defaults, not the mean or median of the draws: it is the one
+// that a reader can work out by hand.
 func newBand(value float64, draws []float64) Band {
 	b := Band{SDLn: sdLn(draws)}
 	arrange(draws, 0.025, 0.10, 0.90, 0.975)

@@ -11,7 +11,8 @@ const (
 	leastWarmingC = 1.0
 )
 
-// addPass repeats the last pass and squeezes it.
+// addPass repeats the last pass and squeezes it. What was measured belongs to the
+// pass that was, and is not copied.
 func addPass(s *Steep) bool {
 	last := len(s.Passes) - 1
 	if s.Method.IsDirect() || s.Passes[last].Separation == LeftIn {
@@ -24,7 +25,8 @@ func addPass(s *Steep) bool {
 	return true
 }
 
-// squeezeAll squeezes what was only drained.
+// squeezeAll squeezes what was only drained. Held liquid is then the remembered or
+// default figure for squeezed material, also where the drained one was measured.
 func squeezeAll(s *Steep) bool {
 	if s.Method.IsDirect() {
 		return false
@@ -40,7 +42,8 @@ func squeezeAll(s *Steep) bool {
 	return any
 }
 
-// crush takes the next finer form.
+// crush takes the form that a rolling pin or knife makes of it. Powder is not
+// offered: it clogs, and is hard to keep out of the beer.
 func crush(s *Steep) bool {
 	if s.Passes[0].Efficiency != nil {
 		return false
@@ -88,7 +91,8 @@ func (p *Pass) keepCooling(s *Steep) {
 	}
 }
 
-// hotter raises every temperature by up to 10 C, within what the liquid allows.
+// hotter raises every temperature by up to 10 C, within what the liquid allows. A
+// boil cannot get hotter, and a rise of less than a degree is not worth saying.
 func hotter(s *Steep) bool {
 	limit := teaMaxC
 	switch s.Method {
@@ -116,7 +120,8 @@ func hotter(s *Steep) bool {
 	return any
 }
 
-// warm raises the temperatures of a pass.
+// warm raises the temperatures of a pass. What cools keeps its cooling constant:
+// a hotter jug in the same room falls faster.
 func (p *Pass) warm(s *Steep, by float64) {
 	p.Curve = slices.Clone(p.Curve)
 	for i := range p.Curve {
@@ -132,7 +137,8 @@ func (p *Pass) warm(s *Steep, by float64) {
 	}
 }
 
-// stir stirs what was not.
+// stir stirs what was not. Beer in a fermenter is left alone, for stirring it
+// brings in air.
 func stir(s *Steep) bool {
 	any := false
 	for i := range s.Passes {

@@ -177,6 +177,8 @@ func pairs(points []float64, samples [][]float64) []Pair {
 }
 
 // newPair counts how often one sample is above another; equal draws count half.
+// Draw k of one sample is compared with draw k of the other, for they share their
+// rate, ceiling and held liquid.
 func newPair(i, j int, points []float64, samples [][]float64) Pair {
 	above, positive := 0.0, true
 	ratios := make([]float64, len(samples[i]))

@@ -40,7 +40,9 @@ const (
 	sourceEthanol  = "viscosity of ethanol and water at 20 C"
 )
 
-// Defaults returns every default of the model. The list is made on each call.
+// Defaults returns every default of the model, in the order in which a steep uses
+// them. The list is made on each call, from the constants that the model itself
+// uses, so that what is printed cannot drift from what is computed.
 func Defaults() []Default {
 	list := []Default{
 		{"reference.temperature", "reference temperature", RefTempC, "C", nil, 0, false, "definition", ""},

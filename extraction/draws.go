@@ -130,7 +130,10 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 		perL: m.concentration(), isFresh: p.wet.Moisture > freshMoisture, isAssumed: !given}, nil
 }
 
-// figures turns scores into the figures of one draw.
+// figures turns scores into the figures of one draw. Rates, held liquid, half-
+// lives and ceilings are log-normal about their defaults, the activation energy
+// normal between bounds, an assumed moisture normal; ceilings are capped at 1, as
+// nothing gives up more than it has.
 func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 	d.eaKJ = min(max(EaKJ+eaSDKJ*s.ea, eaLowKJ), eaHighKJ)
 	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
@@ -160,7 +163,9 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 }
 
 // dose returns kept shares and effective doses of one draw. Here the ceiling of
-// the draw is u itself, already capped.
+// the draw is u itself, already capped. An amount that was measured as it was
+// poured in stays what it is in every draw; what varies is the share of the
+// extract that it was.
 func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL ByClass) {
 	o := c.plan.run(d, classes, nil)
 	liquidML := o.outML

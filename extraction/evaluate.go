@@ -53,7 +53,8 @@ func Quantities() []string {
 }
 
 // inputSet reads named inputs and remembers what was wrong and what was used,
-// so that a quantity reads like its formula.
+// so that a quantity reads like its formula. An input that nobody asked for is an
+// error: a misspelt optional one would otherwise be left at its default in silence.
 type inputSet struct {
 	values map[string]json.RawMessage
 	used   map[string]bool

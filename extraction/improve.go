@@ -92,7 +92,8 @@ func compareDown(a, b float64) int {
 }
 
 // atShare prepares a steep whose extract is poured in by a share of it; nil
-// takes the mix as it stands.
+// takes the mix as it stands. A change that makes more extract would otherwise
+// look like a loss, with the old volume poured from a larger jug.
 func (s *Steep) atShare(class Class, m Mix, share *float64) (candidate, Dose, error) {
 	r, err := s.Run()
 	if err != nil {
@@ -110,7 +111,8 @@ func (s *Steep) atShare(class Class, m Mix, share *float64) (candidate, Dose, er
 }
 
 // rate fills in ratio and probability of every gain; candidate 0 is the steep as
-// it is.
+// it is. Unlike Compare, agitation is drawn once for all of them too: it is the
+// same brewer at the same pot.
 func rate(class Class, gains []Gain, candidates []candidate, before float64, n int, seed uint64) {
 	ratios := make([][]float64, len(gains))
 	for i := range ratios {
@@ -138,7 +140,8 @@ func rate(class Class, gains []Gain, candidates []candidate, before float64, n i
 	}
 }
 
-// settle turns ratios into the interval and the probability of a gain. Without
+// settle turns ratios into the interval and the probability of a gain. Equal
+// doses count half, so a change that does nothing has a probability of 0.5. Without
 // any dose before there is no ratio: its Level stays 0.
 func (g *Gain) settle(ratios []float64, before float64) {
 	if before <= 0 || len(ratios) < 2 {

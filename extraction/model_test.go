@@ -46,6 +46,37 @@ func TestSeriesMeet(t *testing.T) {
 	}
 }
 
+// A limited bath at its border with the early form, from a nearly empty bath to a
+// large one. Expected value: the series just above, the flat wall just below.
+func TestLimitedBathMeetsTheWall(t *testing.T) {
+	for _, s := range []Shape{Slab, Cylinder, Sphere} {
+		for _, alpha := range []float64{1e-5, 1e-3, 1, 50} {
+			below, err1 := s.DiffusedLimited(LimitedBath{limitedEarlyFo * (1 - 1e-9), alpha})
+			above, err2 := s.DiffusedLimited(LimitedBath{limitedEarlyFo * (1 + 1e-9), alpha})
+			tol := 1e-6
+			if alpha < 1 {
+				tol = 3e-5 // the wall leaves out curvature
+			}
+			if err1 != nil || err2 != nil || !near(below, above, tol) {
+				t.Errorf("shape %v, alpha %v: %.9f below, %.9f above (%v %v)", s, alpha, below, above, err1, err2)
+			}
+		}
+	}
+}
+
+// erfcx by its two ends: 1 at 0, and 1/(z sqrt(pi)) (1 - 1/(2 z^2)) far out; the
+// value at 1 is 0.427583576 (from memory of tables).
+func TestErfcx(t *testing.T) {
+	for z, want := range map[float64]float64{0: 1, 1: 0.427583576, 1e4: 1 / (1e4 * math.Sqrt(math.Pi))} {
+		if got := erfcx(z); !near(got, want, 1e-9) {
+			t.Errorf("erfcx(%v) = %.10f, want %.10f", z, got, want)
+		}
+	}
+	if below, above := erfcx(20-1e-9), erfcx(20); !near(below, above, 1e-9) {
+		t.Errorf("erfcx near 20: %.12f and %.12f", below, above)
+	}
+}
+
 // Words for shapes.
 func TestParseShape(t *testing.T) {
 	if s, err := ParseShape("Sphere"); s != Sphere || err != nil {

@@ -57,7 +57,7 @@ func edits(a, b string) int {
 	return row[len(to)]
 }
 
-// plain lower-cases a word and turns hyphens, underscores and runs of blanks
+// plain makes words comparable: it lower-cases a word and turns hyphens, underscores and runs of blanks
 // into single blanks, so that "flame-out" and "Flame out" are one word.
 func plain(word string) string {
 	word = strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(word))

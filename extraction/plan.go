@@ -59,7 +59,9 @@ type heldRule struct {
 	perG    float64
 }
 
-// newPlan checks the steep and makes it ready.
+// newPlan checks the steep and makes it ready. Everything that does not vary from
+// draw to draw is settled here: words become factors, temperatures become pieces,
+// and measured volumes are taken to 20 C.
 func newPlan(s *Steep) (plan, error) {
 	if err := s.Check(); err != nil {
 		return plan{}, err
@@ -101,7 +103,10 @@ func appendHeat(pieces []piece, s *Steep, p *Pass) []piece {
 	return appendPieces(pieces, newtonLeg(law, p.Minutes))
 }
 
-// addPass fills one pass and returns whether membranes still live after it.
+// addPass fills one pass and returns whether membranes still live after it. The
+// factor of live membranes goes into the minutes of a piece, so that a draw has
+// one exponential per piece and no branch; the minutes that count for the loss
+// by heat are the true ones.
 func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece, alive bool) bool {
 	boiling := s.isBoiling(in)
 	out.hottestC, out.endC = endsOf(s, in)
@@ -137,7 +142,8 @@ func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece, alive bo
 	return alive
 }
 
-// endsOf returns the highest and the last temperature of a pass.
+// endsOf returns the highest and the last temperature of a pass. Newton's law and
+// straight lines are monotone, so the highest is one of the readings.
 func endsOf(s *Steep, in *Pass) (hottestC, endC float64) {
 	if n := len(in.Curve); n > 0 {
 		hottestC = in.Curve[0].TempC
@@ -160,7 +166,9 @@ func endsOf(s *Steep, in *Pass) (hottestC, endC float64) {
 }
 
 // heldRule chooses between what was measured in this pass, what is remembered
-// for the material, and the default.
+// for the material, and the default. Recovered liquid comes first, for it is the
+// extract itself that was measured; wet spent material comes last, for the dry
+// part of its weight has to be guessed.
 func (p *plan) heldRule(s *Steep, in *Pass, endC float64) heldRule {
 	switch {
 	case in.RecoveredML != nil:
@@ -211,7 +219,9 @@ func (h *heldRule) of(liquidML, dryG, spread, slip float64) float64 {
 // before it is called impossible: reading errors of two jugs, a judgement.
 const recoverySlack = 0.03
 
-// checkLiquids refuses more liquid out than in, pass by pass.
+// checkLiquids refuses more liquid out than in, pass by pass. It needs the held
+// liquid of the passes before, which is why it is not a part of Check's first
+// look at each pass.
 func (p *plan) checkLiquids() error {
 	heldML := p.ownML
 	for i := range p.passes {

@@ -117,7 +117,8 @@ func (s *Steep) passProvenance(prefix string, p *Pass) []Provenance {
 	return list
 }
 
-// agitation names the default that the agitation of a pass falls under.
+// agitation names the default that the agitation of a pass falls under, by the
+// rule of Agitation.RateFactor.
 func (s *Steep) agitation(p *Pass, hottestC float64) string {
 	switch {
 	case p.Agitation == NowAndThen:
@@ -130,7 +131,8 @@ func (s *Steep) agitation(p *Pass, hottestC float64) string {
 	return "still-cold"
 }
 
-// heldProvenance describes the held liquid of a pass.
+// heldProvenance describes the held liquid of a pass by the figure it comes from,
+// in the order of plan.heldRule.
 func (s *Steep) heldProvenance(prefix string, p *Pass) Provenance {
 	switch {
 	case p.RecoveredML != nil:
@@ -156,7 +158,8 @@ func originOf(given bool) Origin {
 	return Assumed
 }
 
-// fromDefault turns a default into a line of provenance.
+// fromDefault turns a default into a line of provenance. Keys are constants of this
+// package; a test walks every method and form to see that none is misspelt.
 func fromDefault(key string) Provenance {
 	d, _ := DefaultFor(key)
 	return Provenance{Name: d.Name, Value: d.Value, Unit: d.Unit, Origin: Assumed, Grade: d.Grade, Source: d.Source}

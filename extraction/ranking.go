@@ -75,7 +75,8 @@ func (r *Result) RankingReasons(class Class, dose Band) []string {
 	return withWidth(r.rankingReasons(class), dose)
 }
 
-// withWidth adds the reason of a wide interval.
+// withWidth adds the reason of a wide interval. A dose of nothing, from too little
+// liquid, is no matter of doubt.
 func withWidth(reasons []string, dose Band) []string {
 	if dose.At80.Value == 0 && dose.At80.High == 0 {
 		return reasons
@@ -86,7 +87,8 @@ func withWidth(reasons []string, dose Band) []string {
 	return reasons
 }
 
-// rank fills in which rows are only good for a ranking.
+// rank fills in which rows are only good for a ranking. Fresh against dried is a
+// matter between rows: neither is doubtful on its own.
 func (c *Comparison) rank(entries []Entry) {
 	fresh, dried := 0, 0
 	for i := range entries {

@@ -33,9 +33,10 @@ const (
 	// cylinderEarlyFo bounds the three-term early form of the cylinder, whose
 	// error is about Fo^2/8.
 	cylinderEarlyFo = 1e-5
-	// limitedEarlyFo is where a limited bath is still as good as endless to
-	// 1e-6: fewer than 1e5 roots are needed above it.
-	limitedEarlyFo = 4e-9
+	// limitedEarlyFo is where a body is still as good as a flat wall: to 3e-5
+	// in a bath a thousandth of its size, to 1e-6 in one of its own size or more.
+	// Above it fewer than 1e5 roots are needed.
+	limitedEarlyFo = 1e-8
 )
 
 // Diffused returns F = M_t/M_inf for a body in an endless bath at Fourier number
@@ -142,8 +143,9 @@ type LimitedBath struct{ Fo, Alpha float64 }
 //	cylinder  1 - sum 4a(1+a)/(4+4a+a^2 q^2) e^{-q^2 Fo}, a q J0(q) + 2 J1(q) = 0
 //	sphere    1 - sum 6a(1+a)/(9+9a+a^2 q^2) e^{-q^2 Fo}, tan q = 3q/(3 + a q^2)
 //
-// The limited forms are from memory of [7], confirmed by Laplace inversion. It
-// errs for a negative fo and an alpha that is not above zero.
+// At the very start the body is a flat wall, whatever its shape:
+// (1+a)(1 - exp(z^2) erfc(z)), z = 1, 2, 3 sqrt(Fo)/a. The limited forms are from
+// memory of [7], confirmed by Laplace inversion. It errs for a negative fo and an alpha that is not above zero.
 func (s Shape) DiffusedLimited(b LimitedBath) (float64, error) {
 	if err := firstError(checkNotNegative("Fourier number", b.Fo, ""), checkPositive("alpha", b.Alpha, "")); err != nil {
 		return 0, err
@@ -152,7 +154,8 @@ func (s Shape) DiffusedLimited(b LimitedBath) (float64, error) {
 		return 0, nil
 	}
 	if b.Fo < limitedEarlyFo {
-		return min(1, s.diffused(b.Fo)*(1+b.Alpha)/b.Alpha), nil
+		area := float64(int(s) + 1)
+		return min(1, (1+b.Alpha)*(1-erfcx(area*math.Sqrt(b.Fo)/b.Alpha))), nil
 	}
 	a, sum := b.Alpha, 0.0
 	weight := [...]float64{2, 4, 6}[s]
@@ -164,6 +167,15 @@ func (s Shape) DiffusedLimited(b LimitedBath) (float64, error) {
 		}
 		sum += weight * a * (1 + a) / (offset*(1+a) + a*a*q*q) * math.Exp(-q*q*b.Fo)
 	}
+}
+
+// erfcx returns exp(z^2) erfc(z) for z >= 0. Above 20 the product of a huge and a
+// tiny number gives way to the asymptotic series, there exact to 1e-9.
+func erfcx(z float64) float64 {
+	if z < 20 {
+		return math.Exp(z*z) * math.Erfc(z)
+	}
+	return (1 - 1/(2*z*z) + 3/(4*z*z*z*z)) / (z * math.Sqrt(math.Pi))
 }
 
 // limitedRoot returns the n-th root of the limited-volume condition.

@@ -117,7 +117,9 @@ func (s *Steep) Run() (Result, error) {
 func (r *Result) Kept(c Class) float64 { return r.Yield[c] * r.Survival[c] }
 
 // ceilings returns u by class for the strength of the liquid, weighed by volume
-// over the passes, times the relative potency from own trials.
+// over the passes, times the relative potency from own trials. Potency shifts u
+// because a trial tells how much of the material counts, not how fast it comes
+// out; the product may exceed 1, when the default u was too low.
 func (s *Steep) ceilings() ByClass {
 	stages := s.stages()
 	spirit, volume := 0.0, 0.0
@@ -162,7 +164,10 @@ func (r *PassResult) fill(one *passPlan, liquidML, heldML, tau, dryG float64) {
 }
 
 // record notes the release of one class in a pass: pots without loss before and
-// after, and with loss before and after, none drained yet.
+// after, and with loss before and after, none drained yet. The share of
+// equilibrium is dissolved/(phi (S+B)); draining multiplies the yield and the
+// yield at equilibrium alike, so it is also the ratio of the two. With nothing
+// left to dissolve it is 1.
 func (r *PassResult) record(c Class, k, phi float64, cold0, cold1, warm0, warm1 pot) {
 	r.RateTime[c] = k
 	r.Yield[c] = cold1.dissolved - cold0.dissolved

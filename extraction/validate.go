@@ -3,7 +3,18 @@ package extraction
 import "fmt"
 
 // Check refuses a steep that cannot be computed, with an InputError that names
-// the value, the pass it is in and what to type instead.
+// the value, the pass it is in and what to type instead:
+//
+//   - a mass, time or volume that is zero, negative or not a number
+//   - moisture of 100 % or more, or unknown for fresh material
+//   - a form or method outside its table
+//   - a temperature outside -20 to 110 C, or hotter than boiling
+//   - two ends of a pass on both sides of ambient, or one exactly at it
+//   - a share or efficiency outside 0 to 1, a strength outside 0 to 100 % vol
+//   - more liquid out of a pass than was in it
+//   - material left in before another pass
+//
+// Too little liquid is not an error: Result.Warnings says what it would hold.
 func (s *Steep) Check() error {
 	err := firstError(checkPositive("mass", s.MassG, "g"), s.checkMaterial(),
 		checkNotNegative("sorption", s.KappaMLPerG, "mL/g"), s.Remembered.check())
@@ -85,7 +96,8 @@ func (s *Steep) checkPass(p *Pass, last bool) error {
 	return nil
 }
 
-// checkVolume refuses an extract pass without liquid.
+// checkVolume refuses an extract pass without liquid. Zero is told apart from a
+// negative volume: it nearly always means that the volume was not typed.
 func (s *Steep) checkVolume(p *Pass) error {
 	if s.Method.IsDirect() {
 		return checkNotNegative("volume", p.VolumeML, "mL")
@@ -102,7 +114,9 @@ func (s *Steep) checkVolume(p *Pass) error {
 }
 
 // checkHeat refuses temperatures and times that no formula accepts, and a steep
-// hotter than boiling water.
+// hotter than boiling water. A pass with an efficiency needs neither heat nor
+// time; if a temperature is given all the same, it is checked and used for the
+// loss by heat.
 func (s *Steep) checkHeat(p *Pass) error {
 	if p.Efficiency != nil && p.StartC == nil && len(p.Curve) == 0 {
 		return nil
@@ -144,7 +158,8 @@ func (p *Pass) checkEnds(startC float64) error {
 }
 
 // isHeated reports whether the pass moves away from ambient, which Newton's law
-// never does.
+// never does: a pot on the stove, or a cold steep put into a colder fridge than
+// AmbientC says. A straight line is then the best that two readings allow.
 func (p *Pass) isHeated(startC float64) bool {
 	a := ambientC(p)
 	from, to := startC-a, *p.EndC-a
@@ -162,7 +177,8 @@ func ambientC(p *Pass) float64 {
 	return roomC
 }
 
-// checkOpenVessel refuses temperatures beyond the boil.
+// checkOpenVessel refuses temperatures beyond the boil. Readings of 100 C come
+// out a little above after conversion from Fahrenheit, hence openVesselC.
 func checkOpenVessel(tempC float64) error {
 	if err := checkTemp("temperature", tempC); err != nil {
 		return err

@@ -33,7 +33,8 @@ func (r *Result) warnings() []string {
 	return list
 }
 
-// passWarnings returns what must be known about one pass.
+// passWarnings returns what must be known about one pass: for an extract whether
+// it was left before its time, for stages of direct contact only at the last.
 func (r *Result) passWarnings(prefix string, i int) []string {
 	s, p := &r.Steep, &r.Passes[i]
 	in := &s.stages()[i]
@@ -56,7 +57,8 @@ func (r *Result) passWarnings(prefix string, i int) []string {
 	return list
 }
 
-// liquidWarnings returns what must be known about the liquid of a pass.
+// liquidWarnings returns what must be known about the liquid of a pass. Where
+// nothing came out, the rest would only repeat it.
 func (r *Result) liquidWarnings(prefix string, p *PassResult, in *Pass) []string {
 	var list []string
 	if p.LiquidOutML <= 0 {
