@@ -1,8 +1,8 @@
 package doseresponse
 
 import (
-	"flag"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"strconv"
@@ -16,7 +16,7 @@ import (
 type policy struct {
 	name  string
 	brew  func(b *brewer, s *Study, k int)
-	final func(b *brewer, s *Study) (dose float64, e Estimate)
+	final func(b *brewer, s *Study) (dose float64) // nil: what the posterior says
 }
 
 // A tally counts how a policy did after one number of brews.
@@ -119,25 +119,39 @@ func bracket(s *Study) float64 {
 	return last
 }
 
-func policies() []policy {
-	model := func(b *brewer, s *Study) (float64, Estimate) { return 0, Estimate{} }
-	return []policy{
-		{"middle of the claims", func(*brewer, *Study, int) {}, func(b *brewer, s *Study) (float64, Estimate) {
-			return math.Sqrt(b.span), Estimate{}
-		}},
-		{"bracketing", func(b *brewer, s *Study, k int) {
-			s.Trials = append(s.Trials, b.pour(fmt.Sprint("B", k), bracket(s), b.brew(), Batch, "", 1))
-		}, func(b *brewer, s *Study) (float64, Estimate) { return bracket(s), Estimate{} }},
-		{"single brews", addSingle(1), model},
-		{"single, tasted twice", addSingle(2), model},
-		{"four jars", addJars, model},
-		{"bench, then four jars", func(b *brewer, s *Study, k int) {
-			if k == 0 {
-				addBench(b, s)
-			}
-			addJars(b, s, k)
-		}, model},
-	}
+// The policies that are compared.
+func middle() policy {
+	return policy{"middle of the claims", func(*brewer, *Study, int) {}, func(b *brewer, s *Study) float64 { return math.Sqrt(b.span) }}
+}
+
+func bracketing() policy {
+	return policy{"bracketing", func(b *brewer, s *Study, k int) {
+		s.Trials = append(s.Trials, b.pour(fmt.Sprint("B", k), bracket(s), b.brew(), Batch, "", 1))
+	}, func(b *brewer, s *Study) float64 { return bracket(s) }}
+}
+
+func singles() policy { return policy{"single brews", addSingle(1), nil} }
+
+func twice() policy { return policy{"single brews, tasted twice", addSingle(2), nil} }
+
+func remembered() policy {
+	return policy{"single brews, tasters of 3 studies", func(b *brewer, s *Study, k int) {
+		if k == 0 {
+			s.Remembered = b.past(3)
+		}
+		addSingle(1)(b, s, k)
+	}, nil}
+}
+
+func jars() policy { return policy{"four jars", addJars, nil} }
+
+func benchJars() policy {
+	return policy{"bench, then four jars", func(b *brewer, s *Study, k int) {
+		if k == 0 {
+			addBench(b, s)
+		}
+		addJars(b, s, k)
+	}, nil}
 }
 
 // play runs one case of a policy and judges it after each brew.
@@ -147,16 +161,15 @@ func play(w world, pol policy, seed uint64, brews int) []tally {
 	out := make([]tally, brews)
 	for k := range brews {
 		pol.brew(b, s, k)
-		dose, e := pol.final(b, s)
-		var p *Posterior
-		if dose == 0 {
-			var err error
-			if p, err = Fit(*s, Options{}); err != nil {
-				panic(err)
-			}
-			dose, e = p.NextDose().DoseGPerL, p.RightDose()
+		if pol.final != nil {
+			out[k] = b.judge(nil, pol.final(b, s), Estimate{})
+			continue
 		}
-		out[k] = b.judge(p, dose, e)
+		p, err := Fit(*s, Options{})
+		if err != nil {
+			panic(err)
+		}
+		out[k] = b.judge(p, p.NextDose().DoseGPerL, p.RightDose())
 	}
 	return out
 }
@@ -182,24 +195,123 @@ func playAll(w world, pol policy, cases, brews int) []tally {
 	return out
 }
 
-var simCases = flag.Int("cases", 0, "cases a policy in the long simulation")
-
-// TestSimulatorLong prints the table of policies; it is skipped unless
-// -cases or HEDGEROW_SIM gives the number of cases.
-func TestSimulatorLong(t *testing.T) {
-	cases := *simCases
-	if n, err := strconv.Atoi(os.Getenv("HEDGEROW_SIM")); err == nil {
-		cases = n
+// The figures of [1] sections 0 and 1 after two scored brews: share of cases
+// whose next beer reaches 90 % of the best attainable, and share within 20 %
+// of the right dose. The virtual friends there are not those of this file, so
+// the figures agree only roughly.
+func targets() map[string][2]float64 {
+	return map[string][2]float64{
+		singles().name:   {0.74, 0.56},
+		jars().name:      {0.87, 0.69},
+		benchJars().name: {0.89, 0.72},
 	}
-	if cases == 0 {
+}
+
+// checkTargets compares a tally with its target, less sds standard errors,
+// and the coverage with 87 to 96 % in the same way.
+func checkTargets(t *testing.T, name string, r tally, sds float64) {
+	t.Helper()
+	aim, ok := targets()[name]
+	if !ok {
+		return
+	}
+	se := func(share float64) float64 { return sds * math.Sqrt(share*(1-share)/r.n) }
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{{"near the best", r.near / r.n, aim[0]}, {"within 20 %", r.close20 / r.n, aim[1]}, {"covered", r.cover / r.n, 0.87}} {
+		if c.got < c.want-se(c.want) {
+			t.Errorf("%s: %.3f %s after two brews, want %.2f", name, c.got, c.what, c.want)
+		}
+	}
+	if cover := r.cover / r.n; cover > 0.96+se(0.96) {
+		t.Errorf("%s: intervals cover %.3f, they are too wide", name, cover)
+	}
+}
+
+// TestSimulatorShort plays few cases: a bound two and a half standard errors
+// below the target still fails when the inference breaks (the middle of the
+// claims alone reaches 0.2).
+func TestSimulatorShort(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a few seconds of simulation")
+	}
+	for _, pol := range []policy{singles(), jars(), benchJars()} {
+		rs := playAll(referenceWorld(), pol, 80, 2)
+		checkTargets(t, pol.name, rs[1], 2.5)
+	}
+}
+
+// longCases returns how many cases the long simulation plays, from
+// HEDGEROW_SIM.
+func longCases(t *testing.T) int {
+	n, err := strconv.Atoi(os.Getenv("HEDGEROW_SIM"))
+	if err != nil || n < 1 {
 		t.Skip("set HEDGEROW_SIM=1000 for the long simulation")
 	}
+	return n
+}
+
+// report prints one row of a table for each number of brews.
+func report(w io.Writer, name string, rs []tally) {
+	for k, r := range rs {
+		fmt.Fprintf(w, "%s\t%d\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.2f\t\n", name, k+1, 100*r.near/r.n, 100*r.close20/r.n,
+			100*r.cover/r.n, 100*r.regret/r.n, 100*r.sure/r.n, 100*r.stated/r.n, math.Exp(r.width/r.n))
+	}
+}
+
+// table starts a table of reports.
+func table() *tabwriter.Writer {
 	tw := tabwriter.NewWriter(os.Stdout, 0, 8, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(tw, "policy\tbrews\tnear best %\twithin 20 %\tcovered %\tregret %\tstated near\tstated regret\thalf-width\t")
-	for _, pol := range policies() {
-		for k, r := range playAll(referenceWorld(), pol, cases, 3) {
-			fmt.Fprintf(tw, "%s\t%d\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.2f\t\n", pol.name, k+1, 100*r.near/r.n, 100*r.close20/r.n,
-				100*r.cover/r.n, 100*r.regret/r.n, 100*r.sure/r.n, 100*r.stated/r.n, r.width/r.n)
+	fmt.Fprintln(tw, "case\tbrews\tnear best %\twithin 20 %\tcovered %\tregret %\tnear, stated\tregret, stated\tx/÷\t")
+	return tw
+}
+
+// TestSimulatorPolicies prints and checks the policies in the reference world:
+//
+//	HEDGEROW_SIM=1000 go test -run SimulatorPolicies -timeout 30m ./report/doseresponse
+func TestSimulatorPolicies(t *testing.T) {
+	cases := longCases(t)
+	tw := table()
+	for _, pol := range []policy{middle(), bracketing(), singles(), twice(), remembered(), jars(), benchJars()} {
+		rs := playAll(referenceWorld(), pol, cases, 3)
+		report(tw, pol.name, rs)
+		checkTargets(t, pol.name, rs[1], 2.5)
+	}
+	tw.Flush()
+}
+
+// TestSimulatorStress prints single brews and four jars in worlds that are
+// not what the priors expect; coverage must stay at 80 % less its error,
+// with double noise (the weak point named in [1] section 1) at 75 %.
+func TestSimulatorStress(t *testing.T) {
+	cases := longCases(t)
+	tw := table()
+	for _, s := range []struct {
+		name   string
+		change func(*world)
+		cover  float64
+	}{
+		{"one taster", func(w *world) { w.tasters = 1 }, 0.8},
+		{"two tasters", func(w *world) { w.tasters = 2 }, 0.8},
+		{"eight tasters", func(w *world) { w.tasters = 8 }, 0.8},
+		{"half the noise", func(w *world) { w.noise = 0.5 }, 0.8},
+		{"double noise", func(w *world) { w.noise = 2 }, 0.75},
+		{"claims 4-fold", func(w *world) { w.span = 4 }, 0.8},
+		{"claims 16-fold", func(w *world) { w.span = 16 }, 0.8},
+		{"claims wrong", func(w *world) { w.missed = 1 }, 0.8},
+		{"brews alike", func(w *world) { w.batchSD = 0.05 }, 0.8},
+		{"brews unlike", func(w *world) { w.batchSD = 0.30 }, 0.8},
+	} {
+		w := referenceWorld()
+		s.change(&w)
+		for _, pol := range []policy{singles(), jars()} {
+			rs := playAll(w, pol, cases, 2)
+			report(tw, s.name+", "+pol.name, rs)
+			r := rs[1]
+			if cover, se := r.cover/r.n, math.Sqrt(0.16/r.n); cover < s.cover-2*se {
+				t.Errorf("%s, %s: intervals cover %.3f, want %.2f", s.name, pol.name, cover, s.cover)
+			}
 		}
 	}
 	tw.Flush()

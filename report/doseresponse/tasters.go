@@ -37,9 +37,8 @@ func (p *Posterior) Tasters() []Taster {
 		t.NoiseSD, t.RepeatSD = p.noise(i), p.repeatSD(i)
 		t.Votes, t.Intensities = p.count(i)
 		t.Constant = p.constant(i)
-		var dull float64
-		t.Sharpness, dull = p.sharpness(i, 1)
-		t.Random = p.discordant(i) && dull > randomSure
+		t.Sharpness = p.sharpness(i)
+		t.Random = p.random(i, 1)
 		t.record.Sharpness = t.Sharpness
 	}
 	return out
@@ -188,14 +187,22 @@ func (r *run) flat() bool {
 	return r.n >= 3 && r.lowScore == r.highScore && r.highX-r.lowX >= math.Ln2
 }
 
-// Sharpness is looked for on a grid of factors, with a normal prior of SD
-// sharpSD on its ln (judgement). A taster is called random when it is below
-// dullSharpness with probability randomSure.
+// sharpSD is the SD of the ln of a taster's sharpness before any vote
+// (judgement).
+const sharpSD = 0.4
+
+// A taster is called random when votes of dullSharpness explain what was said
+// randomOdds times better than common ones: the limit of "strong" evidence on
+// Jeffreys' scale of odds (from memory).
 const (
-	sharpSD       = 0.4
-	dullSharpness = 0.5
-	randomSure    = 0.5
+	dullSharpness = 0.25
+	randomOdds    = 10
 )
+
+// random reports whether the votes of taster i hardly follow the dose.
+func (p *Posterior) random(i, stride int) bool {
+	return p.discordant(i) && p.sharpnessRatio(i, stride, dullSharpness) > randomOdds
+}
 
 // discordant reports whether taster i called a clearly stronger beer weaker
 // than another one, with three votes or more.
@@ -216,27 +223,22 @@ func (p *Posterior) discordant(i int) bool {
 	return found && votes >= 3
 }
 
-// sharpness returns the posterior mean (of the ln, as a factor) of the
-// steepness of taster i's votes against a common taster, and the probability
-// that it is below dullSharpness. Every stride-th kept draw is weighed by how much better
-// another steepness explains this taster's votes.
-func (p *Posterior) sharpness(i, stride int) (factor, dull float64) {
-	grid := [...]float64{0.25, 0.35, 0.5, 0.71, 1, 1.41, 2, 2.83}
+// sharpness returns the steepness of taster i's votes against a common
+// taster: the posterior mean of its ln on a grid of factors, as a factor. Every
+// draw is weighed by how much better the other steepness explains the votes.
+func (p *Posterior) sharpness(i int) float64 {
 	var sum, mean float64
-	for _, g := range grid {
+	for _, g := range [...]float64{0.25, 0.35, 0.5, 0.71, 1, 1.41, 2, 2.83} {
 		l := math.Log(g)
-		w := math.Exp(-0.5*l*l/(sharpSD*sharpSD)) * p.sharpnessRatio(i, stride, g)
+		w := math.Exp(-0.5*l*l/(sharpSD*sharpSD)) * p.sharpnessRatio(i, 1, g)
 		sum += w
 		mean += w * l
-		if g < dullSharpness {
-			dull += w
-		}
 	}
-	return p.prob.sharp[i] * math.Exp(mean/sum), dull / sum
+	return p.prob.sharp[i] * math.Exp(mean/sum)
 }
 
 // sharpnessRatio returns the evidence for a steepness g times the assumed one
-// over that for the assumed one.
+// over that for the assumed one, from every stride-th kept draw.
 func (p *Posterior) sharpnessRatio(i, stride int, g float64) float64 {
 	var ratio, draws float64
 	for k := 0; k < len(p.kept.point); k += stride {

@@ -49,10 +49,7 @@ func (p *Posterior) warnOddTasters() string {
 			constant = append(constant, name)
 			continue
 		}
-		if !p.discordant(i) {
-			continue
-		}
-		if _, dull := p.sharpness(i, scanStride); dull > randomSure {
+		if p.random(i, scanStride) {
 			random = append(random, name)
 		}
 	}

@@ -30,6 +30,7 @@ func referenceWorld() world {
 // and how intensity is perceived.
 type friend struct {
 	right           float64
+	person          float64 // part of right - theta that goes with the person
 	lowEdge, upEdge float64
 	sd              float64
 	lapse           float64
@@ -81,8 +82,10 @@ func (b *brewer) addFriends() {
 	skew := math.Exp(0.3 * rng.NormFloat64())
 	camps := rng.Float64() < b.campShare
 	for range b.tasters {
+		person := b.offset * math.Sqrt(0.5) * rng.NormFloat64()
 		f := friend{
-			right:   b.theta + b.offset*rng.NormFloat64(),
+			right:   b.theta + person + b.offset*math.Sqrt(0.5)*rng.NormFloat64(),
+			person:  person,
 			lowEdge: edge * skew,
 			upEdge:  edge / skew,
 			sd:      sd * math.Exp(0.2*rng.NormFloat64()),
@@ -91,7 +94,8 @@ func (b *brewer) addFriends() {
 			bias:    0.7 * rng.NormFloat64(),
 		}
 		if camps {
-			f.right = b.theta + 0.35*float64(2*rng.IntN(2)-1) + 0.15*rng.NormFloat64()
+			f.person = 0.35 * float64(2*rng.IntN(2)-1)
+			f.right = b.theta + f.person + 0.15*rng.NormFloat64()
 		}
 		b.friends = append(b.friends, f)
 	}
@@ -186,6 +190,35 @@ func (b *brewer) pour(id string, d, shift float64, kind Kind, group string, time
 		}
 	}
 	return t
+}
+
+// past returns what some earlier studies of other materials, three single
+// brews each, teach about the same friends.
+func (b *brewer) past(studies int) map[string]TasterPrior {
+	records := map[string][]TasterPrior{}
+	for range studies {
+		other := *b
+		other.theta = math.Log(b.span) * b.rng.Float64()
+		other.friends = append([]friend(nil), b.friends...)
+		for i := range other.friends {
+			f := &other.friends[i]
+			f.right = other.theta + f.person + b.offset*math.Sqrt(0.5)*b.rng.NormFloat64()
+		}
+		s := &Study{ID: "past", ClaimsGPerL: [][2]float64{{1, b.span}}}
+		for k := range 3 {
+			addSingle(1)(&other, s, k)
+		}
+		for who, m := range fitFast(s).Memory() {
+			records[who] = append(records[who], m)
+		}
+	}
+	known := map[string]TasterPrior{}
+	for who, r := range records {
+		if m, ok := Remember(r); ok {
+			known[who] = m
+		}
+	}
+	return known
 }
 
 // brew returns the shift of a new brew.

@@ -1,0 +1,192 @@
+package doseresponse
+
+import (
+	"math"
+	"reflect"
+	"sync"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// csvStudy returns the study of a check file with the claim [1, 8].
+func csvStudy(t *testing.T, name string) Study {
+	t.Helper()
+	s, err := readRows(evaluation{CSV: name + ".csv", Span: 8}, openTestdata)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// The table of [1] section 2.1: median right dose over tried dose and 90 %
+// interval before the widening, from exact posteriors; printed to two digits.
+func TestFailureModes(t *testing.T) {
+	tests := []struct {
+		name           string
+		mid, low, high float64
+	}{
+		{"one_taster_one_trial_low", 2.2, 0.98, 5.5},
+		{"four_tasters_all_too_little", 3.0, 1.6, 6.1},
+		{"contradictory", 1.27, 0.77, 2.2},
+	}
+	for _, tt := range tests {
+		p := mustFit(t, csvStudy(t, tt.name), Options{})
+		tried := p.prob.trials[0].x
+		for _, c := range [][2]float64{{p.psiQ.mid, tt.mid}, {p.psiQ.low, tt.low}, {p.psiQ.high, tt.high}} {
+			// the rows allow 0.08 in ln; a rounding of two digits adds up to 0.02
+			if got := c[0] - tried; math.Abs(got-math.Log(c[1])) > 0.1 {
+				t.Errorf("%s: x%.2f, want x%g", tt.name, math.Exp(got), c[1])
+			}
+		}
+	}
+	p := mustFit(t, csvStudy(t, "contradictory"), Options{})
+	if right := p.NextDose().PRight; math.Abs(right-0.29) > 0.025 {
+		t.Errorf("contradictory panel: %.3f just right at best, want 0.29", right)
+	}
+}
+
+// Another unit of dose changes nothing but the unit.
+func TestUnitOfDose(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawStudy(t)
+		k := rapid.Float64Range(0.05, 20).Draw(t, "k")
+		scaled := s
+		scaled.ClaimsGPerL = [][2]float64{{k, 8 * k}}
+		scaled.Trials = append([]Trial(nil), s.Trials...)
+		for i := range scaled.Trials {
+			scaled.Trials[i].DoseGPerL *= k
+		}
+		a, errA := Fit(s, Options{Approximate: true})
+		b, errB := Fit(scaled, Options{Approximate: true})
+		if errA != nil || errB != nil {
+			t.Fatal(errA, errB)
+		}
+		x, y := a.NextDose(), b.NextDose()
+		if math.Abs(math.Log(y.DoseGPerL/x.DoseGPerL/k)) > 1e-3 || math.Abs(x.PRight-y.PRight) > 1e-3 {
+			t.Fatalf("next %+v, in another unit %+v", x, y)
+		}
+	})
+}
+
+// Every answer is finite and in its range, and the same the second time.
+func TestAnswerRanges(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawStudy(t)
+		p, err := Fit(s, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := p.NextDose()
+		if sum := n.PTooLittle + n.PRight + n.PTooMuch; math.Abs(sum-1) > 1e-9 {
+			t.Fatalf("shares sum to %g", sum)
+		}
+		for _, share := range []float64{n.PTooLittle, n.PRight, n.PTooMuch, n.PNearBest, n.ExpectedRegret} {
+			if !(share >= 0 && share <= 1) {
+				t.Fatalf("share outside 0 to 1 in %+v", n)
+			}
+		}
+		e := p.RightDose()
+		if !(0 < *e.Low && *e.Low < e.Value && e.Value < *e.High && !math.IsInf(*e.High, 0)) {
+			t.Fatalf("right dose %g (%g to %g)", e.Value, *e.Low, *e.High)
+		}
+		again, _ := Fit(s, Options{})
+		if !reflect.DeepEqual(p.Answer(), again.Answer()) {
+			t.Fatal("a second fit differs")
+		}
+	})
+}
+
+// A vote of too little more raises the dose, a vote of too much lowers it.
+func TestVotesMoveTheDose(t *testing.T) {
+	best := func(votes ...int) float64 {
+		tr := trial("T1", 3, votes...)
+		for i := range tr.Scores {
+			tr.Scores[i].Intensity = nil
+		}
+		return mustFit(t, eightfold(tr), Options{}).RightDose().Value
+	}
+	last := math.Inf(1)
+	for _, votes := range [][]int{{-1, -1, -1}, {-1, -1, 0}, {-1, 0, 0}, {0, 0, 0}, {0, 0, 1}, {0, 1, 1}, {1, 1, 1}} {
+		d := best(votes...)
+		if d >= last {
+			t.Errorf("votes %v: %.3f g/L, not below %.3f", votes, d, last)
+		}
+		last = d
+	}
+}
+
+// While all votes lie on one side the suggestion stays within the prior's
+// 95 % point ([1] section 2.1): ln sqrt 8 + 1.645*0.67 for the claim 1 to 8.
+func TestReined(t *testing.T) {
+	end := math.Exp(math.Log(8)/2 + 1.645*0.67)
+	var trials []Trial
+	for k, d := range []float64{4, 6, 8} {
+		trials = append(trials, trial(string(rune('1'+k)), d, -1, -1, -1, -1))
+	}
+	p := mustFit(t, eightfold(trials...), Options{})
+	if next := p.NextDose().DoseGPerL; next > end*1.01 || next < 8 {
+		t.Errorf("next %.2f g/L, want from 8 to %.2f", next, end)
+	}
+	beyond := trial("4", end*1.2, -1, -1, -1, -1)
+	p = mustFit(t, eightfold(append(trials, beyond)...), Options{})
+	if next := p.NextDose().DoseGPerL; next <= end*1.2 {
+		t.Errorf("next %.2f g/L, but %.2f was too little for all", next, end*1.2)
+	}
+	mirror := mustFit(t, eightfold(trial("1", 1.2, 1, 1, 1, 1), trial("2", 1, 1, 1, 1, 1)), Options{})
+	if next := mirror.NextDose().DoseGPerL; next < 8/end*0.99 {
+		t.Errorf("next %.2f g/L, want at least %.2f", next, 8/end)
+	}
+}
+
+// A panel of one is best served at its own right dose; a panel of two camps
+// far apart at neither mean nor nowhere, but at one of them.
+func TestAttainable(t *testing.T) {
+	p := mustFit(t, eightfold(trial("T1", 3, 0, 0)), Options{Approximate: true})
+	for i := range 50 {
+		v := p.kept.at(i)
+		theta := v[4+p.prob.theta]
+		best := p.attainable(i)
+		for x := -2.0; x <= 2; x += 0.01 {
+			if got := p.panelRight(i, theta+x); got > best+0.01 {
+				t.Fatalf("draw %d: %.3f at %.2f is above the best %.3f", i, got, x, best)
+			}
+		}
+	}
+}
+
+// (0, 0), (1, 1), (2, 0) lie on x(2-x); (0,0), (1,3), (2,2) on -2x^2+5x, whose
+// top is 3.125: by hand.
+func TestPeak(t *testing.T) {
+	if got := peak(0, 1, 0); math.Abs(got-1) > 1e-12 {
+		t.Errorf("peak(0,1,0) = %g", got)
+	}
+	if got := peak(0, 3, 2); math.Abs(got-3.125) > 1e-12 {
+		t.Errorf("peak(0,3,2) = %g, want 3.125", got)
+	}
+}
+
+func TestGoldenMax(t *testing.T) {
+	got := goldenMax(func(x float64) float64 { return -(x - 0.3) * (x - 0.3) }, -1, 2)
+	if math.Abs(got-0.3) > goldenTol {
+		t.Errorf("maximum at %g, want 0.3", got)
+	}
+}
+
+// A posterior may be asked by several goroutines at once (run with -race).
+func TestConcurrentUse(t *testing.T) {
+	p := mustFit(t, benchStudy(3, 3), Options{})
+	want := p.Answer()
+	var wg sync.WaitGroup
+	for range 4 {
+		wg.Go(func() {
+			if !reflect.DeepEqual(p.Answer(), want) {
+				t.Error("answers differ")
+			}
+			p.Teach()
+			p.Tasters()
+			p.Curve([]float64{1, 2})
+		})
+	}
+	wg.Wait()
+}

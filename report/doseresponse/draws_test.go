@@ -1,0 +1,105 @@
+package doseresponse
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// In the linear Gaussian case (intensities inside the scale, no votes) the
+// Laplace approximation is exact, so draws from it and importance draws must
+// agree in mean and SD of the right dose.
+func TestImportanceAgreesWhenGaussian(t *testing.T) {
+	s := eightfold()
+	for k, y := range []float64{3, 5, 7} {
+		s.Trials = append(s.Trials, Trial{
+			ID: string(rune('1' + k)), DoseGPerL: math.Exp(0.5 + 0.5*float64(k)),
+			Scores: []Score{{Taster: "A", Intensity: &y}, {Taster: "B", Intensity: &y}},
+		})
+	}
+	exact := mustFit(t, s, Options{})
+	gauss := mustFit(t, s, Options{Approximate: true})
+	m1, sd1 := exact.draws.moments(exact.draws.psi)
+	m2, sd2 := gauss.draws.moments(gauss.draws.psi)
+	// 800 plain draws of SD 0.6: their mean is known to 0.02
+	if math.Abs(m1-m2) > 0.06 || math.Abs(sd1/sd2-1) > 0.12 {
+		t.Errorf("importance %.3f +- %.3f, Gaussian %.3f +- %.3f", m1, sd1, m2, sd2)
+	}
+}
+
+// The worst weight of [1]'s hardest case still leaves a good sample.
+func TestEffectiveDraws(t *testing.T) {
+	for _, s := range []Study{
+		eightfold(trial("T1", 2.83, -1, -1, -1, -1)),
+		eightfold(trial("T1", 2.83, -1, 1, -1, 1), trial("T2", 3.45, 1, -1, -1, 0)),
+		benchStudy(8, 8),
+	} {
+		p := mustFit(t, s, Options{})
+		if n := p.draws.effective(); n < 1000 {
+			t.Errorf("%s with %d trials: %.0f effective draws of %d", s.ID, len(s.Trials), n, len(p.draws.weight))
+		}
+	}
+}
+
+func TestChiSquare8(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 1))
+	const n = 20000
+	var sum, squares float64
+	for range n {
+		x := chiSquare8(rng)
+		sum += x
+		squares += x * x
+	}
+	mean := sum / n
+	// mean 8 and variance 16 by definition; standard errors 0.03 and 0.4
+	if v := squares/n - mean*mean; math.Abs(mean-8) > 0.12 || math.Abs(v-16) > 1.5 {
+		t.Errorf("mean %g, variance %g, want 8 and 16", mean, v)
+	}
+}
+
+// By hand: weights 0.1, 0.2, 0.3, 0.4 on 1, 2, 3, 4 reach 0.05, 0.2, 0.45 and
+// 0.8 at their middles.
+func TestPoints(t *testing.T) {
+	s := &sample{weight: []float64{0.4, 0.1, 0.3, 0.2}}
+	v := []float64{4, 1, 3, 2}
+	got := s.points(v, order(v), 0.04, 0.2, 0.21, 0.8, 0.99)
+	want := []float64{1, 2, 3, 4, 4}
+	for i := range want {
+		if got[i] != want[i] {
+			t.Errorf("points %v, want %v", got, want)
+			break
+		}
+	}
+}
+
+// Systematic resampling takes draw i between floor and ceil of n w_i times.
+func TestResample(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := rapid.SliceOfN(rapid.Float64Range(0.01, 1), 2, 30).Draw(t, "w")
+		s := &sample{dim: 1, tasters: 0}
+		for i, x := range w {
+			s.latent = append(s.latent, float64(i))
+			s.point = append(s.point, i)
+			s.weight = append(s.weight, math.Log(x))
+			s.psi = append(s.psi, float64((7*i)%11))
+		}
+		normalise(s.weight)
+		s.order = order(s.psi)
+		const n = 50
+		out := s.resample(&problem{shared: 1}, n)
+		count := make([]int, len(w))
+		for _, i := range out.point {
+			count[i]++
+		}
+		if len(out.point) != n {
+			t.Fatalf("%d draws, want %d", len(out.point), n)
+		}
+		for i, c := range count {
+			if e := n * s.weight[i]; float64(c) < math.Floor(e-1e-9) || float64(c) > math.Ceil(e+1e-9) {
+				t.Fatalf("draw %d taken %d times, expected %g", i, c, e)
+			}
+		}
+	})
+}

@@ -1,0 +1,56 @@
+package doseresponse
+
+import (
+	"math"
+	"testing"
+)
+
+// n jars at best * exp(s (2j - n + 1)), s = max(0.10, 0.30 SD) ([1] section 1).
+func TestSpread(t *testing.T) {
+	p := mustFit(t, eightfold(trial("1", 3, 0, 0)), Options{})
+	doses := p.Spread(4)
+	s := max(0.10, 0.30*p.psiSD)
+	for j, d := range doses {
+		want := p.NextDose().DoseGPerL * math.Exp(s*[]float64{-3, -1, 1, 3}[j])
+		if math.Abs(d/want-1) > 1e-12 {
+			t.Errorf("jar %d: %g g/L, want %g", j, d, want)
+		}
+	}
+	if p.Spread(0) != nil || p.Spread(1)[0] != p.NextDose().DoseGPerL {
+		t.Error("no jar has no dose; one jar has the next dose")
+	}
+	known := mustFit(t, benchStudy(8, 8), Options{})
+	if d := known.Spread(2); math.Abs(d[1]/d[0]-math.Exp(0.2)) > 1e-9 {
+		t.Errorf("jars of a well-known dose are x%.3f apart, want exp(0.2)", d[1]/d[0])
+	}
+}
+
+// Claim 1 to 8: glasses at 8^0.1, 8^0.3, ... = 1.231, 1.866, 2.828, 4.287,
+// 6.498 (hand calculation), after one of 0.
+func TestGlassesFromClaims(t *testing.T) {
+	got := mustFit(t, eightfold(), Options{}).Glasses()
+	want := []float64{0, 1.231, 1.866, 2.828, 4.287, 6.498}
+	if len(got) != len(want) {
+		t.Fatalf("glasses %v", got)
+	}
+	for i := range want {
+		if math.Abs(got[i]-want[i]) > 0.001 {
+			t.Errorf("glass %d: %.3f, want %.3f", i, got[i], want[i])
+		}
+	}
+}
+
+// With scores they stand at points of the posterior, in ascending order and
+// inside its limits.
+func TestGlassesFromScores(t *testing.T) {
+	p := mustFit(t, eightfold(trial("1", 3, -1, -1, 0)), Options{})
+	got := p.Glasses()
+	for i := 1; i < len(got); i++ {
+		if got[i] <= got[i-1] {
+			t.Errorf("glasses %v do not rise", got)
+		}
+	}
+	if len(got) != 6 || got[1] < p.dose(p.psiQ.low) || got[5] > p.dose(p.psiQ.high) {
+		t.Errorf("glasses %v outside the posterior", got)
+	}
+}

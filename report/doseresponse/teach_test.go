@@ -1,0 +1,98 @@
+package doseresponse
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// y = x + e with x and e of equal variance: the residual SD is sqrt(1/2) of
+// that of y.
+func TestResidualShare(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 5))
+	var rows [][]float64
+	var y []float64
+	for range 4000 {
+		x := rng.NormFloat64()
+		rows = append(rows, []float64{x, 1})
+		y = append(y, x+rng.NormFloat64())
+	}
+	if got := residualShare(rows, y); math.Abs(got-math.Sqrt(0.5)) > 0.02 {
+		t.Errorf("residual share %.3f, want %.3f", got, math.Sqrt(0.5))
+	}
+	if got := residualShare([][]float64{{1}, {1}, {1}, {1}}, []float64{1, 2, 3, 4}); got < 1-1e-6 {
+		t.Errorf("a constant column leaves %.3f, want all", got)
+	}
+}
+
+// lessonsBy returns the lessons of a study by action.
+func lessonsBy(t *testing.T, s Study) map[Action]Lesson {
+	t.Helper()
+	out := map[Action]Lesson{}
+	for _, l := range mustFit(t, s, Options{}).Teach() {
+		out[l.Action] = l
+	}
+	return out
+}
+
+// [1] section 0, what teaches most a brewed batch: four jars 87, bench 81,
+// single batches 74; a second tasting adds something to a single one (77).
+func TestTeachOrder(t *testing.T) {
+	s := eightfold(trial("T1", 2.83, -1, 0, -1, 1))
+	got := lessonsBy(t, s)
+	if !(got[FourJars].Narrowing > got[OneBatch].Narrowing) {
+		t.Errorf("jars narrow by %.2f, one batch by %.2f", got[FourJars].Narrowing, got[OneBatch].Narrowing)
+	}
+	if r := got[BlindRepeat]; !(r.Narrowing > 0.02) || r.Brews != 0 || len(r.DosesGPerL) != 1 {
+		t.Errorf("blind repeat %+v", r)
+	}
+	for a, l := range got {
+		if !(l.FactorAfter > 1 && l.FactorAfter <= l.FactorNow && l.Narrowing >= 0 && l.Narrowing < 1) {
+			t.Errorf("%s: %+v", a, l)
+		}
+	}
+	if len(lessonsBy(t, eightfold())) != 3 {
+		t.Error("nothing to repeat without a brew")
+	}
+}
+
+// The promise is kept on average: after four jars scored by friends drawn from
+// the posterior's own model the mean SD is near the promised one.
+func TestTeachKeepsItsPromise(t *testing.T) {
+	base := eightfold(trial("T1", 2.83, -1, 0, -1))
+	p := mustFit(t, base, Options{})
+	promised := residualShare(p.simulate(FourJars, p.Spread(4)), p.kept.psi) * p.psiSD
+	rng := rand.New(rand.NewPCG(8, 8))
+	var sum float64
+	const cases = 40
+	for c := range cases {
+		i := c * len(p.kept.point) / cases
+		s := base
+		shared := p.kept.at(i)[2*p.kept.tasters:]
+		nd := p.points[p.kept.point[i]].node
+		shift := batchSDLn * rng.NormFloat64()
+		for _, d := range p.Spread(4) {
+			tr := Trial{DoseGPerL: d, Kind: Jar, Group: "B2", Method: "tea"}
+			e := math.Log(d) - p.prob.origin + shift
+			for j, who := range p.prob.tasters {
+				v := p.kept.at(i)
+				l, _, m := newWindow(&nd, 1).chances(e - shared[p.prob.theta] - v[2*j])
+				vote, u := 0, rng.Float64()
+				if u < l {
+					vote = -1
+				} else if u > 1-m {
+					vote = 1
+				}
+				y := shared[p.prob.alpha] + v[2*j+1] + nd.beta*(e-shared[p.prob.theta]) + nd.sy*rng.NormFloat64()
+				tr.Scores = append(tr.Scores, score(who, vote, math.Round(max(0, min(10, y)))))
+			}
+			s.Trials = append(s.Trials[:len(s.Trials):len(s.Trials)], tr)
+		}
+		v := mustFit(t, s, Options{Approximate: true}).psiSD
+		sum += v * v / cases
+	}
+	// a linear reading of the answers may promise up to a quarter too little
+	if kept := math.Sqrt(sum); kept > promised*1.12 || kept < promised*0.75 {
+		t.Errorf("promised SD %.3f, kept %.3f", promised, kept)
+	}
+}

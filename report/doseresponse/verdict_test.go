@@ -1,0 +1,55 @@
+package doseresponse
+
+import "testing"
+
+func TestVerdict(t *testing.T) {
+	var many []Trial
+	for k, d := range []float64{1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 3, 3.2, 2.8, 3.1} {
+		vote := 0
+		if d < 2.4 {
+			vote = -1
+		} else if d > 4.5 {
+			vote = 1
+		}
+		many = append(many, trial(string(rune('a'+k)), d, vote, vote, vote, vote, vote, vote, vote, vote))
+	}
+	tests := []struct {
+		name  string
+		study Study
+		want  Verdict
+	}{
+		{"claims alone", eightfold(), Try},
+		{"one brew, too little", eightfold(trial("1", 2, -1, -1)), Try},
+		{"right at the middle of the claims", eightfold(trial("1", 2.83, 0, 0, 0)), Repeat},
+		{"stronger judged weaker", eightfold(trial("1", 2, 1, 1, 1), trial("2", 5, -1, -1, -1)), Repeat},
+		{"many brews of one mind", eightfold(many...), Settled},
+		{"disliked at two doses", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 4, 1, 0), 2, 1)), Drop},
+		{"disliked at one dose", eightfold(liked(trial("1", 2, -1, -1), 2, 2)), Try},
+		{"disliked at one dose, twice", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 2.05, -1, -1), 2, 2)), Try},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			p := mustFit(t, tt.study, Options{})
+			if got := p.Verdict(); got != tt.want {
+				t.Errorf("verdict %q, want %q (next %+v)", got, tt.want, p.NextDose())
+			}
+		})
+	}
+}
+
+// Trials of different methods, or a glass and a brew, do not contradict each
+// other: their potencies differ.
+func TestContradictionNeedsOneMethod(t *testing.T) {
+	a, b := trial("1", 2, 1, 1, 1), trial("2", 5, -1, -1, -1)
+	if mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted() == nil {
+		t.Error("a reversal of all votes is no contradiction")
+	}
+	b.Method = "contact"
+	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
+		t.Errorf("two methods contradict: %+v", c)
+	}
+	b.Method, b.Kind = "tea", Glass
+	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
+		t.Errorf("glass and brew contradict: %+v", c)
+	}
+}

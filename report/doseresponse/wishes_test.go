@@ -1,0 +1,99 @@
+package doseresponse
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// A target below, at and above what the panel scored at 3 g/L asks for less,
+// about as much, and more.
+func TestTargetIntensity(t *testing.T) {
+	dose := func(target float64) *Posterior {
+		s := eightfold(trial("T1", 2, -1, -1), trial("T2", 4, 1, 1))
+		s.TargetIntensity = &target
+		return mustFit(t, s, Options{})
+	}
+	low, mid, high := dose(3).NextDose(), dose(5.5).NextDose(), dose(8).NextDose()
+	if !(low.DoseGPerL < mid.DoseGPerL && mid.DoseGPerL < high.DoseGPerL) {
+		t.Errorf("targets 3, 5.5, 8: %.2f, %.2f, %.2f g/L", low.DoseGPerL, mid.DoseGPerL, high.DoseGPerL)
+	}
+	// 3 and 8 were the scores at 2 and 4 g/L; the line between passes 5.5 at 2.83
+	if math.Abs(math.Log(mid.DoseGPerL/2.83)) > 0.15 {
+		t.Errorf("target 5.5: %.2f g/L, want about 2.83", mid.DoseGPerL)
+	}
+	e := dose(5.5).RightDose()
+	if !(*e.Low < mid.DoseGPerL && mid.DoseGPerL < *e.High) || mid.PNearBest <= 0 || mid.ExpectedRegret <= 0 {
+		t.Errorf("estimate %v to %v, next %+v", *e.Low, *e.High, mid)
+	}
+}
+
+// An unwanted taste that climbs past its limit between 2 and 4 g/L holds the
+// dose below 4, and says so; one that stays low does not.
+func TestAvoid(t *testing.T) {
+	study := func(at2, at4 float64) Study {
+		s := eightfold(trial("T1", 2, -1, -1, -1), trial("T2", 4, -1, -1, 0))
+		a := Avoid{Attribute: "astringency", AtMost: 3}
+		for _, who := range []string{"A", "B", "C"} {
+			a.Scores = append(a.Scores, AvoidScore{"T1", who, at2}, AvoidScore{"T2", who, at4})
+		}
+		s.Avoid = []Avoid{a}
+		return s
+	}
+	free := study(1, 6)
+	free.Avoid = nil
+	wanted := mustFit(t, free, Options{}).NextDose().DoseGPerL
+	harsh := mustFit(t, study(1, 6), Options{})
+	if got := harsh.NextDose().DoseGPerL; got >= 4 || got < 1 {
+		t.Errorf("next %.2f g/L although 4 g/L scored 6 where 3 is allowed", got)
+	}
+	if top := harsh.Spread(4)[3]; top > harsh.NextDose().DoseGPerL*1.0001 {
+		t.Errorf("a jar at %.2f g/L is past the limit", top)
+	}
+	if w := strings.Join(harsh.Warnings(), "\n"); !strings.Contains(w, "astringency above 3") {
+		t.Errorf("warnings do not name the limit:\n%s", w)
+	}
+	if got := mustFit(t, study(0, 0.5), Options{}).NextDose().DoseGPerL; math.Abs(got/wanted-1) > 1e-9 {
+		t.Errorf("next %.2f g/L with a harmless taste, %.2f without", got, wanted)
+	}
+}
+
+// By hand: one score of 4 at the prior mean, limit 3, one taster. Level and
+// taster N(2.5, 4 + 1), noise 1.96: mean 2.5 + 1.5*5/6.96 = 3.5776, variance
+// 5 - 25/6.96 = 1.4080; the chance to be below 3 is Phi(-0.4868) = 0.3132
+// (Phi from the normal table).
+func TestAvoidByHand(t *testing.T) {
+	s := eightfold(trial("T1", math.Sqrt(8), 0))
+	a := Avoid{Attribute: "harsh", AtMost: 3, Scores: []AvoidScore{{"T1", "A", 4}}}
+	p := mustFit(t, s, Options{Approximate: true})
+	fit := p.fitAvoid(a)
+	if got := fit.within(0, 3); math.Abs(got-0.3132) > 2e-3 {
+		t.Errorf("chance %.4f, want 0.3132", got)
+	}
+}
+
+func TestCurve(t *testing.T) {
+	p := mustFit(t, eightfold(trial("T1", 2, -1, -1, 0), trial("T2", 5, 1, 0, 1)), Options{})
+	doses := []float64{0.5, 1, 2, 3, 5, 8, 16}
+	curve := p.Curve(doses)
+	for i, c := range curve {
+		if c.DoseGPerL != doses[i] || math.Abs(c.PTooLittle+c.PRight+c.PTooMuch-1) > 1e-9 {
+			t.Errorf("point %+v", c)
+		}
+		if !(c.Low90 <= c.Low50 && c.Low50 <= c.High50 && c.High50 <= c.High90) {
+			t.Errorf("bands out of order: %+v", c)
+		}
+		if i > 0 && !(c.PTooLittle < curve[i-1].PTooLittle && c.PTooMuch > curve[i-1].PTooMuch) {
+			t.Errorf("votes do not move with the dose: %+v after %+v", c, curve[i-1])
+		}
+	}
+	next := p.NextDose()
+	if at := p.Curve([]float64{next.DoseGPerL})[0]; math.Abs(at.PRight-next.PRight) > 1e-9 {
+		t.Errorf("curve has %.4f at the next dose, next says %.4f", at.PRight, next.PRight)
+	}
+	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
+		if c := p.Curve([]float64{bad})[0]; c != (CurvePoint{}) {
+			t.Errorf("dose %g: %+v, want a zero point", bad, c)
+		}
+	}
+}
