@@ -44,6 +44,6 @@
 //	[17] Kell 1975, J. Chem. Eng. Data 20, 97: density of water
 //	[18] Fieller 1954, J. R. Stat. Soc. B 16, 175: limits of a ratio
 //	[19] Abramowitz and Stegun 1964, table 25.4: Gauss-Legendre abscissas and weights
-//	[20] Trade texts on spent coffee, tea and hops: liquid held after draining and pressing
+//	[20] Trade texts: liquid held by spent coffee, tea and hops; drying herbs to about 10 % water
 //	[21] Setford, Jeffery, Grbin and Muhlack 2018, Molecules 24, 73: forced and natural convection
 package extraction

@@ -61,7 +61,7 @@ var formRows = [formCount]formRow{
 // it has been reached the penalty is gone for good.
 const liveMembraneC = 50.0
 
-// String returns the name of the row, as ParseForm reads it.
+// String returns the name of the row, as FormFor reads it.
 func (f Form) String() string {
 	if f < 0 || f >= formCount {
 		return "unknown"

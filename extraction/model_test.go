@@ -50,7 +50,7 @@ func TestSeriesMeet(t *testing.T) {
 // large one. Expected value: the series just above, the flat wall just below.
 func TestLimitedBathMeetsTheWall(t *testing.T) {
 	for _, s := range []Shape{Slab, Cylinder, Sphere} {
-		for _, alpha := range []float64{1e-5, 1e-3, 1, 50} {
+		for _, alpha := range []float64{1e-3, 1} {
 			below, err1 := s.DiffusedLimited(LimitedBath{limitedEarlyFo * (1 - 1e-9), alpha})
 			above, err2 := s.DiffusedLimited(LimitedBath{limitedEarlyFo * (1 + 1e-9), alpha})
 			tol := 1e-6

@@ -1,5 +1,7 @@
 package extraction
 
+import "slices"
+
 // Method is how a material meets the beer.
 type Method int
 
@@ -66,6 +68,11 @@ var agitationNames = [...]string{"not said", "still", "stirred now and then", "s
 // String returns the word of the state, as ParseAgitation reads it.
 func (a Agitation) String() string { return wordOf(agitationNames[:], int(a)) }
 
+// AgitationWords returns the words of agitation in the order help shows them.
+func AgitationWords() []string {
+	return []string{"boiling", "stirred", "stirred now and then", "still"}
+}
+
 // ParseAgitation returns the state a word names: boiling, stirred, stirred now
 // and then, still. An unknown word is an InputError that lists the allowed ones.
 func ParseAgitation(word string) (Agitation, error) {
@@ -75,7 +82,7 @@ func ParseAgitation(word string) (Agitation, error) {
 	if i := indexOf(agitationNames[1:], word); i >= 0 {
 		return Agitation(i + 1), nil
 	}
-	return 0, unknownWord("agitation", word, []string{"boiling", "stirred", "stirred now and then", "still"})
+	return 0, unknownWord("agitation", word, AgitationWords())
 }
 
 // Rate factors of agitation. That stirred leaf is leaf-controlled and still
@@ -128,6 +135,9 @@ var separationNames = [...]string{"drained", "squeezed", "screw-pressed", "left 
 // String returns the word of the separation, as ParseSeparation reads it.
 func (s Separation) String() string { return wordOf(separationNames[:], int(s)) }
 
+// SeparationWords returns the words of separation in the order help shows them.
+func SeparationWords() []string { return slices.Clone(separationNames[:]) }
+
 // ParseSeparation returns the separation a word names: drained, squeezed (or
 // pressed, hand-pressed), screw-pressed, left in. An unknown word is an
 // InputError that lists the allowed ones.
@@ -141,7 +151,7 @@ func ParseSeparation(word string) (Separation, error) {
 	if i := indexOf(separationNames[:], word); i >= 0 {
 		return Separation(i), nil
 	}
-	return 0, unknownWord("separation", word, separationNames[:])
+	return 0, unknownWord("separation", word, SeparationWords())
 }
 
 // wordOf returns names[i], or "unknown" outside the table.

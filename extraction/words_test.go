@@ -73,6 +73,30 @@ func TestWordsRoundTrip(t *testing.T) {
 	}
 }
 
+// Every word that help offers is read.
+func TestOfferedWordsAreRead(t *testing.T) {
+	for _, w := range ClassWords() {
+		if _, err := ParseClass(w); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, w := range AgitationWords() {
+		if _, err := ParseAgitation(w); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, w := range SeparationWords() {
+		if _, err := ParseSeparation(w); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, w := range FormWordsAllowed() {
+		if _, err := FormFor(FormWords{Word: w}); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
 // Words that brewers use for the same things; common practice, no source.
 func TestOtherWords(t *testing.T) {
 	if m, err := ParseMethod("whirlpool"); m != FlameOut || err != nil {
