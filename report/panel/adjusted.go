@@ -91,20 +91,21 @@ func Adjusted(scores []Score, level float64) (*Adjustment, error) {
 	if err := checkLevel(level); err != nil {
 		return nil, err
 	}
-	if err := checkScores(scores); err != nil {
+	set, err := newScoreSet(scores)
+	if err != nil {
 		return nil, err
 	}
-	fit, err := newTrialFit(scores)
+	fit, err := newTrialFit(set)
 	if err != nil {
 		return nil, err
 	}
 	a := &Adjustment{Level: level, Groups: fit.pieces, DF: fit.df, fit: fit}
 	a.ResidualSD, a.interval = fit.sigma()
-	if a.interval && fit.exact(scores) {
+	if a.interval && fit.exact() {
 		a.ResidualSD, a.interval = 0, false
 	}
 	a.listTrials()
-	a.listTasters(scores)
+	a.listTasters()
 	a.SmallestSeen, a.SmallestOK = a.smallest()
 	a.warn()
 	return a, nil
@@ -130,14 +131,14 @@ func checkScores(scores []Score) error {
 
 // exact tells whether the scores fit trial + taster with nothing left over
 // but rounding, so that the residual measures no noise.
-func (t *trialFit) exact(scores []Score) bool {
+func (t *trialFit) exact() bool {
 	var largest float64
-	for _, s := range scores {
-		largest = math.Max(largest, math.Abs(s.Value))
+	for _, v := range t.y {
+		largest = math.Max(largest, math.Abs(v))
 	}
 	// Rounding of the sums leaves a relative residue near 1e-15 per score.
 	const residue = 1e-10
-	return math.Sqrt(t.rss/float64(len(scores))) <= residue*largest
+	return math.Sqrt(t.rss/float64(len(t.y))) <= residue*largest
 }
 
 // quantile is the two-sided t factor of the intervals.
@@ -165,12 +166,12 @@ func (a *Adjustment) listTrials() {
 }
 
 // listTasters fills one line per taster.
-func (a *Adjustment) listTasters(scores []Score) {
+func (a *Adjustment) listTasters() {
 	count := make([]int, a.fit.tasters.levels())
 	group := make([]int, len(count))
-	for i := range scores {
-		count[a.fit.tasters.of[i]]++
-		group[a.fit.tasters.of[i]] = a.fit.piece(a.fit.trials.of[i])
+	for i, p := range a.fit.tasters.of {
+		count[p]++
+		group[p] = a.fit.piece(a.fit.trials.of[i])
 	}
 	for k, name := range a.fit.tasters.names {
 		a.Tasters = append(a.Tasters, TasterLevel{Taster: name, Scores: count[k], Offset: a.fit.tasterEffect(k), Group: group[k]})

@@ -39,10 +39,11 @@ func newFTest(ss float64, df int, residual float64, residualDF int) FTest {
 // Errors: as Adjusted; no residual degrees of freedom; no trial that shares a
 // taster with another; scores without noise.
 func TrialsDiffer(scores []Score) (FTest, error) {
-	if err := checkScores(scores); err != nil {
+	set, err := newScoreSet(scores)
+	if err != nil {
 		return FTest{}, err
 	}
-	fit, err := newTrialFit(scores)
+	fit, err := newTrialFit(set)
 	if err != nil {
 		return FTest{}, err
 	}
@@ -53,18 +54,24 @@ func TrialsDiffer(scores []Score) (FTest, error) {
 	if fit.df < 1 {
 		return FTest{}, fmt.Errorf("%d scores leave nothing to measure the noise with: taste again, or have more people taste", len(scores))
 	}
-	if fit.exact(scores) {
+	if fit.exact() {
 		return FTest{}, fmt.Errorf("the scores fit trial + taster exactly: there is no noise to test against")
 	}
-	n, sum := make([]float64, fit.tasters.levels()), make([]float64, fit.tasters.levels())
-	for i, s := range scores {
-		n[fit.tasters.of[i]]++
-		sum[fit.tasters.of[i]] += s.Value
-	}
-	var without float64
-	for i, s := range scores {
-		d := s.Value - sum[fit.tasters.of[i]]/n[fit.tasters.of[i]]
-		without += d * d
-	}
+	without := set.aroundTasters()
 	return newFTest(without-fit.rss, df, fit.rss, fit.df), nil
+}
+
+// aroundTasters is the sum of squares of the scores around each taster's mean.
+func (s scoreSet) aroundTasters() float64 {
+	n, sum := make([]float64, s.tasters.levels()), make([]float64, s.tasters.levels())
+	for i, v := range s.y {
+		n[s.tasters.of[i]]++
+		sum[s.tasters.of[i]] += v
+	}
+	var ss float64
+	for i, v := range s.y {
+		d := v - sum[s.tasters.of[i]]/n[s.tasters.of[i]]
+		ss += d * d
+	}
+	return ss
 }

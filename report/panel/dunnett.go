@@ -70,15 +70,10 @@ func DunnettQuantile(p float64, b []float64, df float64) (float64, error) {
 	if _, err := DunnettSurvival(1, b, df); err != nil {
 		return 0, err
 	}
-	excess := func(t float64) float64 {
+	return upperPoint(p, func(t float64) float64 {
 		s, _ := DunnettSurvival(t, b, df)
-		return math.Log(s) - math.Log(p)
-	}
-	hi := 4.0
-	for excess(hi) > 0 && hi < 1e9 {
-		hi *= 2
-	}
-	return rootOf(0, hi, excess), nil
+		return s
+	}), nil
 }
 
 // Dunnett compares every trial with one control, with p-values and intervals

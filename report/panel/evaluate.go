@@ -8,8 +8,57 @@ import (
 	"strings"
 )
 
-// opener gives the data file of that name.
-type opener func(name string) (io.ReadCloser, error)
+// checkInputs are all keys that the inputs of a check value may have; every
+// family reads its own.
+type checkInputs struct {
+	CSV                        string // name of the data file
+	Response, Treatment, Block string // columns of scores, trials and tasters
+	Subject, Rater, Type       string // icc: columns, and which of the six
+	A, B, Level, Control       string // levels to pick
+	Terms                      []string
+	Term, Cut                  string
+	Transform, Blocks          string // parallel: of y; none, block or latin
+	Standard, Test             string // parallel: samples; difference: the test
+	X, Y                       string // logistic: columns
+	LogX                       bool   `json:"log_x"`
+	Where                      map[string]string
+	Dose, Successes            string // logit: columns
+	Total, Group               string
+	P                          float64
+	Vote, Liking               string    // penalty: columns
+	Concentrations             []float64 // threshold: of the columns in order
+	Correct, N                 int
+	P0, Alpha, DPrime          float64
+}
+
+// checkedLevel is the confidence level of all check values with limits.
+const checkedLevel = 0.95
+
+// family works out the values of one family of quantities, by name.
+type family func(in checkInputs, t *table) (map[string]float64, error)
+
+func families() map[string]family {
+	return map[string]family{
+		"blocks":     checkBlocks,
+		"mixed":      checkMixedModel,
+		"tukey":      checkTukey,
+		"dunnett":    checkDunnett,
+		"friedman":   checkRanks,
+		"kendall":    checkRanks,
+		"icc":        checkICC,
+		"clm":        checkCLM,
+		"clmm":       checkCLMM,
+		"parallel":   checkParallel,
+		"logistic3":  checkLogistic3,
+		"logistic4":  checkLogistic4,
+		"logit":      checkLogit,
+		"cochran":    checkCochran,
+		"penalty":    checkPenalty,
+		"threshold":  checkThreshold,
+		"binomial":   checkBinomial,
+		"difference": checkDifference,
+	}
+}
 
 // Evaluate works out one quantity of a file of check values from its inputs,
 // through the exported functions of this package. The quantity is a family and
@@ -26,62 +75,44 @@ type opener func(name string) (io.ReadCloser, error)
 //	cochran, penalty, threshold                       csv, vote, liking, concentrations
 //	binomial, difference                              correct, n, p0, test, alpha, dprime
 //
+// Without "block" tukey and dunnett use the one-way layout.
+//
 // Errors: inputs that are not such an object or hold an unknown key, a file or
 // column that is missing, and whatever the function itself refuses.
 func Evaluate(quantity string, inputs json.RawMessage, open func(name string) (io.ReadCloser, error)) (value float64, known bool, err error) {
-	family, name, _ := strings.Cut(quantity, ".")
-	run, ok := families()[family]
+	prefix, name, _ := strings.Cut(quantity, ".")
+	run, ok := families()[prefix]
 	if !ok {
 		return 0, false, nil
 	}
-	value, known, err = run(name, inputs, open)
+	value, known, err = evaluate(run, name, inputs, open)
+	if err == nil && known && !finite(value) {
+		err = fmt.Errorf("the answer is not a number")
+	}
 	if err != nil {
 		return 0, true, fmt.Errorf("%s: %w", quantity, err)
-	}
-	if known && !finite(value) {
-		return 0, true, fmt.Errorf("%s: the answer is not a number", quantity)
 	}
 	return value, known, nil
 }
 
-// evaluator works out the named quantity of one family.
-type evaluator func(name string, inputs json.RawMessage, open opener) (float64, bool, error)
-
-func families() map[string]evaluator {
-	return map[string]evaluator{
-		"blocks":     evalBlocks,
-		"mixed":      evalMixed,
-		"tukey":      evalTukey,
-		"dunnett":    evalDunnett,
-		"friedman":   evalRanks,
-		"kendall":    evalRanks,
-		"icc":        evalICC,
-		"clm":        evalCLM,
-		"clmm":       evalCLMM,
-		"parallel":   evalParallel,
-		"logistic3":  evalLogistic3,
-		"logistic4":  evalLogistic4,
-		"logit":      evalLogit,
-		"cochran":    evalCochran,
-		"penalty":    evalPenalty,
-		"threshold":  evalThreshold,
-		"binomial":   evalBinomial,
-		"difference": evalDifference,
-	}
-}
-
-// decode reads the inputs and refuses keys that nothing reads.
-func decode(inputs json.RawMessage, into any) error {
+func evaluate(run family, name string, inputs json.RawMessage, open func(name string) (io.ReadCloser, error)) (float64, bool, error) {
+	var in checkInputs
 	d := json.NewDecoder(bytes.NewReader(inputs))
 	d.DisallowUnknownFields()
-	if err := d.Decode(into); err != nil {
-		return fmt.Errorf("inputs: %w", err)
+	if err := d.Decode(&in); err != nil {
+		return 0, true, fmt.Errorf("inputs: %w", err)
 	}
-	return nil
-}
-
-// named picks one of several values by name.
-func named(name string, values map[string]float64) (float64, bool, error) {
-	v, ok := values[name]
-	return v, ok, nil
+	t := &table{}
+	if in.CSV != "" {
+		t = readTable(open, in.CSV)
+	}
+	values, err := run(in, t)
+	if t.err != nil {
+		err = t.err // the reason behind whatever was refused
+	}
+	if err != nil {
+		return 0, true, err
+	}
+	value, ok := values[name]
+	return value, ok, nil
 }

@@ -1,46 +1,19 @@
 package panel
 
-import (
-	"encoding/json"
-	"fmt"
-)
+import "fmt"
 
-func evalCochran(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in struct{ CSV string }
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	t, err := readTable(open, in.CSV)
+func checkCochran(_ checkInputs, t *table) (map[string]float64, error) {
+	r, err := CochranQ(t.truths())
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	answers, err := t.truths()
-	if err != nil {
-		return 0, true, err
-	}
-	r, err := CochranQ(answers)
-	if err != nil {
-		return 0, true, err
-	}
-	return named(name, map[string]float64{"q": r.Q, "p": r.P})
+	return map[string]float64{"q": r.Q, "p": r.P}, nil
 }
 
-func evalPenalty(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in struct{ CSV, Vote, Liking string }
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	t, err := readTable(open, in.CSV)
-	if err != nil {
-		return 0, true, err
-	}
-	votes, err := t.integers(in.Vote)
-	if err != nil {
-		return 0, true, err
-	}
-	likings, err := t.numbers(in.Liking)
-	if err != nil {
-		return 0, true, err
+func checkPenalty(in checkInputs, t *table) (map[string]float64, error) {
+	votes, likings := t.integers(in.Vote), t.numbers(in.Liking)
+	if t.err != nil {
+		return nil, t.err
 	}
 	answers := make([]Liking, len(votes))
 	for i, v := range votes {
@@ -48,76 +21,42 @@ func evalPenalty(name string, inputs json.RawMessage, open opener) (float64, boo
 	}
 	p, err := Penalty(answers)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
 	values := make(map[string]float64)
-	add := func(side string, d MeanDrop) {
-		if d.OK {
-			values["drop_"+side], values["weighted_penalty_"+side] = d.Drop, d.Weighted
-		}
+	if d := p.TooLittle; d.OK {
+		values["drop_low"], values["weighted_penalty_low"] = d.Drop, d.Weighted
 	}
-	add("low", p.TooLittle)
-	add("high", p.TooMuch)
-	return named(name, values)
+	if d := p.TooMuch; d.OK {
+		values["drop_high"], values["weighted_penalty_high"] = d.Drop, d.Weighted
+	}
+	return values, nil
 }
 
-func evalThreshold(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in struct {
-		CSV            string
-		Concentrations []float64
-	}
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	t, err := readTable(open, in.CSV)
+func checkThreshold(in checkInputs, t *table) (map[string]float64, error) {
+	r, err := AscendingThreshold(in.Concentrations, t.truths())
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	correct, err := t.truths()
-	if err != nil {
-		return 0, true, err
-	}
-	r, err := AscendingThreshold(in.Concentrations, correct)
-	if err != nil {
-		return 0, true, err
-	}
-	return named(name, map[string]float64{"group": r.Group, "sd_log10": r.SDLog10})
+	return map[string]float64{"group": r.Group, "sd_log10": r.SDLog10}, nil
 }
 
-func evalBinomial(name string, inputs json.RawMessage, _ opener) (float64, bool, error) {
-	var in struct {
-		Correct, N int
-		P0         float64
-	}
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
+func checkBinomial(in checkInputs, _ *table) (map[string]float64, error) {
 	s, err := Binomial(in.Correct, in.N, in.P0, checkedLevel)
-	if err != nil {
-		return 0, true, err
-	}
-	return named(name, map[string]float64{"p_one_sided": s.OneSidedP, "p_two_sided": s.TwoSidedP, "low": s.Low, "high": s.High})
+	return map[string]float64{"p_one_sided": s.OneSidedP, "p_two_sided": s.TwoSidedP, "low": s.Low, "high": s.High}, err
 }
 
-func evalDifference(name string, inputs json.RawMessage, _ opener) (float64, bool, error) {
-	var in struct {
-		Test          DifferenceTest
-		N             int
-		Alpha, DPrime float64
+// checkDifference gives the number needed when n is among the inputs, else the
+// share correct.
+func checkDifference(in checkInputs, _ *table) (map[string]float64, error) {
+	test := DifferenceTest(in.Test)
+	if in.N == 0 {
+		share, err := test.ShareCorrect(in.DPrime)
+		return map[string]float64{"proportion_correct": share}, err
 	}
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
+	k, ok, err := test.MinCorrect(in.N, in.Alpha)
+	if err == nil && !ok {
+		err = fmt.Errorf("%d answers cannot reach alpha %g", in.N, in.Alpha)
 	}
-	switch name {
-	case "min_correct":
-		k, ok, err := in.Test.MinCorrect(in.N, in.Alpha)
-		if err == nil && !ok {
-			err = fmt.Errorf("%d answers cannot reach alpha %g", in.N, in.Alpha)
-		}
-		return float64(k), true, err
-	case "proportion_correct":
-		p, err := in.Test.ShareCorrect(in.DPrime)
-		return p, true, err
-	}
-	return 0, false, nil
+	return map[string]float64{"min_correct": float64(k)}, err
 }

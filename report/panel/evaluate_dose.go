@@ -1,27 +1,50 @@
 package panel
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 )
 
-func evalParallel(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in struct{ CSV, Transform, Blocks, Standard, Test string }
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
+func checkCLM(in checkInputs, t *table) (map[string]float64, error) {
+	return in.ordinal(t, ProportionalOdds)
+}
+
+func checkCLMM(in checkInputs, t *table) (map[string]float64, error) {
+	return in.ordinal(t, ProportionalOddsMixed)
+}
+
+// ordinal fits a regression on labels and picks the cut or the coefficient
+// that the inputs name.
+func (in checkInputs) ordinal(t *table, run func(OrdinalData, float64) (*OrdinalFit, error)) (map[string]float64, error) {
+	d := OrdinalData{Response: t.numbers(in.Response), Taster: t.texts(in.Block)}
+	for _, term := range in.Terms {
+		d.Columns = append(d.Columns, Dummies(term, t.texts(term))...)
 	}
-	t, err := readTable(open, in.CSV)
+	f, err := run(d, checkedLevel)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	points, err := t.assayPoints(in.Transform, in.Blocks)
-	if err != nil {
-		return 0, true, err
+	values := map[string]float64{"loglik": f.LogLik, "sd_block": f.SDTaster}
+	for _, c := range f.Cuts {
+		if fmt.Sprintf("%g|%g", c.Below, c.Above) == in.Cut {
+			values["threshold"], values["se"] = c.Value, c.SE
+		}
 	}
-	p, err := RelativePotency(points, in.Standard, checkedLevel)
+	for _, c := range f.Coefs {
+		if in.Term != "" && c.Term == in.Term && c.Level == in.Level {
+			values["coef"], values["se"] = c.Value, c.SE
+		}
+	}
+	if _, found := values["se"]; !found && in.Cut+in.Term != "" {
+		return nil, fmt.Errorf("no cut %q and no term %q with level %q", in.Cut, in.Term, in.Level)
+	}
+	return values, nil
+}
+
+func checkParallel(in checkInputs, t *table) (map[string]float64, error) {
+	p, err := RelativePotency(t.assayPoints(in.Transform, in.Blocks), in.Standard, checkedLevel)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
 	values := map[string]float64{"slope_ln": p.SlopePerLn}
 	if p.NonParallelOK {
@@ -38,158 +61,45 @@ func evalParallel(name string, inputs json.RawMessage, open opener) (float64, bo
 			}
 		}
 	}
-	return named(name, values)
+	return values, nil
 }
 
-// assayPoints reads the columns sample, dose, y, block and col.
-func (t table) assayPoints(transform, blocks string) ([]AssayPoint, error) {
-	samples, err := t.texts("sample")
-	if err != nil {
-		return nil, err
-	}
-	doses, err := t.numbers("dose")
-	if err != nil {
-		return nil, err
-	}
-	y, err := t.numbers("y")
-	if err != nil {
-		return nil, err
-	}
-	block, column := make([]string, len(y)), make([]string, len(y))
-	if blocks == "block" || blocks == "latin" {
-		if block, err = t.texts("block"); err != nil {
-			return nil, err
-		}
-	}
-	switch blocks {
-	case "none", "block":
-	case "latin":
-		if column, err = t.texts("col"); err != nil {
-			return nil, err
-		}
-	default:
-		return nil, fmt.Errorf("blocks %q: use none, block or latin", blocks)
-	}
-	points := make([]AssayPoint, len(y))
-	for i, v := range y {
-		if v, err = transformed(v, transform); err != nil {
-			return nil, err
-		}
-		points[i] = AssayPoint{Sample: samples[i], Dose: doses[i], Y: v, Block: block[i], Column: column[i]}
-	}
-	return points, nil
+func checkLogistic3(in checkInputs, t *table) (map[string]float64, error) {
+	return in.sigmoid(t, Logistic3)
 }
 
-// transformed applies the named transform of a response.
-func transformed(v float64, transform string) (float64, error) {
-	switch transform {
-	case "none":
-		return v, nil
-	case "square":
-		return v * v, nil
-	case "ln":
-		if !(v > 0) {
-			return 0, fmt.Errorf("response %v has no logarithm", v)
-		}
-		return math.Log(v), nil
-	}
-	return 0, fmt.Errorf("transform %q: use none, ln or square", transform)
+func checkLogistic4(in checkInputs, t *table) (map[string]float64, error) {
+	return in.sigmoid(t, Logistic4)
 }
 
-func evalLogistic3(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	return evalSigmoid(name, inputs, open, Logistic3)
-}
-
-func evalLogistic4(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	return evalSigmoid(name, inputs, open, Logistic4)
-}
-
-func evalSigmoid(name string, inputs json.RawMessage, open opener, fit func(x, y []float64, level float64) (*Sigmoid, error)) (float64, bool, error) {
-	var in struct {
-		CSV, X, Y string
-		LogX      bool `json:"log_x"`
-		Where     map[string]string
-	}
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	t, err := readTable(open, in.CSV)
-	if err == nil {
-		t, err = t.where(in.Where)
-	}
-	if err != nil {
-		return 0, true, err
-	}
-	x, err := t.numbers(in.X)
-	if err != nil {
-		return 0, true, err
-	}
-	y, err := t.numbers(in.Y)
-	if err != nil {
-		return 0, true, err
-	}
-	for i, v := range x {
-		if in.LogX {
+func (in checkInputs) sigmoid(t *table, fit func(x, y []float64, level float64) (*Sigmoid, error)) (map[string]float64, error) {
+	t.where(in.Where)
+	x, y := t.numbers(in.X), t.numbers(in.Y)
+	if in.LogX {
+		for i, v := range x {
 			x[i] = math.Log(v)
 		}
 	}
 	s, err := fit(x, y, checkedLevel)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	return named(name, map[string]float64{"lower": s.Lower, "upper": s.Upper, "mid": s.Mid, "scale": s.Scale, "sigma": s.Sigma})
+	return map[string]float64{"lower": s.Lower, "upper": s.Upper, "mid": s.Mid, "scale": s.Scale, "sigma": s.Sigma}, nil
 }
 
-func evalLogit(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in struct {
-		CSV, Dose, Successes, Total, Group, Level string
-		P                                         float64
+func checkLogit(in checkInputs, t *table) (map[string]float64, error) {
+	doses, yes, all, groups := t.numbers(in.Dose), t.integers(in.Successes), t.integers(in.Total), t.texts(in.Group)
+	if t.err != nil {
+		return nil, t.err
 	}
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	t, err := readTable(open, in.CSV)
-	if err != nil {
-		return 0, true, err
-	}
-	counts, err := t.doseCounts(in.Dose, in.Successes, in.Total, in.Group)
-	if err != nil {
-		return 0, true, err
+	var counts []DoseCount
+	for i, d := range doses {
+		counts = append(counts, DoseCount{Group: groups[i], Dose: d, Successes: yes[i], Total: all[i]})
 	}
 	fit, err := FitLogit(counts)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
 	d, err := fit.DoseAt(in.Level, in.P, checkedLevel)
-	if err != nil {
-		return 0, true, err
-	}
-	return named(name, map[string]float64{"dose": d.Dose, "dose_se": d.SE})
-}
-
-// doseCounts reads the four columns; an empty group column is allowed.
-func (t table) doseCounts(dose, successes, total, group string) ([]DoseCount, error) {
-	doses, err := t.numbers(dose)
-	if err != nil {
-		return nil, err
-	}
-	yes, err := t.integers(successes)
-	if err != nil {
-		return nil, err
-	}
-	all, err := t.integers(total)
-	if err != nil {
-		return nil, err
-	}
-	groups := make([]string, len(doses))
-	if group != "" {
-		if groups, err = t.texts(group); err != nil {
-			return nil, err
-		}
-	}
-	counts := make([]DoseCount, len(doses))
-	for i := range counts {
-		counts[i] = DoseCount{Group: groups[i], Dose: doses[i], Successes: yes[i], Total: all[i]}
-	}
-	return counts, nil
+	return map[string]float64{"dose": d.Dose, "dose_se": d.SE}, err
 }

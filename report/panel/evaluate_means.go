@@ -1,64 +1,10 @@
 package panel
 
-import (
-	"encoding/json"
-	"fmt"
-	"slices"
-)
-
-// reference level of the check values' intervals.
-const checkedLevel = 0.95
-
-// meansInputs name the columns of a scores file and what to pick of the result.
-type meansInputs struct {
-	CSV       string
-	Response  string
-	Treatment string
-	Block     string
-	Level     string
-	Control   string
-	A, B      string
-}
-
-// scores reads the file. Without a block column all scores count as of
-// different people.
-func (in meansInputs) scores(open opener) ([]Score, error) {
-	t, err := readTable(open, in.CSV)
-	if err != nil {
-		return nil, err
-	}
-	return t.scores(in.Response, in.Treatment, in.Block)
-}
-
-// scores turns three columns into scores; an empty block column is allowed.
-func (t table) scores(response, treatment, block string) ([]Score, error) {
-	values, err := t.numbers(response)
-	if err != nil {
-		return nil, err
-	}
-	trials, err := t.texts(treatment)
-	if err != nil {
-		return nil, err
-	}
-	tasters := make([]string, len(values))
-	if block != "" {
-		if tasters, err = t.texts(block); err != nil {
-			return nil, err
-		}
-	}
-	list := make([]Score, len(values))
-	for i, v := range values {
-		list[i] = Score{Taster: tasters[i], Trial: trials[i], Value: v}
-	}
-	return list, nil
-}
+import "fmt"
 
 // means fits the mixed model, or the one-way layout when no block is named.
-func (in meansInputs) means(open opener) (*Means, error) {
-	scores, err := in.scores(open)
-	if err != nil {
-		return nil, err
-	}
+func (in checkInputs) means(t *table) (*Means, error) {
+	scores := t.scores(in.Response, in.Treatment, in.Block)
 	if in.Block == "" {
 		return OneWay(scores, checkedLevel)
 	}
@@ -69,131 +15,83 @@ func (in meansInputs) means(open opener) (*Means, error) {
 	return &m.Means, nil
 }
 
-func evalBlocks(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in meansInputs
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	scores, err := in.scores(open)
-	if err != nil {
-		return 0, true, err
-	}
-	f, err := TrialsDiffer(scores)
-	if err != nil {
-		return 0, true, err
-	}
-	return named(name, map[string]float64{"f": f.F, "p": f.P})
+func checkBlocks(in checkInputs, t *table) (map[string]float64, error) {
+	f, err := TrialsDiffer(t.scores(in.Response, in.Treatment, in.Block))
+	return map[string]float64{"f": f.F, "p": f.P}, err
 }
 
-func evalMixed(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in meansInputs
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	scores, err := in.scores(open)
+func checkMixedModel(in checkInputs, t *table) (map[string]float64, error) {
+	m, err := MixedModel(t.scores(in.Response, in.Treatment, in.Block), checkedLevel)
 	if err != nil {
-		return 0, true, err
-	}
-	m, err := MixedModel(scores, checkedLevel)
-	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
 	values := map[string]float64{"sd_block": m.SDTaster, "sigma": m.Sigma, "reml": m.REML}
-	if name == "mean" || name == "mean_se" {
-		k := slices.Index(m.Names, in.Level)
-		if k < 0 {
-			return 0, true, fmt.Errorf("%s has no level %q of %q", in.CSV, in.Level, in.Treatment)
-		}
-		e := m.Estimates()[k]
-		values["mean"], values["mean_se"] = e.Mean, e.SE
+	if in.Level == "" {
+		return values, nil
 	}
-	return named(name, values)
+	for _, e := range m.Estimates() {
+		if e.Trial == in.Level {
+			values["mean"], values["mean_se"] = e.Mean, e.SE
+			return values, nil
+		}
+	}
+	return nil, fmt.Errorf("no level %q of %q", in.Level, in.Treatment)
 }
 
-func evalTukey(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in meansInputs
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	m, err := in.means(open)
+func checkTukey(in checkInputs, t *table) (map[string]float64, error) {
+	m, err := in.means(t)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
 	list, err := m.Tukey()
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	return in.pickP(name, list, in.A, in.B)
+	return pairP(list, in.A, in.B)
 }
 
-func evalDunnett(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in meansInputs
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	m, err := in.means(open)
+func checkDunnett(in checkInputs, t *table) (map[string]float64, error) {
+	m, err := in.means(t)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
 	list, _, err := m.Dunnett(in.Control)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	return in.pickP(name, list, in.Level, in.Control)
+	return pairP(list, in.Level, in.Control)
 }
 
-// pickP finds the p of one pair, in either direction.
-func (in meansInputs) pickP(name string, list []Comparison, a, b string) (float64, bool, error) {
+// pairP finds the p of one pair, in either direction.
+func pairP(list []Comparison, a, b string) (map[string]float64, error) {
 	for _, c := range list {
 		if c.A == a && c.B == b || c.A == b && c.B == a {
-			return named(name, map[string]float64{"p": c.P})
+			return map[string]float64{"p": c.P}, nil
 		}
 	}
-	return 0, true, fmt.Errorf("%s has no pair %q and %q of %q", in.CSV, a, b, in.Treatment)
+	return nil, fmt.Errorf("no pair %q and %q", a, b)
 }
 
-func evalRanks(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in meansInputs
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	scores, err := in.scores(open)
+func checkRanks(in checkInputs, t *table) (map[string]float64, error) {
+	r, err := Friedman(t.scores(in.Response, in.Treatment, in.Block))
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	r, err := Friedman(scores)
-	if err != nil {
-		return 0, true, err
-	}
-	return named(name, map[string]float64{"chi2": r.Chi2, "p": r.P, "w": r.W})
+	return map[string]float64{"chi2": r.Chi2, "p": r.P, "w": r.W}, nil
 }
 
-func evalICC(name string, inputs json.RawMessage, open opener) (float64, bool, error) {
-	var in struct{ CSV, Response, Subject, Rater, Type string }
-	if err := decode(inputs, &in); err != nil {
-		return 0, true, err
-	}
-	t, err := readTable(open, in.CSV)
+// checkICC has one value without a name, the type is in the inputs.
+func checkICC(in checkInputs, t *table) (map[string]float64, error) {
+	a, err := IntraclassCorrelations(t.scores(in.Response, in.Subject, in.Rater), checkedLevel)
 	if err != nil {
-		return 0, true, err
+		return nil, err
 	}
-	scores, err := t.scores(in.Response, in.Subject, in.Rater)
-	if err != nil {
-		return 0, true, err
-	}
-	a, err := IntraclassCorrelations(scores, checkedLevel)
-	if err != nil {
-		return 0, true, err
-	}
-	if name != "" {
-		return 0, false, nil
-	}
-	v, ok, _ := named(in.Type, map[string]float64{
-		"ICC1": a.ICC1.Value, "ICC2": a.ICC2.Value, "ICC3": a.ICC3.Value,
-		"ICC1k": a.ICC1k.Value, "ICC2k": a.ICC2k.Value, "ICC3k": a.ICC3k.Value,
-	})
+	v, ok := map[string]ICC{
+		"ICC1": a.ICC1, "ICC2": a.ICC2, "ICC3": a.ICC3,
+		"ICC1k": a.ICC1k, "ICC2k": a.ICC2k, "ICC3k": a.ICC3k,
+	}[in.Type]
 	if !ok {
-		return 0, true, fmt.Errorf("type %q: use ICC1, ICC2, ICC3, ICC1k, ICC2k or ICC3k", in.Type)
+		return nil, fmt.Errorf("type %q: use ICC1, ICC2, ICC3, ICC1k, ICC2k or ICC3k", in.Type)
 	}
-	return v, true, nil
+	return map[string]float64{"": v.Value}, nil
 }

@@ -42,6 +42,50 @@ func (f factor) find(name string) (int, bool) {
 	return 0, false
 }
 
+// scoreSet is checked scores with their labels turned into numbers.
+type scoreSet struct {
+	trials, tasters factor
+	y               []float64
+}
+
+// newScoreSet numbers the trials and tasters of the scores.
+func newScoreSet(scores []Score) (scoreSet, error) {
+	if err := checkScores(scores); err != nil {
+		return scoreSet{}, err
+	}
+	s := scoreSet{
+		trials:  newFactor(len(scores), func(i int) string { return scores[i].Trial }),
+		tasters: newFactor(len(scores), func(i int) string { return scores[i].Taster }),
+		y:       make([]float64, len(scores)),
+	}
+	for i, score := range scores {
+		s.y[i] = score.Value
+	}
+	return s, nil
+}
+
+// cells is the table of mean scores, tasters by trials. It names the first
+// missing cell.
+func (s scoreSet) cells() ([][]float64, error) {
+	sum, n := make([][]float64, s.tasters.levels()), make([][]float64, s.tasters.levels())
+	for i := range sum {
+		sum[i], n[i] = make([]float64, s.trials.levels()), make([]float64, s.trials.levels())
+	}
+	for i, v := range s.y {
+		sum[s.tasters.of[i]][s.trials.of[i]] += v
+		n[s.tasters.of[i]][s.trials.of[i]]++
+	}
+	for i := range sum {
+		for j := range sum[i] {
+			if n[i][j] == 0 {
+				return nil, fmt.Errorf("taster %q has no score for trial %q: leave one of them out, or use the two-way means, which allow gaps", s.tasters.names[i], s.trials.names[j])
+			}
+			sum[i][j] /= n[i][j]
+		}
+	}
+	return sum, nil
+}
+
 // finite tells whether x is a number that can be calculated with.
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 

@@ -55,23 +55,22 @@ func IntraclassCorrelations(scores []Score, level float64) (*Agreement, error) {
 	if err := checkLevel(level); err != nil {
 		return nil, err
 	}
-	if err := checkScores(scores); err != nil {
-		return nil, err
-	}
-	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
-	tasters := newFactor(len(scores), func(i int) string { return scores[i].Taster })
-	table, err := completeTable(scores, tasters, trials)
+	set, err := newScoreSet(scores)
 	if err != nil {
 		return nil, err
 	}
-	if trials.levels() < 2 || tasters.levels() < 2 {
-		return nil, fmt.Errorf("%d trials by %d tasters: agreement needs two or more of each", trials.levels(), tasters.levels())
+	table, err := set.cells()
+	if err != nil {
+		return nil, err
+	}
+	a := &Agreement{Tasters: set.tasters.levels(), Trials: set.trials.levels()}
+	if a.Trials < 2 || a.Tasters < 2 {
+		return nil, fmt.Errorf("%d trials by %d tasters: agreement needs two or more of each", a.Trials, a.Tasters)
 	}
 	m := newMeanSquares(table)
 	if m.between+m.within <= 0 {
 		return nil, fmt.Errorf("all scores are alike: there is nothing to agree about")
 	}
-	a := &Agreement{Tasters: tasters.levels(), Trials: trials.levels()}
 	if !a.fill(m, 1-level) {
 		return nil, fmt.Errorf("the trials do not differ in mean: agreement is not defined")
 	}

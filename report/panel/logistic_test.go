@@ -11,21 +11,14 @@ import (
 // sigmoidData reads two columns, x on the log scale.
 func sigmoidData(t testing.TB, file, x, y string, where map[string]string) (lnX, values []float64) {
 	t.Helper()
-	tab, err := readTable(openTestdata, file)
-	if err == nil {
-		tab, err = tab.where(where)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	if lnX, err = tab.numbers(x); err != nil {
-		t.Fatal(err)
+	tab := readTable(openTestdata, file)
+	tab.where(where)
+	lnX, values = tab.numbers(x), tab.numbers(y)
+	if tab.err != nil {
+		t.Fatal(tab.err)
 	}
 	for i, v := range lnX {
 		lnX[i] = math.Log(v)
-	}
-	if values, err = tab.numbers(y); err != nil {
-		t.Fatal(err)
 	}
 	return lnX, values
 }

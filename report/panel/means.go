@@ -77,10 +77,11 @@ func OneWay(scores []Score, level float64) (*Means, error) {
 	for i, s := range scores {
 		named[i] = Score{Taster: "any", Trial: s.Trial, Value: s.Value}
 	}
-	if err := checkScores(named); err != nil {
+	set, err := newScoreSet(named)
+	if err != nil {
 		return nil, err
 	}
-	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
+	trials := set.trials
 	k := trials.levels()
 	m := &Means{Names: trials.names, N: make([]int, k), Mean: make([]float64, k), Level: level, DF: float64(len(scores) - k)}
 	m.MeanDF = m.DF

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
 )
 
 // maxMixedTrials bounds the trials of the mixed model: its covariance matrix
@@ -44,33 +45,28 @@ func MixedModel(scores []Score, level float64) (*Mixed, error) {
 	if err := checkLevel(level); err != nil {
 		return nil, err
 	}
-	if err := checkScores(scores); err != nil {
+	set, err := newScoreSet(scores)
+	if err != nil {
 		return nil, err
 	}
-	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
-	tasters := newFactor(len(scores), func(i int) string { return scores[i].Taster })
-	fit, err := checkMixed(scores, trials, tasters)
+	fit, err := checkMixed(set)
 	if err != nil {
 		return nil, err
 	}
 	// Sums of squares lose fewer digits around the mean.
-	var centre float64
-	for _, s := range scores {
-		centre += s.Value / float64(len(scores))
+	centre := stat.Mean(set.y, nil)
+	for i := range set.y {
+		set.y[i] -= centre
 	}
-	y := make([]float64, len(scores))
-	for i, s := range scores {
-		y[i] = s.Value - centre
-	}
-	profile := newProfile(tasters, trials, y)
+	profile := newProfile(set.tasters, set.trials, set.y)
 	ratio := bestRatio(profile)
-	m := &Mixed{Tasters: tasters.levels(), Scores: len(scores)}
+	m := &Mixed{Tasters: set.tasters.levels(), Scores: len(scores)}
 	m.solve(profile, ratio, centre)
 	// Containment: the degrees of freedom left after both factors.
 	m.DF = float64(fit.df)
-	m.Names, m.Level, m.MeanDF = trials.names, level, float64(m.Tasters-1)
+	m.Names, m.Level, m.MeanDF = set.trials.names, level, float64(m.Tasters-1)
 	m.N = make([]int, len(m.Names))
-	for _, t := range trials.of {
+	for _, t := range set.trials.of {
 		m.N[t]++
 	}
 	m.warn(ratio, fit.pieces)
@@ -79,7 +75,8 @@ func MixedModel(scores []Score, level float64) (*Mixed, error) {
 
 // checkMixed refuses data from which the two variances cannot be told apart
 // and returns the fit with fixed tasters.
-func checkMixed(scores []Score, trials, tasters factor) (*trialFit, error) {
+func checkMixed(set scoreSet) (*trialFit, error) {
+	trials, tasters := set.trials, set.tasters
 	if trials.levels() > maxMixedTrials {
 		return nil, fmt.Errorf("%d trials: the mixed model takes at most %d; compare fewer, or use the two-way means", trials.levels(), maxMixedTrials)
 	}
@@ -89,14 +86,14 @@ func checkMixed(scores []Score, trials, tasters factor) (*trialFit, error) {
 	if trials.levels() < 2 {
 		return nil, fmt.Errorf("one trial: the mixed model needs at least two to compare")
 	}
-	fit, err := newTrialFit(scores)
+	fit, err := newTrialFit(set)
 	if err != nil {
 		return nil, err
 	}
 	if fit.df <= 0 {
-		return nil, fmt.Errorf("%d scores of %d trials by %d tasters leave nothing to measure the noise with: taste again, or have more people taste", len(scores), trials.levels(), tasters.levels())
+		return nil, fmt.Errorf("%d scores of %d trials by %d tasters leave nothing to measure the noise with: taste again, or have more people taste", len(set.y), trials.levels(), tasters.levels())
 	}
-	if fit.exact(scores) {
+	if fit.exact() {
 		return nil, fmt.Errorf("the scores fit trial + taster exactly, so the mixed model has no noise to estimate; use the plain means")
 	}
 	return fit, nil
@@ -108,6 +105,8 @@ type profile interface {
 	// terms returns log det(V) + log det(X'V^-1 X) and the generalised
 	// residual sum of squares, both for Sigma = 1.
 	terms(r float64) (logDet, rss float64)
+	// slopes returns the derivatives of both in r.
+	slopes(r float64) (logDet, rss float64)
 	// solution returns the means of the trials and their covariance for Sigma = 1.
 	solution(r float64) (mean []float64, cov *mat.SymDense)
 	// freedom is the number of scores less the number of trials.
@@ -131,12 +130,20 @@ func deviance(p profile, r float64) float64 {
 	return logDet + f*(1+math.Log(2*math.Pi*rss/f))
 }
 
-// bestRatio minimises the deviance over the ratio, zero included.
+// devianceSlope is the derivative of the deviance in ln r.
+func devianceSlope(p profile, r float64) float64 {
+	_, rss := p.terms(r)
+	dLogDet, dRSS := p.slopes(r)
+	return r * (dLogDet + p.freedom()*dRSS/rss)
+}
+
+// bestRatio minimises the deviance over the ratio, zero included: a scan on
+// ln r, then the zero of the derivative beside the lowest point.
 func bestRatio(p profile) float64 {
 	// e^-14 to e^14 spans taster levels from 1/1000 to 1000 times the noise.
 	const reach = 14
-	f := func(logRatio float64) float64 { return deviance(p, math.Exp(logRatio)) }
-	r := math.Exp(minimumOf(-reach, reach, 2*reach, f))
+	at, step := lowest(-reach, reach, 2*reach, func(logRatio float64) float64 { return deviance(p, math.Exp(logRatio)) })
+	r := math.Exp(rootOf(at-step, at+step, func(logRatio float64) float64 { return devianceSlope(p, math.Exp(logRatio)) }))
 	if deviance(p, 0) <= deviance(p, r) {
 		return 0
 	}

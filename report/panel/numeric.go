@@ -107,31 +107,27 @@ func rootOf(lo, hi float64, f func(x float64) float64) float64 {
 	return (lo + hi) / 2
 }
 
-// minimumOf finds the lowest point of f between lo and hi: a scan in the given
-// number of steps, then golden section around the best of them.
-func minimumOf(lo, hi float64, steps int, f func(x float64) float64) float64 {
-	h := (hi - lo) / float64(steps)
-	best, at := math.Inf(1), lo
+// upperPoint finds the x that a falling upper-tail chance brings down to p.
+func upperPoint(p float64, tail func(x float64) float64) float64 {
+	// Logarithms make the search even for chances of any size.
+	excess := func(x float64) float64 { return math.Log(tail(x)) - math.Log(p) }
+	hi := 4.0
+	for excess(hi) > 0 && hi < 1e9 {
+		hi *= 2
+	}
+	return rootOf(0, hi, excess)
+}
+
+// lowest returns the grid point between lo and hi, in the given number of
+// steps, where f is least, and the step.
+func lowest(lo, hi float64, steps int, f func(x float64) float64) (at, step float64) {
+	step = (hi - lo) / float64(steps)
+	least := math.Inf(1)
 	for i := range steps + 1 {
-		x := lo + float64(i)*h
-		if v := f(x); v < best {
-			best, at = v, x
+		x := lo + float64(i)*step
+		if v := f(x); v < least {
+			least, at = v, x
 		}
 	}
-	a, b := math.Max(lo, at-h), math.Min(hi, at+h)
-	ratio := (math.Sqrt(5) - 1) / 2
-	c, d := b-ratio*(b-a), a+ratio*(b-a)
-	fc, fd := f(c), f(d)
-	for range 45 {
-		if fc < fd {
-			b, d, fd = d, c, fc
-			c = b - ratio*(b-a)
-			fc = f(c)
-		} else {
-			a, c, fc = c, d, fd
-			d = a + ratio*(b-a)
-			fd = f(d)
-		}
-	}
-	return (a + b) / 2
+	return at, step
 }

@@ -11,13 +11,10 @@ import (
 // readAssay reads an assay file of testdata.
 func readAssay(t testing.TB, file, transform, blocks string) []AssayPoint {
 	t.Helper()
-	tab, err := readTable(openTestdata, file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	points, err := tab.assayPoints(transform, blocks)
-	if err != nil {
-		t.Fatal(err)
+	tab := readTable(openTestdata, file)
+	points := tab.assayPoints(transform, blocks)
+	if tab.err != nil {
+		t.Fatal(tab.err)
 	}
 	return points
 }

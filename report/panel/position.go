@@ -56,29 +56,25 @@ func PositionEffect(scores []PlacedScore, level float64) (*PositionEffects, erro
 			return nil, fmt.Errorf("position %d of taster %q: count glasses from 1", s.Position, s.Taster)
 		}
 	}
-	if err := checkScores(plain); err != nil {
+	set, err := newScoreSet(plain)
+	if err != nil {
 		return nil, err
 	}
-	return placedFit(scores, level)
+	return placedFit(set, scores, level)
 }
 
 // placedFit fits the model with and without positions.
-func placedFit(scores []PlacedScore, level float64) (*PositionEffects, error) {
+func placedFit(set scoreSet, scores []PlacedScore, level float64) (*PositionEffects, error) {
 	const most = 300
-	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
-	tasters := newFactor(len(scores), func(i int) string { return scores[i].Taster })
 	places := positionsOf(scores)
-	if size := trials.levels() + tasters.levels() + len(places); size > most {
+	if size := set.trials.levels() + set.tasters.levels() + len(places); size > most {
 		return nil, fmt.Errorf("%d trials, tasters and positions: at most %d are fitted at once; take one tasting", size, most)
 	}
 	if len(places) < 2 {
 		return nil, fmt.Errorf("every glass stood at position %d: there is nothing to compare", places[0])
 	}
-	y := make([]float64, len(scores))
-	for i, s := range scores {
-		y[i] = s.Value
-	}
-	base := append(trials.indicators(), tasters.indicators()...)
+	y := set.y
+	base := append(set.trials.indicators(), set.tasters.indicators()...)
 	columns := append(append([][]float64(nil), base...), placeColumns(scores, places[1:])...)
 	without, with := fitLinear(base, y), fitLinear(columns, y)
 	switch {

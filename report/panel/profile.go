@@ -62,6 +62,14 @@ func (p *fewTasters) terms(r float64) (logDet, rss float64) {
 	return logDet, math.Max(rss, 0)
 }
 
+func (p *fewTasters) slopes(r float64) (logDet, rss float64) {
+	for i, l := range p.l {
+		logDet += l / (1 + r*l)
+		rss -= p.c[i] * p.c[i] / ((1 + r*l) * (1 + r*l))
+	}
+	return logDet, rss
+}
+
 func (p *fewTasters) solution(r float64) ([]float64, *mat.SymDense) {
 	scaled := make([]float64, p.cols)
 	for i, l := range p.l {
@@ -172,12 +180,8 @@ func (p *manyTasters) normal(r float64) (chol *mat.Cholesky, b []float64, yy, lo
 		f := r / (1 + r*g.n)
 		logDet += g.tasters * math.Log1p(r*g.n)
 		yy -= f * g.yy
-		for i, v := range g.m {
-			a[i] -= f * v
-		}
-		for i, v := range g.b {
-			b[i] -= f * v
-		}
+		axpy(-f, g.m, a)
+		axpy(-f, g.b, b)
 	}
 	chol = new(mat.Cholesky)
 	if !chol.Factorize(mat.NewSymDense(k, a)) {
@@ -197,6 +201,28 @@ func (p *manyTasters) terms(r float64) (logDet, rss float64) {
 	// The error only reports a poor condition number; the search moves away.
 	_ = chol.SolveVecTo(&x, v)
 	return logDet + chol.LogDet(), math.Max(yy-mat.Dot(v, &x), 0)
+}
+
+// slopes uses d log det A = tr(A^-1 dA) and, x the solution of A x = b, d rss =
+// d yy - 2 x'db + x'dA x.
+func (p *manyTasters) slopes(r float64) (logDet, rss float64) {
+	x, inverse := p.solution(r)
+	k := len(x)
+	fall := make([]float64, k*k) // -dA
+	for _, g := range p.sizes {
+		f := 1 / ((1 + r*g.n) * (1 + r*g.n)) // d(r/(1+rn))/dr
+		logDet += g.tasters * g.n / (1 + r*g.n)
+		rss += f * (2*dot(x, g.b) - g.yy)
+		axpy(f, g.m, fall)
+	}
+	for i := range k {
+		line := fall[i*k : (i+1)*k]
+		rss -= x[i] * dot(line, x)
+		for j, v := range line {
+			logDet -= v * inverse.At(i, j)
+		}
+	}
+	return logDet, rss
 }
 
 func (p *manyTasters) solution(r float64) ([]float64, *mat.SymDense) {

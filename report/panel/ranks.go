@@ -40,16 +40,15 @@ type Ranking struct {
 //
 // Errors: as Adjusted; a missing score, by name; every taster ranks all alike.
 func Friedman(scores []Score) (*Ranking, error) {
-	if err := checkScores(scores); err != nil {
-		return nil, err
-	}
-	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
-	tasters := newFactor(len(scores), func(i int) string { return scores[i].Taster })
-	table, err := completeTable(scores, tasters, trials)
+	set, err := newScoreSet(scores)
 	if err != nil {
 		return nil, err
 	}
-	n, k := len(table), trials.levels()
+	table, err := set.cells()
+	if err != nil {
+		return nil, err
+	}
+	n, k := len(table), set.trials.levels()
 	if n < 2 || k < 2 {
 		return nil, fmt.Errorf("%d tasters and %d trials: an agreement in order needs two or more of each", n, k)
 	}
@@ -57,7 +56,7 @@ func Friedman(scores []Score) (*Ranking, error) {
 	for i, row := range table {
 		ranks[i] = midRanks(row)
 	}
-	r := &Ranking{DF: k - 1, Tasters: n, Trials: trials.names}
+	r := &Ranking{DF: k - 1, Tasters: n, Trials: set.trials.names}
 	chi2, ok := r.statistic(ranks)
 	if !ok {
 		return nil, fmt.Errorf("every taster scores all trials alike: there is no order to test")
@@ -102,28 +101,6 @@ func (r *Ranking) warn() {
 	if !r.ExactOK && r.Tasters*len(r.Trials) < 24 {
 		add("few tasters: the p from the chi-squared distribution is rough")
 	}
-}
-
-// completeTable averages the scores into a taster by trial table and names the
-// first missing cell.
-func completeTable(scores []Score, tasters, trials factor) ([][]float64, error) {
-	sum, n := make([][]float64, tasters.levels()), make([][]float64, tasters.levels())
-	for i := range sum {
-		sum[i], n[i] = make([]float64, trials.levels()), make([]float64, trials.levels())
-	}
-	for i, s := range scores {
-		sum[tasters.of[i]][trials.of[i]] += s.Value
-		n[tasters.of[i]][trials.of[i]]++
-	}
-	for i := range sum {
-		for j := range sum[i] {
-			if n[i][j] == 0 {
-				return nil, fmt.Errorf("taster %q has no score for trial %q: leave one of them out, or use the two-way means, which allow gaps", tasters.names[i], trials.names[j])
-			}
-			sum[i][j] /= n[i][j]
-		}
-	}
-	return sum, nil
 }
 
 // midRanks ranks from 1, equal values sharing the mean of their ranks.

@@ -62,7 +62,7 @@ func TasterTable(scores []Score, level float64) ([]TasterView, error) {
 		low[p], high[p] = math.Min(low[p], s.Value), math.Max(high[p], s.Value)
 	}
 	own := ownMeans(a, scores)
-	repeats := repeatSums(a.fit, scores)
+	repeats := a.fit.repeats()
 	for p, t := range a.Tasters {
 		v := &views[p]
 		v.Taster, v.Scores, v.Offset = t.Taster, t.Scores, t.Offset
@@ -138,20 +138,20 @@ type squares struct {
 	df []int
 }
 
-// repeatSums gathers what repeats of one taster on one trial differ by.
-func repeatSums(fit *trialFit, scores []Score) squares {
+// repeats gathers what repeats of one taster on one trial differ by.
+func (s scoreSet) repeats() squares {
 	type cellKey struct{ taster, trial int }
 	sum, n := make(map[cellKey]float64), make(map[cellKey]float64)
-	for i, s := range scores {
-		k := cellKey{fit.tasters.of[i], fit.trials.of[i]}
-		sum[k] += s.Value
+	for i, v := range s.y {
+		k := cellKey{s.tasters.of[i], s.trials.of[i]}
+		sum[k] += v
 		n[k]++
 	}
-	r := squares{ss: make([]float64, fit.tasters.levels()), df: make([]int, fit.tasters.levels())}
+	r := squares{ss: make([]float64, s.tasters.levels()), df: make([]int, s.tasters.levels())}
 	seen := make(map[cellKey]bool)
-	for i, s := range scores {
-		k := cellKey{fit.tasters.of[i], fit.trials.of[i]}
-		d := s.Value - sum[k]/n[k]
+	for i, v := range s.y {
+		k := cellKey{s.tasters.of[i], s.trials.of[i]}
+		d := v - sum[k]/n[k]
 		r.ss[k.taster] += d * d
 		if seen[k] {
 			r.df[k.taster]++
@@ -188,14 +188,11 @@ func RepeatNoise(scores []Score, level float64) (Noise, error) {
 	if err := checkLevel(level); err != nil {
 		return Noise{}, err
 	}
-	if err := checkScores(scores); err != nil {
+	set, err := newScoreSet(scores)
+	if err != nil {
 		return Noise{}, err
 	}
-	fit := &trialFit{
-		trials:  newFactor(len(scores), func(i int) string { return scores[i].Trial }),
-		tasters: newFactor(len(scores), func(i int) string { return scores[i].Taster }),
-	}
-	r := repeatSums(fit, scores)
+	r := set.repeats()
 	var ss float64
 	df := 0
 	for p := range r.ss {

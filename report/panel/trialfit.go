@@ -11,8 +11,8 @@ import (
 // on the data; the answers are the same.
 type trialFit struct {
 	*additive
-	trials, tasters factor
-	trialsAreRows   bool
+	scoreSet
+	trialsAreRows bool
 	// Only for trials as columns, one entry per connected part:
 	tasterMean []float64       // mean row effect
 	invN       []float64       // variance of that mean from the rows' own scores, in units of the error variance
@@ -22,21 +22,14 @@ type trialFit struct {
 }
 
 // newTrialFit fits score = trial + taster.
-func newTrialFit(scores []Score) (*trialFit, error) {
-	t := &trialFit{
-		trials:  newFactor(len(scores), func(i int) string { return scores[i].Trial }),
-		tasters: newFactor(len(scores), func(i int) string { return scores[i].Taster }),
-	}
-	y := make([]float64, len(scores))
-	for i, s := range scores {
-		y[i] = s.Value
-	}
+func newTrialFit(s scoreSet) (*trialFit, error) {
+	t := &trialFit{scoreSet: s}
 	t.trialsAreRows = t.trials.levels() >= t.tasters.levels()
 	row, col := t.tasters, t.trials
 	if t.trialsAreRows {
 		row, col = t.trials, t.tasters
 	}
-	fit, err := fitAdditive(row, col, y)
+	fit, err := fitAdditive(row, col, t.y)
 	if err != nil {
 		return nil, err
 	}

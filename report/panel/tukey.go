@@ -58,15 +58,10 @@ func RangeQuantile(p float64, k int, df float64) (float64, error) {
 	if _, err := RangeSurvival(1, k, df); err != nil {
 		return 0, err
 	}
-	excess := func(q float64) float64 {
+	return upperPoint(p, func(q float64) float64 {
 		s, _ := RangeSurvival(q, k, df)
-		return math.Log(s) - math.Log(p)
-	}
-	hi := 4.0
-	for excess(hi) > 0 && hi < 1e9 {
-		hi *= 2
-	}
-	return rootOf(0, hi, excess), nil
+		return s
+	}), nil
 }
 
 // Tukey compares every pair of trials, with p-values and intervals that hold
