@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/mathext"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -61,24 +62,22 @@ func Binomial(correct, n int, p0, level float64) (Share, error) {
 	return s, nil
 }
 
-// binomialChance is the chance of exactly k of n.
+// binomialChance is the chance of exactly k of n, p not 0 or 1.
 func binomialChance(k, n int, p float64) float64 {
-	switch {
-	case p == 0 || p == 1:
-		if (p == 0 && k == 0) || (p == 1 && k == n) {
-			return 1
-		}
-		return 0
-	}
 	choose := logFactorial(n) - logFactorial(k) - logFactorial(n-k)
 	return math.Exp(choose + float64(k)*math.Log(p) + float64(n-k)*math.Log1p(-p))
 }
 
-// binomialTail is the chance of k or more of n.
+// binomialTail is the chance of k or more of n: the incomplete beta function
+// I_p(k, n-k+1), so that large n cost no more than small.
 func binomialTail(k, n int, p float64) float64 {
-	var sum float64
-	for i := n; i >= max(k, 0); i-- {
-		sum += binomialChance(i, n, p)
+	switch {
+	case k <= 0:
+		return 1
+	case k > n || p <= 0:
+		return 0
+	case p >= 1:
+		return 1
 	}
-	return min(1, sum)
+	return mathext.RegIncBeta(float64(k), float64(n-k+1), p)
 }

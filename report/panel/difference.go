@@ -3,6 +3,7 @@ package panel
 import (
 	"fmt"
 	"math"
+	"sort"
 )
 
 // DifferenceTest names a forced-choice test.
@@ -79,21 +80,15 @@ func (t DifferenceTest) check(n int, alpha float64) (chance float64, err error) 
 	return chance, nil
 }
 
-// minCorrect adds chances from the top down until alpha is passed.
+// minCorrect searches the falling tail for the first count within alpha.
 func (t DifferenceTest) minCorrect(n int, alpha, chance float64) (int, bool) {
 	if t.twoSided() {
 		alpha /= 2
 	}
 	// A tail that equals alpha in exact arithmetic must not fail by rounding.
 	limit := alpha * (1 + 1e-12)
-	var tail float64
-	for k := n; k >= 0; k-- {
-		tail += binomialChance(k, n, chance)
-		if tail > limit {
-			return k + 1, k < n
-		}
-	}
-	return 0, true
+	k := sort.Search(n+1, func(k int) bool { return binomialTail(k, n, chance) <= limit })
+	return k, k <= n
 }
 
 // DifferenceResult is the outcome of a difference test.

@@ -154,7 +154,7 @@ type rankSums [6]int
 // a time to the distribution of the rank sums and gives up, with ok false,
 // when that distribution grows too large.
 func exactFriedman(ranks [][]float64) (p float64, ok bool) {
-	const work = 2_000_000
+	const work = 400_000
 	k := len(ranks[0])
 	if k > len(rankSums{}) {
 		return 0, false
