@@ -9,38 +9,39 @@ import (
 
 // An Answer is what is printed for one study.
 type Answer struct {
-	ID             string         `json:"id"`
-	RightDose      Estimate       `json:"right_dose_g_per_l"`
-	Next           AnswerNext     `json:"next"`
-	SpreadGPerL    []float64      `json:"spread_g_per_l"`
-	GlassesGPerL   []float64      `json:"glasses_g_per_l"`
-	PNearBest      float64        `json:"p_near_best"`
-	ExpectedRegret float64        `json:"expected_regret"`
-	Methods        []AnswerMethod `json:"methods"`
-	Verdict        Verdict        `json:"verdict"`
-	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"` // null: nobody scored a liking
-	Warnings       []string       `json:"warnings"`
+	ID             string         `json:"id"`                 // of the study
+	RightDose      Estimate       `json:"right_dose_g_per_l"` // level 0.9
+	Next           AnswerNext     `json:"next"`               // dose to brew
+	SpreadGPerL    []float64      `json:"spread_g_per_l"`     // four doses for a split
+	GlassesGPerL   []float64      `json:"glasses_g_per_l"`    // five doses for a bench series
+	PNearBest      float64        `json:"p_near_best"`        // of the next dose
+	ExpectedRegret float64        `json:"expected_regret"`    // of the next dose
+	Methods        []AnswerMethod `json:"methods"`            // the reference first; empty without scores
+	Verdict        Verdict        `json:"verdict"`            // try, repeat, settled or drop
+	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`   // null: nobody scored a liking
+	Warnings       []string       `json:"warnings"`           // empty, never null
 }
 
 // An AnswerNext is the next dose with the votes to expect.
 type AnswerNext struct {
-	DoseGPerL  float64 `json:"dose_g_per_l"`
-	PTooLittle float64 `json:"p_too_little"`
+	DoseGPerL  float64 `json:"dose_g_per_l"` // in the reference method
+	PTooLittle float64 `json:"p_too_little"` // the three shares sum to 1
 	PRight     float64 `json:"p_right"`
 	PTooMuch   float64 `json:"p_too_much"`
 }
 
 // An AnswerMethod is a method with its potency against the reference.
 type AnswerMethod struct {
-	Method          string   `json:"method"`
-	RelativePotency Estimate `json:"relative_potency"`
+	Method          string   `json:"method"`           // as in the study
+	RelativePotency Estimate `json:"relative_potency"` // level 0.9; the reference has the value 1 alone
 }
 
 // splitJars is the number of jars in an answer.
 const splitJars = 4
 
-// Answer returns the answer to the study. The doses of the bench series leave
-// out the undosed anchor of Glasses.
+// Answer returns the answer to the study, ready for encoding/json: all numbers
+// are finite. The doses of the bench series leave out the undosed anchor of
+// Glasses.
 func (p *Posterior) Answer() Answer {
 	a := Answer{
 		ID:             p.study.ID,
@@ -67,12 +68,13 @@ func (p *Posterior) Answer() Answer {
 
 // An errorAnswer stands in for an answer.
 type errorAnswer struct {
-	ID    string      `json:"id,omitempty"`
+	ID    string      `json:"id,omitempty"` // of the study, when it could be read
 	Error errorDetail `json:"error"`
 }
 
+// An errorDetail is what is wrong with a line and what to write instead.
 type errorDetail struct {
-	Code    string `json:"code"`
+	Code    string `json:"code"` // bad_study or not_enough
 	Message string `json:"message"`
 	Hint    string `json:"hint"`
 }
@@ -94,7 +96,8 @@ func AnswerLine(line []byte) (answer []byte, err error) {
 	return answer, err
 }
 
-// refusal returns the error object of a study.
+// refusal returns the error object of a study with the given id, which may be
+// unknown.
 func refusal(id string, err error) errorAnswer {
 	d := errorDetail{Code: "bad_study", Message: err.Error(), Hint: "write one JSON study a line"}
 	var input *InputError
@@ -141,7 +144,8 @@ func ReadStudy(line []byte) (Study, error) {
 	return s, nil
 }
 
-// decode reads one JSON object with nothing after it.
+// decode reads one JSON object with nothing after it. Keys that it does not
+// know are left alone, so that a later version may add some.
 func decode(line []byte, into any) error {
 	if first := bytes.TrimLeft(line, " \t\r\n"); len(first) == 0 || first[0] != '{' {
 		return bad("write one JSON object a line", "the line is not a JSON object")

@@ -5,8 +5,13 @@ import "math"
 // The matrices here are small (1 to 50 rows), symmetric and flat in row
 // order; only the lower triangle is read and written.
 
-// cholesky replaces the n x n matrix a by its lower factor L, a = L L', and
-// reports false when a is not positive definite.
+// cholesky replaces the n x n matrix a by its lower factor L, a = L L',
+//
+//	L_jj = sqrt(a_jj - sum_k<j L_jk^2)
+//	L_ij = (a_ij - sum_k<j L_ik L_jk) / L_jj   for i > j
+//
+// and reports false when a is not positive definite (or holds a NaN); a is
+// then spoilt.
 func cholesky(a []float64, n int) bool {
 	for j := range n {
 		row := a[j*n : j*n+j+1]
@@ -32,7 +37,7 @@ func cholesky(a []float64, n int) bool {
 	return true
 }
 
-// solveLower replaces b by the solution of L x = b.
+// solveLower replaces b by the solution x of L x = b, row by row from the top.
 func solveLower(l []float64, n int, b []float64) {
 	for i := range n {
 		row := l[i*n : i*n+i+1]
@@ -44,7 +49,9 @@ func solveLower(l []float64, n int, b []float64) {
 	}
 }
 
-// solveUpper replaces b by the solution of L' x = b.
+// solveUpper replaces b by the solution x of L' x = b, from the bottom. It
+// goes through L by rows, which lie together in memory: once x_i is known its
+// part is taken off all rows above.
 func solveUpper(l []float64, n int, b []float64) {
 	for i := n - 1; i >= 0; i-- {
 		x := b[i] / l[i*n+i]

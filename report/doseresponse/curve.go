@@ -8,8 +8,8 @@ import (
 // A CurvePoint is what to expect of a fresh brew at one dose: the shares of
 // the votes, and bands for the share of "just right" of this panel.
 type CurvePoint struct {
-	DoseGPerL  float64
-	PTooLittle float64
+	DoseGPerL  float64 // as asked for
+	PTooLittle float64 // expected share of the panel's votes
 	PRight     float64
 	PTooMuch   float64
 
@@ -18,7 +18,9 @@ type CurvePoint struct {
 }
 
 // Curve returns the predicted votes at the given doses, g/L, in the reference
-// method. Doses that are not above 0 give a zero point.
+// method, averaged over the potency of a fresh brew. The shares are posterior
+// means; the bands say how far the share of this panel is known, not how
+// single votes scatter. A dose that is not from 1e-6 to 1000 gives a zero point.
 func (p *Posterior) Curve(doses []float64) []CurvePoint {
 	out := make([]CurvePoint, len(doses))
 	shares := make([]float64, len(p.kept.point))
@@ -40,7 +42,8 @@ func (p *Posterior) Curve(doses []float64) []CurvePoint {
 	return out
 }
 
-// sortedPoint returns the value at a share of ascending values.
+// sortedPoint returns the value below which the given share of ascending
+// values lies.
 func sortedPoint(values []float64, share float64) float64 {
 	return values[min(len(values)-1, int(share*float64(len(values))))]
 }

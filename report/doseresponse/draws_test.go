@@ -29,6 +29,15 @@ func TestImportanceAgreesWhenGaussian(t *testing.T) {
 	}
 }
 
+// effective returns the effective number of draws, 1/sum w^2.
+func (s *sample) effective() float64 {
+	var q float64
+	for _, w := range s.weight {
+		q += w * w
+	}
+	return 1 / q
+}
+
 // The worst weight of [1]'s hardest case still leaves a good sample.
 func TestEffectiveDraws(t *testing.T) {
 	for _, s := range []Study{

@@ -13,8 +13,8 @@ import (
 
 // An evaluation is the inputs of a check row.
 type evaluation struct {
-	CSV  string  `json:"csv"`
-	Span float64 `json:"span"`
+	CSV  string  `json:"csv"`  // name of the file with the scores
+	Span float64 `json:"span"` // the claim is 1 to span
 }
 
 // Evaluate returns the value of a quantity rightdose.* of the shared check
@@ -48,7 +48,8 @@ func Evaluate(quantity string, inputs json.RawMessage,
 	return value, known, nil
 }
 
-// quantity reads one quantity off a posterior.
+// quantity reads one quantity off a posterior; known is false for a name that
+// is not listed at Evaluate. Logs are of doses in the unit of the claim.
 func (p *Posterior) quantity(name string) (value float64, known bool) {
 	switch name {
 	case "rightdose.ln_median":
@@ -74,7 +75,8 @@ func (p *Posterior) rightShare(x float64) float64 {
 }
 
 // readRows reads the columns taster, batch, x (ln dose), jar (vote) and y
-// (intensity) into a study with the claim [1, span].
+// (intensity) into a study with the claim [1, span]. It refuses a file with
+// other columns or without rows.
 func readRows(in evaluation, open func(name string) (io.ReadCloser, error)) (Study, error) {
 	file, err := open(in.CSV)
 	if err != nil {
@@ -97,7 +99,8 @@ func readRows(in evaluation, open func(name string) (io.ReadCloser, error)) (Stu
 	return s, nil
 }
 
-// addRow adds one score; rows of one batch and x are one trial.
+// addRow adds one score; rows of one batch and x are one trial, rows of one
+// batch and different x are jars that share its potency.
 func (s *Study) addRow(row []string) error {
 	x, err := strconv.ParseFloat(row[2], 64)
 	if err != nil {

@@ -15,30 +15,31 @@ import (
 type field struct {
 	*problem
 	node node
-	win  []window // one a taster
+	win  []window // of the node, one a taster
 
-	own int // number of tasters' numbers, 2 a taster
+	own int // tasters' numbers in the latent vector, 2 a taster
 
-	common bool    // all tasters are equally sharp
-	lnTau  float64 // ln prior weight of the fresh tasters' SDs
-	lnSy   float64
+	common bool      // all tasters are equally sharp
+	lnTau  float64   // ln prior weight of the fresh tasters' SDs
+	lnSy   float64   // ln of the node's sy
 	inv    []float64 // 1/SD of the prior
 
 	eTrial  []float64 // exp(kappa e) of each trial, when common
 	eTaster []float64 // exp(-kappa t) of each taster, t its right ln dose
 
-	grad   []float64
+	grad   []float64 // gradient of the ln joint density
 	diag   []float64 // D
 	couple []float64 // C, own x shared
 	schur  []float64 // S, then its Schur complement, then the factor
-	step   []float64
-	trial  []float64 // scratch: sums over a trial, three each
+	step   []float64 // Newton step
+	trial  []float64 // sums over a trial: d1 and w of the votes, then of the intensities
 	shift  []float64 // e of each trial
-	mode   []float64
-	next   []float64
+	mode   []float64 // best latent vector so far
+	next   []float64 // the one that is tried
 }
 
-// newField takes the memory for a problem.
+// newField takes all the memory that a problem needs, in one piece, and sets
+// the mode to the prior means.
 func newField(p *problem) *field {
 	own := 2 * len(p.tasters)
 	dim := own + p.shared
@@ -70,7 +71,8 @@ func newField(p *problem) *field {
 	return f
 }
 
-// at sets the grid node.
+// at sets the grid node: the windows of the tasters, and tau as the prior SD of
+// the offset of every taster of whom nothing is remembered.
 func (f *field) at(n node) {
 	f.node = n
 	f.lnSy = math.Log(n.sy)
@@ -112,7 +114,8 @@ func (f *field) doses(v []float64) {
 	}
 }
 
-// expo returns E of a vote under v, for which doses has been called.
+// expo returns E = exp(kappa z) of a vote under v, for which doses has been
+// called.
 func (f *field) expo(o *voteTerm, v []float64) float64 {
 	if f.common {
 		return f.eTrial[o.trial] * f.eTaster[o.taster]
@@ -120,7 +123,9 @@ func (f *field) expo(o *voteTerm, v []float64) float64 {
 	return f.win[o.taster].expo(f.shift[o.trial] - v[f.own+f.theta] - v[2*o.taster])
 }
 
-// lnPrior returns the ln prior density of v without its constant.
+// lnPrior returns the ln prior density of v without its constant,
+// -sum ((v - mean)/sd)^2/2 - sum ln tau over the fresh tasters. The other SDs
+// are the same at all nodes and left out.
 func (f *field) lnPrior(v []float64) float64 {
 	var q float64
 	mean, inv := f.mean[:len(v)], f.inv[:len(v)]
@@ -132,7 +137,8 @@ func (f *field) lnPrior(v []float64) float64 {
 }
 
 // lnJoint returns the ln joint density of v and all scores, up to a constant
-// that is the same for all nodes.
+// that is the same for all nodes. It does what assemble does but for the
+// derivatives: it is called for every importance draw.
 func (f *field) lnJoint(v []float64) float64 {
 	f.doses(v)
 	return f.lnPrior(v) + f.lnVotes(v) + f.lnMarks(v)
@@ -155,7 +161,9 @@ func (f *field) lnVotes(v []float64) float64 {
 }
 
 // lnMarks returns the ln density of the intensities,
-// y ~ N(alpha + a_i + beta (e - theta), sy^2), with the ends censored.
+// y ~ N(alpha + a_i + beta (e - theta), sy^2), with the ends censored. The
+// taster's offset u_i is not in it: wanting more is not tasting less, which a_i
+// stands for.
 func (f *field) lnMarks(v []float64) float64 {
 	if len(f.marks) == 0 {
 		return 0

@@ -8,13 +8,13 @@ import (
 // A point is the Gaussian approximation of the posterior at one grid node.
 type point struct {
 	node   node
-	lnW    float64   // ln evidence, then
-	weight float64   // share among the kept points
-	mode   []float64 // of the latent vector
-	diag   []float64 // blocks of the factor at the mode, as in field
-	couple []float64
-	schur  []float64
-	lnDiag float64
+	lnW    float64   // ln of evidence times prior weight of the node
+	weight float64   // share of exp(lnW) among the kept points
+	mode   []float64 // latent vector of largest density
+	diag   []float64 // D of the arrow at the mode, see field
+	couple []float64 // C
+	schur  []float64 // lower factor of the Schur complement
+	lnDiag float64   // half the ln determinant of the arrow
 }
 
 // dropBelow is the share of the best node under which a node is left out
@@ -22,7 +22,13 @@ type point struct {
 const dropBelow = 0.002
 
 // laplace returns the nodes of the grid that matter with their Gaussian
-// approximations and weights.
+// approximations and weights,
+//
+//	weight_h ~ prior weight_h * evidence_h,  sum 1 over the kept nodes
+//
+// so that the posterior of the latent vector is about the mixture
+// sum_h weight_h N(mode_h, H_h^-1). The search at a node starts at the mode of
+// the one before it.
 func laplace(f *field, grid []node) []point {
 	var kept []point
 	best := math.Inf(-1)
@@ -68,7 +74,10 @@ func (f *field) snapshot(lnW float64) point {
 }
 
 // spread replaces the standard normal vector z by L'^-1 z, a deviation with
-// the covariance of the point.
+// the covariance H^-1 of the point. With R the factor of the Schur complement
+// and z = (z_t, z_s) for tasters and shared numbers,
+//
+//	s = R'^-1 z_s,   t = D^-1/2 z_t - D^-1 C s
 func (p *point) spread(z []float64) {
 	own := len(p.diag)
 	s := z[own:]

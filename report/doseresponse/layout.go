@@ -15,12 +15,13 @@ type layout struct {
 	*problem
 	study    Study
 	prior    []lnPrior        // of the shared numbers so far
-	errorSD  map[cell]float64 // smallest dose error of the cell: the common part
-	methodsN map[string]int   // methods within a brew
+	errorSD  map[cell]float64 // smallest dose error of the cell, ln: the common part
+	methodsN map[string]int   // number of methods within a brew
 	known    map[string]int   // index of a shared number by its key
 }
 
-// newLayout gathers which dose errors are shared.
+// newLayout returns a layout that knows which dose errors are shared; nothing
+// has an index yet.
 func newLayout(p *problem, s Study) *layout {
 	l := &layout{
 		problem:  p,
@@ -52,7 +53,9 @@ func brewOf(i int, t Trial) string {
 	return t.Group
 }
 
-// run lays out all trials and then the numbers that every problem has.
+// run lays out the methods, all trials, and then the numbers that every
+// problem has: alpha, theta, and two for each taster. Alpha and theta come
+// last among the shared numbers, theta after alpha; gatherTrials relies on it.
 func (l *layout) run(right lnPrior) {
 	for _, m := range l.methods {
 		k := -1
@@ -87,8 +90,9 @@ func (l *layout) run(right lnPrior) {
 	}
 }
 
-// ratioPrior returns the prior of the ln potency of a method against the
-// reference: difference of the published ln, SD of the method's own.
+// ratioPrior returns the prior of the ln potency of a method m against the
+// reference, r_m ~ N(ln_m - ln_ref, sd_m^2). The SD is that given with m, or
+// 0.5: a published figure is about a ratio, so its doubt is counted once.
 func (l *layout) ratioPrior(m string) lnPrior {
 	sd := methodSDLn
 	p, ok := l.study.MethodPrior[m]
@@ -110,7 +114,7 @@ func (l *layout) number(key string, prior lnPrior) int {
 	return k
 }
 
-// add lays out trial i with its scores.
+// add lays out trial i with its scores. The tasters are known by then.
 func (l *layout) add(i int, t Trial) {
 	k := len(l.trials)
 	l.trials = append(l.trials, l.term(i, t))

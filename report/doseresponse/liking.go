@@ -18,19 +18,22 @@ const (
 	defaultLiking = 6.0 // wish when none is stated: the first point above the middle
 )
 
-// A likingFit is the Gaussian posterior of the liking model
+// A likingFit is the Gaussian posterior of the liking model of [1] section 2.2
+// with a cost for a dose that is off added,
 //
 //	liking_ikm = level + taster_i + brew_k + method_m + pair_im - cost off_ik + noise
 //
 // with off_ik = 1 for a vote of too little or too much, 0 for just right, and
-// without a vote the expected share of the votes that are not just right.
+// without a vote the expected share of the votes that are not just right. The
+// coefficients have independent normal priors, so precision and mean follow
+// from the normal equations, X'X/0.7^2 + diag(1/sd^2), in closed form.
 type likingFit struct {
-	counts  []int // scores by method
-	tasters []string
-	methods []string
-	brews   []string
-	mean    []float64
-	factor  []float64 // lower factor of the precision
+	counts  []int     // likings by method
+	tasters []string  // names in the order of the coefficients
+	methods []string  // likewise
+	brews   []string  // likewise
+	mean    []float64 // posterior mean of the coefficients
+	factor  []float64 // lower factor of their posterior precision
 }
 
 // Order of the coefficients: level, cost, tasters, methods, pairs, brews.
@@ -41,7 +44,8 @@ const (
 )
 
 // fitLiking returns the liking model of the study's dosed trials; ok is false
-// when none of them has a liking.
+// when none of them has a liking. Undosed beers are another beer, not a dose of
+// this one, and stay out.
 func (p *Posterior) fitLiking() (fit likingFit, ok bool) {
 	rows := p.likingRows(&fit)
 	if len(rows) == 0 {
@@ -91,7 +95,8 @@ func (f *likingFit) prior(i int) (mean, sd float64) {
 // A likingRow is one liking with the indices of what it depends on.
 type likingRow struct {
 	taster, method, brew int
-	off, liking          float64
+	off                  float64 // share of "not just right", 0 to 1
+	liking               float64 // 1-9
 }
 
 // likingRows lists the likings of dosed trials and the names they bring.
@@ -138,7 +143,8 @@ func place(list *[]string, name string) int {
 	return len(*list) - 1
 }
 
-// addRow adds one score to precision and right-hand side.
+// addRow adds one score to precision and right-hand side: x x'/0.7^2 and
+// x y/0.7^2, x having ones at the coefficients of the row and off at the cost.
 func (f *likingFit) addRow(r likingRow) {
 	nt, nm := len(f.tasters), len(f.methods)
 	at := [...]int{
@@ -160,7 +166,8 @@ func (f *likingFit) addRow(r likingRow) {
 	}
 }
 
-// combine returns mean and SD of a weighted sum of the coefficients.
+// combine returns mean and SD of the sum of the coefficients weighted by c,
+// c'mean and |L^-1 c| with L the factor of the precision. It overwrites c.
 func (f *likingFit) combine(c []float64) (mean, sd float64) {
 	for i, x := range c {
 		mean += x * f.mean[i]
@@ -195,7 +202,9 @@ func (f *likingFit) panel(m int, off float64) []float64 {
 // AnyDoseLiked returns the probability that the panel's mean liking of an
 // average brew reaches the wish (6 when none is stated) at the dose that is
 // best for it, by the method that promises most; ok is false when no dosed
-// trial has a liking.
+// trial has a liking. "Best for it" gives the material the benefit of the
+// doubt: the share of "just right" is the one attainable if the right dose
+// were known.
 func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
 	fit, ok := p.fitLiking()
 	if !ok {

@@ -5,7 +5,7 @@ import "math"
 // A MethodPotency is how much flavour a method gives per gram of effective
 // dose, against the reference method.
 type MethodPotency struct {
-	Method     string
+	Method     string   // as logged
 	Reference  bool     // its potency is 1 by definition
 	Potency    Estimate // level 0.9
 	PriorShare float64  // posterior variance of the ln over prior variance: 1 is all prior
@@ -14,7 +14,10 @@ type MethodPotency struct {
 }
 
 // Methods returns the potency of every method among the scored trials, the
-// reference first. The interval is widened by the model discrepancy.
+// reference first: the median of exp(r_m) with its 5 and 95 % points, the half
+// widths in ln widened by the model discrepancy ([1] section 2). From separate
+// brews the ratio carries the potency of each brew; a split brew (SideBySide)
+// cancels it and is worth three to four separate pairs ([1] section 2.2).
 func (p *Posterior) Methods() []MethodPotency {
 	out := make([]MethodPotency, 0, len(p.prob.methods))
 	for i, m := range p.prob.methods {
@@ -28,7 +31,8 @@ func (p *Posterior) Methods() []MethodPotency {
 	return out
 }
 
-// ratio fills in the potency from latent number k.
+// ratio fills in the potency from latent number k, the ln ratio, and the share
+// of its prior variance that is still there.
 func (p *Posterior) ratio(mp *MethodPotency, k int) {
 	values := p.draws.number(k)
 	q := p.draws.band(values, order(values))

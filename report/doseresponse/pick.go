@@ -7,10 +7,10 @@ import (
 
 // A MethodLiking is how well a method is liked at its best dose.
 type MethodLiking struct {
-	Method string
+	Method string   // as logged
 	Liking Estimate // panel mean of an average brew, 1-9; level 0.9
 	PBest  float64  // chance that no other method scored here is liked better
-	Scores int
+	Scores int      // likings behind it
 }
 
 // pickDraws is the number of draws behind PBest.
@@ -39,10 +39,13 @@ func (p *Posterior) MethodLikings() []MethodLiking {
 	return out
 }
 
-// clampLiking keeps a liking on its scale.
+// clampLiking keeps a liking on its scale of 1 to 9, which the Gaussian model
+// does not know of.
 func clampLiking(l float64) float64 { return max(1, min(9, l)) }
 
-// shareBest fills in PBest from draws of the coefficients.
+// shareBest fills in PBest: the share of draws of the coefficients in which
+// the panel's mean liking of the method is the largest. The cost of a dose
+// that is off is the same for all and left out. The seed is fixed.
 func (f *likingFit) shareBest(out []MethodLiking) {
 	rng := rand.New(rand.NewPCG(seed, 3))
 	dim := len(f.mean)

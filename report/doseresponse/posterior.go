@@ -23,7 +23,7 @@ const seed = 20_25
 // A Posterior is what a study says about the right dose. Its methods are
 // safe for concurrent use.
 type Posterior struct {
-	study  Study
+	study  Study // as fitted, without what was forgotten
 	prob   *problem
 	prior  lnPrior
 	points []point

@@ -14,9 +14,9 @@ const maxShared = 5
 // numbers: potencies of brews, methods and glasses, the intensity at the
 // right dose (alpha) and the right ln dose (theta).
 type problem struct {
-	origin  float64 // ln dose, g/L, that is 0 here
-	tasters []string
-	sharp   []float64 // steepness factor of each taster
+	origin  float64   // ln dose, g/L, that is 0 here
+	tasters []string  // the panel, in order of name
+	sharp   []float64 // steepness factor of each taster's votes, 1 is common
 	fresh   []bool    // taster whose offset has the SD tau of the grid
 
 	trials []trialTerm
@@ -24,34 +24,35 @@ type problem struct {
 	marks  []markTerm
 	folded bool // intensities were there and are left out
 
-	mean, sd     []float64 // prior of the latent vector; sd of a fresh offset is not used
-	shared       int
-	alpha, theta int // indices among the shared numbers
+	mean, sd     []float64 // prior of the latent vector; the node's tau replaces a fresh offset's sd
+	shared       int       // how many shared numbers there are
+	alpha, theta int       // indices among the shared numbers
 
 	methods   []string // the reference method first
 	potency   []int    // index among the shared numbers, -1 for the reference
-	reference string
-	glass     int // index of the step from glass to beer of the reference, -1 without glasses
+	reference string   // the method that theta is the right ln dose of
+	glass     int      // index of the step from glass to beer of the reference, -1 without glasses
 }
 
 // A trialTerm is a dosed trial with scores: its ln dose and the shared
 // numbers that shift it.
 type trialTerm struct {
-	x     float64
-	lat   [maxShared]int
+	x     float64        // ln of the dose, relative to the origin
+	lat   [maxShared]int // indices of the numbers that shift it, n of them
 	n     int
 	index int // of the trial in the study
 }
 
-// A voteTerm is one vote, a markTerm one intensity score.
+// A voteTerm is one vote.
 type voteTerm struct {
-	taster, trial int
-	vote          int
+	taster, trial int // indices in the problem
+	vote          int // -1, 0 or 1
 }
 
+// A markTerm is one intensity.
 type markTerm struct {
-	taster, trial int
-	y             float64
+	taster, trial int     // indices in the problem
+	y             float64 // 0-10
 }
 
 // newProblem lays out a valid study. reference is the method whose right
@@ -74,7 +75,8 @@ func newProblem(s Study, reference *string) (*problem, error) {
 // probability that is the same whatever the right dose.
 func (t Trial) informs() bool { return t.DoseGPerL > 0 && t.scored() }
 
-// scored reports whether the trial has a vote or an intensity.
+// scored reports whether the trial has a vote or an intensity. A liking alone
+// says nothing of the dose ([1] section 0).
 func (t Trial) scored() bool {
 	for _, sc := range t.Scores {
 		if sc.Vote != nil || sc.Intensity != nil {

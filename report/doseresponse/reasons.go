@@ -7,8 +7,9 @@ import (
 	"strings"
 )
 
-// Reasons returns what the answer rests on, one line for each dosed beer with
-// scores in order of dose, then what is mixed up with the dose.
+// Reasons returns what the answer rests on: one line for each dosed beer with
+// votes or intensities in order of dose, with the counts of its votes and its
+// mean intensity, and then what is mixed up with the dose.
 func (p *Posterior) Reasons() []string {
 	var out []string
 	for _, i := range p.byDose() {
@@ -17,7 +18,8 @@ func (p *Posterior) Reasons() []string {
 	return append(out, p.confounded()...)
 }
 
-// byDose returns the indices of the scored dosed trials in order of dose.
+// byDose returns the indices in the study of the scored dosed trials in order
+// of dose; equal doses keep the order in which they were logged.
 func (p *Posterior) byDose() []int {
 	var at []int
 	for _, t := range p.prob.trials {
@@ -29,7 +31,8 @@ func (p *Posterior) byDose() []int {
 	return at
 }
 
-// reason describes the scores of trial i.
+// reason describes the scores of trial i of the study. Counts, not per cent:
+// a panel has a handful of votes ([1] section 6).
 func (p *Posterior) reason(i int) string {
 	t := p.study.Trials[i]
 	var parts []string
@@ -60,7 +63,8 @@ func (p *Posterior) reason(i int) string {
 }
 
 // confounded names each method whose doses all lie on one side of those of
-// the reference without a brew in common.
+// the reference without a brew in common: a difference between them may then
+// be one of dose or one of method.
 func (p *Posterior) confounded() []string {
 	var out []string
 	ref := p.methodRange(p.prob.reference)
@@ -79,7 +83,7 @@ func (p *Posterior) confounded() []string {
 	return out
 }
 
-// methodRange returns the range of ln doses of a method.
+// methodRange returns the range of relative ln doses of a method.
 func (p *Posterior) methodRange(m string) (r run) {
 	for _, t := range p.prob.trials {
 		if p.study.Trials[t.index].Method == m {

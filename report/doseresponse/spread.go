@@ -32,24 +32,22 @@ func (p *Posterior) Spread(n int) []float64 {
 	return doses
 }
 
-// glassPoints are the shares at which the glasses of a bench series stand.
-var glassPoints = [...]float64{0.1, 0.3, 0.5, 0.7, 0.9}
-
 // Glasses returns the doses of a bench series, g/L, in ascending order: 0 as
 // an anchor, and five glasses at the 10, 30, 50, 70 and 90 % points of the
 // range of the claims on the log axis, or of the posterior when there are
 // scores or no claims. All glasses get the same amount of liquid.
 func (p *Posterior) Glasses() []float64 {
 	doses := []float64{0}
+	shares := []float64{0.1, 0.3, 0.5, 0.7, 0.9}
 	claims := p.study.ClaimsGPerL
 	if len(p.prob.trials) > 0 || len(claims) == 0 {
-		for _, x := range p.draws.points(p.draws.psi, p.draws.order, glassPoints[:]...) {
+		for _, x := range p.draws.points(p.draws.psi, p.draws.order, shares...) {
 			doses = append(doses, p.dose(x))
 		}
 		return doses
 	}
 	lo, hi := claimRange(claims)
-	for _, share := range glassPoints {
+	for _, share := range shares {
 		doses = append(doses, lo*math.Pow(hi/lo, share))
 	}
 	return doses

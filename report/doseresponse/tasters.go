@@ -4,23 +4,24 @@ import "math"
 
 // A Taster is what the study says of one taster.
 type Taster struct {
-	Name   string
+	Name   string   // as logged
 	Offset Estimate // own right dose over the panel's, a factor; level 0.9
 	Scale  Estimate // intensity points above the panel's at one dose; level 0.9
 
-	Votes, Intensities int
+	Votes, Intensities int // in dosed trials, as far as they are used
 	// NoiseSD is the SD of the intensities about what the model expects of
 	// this taster, points; nil below two intensities.
 	NoiseSD *float64
 	// RepeatSD is the SD of one intensity from the pairs of scores of one
 	// trial, points; nil without a trial scored twice.
 	RepeatSD *float64
-	// Sharpness is the steepness of the votes against a common taster.
+	// Sharpness is the steepness of the votes against a common taster: 2 is
+	// twice as steep. Few votes leave it near 1.
 	Sharpness float64
 	Constant  bool // all intensities, or all votes, are the same over different doses
 	Random    bool // the votes hardly follow the dose
 
-	record TasterPrior
+	record TasterPrior // for Memory: against the reference panel, not this one
 }
 
 // Tasters returns a row for each taster in order of name; it is empty when
@@ -45,7 +46,9 @@ func (p *Posterior) Tasters() []Taster {
 }
 
 // offsets fills in offset and scale of taster i, each against the mean of the
-// panel: only the differences can be known.
+// panel, u_i - mean u and a_i - mean a: only the differences can be known. What
+// is remembered is u_i and a_i themselves, whose posterior SD says how little a
+// small panel tells of them.
 func (p *Posterior) offsets(t *Taster, i int) {
 	n := len(p.prob.tasters)
 	against := func(part int) []float64 {
@@ -73,7 +76,7 @@ func interval(value, low, high float64) Estimate {
 	return Estimate{Value: value, Low: &low, High: &high, Level: level}
 }
 
-// count returns the votes and intensities of taster i in dosed trials.
+// count returns the votes and intensities of taster i that are used.
 func (p *Posterior) count(i int) (votes, intensities int) {
 	for _, v := range p.prob.votes {
 		if v.taster == i {
@@ -88,8 +91,8 @@ func (p *Posterior) count(i int) (votes, intensities int) {
 	return votes, intensities
 }
 
-// expected returns the intensity that the model expects for a mark under
-// draw k.
+// expected returns the intensity that the model expects for a mark under draw
+// k of a sample, m = alpha + a_i + beta (e - theta).
 func (p *Posterior) expected(s *sample, k int, m markTerm) float64 {
 	v := s.at(k)
 	shared := v[2*s.tasters:]
@@ -98,8 +101,10 @@ func (p *Posterior) expected(s *sample, k int, m markTerm) float64 {
 	return shared[p.prob.alpha] + v[2*m.taster+1] + beta*(e-shared[p.prob.theta])
 }
 
-// noise returns the root mean square of the residuals of taster i over all
-// draws, or nil.
+// noise returns the root mean square of the residuals y - m of taster i over
+// all intensities and kept draws, or nil below two intensities. Averaged over
+// draws it does not shrink with the numbers that were fitted, as the residuals
+// of a single best fit do.
 func (p *Posterior) noise(i int) *float64 {
 	var q float64
 	n := 0
@@ -166,13 +171,14 @@ func (p *Posterior) constant(i int) bool {
 	return votes.flat() || marks.flat()
 }
 
-// A run collects the range of ln doses and of scores.
+// A run collects the number of scores and the ranges of ln doses and scores.
 type run struct {
 	n                   int
 	lowX, highX         float64
 	lowScore, highScore float64
 }
 
+// add takes one score at relative ln dose x.
 func (r *run) add(x, score float64) {
 	if r.n == 0 {
 		*r = run{0, x, x, score, score}
@@ -199,7 +205,8 @@ const (
 	randomOdds    = 10
 )
 
-// random reports whether the votes of taster i hardly follow the dose.
+// random reports whether the votes of taster i hardly follow the dose. A taster
+// who never called a stronger beer weaker is not suspected.
 func (p *Posterior) random(i, stride int) bool {
 	return p.discordant(i) && p.sharpnessRatio(i, stride, dullSharpness) > randomOdds
 }

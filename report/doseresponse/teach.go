@@ -21,7 +21,7 @@ const (
 // A Lesson is what a trial is expected to teach.
 type Lesson struct {
 	Action     Action
-	Brews      int       // brews that it costs
+	Brews      int       // brews that it costs; glasses and repeats cost none
 	DosesGPerL []float64 // of its beers
 	// FactorNow and FactorAfter are the x/÷ factors of the 90 % interval of
 	// the right dose, now and expected after the trial.
@@ -52,7 +52,8 @@ func (p *Posterior) Teach() []Lesson {
 	return lessons
 }
 
-// brewedDoses returns the doses of the brewed trials with scores.
+// brewedDoses returns the doses, g/L, of the brewed trials with scores: what
+// can be poured once more. A dosed glass is gone.
 func (p *Posterior) brewedDoses() []float64 {
 	var doses []float64
 	for _, t := range p.prob.trials {
@@ -63,7 +64,8 @@ func (p *Posterior) brewedDoses() []float64 {
 	return doses
 }
 
-// lesson simulates one action.
+// lesson simulates one action that costs the given brews and pours the given
+// doses. The half-width of the interval is taken to shrink like the SD.
 func (p *Posterior) lesson(a Action, brews int, doses []float64) Lesson {
 	answers := p.simulate(a, doses)
 	share := residualShare(answers, p.kept.psi)
@@ -79,7 +81,8 @@ func (p *Posterior) lesson(a Action, brews int, doses []float64) Lesson {
 	}
 }
 
-// answersPerBeer is how many sums describe the answers to one beer.
+// answersPerBeer is how many sums describe the answers to one beer: votes of
+// too little, votes of too much, and the intensities.
 const answersPerBeer = 3
 
 // simulate returns the sums of the panel's answers to the beers of an action,
@@ -123,7 +126,8 @@ func (p *Posterior) effective(a Action, doses []float64, i int, rng *rand.Rand) 
 	return es
 }
 
-// doseOf returns the effective ln dose of a trial under the shared numbers.
+// doseOf returns the effective ln dose of a trial under the shared numbers, its
+// ln dose plus the potencies that shift it.
 func (p *problem) doseOf(t *trialTerm, shared []float64) float64 {
 	e := t.x
 	for _, l := range t.lat[:t.n] {
@@ -132,8 +136,9 @@ func (p *problem) doseOf(t *trialTerm, shared []float64) float64 {
 	return e
 }
 
-// pour returns the sums of the panel's answers to one beer of effective ln
-// dose e under kept draw i.
+// pour returns the sums of the panel's simulated answers to one beer of
+// effective ln dose e under kept draw i: votes with lapses, intensities rounded
+// to whole points and kept on the scale.
 func (p *Posterior) pour(i int, e float64, rng *rand.Rand) []float64 {
 	v := p.kept.at(i)
 	n := p.kept.tasters

@@ -14,8 +14,8 @@ var ErrNotEnough = errors.New("neither claims nor scores")
 // An InputError says which value of a study cannot be used and what to type
 // instead.
 type InputError struct {
-	Message string // names the value
-	Hint    string // what is allowed
+	Message string // names the trial, taster and value
+	Hint    string // what is allowed, or what to type instead
 }
 
 // Error returns the message.
@@ -35,7 +35,9 @@ const maxDoseGPerL = 1000.0
 const minDoseGPerL = 1e-6
 
 // Validate returns the first value of the study that cannot be used, as an
-// *InputError, or nil.
+// *InputError, or nil. It goes through claims, trials with their scores, and
+// wishes in the order in which they stand, maps by name, so that a study always
+// has the same first fault. NaN fails every range.
 func (s Study) Validate() error {
 	for _, c := range s.ClaimsGPerL {
 		if err := checkClaim(c); err != nil {
@@ -64,8 +66,8 @@ func trialName(t Trial, i int) string {
 	return fmt.Sprintf("#%d", i+1)
 }
 
-// checkClaim refuses a claim with low above high, or outside the doses that
-// can be meant.
+// checkClaim refuses a claim [low, high] with low above high, or with a limit
+// outside the doses that can be meant. Low may equal high.
 func checkClaim(c [2]float64) error {
 	for _, d := range c {
 		if !(d >= minDoseGPerL && d <= maxDoseGPerL) {
@@ -80,7 +82,8 @@ func checkClaim(c [2]float64) error {
 	return nil
 }
 
-// validate checks the numbers of one trial and of its scores.
+// validate checks the numbers of one trial, called name in messages, and of its
+// scores.
 func (t Trial) validate(name string) error {
 	if !(t.DoseGPerL == 0 || (t.DoseGPerL >= minDoseGPerL && t.DoseGPerL <= maxDoseGPerL)) {
 		return bad("a dose is in g/L, from 0 (a control) to 1000",
@@ -126,7 +129,8 @@ func (sc Score) validate(trial string) error {
 	return nil
 }
 
-// validateWishes checks priors, wish, target and the tastes to avoid.
+// validateWishes checks method priors, wish, target, remembered tasters and the
+// tastes to avoid; ids are those of the trials.
 func (s Study) validateWishes(ids map[string]bool) error {
 	for _, m := range slices.Sorted(maps.Keys(s.MethodPrior)) {
 		p := s.MethodPrior[m]
@@ -153,7 +157,8 @@ func (s Study) validateWishes(ids map[string]bool) error {
 	return nil
 }
 
-// validate checks what is remembered of the named taster.
+// validate checks what is remembered of the named taster. An SD of 0 would be
+// certainty, which no study can give.
 func (r TasterPrior) validate(name string) error {
 	if !(r.OffsetSDLn > 0 && r.OffsetSDLn <= 3) || !(math.Abs(r.OffsetLn) <= 7) {
 		return bad("offset_ln from -7 to 7, offset_sd_ln above 0 and at most 3",

@@ -42,7 +42,8 @@ func (p *Posterior) Verdict() Verdict {
 	return Try
 }
 
-// likedDoses counts the different doses above 0 with a liking.
+// likedDoses counts the doses above 0 with a liking that are different to the
+// tongue: one bad dose does not condemn a material.
 func (p *Posterior) likedDoses() int {
 	var doses []float64
 	for _, t := range p.study.Trials {
@@ -74,8 +75,8 @@ func hasDose(doses []float64, d float64) bool {
 	return false
 }
 
-// brewed reports whether a scored brew by the reference method has dose d, to
-// the tongue.
+// brewed reports whether a scored brew by the reference method has dose d, g/L,
+// to the tongue.
 func (p *Posterior) brewed(d float64) bool {
 	for _, t := range p.study.Trials {
 		if t.informs() && t.Kind != Glass && t.Method == p.prob.reference && hasDose([]float64{t.DoseGPerL}, d) {
@@ -86,14 +87,15 @@ func (p *Posterior) brewed(d float64) bool {
 }
 
 // A contradiction is two trials by one method of which the stronger was
-// judged clearly weaker.
+// judged clearly weaker: indices in the study.
 type contradiction struct{ weak, strong int }
 
 // contradictVotes is the difference of mean votes (-1 to 1) that counts as
 // clear: half the panel changed sides by a full step (judgement).
 const contradictVotes = 0.75
 
-// contradicted returns the clearest contradiction between trials, or nil.
+// contradicted returns the contradiction between two trials with the largest
+// difference of mean votes, or nil when none reaches contradictVotes.
 func (p *Posterior) contradicted() *contradiction {
 	var worst *contradiction
 	most := contradictVotes
@@ -115,7 +117,8 @@ func (p *Posterior) contradicted() *contradiction {
 	return worst
 }
 
-// meanVote returns the mean vote of a trial that has votes.
+// meanVote returns the mean vote, -1 to 1, of a trial; ok is false without
+// votes.
 func (t Trial) meanVote() (mean float64, ok bool) {
 	n := 0
 	for _, sc := range t.Scores {

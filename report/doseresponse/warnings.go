@@ -7,7 +7,9 @@ import (
 )
 
 // Warnings returns what a reader must know before trusting the answer, one
-// sentence each, the gravest first; it is never nil.
+// sentence each in lower case without a full stop, the gravest first; it is
+// never nil. They cover the failure modes of [1] section 2.1. Every check
+// returns "" when it has nothing to say.
 func (p *Posterior) Warnings() []string {
 	out := []string{}
 	for _, check := range []func() string{
@@ -42,7 +44,8 @@ func (p *Posterior) Warnings() []string {
 // grams returns a dose with two digits.
 func grams(d float64) string { return fmt.Sprintf("%s g/L", number(d)) }
 
-// number returns x with two significant digits, without an exponent.
+// number returns x with two significant digits, without an exponent and
+// without cutting digits before the point.
 func number(x float64) string {
 	if x == 0 {
 		return "0"
@@ -59,6 +62,8 @@ func percent(share float64) string {
 	return fmt.Sprintf("%.0f %%", 100*share)
 }
 
+// warnNoScores tells when the claims are all there is. A control alone says
+// nothing of the dose.
 func (p *Posterior) warnNoScores() string {
 	if len(p.prob.trials) > 0 {
 		return ""
@@ -66,6 +71,7 @@ func (p *Posterior) warnNoScores() string {
 	return "no dosed beer has been scored: the answer rests on the claims alone"
 }
 
+// warnNoClaims tells when the prior is centred on the first dose tried.
 func (p *Posterior) warnNoClaims() string {
 	if len(p.study.ClaimsGPerL) > 0 {
 		return ""
@@ -73,6 +79,8 @@ func (p *Posterior) warnNoClaims() string {
 	return "no claims: where to look beyond the doses tried is a guess"
 }
 
+// warnOneTaster tells that one taster's offset cannot be told from theta: the
+// right dose is then that person's.
 func (p *Posterior) warnOneTaster() string {
 	if len(p.prob.trials) == 0 || len(p.prob.tasters) > 1 {
 		return ""
@@ -80,7 +88,9 @@ func (p *Posterior) warnOneTaster() string {
 	return fmt.Sprintf("one taster: the right dose is that of %s alone, others may differ", p.prob.tasters[0])
 }
 
-// warnSlope tells when doses are too alike to show how votes change with dose.
+// warnSlope tells when doses are too alike to show how votes change with dose:
+// kappa and beta are then the prior's. Within x1.3 counts as alike
+// ([1] section 2.1).
 func (p *Posterior) warnSlope() string {
 	if len(p.prob.trials) == 0 {
 		return ""
@@ -96,7 +106,8 @@ func (p *Posterior) warnSlope() string {
 		spreadFactor)
 }
 
-// triedRange returns the lowest and highest dose with scores.
+// triedRange returns the lowest and highest dose, g/L, above 0 with votes or
+// intensities; without any, low is infinite and high 0.
 func (p *Posterior) triedRange() (lo, hi float64) {
 	lo, hi = math.Inf(1), 0
 	for _, t := range p.prob.trials {
@@ -106,7 +117,9 @@ func (p *Posterior) triedRange() (lo, hi float64) {
 	return lo, hi
 }
 
-// warnOneSide tells what all votes on one side do and do not say.
+// warnOneSide tells what all votes on one side do and do not say. The near end
+// of the interval rests on the votes, and is given as a factor of the farthest
+// dose when it is more than a tenth beyond it; the far end rests on the claims.
 func (p *Posterior) warnOneSide() string {
 	lo, hi := p.triedRange()
 	end := "the far end of the interval comes from the claims and is a guess"
@@ -128,7 +141,8 @@ func (p *Posterior) warnOneSide() string {
 	return ""
 }
 
-// warnContradiction names the two beers whose votes run against their doses.
+// warnContradiction names the two beers whose votes run against their doses
+// the most; see contradicted.
 func (p *Posterior) warnContradiction() string {
 	c := p.contradicted()
 	if c == nil {
@@ -144,7 +158,8 @@ func (p *Posterior) warnContradiction() string {
 const disagreeBelow = 0.35
 
 // warnDisagree tells when one beer got votes on both sides and no dose
-// pleases many.
+// pleases many: the mean of two camps pleases neither. It names who wants more
+// and who less where the study can tell.
 func (p *Posterior) warnDisagree() string {
 	_, right, _ := p.votesAt(p.best)
 	if right >= disagreeBelow || !p.splitVotes() {
@@ -171,7 +186,7 @@ func (p *Posterior) splitVotes() bool {
 	return false
 }
 
-// votes counts the votes of a trial.
+// votes counts the votes of a trial by kind.
 func (t Trial) votes() (little, right, much int) {
 	for _, sc := range t.Scores {
 		switch {
@@ -191,7 +206,8 @@ func (t Trial) votes() (little, right, much int) {
 // be named as wanting more or less (judgement).
 const campFactor = 1.1
 
-// camps names the tasters whose right dose lies above and below the panel's.
+// camps names the tasters whose right dose lies above and below the panel's,
+// by the middle of their intervals.
 func (p *Posterior) camps() (more, less []string) {
 	for _, t := range p.Tasters() {
 		switch f := t.Offset.Value; {
@@ -208,6 +224,8 @@ func (p *Posterior) camps() (more, less []string) {
 // that is said.
 const outsideSure = 0.8
 
+// warnOutsideClaims tells when the panel's right dose lies above, or below, the
+// range of all claims with probability outsideSure.
 func (p *Posterior) warnOutsideClaims() string {
 	if len(p.study.ClaimsGPerL) == 0 || len(p.prob.trials) == 0 {
 		return ""

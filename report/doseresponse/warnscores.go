@@ -8,6 +8,8 @@ import (
 
 // This file warns of what the scores themselves cannot say.
 
+// warnNoVotes tells that without votes only alpha, the intensity assumed at
+// the right dose, ties the scale to what is wanted.
 func (p *Posterior) warnNoVotes() string {
 	if len(p.prob.votes) > 0 || len(p.prob.trials) == 0 {
 		return ""
@@ -16,6 +18,7 @@ func (p *Posterior) warnNoVotes() string {
 		"ask for too little, just right or too much", scaleMean)
 }
 
+// warnFolded tells that the intensities were left out; see dropFolded.
 func (p *Posterior) warnFolded() string {
 	if !p.prob.folded {
 		return ""
@@ -27,6 +30,8 @@ func (p *Posterior) warnFolded() string {
 // which on they say little (judgement).
 const saturatedShare = 1.0 / 3
 
+// warnSaturated counts the intensities at the ends of the scale, which the
+// model takes as beyond it.
 func (p *Posterior) warnSaturated() string {
 	ends := 0
 	for _, m := range p.prob.marks {
@@ -41,7 +46,8 @@ func (p *Posterior) warnSaturated() string {
 	return fmt.Sprintf("%d of %d intensities stand at an end of the scale: they only say beyond", ends, n)
 }
 
-// warnOddTasters names tasters whose scores carry little.
+// warnOddTasters names tasters whose scores carry little: the same for all
+// doses, or votes that hardly follow the dose.
 func (p *Posterior) warnOddTasters() string {
 	var constant, random []string
 	for i, name := range p.prob.tasters {
@@ -68,7 +74,8 @@ func (p *Posterior) warnOddTasters() string {
 // half the noise of one score).
 const controlClose = 0.7
 
-// warnControl uses the undosed beers as the yardstick.
+// warnControl uses the undosed beers as the yardstick: dosed beers should score
+// higher, and most tasters should miss something in the undosed one.
 func (p *Posterior) warnControl() string {
 	var undosed, dosed markSum
 	called, votes := 0, 0
@@ -97,6 +104,8 @@ func (p *Posterior) warnControl() string {
 	return ""
 }
 
+// warnGlasses tells that nothing but dosed glasses was scored, with the 90 %
+// factor of the step from glass to beer, exp(1.645*0.40).
 func (p *Posterior) warnGlasses() string {
 	if len(p.prob.trials) == 0 {
 		return ""
@@ -109,6 +118,8 @@ func (p *Posterior) warnGlasses() string {
 	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by x/÷%s", number(math.Exp(1.645*glassSDLn)))
 }
 
+// warnMethods names the methods that share no brew with the reference, and how
+// much of their ratio is prior.
 func (p *Posterior) warnMethods() string {
 	var apart []string
 	for _, m := range p.Methods() {
@@ -135,6 +146,8 @@ func methodName(m string) string {
 // x/÷1.6 with 90 %.
 const vagueDoseSD = 0.3
 
+// warnDoses names the trials whose effective dose is vague, with the 90 %
+// factor exp(1.645 SD).
 func (p *Posterior) warnDoses() string {
 	var vague []string
 	for _, t := range p.prob.trials {
@@ -156,6 +169,8 @@ const (
 	ageDays   = 14
 )
 
+// warnAges tells when beers of very different age were compared. The model
+// does not know of age.
 func (p *Posterior) warnAges() string {
 	lo, hi := math.Inf(1), 0.0
 	for _, t := range p.prob.trials {
@@ -169,6 +184,7 @@ func (p *Posterior) warnAges() string {
 	return fmt.Sprintf("beers were tasted at %.0f to %.0f days: age is mixed up with dose", lo, hi)
 }
 
+// warnAvoid names the tastes to avoid that hold the dose below the best one.
 func (p *Posterior) warnAvoid() string {
 	var held []string
 	for _, a := range p.study.Avoid {
@@ -182,7 +198,8 @@ func (p *Posterior) warnAvoid() string {
 	return "the dose is held back: " + strings.Join(held, ", ")
 }
 
-// warnNobodyLikes tells when a wish is out of reach at every dose.
+// warnNobodyLikes tells when a wish is out of reach at every dose; see
+// AnyDoseLiked.
 func (p *Posterior) warnNobodyLikes() string {
 	prob, ok := p.AnyDoseLiked()
 	if !ok || prob >= dropBelowProb {
@@ -195,7 +212,8 @@ func (p *Posterior) warnNobodyLikes() string {
 // just right must lie before the dose is cleared of blame, points (judgement).
 const otherFault = 1.5
 
-// warnOtherFault tells when a beer is not liked although its dose is right.
+// warnOtherFault tells when a beer is not liked although its dose is right, on
+// at least two votes: another dose will not mend that ([1] section 2.1).
 func (p *Posterior) warnOtherFault() string {
 	var right markSum
 	for _, t := range p.study.Trials {
