@@ -2,6 +2,7 @@ package trials
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hedgerow/dilution"
@@ -70,7 +71,7 @@ func Dilute(materials Materials, q DiluteRequest) (Dilution, error) {
 		if name == "" {
 			continue
 		}
-		d.Stages = append(d.Stages, DiluteStage{Name: name, State: q.hide(stateOf(results[i])), CO2G: results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
+		d.Stages = append(d.Stages, DiluteStage{Name: name, State: q.hide(stateOf(results[i]), i > 0), CO2G: results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
 		if name == StageMixed {
 			d.Factor = factorOf(results[0], results[i])
 		}
@@ -97,7 +98,7 @@ func (q DiluteRequest) account(materials Materials) (dilution.Account, []string,
 		if err != nil {
 			return a, nil, fmt.Errorf("addition %d: %w", i+1, err)
 		}
-		a.Steps = append(a.Steps, in)
+		a.Steps = append(a.Steps, withoutBitterness(in))
 		names = append(names, "")
 		if out != nil {
 			racking = append(racking, out)
@@ -154,9 +155,24 @@ func (q DiluteRequest) gravity(name string, l Limited) dilution.Input {
 	return in
 }
 
-// hide drops the stand-in bitterness.
-func (q DiluteRequest) hide(s State) State {
-	if q.IBU == nil {
+// withoutBitterness lets a beer that is blended in bring no bitterness, so that
+// the dilution factor comes out; that of the blend is hidden, not being known.
+func withoutBitterness(step dilution.Step) dilution.Step {
+	add, _ := step.(dilution.Add)
+	blend, ok := add.Liquid.(dilution.AddBeer)
+	if !ok {
+		return step
+	}
+	none := dilution.Exactly(0)
+	blend.Beer.IBU = &none
+	return dilution.Add{Liquid: blend}
+}
+
+// hide drops the stand-in bitterness, and after mixing that of a blend with a
+// beer whose bitterness is not known.
+func (q DiluteRequest) hide(s State, mixed bool) State {
+	blended := slices.ContainsFunc(q.Liquids, func(l Liquid) bool { return l.Kind == "beer" })
+	if q.IBU == nil || mixed && blended {
 		s.IBU = Estimate{}
 	}
 	return s
@@ -180,7 +196,7 @@ func (q DiluteRequest) without(d *Dilution) error {
 	if err != nil {
 		return problemOf(err)
 	}
-	s := q.hide(stateOf(results[1]))
+	s := q.hide(stateOf(results[1]), false)
 	d.Without = &s
 	return nil
 }

@@ -1,6 +1,8 @@
 package trials
 
 import (
+	"math"
+
 	"hedgerow/dilution"
 )
 
@@ -72,7 +74,7 @@ func (l *Limited) input(name string, fallback float64) dilution.Input {
 	if l.HasLimit {
 		return dilution.Within(name, l.Value, l.HalfWidth)
 	}
-	return dilution.Within(name, l.Value, fallback*l.Value)
+	return dilution.Within(name, l.Value, fallback*math.Abs(l.Value))
 }
 
 // optional is an optional amount as an input without a limit of its own.
@@ -90,6 +92,9 @@ func (l *Limited) optional(name string, scale float64) *dilution.Input {
 // steps turns a liquid into the steps of an account: what goes in and, for
 // fruit that is taken out again, what its pulp keeps back.
 func (l Liquid) steps(materials Materials) (in dilution.Step, out dilution.Step, err error) {
+	if err := l.checkParts(); err != nil {
+		return nil, nil, err
+	}
 	switch l.Kind {
 	case "material":
 		return l.fruitSteps(materials)
@@ -109,6 +114,26 @@ func (l Liquid) steps(materials Materials) (in dilution.Step, out dilution.Step,
 		return l.beerSteps()
 	}
 	return l.sugarSteps()
+}
+
+// checkParts refuses a liquid that lacks a part its kind needs; a notebook merged
+// from elsewhere may hold anything.
+func (l Liquid) checkParts() error {
+	switch l.Kind {
+	case "water", "tea", "juice", "wort":
+		if l.VolumeL == nil {
+			return invalid("write a volume, such as 600mL "+l.Kind, "the volume of the %s is missing", l.Kind)
+		}
+	case "spirit":
+		if l.VolumeL == nil || l.StrengthPct == nil {
+			return invalid("write \"250mL spirit 60%\"", "volume or strength of the spirit is missing")
+		}
+	case "material":
+		if l.MassG == nil {
+			return invalid("weigh it, such as 2.5kg "+l.Material, "the mass of the %s is missing", l.Material)
+		}
+	}
+	return nil
 }
 
 // beerSteps are those of another beer.
