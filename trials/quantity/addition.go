@@ -43,9 +43,15 @@ const (
 // ParseAddition returns the addition that text gives: an amount, what it is, and
 // what is known of it in any order: "600mL water", "600mL water 80C", "500mL tea
 // 8g/L", "250mL+-2% spirit 60+-1% 10+-5g/L", "500g sugar", "2.5kg raspberry
-// retain=0.5", "1L juice 12P", "2L beer og=1.050 fg=1.010". A word that is no
-// kind is the name of a material and needs a mass. A missing or an unfitting
-// part is an *Error that says what to write.
+// retain=0.5", "1L juice 12P", "2L beer og=1.050 fg=1.010".
+//
+// A temperature is that at which the volume was measured. A word that is no kind
+// is the name of a material and needs a mass; whether there is such a material
+// is for the caller to know. ferments=98% is the share of sugar that ferments,
+// retain=0.5 the liquid, in kg per kg, that goes away with the pulp.
+//
+// A missing or an unfitting part is an *Error that says what to write: a spirit
+// without strength, a juice without sugar content, sugar by volume, two kinds.
 func ParseAddition(text string, opt Options) (Addition, error) {
 	r, err := newReader(text, opt, "600mL water, 250mL spirit 60% or 500g sugar")
 	if err != nil {

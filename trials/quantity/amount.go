@@ -12,9 +12,16 @@ type Mass struct {
 	Assumptions []string // which spoon weight was used
 }
 
-// ParseVolume returns the volume that text gives, above zero: "12L", "600 mL",
-// "1,5 L", "2.5 gal", "1 1/2 gal", "1 hL", "1 bbl", "1 gal 2 qt", "12L+-0.2L",
-// "12L+-2%".
+// ParseVolume returns the volume that text gives, in litres and above zero:
+// "12L", "600 mL", "1,5 L", "2.5 gal", "1 1/2 gal", "1 hL", "1 bbl", "1 gal 2
+// qt", "12L+-0.2L", "12L+-2%".
+//
+// A plain gallon, quart, cup, fluid ounce or spoon is that of opt.Gallon and a
+// plain barrel the US beer barrel; either is noted in Assumptions. "US gal", "imp
+// gal", "UK gal", "gallon (UK)" and "metric tsp" need no assumption.
+//
+// It returns an *Error for a number without unit, a bare pint, a mass ("oz" is
+// one), a range, a limit larger than the volume, and anything left over.
 func ParseVolume(text string, opt Options) (Volume, error) {
 	return parse(text, opt, "volume", "12L, 600mL or 3 gal", (*reader).volume)
 }
@@ -35,9 +42,14 @@ func (r *reader) volume() (Volume, error) {
 	return Volume{VolumeL: l, Assumptions: r.assumed}, r.positive(l, "volume")
 }
 
-// ParseMass returns the mass that text gives, above zero: "28g", "0.5 kg",
-// "1 1/2 oz", "1 lb 4 oz", "40g+-1g", and "3 tsp" where opt.Spoons has the
-// weight.
+// ParseMass returns the mass that text gives, in grams and above zero: "28g",
+// "0.5 kg", "1 1/2 oz", "1 lb 4 oz", "40g+-1g", and "3 tsp" where opt.Spoons has
+// the weight, which is then noted in Assumptions. An ounce is the avoirdupois
+// ounce of 28.35 g.
+//
+// It returns an *Error that says what to weigh for volumes of a dry material
+// (cups, fluid ounces, mL), for spoons of unknown weight, and for what has no
+// weight at all (handfuls, flower heads, pieces).
 func ParseMass(text string, opt Options) (Mass, error) {
 	return parse(text, opt, "mass", "40g, 0.5 kg or 1 1/2 oz", (*reader).mass)
 }

@@ -101,6 +101,19 @@ func TestParseVolumeRefuses(t *testing.T) {
 		{"1,000,000 mL", "without grouping"},
 		{"1.2.3 L", "without grouping"},
 		{"1/0 L", "3/4"},
+		{"1 1/0 L", "3/4"},
+		{"2 5/4 L", "12L"},
+		{"2 0/4 L", "12L"},
+		{"1/99999999999 L", "check the number"},
+		{"99999999999/2 L", "check the number"},
+		{"1 99999999999/2 L", "check the number"},
+		{"12L+-1,500", "without the comma"},
+		{"12+-1,500 L", "without the comma"},
+		{"12L+-1 pint", "US pint"},
+		{"12+-1 pint", "US pint"},
+		{"12+-1% pint", "US pint"},
+		{"1 gal 2 pints", "US pint"},
+		{"1 gal 2,500 qt", "without the comma"},
 		{"1e3 L", "12L"},
 		{"12L 3", "only the volume"},
 		{"12L water", "only the volume"},
@@ -181,6 +194,8 @@ func TestParseMassRefuses(t *testing.T) {
 		{"1 oz per 5 gal", "only the mass"},
 		{"5 g/L", "40g"},
 		{"some", "40g"},
+		{"5 g/pint", "US pint"},
+		{"2 tbsp+-1 cup", "same unit"},
 	} {
 		_, err := ParseMass(c.text, Options{Spoons: SpoonWeights{Material: "coriander"}})
 		wantError(t, c.text, err, c.hint)

@@ -9,7 +9,8 @@ type CurvePoint struct {
 }
 
 // ParseCurve returns the readings that text gives: "96C@0min,89C@5min,72C@20min".
-// The first is at the start and the times increase.
+// There are at least two, the first is at the start and the times increase;
+// otherwise it returns an *Error.
 func ParseCurve(text string) ([]CurvePoint, error) {
 	r, err := newReader(text, Options{}, "96C@0min,89C@5min,72C@20min")
 	if err != nil {

@@ -32,9 +32,17 @@ const manyGPerL = 1000
 // ParseDose returns the dose that text gives: a mass, or spoons of a material of
 // known spoon weight, per volume of beer. It reads figures, fractions and number
 // words, ranges ("10-15 g/L", "3 to 5 g/L"), "up to", a weight in brackets ("2
-// tbsp (5 g) dried in 1 gal"), and words about the material in between. What has
-// no weight (flower heads, handfuls, pieces, percent of extract, a tincture by
-// volume) is an *Error that says what to measure.
+// tbsp (5 g) dried in 1 gal"), and words about the material in between.
+//
+// The figures are grams as written, per litre as written: no allowance is made
+// for moisture (BasisWord only repeats what the text says) or for the volume of
+// the material. With PerTea they are the strength of a tea, and must not be
+// taken for a dose before it is known how much of it goes into how much beer.
+//
+// What has no weight (flower heads, handfuls, pieces, percent of extract, a
+// tincture by volume) is an *Error that says what to measure, as is a volume
+// that has no size (a batch, a bottle, a bare pint), and a text with two amounts
+// in it. Words that were not used are named in Warnings.
 func ParseDose(text string, opt Options) (Dose, error) {
 	r, err := newReader(text, opt, "1.5 g/L, 3/4 oz per 5 gal or half a teaspoon per gallon")
 	if err != nil {

@@ -1,7 +1,8 @@
 package quantity
 
 // ParseDuration returns the minutes that text gives, above zero: "20min",
-// "1h30", "1.5 h", "14h", "5d", "2 weeks", "1 d 12 h".
+// "1h30", "1.5 h", "14h", "5d", "2 weeks", "1 d 12 h". A plain m is a minute; a
+// month has no fixed length and is an *Error, as is a number without unit.
 func ParseDuration(text string) (Limited, error) {
 	return parse(text, Options{}, "time", "20min, 14h or 5d", (*reader).duration)
 }

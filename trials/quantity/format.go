@@ -96,16 +96,16 @@ func FormatPercent(pct float64) string {
 	return text + "%"
 }
 
-// stepped prints v in the first unit whose range it reaches, after rounding.
+// stepped prints v in the first unit whose range it reaches, after rounding, or
+// in the last one.
 func stepped(v float64, steps []scaleStep) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return unknownText
 	}
-	for _, s := range steps {
-		const rounding = 0.9995 // 999.6 mL is printed as 1 L
-		if math.Abs(v) >= s.from*rounding {
-			return digits3(v/s.per) + " " + s.unit
-		}
+	const rounding = 0.9995 // 999.6 mL is printed as 1 L
+	i := 0
+	for i < len(steps)-1 && math.Abs(v) < steps[i].from*rounding {
+		i++
 	}
-	return unknownText
+	return digits3(v/steps[i].per) + " " + steps[i].unit
 }

@@ -16,10 +16,16 @@ type Gravity struct {
 // gravity from SGMin to SGMax can come out.
 const minPlato, maxPlato = -10.0, 50.0
 
-// ParseGravity returns the gravity that text gives: "1.048", "1,048",
-// "1.048+-0.001", "12P", "12 Plato". It refuses a gravity outside SGMin..SGMax
-// and warns above SGWarn. platoToSG converts degrees Plato; without it a value
-// in Plato is refused.
+// ParseGravity returns the gravity that text gives, as specific gravity 20/20:
+// "1.048", "1,048", "1.048+-0.001", "12P", "12 Plato".
+//
+// platoToSG converts degrees Plato; it is passed in because the sugar tables
+// belong to another package, and without it a value in Plato is refused. It is
+// called for -10..50 P only and need not check its input.
+//
+// It returns an *Error for what CheckGravity refuses, for degrees Brix (which
+// equal Plato only before fermentation) and for a limit in per cent, and warns
+// above SGWarn.
 func ParseGravity(text string, platoToSG func(plato float64) float64) (Gravity, error) {
 	return parse(text, Options{PlatoToSG: platoToSG}, "gravity", "1.048 or 12P", (*reader).gravity)
 }

@@ -59,10 +59,8 @@ func (l *lexer) digits() string {
 func (l *lexer) float(digits string) (float64, error) {
 	v, err := strconv.ParseFloat(digits, 64)
 	switch {
-	case v > maxNumber:
+	case err != nil, v > maxNumber: // digits can only fail by being too many
 		return 0, l.fail("check the number and its unit", "the number is too large")
-	case err != nil:
-		return 0, l.fail("write a number such as 12 or 1.5", "the number cannot be read")
 	case v != 0 && v < minNumber:
 		return 0, l.fail("check the number and its unit", "the number is too small")
 	}

@@ -23,7 +23,7 @@ func (g Gallon) String() string {
 type Options struct {
 	Gallon    Gallon
 	Spoons    SpoonWeights
-	PlatoToSG func(plato float64) float64 // specific gravity 20/20; called for -5..45 P only
+	PlatoToSG func(plato float64) float64 // specific gravity 20/20; called for -10..50 P only
 }
 
 // SpoonWeights are the weights of level spoons of one material in one form. A

@@ -25,14 +25,14 @@ type PassText struct {
 // The words for how a steep is stirred and how the liquid is parted from the
 // material.
 const (
-	Boiling    = "boiling"
-	Stirred    = "stirred"
-	NowAndThen = "now-and-then"
-	Still      = "still"
+	Boiling    = "boiling"      // a rolling boil, which also drives off aroma
+	Stirred    = "stirred"      // all the time
+	NowAndThen = "now-and-then" // stirred, but not all the time
+	Still      = "still"        // left alone
 
-	Drained  = "drained"
-	Squeezed = "squeezed"
-	Pressed  = "pressed"
+	Drained  = "drained"  // by its own weight
+	Squeezed = "squeezed" // by hand
+	Pressed  = "pressed"  // with a screw press
 )
 
 // AgitationWords and SeparationWords return the words of a pass, for help and
@@ -46,9 +46,16 @@ const passExample = "400mL 96C>60C 30min drained"
 // ParsePass returns the pass that text gives: a volume, a temperature or a
 // course of temperatures, a time, and words, in any order: "400mL 96C>60C 30min
 // drained", "300mL 95C 15min squeezed", "400mL@96C 96C>80C 30min stirred
-// recovered=360mL", "1L 96C@0min,89C@5min,72C@20min bag pressed". A missing
-// volume, temperature or time is an *Error that says what to add; the time may
-// be left out where a curve ends.
+// recovered=360mL", "1L 96C@0min,89C@5min,72C@20min bag pressed".
+//
+// The volume is that at 20 C unless written "@96C". How the liquid was parted
+// (drained, squeezed, pressed) and stirred (boiling, stirred, now-and-then,
+// still) and the bag are words; what was measured afterwards is recovered= or
+// held= (volumes), spent= (a mass), sg= and ph=.
+//
+// A missing volume, temperature or time is an *Error that says what to add; the
+// time may be left out where a curve ends. Zero and negative amounts and an
+// unknown word, with its nearest, are errors too.
 func ParsePass(text string, opt Options) (PassText, error) {
 	r, err := newReader(text, opt, passExample)
 	if err != nil {

@@ -127,6 +127,9 @@ func TestParsePassRefuses(t *testing.T) {
 		{"400mL 96C@0,72C@20min", ""},
 		{"400mL 96C@0min,172C@20min", "172 F"},
 		{"1 pint 96C 30min", "US pint"},
+		{"1 gal 1 pint 96C 30min", "US pint"},
+		{"400mL 96C 1h 1,500min", "without the comma"},
+		{"400mL 96C@1 month,72C@2min", "weeks"},
 		{"400mL (96C) 30min", "400mL 96C"},
 	} {
 		_, err := ParsePass(c.text, Options{})

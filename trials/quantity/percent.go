@@ -3,8 +3,9 @@ package quantity
 import "fmt"
 
 // ParsePercent returns the percentage that text gives, 0 to 100: "10%", "10 %",
-// "60+-1%" (one percentage point). A number without the sign is refused, since
-// 0.1 may mean 10 % or 0.1 %.
+// "10 percent", "40% vol", "60+-1%" (one percentage point). A number without the
+// sign is an *Error, since 0.1 may mean 10 % or 0.1 %; so is one outside 0 to
+// 100. Whether 100 makes sense is for the caller to know.
 func ParsePercent(text string) (Limited, error) {
 	return parse(text, Options{}, "percentage", "10%", (*reader).percentage)
 }
@@ -39,7 +40,7 @@ func (r *reader) percentageOf(m measure) (Limited, error) {
 }
 
 // ParsePH returns the pH that text gives, 0 to 14: "4.32", "pH 4.32",
-// "4.3+-0.05".
+// "4.3+-0.05". A pH is a logarithm, so a limit in per cent is an *Error.
 func ParsePH(text string) (Limited, error) {
 	return parse(text, Options{}, "pH", "4.32", (*reader).acidity)
 }

@@ -13,14 +13,16 @@ type TempSpan struct {
 }
 
 // ParseTemperature returns the temperature that text gives, in degrees Celsius:
-// "96C", "205F", "96 degrees C", "96C+-2C". It refuses a number without a scale
-// and what CheckTemp refuses.
+// "96C", "205F", "96 degrees C", "96C+-2C". It returns an *Error for a number
+// without a scale, since 60 is a sensible temperature in either, for a limit in
+// per cent, and for what CheckTemp refuses.
 func ParseTemperature(text string) (Limited, error) {
 	return parse(text, Options{}, "temperature", "96C or 205F", (*reader).temperature)
 }
 
 // ParseTempSpan returns the temperatures of a steep: "96C>60C", "96>60C",
-// "205F>140F", "96C to 60C", or one temperature that is kept.
+// "205F>140F", "96C to 60C", or one temperature that is kept. It returns an
+// *Error as ParseTemperature does; a limit is read but not kept.
 func ParseTempSpan(text string) (TempSpan, error) {
 	return parse(text, Options{}, "temperature", "96C or 96C>60C", (*reader).tempSpan)
 }
