@@ -12,14 +12,14 @@ import (
 // Score is one number that a taster gave a trial. A taster may score a trial
 // more than once (repeats) or not at all.
 type Score struct {
-	Taster string
-	Trial  string
-	Value  float64
+	Taster string  // who scored; never empty
+	Trial  string  // what was scored; never empty
+	Value  float64 // on any scale, the same for all
 }
 
 // TrialMean is the mean score of one trial.
 type TrialMean struct {
-	Trial   string
+	Trial   string  // as given in the scores
 	Tasters int     // different people who scored it
 	Scores  int     // scores, repeats included
 	Raw     float64 // plain mean of its scores
@@ -32,39 +32,39 @@ type TrialMean struct {
 
 // TasterLevel says how high a taster scores beside the others.
 type TasterLevel struct {
-	Taster string
-	Scores int
+	Taster string  // as given in the scores
+	Scores int     // scores given, repeats included
 	Offset float64 // mean level above the average taster of the same group, trials allowed for
-	Group  int
+	Group  int     // as TrialMean.Group
 }
 
 // Adjustment is the result of Adjusted.
 type Adjustment struct {
-	Level      float64     // confidence level of every interval, as a share
-	Trials     []TrialMean // in order of first appearance
-	Tasters    []TasterLevel
-	Groups     int     // connected groups of trials; 1 when everything can be compared
-	ResidualSD float64 // standard deviation of a score around trial + taster; 0 if DF is 0
-	DF         int     // residual degrees of freedom
+	Level      float64       // confidence level of every interval, as a share
+	Trials     []TrialMean   // in order of first appearance
+	Tasters    []TasterLevel // in order of first appearance
+	Groups     int           // connected groups of trials; 1 when everything can be compared
+	ResidualSD float64       // standard deviation of a score around trial + taster; 0 if DF is 0
+	DF         int           // residual degrees of freedom
 	// SmallestSeen is the smallest difference between two trials that could
 	// have stood out at this level; valid if SmallestOK.
 	SmallestSeen float64
-	SmallestOK   bool
-	Warnings     []string
+	SmallestOK   bool     // there is noise to measure and a pair to compare
+	Warnings     []string // what the numbers cannot say, in words
 
-	fit      *trialFit
-	interval bool // there is noise to build intervals from
+	fit      *trialFit // kept for Difference
+	interval bool      // there is noise to build intervals from
 }
 
 // TrialDifference is the difference between the adjusted means of two trials.
 type TrialDifference struct {
-	A, B  string
+	A, B  string  // the two trials
 	Value float64 // mean of A minus mean of B
 	SE    float64 // standard error, valid if OK
 	Low   float64 // ends of the interval, valid if OK
-	High  float64
+	High  float64 // at the level of the Adjustment
 	P     float64 // two-sided p of no difference, for this pair alone; valid if OK
-	OK    bool
+	OK    bool    // an interval could be given
 }
 
 // Adjusted returns the mean of each trial, adjusted for the level of the

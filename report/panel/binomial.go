@@ -10,12 +10,12 @@ import (
 
 // Share is a count out of n beside a chance expectation.
 type Share struct {
-	Correct   int
-	N         int
+	Correct   int     // answers that count
+	N         int     // answers in all
 	Value     float64 // Correct / N
 	Low       float64 // Clopper-Pearson limits of the true share
-	High      float64
-	Level     float64
+	High      float64 // valid with Low at the level below
+	Level     float64 // confidence level of the limits, as a share
 	OneSidedP float64 // chance of as many or more
 	TwoSidedP float64 // chance of a count as unlikely or more so
 }

@@ -9,10 +9,10 @@ import (
 // FTest is an F test: the ratio of two mean squares with its chance under the
 // null hypothesis.
 type FTest struct {
-	F         float64
-	DFTop     int // degrees of freedom of the effect
-	DFBottom  int // of the residual
-	P         float64
+	F         float64 // ratio of the mean squares, 1 expected without an effect
+	DFTop     int     // degrees of freedom of the effect
+	DFBottom  int     // of the residual
+	P         float64 // chance of so large an F without an effect
 	SumSquare float64 // sum of squares of the effect
 	Residual  float64 // residual sum of squares
 }

@@ -93,20 +93,20 @@ func (t DifferenceTest) minCorrect(n int, alpha, chance float64) (int, bool) {
 
 // DifferenceResult is the outcome of a difference test.
 type DifferenceResult struct {
-	Test     DifferenceTest
-	Share            // count, n, limits, exact p-values
-	P        float64 // exact p of this test, one- or two-sided as the test is
-	Needed   int     // smallest number correct for p <= Alpha at this n, valid if NeededOK
-	NeededOK bool
-	Alpha    float64
+	Test     DifferenceTest // which test was done
+	Share                   // count, n, limits, exact p-values
+	P        float64        // exact p of this test, one- or two-sided as the test is
+	Needed   int            // smallest number correct for p <= Alpha at this n, valid if NeededOK
+	NeededOK bool           // n answers can reach Alpha at all
+	Alpha    float64        // chance accepted of calling guesses a difference
 	// DPrime is the size of the difference in units of the noise of one glass
 	// (d'), from the share correct; 0 at or under chance, valid if DPrimeOK.
 	DPrime     float64
-	DPrimeLow  float64
-	DPrimeHigh float64 // valid if HighOK: at all correct there is no upper end
-	DPrimeOK   bool
-	HighOK     bool
-	Warnings   []string
+	DPrimeLow  float64  // limits of d' at the level 1 - Alpha
+	DPrimeHigh float64  // valid if HighOK: at all correct there is no upper end
+	DPrimeOK   bool     // the share correct is below 1
+	HighOK     bool     // DPrimeHigh is finite
+	Warnings   []string // what the counts cannot say, in words
 }
 
 // Result tests a count of correct answers: exact p, the number needed, and

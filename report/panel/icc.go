@@ -11,23 +11,23 @@ import (
 // comes from the trials. It can be below zero when tasters agree less than
 // chance would have it.
 type ICC struct {
-	Value float64
+	Value float64 // at most 1
 	Low   float64 // ends of the interval, valid if OK
-	High  float64
-	OK    bool
+	High  float64 // valid if OK
+	OK    bool    // there is noise to build limits from
 }
 
 // Agreement holds the six intraclass correlations of Shrout and Fleiss.
 type Agreement struct {
-	ICC1     ICC // one taster, each trial scored by different people
-	ICC2     ICC // one taster drawn from many; level differences count against agreement
-	ICC3     ICC // one of just these tasters; level differences do not count
-	ICC1k    ICC // the same for the mean of all tasters
-	ICC2k    ICC
-	ICC3k    ICC
-	Tasters  int
-	Trials   int
-	Warnings []string
+	ICC1     ICC      // one taster, each trial scored by different people
+	ICC2     ICC      // one taster drawn from many; level differences count against agreement
+	ICC3     ICC      // one of just these tasters; level differences do not count
+	ICC1k    ICC      // the same for the mean of all tasters
+	ICC2k    ICC      // mean of k tasters drawn from many
+	ICC3k    ICC      // mean of just these k tasters
+	Tasters  int      // k in the formulas
+	Trials   int      // n in the formulas
+	Warnings []string // what the numbers cannot say, in words
 }
 
 // meanSquares of a complete table of n trials by k tasters.

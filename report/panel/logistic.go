@@ -12,31 +12,31 @@ import (
 //
 //	y = Lower + (Upper - Lower) / (1 + exp((Mid - x) / Scale))
 type Sigmoid struct {
-	Lower    float64 // response at no dose; 0 and not fitted with three parameters
-	Upper    float64 // response at any large dose
-	Mid      float64 // x half-way between
-	Scale    float64 // x over which the odds change by e; below zero for a falling curve
-	SE       SigmoidSE
-	Sigma    float64 // residual standard deviation
-	DF       int
-	Level    float64
-	Warnings []string
+	Lower    float64   // response at no dose; 0 and not fitted with three parameters
+	Upper    float64   // response at any large dose
+	Mid      float64   // x half-way between
+	Scale    float64   // x over which the odds change by e; below zero for a falling curve
+	SE       SigmoidSE // standard errors of the four
+	Sigma    float64   // residual standard deviation
+	DF       int       // points less unknowns
+	Level    float64   // confidence level of the limits, as a share
+	Warnings []string  // what puts the curve in doubt, in words
 
-	four bool
+	four bool          // Lower was fitted
 	cov  *mat.SymDense // of the fitted parameters, in the order above
 }
 
 // SigmoidSE are the standard errors of the parameters.
 type SigmoidSE struct {
-	Lower, Upper, Mid, Scale float64
+	Lower, Upper, Mid, Scale float64 // units as in Sigmoid; Lower is 0 when not fitted
 }
 
 // InverseDose is an x at which a response is expected.
 type InverseDose struct {
-	X    float64
+	X    float64 // on the scale of the fitted x
 	SE   float64 // by the delta method
 	Low  float64 // t limits at the level of the fit
-	High float64
+	High float64 // as Low
 }
 
 // Logistic3 fits y = Upper / (1 + exp((Mid - x)/Scale)) by least squares [20],

@@ -12,29 +12,29 @@ import (
 type DoseCount struct {
 	Group     string  // own intercept for each, a taster group or a method; may be empty
 	Dose      float64 // on the scale of the straight line, usually ln dose
-	Successes int
-	Total     int
+	Successes int     // yes answers
+	Total     int     // answers in all, at least 1
 }
 
 // DoseLogit is a fitted binomial line, logit P = intercept_group + Slope dose.
 type DoseLogit struct {
-	Groups     []string
-	Intercepts []float64
-	Slope      float64
-	SlopeSE    float64
-	Deviance   float64 // twice the shortfall of the log likelihood behind a perfect fit
-	DF         int
-	Warnings   []string
+	Groups     []string  // in order of first appearance
+	Intercepts []float64 // logit at dose 0, one for each group
+	Slope      float64   // logits per unit of dose
+	SlopeSE    float64   // standard error, from the expected information
+	Deviance   float64   // twice the shortfall of the log likelihood behind a perfect fit
+	DF         int       // doses less unknowns
+	Warnings   []string  // what puts the line in doubt, in words
 
 	cov *mat.SymDense // intercepts, then slope
 }
 
 // DoseAt is a dose with its error.
 type DoseAt struct {
-	Dose float64
-	SE   float64
-	Low  float64
-	High float64
+	Dose float64 // on the scale of the fitted doses
+	SE   float64 // standard error, delta method
+	Low  float64 // normal limits at the level asked
+	High float64 // as Low
 }
 
 // FitLogit fits a binomial logit line with a common slope and one intercept

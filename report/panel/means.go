@@ -11,35 +11,35 @@ import (
 // Means are the fitted means of some trials with their joint covariance; what
 // Tukey and Dunnett compare.
 type Means struct {
-	Names    []string
+	Names    []string  // trials in order of first appearance
 	N        []int     // scores per trial
 	Mean     []float64 // score units
 	Level    float64   // confidence level of the intervals, as a share
 	DF       float64   // degrees of freedom of the comparisons
 	MeanDF   float64   // degrees of freedom of the single means
-	Warnings []string
+	Warnings []string  // what the numbers cannot say, in words
 
-	cov *mat.SymDense
+	cov *mat.SymDense // joint covariance, score units squared
 }
 
 // MeanEstimate is one mean with its interval.
 type MeanEstimate struct {
-	Trial string
-	N     int
-	Mean  float64
+	Trial string  // as given in the scores
+	N     int     // scores of the trial
+	Mean  float64 // score units
 	SE    float64 // standard error of the mean
-	Low   float64
-	High  float64
+	Low   float64 // t limits at the level of the Means
+	High  float64 // as Low
 }
 
 // Comparison is the difference between two means, its interval and p-value
 // holding for all comparisons of the family together.
 type Comparison struct {
-	A, B  string
+	A, B  string  // the two trials
 	Value float64 // mean of A minus mean of B
-	SE    float64
-	Low   float64
-	High  float64
+	SE    float64 // standard error of Value
+	Low   float64 // simultaneous limits at the level of the Means
+	High  float64 // as Low
 	P     float64 // adjusted for the number of comparisons
 }
 

@@ -18,8 +18,8 @@ type Mixed struct {
 	SDTaster float64 // standard deviation between tasters' levels, score units
 	Sigma    float64 // standard deviation of a score around trial + taster, score units
 	REML     float64 // -2 log restricted likelihood at the estimates
-	Tasters  int
-	Scores   int
+	Tasters  int     // different people
+	Scores   int     // scores in all
 }
 
 // MixedModel returns the means of the trials from the model

@@ -7,20 +7,20 @@ import (
 
 // ServingPlan says in which order each taster drinks.
 type ServingPlan struct {
-	Orders   [][]int // Orders[t][p] is the serving, from 0, that taster t drinks at position p
-	Seed     uint64
-	Squares  int // whole balanced squares used
-	Extra    int // tasters left over, served from a part of one more square
-	Balance  OrderBalance
-	Warnings []string
+	Orders   [][]int      // Orders[t][p] is the serving, from 0, that taster t drinks at position p
+	Seed     uint64       // gives this plan again
+	Squares  int          // whole balanced squares used
+	Extra    int          // tasters left over, served from a part of one more square
+	Balance  OrderBalance // of the orders as served
+	Warnings []string     // what stays uneven, in words
 }
 
 // OrderBalance counts how evenly a set of orders treats the servings.
 type OrderBalance struct {
-	PositionMin   int // fewest times that some serving stands at some position
-	PositionMax   int
-	NeighbourMin  int // fewest times that some serving comes straight after some other
-	NeighbourMax  int
+	PositionMin   int  // fewest times that some serving stands at some position
+	PositionMax   int  // most times
+	NeighbourMin  int  // fewest times that some serving comes straight after some other
+	NeighbourMax  int  // most times
 	PositionEven  bool // every serving equally often at every position
 	NeighbourEven bool // every serving equally often straight after every other
 }

@@ -14,9 +14,9 @@ import (
 // Column is one explanatory column of an ordinal regression: numbers such as
 // ln dose, or 0 and 1 for one level of a label.
 type Column struct {
-	Term  string
-	Level string // empty for a plain number
-	X     []float64
+	Term  string    // what the column stands for, such as ln dose or form
+	Level string    // empty for a plain number
+	X     []float64 // one value for each answer
 }
 
 // Dummies turns labels into 0/1 columns, one for each level but the first in
@@ -40,38 +40,38 @@ func Dummies(term string, labels []string) []Column {
 // explain them.
 type OrdinalData struct {
 	Response []float64 // only the order of the values counts
-	Columns  []Column
-	Taster   []string // needed for ProportionalOddsMixed only
+	Columns  []Column  // none for the cuts alone
+	Taster   []string  // needed for ProportionalOddsMixed only
 }
 
 // Cut is the threshold between two neighbouring categories.
 type Cut struct {
 	Below, Above float64 // values of the categories on both sides
 	Value        float64 // on the logit scale, at the reference of all columns
-	SE           float64
+	SE           float64 // standard error of Value
 }
 
 // Coefficient is the effect of one column on the logit scale: above zero means
 // higher answers.
 type Coefficient struct {
-	Term  string
-	Level string
-	Value float64
-	SE    float64
-	Low   float64
-	High  float64
+	Term  string  // as in the column
+	Level string  // as in the column
+	Value float64 // logits per unit of the column
+	SE    float64 // standard error, from the observed information
+	Low   float64 // normal limits at the level asked
+	High  float64 // as Low
 	P     float64 // two-sided, Wald: rough with few answers
 }
 
 // OrdinalFit is the result of an ordinal regression.
 type OrdinalFit struct {
-	Cuts     []Cut
-	Coefs    []Coefficient
-	LogLik   float64
-	SDTaster float64 // standard deviation between tasters on the logit scale; 0 without tasters
-	N        int     // answers
-	Tasters  int     // 0 without tasters
-	Warnings []string
+	Cuts     []Cut         // rising, one fewer than categories used
+	Coefs    []Coefficient // in the order of the columns
+	LogLik   float64       // at the estimates; with tasters by Laplace
+	SDTaster float64       // standard deviation between tasters on the logit scale; 0 without tasters
+	N        int           // answers
+	Tasters  int           // 0 without tasters
+	Warnings []string      // what the fit cannot say, in words
 }
 
 // ordinalGroup is a number of equal answers: same category, same explaining

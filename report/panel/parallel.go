@@ -16,30 +16,30 @@ type AssayPoint struct {
 
 // Potency is how strong a sample is beside the standard.
 type Potency struct {
-	Sample string
+	Sample string  // as given in the points
 	Value  float64 // dose of the standard that acts like one unit of the sample
 	Low    float64 // Fieller limits, valid if OK
-	High   float64
-	OK     bool // the limits are finite
+	High   float64 // valid if OK
+	OK     bool    // the limits are finite
 }
 
 // ParallelLines is the result of RelativePotency.
 type ParallelLines struct {
-	Standard     string
+	Standard     string    // the sample that the others are compared with
 	Potencies    []Potency // of every other sample, in order of first appearance
 	SlopePerLn   float64   // common slope, response per unit of ln dose
-	SlopeSE      float64
-	Level        float64
-	DF           int     // residual degrees of freedom
-	ResidualSD   float64 // from the full treatment model
-	Regression   FTest   // of the common slope
-	NonParallel  FTest   // of different slopes, valid if NonParallelOK
-	NonLinear    FTest   // of bends, valid if NonLinearOK
-	Preparations FTest   // of the samples' mean responses
+	SlopeSE      float64   // standard error of the slope, residual of the full model
+	Level        float64   // confidence level of the limits, as a share
+	DF           int       // residual degrees of freedom
+	ResidualSD   float64   // from the full treatment model
+	Regression   FTest     // of the common slope
+	NonParallel  FTest     // of different slopes, valid if NonParallelOK
+	NonLinear    FTest     // of bends, valid if NonLinearOK
+	Preparations FTest     // of the samples' mean responses
 
-	NonParallelOK bool
-	NonLinearOK   bool
-	Warnings      []string
+	NonParallelOK bool     // at least two samples have two doses
+	NonLinearOK   bool     // at least one sample has three doses
+	Warnings      []string // what puts the potencies in doubt, in words
 }
 
 // assay is a parallel-line comparison turned into columns.

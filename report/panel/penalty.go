@@ -20,12 +20,12 @@ type MeanDrop struct {
 
 // PenaltyTable is the result of Penalty.
 type PenaltyTable struct {
-	N         int
-	Right     int     // votes "just right"
-	MeanRight float64 // their mean liking, valid if Right > 0
-	TooLittle MeanDrop
-	TooMuch   MeanDrop
-	Warnings  []string
+	N         int      // votes in all
+	Right     int      // votes "just right"
+	MeanRight float64  // their mean liking, valid if Right > 0
+	TooLittle MeanDrop // the side of votes -1
+	TooMuch   MeanDrop // the side of votes 1
+	Warnings  []string // what the means cannot say, in words
 }
 
 // Penalty returns how much liking is lost where a beer was called too little

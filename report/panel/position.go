@@ -14,21 +14,21 @@ type PlacedScore struct {
 
 // PositionShift is how much higher glasses score at a position than in the first.
 type PositionShift struct {
-	Position int
-	N        int
+	Position int     // 1 for the first glass
+	N        int     // scores at this position
 	Shift    float64 // score units, trials and tasters allowed for
-	SE       float64
-	Low      float64
-	High     float64
-	OK       bool // false for the first position, and where the orders cannot tell
+	SE       float64 // standard error of Shift, valid if OK
+	Low      float64 // t limits, valid if OK
+	High     float64 // valid if OK
+	OK       bool    // false for the first position, and where the orders cannot tell
 }
 
 // PositionEffects is the result of PositionEffect.
 type PositionEffects struct {
-	Test     FTest // that no position differs from another
-	Shifts   []PositionShift
-	DF       int
-	Warnings []string
+	Test     FTest           // that no position differs from another
+	Shifts   []PositionShift // one for each position, rising
+	DF       int             // residual degrees of freedom
+	Warnings []string        // positions that the orders hide, in words
 }
 
 // PositionEffect tells whether the place in the flight moved the scores, from

@@ -12,17 +12,17 @@ import (
 // Ranking is the result of Friedman: do the tasters put the trials in a common
 // order, and how far do they agree on it.
 type Ranking struct {
-	Chi2      float64
-	DF        int
-	P         float64 // from the chi-squared distribution, rough for few tasters
-	ExactP    float64 // from all possible rankings, valid if ExactOK
-	ExactOK   bool
-	SmallestP float64 // smallest exact p that so few tasters and trials can reach without ties
-	W         float64 // Kendall's coefficient of concordance, 0 none to 1 all alike
-	Tasters   int
-	Trials    []string
+	Chi2      float64   // tie-corrected
+	DF        int       // trials less one
+	P         float64   // from the chi-squared distribution, rough for few tasters
+	ExactP    float64   // from all possible rankings, valid if ExactOK
+	ExactOK   bool      // counting all rankings was quick enough
+	SmallestP float64   // smallest exact p that so few tasters and trials can reach without ties
+	W         float64   // Kendall's coefficient of concordance, 0 none to 1 all alike
+	Tasters   int       // n in the formulas
+	Trials    []string  // in order of first appearance, as MeanRank
 	MeanRank  []float64 // 1 is the lowest score
-	Warnings  []string
+	Warnings  []string  // what the p cannot say, in words
 }
 
 // Friedman tests that the tasters' scores carry no common order of the trials

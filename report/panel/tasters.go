@@ -10,8 +10,8 @@ import (
 
 // TasterView says how one taster uses the scale and follows the others.
 type TasterView struct {
-	Taster   string
-	Scores   int
+	Taster   string  // as given in the scores
+	Scores   int     // scores given, repeats included
 	Offset   float64 // mean level above the average taster, trials allowed for
 	Residual float64 // root mean square of the scores around trial + taster
 	// Slope is the change of the taster's scores per unit of the others': above
@@ -20,19 +20,19 @@ type TasterView struct {
 	// Agreement is the correlation with the mean of the others over the trials,
 	// -1 to 1. Valid if CompareOK.
 	Agreement float64
-	CompareOK bool
-	Compared  int   // trials that both the taster and others scored
-	Repeats   Noise // from the taster's own repeats
-	Remarks   []string
+	CompareOK bool     // three or more trials shared with others, not all alike
+	Compared  int      // trials that both the taster and others scored
+	Repeats   Noise    // from the taster's own repeats
+	Remarks   []string // what is odd about the scores, in words
 }
 
 // Noise is a standard deviation from repeated scores of one trial by one taster.
 type Noise struct {
-	SD   float64
+	SD   float64 // score units, valid if OK
 	DF   int     // repeats beyond the first
 	Low  float64 // limits from the chi-squared distribution at the level asked
-	High float64
-	OK   bool // DF is above zero
+	High float64 // valid if OK
+	OK   bool    // DF is above zero
 }
 
 // TasterTable returns one line per taster, in order of first appearance. The

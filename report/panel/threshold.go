@@ -14,10 +14,10 @@ type TasterThreshold struct {
 
 // Threshold is the result of AscendingThreshold.
 type Threshold struct {
-	Group    float64 // geometric mean of the tasters' thresholds
-	SDLog10  float64 // standard deviation of their log10, valid for two or more tasters
-	Tasters  []TasterThreshold
-	Warnings []string
+	Group    float64           // geometric mean of the tasters' thresholds
+	SDLog10  float64           // standard deviation of their log10, valid for two or more tasters
+	Tasters  []TasterThreshold // in the order of the rows
+	Warnings []string          // what the threshold cannot say, in words
 }
 
 // AscendingThreshold returns best-estimate thresholds from one ascending 3-AFC

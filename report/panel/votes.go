@@ -4,17 +4,17 @@ import "fmt"
 
 // Vote is one answer to "is there too little, the right amount, or too much".
 type Vote struct {
-	Taster string
-	Trial  string
-	Value  int // -1 too little, 0 just right, 1 too much
+	Taster string // who voted
+	Trial  string // what was tasted; never empty
+	Value  int    // -1 too little, 0 just right, 1 too much
 }
 
 // VoteCount counts the votes of one trial.
 type VoteCount struct {
-	Trial     string
-	TooLittle int
-	Right     int
-	TooMuch   int
+	Trial     string // as given in the votes
+	TooLittle int    // votes -1
+	Right     int    // votes 0
+	TooMuch   int    // votes 1
 }
 
 // Total is the number of votes.

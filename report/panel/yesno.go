@@ -8,13 +8,13 @@ import (
 
 // YesNo is the result of CochranQ.
 type YesNo struct {
-	Q        float64
-	DF       int
-	P        float64 // from the chi-squared distribution
-	Tasters  int
-	Mixed    int   // tasters who did not answer all trials alike; only these count
-	Yes      []int // yes answers per trial
-	Warnings []string
+	Q        float64  // 0 when all trials get the same share
+	DF       int      // trials less one
+	P        float64  // from the chi-squared distribution
+	Tasters  int      // rows of answers
+	Mixed    int      // tasters who did not answer all trials alike; only these count
+	Yes      []int    // yes answers per trial
+	Warnings []string // what the p cannot say, in words
 }
 
 // CochranQ tests that all trials get the same share of yes ("would you drink a
