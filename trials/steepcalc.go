@@ -1,6 +1,10 @@
 package trials
 
-import "hedgerow/extraction"
+import (
+	"fmt"
+
+	"hedgerow/extraction"
+)
 
 // SteepRequest is a steep to work out, nothing stored.
 type SteepRequest struct {
@@ -56,7 +60,10 @@ func (q SteepRequest) steep(materials Materials) (extraction.Steep, error) {
 	if err != nil {
 		return s, err
 	}
-	for _, p := range q.Passes {
+	for i, p := range q.Passes {
+		if err := p.validate(); err != nil {
+			return s, problemOf(fmt.Errorf("pass %d: %w", i+1, err))
+		}
 		pass, err := p.extraction(q.SpiritPct)
 		if err != nil {
 			return s, err
