@@ -35,9 +35,12 @@ const (
 	Pressed  = "pressed"  // with a screw press
 )
 
-// AgitationWords and SeparationWords return the words of a pass, for help and
+// AgitationWords returns the words for stirring, strongest first, for help and
 // completion.
-func AgitationWords() []string  { return []string{Boiling, Stirred, NowAndThen, Still} }
+func AgitationWords() []string { return []string{Boiling, Stirred, NowAndThen, Still} }
+
+// SeparationWords returns the words for parting liquid and material, gentlest
+// first.
 func SeparationWords() []string { return []string{Drained, Squeezed, Pressed} }
 
 // passExample is what hints show.
