@@ -79,6 +79,47 @@ func TestAdjustedMissingCell(t *testing.T) {
 	}
 }
 
+// wine.csv less 14 rows, R 4.2.2: lm(rating ~ treatment + judge), each treatment
+// predicted for every judge and averaged, t limits with 46 df; confint() of the
+// differences from cold.no; judge effects with sum contrasts.
+func TestAdjustedUnbalanced(t *testing.T) {
+	a := mustAdjust(t, sparseWine(t))
+	near(t, "sd", a.ResidualSD, 0.743236798045, 1e-10)
+	want := map[string][4]float64{ // mean, low, high, raw
+		"cold.no":  {2.02424768873, 1.50779322816, 2.54070214929, 1.88888888889},
+		"cold.yes": {2.70348028065, 2.29232632328, 3.11463423801, 2.71428571429},
+		"warm.no":  {3.16301955313, 2.79858295677, 3.52745614948, 3.17647058824},
+		"warm.yes": {3.88888888889, 3.53626461781, 4.24151315997, 3.88888888889},
+	}
+	for _, m := range a.Trials {
+		near(t, m.Trial+" mean", m.Mean, want[m.Trial][0], 1e-9)
+		near(t, m.Trial+" low", m.Low, want[m.Trial][1], 1e-8)
+		near(t, m.Trial+" high", m.High, want[m.Trial][2], 1e-8)
+		near(t, m.Trial+" raw", m.Raw, want[m.Trial][3], 1e-9)
+	}
+	differences := map[string][4]float64{ // value, SE, low, p
+		"cold.yes": {0.679232591921, 0.325855800760, 0.0233188846882, 4.26987518856e-02},
+		"warm.no":  {1.138771864402, 0.314200775931, 0.5063185053525, 7.21608194804e-04},
+		"warm.yes": {1.864641200162, 0.310674417754, 1.2392860319682, 2.87670006975e-07},
+	}
+	for name, w := range differences {
+		d, err := a.Difference(name, "cold.no")
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, name+" value", d.Value, w[0], 1e-9)
+		near(t, name+" SE", d.SE, w[1], 1e-9)
+		near(t, name+" low", d.Low, w[2], 1e-8)
+		near(t, name+" p", d.P, w[3], 1e-10)
+	}
+	offsets := map[string]float64{"1": 1.0385405670638, "2": -0.3621464477221, "7": -1.0256129145521}
+	for _, p := range a.Tasters {
+		if w, ok := offsets[p.Taster]; ok {
+			near(t, "judge "+p.Taster, p.Offset, w, 1e-9)
+		}
+	}
+}
+
 func TestAdjustedSaysWhatItCannot(t *testing.T) {
 	cases := []struct {
 		name   string
@@ -275,6 +316,30 @@ func manyScores(n, tasters, trials int) []Score {
 		scores[i] = Score{fmt.Sprint("T", p), fmt.Sprint("b", b), float64(b%5) + float64(p%3) + r.NormFloat64()}
 	}
 	return scores
+}
+
+// BenchmarkComparison is all that a comparison of trials asks for at once.
+func BenchmarkComparison(b *testing.B) {
+	scores := manyScores(100000, 500, 20)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Adjusted(scores, 0.95); err != nil {
+			b.Fatal(err)
+		}
+		if _, err := TrialsDiffer(scores); err != nil {
+			b.Fatal(err)
+		}
+		m, err := MixedModel(scores, 0.95)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := m.Tukey(); err != nil {
+			b.Fatal(err)
+		}
+		if _, err := TasterTable(scores, 0.95); err != nil {
+			b.Fatal(err)
+		}
+	}
 }
 
 func BenchmarkAdjusted(b *testing.B) {
