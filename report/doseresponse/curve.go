@@ -24,6 +24,7 @@ type CurvePoint struct {
 func (p *Posterior) Curve(doses []float64) []CurvePoint {
 	out := make([]CurvePoint, len(doses))
 	shares := make([]float64, len(p.kept.point))
+	look := p.newScan()
 	for k, d := range doses {
 		if !(d >= minDoseGPerL && d <= maxDoseGPerL) {
 			continue
@@ -31,8 +32,9 @@ func (p *Posterior) Curve(doses []float64) []CurvePoint {
 		x := math.Log(d) - p.prob.origin
 		c := CurvePoint{DoseGPerL: d}
 		c.PTooLittle, c.PRight, c.PTooMuch = p.votesAt(x)
+		look.at(x)
 		for i := range shares {
-			shares[i] = p.panelRight(i, x)
+			shares[i] = look.panel(i)
 		}
 		slices.Sort(shares)
 		c.Low90, c.Low50, c.High50, c.High90 =

@@ -55,9 +55,11 @@ func (p *Posterior) decide() {
 // gives away; it sets top on the way.
 func (p *Posterior) regret(x float64) (near, lost float64) {
 	p.top = 0
+	here := p.newScan().at(x)
+	var shares [bestSteps + 1]float64
 	for i := range p.kept.point {
-		best := p.attainable(i)
-		ratio := min(1, p.panelRight(i, x)/best)
+		best := p.attainable(i, &shares)
+		ratio := min(1, here.panel(i)/best)
 		if ratio >= nearBest {
 			near++
 		}
@@ -88,13 +90,14 @@ func (p *Posterior) bestDose() float64 {
 	lo, hi = lo-scanBeyond, hi+scanBeyond
 	step := (hi - lo) / scanSteps
 	top, at := -1.0, lo
+	look := p.newScan()
 	for k := range scanSteps + 1 {
 		x := lo + float64(k)*step
-		if r := p.right(x, scanStride); r > top {
+		if r := look.at(x).mean(scanStride); r > top {
 			top, at = r, x
 		}
 	}
-	return goldenMax(func(x float64) float64 { return p.right(x, 1) }, at-step, at+step)
+	return goldenMax(func(x float64) float64 { return look.at(x).mean(1) }, at-step, at+step)
 }
 
 // psiRange returns the lowest and highest panel mean among the kept draws.

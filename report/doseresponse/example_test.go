@@ -33,3 +33,38 @@ func Example() {
 	// more than 2 g/L: true
 	// 4 jars or 6 glasses; try
 }
+
+// One line of JSON in, one line out; a line that cannot be answered says why.
+func ExampleAnswerLine() {
+	line := []byte(`{"id":"yarrow","claims_g_per_l":[[8,1]],"trials":[]}`)
+	answer, err := doseresponse.AnswerLine(line)
+	fmt.Println(string(answer))
+	fmt.Println("failed:", err != nil)
+	// Output:
+	// {"id":"yarrow","error":{"code":"bad_study","message":"claim [8, 1] g/L has its low above its high","hint":"write [1, 8]"}}
+	// failed: true
+}
+
+// What would narrow the answer most, a brew split into four jars or a single
+// batch?
+func ExamplePosterior_Teach() {
+	study := doseresponse.Study{ID: "meadowsweet", ClaimsGPerL: [][2]float64{{1, 8}}}
+	post, err := doseresponse.Fit(study, doseresponse.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("most is learned from", post.Teach()[0].Action)
+	// Output:
+	// most is learned from four jars
+}
+
+// A friend who wanted more than the panel in an earlier study is expected to
+// want more again, by half as much.
+func ExampleRemember() {
+	earlier := doseresponse.TasterPrior{OffsetLn: 0.4, OffsetSDLn: 0.1, Scale: 0, ScaleSD: 1, Sharpness: 1}
+	next, _ := doseresponse.Remember([]doseresponse.TasterPrior{earlier})
+	fmt.Println("wants more:", next.OffsetLn > 0, "but less sure:", next.OffsetSDLn > earlier.OffsetSDLn)
+	// Output:
+	// wants more: true but less sure: true
+}

@@ -122,7 +122,7 @@ func (p *Posterior) likingRows(f *likingFit) []likingRow {
 				r.off = 1
 			case sc.Vote == nil:
 				if expected < 0 {
-					expected = 1 - p.right(math.Log(t.DoseGPerL)-p.prob.origin, scanStride)
+					expected = 1 - p.newScan().at(math.Log(t.DoseGPerL)-p.prob.origin).mean(scanStride)
 				}
 				r.off = expected
 			}

@@ -39,7 +39,8 @@ type Posterior struct {
 	right90 band      // the dose asked for, before it is moved to the best
 	aims    []float64 // relative ln dose of the target intensity, one a draw
 
-	windows []window // of a fresh brew, one a taster for each point
+	windows []window  // of a fresh brew, one a taster for each point
+	tastes  []float64 // exp(-kappa t) of each kept draw and taster
 }
 
 // Fit returns the posterior of a study. It returns ErrNotEnough when there
@@ -72,6 +73,7 @@ func Fit(s Study, o Options) (*Posterior, error) {
 		p.kept = p.draws.resample(prob, keptDraws)
 	}
 	p.setWindows()
+	p.setTastes()
 	p.setPsi()
 	p.decide()
 	return p, nil

@@ -21,27 +21,59 @@ func (p *Posterior) setWindows() {
 	}
 }
 
-// panelRight returns the share of "just right" among the panel that a fresh
-// brew at relative ln dose x has under kept draw i.
-func (p *Posterior) panelRight(i int, x float64) float64 {
-	v := p.kept.at(i)
+// setTastes prepares exp(-kappa t) for every kept draw and taster, t being the
+// taster's right ln dose: with it E at a dose x is a product, see scan.
+func (p *Posterior) setTastes() {
 	n := p.kept.tasters
-	x -= v[2*n+p.prob.theta]
-	at := p.kept.point[i] * n
+	p.tastes = make([]float64, 0, n*len(p.kept.point))
+	for i, at := range p.kept.point {
+		v := p.kept.at(i)
+		theta := v[2*n+p.prob.theta]
+		for j, w := range p.windows[at*n : (at+1)*n] {
+			p.tastes = append(p.tastes, boundedExp(-w.kappa*(theta+v[2*j])))
+		}
+	}
+}
+
+// A scan evaluates shares of "just right" at one dose after the other. It holds
+// exp(kappa x) of every point and taster for the dose at hand, so that a draw
+// needs no exponential of its own.
+type scan struct {
+	*Posterior
+	grown []float64
+}
+
+// newScan returns a scan that stands nowhere yet; use at.
+func (p *Posterior) newScan() *scan { return &scan{p, make([]float64, len(p.windows))} }
+
+// at moves the scan to relative ln dose x.
+func (s *scan) at(x float64) *scan {
+	for k, w := range s.windows {
+		s.grown[k] = boundedExp(w.kappa * x)
+	}
+	return s
+}
+
+// panel returns the share of "just right" among the panel that a fresh brew
+// has under kept draw i.
+func (s *scan) panel(i int) float64 {
+	n := s.kept.tasters
+	at := s.kept.point[i] * n
+	tastes, grown := s.tastes[i*n:(i+1)*n], s.grown[at:at+n]
 	var sum float64
-	for j, w := range p.windows[at : at+n] {
-		sum += w.right(x - v[2*j])
+	for j, w := range s.windows[at : at+n] {
+		sum += w.rightAt(tastes[j] * grown[j])
 	}
 	return sum / float64(n)
 }
 
-// right returns the expected share of "just right" at x over every stride-th
-// kept draw.
-func (p *Posterior) right(x float64, stride int) float64 {
+// mean returns the expected share of "just right" over every stride-th kept
+// draw.
+func (s *scan) mean(stride int) float64 {
 	var sum float64
 	n := 0
-	for i := 0; i < len(p.kept.point); i += stride {
-		sum += p.panelRight(i, x)
+	for i := 0; i < len(s.kept.point); i += stride {
+		sum += s.panel(i)
 		n++
 	}
 	return sum / float64(n)
@@ -70,27 +102,33 @@ const bestSteps = 8
 // attainable returns the largest share of "just right" that any dose has
 // under kept draw i. It lies between the lowest and the highest of the
 // tasters' right doses, because every window rises before and falls after it.
-func (p *Posterior) attainable(i int) float64 {
+// E of a taster grows by one factor from step to step. shares is scratch.
+func (p *Posterior) attainable(i int, shares *[bestSteps + 1]float64) float64 {
 	v := p.kept.at(i)
 	n := p.kept.tasters
 	lo, hi := v[0], v[0]
 	for j := range n {
 		lo, hi = min(lo, v[2*j]), max(hi, v[2*j])
 	}
-	theta := v[2*n+p.prob.theta]
 	step := (hi - lo) / bestSteps
-	var at [bestSteps + 1]float64
+	*shares = [bestSteps + 1]float64{}
+	for j, w := range p.windows[p.kept.point[i]*n : (p.kept.point[i]+1)*n] {
+		e, grow := w.expo(lo-v[2*j]), w.expo(step)
+		for k := range shares {
+			shares[k] += w.rightAt(e) / float64(n)
+			e *= grow
+		}
+	}
 	top := 0
-	for k := range at {
-		at[k] = p.panelRight(i, theta+lo+float64(k)*step)
-		if at[k] > at[top] {
+	for k, share := range shares {
+		if share > shares[top] {
 			top = k
 		}
 	}
 	if top == 0 || top == bestSteps {
-		return at[top]
+		return shares[top]
 	}
-	return peak(at[top-1], at[top], at[top+1])
+	return peak(shares[top-1], shares[top], shares[top+1])
 }
 
 // peak returns the height of the parabola through three values at equal steps

@@ -36,8 +36,10 @@ func (w window) chances(z float64) (little, right, much float64) {
 
 // right returns the probability of "just right" at distance z, without
 // lapses.
-func (w window) right(z float64) float64 {
-	e := w.expo(z)
+func (w window) right(z float64) float64 { return w.rightAt(w.expo(z)) }
+
+// rightAt is right for a given E.
+func (w window) rightAt(e float64) float64 {
 	return e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a))
 }
 
@@ -57,7 +59,7 @@ func (w window) chanceAt(vote int, e float64) float64 {
 	case vote > 0:
 		q = e / (e + w.a)
 	default:
-		q = e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a))
+		q = w.rightAt(e)
 	}
 	return lapsed(q)
 }
