@@ -55,7 +55,7 @@ func decimals(half float64, atLeast, atMost int) int {
 // plusMinus prints "4.72 ±0.28", or the value alone when there is no interval.
 func (e Estimate) plusMinus(atLeast, atMost int) string {
 	half, ok := e.half()
-	if !ok {
+	if !ok || half == 0 {
 		return fixed(e.Value, atMost)
 	}
 	d := decimals(half, atLeast, atMost)

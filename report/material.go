@@ -66,7 +66,7 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) V
 	if len(limits) > 0 {
 		sections = append(sections, limitSection(limits))
 	}
-	sections = append(sections, materialSources(materials, m))
+	sections = append(sections, defaultSection(m), materialSources(materials, m))
 	return View{
 		Document: Document{Title: title, Sections: sections},
 		Payload: struct {
@@ -116,12 +116,18 @@ func materialFacts(materials trials.Materials, m trials.Material) Section {
 	if m.LiquidAbsorbedMLPerG != nil {
 		add("absorbs", fixed(*m.LiquidAbsorbedMLPerG, 1)+" mL/g (shown only)", m.LiquidAbsorbedSource)
 	}
-	for _, d := range trials.SteepDefaults(m) {
-		add(d.Name, significant(d.Value, 3)+" "+strings.TrimPrefix(d.Unit, "1")+" (grade "+d.Grade+")", d.Source)
-	}
 	add("heat", m.HeatNotes, m.HeatSource)
 	add("note", m.Notes, "")
 	return Section{Table: &t}
+}
+
+// defaultSection lists the defaults of the steep model that matter here.
+func defaultSection(m trials.Material) Section {
+	t := Table{Columns: []Column{{Title: "what is assumed in a steep", Wrap: true}, {Title: "value", Right: true}, {Title: "grade"}, {Title: "source", Wrap: true}}}
+	for _, d := range trials.SteepDefaults(m) {
+		t.Rows = append(t.Rows, []string{d.Name, significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1"), d.Grade, d.Source})
+	}
+	return Section{Heading: "Defaults", Table: &t, Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place"}}
 }
 
 // unique drops empty and repeated words.

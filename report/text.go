@@ -134,6 +134,10 @@ func fit(t Table, widths []int, page int) {
 	}
 }
 
+// Wrap breaks a text into lines of at most width, the second and later ones
+// indented by two spaces.
+func Wrap(text string, width int) string { return clean(wrap(text, width, "  ")) }
+
 // wrap breaks a paragraph into lines of at most width, the second and later
 // ones indented.
 func wrap(paragraph string, width int, indent string) string {

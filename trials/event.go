@@ -68,7 +68,8 @@ func (n *Notebook) Events(b Batch) []Event {
 func (n *Notebook) ownEvents(b Batch) []Event {
 	start := Event{Kind: EventStart, Name: b.Name, Batch: b, At: b.StartedAt, written: b.CreatedAt, rank: -2}
 	if b.ParentID != nil {
-		start.Kind = EventChild
+		// It comes after what was done to the parent at the same moment.
+		start.Kind, start.rank = EventChild, 0
 	}
 	events := append([]Event{start}, n.additionEvents(b)...)
 	for _, r := range n.Readings {

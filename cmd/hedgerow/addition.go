@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 
 	"hedgerow/report"
@@ -78,7 +79,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err != nil {
 		return err
 	}
-	a := trials.Addition{BatchID: b.ID, At: when, Lot: o.lot, Note: o.note}
+	a := trials.Addition{Record: trials.Record{ID: trials.NewID()}, BatchID: b.ID, At: when, Lot: o.lot, Note: o.note}
 	a.Name = eventName(b.Name, "a", additionNames(n))
 	x, err := e.whatIsAdded(n, o, &a, args[1:])
 	if err != nil {
@@ -410,6 +411,6 @@ func (e *env) caution(n *trials.Notebook, key string) {
 		return
 	}
 	for _, c := range n.SeriousCautions(key) {
-		e.say("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo)
+		e.say("%s", report.Wrap(fmt.Sprintf("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo), e.pageWidth()))
 	}
 }

@@ -35,8 +35,8 @@ func (e *env) saved(record any, format string, args ...any) error {
 			Warnings []string `json:"warnings"`
 		}{record, []string{}})
 	}
-	fmt.Fprintf(e.stdout, format+"\n", args...)
-	return nil
+	_, err := fmt.Fprintln(e.stdout, report.Wrap(fmt.Sprintf(format, args...), e.pageWidth()))
+	return err
 }
 
 // confirm asks before something is taken away. Without a terminal it refuses

@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+)
+
+// fenced finds the blocks of one language in a Markdown text.
+func fenced(text, language string) []string {
+	var blocks []string
+	for _, m := range regexp.MustCompile("(?s)```"+language+"\n(.*?)```").FindAllStringSubmatch(text, -1) {
+		blocks = append(blocks, m[1])
+	}
+	return blocks
+}
+
+// Every command of the README runs, in order, in one new notebook, and the walk
+// ends with a comparison and a suggestion.
+func TestReadmeWalk(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	blocks := fenced(string(readme), "sh")
+	tables := fenced(string(readme), "csv")
+	if len(blocks) < 6 || len(tables) != 1 {
+		t.Fatalf("%d blocks of commands and %d tables", len(blocks), len(tables))
+	}
+	db := filepath.Join(t.TempDir(), "walk.db")
+	var last string
+	for _, line := range strings.Split(strings.Join(blocks, "\n"), "\n") {
+		words, stdin := splitCommand(line)
+		if len(words) == 0 {
+			continue
+		}
+		if words[0] != "hedgerow" {
+			t.Fatalf("not a command of ours: %s", line)
+		}
+		in := ""
+		if stdin != "" {
+			in = tables[0]
+		}
+		var stdout, stderr strings.Builder
+		e := &env{
+			ctx: context.Background(), stdin: strings.NewReader(in), stdout: &stdout, stderr: &stderr,
+			getenv: func(name string) string { return map[string]string{"HEDGEROW_DB": db, "COLUMNS": "80"}[name] },
+			now:    func() time.Time { return time.Date(2026, 4, 20, 12, 0, 0, 0, time.UTC) },
+		}
+		if code := run(e, words[1:]); code != exitDone {
+			t.Fatalf("%s\nexit %d\n%s%s", line, code, &stdout, &stderr)
+		}
+		if stdout.Len() == 0 {
+			t.Errorf("%s printed nothing", line)
+		}
+		last = stdout.String()
+	}
+	if !strings.Contains(last, `"right_dose_g_per_l"`) {
+		t.Errorf("the walk does not end with a suggestion:\n%s", last)
+	}
+}
+
+// The two commands that the README gives for a fresh machine are the ones that
+// the checks run.
+func TestReadmeCommands(t *testing.T) {
+	readme, _ := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	ci, _ := os.ReadFile(filepath.Join("..", "..", ".ci", "run"))
+	for _, want := range []string{"\n    go run ./cmd/hedgerow demo\n", "\n    go test ./...\n"} {
+		if !strings.Contains(string(readme), want) {
+			t.Errorf("README has no line %q", strings.TrimSpace(want))
+		}
+	}
+	if !strings.Contains(string(ci), "\ngo test ./...\n") {
+		t.Error(".ci/run does not call the README's test command")
+	}
+}

@@ -1,0 +1,302 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"os/signal"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+// clockVariable fixes the clock of the program under test. Only this test
+// binary reads it: the program itself takes its clock from env.
+const clockVariable = "HEDGEROW_TEST_NOW"
+
+// defaultClock is the time of every command of a script that sets no other.
+const defaultClock = "2026-05-01T12:00:00Z"
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"hedgerow": scriptedMain})
+}
+
+// scriptedMain is the program as the scripts run it: in its true surroundings
+// but for the clock.
+func scriptedMain() {
+	now, err := time.Parse(time.RFC3339, os.Getenv(clockVariable))
+	if err != nil {
+		fmt.Fprintf(os.Stderr, "%s: %v\n", clockVariable, err)
+		os.Exit(99)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	e := &env{
+		ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv,
+		now: func() time.Time { return now },
+	}
+	os.Exit(run(e, os.Args[1:]))
+}
+
+// TestScripts runs testdata/script, a file for each group of commands. Layout and
+// wording in them were judged by reading; every number compared there has its
+// source named beside it.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 filepath.Join("testdata", "script"),
+		Setup:               scriptEnvironment,
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"exits":    exitsCmd,
+			"refuses":  refusesCmd,
+			"jsonnum":  jsonNumberCmd,
+			"jsontext": jsonTextCmd,
+			"jsonkeys": jsonKeysCmd,
+			"csvsize":  csvSizeCmd,
+			"lasting":  lastingCmd,
+		},
+	})
+}
+
+// scriptEnvironment gives a script a home of its own and a plain terminal.
+func scriptEnvironment(e *testscript.Env) error {
+	home := filepath.Join(e.WorkDir, "home")
+	for _, v := range []struct{ name, value string }{
+		{"HOME", home},
+		{"XDG_DATA_HOME", filepath.Join(home, "data")},
+		{"TMPDIR", filepath.Join(e.WorkDir, ".tmp")},
+		{"HEDGEROW_DB", ""},
+		{"NO_COLOR", "1"},
+		{"TZ", "UTC"},
+		{"COLUMNS", "80"},
+		{clockVariable, defaultClock},
+	} {
+		e.Setenv(v.name, v.value)
+	}
+	return os.MkdirAll(home, 0o755)
+}
+
+// exitsCmd runs a command and demands its exact exit code:
+//
+//	exits CODE program args...
+func exitsCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: exits CODE program [args...]")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	if got := exitCodeOf(ts, args[1:]); got != want {
+		ts.Fatalf("exit code %d, want %d", got, want)
+	}
+}
+
+// refusesCmd runs hedgerow and demands that it refuses: the exact exit code,
+// nothing on standard output, an error and a hint that match on standard error:
+//
+//	refuses CODE MESSAGE HINT args...
+func refusesCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 4 {
+		ts.Fatalf("usage: refuses CODE MESSAGE HINT args...")
+	}
+	exitsCmd(ts, false, append([]string{args[0], "hedgerow"}, args[3:]...))
+	if out := ts.ReadFile("stdout"); out != "" {
+		ts.Fatalf("a refused command wrote to standard output: %q", out)
+	}
+	message, hint, _ := strings.Cut(strings.TrimPrefix(ts.ReadFile("stderr"), "hedgerow: "), "\n")
+	checkMatch(ts, "message", message, args[1])
+	checkMatch(ts, "hint", strings.TrimSpace(hint), args[2])
+	if strings.HasSuffix(message, ".") {
+		ts.Fatalf("the message ends in a full stop: %q", message)
+	}
+}
+
+// checkMatch demands that text matches a pattern; an empty pattern means empty
+// text.
+func checkMatch(ts *testscript.TestScript, what, text, pattern string) {
+	if pattern == "" && text != "" {
+		ts.Fatalf("%s is %q, want none", what, text)
+	}
+	re, err := regexp.Compile(pattern)
+	ts.Check(err)
+	if !re.MatchString(text) {
+		ts.Fatalf("%s %q does not match %q", what, text, pattern)
+	}
+}
+
+// exitCodeOf runs a program and returns its exit code.
+func exitCodeOf(ts *testscript.TestScript, args []string) int {
+	err := ts.Exec(args[0], args[1:]...)
+	var failed *exec.ExitError
+	switch {
+	case err == nil:
+		return 0
+	case errors.As(err, &failed):
+		return failed.ExitCode()
+	}
+	ts.Fatalf("%s did not run: %v", args[0], err)
+	return -1
+}
+
+// jsonNumberCmd compares a number in the JSON of the last standard output:
+//
+//	jsonnum PATH OP VALUE [TOL]
+//
+// PATH is keys and indexes joined by dots, such as rows.0.volume_l; a last
+// element # is the length of a list. OP is ==, !=, <, <=, > or >=; TOL widens
+// == on both sides.
+func jsonNumberCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) < 3 || len(args) > 4 {
+		ts.Fatalf("usage: jsonnum PATH OP VALUE [TOL]")
+	}
+	got, ok := lookUp(ts, args[0]).(float64)
+	if !ok {
+		ts.Fatalf("%s is %v, not a number", args[0], lookUp(ts, args[0]))
+	}
+	want, err := strconv.ParseFloat(args[2], 64)
+	ts.Check(err)
+	tolerance := 0.0
+	if len(args) == 4 {
+		tolerance, err = strconv.ParseFloat(args[3], 64)
+		ts.Check(err)
+	}
+	holds := map[string]bool{
+		"==": math.Abs(got-want) <= tolerance, "!=": got != want,
+		"<": got < want, "<=": got <= want, ">": got > want, ">=": got >= want,
+	}
+	ok, known := holds[args[1]]
+	if !known {
+		ts.Fatalf("unknown comparison %q", args[1])
+	}
+	if ok == neg {
+		ts.Fatalf("%s is %.10g, want (negated: %v) %s", args[0], got, neg, strings.Join(args[1:], " "))
+	}
+}
+
+// jsonTextCmd matches a value in the JSON of the last standard output, as JSON
+// text, against a pattern:
+//
+//	jsontext PATH PATTERN
+func jsonTextCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 2 {
+		ts.Fatalf("usage: jsontext PATH PATTERN")
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	ts.Check(enc.Encode(lookUp(ts, args[0])))
+	text := strings.TrimSpace(b.String())
+	re, err := regexp.Compile(args[1])
+	ts.Check(err)
+	if re.MatchString(text) == neg {
+		ts.Fatalf("%s is %s, want (negated: %v) %s", args[0], text, neg, args[1])
+	}
+}
+
+// jsonKeysCmd demands the exact set of keys of an object in the JSON of the
+// last standard output, and that all of them are snake_case:
+//
+//	jsonkeys PATH KEY...
+func jsonKeysCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: jsonkeys PATH KEY...")
+	}
+	object, ok := lookUp(ts, args[0]).(map[string]any)
+	if !ok {
+		ts.Fatalf("%s is not an object", args[0])
+	}
+	var got []string
+	for k := range object {
+		if !snakeCase.MatchString(k) {
+			ts.Fatalf("key %q is not snake_case", k)
+		}
+		got = append(got, k)
+	}
+	want := slices.Clone(args[1:])
+	slices.Sort(got)
+	slices.Sort(want)
+	if !slices.Equal(got, want) {
+		ts.Fatalf("keys of %s are\n%s\nwant\n%s", args[0], strings.Join(got, " "), strings.Join(want, " "))
+	}
+}
+
+var snakeCase = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
+
+// lookUp finds a value in the JSON of the last standard output, which must be
+// one JSON value and nothing else.
+func lookUp(ts *testscript.TestScript, path string) any {
+	var v any
+	if err := json.Unmarshal([]byte(ts.ReadFile("stdout")), &v); err != nil {
+		ts.Fatalf("standard output is not JSON: %v", err)
+	}
+	if path == "." {
+		return v
+	}
+	for step := range strings.SplitSeq(path, ".") {
+		switch x := v.(type) {
+		case map[string]any:
+			next, ok := x[step]
+			if !ok {
+				ts.Fatalf("%s: there is no key %q", path, step)
+			}
+			v = next
+		case []any:
+			if step == "#" {
+				v = float64(len(x))
+				continue
+			}
+			i, err := strconv.Atoi(step)
+			if err != nil || i < 0 || i >= len(x) {
+				ts.Fatalf("%s: there is no element %q in a list of %d", path, step, len(x))
+			}
+			v = x[i]
+		default:
+			ts.Fatalf("%s: %q leads into %v", path, step, v)
+		}
+	}
+	return v
+}
+
+// csvSizeCmd demands that the last standard output is CSV with that many rows
+// below its header, and that header:
+//
+//	csvsize ROWS COLUMN...
+func csvSizeCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: csvsize ROWS COLUMN...")
+	}
+	rows, err := csv.NewReader(strings.NewReader(ts.ReadFile("stdout"))).ReadAll()
+	if err != nil || len(rows) == 0 {
+		ts.Fatalf("standard output is not CSV with a header: %v", err)
+	}
+	if !slices.Equal(rows[0], args[1:]) {
+		ts.Fatalf("columns are %q, want %q", rows[0], args[1:])
+	}
+	if want, err := strconv.Atoi(args[0]); err != nil || len(rows)-1 != want {
+		ts.Fatalf("%d rows, want %s", len(rows)-1, args[0])
+	}
+}
+
+// lastingCmd runs a list command and demands that it lists exactly so many
+// records, such as after a refusal that must have written nothing:
+//
+//	lasting COUNT list-command...
+func lastingCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: lasting COUNT command...")
+	}
+	ts.Check(ts.Exec("hedgerow", append(slices.Clone(args[1:]), "--json")...))
+	jsonNumberCmd(ts, false, []string{"rows.#", "==", args[0]})
+}
