@@ -93,17 +93,38 @@ func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []str
 }
 
 // withinReading reports whether a warning about a gravity reading is about no
-// more than the reading itself may be off.
+// more than two readings may differ: a corrected gravity not far above the one
+// before it, or not far below the expected final gravity.
 func (b *ledgerBuilder) withinReading(results []dilution.StepResult, i int, w string) bool {
-	r := b.steps[i].Reading
-	if i == 0 || r == nil || r.SG == nil {
+	if i == 0 || b.after[i-1] == len(b.account.Steps) {
 		return false
 	}
-	if !strings.HasPrefix(w, "gravity-rose:") && !strings.HasPrefix(w, "fermented-further:") {
+	g, ok := b.account.Steps[b.after[i-1]].(dilution.ReadGravity)
+	before := results[b.after[i-1]].State
+	compared := before
+	switch {
+	case !ok:
+		return false
+	case strings.HasPrefix(w, "fermented-further:"):
+		if compared, ok = before.Finish(); !ok {
+			return false
+		}
+	case !strings.HasPrefix(w, "gravity-rose:"):
 		return false
 	}
-	before := results[b.after[i-1]].Estimates[dilution.QSG].Value
-	return math.Abs(*r.SG-before) <= 2*b.limits.gravity
+	return math.Abs(correctedSG(g, before)-compared.SG()) <= 2*b.limits.gravity
+}
+
+// correctedSG is the gravity at 20 C that a reading of a beer stands for.
+func correctedSG(g dilution.ReadGravity, beer dilution.State) float64 {
+	if g.TempC == nil {
+		return g.SG.Value
+	}
+	sg, err := dilution.Hydrometer{Reading: g.SG.Value, SampleTempC: g.TempC.Value, CalTempC: g.CalTempC}.BeerSG(beer)
+	if err != nil {
+		return g.SG.Value // such a reading has already been refused
+	}
+	return sg
 }
 
 // doses are the effective doses after ledger step i.
