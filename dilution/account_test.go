@@ -142,8 +142,8 @@ func TestReadingRefusesToRise(t *testing.T) {
 	a := Account{
 		Start: Start{VolumeL: Exactly(20), OG: &og},
 		Steps: []Step{
-			ReadGravity{SG: Within("gravity", 1.012, 0.001)},
-			ReadGravity{SG: Within("gravity", 1.014, 0.001)},
+			ReadGravity{SG: Within("gravity", 1.012, 0.002)},
+			ReadGravity{SG: Within("gravity", 1.014, 0.002)},
 		},
 	}
 	results := must(a.MonteCarlo(Draws{N: 2000, Seed: 1}))(t)
@@ -265,6 +265,39 @@ func TestRunErrors(t *testing.T) {
 	if _, err := exampleOne(0.001, 0).MonteCarlo(Draws{N: 10}); err == nil {
 		t.Error("10 draws were taken")
 	}
+}
+
+// TestBarelyFermented: where the readings overlap, the draws below zero keep the
+// strength unbiased, but no bound is below zero.
+func TestBarelyFermented(t *testing.T) {
+	og, now := Within("original gravity", 1.050, 0.003), Within("gravity", 1.0495, 0.003)
+	a := Account{Start: Start{VolumeL: Exactly(10), OG: &og, NowSG: &now}}
+	e := must(a.MonteCarlo(Draws{N: 5000, Seed: 1}))(t)[0].Estimates
+	for _, q := range []Quantity{QABV, QABVInputs} {
+		if e[q].Low != 0 || e[q].High < 0.2 {
+			t.Errorf("strength %+v", e[q])
+		}
+	}
+	// u of the difference of two readings of limit 0.003: 0.003*sqrt(2/3) times
+	// 131 % vol, by the trade's rule, within its own tenth.
+	closeTo(t, "u", e[QABVInputs].U, 0.00245*131, 0.032)
+}
+
+// TestFinishFixesTheRest: after a final gravity what is left does not ferment,
+// also where it was not known before.
+func TestFinishFixesTheRest(t *testing.T) {
+	og, fg := Exactly(1.050), Exactly(1.012)
+	a := Account{
+		Start: Start{VolumeL: Exactly(10), OG: &og},
+		Steps: []Step{Finish{FG: &fg}, Add{AddSugar(Sugars()[0], Exactly(0.05))}, Finish{}},
+	}
+	snaps := must(a.Run())(t)
+	if left, ok := snaps[1].State.FermentableKg(); !ok || left != 0 {
+		t.Errorf("%g kg can ferment after the end, known %v", left, ok)
+	}
+	left, _ := snaps[2].State.FermentableKg()
+	closeTo(t, "sugar added", left, 0.05, 1e-12)
+	closeTo(t, "ethanol of the sugar", snaps[3].State.EthanolKg-snaps[1].State.EthanolKg, 0.05/2.0665, 1e-12)
 }
 
 // TestUnfermentedRemark: a batch without a gravity reading is wort, and says so.

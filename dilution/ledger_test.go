@@ -79,7 +79,12 @@ func TestLedgerByHand(t *testing.T) {
 	got, _ := results[8].State.IBU()
 	closeTo(t, "bitterness", got, 25.066846, 1e-6)
 	// 30 g times 0.919624/0.989980, in 20.54465 L.
-	closeTo(t, "dose of the flowers", results[8].DosesGPerL[0].Value, 1.356459, 1e-6)
+	dose := results[8].DosesGPerL[0]
+	closeTo(t, "dose of the flowers", dose.Value, 1.356459, 1e-6)
+	// Nothing is in doubt, so the draws and the budget give the same.
+	closeTo(t, "lowest dose drawn", dose.Low, 1.356459, 1e-6)
+	closeTo(t, "highest dose drawn", dose.High, 1.356459, 1e-6)
+	closeTo(t, "dose of the budget", must(a.FirstOrder())(t)[8].DosesGPerL[0].Value, 1.356459, 1e-6)
 	// After the fruit 0.466549 kg could still ferment: 215.947 g of CO2, and an
 	// expected final gravity of 1.010012.
 	closeTo(t, "CO2 to come", results[5].Estimates[QCO2ToComeG].Value, 215.947, 1e-3)

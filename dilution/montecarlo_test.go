@@ -127,3 +127,26 @@ func TestQuantiles(t *testing.T) {
 		}
 	}
 }
+
+// TestDoseAfterLoss: what went in after half of the batch was lost is all still
+// there; what went in before is halved. Rectangular limits of 2 g in 40 g give
+// an interval of 38.1 to 41.9 g.
+func TestDoseAfterLoss(t *testing.T) {
+	og := Exactly(1.050)
+	a := Account{
+		Start: Start{VolumeL: Exactly(20), OG: &og},
+		Steps: []Step{LoseVolume{Exactly(10)}},
+		Tracers: []Tracer{
+			{Name: "before", AfterStep: 0, Amount: Within("before", 40, 2)},
+			{Name: "later", AfterStep: 1, Amount: Within("later", 40, 2)},
+		},
+	}
+	results := must(a.MonteCarlo(Draws{N: 100_000, Seed: 9}))(t)
+	for i, share := range []float64{0.5, 1} {
+		e := results[1].DosesGPerL[i]
+		closeTo(t, "dose", e.Value, 40*share/10, 1e-9)
+		// Sampling error of the quantiles: 0.002 of the limit.
+		closeTo(t, "low", e.Low, 38.1*share/10, 0.002)
+		closeTo(t, "high", e.High, 41.9*share/10, 0.002)
+	}
+}

@@ -180,6 +180,20 @@ func TestJuice(t *testing.T) {
 	closeTo(t, "unfermentable", s.UnfermentableKg, 0.05*s.ExtractKg, 1e-12)
 }
 
+// TestHotJuice: a juice measured hot is less when cold, alone and in an account.
+func TestHotJuice(t *testing.T) {
+	hot := must(Juice{VolumeL: 2, TempC: 60, Plato: 12, Fermentability: 1}.Portion())(t)
+	// 1030.0183 kg/m3: check row of 12 P at 60 C.
+	closeTo(t, "mass", hot.MassKg(), 2*1.0300183, 1e-6)
+	og, tempC := Exactly(1.050), Exactly(60)
+	a := Account{
+		Start: Start{VolumeL: Exactly(10), OG: &og},
+		Steps: []Step{Add{AddJuice{VolumeL: Exactly(2), TempC: &tempC, Plato: Exactly(12)}}},
+	}
+	snaps := must(a.Run())(t)
+	closeTo(t, "mass added", snaps[1].State.MassKg()-snaps[0].State.MassKg(), 2*1.0300183, 1e-6)
+}
+
 // TestBlend: two halves of one beer make that beer.
 func TestBlend(t *testing.T) {
 	og, fg, ibu := Exactly(1.055), Exactly(1.012), Exactly(35)
