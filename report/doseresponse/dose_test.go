@@ -151,20 +151,9 @@ func TestAttainable(t *testing.T) {
 		for x := -2.0; x <= 2; x += 0.01 {
 			top = max(top, look.at(theta+x).panel(i))
 		}
-		if math.Abs(best-top) > 0.01 {
+		if math.Abs(best-top) > 0.002 {
 			t.Fatalf("draw %d: the best of a fine search is %.3f, attainable says %.3f", i, top, best)
 		}
-	}
-}
-
-// (0, 0), (1, 1), (2, 0) lie on x(2-x); (0,0), (1,3), (2,2) on -2x^2+5x, whose
-// top is 3.125: by hand.
-func TestPeak(t *testing.T) {
-	if got := peak(0, 1, 0); math.Abs(got-1) > 1e-12 {
-		t.Errorf("peak(0,1,0) = %g", got)
-	}
-	if got := peak(0, 3, 2); math.Abs(got-3.125) > 1e-12 {
-		t.Errorf("peak(0,3,2) = %g, want 3.125", got)
 	}
 }
 

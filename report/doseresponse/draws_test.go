@@ -52,6 +52,27 @@ func TestEffectiveDraws(t *testing.T) {
 	}
 }
 
+// The weights that the draws give to the grid nodes agree with those of the
+// Laplace approximation where it is good; prior weights of the nodes count in
+// both.
+func TestNodeWeightsAgree(t *testing.T) {
+	for _, s := range []Study{benchStudy(4, 4), eightfold(trial("1", 2, -1, -1, 0, -1), trial("2", 3, 0, 0, 0, -1))} {
+		p := mustFit(t, s, Options{})
+		byKappa, want := map[float64]float64{}, map[float64]float64{}
+		for i, at := range p.draws.point {
+			byKappa[p.points[at].node.kappa] += p.draws.weight[i]
+		}
+		for _, pt := range p.points {
+			want[pt.node.kappa] += pt.weight
+		}
+		for kappa, w := range want {
+			if math.Abs(byKappa[kappa]-w) > 0.04 {
+				t.Errorf("kappa %g: draws give %.3f, Laplace %.3f", kappa, byKappa[kappa], w)
+			}
+		}
+	}
+}
+
 func TestChiSquare8(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 1))
 	const n = 20000

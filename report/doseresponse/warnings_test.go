@@ -116,6 +116,21 @@ func TestFoldedIntensities(t *testing.T) {
 	}
 }
 
+// Intensities that rise to the middle and collapse at the top fold although
+// the straight line through them does not fall; a small dip does not.
+func TestTopFolds(t *testing.T) {
+	folds := func(top float64) bool {
+		s := eightfold(
+			marked(trial("1", 1, -1, -1, -1, -1), 1, 1, 1, 1),
+			marked(trial("2", 3, 0, 0, 0, 0), 8, 8, 8, 8),
+			marked(trial("3", 5, 1, 1, 1, 1), top, top, top, top))
+		return mustFit(t, s, Options{Approximate: true}).prob.folded
+	}
+	if !folds(4) || folds(6.5) {
+		t.Errorf("8 then 4 folds: %v, want true; 8 then 6.5 folds: %v, want false", folds(4), folds(6.5))
+	}
+}
+
 func TestNumber(t *testing.T) {
 	for x, want := range map[float64]string{0: "0", 0.0123: "0.012", 0.95: "0.95", 2.83: "2.8", 9.96: "10.0", 12.3: "12", 345: "345"} {
 		if got := number(x); got != want {
