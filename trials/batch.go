@@ -1,6 +1,9 @@
 package trials
 
-import "time"
+import (
+	"strings"
+	"time"
+)
 
 // Batch is one lot of beer with its own history. A child batch (jar, keg,
 // bench glass) has a parent from which it was split; its history before
@@ -26,6 +29,9 @@ const (
 	KindJar   = "jar"
 	KindGlass = "glass"
 )
+
+// BatchKinds lists the kinds of batch in the order help shows them.
+var BatchKinds = []string{KindBatch, KindJar, KindGlass}
 
 // Loss is beer that left a batch, taking its share of every solute with it, or
 // water that evaporated and left the solutes behind.
@@ -71,6 +77,9 @@ func (b Batch) Validate() error {
 	if err := CheckName("batch", b.Name); err != nil {
 		return err
 	}
+	if err := checkWord("kind of batch", b.Kind, BatchKinds); err != nil {
+		return err
+	}
 	if err := checkPositive("volume", b.VolumeL, "L"); err != nil {
 		return err
 	}
@@ -89,6 +98,14 @@ func (l Loss) Validate() error {
 		return err
 	}
 	return checkPositive("volume", l.VolumeL, "L")
+}
+
+// Validate refuses a remark without a word in it.
+func (r BatchNote) Validate() error {
+	if strings.TrimSpace(r.Text) == "" {
+		return invalid(`write it in quotes, such as "smells of honey"`, "the note is empty")
+	}
+	return nil
 }
 
 // Validate refuses a storage temperature outside -20..110 C.

@@ -27,7 +27,8 @@ func checkRange(what string, v *float64, low, high float64, unit string) error {
 	if v == nil || (*v >= low && *v <= high) {
 		return nil
 	}
-	return invalid("check the value and its unit", "%s %s %s is outside %s to %s", what, number(*v), unit, number(low), number(high))
+	value := strings.TrimSpace(number(*v) + " " + unit)
+	return invalid("check the value and its unit", "%s %s is outside %s to %s", what, value, number(low), number(high))
 }
 
 // checkTemp refuses a temperature outside TempMinC..TempMaxC; nil passes.
@@ -61,7 +62,7 @@ func checkGravityPair(og, fg *float64) error {
 	}
 	if og != nil && fg != nil && *fg > *og {
 		return invalid("usually the two were swapped, or one was read in a warm or badly mixed sample",
-			"final gravity %s is above the original gravity %s", number(*fg), number(*og))
+			"final gravity %s is above the original gravity %s", gravityNumber(*fg), gravityNumber(*og))
 	}
 	return nil
 }
@@ -89,6 +90,16 @@ func didYouMean(word string, allowed []string) string {
 
 // parsePlain reads a plain number.
 func parsePlain(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
+
+// gravityNumber prints a gravity as a hydrometer shows it, with three decimals,
+// or with all that it has.
+func gravityNumber(v float64) string {
+	s := strconv.FormatFloat(v, 'f', 3, 64)
+	if short, err := strconv.ParseFloat(s, 64); err == nil && short == v {
+		return s
+	}
+	return number(v)
+}
 
 // number prints a value the way a person would type it.
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }

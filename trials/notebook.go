@@ -176,6 +176,65 @@ func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) err
 	return nil
 }
 
+// CheckAccount refuses a change after which the account of a batch would not
+// hold: an event before the batch began, more beer lost than there was, a value
+// the arithmetic cannot take. The notebook n has the change, before has not; an
+// account that did not hold before either is let pass, so that one bad record
+// does not shut the batch.
+func (n *Notebook) CheckAccount(before *Notebook, b Batch) error {
+	err := n.holds(b)
+	if err == nil {
+		return nil
+	}
+	if old, ok := before.BatchByID(b.ID); ok && before.holds(old) != nil {
+		return nil
+	}
+	return err
+}
+
+// holds works out the account of a batch as far as it can be worked out yet.
+func (n *Notebook) holds(b Batch) error {
+	for _, e := range n.ownEvents(b) {
+		if e.At.Before(b.StartedAt) {
+			return invalid("correct "+e.Name+" first, or give an earlier --at",
+				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))
+		}
+	}
+	if _, err := n.Ledger(b); CodeOf(err) != NotEnough {
+		return err
+	}
+	return nil
+}
+
+// With returns the notebook with one loss, reading, batch or extract added, or
+// put in the place of the one with its id. The notebook itself stays as it was.
+func (n *Notebook) With(record any) *Notebook {
+	with := *n
+	switch r := record.(type) {
+	case Batch:
+		with.Batches = replaced(n.Batches, r, func(x Batch) string { return x.ID })
+	case Loss:
+		with.Losses = replaced(n.Losses, r, func(x Loss) string { return x.ID })
+	case Reading:
+		with.Readings = replaced(n.Readings, r, func(x Reading) string { return x.ID })
+	case Extract:
+		with.Extracts = replaced(n.Extracts, r, func(x Extract) string { return x.ID })
+	}
+	return &with
+}
+
+// replaced returns a copy of list in which r stands in the place of the record
+// with its id, or at the end.
+func replaced[T any](list []T, r T, id func(T) string) []T {
+	out := slices.Clone(list)
+	i := slices.IndexFunc(out, func(x T) bool { return id(x) == id(r) })
+	if i < 0 {
+		return append(out, r)
+	}
+	out[i] = r
+	return out
+}
+
 // CheckSplit refuses a child with a bad name or volume, one split off before
 // its parent began, and one larger than what the parent then holds.
 func (n *Notebook) CheckSplit(parent, child Batch) error {

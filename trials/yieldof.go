@@ -50,12 +50,13 @@ func gramsOf(b extraction.Band) dilution.Estimate {
 }
 
 // liquidHalfL is the half-width of the liquid of an extract in litres: what was
-// measured is sure to 2 %, what stayed in the material to a quarter.
+// measured is sure to 2 %, what stayed in the material to a quarter. Measuring
+// never leaves more doubt than not measuring.
 func liquidHalfL(r extraction.Result) float64 {
 	last := r.Passes[len(r.Passes)-1]
 	sd := heldSD * last.LiquidHeldML
 	if last.HeldOrigin == extraction.Measured {
-		sd = measuredSD * r.ExtractML
+		sd = min(sd, measuredSD*r.ExtractML)
 	}
 	return math.Sqrt(3) * sd / 1000
 }

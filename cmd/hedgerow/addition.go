@@ -283,7 +283,7 @@ func newAdditionList(e *env) *cobra.Command {
 		Use:               "list [BATCH]",
 		Short:             "List what went in, one sentence for each addition",
 		Example:           "  hedgerow addition list heather-3",
-		Args:              cobra.MaximumNArgs(1),
+		Args:              atMost("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
 			n, err := e.notebook(false, false)

@@ -97,7 +97,7 @@ func newClaimList(e *env) *cobra.Command {
 		Use:     "list [MATERIAL]",
 		Short:   "List claims in one unit",
 		Example: "  hedgerow claim list heather",
-		Args:    cobra.MaximumNArgs(1),
+		Args:    atMost("MATERIAL"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			n, err := e.notebook(false, false)
 			if err != nil {

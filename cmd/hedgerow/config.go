@@ -1,8 +1,6 @@
 package main
 
 import (
-	"slices"
-
 	"hedgerow/report"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
@@ -23,7 +21,7 @@ func newConfigGet(e *env) *cobra.Command {
 		Use:     "get [SETTING]",
 		Short:   "Show the settings, or one",
 		Example: "  hedgerow config get gallon",
-		Args:    cobra.MaximumNArgs(1),
+		Args:    atMost("SETTING"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			settings, err := e.settings()
 			if err != nil {
@@ -90,12 +88,4 @@ func (e *env) style() quantity.Units {
 		return quantity.USUnits
 	}
 	return quantity.Metric
-}
-
-// checkUnits refuses an unknown word after --units.
-func (e *env) checkUnits() error {
-	if slices.Contains([]string{"", "metric", "us"}, e.flags.units) {
-		return nil
-	}
-	return trials.Refuse("write --units metric or --units us", "units %q are not known", e.flags.units)
 }

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"time"
 
 	"hedgerow/report"
@@ -40,6 +41,23 @@ type globals struct {
 	wide     bool
 	units    string
 	quiet    bool
+}
+
+// check refuses an unknown word after --units, and two formats at once.
+func (g globals) check() error {
+	formats := 0
+	for _, asked := range []bool{g.json, g.csv, g.markdown} {
+		if asked {
+			formats++
+		}
+	}
+	if formats > 1 {
+		return trials.Refuse("choose one of --json, --csv and --markdown", "more than one format is asked for")
+	}
+	if !slices.Contains([]string{"", "metric", "us"}, g.units) {
+		return trials.Refuse("write --units metric or --units us", "units %q are not known", g.units)
+	}
+	return nil
 }
 
 // store opens the notebook once, for reading only unless write is true. It is

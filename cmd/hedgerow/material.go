@@ -35,7 +35,7 @@ func newMaterialList(e *env) *cobra.Command {
 		Short: "List the materials, or those of a kind or name",
 		Example: `  hedgerow material list
   hedgerow material list flower`,
-		Args: cobra.MaximumNArgs(1),
+		Args: atMost("WORD"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			m, err := e.materials()
 			if err != nil {

@@ -100,7 +100,7 @@ func newReadingList(e *env) *cobra.Command {
 		Use:               "list [BATCH]",
 		Short:             "List readings",
 		Example:           "  hedgerow reading list heather-3",
-		Args:              cobra.MaximumNArgs(1),
+		Args:              atMost("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
 			n, err := e.notebook(false, false)

@@ -36,9 +36,12 @@ did to volume, gravity and strength, keeps blind tastings, compares trials and
 says which dose and method to try next.
 
 Start here: hedgerow demo`,
-		SilenceErrors: true,
-		SilenceUsage:  true,
+		Version:           programVersion,
+		PersistentPreRunE: func(*cobra.Command, []string) error { return e.flags.check() },
+		SilenceErrors:     true,
+		SilenceUsage:      true,
 	})
+	root.SetVersionTemplate(versionLine() + "\n")
 	f := root.PersistentFlags()
 	f.StringVar(&e.flags.db, "db", "", "notebook file (else HEDGEROW_DB, else the user's data folder)")
 	f.BoolVar(&e.flags.json, "json", false, "print JSON")
@@ -47,12 +50,11 @@ Start here: hedgerow demo`,
 	f.BoolVar(&e.flags.wide, "wide", false, "show all columns")
 	f.StringVar(&e.flags.units, "units", "", "show amounts in metric or us units")
 	f.BoolVarP(&e.flags.quiet, "quiet", "q", false, "do not suggest the next command")
-	root.MarkFlagsMutuallyExclusive("json", "csv", "markdown")
 	root.SetOut(e.stdout)
 	root.SetErr(e.stderr)
 	root.SetIn(e.stdin)
 	root.SetFlagErrorFunc(flagError)
-	root.CompletionOptions.HiddenDefaultCmd = false
+	root.SetHelpCommand(helpCommand())
 	for _, add := range []func(*env) *cobra.Command{
 		newDemo, newBatch, newExtract, newAddition, newReading, newLedger,
 		newMaterial, newClaim, newTasting, newTaster, newCompare, newSuggest,
@@ -61,6 +63,7 @@ Start here: hedgerow demo`,
 		root.AddCommand(add(e))
 	}
 	root.AddCommand(exitCodesTopic())
+	strictCompletion(root)
 	return root
 }
 
@@ -74,17 +77,55 @@ func group(c *cobra.Command) *cobra.Command {
 		if len(args) == 0 {
 			return c.Help()
 		}
-		hint := "see " + c.CommandPath() + " --help"
-		if near := c.SuggestionsFor(args[0]); len(near) > 0 {
-			hint = "did you mean " + strings.Join(near, " or ") + "?"
-		}
-		what := strings.TrimPrefix(c.CommandPath(), "hedgerow ")
-		if what == "hedgerow" {
-			return trials.Refuse(hint, "%q is not a hedgerow command", args[0])
-		}
-		return trials.Refuse(hint, "%q is not a %s command", args[0], what)
+		return notACommand(c, args[0])
 	}
 	return c
+}
+
+// notACommand refuses a word that names no command below c.
+func notACommand(c *cobra.Command, word string) error {
+	hint := "see " + c.CommandPath() + " --help"
+	if near := c.SuggestionsFor(word); len(near) > 0 {
+		hint = "did you mean " + strings.Join(near, " or ") + "?"
+	}
+	what := strings.TrimPrefix(c.CommandPath(), "hedgerow ")
+	return trials.Refuse(hint, "%q is not a %s command", word, what)
+}
+
+// helpCommand shows the help of a command. Cobra's own prints the help of the
+// whole program for a word it does not know, and reports success.
+func helpCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "help [COMMAND]",
+		Short:   "Show the help of a command or topic",
+		Example: "  hedgerow help batch new",
+		RunE: func(c *cobra.Command, args []string) error {
+			found, rest, err := c.Root().Find(args)
+			if err != nil {
+				return err
+			}
+			if len(rest) > 0 {
+				return notACommand(found, rest[0])
+			}
+			return found.Help()
+		},
+	}
+}
+
+// strictCompletion adds the completion commands and makes them refuse what they
+// do not know, like all others.
+func strictCompletion(root *cobra.Command) {
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		if c.Name() != "completion" {
+			continue
+		}
+		group(c)
+		for _, shell := range c.Commands() {
+			shell.Args = exactly()
+			shell.Example = "  hedgerow completion " + shell.Name()
+		}
+	}
 }
 
 // flagError turns pflag's errors into Problems, with the nearest flag for one
@@ -93,6 +134,9 @@ func flagError(c *cobra.Command, err error) error {
 	var unknown *pflag.NotExistError
 	if !errors.As(err, &unknown) {
 		return trials.Refuse("see "+c.CommandPath()+" --help", "%s", strings.ReplaceAll(err.Error(), "strconv.", ""))
+	}
+	if typed := unknown.GetSpecifiedShortnames(); typed != "" && typed[0] >= '0' && typed[0] <= '9' {
+		return trials.Refuse("write an amount above zero", "amount %q is not above zero", "-"+typed)
 	}
 	var names []string
 	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
@@ -111,6 +155,16 @@ func exactly(names ...string) cobra.PositionalArgs {
 			return trials.Refuse("usage: "+c.UseLine(), "%s is missing", strings.Join(names[len(args):], " and "))
 		case len(args) > len(names):
 			return trials.Refuse("put a name or amount with spaces in quotes; usage: "+c.UseLine(), "unexpected %q", args[len(names)])
+		}
+		return nil
+	}
+}
+
+// atMost accepts up to the named arguments.
+func atMost(names ...string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) > len(names) {
+			return exactly(names...)(c, args)
 		}
 		return nil
 	}

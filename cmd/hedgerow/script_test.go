@@ -86,7 +86,7 @@ func scriptEnvironment(e *testscript.Env) error {
 	} {
 		e.Setenv(v.name, v.value)
 	}
-	return os.MkdirAll(home, 0o755)
+	return os.MkdirAll(filepath.Join(home, "data"), 0o755)
 }
 
 // exitsCmd runs a command and demands its exact exit code:

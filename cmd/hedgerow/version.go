@@ -23,8 +23,13 @@ func newVersion(e *env) *cobra.Command {
 			if e.flags.json {
 				return report.WriteJSON(e.stdout, map[string]any{"hedgerow": programVersion, "notebook": store.Latest(), "go": runtime.Version()})
 			}
-			_, err := fmt.Fprintf(e.stdout, "hedgerow %s, notebook version %d, %s\n", programVersion, store.Latest(), runtime.Version())
+			_, err := fmt.Fprintln(e.stdout, versionLine())
 			return err
 		},
 	}
+}
+
+// versionLine is the versions in one line.
+func versionLine() string {
+	return fmt.Sprintf("hedgerow %s, notebook version %d, %s", programVersion, store.Latest(), runtime.Version())
 }
