@@ -122,7 +122,7 @@ func checkScores(scores []Score) error {
 			return fmt.Errorf("score %d of trial %q has no taster: name who gave it", i+1, s.Trial)
 		case s.Trial == "":
 			return fmt.Errorf("score %d by taster %q has no trial: name what was tasted", i+1, s.Taster)
-		case !finite(s.Value):
+		case !plain(s.Value):
 			return fmt.Errorf("score %v by taster %q for trial %q: give a plain number or leave it out", s.Value, s.Taster, s.Trial)
 		}
 	}

@@ -9,7 +9,51 @@
 // the data say less than a reader may think. A value that cannot be computed
 // is marked by an OK field or an error, never by a made-up number.
 //
-// Sources, cited as [n] beside the formulas:
+// # Which function answers which question
+//
+// How good was each beer, whoever happened to taste it: Adjusted. Always first;
+// from one taster on, gaps and repeats allowed. Its SmallestSeen says what
+// difference could have stood out at all, for the sentence "no difference
+// smaller than 1.6 points could have been seen".
+//
+// Do the beers differ beyond noise: TrialsDiffer for all at once,
+// Adjustment.Difference for one pair chosen beforehand, Means.Tukey for every
+// pair, Means.Dunnett against a control beer. The last two take a MixedModel,
+// which treats the tasters as drawn from many, or OneWay when nobody tasted
+// two beers. With 3 or 4 tasters show the intervals; the power of tests that
+// allow for many pairs is tiny.
+//
+// Do the tasters agree on the order: Friedman, with Kendall's W, for complete
+// scores. Do they agree on the numbers: IntraclassCorrelations. Who is strict,
+// who uses the whole scale, who follows the others: TasterTable. How large is
+// the noise of one glass: RepeatNoise from hidden repeats. Did the first glass
+// win because it came first: PositionEffect.
+//
+// Too little, right, too much: CountVotes always, as counts; Penalty for the
+// liking lost on each side; ProportionalOdds and ProportionalOddsMixed only as
+// a check from 20 answers on. Yes or no over several beers: CochranQ, over two
+// McNemar.
+//
+// Can we tell it from the beer without: the DifferenceTest methods. Where does
+// the taste begin to show: AscendingThreshold, which is not the right dose.
+//
+// How strong is one form or method beside another: RelativePotency. What dose
+// gives a certain response: Logistic3 or Logistic4 with Sigmoid.Inverse, or
+// FitLogit with DoseLogit.DoseAt for yes and no.
+//
+// Who drinks what when, unseen: ServingOrders, ForcedChoiceOrders, Codes.
+//
+// # Habits of the results
+//
+// "Trial" and "taster" are the words throughout; in other trades they are
+// treatment and block. A level is a share, 0.95 and not 95. Every function is
+// deterministic; those that draw at random take a seed and return the same for
+// the same seed. Functions refuse what they cannot answer with an error that
+// names the value; what they can answer only badly comes with Warnings.
+//
+// # Sources
+//
+// Cited as [n] beside the formulas:
 //
 //	[1]  Searle, S. R. (1971). Linear Models. Wiley. Chapter 7: the two-way
 //	     classification without interaction, unbalanced data, connectedness.

@@ -34,7 +34,7 @@ func DunnettSurvival(t float64, b []float64, df float64) (float64, error) {
 	if t <= 0 {
 		return 1, nil
 	}
-	step := 0.2
+	step := 0.25
 	spread := make([]float64, len(b))
 	for i, v := range b {
 		spread[i] = math.Sqrt(1 - v*v)

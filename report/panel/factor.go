@@ -86,7 +86,11 @@ func (s scoreSet) cells() ([][]float64, error) {
 	return sum, nil
 }
 
-// finite tells whether x is a number that can be calculated with.
+// plain tells whether x is an input that can be calculated with: a number, and
+// not so large that its square loses the others (no taste, dose or count is).
+func plain(x float64) bool { return math.Abs(x) <= 1e12 }
+
+// finite tells whether a result is a number that can be shown.
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 // checkLevel refuses a confidence level that is not a share between 0 and 1.

@@ -95,7 +95,7 @@ func (s *sigmoidProblem) check() error {
 		return fmt.Errorf("%d doses for %d responses: give one for each", len(s.x), len(s.y))
 	}
 	for i := range s.x {
-		if !finite(s.x[i]) || !finite(s.y[i]) {
+		if !plain(s.x[i]) || !plain(s.y[i]) {
 			return fmt.Errorf("point %d (%v, %v): give plain numbers and leave a dose of zero out of a log model", i+1, s.x[i], s.y[i])
 		}
 	}

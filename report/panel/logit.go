@@ -50,7 +50,7 @@ func FitLogit(counts []DoseCount) (*DoseLogit, error) {
 		if c.Total < 1 || c.Successes < 0 || c.Successes > c.Total {
 			return nil, fmt.Errorf("%d of %d at dose %v: give a count from 0 to the total, and a total of at least 1", c.Successes, c.Total, c.Dose)
 		}
-		if !finite(c.Dose) {
+		if !plain(c.Dose) {
 			return nil, fmt.Errorf("dose %v: give a plain number and leave a dose of zero out of a log model", c.Dose)
 		}
 	}

@@ -54,7 +54,9 @@ func (m *Means) Estimates() []MeanEstimate {
 	return list
 }
 
-// difference fills the parts of a comparison that need no distribution.
+// difference fills the parts of a comparison that need no distribution: the
+// variance of a difference is v_i + v_j - 2 v_ij from the joint covariance, so
+// that what tasters share in both means drops out.
 func (m *Means) difference(i, j int) Comparison {
 	se := math.Sqrt(m.cov.At(i, i) + m.cov.At(j, j) - 2*m.cov.At(i, j))
 	return Comparison{A: m.Names[i], B: m.Names[j], Value: m.Mean[i] - m.Mean[j], SE: se}

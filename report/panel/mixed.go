@@ -36,6 +36,12 @@ type Mixed struct {
 // scores. The intervals of the means use tasters - 1 degrees of freedom, which
 // is cautious; pair comparisons use DF, those left after trials and tasters.
 //
+// Two warnings about use. The model believes that tasters' levels scatter like
+// a normal distribution and that their noise is alike; scores stuck at the ends
+// of a 0-10 scale break both. And a taster who finds one beer good where the
+// others find it bad is, with single tastings, part of the noise: only repeats
+// could tell it apart.
+//
 // Minimum: two tasters, two trials, and more scores than trials plus tasters
 // less one. Few tasters (under 5) hardly tell SDTaster; a warning says so.
 //

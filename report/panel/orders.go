@@ -70,6 +70,10 @@ func WilliamsOrders(n int) ([][]int, error) {
 	return rows, nil
 }
 
+// Why neighbours matter: a strong glass dulls the palate for the next one, so
+// each serving should follow each other one equally often. Why positions
+// matter: the first glass of an evening tends to score high.
+
 // ServingOrders returns one order for each taster, balanced for position and
 // for which serving comes before which, as far as the numbers allow: whole
 // squares of WilliamsOrders first, then those rows of one more square that

@@ -131,7 +131,7 @@ func (d OrdinalData) check(mixed bool) error {
 		return fmt.Errorf("no answers: give at least one per category")
 	}
 	for i, v := range d.Response {
-		if !finite(v) {
+		if !plain(v) {
 			return fmt.Errorf("answer %d is %v: give a plain number or leave it out", i+1, v)
 		}
 	}
@@ -140,7 +140,7 @@ func (d OrdinalData) check(mixed bool) error {
 			return fmt.Errorf("column %q has %d values for %d answers: give one for each", c.Term, len(c.X), n)
 		}
 		for i, v := range c.X {
-			if !finite(v) {
+			if !plain(v) {
 				return fmt.Errorf("column %q value %d is %v: give a plain number (for a dose of zero leave the control out)", c.Term, i+1, v)
 			}
 		}

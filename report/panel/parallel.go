@@ -111,9 +111,9 @@ func newAssay(points []AssayPoint, standard string) (*assay, error) {
 	a := &assay{}
 	for i, p := range points {
 		switch {
-		case !(p.Dose > 0) || !finite(p.Dose):
+		case !(p.Dose > 0) || !plain(p.Dose):
 			return nil, fmt.Errorf("dose %v of sample %q: give doses above zero and leave controls out", p.Dose, p.Sample)
-		case !finite(p.Y):
+		case !plain(p.Y):
 			return nil, fmt.Errorf("response %d of sample %q is %v: give a plain number or leave it out", i+1, p.Sample, p.Y)
 		}
 		a.y, a.lnDose = append(a.y, p.Y), append(a.lnDose, math.Log(p.Dose))

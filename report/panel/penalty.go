@@ -45,7 +45,7 @@ func Penalty(answers []Liking) (*PenaltyTable, error) {
 	}
 	t := &PenaltyTable{N: len(answers)}
 	for _, a := range answers {
-		if !finite(a.Value) {
+		if !plain(a.Value) {
 			return nil, fmt.Errorf("liking %v: give a plain number or leave the answer out", a.Value)
 		}
 		switch a.Vote {

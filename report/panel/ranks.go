@@ -2,6 +2,7 @@ package panel
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"sort"
@@ -151,12 +152,11 @@ type rankSums [6]int
 
 // exactFriedman is the share of all arrangements of each taster's own ranks
 // whose spread of rank sums is at least the observed one. It adds one taster at
-// a time to the distribution of the rank sums and gives up, with ok false,
-// when that distribution grows too large.
+// a time to the distribution of the rank sums; ok is false, at once, where that
+// distribution would grow too large.
 func exactFriedman(ranks [][]float64) (p float64, ok bool) {
-	const work = 400_000
 	k := len(ranks[0])
-	if k > len(rankSums{}) {
+	if !countable(len(ranks), k) {
 		return 0, false
 	}
 	var observed, first rankSums
@@ -172,34 +172,48 @@ func exactFriedman(ranks [][]float64) (p float64, ok bool) {
 	chance := map[rankSums]float64{first: 1}
 	for _, row := range ranks[1:] {
 		all := arrangements(row)
-		if len(chance)*len(all) > work {
-			return 0, false
-		}
 		next := make(map[rankSums]float64, len(chance))
-		for s, c := range chance {
+		for _, s := range sortedSums(chance) {
 			for _, a := range all {
 				t := s
 				for j := range k {
 					t[j] += a[j]
 				}
-				next[t] += c / float64(len(all))
+				next[t] += chance[s] / float64(len(all))
 			}
 		}
 		chance = next
 	}
 	least := observed.spread(k, len(ranks))
-	var reached []float64
-	for s, c := range chance {
+	for _, s := range sortedSums(chance) {
 		if s.spread(k, len(ranks)) >= least {
-			reached = append(reached, c)
+			p += chance[s]
 		}
 	}
-	// Adding in a fixed order keeps the last digit the same from run to run.
-	slices.Sort(reached)
-	for _, c := range reached {
-		p += c
-	}
 	return min(p, 1), true
+}
+
+// sortedSums lists the vectors in a fixed order, so that adding their chances
+// gives the same last digit from run to run.
+func sortedSums(chance map[rankSums]float64) []rankSums {
+	return slices.SortedFunc(maps.Keys(chance), func(a, b rankSums) int { return slices.Compare(a[:], b[:]) })
+}
+
+// countable bounds the additions that exactFriedman needs for n tasters and k
+// trials: k! for every vector of rank sums, and those number at most one for
+// each combination of k-1 sums between i and i k, nor more than (k!)^i.
+func countable(n, k int) bool {
+	const most = 400_000 // some milliseconds
+	if k > len(rankSums{}) {
+		return false
+	}
+	orders := math.Exp(logFactorial(k))
+	vectors, work := 1.0, 0.0
+	for i := 1; i < n && work <= most; i++ {
+		work += vectors * orders
+		vectors = math.Min(vectors*orders, math.Pow(float64(i*(k-1)+1), float64(k-1)))
+	}
+	return work <= most
 }
 
 // spread is the sum of squared deviations of k doubled rank sums of n tasters.

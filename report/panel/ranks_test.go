@@ -145,3 +145,23 @@ func TestFriedmanWarnsAndRefuses(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkFriedman(b *testing.B) {
+	for _, n := range []int{4, 10, 1000, 20000} {
+		rows := make([][]float64, n)
+		for i := range rows {
+			for j := range 5 {
+				rows[i] = append(rows[i], float64((i*7+j*j*3+i*j)%11+j))
+			}
+		}
+		scores := tableScores(rows)
+		b.Run(fmt.Sprintf("%dtasters_5trials", n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Friedman(scores); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -76,7 +76,7 @@ func checkSeries(c []float64) error {
 		return fmt.Errorf("%d concentrations: a series needs at least two", len(c))
 	}
 	for j, v := range c {
-		if !(v > 0) || !finite(v) {
+		if !(v > 0) || !plain(v) {
 			return fmt.Errorf("concentration %v: give a number above zero", v)
 		}
 		if j > 0 && v <= c[j-1] {

@@ -36,7 +36,7 @@ func RangeSurvival(q float64, k int, df float64) (float64, error) {
 // than w.
 func rangeTail(w float64, k int) float64 {
 	m := float64(k - 1)
-	tail := trapezoid(-edge, edge+w/2, 0.15, func(z float64) float64 {
+	tail := trapezoid(-edge, edge+w/2, 0.25, func(z float64) float64 {
 		below := normalCDF(z)
 		if below == 0 {
 			return 0

@@ -12,6 +12,12 @@ import (
 // factor within some 30 MB and its inversion within seconds.
 const maxDense = 2000
 
+// The two-way layout without interaction, y = row + column + error, is solved
+// by sweeping out the factor with more levels: what is left is a small dense
+// system for the other factor, and all of its size comes from one pass over
+// the observations. Rows are the factor swept out, columns the one kept; which
+// of tasters and trials plays which part is decided in trialFit.
+
 // cell is the number of observations of one row in one column.
 type cell struct {
 	col int
@@ -22,11 +28,11 @@ type cell struct {
 // the occupied cells are kept, so it grows with the number of observations and
 // not with rows times columns.
 type layout struct {
-	rows, cols int
-	cells      []cell // all rows one after the other
-	start      []int  // cells of row r are cells[start[r]:start[r+1]]
-	rowN, rowY []float64
-	colN, colY []float64
+	rows, cols int       // levels of both factors
+	cells      []cell    // all rows one after the other
+	start      []int     // cells of row r are cells[start[r]:start[r+1]]
+	rowN, rowY []float64 // number and sum of the observations of each row
+	colN, colY []float64 // the same of each column
 }
 
 // newLayout counts n observations into rows and columns.
@@ -128,12 +134,12 @@ func (t *layout) pieces() (ofCol, ofRow []int, n int) {
 // is the covariance of the column effects [1].
 type additive struct {
 	*layout
-	colPiece, rowPiece []int
-	pieces             int
-	ginv               *mat.SymDense
-	row, col           []float64
-	rss                float64
-	df                 int
+	colPiece, rowPiece []int         // connected part of each column and row
+	pieces             int           // number of connected parts
+	ginv               *mat.SymDense // covariance of the columns, error variance 1
+	row, col           []float64     // fitted effects
+	rss                float64       // residual sum of squares
+	df                 int           // observations - rows - columns + parts
 }
 
 // fitAdditive fits the layout of the observations y.
