@@ -141,6 +141,10 @@ func (t *trialFit) exact() bool {
 	return math.Sqrt(t.rss/float64(len(t.y))) <= residue*largest
 }
 
+// The interval is for these tasters: their levels are taken as fixed, so it
+// holds the noise of single scores only. MixedModel gives the wider one for
+// people like them.
+
 // quantile is the two-sided t factor of the intervals.
 func (a *Adjustment) quantile() float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(a.DF)}.Quantile(0.5 + a.Level/2)

@@ -58,7 +58,7 @@ func (o *ordinal) terms(category int, cuts []float64, eta float64) cellTerms {
 	return t
 }
 
-// slope is the logistic density at a point where the distribution is f.
+// slope is the logistic density F(1-F), the derivative of F, at a point where the distribution is f.
 func slope(f float64) float64 { return f * (1 - f) }
 
 // logLik is the log likelihood of the model without tasters, -Inf for cuts out
@@ -72,7 +72,11 @@ func (o *ordinal) logLik(params []float64) float64 {
 	return l
 }
 
-// newton returns the gradient and the negative second derivatives.
+// newton returns the gradient of the log likelihood and its negative second
+// derivatives (the observed information) in cuts and coefficients. A cut enters
+// the upper bound of the category below it and the lower bound of the one
+// above; the linear part enters both bounds with a minus sign, so its
+// derivatives are sums over the bounds, in which the shared term w cancels.
 func (o *ordinal) newton(params []float64) ([]float64, *mat.SymDense) {
 	k, p := o.cuts(), o.params()
 	cuts, eta := params[:k], o.linear(params[k:p])
@@ -115,7 +119,8 @@ func errSeparated() error {
 	return fmt.Errorf("the answers are separated: some column splits them without overlap, so its effect has no finite estimate; use counts per trial, or collect answers that overlap")
 }
 
-// fit maximises the likelihood by Newton steps, halved while they do not
+// fit starts from the cuts of all answers together and no effects, and
+// maximises the likelihood by Newton steps, halved while they do not
 // improve it; it is concave, so the maximum found is the only one.
 func (o *ordinal) fit() ([]float64, *mat.SymDense, error) {
 	params := o.start()

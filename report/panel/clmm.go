@@ -31,6 +31,9 @@ func newLaplace(o *ordinal) *laplace {
 	return l
 }
 
+// Parameters are held as one list: the cuts, the coefficients, and ln s. The
+// logarithm keeps s above zero and makes the likelihood rounder in it.
+
 // point is one set of parameters with what is used all the time worked out.
 type point struct {
 	cuts, eta []float64
@@ -77,6 +80,16 @@ func (l *laplace) bounds(pt point, g ordinalGroup, b float64) cellTerms {
 	}
 	return t
 }
+
+// The gradient of one taster's ln L in a parameter p follows from the chain
+// rule; b^ moves with p so that g'(b^) stays zero, hence
+//
+//	db^/dp  = (d2g/db dp) / H
+//	d ln L  = dg/dp - (dH/dp + dH/db db^/dp) / (2H)
+//
+// All sums run over the categories' bounds: with u = 1 - F(a) - F(c) the first
+// derivative of ln P in the linear part is -u, the second -(f(a) + f(c)), the
+// third f'(a) + f'(c); f is the logistic density.
 
 // value returns the negative log likelihood and its gradient; an infinite
 // value, and no gradient, for cuts out of order.
@@ -218,6 +231,12 @@ func (f *OrdinalFit) warnTasters() {
 		f.Warnings = append(f.Warnings, fmt.Sprintf("%s: how much people differ is hardly known from so few", plural(f.Tasters, "taster")))
 	}
 }
+
+// The climb starts at the fit without tasters and s = 1, about the spread found
+// among people on the logit scale, with the covariance of that fit as the first
+// guess of curvature. The quasi-Newton steps bring it near; Newton steps with
+// second derivatives by differences then settle the last digits and give the
+// standard errors.
 
 // maximise climbs from the fit without tasters; nil parameters mean that the
 // spread between tasters went to zero.

@@ -54,6 +54,10 @@ func search(x, step []float64, value, fall float64, f func([]float64) (float64, 
 	return nil, 0, nil
 }
 
+// Armijo's condition keeps the step from being accepted for a fall that is all
+// rounding; skipping an update keeps the matrix positive, so that the next
+// step goes downhill again.
+
 // updateInverse is the BFGS update for a step s over which the gradient
 // changed by y; skipped where the curvature along s is not positive.
 func updateInverse(h *mat.Dense, s, y []float64) {

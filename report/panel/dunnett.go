@@ -46,6 +46,11 @@ func DunnettSurvival(t float64, b []float64, df float64) (float64, error) {
 	return min(1, chiMean(df, func(s float64) float64 { return maxTail(t*s, step, b, spread) })), nil
 }
 
+// Given the shared part z of the values, those are independent, so the joint
+// chance is a product; the integral over z then costs the same for any number
+// of trials. The complement is built up from logarithms of one less the tails,
+// so that tiny chances keep their digits.
+
 // maxTail is the chance that one of the correlated normal values is beyond ±x.
 func maxTail(x, step float64, b, spread []float64) float64 {
 	// Past 38 a normal tail is zero in double precision.

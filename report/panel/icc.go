@@ -80,6 +80,8 @@ func IntraclassCorrelations(scores []Score, level float64) (*Agreement, error) {
 	return a, nil
 }
 
+// newMeanSquares splits the table in deviations of the trial means (b), of the
+// taster means (t) and what is left (e); within trials, t and e stay together.
 func newMeanSquares(table [][]float64) meanSquares {
 	k, n := len(table), len(table[0])
 	m := meanSquares{n: float64(n), k: float64(k)}

@@ -2,6 +2,11 @@ package panel
 
 import "math"
 
+// The fits of assays, curves and positions are small, a few hundred values and
+// columns at most; accuracy and clear handling of redundant columns count for
+// more than speed, hence orthogonal columns one by one (Gram and Schmidt) and
+// not the normal equations.
+
 // linearFit is a least-squares fit by orthogonal columns. Columns that follow
 // from earlier ones are dropped, so redundant sets of 0/1 columns are fine;
 // their order decides which are kept.

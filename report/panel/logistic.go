@@ -130,6 +130,13 @@ func (s *sigmoidProblem) linear(mid, scale float64) ([4]float64, float64) {
 	return p, f.rss
 }
 
+// The sum of squares of a logistic curve can have several low points in mid and
+// scale, but for given mid and scale the asymptotes are a linear problem with
+// one answer. So a grid over the two is searched with the best asymptotes at
+// each point, and the steps that follow start in the right valley. The grid
+// reaches half a span beyond the data on both sides and from 1/45 of the span
+// to the whole in scale.
+
 // scan tries a grid of mids and scales, rising and falling.
 func (s *sigmoidProblem) scan() [4]float64 {
 	lo, hi := slices.Min(s.x), slices.Max(s.x)
@@ -181,7 +188,8 @@ func (s *sigmoidProblem) residuals(p [4]float64) []float64 {
 	return e
 }
 
-// refine takes Levenberg-Marquardt steps. It fails when the best curve lies at
+// refine takes Levenberg-Marquardt steps: Gauss-Newton steps shortened by a
+// damping that grows while steps fail and shrinks while they succeed. It fails when the best curve lies at
 // infinity: an asymptote or the middle running far out of the data.
 func (s *sigmoidProblem) refine(p [4]float64) ([4]float64, bool) {
 	damping := 1e-3

@@ -104,6 +104,9 @@ func (l *logitFit) logLik(params []float64) float64 {
 	return sum
 }
 
+// newton below is also Fisher scoring, since for logits the observed and the
+// expected information agree.
+
 // fit takes Newton steps from even odds, halved while they do not improve.
 func (l *logitFit) fit() ([]float64, *mat.SymDense, error) {
 	p := len(l.columns)

@@ -112,7 +112,8 @@ func ServingOrders(servings, tasters int, seed uint64) (*ServingPlan, error) {
 	return p, nil
 }
 
-// bestRows picks m rows of a square. Any rows of one cyclic half put each
+// bestRows picks m rows of a square. The cost weighs positions before
+// neighbours, because a first-glass bias is the stronger of the two. Any rows of one cyclic half put each
 // serving at most once at each position, so the first try is never worse than
 // one apart; further tries look for more even neighbours.
 func bestRows(square [][]int, m int, r *rand.Rand) [][]int {

@@ -211,7 +211,9 @@ type fieller struct {
 	t             float64
 }
 
-// limits of the ratio [13]; ok is false when they are unbounded.
+// limits of the ratio [13]. g is the squared ratio of the slope's half-width to
+// the slope: at 1 the slope's own limits reach zero, and a ratio over something
+// that may be zero has no finite limits. ok is false when they are unbounded.
 func (f fieller) limits() (low, high float64, ok bool) {
 	m := f.top / f.bottom
 	g := f.t * f.t * f.v22 / (f.bottom * f.bottom)

@@ -75,6 +75,8 @@ func Penalty(answers []Liking) (*PenaltyTable, error) {
 	return t, nil
 }
 
+// A side that nobody chose keeps its zeros and OK false.
+
 // finish turns the sum into a mean and works out the drop.
 func (d *MeanDrop) finish(t *PenaltyTable) {
 	if d.N == 0 {

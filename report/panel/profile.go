@@ -24,6 +24,7 @@ type fewTasters struct {
 	n        float64
 }
 
+// newFewTasters sweeps out the trials and takes the eigenvalues once.
 func newFewTasters(tasters, trials factor, y []float64) *fewTasters {
 	p := &fewTasters{layout: newLayout(trials, tasters, y), n: float64(len(y))}
 	f := &additive{layout: p.layout}
@@ -53,6 +54,7 @@ func newFewTasters(tasters, trials factor, y []float64) *fewTasters {
 
 func (p *fewTasters) freedom() float64 { return p.n - float64(p.rows) }
 
+// terms sums over the eigenvalues.
 func (p *fewTasters) terms(r float64) (logDet, rss float64) {
 	logDet, rss = p.logCount, p.within
 	for i, l := range p.l {
@@ -62,6 +64,7 @@ func (p *fewTasters) terms(r float64) (logDet, rss float64) {
 	return logDet, math.Max(rss, 0)
 }
 
+// slopes are the derivatives of the two sums.
 func (p *fewTasters) slopes(r float64) (logDet, rss float64) {
 	for i, l := range p.l {
 		logDet += l / (1 + r*l)
@@ -70,6 +73,9 @@ func (p *fewTasters) slopes(r float64) (logDet, rss float64) {
 	return logDet, rss
 }
 
+// solution takes the predicted taster levels, Q diag(r/(1+rl)) c, off the trial
+// means; the covariance is that of the plain means plus what the levels leave
+// uncertain.
 func (p *fewTasters) solution(r float64) ([]float64, *mat.SymDense) {
 	scaled := make([]float64, p.cols)
 	for i, l := range p.l {
@@ -131,6 +137,7 @@ type sizeGroup struct {
 	yy         float64
 }
 
+// newManyTasters gathers the sums in one pass over the tasters.
 func newManyTasters(tasters, trials factor, y []float64) *manyTasters {
 	t := newLayout(tasters, trials, y)
 	p := &manyTasters{colN: t.colN, colY: t.colY, n: float64(len(y))}
@@ -190,6 +197,7 @@ func (p *manyTasters) normal(r float64) (chol *mat.Cholesky, b []float64, yy, lo
 	return chol, b, yy, logDet
 }
 
+// terms uses rss = y'V^-1y - b'x with x the solution of X'V^-1X x = b.
 func (p *manyTasters) terms(r float64) (logDet, rss float64) {
 	chol, b, yy, logDet := p.normal(r)
 	if chol == nil {
@@ -225,6 +233,7 @@ func (p *manyTasters) slopes(r float64) (logDet, rss float64) {
 	return logDet, rss
 }
 
+// solution solves the normal equations X'V^-1X mean = X'V^-1y.
 func (p *manyTasters) solution(r float64) ([]float64, *mat.SymDense) {
 	chol, b, _, _ := p.normal(r)
 	cov := mat.NewSymDense(len(b), nil)

@@ -104,7 +104,7 @@ func (r *Ranking) warn() {
 	}
 }
 
-// midRanks ranks from 1, equal values sharing the mean of their ranks.
+// midRanks ranks from 1 for the lowest, equal values sharing the mean of their ranks.
 func midRanks(x []float64) []float64 {
 	order := make([]int, len(x))
 	for i := range order {

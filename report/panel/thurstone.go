@@ -15,6 +15,11 @@ import (
 //	triangle  2 int_0^inf [P(-z sqrt3 + d sqrt(2/3)) + P(-z sqrt3 - d sqrt(2/3))] phi(z) dz
 //	tetrad    1 - 2 int phi(z) [2 P(z) P(z-d) - P(z-d)^2] dz
 //
+// In words: every glass gives a momentary strength that scatters with standard
+// deviation 1 around its beer's own; the taster picks by these strengths. d' 1
+// is a difference as large as that scatter, hard to find in a triangle and
+// plain in a 3-AFC, because the 3-AFC says what to look for.
+//
 // The two-sided paired test has the share of the paired one, the right
 // direction. Numerical error is under 1e-10.
 //

@@ -81,6 +81,13 @@ func (t *trialFit) sums(trial int) (n, sum float64) {
 	return t.colN[trial], t.colY[trial]
 }
 
+// Why the answers are the same: with trials as rows the taster effects are the
+// columns, which sum to zero in each part, so a trial's row effect already is
+// its mean over the average taster; its variance is that of the row's own
+// scores plus that of the taster effects weighted as this trial was scored.
+// With trials as columns the mean row effect has to be added, and its variance
+// and covariance with the columns come from the rows' own scores and shares.
+
 // mean is the adjusted mean of a trial: its effect plus the average effect of
 // the tasters of its part, each taster counted once.
 func (t *trialFit) mean(trial int) float64 {
