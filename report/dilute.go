@@ -82,7 +82,7 @@ func diluteTable(d trials.Dilution, stages []diluteStage, factor *Estimate, u qu
 	row("bitterness, IBU", func(s State) string { return plusMinusOrDash(s.IBU, 1, 2) })
 	row("colour, SRM", func(s State) string { return plusMinusOrDash(s.SRM, 1, 2) })
 	row("CO2, volumes", func(s State) string { return plusMinusOrDash(s.CO2Volumes, 1, 2) })
-	sec := Section{Table: &t, Notes: notesOf(d.Warnings)}
+	sec := Section{Table: &t, Notes: withoutCodes(d.Warnings)}
 	if factor != nil {
 		sec.Notes = append([]string{"dilution factor " + factor.plusMinus(2, 4) + ": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
 	}
@@ -133,8 +133,9 @@ func explainBudget(d trials.Dilution) []Section {
 	}
 }
 
-// AdditionEffect shows a batch before and after an addition.
-func AdditionEffect(n *trials.Notebook, l trials.Ledger, a trials.Addition, u quantity.Units) View {
+// AdditionEffect shows a batch before and after an addition. Told are remarks
+// that people have been given on the way; --json has them among the warnings.
+func AdditionEffect(n *trials.Notebook, l trials.Ledger, a trials.Addition, u quantity.Units, told []string) View {
 	at := 0
 	for i, s := range l.Steps {
 		if s.Name == a.Name && s.Kind == trials.EventAddition {
@@ -160,7 +161,7 @@ func AdditionEffect(n *trials.Notebook, l trials.Ledger, a trials.Addition, u qu
 			warnings = append(warnings, strings.TrimPrefix(w, a.Name+": "))
 		}
 	}
-	sections := []Section{{Paragraphs: []string{"logged " + a.Name + ": " + AdditionSentence(n, a, u)}, Table: &t, Notes: notesOf(warnings)}}
+	sections := []Section{{Paragraphs: []string{"logged " + a.Name + ": " + AdditionSentence(n, a, u)}, Table: &t, Notes: withoutCodes(warnings)}}
 	doses := doseViews(dosesOf(step.Doses, a.Name))
 	if d := doseSection(doses); d != nil {
 		d.Heading = "Effective dose"
@@ -175,7 +176,7 @@ func AdditionEffect(n *trials.Notebook, l trials.Ledger, a trials.Addition, u qu
 			AddedL   float64         `json:"added_l"`
 			Doses    []ledgerDose    `json:"doses"`
 			Warnings []string        `json:"warnings"`
-		}{a, before, after, step.AddedL, doses, append([]string{}, warnings...)},
+		}{a, before, after, step.AddedL, doses, append(append([]string{}, warnings...), told...)},
 	}
 }
 

@@ -13,10 +13,11 @@ func Dose(d quantity.Dose, u quantity.Units) View {
 		HighGPerL   *float64 `json:"high_g_per_l,omitempty"`
 		AsWritten   string   `json:"as_written"`
 		Basis       string   `json:"basis"`
+		UpTo        bool     `json:"up_to"` // g_per_l is the most, not the dose
 		PerTea      bool     `json:"per_tea"`
 		Assumptions []string `json:"assumptions"`
 		Warnings    []string `json:"warnings"`
-	}{GPerL: d.LowGPerL, AsWritten: d.AsWritten, Basis: d.BasisWord, PerTea: d.PerTea, Assumptions: append([]string{}, d.Assumptions...), Warnings: append([]string{}, d.Warnings...)}
+	}{GPerL: d.LowGPerL, AsWritten: d.AsWritten, Basis: d.BasisWord, UpTo: d.UpTo, PerTea: d.PerTea, Assumptions: append([]string{}, d.Assumptions...), Warnings: append([]string{}, d.Warnings...)}
 	if d.IsRange {
 		payload.HighGPerL = &d.HighGPerL
 		text += " to " + significant(d.HighGPerL, 3)

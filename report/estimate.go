@@ -44,9 +44,11 @@ func decimals(half float64, atLeast, atMost int) int {
 	if half <= 0 || !finite(half) {
 		return atMost
 	}
-	exponent := math.Floor(math.Log10(half))
-	d := -int(exponent)
-	if half/math.Pow(10, exponent) < 2 {
+	exponent := int(math.Floor(math.Log10(half)))
+	// Two digits decide: 0.196 is 0.20 and begins with a 2.
+	lead := math.Round(half / math.Pow(10, float64(exponent-1)))
+	d := -exponent
+	if lead < 20 {
 		d++
 	}
 	return min(max(d, atLeast), atMost)

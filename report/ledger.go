@@ -163,6 +163,18 @@ func significantSpread(e Estimate) string {
 	return fixed(e.Value, d) + " (" + fixed(*e.Low, d) + " to " + fixed(*e.High, d) + ")"
 }
 
+// withoutCodes turns warnings "code: text" into footnotes without their codes.
+func withoutCodes(warnings []string) []string {
+	notes := make([]string, len(warnings))
+	for i, w := range warnings {
+		notes[i] = w
+		if code, text, ok := strings.Cut(w, ": "); ok && !strings.Contains(code, " ") {
+			notes[i] = text
+		}
+	}
+	return notes
+}
+
 // notesOf turns warnings "code: text" into footnotes without their codes.
 func notesOf(warnings []string) []string {
 	var notes []string

@@ -90,7 +90,7 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool) View {
 		}
 		first.Rows = append(first.Rows, []string{s.Code, beer, strings.Join(s.Tasters, ", ")})
 	}
-	sections := []Section{{Paragraphs: []string{dateText(t.At) + ", " + tastingState(t) + "; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, Table: &first}}
+	sections := []Section{{Paragraphs: []string{dateText(t.At) + ", " + tastingState(t) + "; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, Table: &first, Notes: servingWarnings(len(servings))}}
 	scores, notes := []scoreRow{}, []noteRow{}
 	if !t.Sealed() {
 		scores, notes = scoreRows(n, t), noteRows(n, t)
@@ -112,7 +112,7 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool) View {
 			Scores     []scoreRow   `json:"scores"`
 			Notes      []noteRow    `json:"notes"`
 			Warnings   []string     `json:"warnings"`
-		}{t.Name, t.At, t.Attributes, t.Blind, t.Sealed(), t.PeekedAt != nil, servings, scores, notes, []string{}},
+		}{t.Name, t.At, t.Attributes, t.Blind, t.Sealed(), t.PeekedAt != nil, servings, scores, notes, servingWarnings(len(servings))},
 	}
 }
 

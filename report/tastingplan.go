@@ -23,6 +23,9 @@ func PlanServings(t trials.Tasting, batches []trials.Batch, repeats []trials.Bat
 	case total > MostServings:
 		return nil, trials.Refuse("make two tastings of it", "%d servings are more than %d", total, MostServings)
 	}
+	if err := checkServed(batches, repeats); err != nil {
+		return nil, err
+	}
 	codes, err := panel.Codes(total, uint64(t.Seed), nil)
 	if err != nil {
 		return nil, err
@@ -35,4 +38,30 @@ func PlanServings(t trials.Tasting, batches []trials.Batch, repeats []trials.Bat
 		list = append(list, trials.Serving{TastingID: t.ID, BatchID: b.ID, Code: fmt.Sprint(codes[i]), Repeat: i >= len(batches)})
 	}
 	return list, nil
+}
+
+// checkServed refuses a beer that is served twice without being a repeat, and a
+// repeat of one that is not served.
+func checkServed(batches, repeats []trials.Batch) error {
+	served := map[string]bool{}
+	for _, b := range batches {
+		if served[b.ID] {
+			return trials.Refuse("serve it again with --repeat "+b.Name, "batch %s is named twice", b.Name)
+		}
+		served[b.ID] = true
+	}
+	for _, b := range repeats {
+		if !served[b.ID] {
+			return trials.Refuse("add --serving "+b.Name, "batch %s cannot be repeated, since it is not served", b.Name)
+		}
+	}
+	return nil
+}
+
+// servingWarnings are remarks on how a tasting is laid out.
+func servingWarnings(servings int) []string {
+	if servings <= WarnServings {
+		return []string{}
+	}
+	return []string{fmt.Sprintf("%d servings in one flight: past %d the tongue tires", servings, WarnServings)}
 }

@@ -124,7 +124,8 @@ func checkOne(record []string, line int, open func(string) (io.ReadCloser, error
 	var errExpected, errTolerance error
 	r.Expected, errExpected = strconv.ParseFloat(record[2], 64)
 	r.Tolerance, errTolerance = strconv.ParseFloat(record[4], 64)
-	if errExpected != nil || errTolerance != nil {
+	if errExpected != nil || errTolerance != nil || !finite(r.Expected) || !finite(r.Tolerance) {
+		r.Expected, r.Tolerance = 0, 0
 		r.Problem = "expected value or tolerance is not a number"
 		return r
 	}

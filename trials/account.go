@@ -63,7 +63,6 @@ type ledgerBuilder struct {
 	steps     []LedgerStep
 	after     []int // snapshot after each ledger step
 	dosed     []dosed
-	warnings  []string
 }
 
 // dosed is one material that went in: a tracer of the account.

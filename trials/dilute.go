@@ -208,6 +208,13 @@ const (
 	DefaultVolumeLimit  = 0.02
 )
 
+// MaxGravityLimit and MaxVolumeLimit are the widest limits accepted: wider ones
+// reach gravities and volumes that no beer has.
+const (
+	MaxGravityLimit = 0.02
+	MaxVolumeLimit  = 0.5
+)
+
 // InputShare is an input of an answer with what it adds to the standard
 // uncertainty of the strength, in % vol.
 type InputShare struct {

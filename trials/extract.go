@@ -70,6 +70,9 @@ const (
 	SeparationPressed  = "pressed"
 )
 
+// CheckMethod refuses a word that is no method, and names the nearest.
+func CheckMethod(word string) error { return checkWord("method", word, Methods) }
+
 // Validate refuses an extract whose words or amounts cannot be.
 func (e Extract) Validate() error {
 	if err := checkMaterialAmount(e.MassG, e.Form, e.MoisturePct); err != nil {

@@ -192,6 +192,20 @@ func (n *Notebook) CheckAccount(before *Notebook, b Batch) error {
 	return err
 }
 
+// CheckPoured is CheckAccount for every batch that an extract went into.
+func (n *Notebook) CheckPoured(before *Notebook, x Extract) error {
+	for _, a := range n.Additions {
+		b, ok := n.BatchByID(a.BatchID)
+		if !ok || a.ExtractID == nil || *a.ExtractID != x.ID {
+			continue
+		}
+		if err := n.CheckAccount(before, b); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // holds works out the account of a batch as far as it can be worked out yet.
 func (n *Notebook) holds(b Batch) error {
 	for _, e := range n.ownEvents(b) {

@@ -24,8 +24,8 @@ func KnownSettings() []Setting {
 	return []Setting{
 		{Key: SettingGallon, What: "which gallon (and spoon, cup, fluid ounce) a plain one is", Default: "us", Allowed: []string{"us", "imperial"}},
 		{Key: SettingUnits, What: "units that amounts are shown in", Default: "metric", Allowed: []string{"metric", "us"}},
-		{Key: SettingGravityLimit, What: "how far a gravity reading may be off, SG", Default: "0.001", Max: 0.02},
-		{Key: SettingVolumeLimit, What: "how far a batch volume may be off, per cent", Default: "2", Max: 50},
+		{Key: SettingGravityLimit, What: "how far a gravity reading may be off, SG", Default: "0.001", Max: MaxGravityLimit},
+		{Key: SettingVolumeLimit, What: "how far a batch volume may be off, per cent", Default: "2", Max: 100 * MaxVolumeLimit},
 	}
 }
 

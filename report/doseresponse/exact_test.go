@@ -1,0 +1,115 @@
+package doseresponse
+
+import (
+	"math"
+	"testing"
+)
+
+// A quadrature computes the posterior of psi = theta + u of one taster from
+// votes on beers of separate brews, by plain sums over psi and the potency of
+// each brew at every grid node: the model of [1] section 2 written down once
+// more, without modes, Gaussians or draws.
+type quadrature struct {
+	x     []float64 // relative ln dose of each brew
+	votes [][]int   // on each brew
+}
+
+// normalDensity returns the density of N(0, sd^2) at x.
+func normalDensity(x, sd float64) float64 {
+	return math.Exp(-0.5*x*x/(sd*sd)) / (sd * math.Sqrt(2*math.Pi))
+}
+
+// likelihood returns the probability of the votes on brew k given psi,
+// averaged over the potency of the brew.
+func (q quadrature) likelihood(k int, kappa, c, psi float64) float64 {
+	logistic := func(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
+	const step = 0.02
+	var sum float64
+	for b := -0.9; b <= 0.9; b += step {
+		z := q.x[k] + b - psi
+		little, much := logistic(kappa*(-c-z)), logistic(kappa*(z-c))
+		p := 1.0
+		for _, v := range q.votes[k] {
+			share := 1 - little - much
+			if v < 0 {
+				share = little
+			} else if v > 0 {
+				share = much
+			}
+			p *= 0.97*share + 0.01
+		}
+		sum += step * normalDensity(b, 0.18) * p
+	}
+	return sum
+}
+
+// points returns the 5, 50 and 95 % points of psi.
+func (q quadrature) points(sd0 float64) [3]float64 {
+	const lo, step, n = -4.0, 0.02, 400
+	var density [n]float64
+	for _, kappa := range []float64{2, 3.5, 6.1} {
+		for _, c := range []float64{0.25, 0.45, 0.8} {
+			w := math.Exp(-0.5 * (math.Pow(math.Log(kappa/3.5)/0.5, 2) + math.Pow(math.Log(c/0.45)/0.5, 2)))
+			for i := range density {
+				psi := lo + step*float64(i)
+				like := 1.0
+				for k := range q.x {
+					like *= q.likelihood(k, kappa, c, psi)
+				}
+				density[i] += w * like * (normalDensity(psi, math.Hypot(sd0, 0.2)) + normalDensity(psi, math.Hypot(sd0, 0.45)))
+			}
+		}
+	}
+	var total, reached float64
+	for _, d := range density {
+		total += d
+	}
+	out := [3]float64{}
+	at := 0
+	for i, d := range density {
+		reached += d / total
+		for at < 3 && reached >= [3]float64{0.05, 0.5, 0.95}[at] {
+			out[at] = lo + step*float64(i)
+			at++
+		}
+	}
+	return out
+}
+
+// One taster's votes, no intensities: the importance draws against sums over a
+// fine lattice. 4000 draws know a 5 % point of SD 0.6 to 0.03.
+func TestAgainstQuadrature(t *testing.T) {
+	tests := []struct {
+		name  string
+		doses []float64
+		votes [][]int
+	}{
+		{"one vote of too little", []float64{2.83}, [][]int{{-1}}},
+		{"one vote of right", []float64{2.83}, [][]int{{0}}},
+		{"one beer twice, of two minds", []float64{4}, [][]int{{-1, 1}}},
+		{"two brews", []float64{2, 5}, [][]int{{-1}, {1}}},
+		{"three brews, all too little", []float64{2, 3, 4}, [][]int{{-1}, {-1, -1}, {-1}}},
+		{"against the dose", []float64{2, 5}, [][]int{{1}, {-1}}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			s := eightfold()
+			q := quadrature{votes: tt.votes}
+			for k, d := range tt.doses {
+				tr := Trial{ID: string(rune('1' + k)), DoseGPerL: d}
+				for _, v := range tt.votes[k] {
+					tr.Scores = append(tr.Scores, Score{Taster: "A", Vote: &v})
+				}
+				s.Trials = append(s.Trials, tr)
+				q.x = append(q.x, math.Log(d)-math.Log(8)/2)
+			}
+			want := q.points(math.Sqrt(math.Log(8)*math.Log(8)/12 + 0.09))
+			got := mustFit(t, s, Options{}).psiQ
+			for i, g := range []float64{got.low, got.mid, got.high} {
+				if math.Abs(g-want[i]) > 0.06 {
+					t.Errorf("point %d: %.3f, quadrature %.3f", i, g, want[i])
+				}
+			}
+		})
+	}
+}
