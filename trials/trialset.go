@@ -1,6 +1,7 @@
 package trials
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -50,6 +51,7 @@ type TrialSet struct {
 	Sealed   []string // names of tastings that still wait to be closed
 	Peeked   []string // names of tastings whose key was looked at before the end
 	Open     []string // names of tastings that were not blind
+	NoLedger []string // names of batches with the material whose dose cannot be known, for want of an original gravity
 }
 
 // TrialSet gathers the trials of a material: every batch that got it, and as
@@ -62,13 +64,18 @@ func (n *Notebook) TrialSet(m Material) (TrialSet, error) {
 		}
 	}
 	for _, b := range n.Batches {
+		if !slices.Contains(n.materialsOf(b), m.Key) || n.onlyParent(b) {
+			continue
+		}
+		if n.root(b).OG == nil {
+			s.NoLedger = append(s.NoLedger, b.Name)
+			continue
+		}
 		t, err := n.trial(b, m)
 		if err != nil {
 			return TrialSet{}, err
 		}
-		if len(t.Additions) > 0 && !n.onlyParent(b, m) {
-			s.Trials = append(s.Trials, t)
-		}
+		s.Trials = append(s.Trials, t)
 	}
 	s.tastings(n)
 	return s, n.controls(&s)
@@ -76,8 +83,28 @@ func (n *Notebook) TrialSet(m Material) (TrialSet, error) {
 
 // onlyParent reports whether a batch was wholly handed on to its children or
 // was never tasted while they were: then the children are the trials.
-func (n *Notebook) onlyParent(b Batch, m Material) bool {
+func (n *Notebook) onlyParent(b Batch) bool {
 	return len(n.Children(b.ID)) > 0 && !n.served(b.ID)
+}
+
+// materialsOf lists the materials that went into a batch, its ancestors' history
+// up to the split included.
+func (n *Notebook) materialsOf(b Batch) []string {
+	var keys []string
+	for _, e := range n.Events(b) {
+		if e.Kind != EventAddition {
+			continue
+		}
+		key := e.Addition.MaterialKey
+		if e.Addition.ExtractID != nil {
+			x, _ := n.ExtractByID(*e.Addition.ExtractID)
+			key = x.MaterialKey
+		}
+		if key != "" && !slices.Contains(keys, key) {
+			keys = append(keys, key)
+		}
+	}
+	return keys
 }
 
 // served reports whether a batch was ever poured at a tasting.
@@ -144,20 +171,19 @@ func plus(a, b dilution.Estimate) dilution.Estimate {
 // events reads what the comparison shows from the steps of the ledger.
 func (t *Trial) events(l Ledger, m Material) {
 	t.ABVBefore = t.Last.Estimates[dilution.QABV].Value
+	taken := t.keptWhenTaken(l)
 	var liquidL float64
 	for _, s := range l.Steps {
+		ours := s.Steep != nil && s.Steep.MaterialKey == m.Key
+		if ours && t.AddedAt == nil {
+			t.AddedAt = &s.At
+		}
 		switch {
-		case s.Steep != nil && s.Steep.MaterialKey == m.Key:
-			if t.AddedAt == nil {
-				t.AddedAt = &s.At
-			}
+		case ours || s.Kind == EventAddition && s.Addition.LiquidKind == "water":
 			liquidL += s.AddedL * t.Last.KeptShare / s.Result.KeptShare
-			t.AddedL += s.AddedL
-		case s.Kind == EventAddition && s.Addition.LiquidKind == "water":
-			liquidL += *s.Addition.VolumeL * t.Last.KeptShare / s.Result.KeptShare
-			t.AddedL += *s.Addition.VolumeL
+			t.AddedL += s.AddedL * min(1, taken/s.Result.KeptShare)
 		case s.Kind == EventReading && s.Reading.SG != nil:
-			t.FGRead = s.Reading.SG
+			t.FGRead = s.correctedGravity()
 		}
 		switch {
 		case s.Kind == EventReading && s.Reading.PH != nil:
@@ -171,6 +197,28 @@ func (t *Trial) events(l Ledger, m Material) {
 	if v := t.Last.Estimates[dilution.QVolumeL].Value; v > liquidL {
 		t.ABVBefore *= v / (v - liquidL)
 	}
+}
+
+// keptWhenTaken is the kept share of the ledger when the batch was split off, 1
+// for one that never was: of a liquid poured into an ancestor, a child got that
+// share over the one at the pouring.
+func (t *Trial) keptWhenTaken(l Ledger) float64 {
+	for _, s := range l.Steps {
+		if s.Kind == EventChild && s.Batch.ID == t.Batch.ID {
+			return s.Result.KeptShare
+		}
+	}
+	return 1
+}
+
+// correctedGravity is the gravity of a reading, that of the batch where the
+// meter or a warm sample made a correction.
+func (s LedgerStep) correctedGravity() *float64 {
+	if s.Reading.MeterID == nil && s.Reading.SampleTempC == nil {
+		return s.Reading.SG
+	}
+	sg := s.State().GravitySG.Value
+	return &sg
 }
 
 // tastings adds the closed tastings in which the trials were served, and names
@@ -200,25 +248,26 @@ func (s *TrialSet) tastings(n *Notebook) {
 }
 
 // controls adds the batches without the material that were served beside the
-// trials, and all scores.
+// trials, and all scores. A batch with a material that no trial has is no
+// control; its scores still tell how high a taster scores.
 func (n *Notebook) controls(s *TrialSet) error {
-	known := map[string]*Trial{}
-	for i := range s.Trials {
-		known[s.Trials[i].Batch.ID] = &s.Trials[i]
+	known := map[string]bool{}
+	var common []string
+	for _, t := range s.Trials {
+		known[t.Batch.ID] = true
+		common = append(common, n.materialsOf(t.Batch)...)
 	}
+	beside := func(key string) bool { return key == s.Material.Key || !slices.Contains(common, key) }
 	for _, v := range s.Servings {
-		if known[v.BatchID] != nil {
-			continue
-		}
 		b, ok := n.BatchByID(v.BatchID)
-		if !ok {
+		if !ok || known[v.BatchID] || slices.ContainsFunc(n.materialsOf(b), beside) {
 			continue
 		}
 		t, err := n.trial(b, s.Material)
 		if err != nil {
 			return err
 		}
-		known[v.BatchID] = &t
+		known[v.BatchID] = true
 		s.Trials = append(s.Trials, t)
 	}
 	serving := map[string]bool{}
@@ -231,21 +280,13 @@ func (n *Notebook) controls(s *TrialSet) error {
 		}
 	}
 	s.stamp()
-	slices.SortStableFunc(s.Trials, func(a, b Trial) int { return compareDose(a, b) })
+	slices.SortStableFunc(s.Trials, compareDose)
 	return nil
 }
 
 // compareDose orders trials by effective dose, then by name.
 func compareDose(a, b Trial) int {
-	switch {
-	case a.Effective.Value != b.Effective.Value && a.Effective.Value < b.Effective.Value:
-		return -1
-	case a.Effective.Value != b.Effective.Value:
-		return 1
-	case a.Batch.Name < b.Batch.Name:
-		return -1
-	}
-	return 1
+	return cmp.Or(cmp.Compare(a.Effective.Value, b.Effective.Value), cmp.Compare(a.Batch.Name, b.Batch.Name))
 }
 
 // stamp notes for each trial when it was tasted.
