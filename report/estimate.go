@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Estimate is a value with its interval as --json prints it. Low and High are
@@ -72,6 +73,18 @@ func (e Estimate) spread(atLeast, atMost int) string {
 	}
 	d := decimals(half, atLeast, atMost)
 	return fixed(e.Value, d) + " (" + fixed(*e.Low, d) + " to " + fixed(*e.High, d) + ")"
+}
+
+// Count prints a number of things: "1 glass", "2 glasses".
+func Count(n int, thing string) string {
+	switch {
+	case n == 1:
+	case strings.HasSuffix(thing, "s"):
+		thing += "es"
+	default:
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
 }
 
 // fixed prints v with d decimals and never "-0".

@@ -66,7 +66,10 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) V
 	if len(limits) > 0 {
 		sections = append(sections, limitSection(limits))
 	}
-	sections = append(sections, defaultSection(m), materialSources(materials, m))
+	sections = append(sections, defaultSection(m))
+	if sources := materialSources(materials, m); len(sources.Notes) > 0 {
+		sections = append(sections, sources)
+	}
 	return View{
 		Document: Document{Title: title, Sections: sections},
 		Payload: struct {

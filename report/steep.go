@@ -48,8 +48,9 @@ func Steep(a trials.SteepAnswer, s SteepStyle) View {
 		}
 	}
 	figures := steepFigures(a)
+	warnings := append(rankingNotes(a, s), a.Result.Warnings...)
 	sections := []Section{steepTable(passes, class, s.Units), steepDoseTable(a, s)}
-	sections[1].Notes = append(sections[1].Notes, a.Result.Warnings...)
+	sections[1].Notes = warnings
 	if s.Explain {
 		sections = append(sections, steepExplain(figures))
 	}
@@ -67,7 +68,7 @@ func Steep(a trials.SteepAnswer, s SteepStyle) View {
 			Draws    int                 `json:"draws"`
 			Seed     uint64              `json:"seed"`
 			Warnings []string            `json:"warnings"`
-		}{passes, trials.ClassNames[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL, figures, a.Doubt.N, a.Doubt.Seed, append([]string{}, a.Result.Warnings...)},
+		}{passes, trials.ClassNames[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL, figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
 }
 
@@ -106,7 +107,6 @@ func percent(share float64) string { return fixed(100*share, 1) + " %" }
 // steepDoseTable is the table of doses.
 func steepDoseTable(a trials.SteepAnswer, s SteepStyle) Section {
 	t := Table{Columns: []Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}
-	var notes []string
 	for c, name := range trials.ClassNames {
 		if s.Class >= 0 && s.Class != c {
 			continue
@@ -115,13 +115,24 @@ func steepDoseTable(a trials.SteepAnswer, s SteepStyle) Section {
 		t.Rows = append(t.Rows, []string{name, percent(kept.Value) + " (" + fixed(100*kept.Low, 0) + " to " + fixed(100*kept.High, 0) + ")", percent(a.Result.Survival[c]),
 			significantSpread(Between(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
 			significantSpread(Between(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
+	}
+	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all.",
+		MassText(a.Result.Steep.MassG, s.Units), VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), DoseText(a.Dose.WeighedGPerL, s.Units), VolumeText(a.Dose.AddedL, s.Units), VolumeText(a.Dose.MixL, s.Units))
+	return Section{Heading: "Dose", Paragraphs: []string{lead}, Table: &t}
+}
+
+// rankingNotes says of which classes the figures are only good for a ranking.
+func rankingNotes(a trials.SteepAnswer, s SteepStyle) []string {
+	notes := []string{}
+	for c, name := range trials.ClassNames {
+		if s.Class >= 0 && s.Class != c {
+			continue
+		}
 		for _, r := range a.RankingReasons(c) {
 			notes = append(notes, name+": good for ranking steeps, not as a number ("+r+")")
 		}
 	}
-	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all.",
-		MassText(a.Result.Steep.MassG, s.Units), VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), DoseText(a.Dose.WeighedGPerL, s.Units), VolumeText(a.Dose.AddedL, s.Units), VolumeText(a.Dose.MixL, s.Units))
-	return Section{Heading: "Dose", Paragraphs: []string{lead}, Table: &t, Notes: notes}
+	return notes
 }
 
 // steepExplain lists formula and inputs.

@@ -362,9 +362,9 @@ func methodsSection(v suggestPayload) Section {
 func reasons(v suggestPayload, s trials.TrialSet) Section {
 	sec := Section{Heading: "What this rests on"}
 	if len(v.Trials) > 0 {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%d trials (%s), %d claims; scores from closed tastings.", len(v.Trials), strings.Join(v.Trials, ", "), len(v.Claims)))
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.", Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "), Count(len(v.Claims), "claim")))
 	} else {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %d claims alone.", len(v.Claims)))
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s alone.", Count(len(v.Claims), "claim")))
 	}
 	for _, c := range v.Claims {
 		text := significant(c[0], 2)

@@ -11,7 +11,7 @@ func ptr[T any](v T) *T { return &v }
 // The limits come from the issue's list of input that must be refused; the
 // words are what a brewer has to read.
 func TestRecordsRefuseWhatCannotBe(t *testing.T) {
-	good := Batch{Record: Record{Name: "heather-3"}, VolumeL: 12, OG: ptr(1.048)}
+	good := Batch{Record: Record{Name: "heather-3"}, Kind: KindBatch, VolumeL: 12, OG: ptr(1.048)}
 	edit := func(f func(*Batch)) Batch { b := good; f(&b); return b }
 	pass := Pass{VolumeL: 0.4, StartC: 96, Minutes: 30, Separation: SeparationDrained}
 	extract := Extract{MassG: 40, Form: "cut", Method: MethodTea}
@@ -26,7 +26,9 @@ func TestRecordsRefuseWhatCannotBe(t *testing.T) {
 		{"negative volume", edit(func(b *Batch) { b.VolumeL = -5 }).Validate(), "volume -5 L"},
 		{"gravity without its point", edit(func(b *Batch) { b.OG = ptr(1048.0) }).Validate(), "1048"},
 		{"gravity too low", edit(func(b *Batch) { b.OG = ptr(0.95) }).Validate(), "0.95"},
-		{"gravities swapped", edit(func(b *Batch) { b.OG, b.FG = ptr(1.010), ptr(1.048) }).Validate(), "above the original"},
+		{"gravities swapped", edit(func(b *Batch) { b.OG, b.FG = ptr(1.010), ptr(1.048) }).Validate(), "final gravity 1.048 is above the original gravity 1.010"},
+		{"unknown kind", edit(func(b *Batch) { b.Kind = "jug" }).Validate(), `kind of batch "jug"`},
+		{"empty note", BatchNote{Text: "  "}.Validate(), "note is empty"},
 		{"name with a space", edit(func(b *Batch) { b.Name = "my beer" }).Validate(), "my beer"},
 		{"good extract", extract.Validate(), ""},
 		{"no mass", Extract{Form: "cut", Method: MethodTea}.Validate(), "mass 0 g"},
@@ -62,7 +64,7 @@ func TestHintsNameWhatWasMeant(t *testing.T) {
 		err  error
 		want string
 	}{
-		{Batch{Record: Record{Name: "x"}, VolumeL: 1, OG: ptr(1046.0)}.Validate(), "did you mean 1.046?"},
+		{Batch{Record: Record{Name: "x"}, Kind: KindBatch, VolumeL: 1, OG: ptr(1046.0)}.Validate(), "did you mean 1.046?"},
 		{checkWord("form", "powdre", Forms), "did you mean powder?"},
 		{checkWord("stage", "cellar", Stages), "choose one of boil"},
 	}
@@ -143,5 +145,37 @@ func TestNearest(t *testing.T) {
 	}
 	if got := Nearest("quassia", list); len(got) != 0 {
 		t.Errorf("nearest to quassia is %v", got)
+	}
+}
+
+// A change that breaks an account is refused, but an account that is broken
+// already shuts nothing. 12 L cannot lose 50 L.
+func TestChecksTheAccountOfAChange(t *testing.T) {
+	b := Batch{Record: Record{ID: "b", Name: "elder-3"}, Kind: KindBatch, VolumeL: 12, OG: ptr(1.048), StartedAt: day(0)}
+	before := &Notebook{Batches: []Batch{b}, Readings: []Reading{{Record: Record{ID: "r", Name: "elder-3.r1"}, BatchID: "b", At: day(4), SG: ptr(1.012)}}}
+	flood := Loss{Record: Record{ID: "l", Name: "elder-3.l1"}, BatchID: "b", At: day(5), Kind: LossTrub, VolumeL: 50}
+	drop := flood
+	drop.VolumeL = 0.5
+	if err := before.With(drop).CheckAccount(before, b); err != nil {
+		t.Errorf("half a litre cannot be lost: %v", err)
+	}
+	if err := before.With(flood).CheckAccount(before, b); err == nil || !strings.Contains(err.Error(), "elder-3.l1") {
+		t.Errorf("50 L of 12 L can be lost: %v", err)
+	}
+	late := b
+	late.StartedAt = day(5)
+	if err := before.With(late).CheckAccount(before, late); err == nil || !strings.Contains(err.Error(), "elder-3.r1 at") {
+		t.Errorf("a batch can begin after its first reading: %v", err)
+	}
+	broken := before.With(flood)
+	if err := broken.With(drop).CheckAccount(broken, b); err != nil {
+		t.Errorf("a broken account cannot be mended: %v", err)
+	}
+	drop.ID = "m"
+	if err := broken.With(drop).CheckAccount(broken, b); err != nil {
+		t.Errorf("a broken account shuts the batch: %v", err)
+	}
+	if len(before.Losses) != 0 || len(broken.Losses) != 1 {
+		t.Error("With changed the notebook it was called on")
 	}
 }

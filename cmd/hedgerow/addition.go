@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"hedgerow/report"
@@ -106,7 +105,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if ledger == nil {
 		return e.saved(a, "logged %s; its effect is worked out once the batch has its original gravity", a.Name)
 	}
-	if err := e.show(report.AdditionEffect(n, *ledger, a, e.style())); err != nil {
+	if err := e.show(report.AdditionEffect(n, *ledger, a, e.style(), e.warned)); err != nil {
 		return err
 	}
 	e.next("hedgerow ledger %s", b.Name)
@@ -121,7 +120,13 @@ func (e *env) whatIsAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 			a.ExtractID = &x.ID
 			return nil, e.poured(o, a)
 		}
-		return nil, e.liquidAdded(n, o, a, what[0])
+		err := e.liquidAdded(n, o, a, what[0])
+		if err != nil && trials.CheckName("extract", what[0]) == nil {
+			if _, missing := n.Extract(what[0]); o.pour != "" || len(trials.Nearest(what[0], extractNames(n))) > 0 {
+				return nil, missing
+			}
+		}
+		return nil, err
 	}
 	if len(o.passes) == 0 && !needsPasses(o.as) {
 		return nil, e.materialAdded(n, o, a, what)
@@ -229,7 +234,7 @@ func (e *env) liquidAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 		SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), OG: limited(p.OG), FG: limited(p.FG), FermentsPct: limited(p.FermentsPct)})
 	r.set(&a.FermentsPct, "ferments", o.ferments, r.percent)
 	for _, s := range p.Assumptions {
-		e.say("taken: %s", s)
+		e.remark("taken: %s", s)
 	}
 	return r.err
 }
@@ -411,6 +416,6 @@ func (e *env) caution(n *trials.Notebook, key string) {
 		return
 	}
 	for _, c := range n.SeriousCautions(key) {
-		e.say("%s", report.Wrap(fmt.Sprintf("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo), e.pageWidth()))
+		e.remark("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo)
 	}
 }

@@ -13,9 +13,10 @@ import (
 // amounts reads the flags of one command that hold amounts, and keeps the
 // first error, so that a command reads as a list of what it takes.
 type amounts struct {
-	options quantity.Options
-	err     error
-	assumed []string
+	options  quantity.Options
+	err      error
+	assumed  []string
+	warnings []string
 }
 
 // amounts returns a reader with the user's settings (which gallon is meant).
@@ -72,8 +73,7 @@ func (a *amounts) read(flag, text string, read func(string) (float64, error)) (f
 	}
 	v, err := read(text)
 	if err != nil {
-		code, hint := describe(err)
-		a.err = &trials.Problem{Code: code, Message: "--" + flag + ": " + err.Error(), Hint: hint}
+		a.err = inFlag(flag, err)
 		return 0, false
 	}
 	return v, true
@@ -120,6 +120,7 @@ func (a *amounts) temperature(text string) (float64, error) {
 // gravity reads a specific gravity, degrees Plato converted.
 func (a *amounts) gravity(text string) (float64, error) {
 	g, err := quantity.ParseGravity(text, trials.SGFromPlato)
+	a.warnings = append(a.warnings, g.Warnings...)
 	return g.SG.Value, err
 }
 

@@ -119,6 +119,14 @@ func (e *env) runSuggest(material, volume, target string, avoid []string, r repo
 	if target != "" {
 		text := strings.TrimPrefix(target, "intensity=")
 		a.set(&r.Target, "target", text, plainNumber)
+		if r.Target != nil && (*r.Target <= 0 || *r.Target > 10) {
+			return trials.Refuse("write --target intensity=6", "--target: intensity %s is outside 0 to 10", text)
+		}
+	}
+	if r.Method != "" {
+		if err := trials.CheckMethod(r.Method); err != nil {
+			return inFlag("method", err)
+		}
 	}
 	if a.err != nil {
 		return a.err

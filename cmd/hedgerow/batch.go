@@ -49,6 +49,7 @@ func (o batchOptions) apply(e *env, b *trials.Batch) error {
 	if a.err != nil {
 		return a.err
 	}
+	e.warn(a.warnings...)
 	if o.at != "" {
 		at, err := e.parseWhen(o.at, b.StartedAt)
 		if err != nil {
@@ -69,17 +70,19 @@ func newBatchNew(e *env) *cobra.Command {
   hedgerow batch new moor-ale --volume 5gal --og 12P --ibu 28 --at 2026-03-01`,
 		Args: exactly("NAME"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			b := trials.Batch{Record: trials.Record{Name: args[0]}, Kind: trials.KindBatch, StartedAt: e.now().UTC()}
+			b := trials.Batch{Record: trials.Record{Name: args[0]}, Kind: trials.KindBatch}
 			if o.volume == "" {
 				return trials.Refuse("add --volume 12L", "a batch needs its volume")
 			}
 			if err := o.apply(e, &b); err != nil {
 				return err
 			}
+			if b.StartedAt.IsZero() {
+				b.StartedAt = e.now().UTC()
+			}
 			if err := e.save("start batch "+b.Name, &b); err != nil {
 				return err
 			}
-			e.warn(report.BatchWarnings(b)...)
 			if err := e.saved(b, "started batch %s: %s", b.Name, report.BatchLine(b, e.style())); err != nil {
 				return err
 			}
@@ -158,6 +161,9 @@ away.`,
 				return err
 			}
 			if err := o.apply(e, &b); err != nil {
+				return err
+			}
+			if err := n.With(b).CheckAccount(n, b); err != nil {
 				return err
 			}
 			if err := e.save("edit batch "+b.Name, &b); err != nil {

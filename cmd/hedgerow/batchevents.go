@@ -42,13 +42,16 @@ func newBatchLoss(e *env) *cobra.Command {
 				return err
 			}
 			a := e.amounts()
-			a.must(&l.VolumeL, "volume", args[1], a.volume)
+			a.must(&l.VolumeL, "", args[1], a.volume)
 			if a.err != nil {
 				return a.err
 			}
 			l.Name = eventName(b.Name, "l", names(n.Losses, func(l trials.Loss) string { return l.Name }))
 			l.BatchID, l.At = b.ID, when
 			if err := l.Validate(); err != nil {
+				return err
+			}
+			if err := n.With(l).CheckAccount(n, b); err != nil {
 				return err
 			}
 			if err := e.save("log loss "+l.Name, &l); err != nil {
@@ -129,6 +132,9 @@ func newBatchNote(e *env) *cobra.Command {
 			}
 			r := trials.BatchNote{BatchID: b.ID, At: when, Text: args[1]}
 			r.Name = eventName(b.Name, "n", names(n.BatchNotes, func(r trials.BatchNote) string { return r.Name }))
+			if err := r.Validate(); err != nil {
+				return err
+			}
 			if err := e.save("note "+r.Name, &r); err != nil {
 				return err
 			}
@@ -168,6 +174,10 @@ func (o batchOptions) editLoss(e *env, n *trials.Notebook, l trials.Loss) error 
 		return err
 	}
 	if err := l.Validate(); err != nil {
+		return err
+	}
+	b, _ := n.BatchByID(l.BatchID)
+	if err := n.With(l).CheckAccount(n, b); err != nil {
 		return err
 	}
 	if err := e.save("edit "+l.Name, &l); err != nil {

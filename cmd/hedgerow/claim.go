@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"hedgerow/report"
 	"hedgerow/trials"
@@ -52,13 +53,15 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 	if err != nil {
 		return err
 	}
+	if strings.TrimSpace(advice) == "" {
+		return trials.Refuse(`write it as it was heard, such as "1 oz per 5 gal"`, "the advice is empty")
+	}
 	r.MaterialKey, r.AsWritten = m.Key, advice
 	r.Name = eventName(m.Key, "c", names(n.Claims, func(c trials.Claim) string { return c.Name }))
 	d, err := e.readDose(advice, m.Key, form)
 	if err != nil {
 		_, hint := describe(err)
-		e.say("kept as written: %v", err)
-		e.say("  %s", hint)
+		e.remark("kept as written: %v; %s", err, hint)
 	} else {
 		if r.Basis == "" {
 			r.Basis = d.BasisWord
@@ -69,7 +72,7 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 			r.LowGPerL = &d.LowGPerL
 		}
 		for _, s := range append(d.Assumptions, d.Warnings...) {
-			e.say("taken: %s", s)
+			e.remark("taken: %s", s)
 		}
 	}
 	if err := r.Validate(); err != nil {

@@ -32,12 +32,11 @@ under way and --fg is the gravity that the base is expected to reach.`,
   hedgerow dilute --volume 18L --og 1.052 --now 1.020 --fg 1.011 --add "2.5kg raspberry retain=0.5"`,
 		Args: exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			q, err := o.request(e)
+			q, remarks, err := o.request(e)
 			if err != nil {
 				return err
 			}
-			n := &trials.Notebook{}
-			materials, err := n.Catalogue()
+			materials, err := e.materials()
 			if err != nil {
 				return err
 			}
@@ -45,6 +44,7 @@ under way and --fg is the gravity that the base is expected to reach.`,
 			if err != nil {
 				return err
 			}
+			d.Warnings = append(remarks, d.Warnings...)
 			return e.show(report.Dilution(d, e.style(), o.explain))
 		},
 	}
@@ -65,17 +65,17 @@ under way and --fg is the gravity that the base is expected to reach.`,
 	return c
 }
 
-// request reads the figures.
-func (o diluteOptions) request(e *env) (trials.DiluteRequest, error) {
+// request reads the figures, and returns what is to be remarked on them.
+func (o diluteOptions) request(e *env) (trials.DiluteRequest, []string, error) {
 	q := trials.DiluteRequest{Ferment: o.ferment, GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit}
 	for _, need := range []struct{ flag, text, example string }{{"volume", o.volume, "12L"}, {"og", o.og, "1.048"}, {"fg", o.fg, "1.010"}} {
 		if need.text == "" {
-			return q, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
+			return q, nil, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
 		}
 	}
 	options, err := e.calculatorOptions()
 	if err != nil {
-		return q, err
+		return q, nil, err
 	}
 	r := limitedReader{options: options}
 	r.into(&q.VolumeL, "volume", o.volume, r.volume)
@@ -85,16 +85,18 @@ func (o diluteOptions) request(e *env) (trials.DiluteRequest, error) {
 	r.maybe(&q.IBU, "ibu", o.ibu, r.number)
 	r.maybe(&q.SRM, "srm", o.srm, r.number)
 	r.maybe(&q.CO2Volumes, "co2", o.co2, r.number)
-	r.share(&q.GravityLimit, "gravity-limit", o.gravityLimit)
-	r.share(&q.ZeroError, "zero-error", o.zeroError)
-	r.share(&q.VolumeLimit, "volume-limit", o.volumeLimit)
+	r.share(&q.GravityLimit, "gravity-limit", o.gravityLimit, trials.MaxGravityLimit)
+	r.share(&q.ZeroError, "zero-error", o.zeroError, trials.MaxGravityLimit)
+	r.share(&q.VolumeLimit, "volume-limit", o.volumeLimit, trials.MaxVolumeLimit)
 	for _, text := range o.add {
 		if l, ok := r.liquid(text); ok {
 			q.Liquids = append(q.Liquids, l)
 		}
 	}
-	e.warn(r.warnings...)
-	return q, r.err
+	if r.err == nil && q.Now != nil && q.Now.Value > q.OG.Value {
+		r.err = trials.Refuse("usually the two were swapped, or one was read in a warm or badly mixed sample", "the gravity now, %s, is above the original gravity %s", o.now, o.og)
+	}
+	return q, r.warnings, r.err
 }
 
 // calculatorOptions reads the settings without making a notebook.
@@ -137,8 +139,8 @@ func (r *limitedReader) maybe(dst **trials.Limited, flag, text string, read func
 	r.into(*dst, flag, text, read)
 }
 
-// share reads a number, or per cent as a share.
-func (r *limitedReader) share(dst *float64, flag, text string) {
+// share reads a number, or per cent as a share, up to most.
+func (r *limitedReader) share(dst *float64, flag, text string, most float64) {
 	if text == "" || r.err != nil {
 		return
 	}
@@ -150,6 +152,10 @@ func (r *limitedReader) share(dst *float64, flag, text string) {
 	}
 	if isPct {
 		v /= 100
+	}
+	if v > most {
+		r.err = trials.Refuse("write 0.001 or 2%", "--%s: %q is more than %g", flag, text, most)
+		return
 	}
 	*dst = v
 }
@@ -173,9 +179,11 @@ func (r *limitedReader) number(text string) (quantity.Limited, error) {
 	}
 	out := quantity.Limited{Value: v, HasLimit: has}
 	if has {
-		out.HalfWidth, err = plainNumber(limit)
+		if out.HalfWidth, err = plainNumber(limit); err != nil || out.HalfWidth < 0 {
+			return out, trials.Refuse("write 30 or 30+-2", "the limit of %q is not a number of zero or more", text)
+		}
 	}
-	return out, err
+	return out, nil
 }
 
 // liquid reads one --add.
@@ -193,8 +201,12 @@ func (r *limitedReader) liquid(text string) (trials.Liquid, bool) {
 		SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), SG: limited(p.SG), OG: limited(p.OG), FG: limited(p.FG), RetainKgKg: limited(p.RetainKgKg), FermentsPct: limited(p.FermentsPct)}, true
 }
 
-// inFlag names the flag of an error.
+// inFlag names the flag of an error; the empty flag is a plain argument.
 func inFlag(flag string, err error) error {
 	code, hint := describe(err)
-	return &trials.Problem{Code: code, Message: "--" + flag + ": " + err.Error(), Hint: hint}
+	message := err.Error()
+	if flag != "" {
+		message = "--" + flag + ": " + message
+	}
+	return &trials.Problem{Code: code, Message: message, Hint: hint}
 }

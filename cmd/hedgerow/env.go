@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -28,6 +29,7 @@ type env struct {
 	now    func() time.Time
 
 	flags    globals
+	warned   []string // remarks made on the way, for --json
 	open     *store.Store
 	writable bool // open was opened for writing
 }
@@ -166,11 +168,18 @@ func (e *env) show(v report.View) error {
 	return report.WriteText(e.stdout, v.Document, report.Style{Width: e.pageWidth(), All: e.flags.wide})
 }
 
-// warn prints warnings for people on standard error.
+// warn prints warnings for people on standard error and keeps them for --json.
 func (e *env) warn(warnings ...string) {
 	for _, w := range warnings {
-		e.say("warning: %s", w)
+		e.remark("warning: %s", w)
 	}
+}
+
+// remark prints one remark for people on standard error and keeps it for --json.
+func (e *env) remark(format string, args ...any) {
+	text := fmt.Sprintf(format, args...)
+	e.warned = append(e.warned, text)
+	e.say("%s", report.Wrap(text, e.pageWidth()))
 }
 
 // noNotebook reports whether there is no notebook yet.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"time"
 
 	"hedgerow/report"
 	"hedgerow/trials"
@@ -124,7 +125,7 @@ func (e *env) materialMass(n *trials.Notebook, key, form, text string) (float64,
 	}
 	grams, err := a.mass(text)
 	for _, s := range a.assumed {
-		e.say("taken: %s", s)
+		e.remark("taken: %s", s)
 	}
 	return grams, err
 }
@@ -150,7 +151,7 @@ func newExtractNew(e *env) *cobra.Command {
 			if o.as == "" {
 				o.as = trials.MethodTea
 			}
-			if x.MadeAt, err = e.parseWhen(o.at, x.MadeAt); err != nil {
+			if x.MadeAt, err = e.parseWhen(o.at, time.Time{}); err != nil {
 				return err
 			}
 			if err := o.apply(e, n, &x); err != nil {
@@ -233,6 +234,9 @@ func newExtractPass(e *env) *cobra.Command {
 				return err
 			}
 			if err := e.checkExtract(n, x); err != nil {
+				return err
+			}
+			if err := n.With(x).CheckPoured(n, x); err != nil {
 				return err
 			}
 			if err := e.save(fmt.Sprintf("pass %d of %s", len(x.Passes), x.Name), &x); err != nil {
@@ -329,7 +333,7 @@ unless --replace says which one it takes the place of.`,
 				o.passes = nil
 			}
 			if o.at != "" {
-				if x.MadeAt, err = e.parseWhen(o.at, x.MadeAt); err != nil {
+				if x.MadeAt, err = e.parseWhen(o.at, time.Time{}); err != nil {
 					return err
 				}
 			}
@@ -337,6 +341,9 @@ unless --replace says which one it takes the place of.`,
 				return err
 			}
 			if err := e.checkExtract(n, x); err != nil {
+				return err
+			}
+			if err := n.With(x).CheckPoured(n, x); err != nil {
 				return err
 			}
 			if err := e.save("edit extract "+x.Name, &x); err != nil {

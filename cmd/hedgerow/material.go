@@ -74,24 +74,30 @@ func newMaterialShow(e *env) *cobra.Command {
 }
 
 func newMaterialAdd(e *env) *cobra.Command {
-	var r trials.OwnMaterial
+	var typed trials.OwnMaterial
 	var moisture, sugar, spoon string
 	c := &cobra.Command{
 		Use:   "add NAME",
 		Short: "Add a material of your own, or your own figures for a built-in one",
+		Long: `Add a material, or your own figures for a built-in one: what you leave out is
+taken from it. Repeat the command to correct what you added; "none" takes an
+optional value away.`,
 		Example: `  hedgerow material add moor-mix --common "Moor mix" --class aroma --moisture 9%
   hedgerow material add heather --moisture 11% --teaspoon 0.6g`,
 		Args: exactly("NAME"),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
 			n, err := e.notebook(true, false)
 			if err != nil {
 				return err
 			}
-			r.Name = args[0]
-			for _, old := range n.Materials {
-				if old.Name == r.Name {
-					r.Record = old.Record
-				}
+			r := ownMaterial(n, args[0])
+			word(&r.CommonName, typed.CommonName)
+			word(&r.PartUsed, typed.PartUsed)
+			word(&r.Category, typed.Category)
+			word(&r.Class, typed.Class)
+			word(&r.Note, typed.Note)
+			if c.Flags().Changed("hard") {
+				r.HardWhole = typed.HardWhole
 			}
 			a := e.amounts()
 			a.set(&r.MoisturePct, "moisture", moisture, a.percent)
@@ -99,9 +105,6 @@ func newMaterialAdd(e *env) *cobra.Command {
 			a.set(&r.GramsPerTsp, "teaspoon", spoon, a.mass)
 			if a.err != nil {
 				return a.err
-			}
-			if r.CommonName == "" {
-				r.CommonName = r.Name
 			}
 			if err := r.Validate(); err != nil {
 				return err
@@ -118,14 +121,31 @@ func newMaterialAdd(e *env) *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&r.CommonName, "common", "", "what people call it")
-	f.StringVar(&r.PartUsed, "part", "", "part of the plant used")
-	f.StringVar(&r.Category, "kind", "", "fruit, flower, leaf herb, seed spice, root, bark-wood, peel, tea-coffee-cacao or sweet")
-	f.StringVar(&r.Class, "class", "", "what counts most in it: water (acid, colour, tannin, sugar), aroma or resin")
-	f.BoolVar(&r.HardWhole, "hard", false, "whole pieces are hard: berries, seeds, roots, wood")
+	f.StringVar(&typed.CommonName, "common", "", "what people call it")
+	f.StringVar(&typed.PartUsed, "part", "", "part of the plant used")
+	f.StringVar(&typed.Category, "kind", "", "fruit, flower, leaf herb, seed spice, root, bark-wood, peel, tea-coffee-cacao or sweet")
+	f.StringVar(&typed.Class, "class", "", "what counts most in it: water (acid, colour, tannin, sugar), aroma or resin")
+	f.BoolVar(&typed.HardWhole, "hard", false, "whole pieces are hard: berries, seeds, roots, wood")
 	f.StringVar(&moisture, "moisture", "", "share of water as bought, such as 9%")
 	f.StringVar(&sugar, "sugar", "", "share of sugar as bought")
 	f.StringVar(&spoon, "teaspoon", "", "weight of a level teaspoon, such as 1.8g")
-	f.StringVar(&r.Note, "note", "", "a remark")
+	f.StringVar(&typed.Note, "note", "", "a remark")
 	return c
+}
+
+// ownMaterial is the own material of that name as it was added before, or a new
+// one. A name that is not built in is also what people call it.
+func ownMaterial(n *trials.Notebook, name string) trials.OwnMaterial {
+	for _, old := range n.Materials {
+		if old.Name == name {
+			return old
+		}
+	}
+	r := trials.OwnMaterial{Record: trials.Record{Name: name}}
+	if materials, err := n.Catalogue(); err == nil {
+		if _, builtIn := materials.Get(name); !builtIn {
+			r.CommonName = name
+		}
+	}
+	return r
 }

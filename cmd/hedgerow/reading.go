@@ -44,6 +44,7 @@ func (o readingOptions) apply(e *env, n *trials.Notebook, r *trials.Reading) err
 	if a.err != nil {
 		return a.err
 	}
+	e.warn(a.warnings...)
 	switch o.meter {
 	case "":
 	case clear:
@@ -79,6 +80,9 @@ func newReadingAdd(e *env) *cobra.Command {
 			r := trials.Reading{BatchID: b.ID, At: when}
 			r.Name = eventName(b.Name, "r", readingNames(n))
 			if err := o.apply(e, n, &r); err != nil {
+				return err
+			}
+			if err := n.With(r).CheckAccount(n, b); err != nil {
 				return err
 			}
 			if err := e.save("log reading "+r.Name, &r); err != nil {
@@ -137,6 +141,10 @@ func newReadingEdit(e *env) *cobra.Command {
 				return err
 			}
 			if err := o.apply(e, n, &r); err != nil {
+				return err
+			}
+			b, _ := n.BatchByID(r.BatchID)
+			if err := n.With(r).CheckAccount(n, b); err != nil {
 				return err
 			}
 			if err := e.save("edit reading "+r.Name, &r); err != nil {

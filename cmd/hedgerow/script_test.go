@@ -131,7 +131,7 @@ func checkMatch(ts *testscript.TestScript, what, text, pattern string) {
 	}
 	re, err := regexp.Compile(pattern)
 	ts.Check(err)
-	if !re.MatchString(text) {
+	if !re.MatchString(strings.Join(strings.Fields(text), " ")) {
 		ts.Fatalf("%s %q does not match %q", what, text, pattern)
 	}
 }
@@ -155,7 +155,7 @@ func exitCodeOf(ts *testscript.TestScript, args []string) int {
 //	jsonnum PATH OP VALUE [TOL]
 //
 // PATH is keys and indexes joined by dots, such as rows.0.volume_l; a last
-// element # is the length of a list. OP is ==, !=, <, <=, > or >=; TOL widens
+// step "length" is the length of a list. OP is ==, !=, <, <=, > or >=; TOL widens
 // == on both sides.
 func jsonNumberCmd(ts *testscript.TestScript, neg bool, args []string) {
 	if len(args) < 3 || len(args) > 4 {
@@ -253,7 +253,7 @@ func lookUp(ts *testscript.TestScript, path string) any {
 			}
 			v = next
 		case []any:
-			if step == "#" {
+			if step == "length" {
 				v = float64(len(x))
 				continue
 			}
@@ -298,5 +298,5 @@ func lastingCmd(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("usage: lasting COUNT command...")
 	}
 	ts.Check(ts.Exec("hedgerow", append(slices.Clone(args[1:]), "--json")...))
-	jsonNumberCmd(ts, false, []string{"rows.#", "==", args[0]})
+	jsonNumberCmd(ts, false, []string{"rows.length", "==", args[0]})
 }

@@ -34,7 +34,7 @@ stored. A material put in itself takes --as and --time in place of --pass.`,
 			if err != nil {
 				return err
 			}
-			materials, err := (&trials.Notebook{}).Catalogue()
+			materials, err := e.materials()
 			if err != nil {
 				return err
 			}
@@ -110,6 +110,9 @@ func (o steepOptions) readPasses(options quantity.Options, q *trials.SteepReques
 			return inFlag("pass", err)
 		}
 		q.Passes = append(q.Passes, p)
+	}
+	if q.Method == trials.MethodTincture && q.SpiritPct == nil {
+		return trials.Refuse("add --strength 40%", "a tincture needs the strength of its spirit")
 	}
 	if needsPasses(q.Method) && len(q.Passes) == 0 {
 		return trials.Refuse(`add --pass "400mL 96C>60C 30min drained"`, "a %s needs at least one pass", q.Method)

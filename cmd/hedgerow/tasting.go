@@ -1,11 +1,11 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
 	"strings"
+	"time"
 
 	"hedgerow/report"
 	"hedgerow/trials"
@@ -63,7 +63,7 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 		return err
 	}
 	t := trials.Tasting{Record: trials.Record{ID: trials.NewID(), Name: name}, Attributes: splitWords(o.attributes), Blind: !o.open, Seed: o.seed, Note: o.note}
-	if t.At, err = e.parseWhen(o.at, e.now()); err != nil {
+	if t.At, err = e.parseWhen(o.at, time.Time{}); err != nil {
 		return err
 	}
 	if t.Seed == 0 {
@@ -83,9 +83,6 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 	servings, err := report.PlanServings(t, batches, repeats)
 	if err != nil {
 		return err
-	}
-	if len(servings) > report.WarnServings {
-		e.warn(fmt.Sprintf("%d servings in one flight: past %d the tongue tires", len(servings), report.WarnServings))
 	}
 	records := []any{&t}
 	for i := range servings {
@@ -204,7 +201,7 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	for _, x := range entry.NewTasters {
 		e.say("new taster: %s", x.Name)
 	}
-	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %d scores of %d glasses", len(entry.Scores), len(marks))
+	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %s of %s", report.Count(len(entry.Scores), "score"), report.Count(len(marks), "glass"))
 }
 
 // marks reads the scores from the arguments, standard input or a file.

@@ -33,7 +33,7 @@ func (e *env) saved(record any, format string, args ...any) error {
 		return report.WriteJSON(e.stdout, struct {
 			Saved    any      `json:"saved"`
 			Warnings []string `json:"warnings"`
-		}{record, []string{}})
+		}{record, append([]string{}, e.warned...)})
 	}
 	_, err := fmt.Fprintln(e.stdout, report.Wrap(fmt.Sprintf(format, args...), e.pageWidth()))
 	return err
