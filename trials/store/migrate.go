@@ -49,13 +49,16 @@ func Latest() int {
 }
 
 // prepare checks the version of the opened file and migrates it if needed.
-func (s *Store) prepare(ctx context.Context, fresh, readOnly bool) error {
+func (s *Store) prepare(ctx context.Context, head fileHead, readOnly bool) error {
+	if head.current {
+		return nil
+	}
 	id, v, err := version(ctx, s.db)
 	if err != nil {
 		return err
 	}
 	switch {
-	case !fresh && id != applicationID:
+	case !head.fresh && id != applicationID:
 		return foreign(s.path)
 	case v > Latest():
 		return &trials.Problem{Code: trials.ForeignLog,
@@ -66,7 +69,7 @@ func (s *Store) prepare(ctx context.Context, fresh, readOnly bool) error {
 	case readOnly:
 		return s.upgradeForReading(ctx)
 	}
-	if !fresh {
+	if !head.fresh {
 		if err := s.copyAside(ctx, v); err != nil {
 			return err
 		}

@@ -43,11 +43,11 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", path, err)
 	}
-	fresh, err := inspect(abs)
+	head, err := inspect(abs)
 	if err != nil {
 		return nil, err
 	}
-	if fresh {
+	if head.fresh {
 		if o.ReadOnly {
 			return nil, &trials.Problem{Code: trials.NotFound, Message: "there is no notebook at " + path, Hint: "it is made by the first command that writes"}
 		}
@@ -60,7 +60,7 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 		return nil, fmt.Errorf("open %s: %w", path, err)
 	}
 	s.db.SetMaxOpenConns(1)
-	if err := s.prepare(ctx, fresh, o.ReadOnly); err != nil {
+	if err := s.prepare(ctx, head, o.ReadOnly); err != nil {
 		s.db.Close()
 		return nil, explain(err)
 	}
@@ -80,11 +80,11 @@ func dsn(abs string, readOnly bool) string {
 	q.Set("_txlock", "immediate")
 	q.Set("_defensive", "1")
 	q.Set("_dqs", "0")
-	pragmas := []string{"busy_timeout(5000)", "foreign_keys(1)", "trusted_schema(0)", "synchronous(FULL)"}
+	pragmas := []string{"busy_timeout(5000)", "trusted_schema(0)"}
 	if readOnly {
 		q.Set("_query_only", "1")
 	} else {
-		pragmas = append(pragmas, "journal_mode(WAL)")
+		pragmas = append(pragmas, "foreign_keys(1)", "synchronous(FULL)", "journal_mode(WAL)")
 	}
 	for _, p := range pragmas {
 		q.Add("_pragma", p)
@@ -93,37 +93,41 @@ func dsn(abs string, readOnly bool) string {
 	return u.String()
 }
 
-// inspect looks at the head of the file before SQLite may touch it. It reports
-// whether the file has still to be made, and refuses one that is not ours.
-// The layout of the head is the SQLite file format, section 1.3.
-func inspect(path string) (fresh bool, err error) {
+// fileHead is what the first bytes of a notebook say.
+type fileHead struct {
+	fresh   bool // the file has still to be made
+	current bool // ours and up to date, with nothing waiting in a log
+}
+
+// inspect looks at the head of the file before SQLite may touch it, and refuses
+// one that is not ours. The layout of the head is the SQLite file format,
+// section 1.3. With a write-ahead log beside the file its head may be old: then
+// SQLite is asked after opening.
+func inspect(path string) (fileHead, error) {
 	f, err := os.Open(path)
 	if errors.Is(err, os.ErrNotExist) {
-		return true, nil
+		return fileHead{fresh: true}, nil
 	}
 	if err != nil {
-		return false, &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot read the notebook: %v", err), Hint: "name another file with --db"}
+		return fileHead{}, &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot read the notebook: %v", err), Hint: "name another file with --db"}
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return false, foreign(path)
+		return fileHead{}, foreign(path)
 	}
 	head := make([]byte, 100)
 	n, err := io.ReadFull(f, head)
 	switch {
 	case n == 0 && errors.Is(err, io.EOF):
-		return true, nil
+		return fileHead{fresh: true}, nil
 	case n < len(head) || !bytes.HasPrefix(head, []byte("SQLite format 3\x00")):
-		return false, foreign(path)
+		return fileHead{}, foreign(path)
 	}
-	id := binary.BigEndian.Uint32(head[68:72])
-	if id != 0 && id != applicationID {
-		return false, foreign(path)
+	id, version, wal := binary.BigEndian.Uint32(head[68:72]), binary.BigEndian.Uint32(head[60:64]), hasWAL(path)
+	if id != applicationID && (id != 0 || !wal) {
+		return fileHead{}, foreign(path)
 	}
-	if id == 0 && !hasWAL(path) {
-		return false, foreign(path)
-	}
-	return false, nil
+	return fileHead{current: !wal && int(version) == Latest()}, nil
 }
 
 // hasWAL reports whether a write-ahead log stands beside the file: after a
