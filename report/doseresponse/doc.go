@@ -32,7 +32,9 @@
 // At every node Newton steps find the mode, and a Gaussian stands for the
 // posterior there (nested Laplace). Importance draws from multivariate t
 // distributions about the modes, weighed by the exact joint density, correct
-// what is printed. The seed is fixed: the same study gives the same answer.
+// what is printed; a second, wider t in the mixture reaches the other peaks
+// that contradictory votes make. The seed is fixed: the same study gives the
+// same answer.
 //
 // # What it reaches
 //

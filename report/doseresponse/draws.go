@@ -21,15 +21,11 @@ type sample struct {
 // at returns the latent vector of draw i.
 func (s *sample) at(i int) []float64 { return s.latent[i*s.dim : (i+1)*s.dim] }
 
-// How the importance draws are made. Every point gets draws by its weight
-// and at least minDraws; a draw is the mode plus a deviation of the point's
-// Gaussian, longer by a factor that makes it a multivariate t of tDF degrees
-// of freedom, and it comes together with its mirror image.
+// Numbers of draws.
 const (
-	defaultDraws = 4000
-	minDraws     = 12
-	keptDraws    = 800
-	tDF          = 8
+	defaultDraws = 4000 // importance draws of a fit
+	minDraws     = 12   // at least, at a grid node
+	keptDraws    = 800  // equally weighted ones that decisions are made on
 )
 
 // newSample takes the memory for n draws of the latent vector of a problem.
@@ -42,73 +38,6 @@ func newSample(p *problem, n int) *sample {
 		weight:  make([]float64, 0, n),
 		tasters: len(p.tasters),
 	}
-}
-
-// importance draws about n vectors and weighs each by exact joint density
-// over proposal density,
-//
-//	w = prior weight_h p(v, scores | h) / (n_h q_h(v))
-//
-// for a draw v at node h, of which n_h are made from q_h. The weights then
-// estimate the sum over the nodes of the integral over v, whatever the n_h:
-// the grid is summed exactly, the Gaussians are only proposals. A t of 8
-// degrees of freedom has tails that no posterior here outruns: in every
-// direction the density falls at least as fast as the Gaussian prior.
-func importance(f *field, points []point, n int, rng *rand.Rand) *sample {
-	counts := make([]int, len(points))
-	total := 0
-	for i, p := range points {
-		counts[i] = max(minDraws, 2*int(p.weight*float64(n)/2+0.5))
-		total += counts[i]
-	}
-	s := newSample(f.problem, total)
-	z := make([]float64, s.dim)
-	for i := range points {
-		f.drawPoint(s, &points[i], i, counts[i], z, rng)
-	}
-	normalise(s.weight)
-	s.setPsi(f.problem)
-	return s
-}
-
-// drawPoint adds count draws at one point, half of them mirror images of the
-// others: the mirror takes the noise out of every linear summary. Weights are
-// logs until all draws are in. z is scratch of the length of a latent vector.
-func (f *field) drawPoint(s *sample, p *point, index, count int, z []float64, rng *rand.Rand) {
-	f.at(p.node)
-	lnCount := math.Log(float64(count))
-	d := float64(s.dim)
-	for range count / 2 {
-		var r2 float64
-		for j := range z {
-			z[j] = rng.NormFloat64()
-			r2 += z[j] * z[j]
-		}
-		stretch := tDF / chiSquare8(rng)
-		r2 *= stretch
-		// ln density of the t, without what all draws share
-		lnQ := p.lnDiag - 0.5*(tDF+d)*math.Log1p(r2/tDF)
-		p.spread(z)
-		scale := math.Sqrt(stretch)
-		for _, side := range [...]float64{scale, -scale} {
-			from := len(s.latent)
-			for j, m := range p.mode {
-				s.latent = append(s.latent, m+side*z[j])
-			}
-			s.point = append(s.point, index)
-			s.weight = append(s.weight, f.lnJoint(s.latent[from:])+p.node.lnW-lnQ-lnCount)
-		}
-	}
-}
-
-// chiSquare8 returns a chi-square number of 8 degrees of freedom,
-// -2 ln(u1 u2 u3 u4) with the u even in (0, 1].
-func chiSquare8(rng *rand.Rand) float64 {
-	u := 1.0
-	for range tDF / 2 {
-		u *= 1 - rng.Float64()
-	}
-	return -2 * math.Log(u)
 }
 
 // normalise turns ln weights into weights that sum to 1. The largest is taken
@@ -155,7 +84,7 @@ func gaussian(p *problem, points []point, n int, rng *rand.Rand) *sample {
 			for j := range z {
 				z[j] = rng.NormFloat64()
 			}
-			points[i].spread(z)
+			points[i].near.spread(z)
 			for j, m := range points[i].mode {
 				s.latent = append(s.latent, m+z[j])
 			}

@@ -7,15 +7,11 @@ import (
 
 // A field evaluates the joint density of the latent vector and the scores of
 // a problem at one grid node, and finds its mode. All memory is taken once.
-//
-// The negative Hessian has the shape of an arrow: the tasters' numbers do not
-// meet each other, so their block is a diagonal D; C couples them to the
-// shared numbers, whose block is S. Only the Schur complement S - C' D^-1 C
-// needs a factor.
 type field struct {
 	*problem
-	node node
-	win  []window // of the node, one a taster
+	arrow // negative Hessian where it was assembled last, or its factor
+	node  node
+	win   []window // of the node, one a taster
 
 	own int // tasters' numbers in the latent vector, 2 a taster
 
@@ -27,15 +23,12 @@ type field struct {
 	eTrial  []float64 // exp(kappa e) of each trial, when common
 	eTaster []float64 // exp(-kappa t) of each taster, t its right ln dose
 
-	grad   []float64 // gradient of the ln joint density
-	diag   []float64 // D
-	couple []float64 // C, own x shared
-	schur  []float64 // S, then its Schur complement, then the factor
-	step   []float64 // Newton step
-	trial  []float64 // sums over a trial: d1 and w of the votes, then of the intensities
-	shift  []float64 // e of each trial
-	mode   []float64 // best latent vector so far
-	next   []float64 // the one that is tried
+	grad  []float64 // gradient of the ln joint density
+	step  []float64 // Newton step
+	trial []float64 // sums over a trial: d1 and w of the votes, then of the intensities
+	shift []float64 // e of each trial
+	mode  []float64 // best latent vector so far
+	next  []float64 // the one that is tried
 }
 
 // newField takes all the memory that a problem needs, in one piece, and sets
@@ -43,7 +36,7 @@ type field struct {
 func newField(p *problem) *field {
 	own := 2 * len(p.tasters)
 	dim := own + p.shared
-	flat := make([]float64, 6*dim+len(p.tasters)+own*p.shared+p.shared*p.shared+6*len(p.trials))
+	flat := make([]float64, 5*dim+own+len(p.tasters)+own*p.shared+p.shared*p.shared+6*len(p.trials))
 	take := func(n int) []float64 {
 		part := flat[:n:n]
 		flat = flat[n:]
@@ -53,10 +46,8 @@ func newField(p *problem) *field {
 		problem: p,
 		win:     make([]window, len(p.tasters)),
 		own:     own,
+		arrow:   arrow{take(own), take(own * p.shared), take(p.shared * p.shared)},
 		grad:    take(dim),
-		diag:    take(dim)[:own],
-		couple:  take(own * p.shared),
-		schur:   take(p.shared * p.shared),
 		step:    take(dim),
 		mode:    take(dim),
 		next:    take(dim),

@@ -116,7 +116,7 @@ func TestSpreadIsARoot(t *testing.T) {
 		for j := range dim {
 			z := make([]float64, dim)
 			z[j] = 1
-			p.spread(z)
+			p.near.spread(z)
 			root.SetCol(j, z)
 		}
 		var cov, one mat.Dense

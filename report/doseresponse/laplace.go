@@ -11,10 +11,8 @@ type point struct {
 	lnW    float64   // ln of evidence times prior weight of the node
 	weight float64   // share of exp(lnW) among the kept points
 	mode   []float64 // latent vector of largest density
-	diag   []float64 // D of the arrow at the mode, see field
-	couple []float64 // C
-	schur  []float64 // lower factor of the Schur complement
-	lnDiag float64   // half the ln determinant of the arrow
+	near   arrow     // factored negative Hessian at the mode
+	lnDiag float64   // half the ln determinant of it
 }
 
 // dropBelow is the share of the best node under which a node is left out
@@ -66,29 +64,7 @@ func (f *field) snapshot(lnW float64) point {
 		node:   f.node,
 		lnW:    lnW,
 		mode:   keep(f.mode),
-		diag:   keep(f.diag),
-		couple: keep(f.couple),
-		schur:  keep(f.schur),
+		near:   arrow{keep(f.diag), keep(f.couple), keep(f.schur)},
 		lnDiag: f.lnDiag(),
-	}
-}
-
-// spread replaces the standard normal vector z by L'^-1 z, a deviation with
-// the covariance H^-1 of the point. With R the factor of the Schur complement
-// and z = (z_t, z_s) for tasters and shared numbers,
-//
-//	s = R'^-1 z_s,   t = D^-1/2 z_t - D^-1 C s
-func (p *point) spread(z []float64) {
-	own := len(p.diag)
-	s := z[own:]
-	n := len(s)
-	solveUpper(p.schur, n, s)
-	for d, w := range p.diag {
-		row := p.couple[d*n : (d+1)*n]
-		var r float64
-		for j, c := range row {
-			r += c * s[j]
-		}
-		z[d] = z[d]/math.Sqrt(w) - r/w
 	}
 }

@@ -131,30 +131,6 @@ func (f *field) gatherTrials() {
 	}
 }
 
-// factor eliminates the tasters' numbers and factors the Schur complement
-// S - C' D^-1 C in place. It reports false when that is not positive
-// definite, which clipped curvatures and proper priors rule out but for
-// rounding. The cost is 2 tasters x shared^2 / 2 + shared^3 / 6 products, a
-// tenth of that of the dense matrix for 8 tasters and 8 brews.
-func (f *field) factor() bool {
-	n := f.shared
-	for d := range f.own {
-		row := f.couple[d*n : (d+1)*n]
-		inv := 1 / f.diag[d]
-		for i, c := range row {
-			if c == 0 {
-				continue
-			}
-			c *= inv
-			out := f.schur[i*n : i*n+i+1]
-			for j := range out {
-				out[j] -= c * row[j]
-			}
-		}
-	}
-	return cholesky(f.schur, n)
-}
-
 // newtonStep sets step to the solution of (negative Hessian) step = grad and
 // returns the decrement grad . step, twice the gain that the step promises.
 // With g the tasters' and h the shared part of the gradient,
@@ -235,17 +211,4 @@ func (f *field) halve(lp float64) float64 {
 		}
 		scale /= 2
 	}
-}
-
-// lnDiag returns half the ln determinant of the negative Hessian, the sum of
-// ln D/2 and of the ln diagonal of the factor of the Schur complement.
-func (f *field) lnDiag() float64 {
-	var s float64
-	for _, d := range f.diag {
-		s += 0.5 * math.Log(d)
-	}
-	for i := range f.shared {
-		s += math.Log(f.schur[i*f.shared+i])
-	}
-	return s
 }
