@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"hedgerow/dilution"
+
 	"pgregory.net/rapid"
 )
 
@@ -150,40 +152,53 @@ func drawBatch(t *rapid.T) (*Notebook, Batch) {
 }
 
 // Whatever happens: every figure is an ordinary number inside its interval,
-// water never raises a dose or the strength, and a loss changes neither.
+// water never raises a dose or the strength, and a loss changes neither. The
+// account of the ledger is run with few draws; properties need no more.
 func TestLedgerProperties(t *testing.T) {
+	materials := shipped(t)
 	rapid.Check(t, func(t *rapid.T) {
 		n, b := drawBatch(t)
-		l, err := n.Ledger(b)
+		builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits()}
+		if err := builder.build(n.Events(b)); err != nil {
+			t.Fatal(err)
+		}
+		results, err := builder.account.MonteCarlo(dilution.Draws{N: 200, Seed: 1})
 		if err != nil {
 			t.Fatal(err)
 		}
-		for i, s := range l.Steps {
-			for q, e := range s.Result.Estimates {
-				if !e.OK {
-					continue
-				}
-				if math.IsNaN(e.Value+e.Low+e.High+e.U) || math.IsInf(e.Value+e.Low+e.High+e.U, 0) {
-					t.Fatalf("step %d, quantity %d: %+v", i, q, e)
-				}
-				if e.Low > e.High {
-					t.Fatalf("step %d, quantity %d: from %g down to %g", i, q, e.Low, e.High)
-				}
-			}
+		for i, step := range builder.steps {
+			after := results[builder.after[i]]
+			ordinary(t, i, after)
 			if i < 2 {
 				continue
 			}
-			before, after := l.Steps[i-1], s
-			dose, was := after.Doses[0].GPerL[0].Value, before.Doses[0].GPerL[0].Value
-			abv, abvWas := after.State().ABVPct.Value, before.State().ABVPct.Value
+			before := results[builder.after[i-1]]
+			dose, was := builder.doses(after, i)[0].GPerL[0].Value, builder.doses(before, i-1)[0].GPerL[0].Value
+			abv, abvWas := after.Estimates[dilution.QABV].Value, before.Estimates[dilution.QABV].Value
 			switch {
-			case s.Kind == EventLoss:
+			case step.Kind == EventLoss:
 				if math.Abs(dose-was) > 1e-9*was || math.Abs(abv-abvWas) > 1e-9 {
 					t.Fatalf("a loss changed the dose from %g to %g, the strength from %g to %g", was, dose, abvWas, abv)
 				}
-			case s.Kind == EventAddition && (dose >= was || abv > abvWas+1e-9):
-				t.Fatalf("%s raised the dose from %g to %g or the strength from %g to %g", s.Addition.LiquidKind, was, dose, abvWas, abv)
+			case step.Kind == EventAddition && (dose >= was || abv > abvWas+1e-9):
+				t.Fatalf("%s raised the dose from %g to %g or the strength from %g to %g", step.Addition.LiquidKind, was, dose, abvWas, abv)
 			}
 		}
 	})
+}
+
+// ordinary fails unless every known figure of a step is an ordinary number with
+// its interval in order.
+func ordinary(t *rapid.T, step int, r dilution.StepResult) {
+	for q, e := range r.Estimates {
+		if !e.OK {
+			continue
+		}
+		if sum := e.Value + e.Low + e.High + e.U; math.IsNaN(sum) || math.IsInf(sum, 0) {
+			t.Fatalf("step %d, quantity %d: %+v", step, q, e)
+		}
+		if e.Low > e.High {
+			t.Fatalf("step %d, quantity %d: from %g down to %g", step, q, e.Low, e.High)
+		}
+	}
 }
