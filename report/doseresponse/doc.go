@@ -36,6 +36,60 @@
 // that contradictory votes make. The seed is fixed: the same study gives the
 // same answer.
 //
+// # Right dose and next dose
+//
+// The right dose is that of the people who scored: psi = theta + mean u_i.
+// With few tasters theta and the offsets cannot be told apart, but psi can.
+// The next dose is the one with the largest expected share of "just right" of
+// a fresh brew; a dose chosen for what it would teach was no faster in
+// simulation and cost twice the bad beer ([1] section 0). Information is
+// bought with jars, glasses and repeats: Spread, Glasses and Teach.
+//
+// How sure the answer is has three figures: PNearBest, the chance that the
+// next beer reaches 90 % of what the best dose could; ExpectedRegret, how much
+// of it is given away on average (below 3 % no further trial is worth its
+// batch); and the interval of RightDose as a factor. P(just right) itself is
+// not one of them: a panel that disagrees has a low one at the best of doses.
+//
+// The interval is that of psi widened by an SD of 0.12 in ln dose for what the
+// model itself gets wrong; without it simulated intervals were too short
+// ([1] section 2).
+//
+// # Methods
+//
+// All doses are for the reference method: the one asked for in Options, else
+// the one brewed most. Another method m has the potency exp(r_m) against it.
+// Published ratios come in as MethodPrior; a claim is taken to be meant for
+// the reference. Glasses are one more method, whose step to a brewed beer has
+// the SD 0.40. To get the dose for another method, fit again with
+// Options.Method.
+//
+// # Tasters who are known
+//
+// Memory gives what a study says of its tasters, Remember makes of several
+// such records what to expect in the next study: half of the variance of an
+// offset is taken to go with the person (judgement), so what is remembered is
+// shrunk and never certain. Options.FreshTasters switches it off.
+//
+// # Liking
+//
+// Liking (1-9) has a Gaussian model of its own with tasters, brews, methods,
+// their pairs, and a cost for a dose that is not right. From it come the chance
+// that any dose is liked as wished (AnyDoseLiked), the verdict "drop", and
+// which method is liked better (MethodLikings). In the dose model a parabola
+// of liking did harm ([1] section 0).
+//
+// # What the data cannot say
+//
+// Every failure mode of [1] section 2.1 is answered in words by Warnings: one
+// taster, one trial, one dose level, votes all on one side, beers that
+// contradict each other, a panel in two camps, intensities that fall where
+// they should rise (they are left out) or stand at the ends of the scale,
+// tasters who score the same or at random, methods never brewed side by side,
+// an undosed beer that tastes as strong, a beer that is not liked although its
+// dose is right, a wish out of reach. There is an answer in all these cases;
+// only without claims and without scores there is none (ErrNotEnough).
+//
 // # What it reaches
 //
 // Virtual tasters of other families than the model (probit, Gumbel and t

@@ -2,6 +2,7 @@ package doseresponse
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -19,24 +20,28 @@ func normalDensity(x, sd float64) float64 {
 	return math.Exp(-0.5*x*x/(sd*sd)) / (sd * math.Sqrt(2*math.Pi))
 }
 
+// voteChance returns the probability of a vote as [1] writes it.
+func voteChance(vote int, kappa, c, z float64) float64 {
+	logistic := func(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
+	little, much := logistic(kappa*(-c-z)), logistic(kappa*(z-c))
+	switch {
+	case vote < 0:
+		return 0.97*little + 0.01
+	case vote > 0:
+		return 0.97*much + 0.01
+	}
+	return 0.97*(1-little-much) + 0.01
+}
+
 // likelihood returns the probability of the votes on brew k given psi,
 // averaged over the potency of the brew.
 func (q quadrature) likelihood(k int, kappa, c, psi float64) float64 {
-	logistic := func(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
 	const step = 0.02
 	var sum float64
 	for b := -0.9; b <= 0.9; b += step {
-		z := q.x[k] + b - psi
-		little, much := logistic(kappa*(-c-z)), logistic(kappa*(z-c))
 		p := 1.0
 		for _, v := range q.votes[k] {
-			share := 1 - little - much
-			if v < 0 {
-				share = little
-			} else if v > 0 {
-				share = much
-			}
-			p *= 0.97*share + 0.01
+			p *= voteChance(v, kappa, c, q.x[k]+b-psi)
 		}
 		sum += step * normalDensity(b, 0.18) * p
 	}
@@ -122,4 +127,70 @@ func TestAgainstQuadrature(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Several tasters, votes alone: the quantiles of psi against draws from the
+// prior weighed by their likelihood, which need no mode. The effective number
+// of prior draws is 5 000 to 25 000.
+func TestAgainstPriorDraws(t *testing.T) {
+	tests := []struct {
+		name  string
+		doses []float64
+		votes [][]int
+	}{
+		{"two brews that contradict", []float64{2, 4}, [][]int{{1, 1, 0}, {-1, -1, -1}}},
+		{"two minds", []float64{2, 4}, [][]int{{-1, 0, -1, -1}, {0, 0, 1, -1}}},
+		{"all too little", []float64{2, 3}, [][]int{{-1, -1, -1}, {-1, -1, -1}}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			s := eightfold()
+			var x []float64
+			for k, d := range tt.doses {
+				s.Trials = append(s.Trials, unmarked(trial(string(rune('1'+k)), d, tt.votes[k]...)))
+				x = append(x, math.Log(d)-math.Log(8)/2)
+			}
+			want := priorDraws(x, tt.votes, 300000)
+			got := mustFit(t, s, Options{}).psiQ
+			for i, g := range [3]float64{got.low, got.mid, got.high} {
+				if math.Abs(g-want[i]) > 0.05 {
+					t.Errorf("point %d: %.3f, prior draws %.3f", i, g, want[i])
+				}
+			}
+		})
+	}
+}
+
+// priorDraws returns the 5, 50 and 95 % points of psi for votes on brews at
+// relative ln doses x, the claim being 8-fold.
+func priorDraws(x []float64, votes [][]int, n int) []float64 {
+	rng := rand.New(rand.NewPCG(4, 4))
+	sd0 := math.Sqrt(math.Log(8)*math.Log(8)/12 + 0.09)
+	kappas, cs, taus := [...]float64{2, 3.5, 6.1}, [...]float64{0.25, 0.45, 0.8}, [...]float64{0.2, 0.45}
+	psi, s := make([]float64, n), &sample{weight: make([]float64, n)}
+	var total float64
+	for i := range n {
+		kappa, c, tau := kappas[rng.IntN(3)], cs[rng.IntN(3)], taus[rng.IntN(2)]
+		w := math.Exp(-0.5 * (math.Pow(math.Log(kappa/3.5)/0.5, 2) + math.Pow(math.Log(c/0.45)/0.5, 2)))
+		theta := sd0 * rng.NormFloat64()
+		psi[i] = theta
+		e := make([]float64, len(x))
+		for k := range x {
+			e[k] = x[k] + 0.18*rng.NormFloat64()
+		}
+		tasters := len(votes[0])
+		for j := range tasters {
+			u := tau * rng.NormFloat64()
+			psi[i] += u / float64(tasters)
+			for k := range x {
+				w *= voteChance(votes[k][j], kappa, c, e[k]-theta-u)
+			}
+		}
+		s.weight[i] = w
+		total += w
+	}
+	for i := range s.weight {
+		s.weight[i] /= total
+	}
+	return s.points(psi, order(psi), 0.05, 0.5, 0.95)
 }
