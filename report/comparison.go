@@ -64,19 +64,29 @@ func Comparison(n *trials.Notebook, s trials.TrialSet, u quantity.Units) View {
 	if t := votesTable(list, attributes); t != nil {
 		sections = append(sections, *t)
 	}
+	pairs := pairwise(n, s, attributes)
+	main, _ := attributeFor(s, "")
+	tasters := panelTasters(n, s, main)
+	for _, extra := range []*Section{pairsSection(pairs, main), tastersSection(n, s, tasters, main)} {
+		if extra != nil {
+			sections = append(sections, *extra)
+		}
+	}
 	differed := confounding(n, s, u)
 	sections = append(sections, differedTable(differed))
 	sections[len(sections)-1].Notes = append(said, warnings...)
 	return View{
 		Document: Document{Title: "Trials of " + s.Material.Key, Sections: sections},
 		Payload: struct {
-			Material string          `json:"material"`
-			Class    string          `json:"class"`
-			Trials   []comparedTrial `json:"trials"`
-			Differed []difference    `json:"what_else_differed"`
-			Said     []string        `json:"what_can_be_said"`
-			Warnings []string        `json:"warnings"`
-		}{s.Material.Key, trials.ClassNames[s.Class], list, differed, append([]string{}, said...), append([]string{}, warnings...)},
+			Material string           `json:"material"`
+			Class    string           `json:"class"`
+			Trials   []comparedTrial  `json:"trials"`
+			Pairs    []pairRow        `json:"pairs"`
+			Tasters  []panelTasterRow `json:"tasters"`
+			Differed []difference     `json:"what_else_differed"`
+			Said     []string         `json:"what_can_be_said"`
+			Warnings []string         `json:"warnings"`
+		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, tasters, differed, append([]string{}, said...), append([]string{}, warnings...)},
 	}
 }
 
@@ -162,6 +172,19 @@ func methodOfTrial(n *trials.Notebook, t trials.Trial) string {
 // adjusted fits the intensities (or likings) of one attribute; nil when nobody
 // scored it.
 func adjusted(n *trials.Notebook, s trials.TrialSet, attribute string) *panel.Adjustment {
+	scores := panelScores(n, s, attribute)
+	if len(scores) == 0 {
+		return nil
+	}
+	fit, err := panel.Adjusted(scores, comparisonLevel)
+	if err != nil {
+		return nil
+	}
+	return fit
+}
+
+// panelScores collects the intensities (or likings) of one attribute.
+func panelScores(n *trials.Notebook, s trials.TrialSet, attribute string) []panel.Score {
 	var scores []panel.Score
 	for _, sc := range s.Scores {
 		v := sc.Intensity
@@ -174,14 +197,7 @@ func adjusted(n *trials.Notebook, s trials.TrialSet, attribute string) *panel.Ad
 		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
 		scores = append(scores, panel.Score{Taster: n.TasterName(sc.TasterID), Trial: b.Name, Value: *v})
 	}
-	if len(scores) == 0 {
-		return nil
-	}
-	fit, err := panel.Adjusted(scores, comparisonLevel)
-	if err != nil {
-		return nil
-	}
-	return fit
+	return scores
 }
 
 // addMeans puts the adjusted means of one attribute into the trials and returns

@@ -41,6 +41,7 @@ type suggestPayload struct {
 	Trials    []string     `json:"rests_on"`
 	Cautions  []cautionRow `json:"cautions"`
 	Tasters   []tasterRow  `json:"tasters"`
+	Taught    []string     `json:"tasters_remembered_from"`
 	Votes     []voteRow    `json:"votes_by_dose"`
 	Claims    [][2]float64 `json:"claims_effective_g_per_l"`
 }
@@ -70,12 +71,13 @@ type lessonView struct {
 
 // tasterRow is a taster as --json prints it.
 type tasterRow struct {
-	Taster   string   `json:"taster"`
-	Offset   Estimate `json:"own_right_dose_factor"`
-	Scale    Estimate `json:"intensity_offset"`
-	NoiseSD  *float64 `json:"noise_sd"`
-	RepeatSD *float64 `json:"repeat_sd"`
-	Remark   string   `json:"remark"`
+	Taster     string   `json:"taster"`
+	Offset     Estimate `json:"own_right_dose_factor"`
+	Scale      Estimate `json:"intensity_offset"`
+	NoiseSD    *float64 `json:"noise_sd"`
+	RepeatSD   *float64 `json:"repeat_sd"`
+	Remembered *float64 `json:"remembered_right_dose_factor"` // what earlier studies made of it
+	Remark     string   `json:"remark"`
 }
 
 // voteRow is the votes at one dose.
@@ -100,12 +102,17 @@ func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, err
 	if err != nil {
 		return View{}, err
 	}
-	p, err := fitted(n, s, r, attribute)
+	var known map[string]doseresponse.TasterPrior
+	var taught []string
+	if !r.FreshTasters {
+		known, taught = remembered(n, materials, s.Material.Key)
+	}
+	p, err := fitted(n, s, r, attribute, known)
 	if err != nil {
 		return View{}, err
 	}
 	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute, Class: trials.ClassNames[s.Class], Reference: p.Reference(),
-		Cautions: cautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, n, attribute), Claims: claimDoses(s), Tasters: tasterRows(p), Lessons: lessons(p)}
+		Cautions: cautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, n, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known), Taught: append([]string{}, taught...), Lessons: lessons(p)}
 	v.Warnings = append(append([]string{}, v.Warnings...), setWarnings(s)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
 	if err != nil {
@@ -116,8 +123,9 @@ func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, err
 }
 
 // fitted runs the inference on the study.
-func fitted(n *trials.Notebook, s trials.TrialSet, r SuggestRequest, attribute string) (*doseresponse.Posterior, error) {
+func fitted(n *trials.Notebook, s trials.TrialSet, r SuggestRequest, attribute string, known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
 	study := studyOf(n, s, attribute)
+	study.Remembered = known
 	study.TargetIntensity = r.Target
 	for _, a := range r.Avoid {
 		study.Avoid = append(study.Avoid, avoidOf(n, s, a))
@@ -242,10 +250,14 @@ func lessons(p *doseresponse.Posterior) []lessonView {
 }
 
 // tasterRows turns the tasters into their printed form.
-func tasterRows(p *doseresponse.Posterior) []tasterRow {
+func tasterRows(p *doseresponse.Posterior, known map[string]doseresponse.TasterPrior) []tasterRow {
 	list := []tasterRow{}
 	for _, t := range p.Tasters() {
 		row := tasterRow{Taster: t.Name, Offset: posteriorEstimate(t.Offset), Scale: posteriorEstimate(t.Scale), NoiseSD: t.NoiseSD, RepeatSD: t.RepeatSD}
+		if k, ok := known[t.Name]; ok {
+			factor := math.Exp(k.OffsetLn)
+			row.Remembered = &factor
+		}
 		switch {
 		case t.Constant:
 			row.Remark = "scores everything alike"
@@ -279,6 +291,9 @@ func suggestDocument(v suggestPayload, recipe []string, s trials.TrialSet, r Sug
 	}
 	if len(v.Methods) > 1 {
 		sections = append(sections, methodsSection(v))
+	}
+	if t := suggestTasters(v); t != nil {
+		sections = append(sections, *t)
 	}
 	sections = append(sections, reasons(v, s))
 	return Document{Title: "Next for " + v.Material, Sections: sections}
@@ -376,6 +391,22 @@ func reasons(v suggestPayload, s trials.TrialSet) Section {
 	sec.Notes = append(sec.Notes, v.Warnings...)
 	for _, c := range v.Cautions {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo))
+	}
+	return sec
+}
+
+// suggestTasters is the table of the tasters' own right doses.
+func suggestTasters(v suggestPayload) *Section {
+	if len(v.Tasters) < 2 {
+		return nil
+	}
+	t := Table{Columns: []Column{{Title: "taster", Wrap: true}, {Title: "own right dose x (90 %)", Right: true}, {Title: "scores higher by", Right: true}, {Title: "noise", Right: true}, {Title: "remembered x", Right: true}, {Title: "remark", Wrap: true}}}
+	for _, r := range v.Tasters {
+		t.Rows = append(t.Rows, []string{r.Taster, r.Offset.spread(1, 2), signed(r.Scale.Value, 1), orDash(r.NoiseSD, 1), orDash(r.Remembered, 2), r.Remark})
+	}
+	sec := &Section{Heading: "Tasters", Table: &t, Notes: []string{"own right dose: beside the panel's; noise: standard deviation of the intensities, points"}}
+	if len(v.Taught) > 0 {
+		sec.Notes = append(sec.Notes, "remembered from "+strings.Join(v.Taught, ", ")+", drawn halfway to 1; --fresh-tasters leaves it out")
 	}
 	return sec
 }

@@ -342,3 +342,21 @@ func (s TrialSet) EffectivePerGram(basis string) float64 {
 	}
 	return beerShare[s.Class]
 }
+
+// MaterialsUsed returns the keys of the materials that ever went into a batch,
+// sorted.
+func (n *Notebook) MaterialsUsed() []string {
+	var keys []string
+	for _, a := range n.Additions {
+		key := a.MaterialKey
+		if a.ExtractID != nil {
+			x, _ := n.ExtractByID(*a.ExtractID)
+			key = x.MaterialKey
+		}
+		if key != "" && !slices.Contains(keys, key) {
+			keys = append(keys, key)
+		}
+	}
+	slices.Sort(keys)
+	return keys
+}

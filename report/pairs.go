@@ -1,0 +1,176 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"hedgerow/report/panel"
+	"hedgerow/trials"
+)
+
+// pairRow is the difference of two trials in one attribute as --json prints it.
+type pairRow struct {
+	Attribute  string   `json:"attribute"`
+	A          string   `json:"trial_a"`
+	B          string   `json:"trial_b"`
+	Difference Estimate `json:"difference"` // a minus b; interval holds for all pairs at once
+	P          float64  `json:"p"`          // adjusted for all pairs
+	Shown      bool     `json:"difference_shown"`
+	Neighbours bool     `json:"neighbours_in_dose"`
+}
+
+// pairwise compares every two trials in every attribute by the mixed model with
+// tasters as random blocks, Tukey's adjustment over all pairs of an attribute.
+// An attribute whose scores do not allow it is left out.
+func pairwise(n *trials.Notebook, s trials.TrialSet, attributes []string) []pairRow {
+	place := map[string]int{}
+	for i, t := range s.Trials {
+		place[t.Batch.Name] = i
+	}
+	rows := []pairRow{}
+	for _, a := range attributes {
+		fit, err := panel.MixedModel(panelScores(n, s, a), comparisonLevel)
+		if err != nil {
+			continue
+		}
+		pairs, err := fit.Tukey()
+		if err != nil {
+			continue
+		}
+		scored := scoredTrials(pairs, place)
+		slices.SortFunc(pairs, func(x, y panel.Comparison) int {
+			return cmp.Or(cmp.Compare(min(place[x.A], place[x.B]), min(place[y.A], place[y.B])), cmp.Compare(max(place[x.A], place[x.B]), max(place[y.A], place[y.B])))
+		})
+		for _, p := range pairs {
+			r := pairRow{wordOf(a), p.A, p.B, Between(p.Value, p.Low, p.High, comparisonLevel), p.P, p.P < 1-comparisonLevel, false}
+			i, j := slices.Index(scored, p.A), slices.Index(scored, p.B)
+			r.Neighbours = i-j == 1 || j-i == 1
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
+// scoredTrials lists the trials of the pairs in order of dose.
+func scoredTrials(pairs []panel.Comparison, place map[string]int) []string {
+	var list []string
+	for _, p := range pairs {
+		for _, name := range []string{p.A, p.B} {
+			if !slices.Contains(list, name) {
+				list = append(list, name)
+			}
+		}
+	}
+	slices.SortFunc(list, func(a, b string) int { return place[a] - place[b] })
+	return list
+}
+
+// pairsSection says in words how neighbours in dose differ in one attribute.
+func pairsSection(rows []pairRow, attribute string) *Section {
+	t := Table{Columns: []Column{{Title: "trials next to each other in dose", Wrap: true}, {Title: "difference", Right: true}, {Title: "what it says", Wrap: true}}}
+	for _, r := range rows {
+		if r.Attribute != attribute || !r.Neighbours {
+			continue
+		}
+		a, b, d := r.A, r.B, r.Difference
+		if d.Value < 0 {
+			a, b, d = r.B, r.A, negated(d)
+		}
+		says := fmt.Sprintf("%s is higher (p %s)", a, pText(r.P))
+		if !r.Shown {
+			says = "no difference shown; could still be up to " + fixed(largest(d), 1)
+		}
+		t.Rows = append(t.Rows, []string{a + " less " + b, d.spread(1, 1), says})
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return &Section{Heading: "Differences in " + attribute, Table: &t, Notes: []string{"95 % intervals that hold for all pairs at once, tasters as random blocks; --json has every pair of every attribute. \"No difference shown\" is not \"no difference\"."}}
+}
+
+// negated turns a difference round.
+func negated(e Estimate) Estimate {
+	if e.Low == nil {
+		return Exactly(-e.Value)
+	}
+	return Between(-e.Value, -*e.High, -*e.Low, *e.Level)
+}
+
+// largest is the largest difference, either way, that the interval allows.
+func largest(e Estimate) float64 {
+	if e.Low == nil {
+		return e.Value
+	}
+	return max(*e.High, -*e.Low)
+}
+
+// pText prints a p value, never as zero.
+func pText(p float64) string {
+	if p < 0.001 {
+		return "below 0.001"
+	}
+	return significant(p, 1)
+}
+
+// panelTasterRow is a taster's way of scoring as --json prints it.
+type panelTasterRow struct {
+	Taster    string   `json:"taster"`
+	Scores    int      `json:"scores"`
+	Offset    float64  `json:"offset"`
+	Spread    *float64 `json:"spread"`
+	Agreement *float64 `json:"agreement"`
+	RepeatSD  *float64 `json:"repeat_sd"`
+	Remarks   []string `json:"remarks"`
+}
+
+// panelTasters looks at how each taster scored one attribute.
+func panelTasters(n *trials.Notebook, s trials.TrialSet, attribute string) []panelTasterRow {
+	rows := []panelTasterRow{}
+	list, err := panel.TasterTable(panelScores(n, s, attribute), comparisonLevel)
+	if err != nil {
+		return rows
+	}
+	slices.SortFunc(list, func(x, y panel.TasterView) int { return cmp.Compare(x.Taster, y.Taster) })
+	for _, t := range list {
+		r := panelTasterRow{Taster: t.Taster, Scores: t.Scores, Offset: t.Offset, Remarks: append([]string{}, t.Remarks...)}
+		if t.CompareOK {
+			r.Spread, r.Agreement = &t.Slope, &t.Agreement
+		}
+		if t.Repeats.OK {
+			r.RepeatSD = &t.Repeats.SD
+		}
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// tastersSection is the table of tasters, with the noise of hidden repeats.
+func tastersSection(n *trials.Notebook, s trials.TrialSet, rows []panelTasterRow, attribute string) *Section {
+	if len(rows) < 2 {
+		return nil
+	}
+	t := Table{Columns: []Column{{Title: "taster", Wrap: true}, {Title: "scores", Right: true}, {Title: "offset", Right: true}, {Title: "spread", Right: true}, {Title: "agreement", Right: true}, {Title: "repeat", Right: true}, {Title: "remark", Wrap: true}}}
+	for _, r := range rows {
+		remark := ""
+		if len(r.Remarks) > 0 {
+			remark = r.Remarks[0]
+		}
+		t.Rows = append(t.Rows, []string{r.Taster, fmt.Sprint(r.Scores), signed(r.Offset, 1), orDash(r.Spread, 1), orDash(r.Agreement, 2), orDash(r.RepeatSD, 1), remark})
+	}
+	sec := &Section{Heading: "Tasters, " + attribute, Table: &t, Notes: []string{
+		"offset: points above the average taster; spread: 1 uses the scale as the others do; agreement: correlation with the others; repeat: standard deviation of one score from beers scored twice"}}
+	if noise, err := panel.RepeatNoise(panelScores(n, s, attribute), comparisonLevel); err == nil && noise.OK {
+		sec.Notes = append(sec.Notes, fmt.Sprintf("yardstick: the same beer scored again by the same taster differs with a standard deviation of %s (%s to %s) points per score, from %d repeats",
+			fixed(noise.SD, 1), fixed(noise.Low, 1), fixed(noise.High, 1), noise.DF))
+	}
+	return sec
+}
+
+// signed prints a value with its sign.
+func signed(v float64, d int) string {
+	if text := fixed(v, d); v > 0 && text != fixed(0, d) {
+		return "+" + text
+	}
+	return fixed(v, d)
+}
