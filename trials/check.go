@@ -88,8 +88,14 @@ func didYouMean(word string, allowed []string) string {
 	return "choose one of " + strings.Join(allowed, ", ")
 }
 
-// parsePlain reads a plain number.
-func parsePlain(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
+// parsePlain reads a plain number; NaN and Inf are none.
+func parsePlain(text string) (float64, error) {
+	v, err := strconv.ParseFloat(text, 64)
+	if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+		return 0, strconv.ErrRange
+	}
+	return v, err
+}
 
 // gravityNumber prints a gravity as a hydrometer shows it, with three decimals,
 // or with all that it has.

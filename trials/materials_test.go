@@ -1,0 +1,108 @@
+package trials
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestMaterialsByAnyOfTheirNames(t *testing.T) {
+	materials := shipped(t)
+	for name, want := range map[string]string{"heather": "heather", "Heather tips": "heather", "roselle": "hibiscus", "HIBISCUS": "hibiscus"} {
+		if m, err := materials.Find(name); err != nil || m.Key != want {
+			t.Errorf("%q is %q, %v", name, m.Key, err)
+		}
+	}
+	_, err := materials.Find("heathre")
+	if p, ok := err.(*Problem); !ok || p.Code != NotFound || !strings.Contains(p.Hint, "heather") {
+		t.Errorf("heathre: %v", err)
+	}
+	_, err = materials.Find("Moon Wort")
+	if p, ok := err.(*Problem); !ok || p.Code != NotFound || p.Hint != "add it with: hedgerow material add moon-wort" {
+		t.Errorf("Moon Wort: %+v", err)
+	}
+	_, err = materials.Find("ginger")
+	if p, ok := err.(*Problem); !ok || p.Code != Invalid || !strings.Contains(p.Hint, "ginger-fresh") || !strings.Contains(p.Hint, "ginger-dried") {
+		t.Errorf("ginger: %+v", err)
+	}
+}
+
+// Own figures come before the catalogue's, and an own material is used like any
+// other: 20 % water, so 10 g are 8 g dry.
+func TestOwnMaterials(t *testing.T) {
+	n, b := batchOf(Addition{Record: Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: StageSecondary, MaterialKey: "moor-mix", Method: MethodContact, Form: "cut", MassG: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)})
+	n.Materials = []OwnMaterial{{Record: Record{Name: "moor-mix"}, CommonName: "Moor mix", Class: "aroma", MoisturePct: ptr(20.0)}}
+	l, err := n.Ledger(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := l.Doses[0]; d.Class != 1 || ClassNames[d.Class] != "aroma" {
+		t.Errorf("class %d", d.Class)
+	}
+	near(t, "water class", l.Doses[0].GPerL[0].Value, 8/0.9*0.95/12, 1e-3)
+}
+
+// A measured moisture comes before the catalogue's.
+func TestMoistureAsMeasured(t *testing.T) {
+	materials := shipped(t)
+	raspberry, _ := materials.Get("raspberry")
+	if f, err := materials.Moisture(raspberry, "fresh", ptr(80.0)); err != nil || f.Value != 0.8 || f.Origin != OriginTyped {
+		t.Errorf("%+v, %v", f, err)
+	}
+	if f, err := materials.Moisture(raspberry, "fresh", nil); err != nil || f.Value != 0.8575 || f.Origin != OriginCatalogue || f.Source == "" {
+		t.Errorf("%+v, %v", f, err) // USDA Standard Reference: 85.75 %
+	}
+	if _, err := materials.Moisture(Material{Key: "moonwort"}, "fresh", nil); err == nil || !strings.Contains(err.Error(), "moonwort") {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestOwnMaterialsRefuse(t *testing.T) {
+	good := OwnMaterial{Record: Record{Name: "moor-mix"}, Class: "aroma", MoisturePct: ptr(10.0), SugarPct: ptr(2.0), GramsPerTsp: ptr(0.7)}
+	edit := func(f func(*OwnMaterial)) error { m := good; f(&m); return m.Validate() }
+	if err := good.Validate(); err != nil {
+		t.Error(err)
+	}
+	cases := []struct {
+		err  error
+		want string
+	}{
+		{edit(func(m *OwnMaterial) { m.Name = "moor mix" }), "moor mix"},
+		{edit(func(m *OwnMaterial) { m.Class = "smell" }), "smell"},
+		{edit(func(m *OwnMaterial) { m.MoisturePct = ptr(100.0) }), "moisture 100"},
+		{edit(func(m *OwnMaterial) { m.SugarPct = ptr(101.0) }), "sugar 101"},
+		{edit(func(m *OwnMaterial) { m.GramsPerTsp = ptr(0.0) }), "spoon weight 0"},
+	}
+	for _, c := range cases {
+		if CodeOf(c.err) != Invalid || !strings.Contains(c.err.Error(), c.want) {
+			t.Errorf("%v, want %q", c.err, c.want)
+		}
+	}
+}
+
+// The defaults shown with a material are those of its own kind: whole hard for
+// juniper berries, whole thin for heather (table of forms, page on extraction).
+func TestDefaultsShownWithAMaterial(t *testing.T) {
+	materials := shipped(t)
+	for key, want := range map[string]struct {
+		whole string
+		rate  float64
+	}{"juniper-berry": {"whole hard", 0.05}, "heather": {"whole thin", 0.20}} {
+		m, err := materials.Find(key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := false
+		for _, d := range SteepDefaults(m) {
+			if strings.Contains(d.Name, want.whole) {
+				found = true
+				near(t, d.Name, d.Value, want.rate, 1e-9)
+			}
+			if d.Grade == "" || d.Source == "" {
+				t.Errorf("%s: %s has grade %q and source %q", key, d.Name, d.Grade, d.Source)
+			}
+		}
+		if !found {
+			t.Errorf("%s: no rate of %s among %+v", key, want.whole, SteepDefaults(m))
+		}
+	}
+}
