@@ -18,6 +18,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	_ "time/tzdata" // scripts that set TZ must not depend on the machine
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -45,7 +46,7 @@ func scriptedMain() {
 	defer stop()
 	e := &env{
 		ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv,
-		now: func() time.Time { return now },
+		now: func() time.Time { return now.Local() },
 	}
 	os.Exit(run(e, os.Args[1:]))
 }
@@ -103,6 +104,21 @@ func exitsCmd(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
+// hedgerow runs the program inside the test process, which is much faster than
+// starting it, with the environment of the script but without its folder: the
+// arguments must not name files.
+func hedgerow(ts *testscript.TestScript, args []string) (code int, stdout, stderr string) {
+	now, err := time.Parse(time.RFC3339, ts.Getenv(clockVariable))
+	ts.Check(err)
+	var out, said strings.Builder
+	e := &env{
+		ctx: context.Background(), stdin: strings.NewReader(""), stdout: &out, stderr: &said, getenv: ts.Getenv,
+		now: func() time.Time { return now },
+	}
+	code = run(e, args)
+	return code, out.String(), said.String()
+}
+
 // refusesCmd runs hedgerow and demands that it refuses: the exact exit code,
 // nothing on standard output, an error and a hint that match on standard error:
 //
@@ -111,11 +127,15 @@ func refusesCmd(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 4 {
 		ts.Fatalf("usage: refuses CODE MESSAGE HINT args...")
 	}
-	exitsCmd(ts, false, append([]string{args[0], "hedgerow"}, args[3:]...))
-	if out := ts.ReadFile("stdout"); out != "" {
-		ts.Fatalf("a refused command wrote to standard output: %q", out)
+	code, stdout, stderr := hedgerow(ts, args[3:])
+	ts.Logf("%s", stderr)
+	if fmt.Sprint(code) != args[0] {
+		ts.Fatalf("exit code %d, want %s", code, args[0])
 	}
-	message, hint, _ := strings.Cut(strings.TrimPrefix(ts.ReadFile("stderr"), "hedgerow: "), "\n")
+	if stdout != "" {
+		ts.Fatalf("a refused command wrote to standard output: %q", stdout)
+	}
+	message, hint, _ := strings.Cut(strings.TrimPrefix(stderr, "hedgerow: "), "\n")
 	checkMatch(ts, "message", message, args[1])
 	checkMatch(ts, "hint", strings.TrimSpace(hint), args[2])
 	if strings.HasSuffix(message, ".") {
@@ -237,8 +257,13 @@ var snakeCase = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 // lookUp finds a value in the JSON of the last standard output, which must be
 // one JSON value and nothing else.
 func lookUp(ts *testscript.TestScript, path string) any {
+	return jsonAt(ts, ts.ReadFile("stdout"), path)
+}
+
+// jsonAt finds a value in a JSON text.
+func jsonAt(ts *testscript.TestScript, text, path string) any {
 	var v any
-	if err := json.Unmarshal([]byte(ts.ReadFile("stdout")), &v); err != nil {
+	if err := json.Unmarshal([]byte(text), &v); err != nil {
 		ts.Fatalf("standard output is not JSON: %v", err)
 	}
 	if path == "." {
@@ -297,6 +322,11 @@ func lastingCmd(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 2 {
 		ts.Fatalf("usage: lasting COUNT command...")
 	}
-	ts.Check(ts.Exec("hedgerow", append(slices.Clone(args[1:]), "--json")...))
-	jsonNumberCmd(ts, false, []string{"rows.length", "==", args[0]})
+	code, stdout, stderr := hedgerow(ts, append(slices.Clone(args[1:]), "--json"))
+	if code != exitDone {
+		ts.Fatalf("exit code %d: %s", code, stderr)
+	}
+	if got := fmt.Sprint(jsonAt(ts, stdout, "rows.length")); got != args[0] {
+		ts.Fatalf("%s records, want %s:\n%s", got, args[0], stdout)
+	}
 }

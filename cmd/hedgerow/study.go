@@ -1,7 +1,6 @@
 package main
 
 import (
-	"io"
 	"os"
 	"runtime"
 
@@ -13,7 +12,7 @@ import (
 // gets an error object as its answer, the others go on, and the command fails
 // at the end.
 func (e *env) answerStudies(path string) error {
-	var in io.Reader = e.stdin
+	in := e.input()
 	if path != "-" {
 		f, err := os.Open(path)
 		if err != nil {

@@ -229,7 +229,7 @@ func (e *env) scoreTable(t trials.Tasting, path string) ([]trials.Marks, error) 
 		if isTerminal(e.stdin) {
 			e.say("paste the table, then press Ctrl-D")
 		}
-		return trials.ParseScoreTable(e.stdin, t)
+		return trials.ParseScoreTable(e.input(), t)
 	}
 	f, err := os.Open(path)
 	if err != nil {

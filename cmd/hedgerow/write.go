@@ -49,7 +49,7 @@ func (e *env) confirm(question string, yes bool) error {
 		return trials.Refuse("repeat with --yes", "%s Nothing was done, since nobody could be asked", question)
 	}
 	fmt.Fprintf(e.stderr, "%s [y/N] ", question)
-	line, _ := bufio.NewReader(e.stdin).ReadString('\n')
+	line, _ := bufio.NewReader(e.input()).ReadString('\n')
 	if answer := strings.ToLower(strings.TrimSpace(line)); answer == "y" || answer == "yes" {
 		return nil
 	}
