@@ -123,6 +123,6 @@
 //
 // "Judgement" marks a choice that no source settles.
 //
-//	[1] science/sensory.md of the project's reference material: model,
+//	[1] The project's own design study of small panels: model,
 //	    priors, grid, simulated operating characteristics, failure modes.
 package doseresponse
