@@ -248,8 +248,8 @@ func (s *TrialSet) tastings(n *Notebook) {
 }
 
 // controls adds the batches without the material that were served beside the
-// trials, and all scores. A batch with a material that no trial has is no
-// control; its scores still tell how high a taster scores.
+// trials, and the scores of all. A batch with a material that no trial has is no
+// control: neither it nor its servings belong to the set.
 func (n *Notebook) controls(s *TrialSet) error {
 	known := map[string]bool{}
 	var common []string
@@ -270,6 +270,7 @@ func (n *Notebook) controls(s *TrialSet) error {
 		known[v.BatchID] = true
 		s.Trials = append(s.Trials, t)
 	}
+	s.Servings = slices.DeleteFunc(s.Servings, func(v Serving) bool { return !known[v.BatchID] })
 	serving := map[string]bool{}
 	for _, v := range s.Servings {
 		serving[v.ID] = true
