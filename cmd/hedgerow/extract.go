@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"hedgerow/report"
@@ -329,6 +330,7 @@ unless --replace says which one it takes the place of.`,
 				if err != nil {
 					return err
 				}
+				x.Passes = slices.Clone(x.Passes) // the notebook's own stay as they were
 				x.Passes[replace-1] = p
 				o.passes = nil
 			}

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"hedgerow/trials"
@@ -23,6 +24,8 @@ func run(e *env, args []string) int {
 	if e.ctx.Err() != nil {
 		return exitInterrupted
 	}
+	// A flag that cannot be read ends the reading of those behind it.
+	e.flags.json = e.flags.json || slices.Contains(args, "--json")
 	return e.complain(err)
 }
 
@@ -131,16 +134,29 @@ func strictCompletion(root *cobra.Command) {
 // flagError turns pflag's errors into Problems, with the nearest flag for one
 // that does not exist.
 func flagError(c *cobra.Command, err error) error {
+	help := "see " + c.CommandPath() + " --help"
+	var wanting *pflag.ValueRequiredError
+	if errors.As(err, &wanting) {
+		return trials.Refuse(help, "--%s needs a value", wanting.GetSpecifiedName())
+	}
+	var wrong *pflag.InvalidValueError
+	if errors.As(err, &wrong) {
+		hint := "write a whole number, such as 2"
+		if wrong.GetFlag().Value.Type() == "bool" {
+			hint = "leave the value out"
+		}
+		return trials.Refuse(hint, "--%s: %q cannot be read", wrong.GetFlag().Name, wrong.GetValue())
+	}
 	var unknown *pflag.NotExistError
 	if !errors.As(err, &unknown) {
-		return trials.Refuse("see "+c.CommandPath()+" --help", "%s", strings.ReplaceAll(err.Error(), "strconv.", ""))
+		return trials.Refuse(help, "%v", err)
 	}
 	if typed := unknown.GetSpecifiedShortnames(); typed != "" && typed[0] >= '0' && typed[0] <= '9' {
 		return trials.Refuse("write an amount above zero", "amount %q is not above zero", "-"+typed)
 	}
 	var names []string
 	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-	hint := "see " + c.CommandPath() + " --help"
+	hint := help
 	if near := trials.Nearest(unknown.GetSpecifiedName(), names); len(near) > 0 {
 		hint = "did you mean --" + strings.Join(near, " or --") + "?"
 	}

@@ -135,7 +135,11 @@ func refusesCmd(ts *testscript.TestScript, neg bool, args []string) {
 	if stdout != "" {
 		ts.Fatalf("a refused command wrote to standard output: %q", stdout)
 	}
-	message, hint, _ := strings.Cut(strings.TrimPrefix(stderr, "hedgerow: "), "\n")
+	_, complaint, ok := strings.Cut("\n"+stderr, "\nhedgerow: ") // warnings may come before it
+	if !ok {
+		ts.Fatalf("there is no error on standard error: %q", stderr)
+	}
+	message, hint, _ := strings.Cut(complaint, "\n")
 	checkMatch(ts, "message", message, args[1])
 	checkMatch(ts, "hint", strings.TrimSpace(hint), args[2])
 	if strings.HasSuffix(message, ".") {
