@@ -102,15 +102,15 @@
 //	bracketing                           56            37           -     14
 //	single brews                         73            54          93      8
 //	single brews, tasters remembered     75            54          94      7
-//	single brews, tasted twice           84            64          95      5
-//	four jars                            88            68          96      4
-//	bench glasses, then four jars        93            76          97      3
+//	single brews, tasted twice           83            64          95      5
+//	four jars                            88            69          96      4
+//	bench glasses, then four jars        93            76          96      3
 //
 // Near the best is the share of cases whose next beer reaches 90 % of the best
 // attainable share of "just right"; within 20 % is of the right dose; covered
 // is how often the 90 % interval holds it; standard errors are 1 to 1.6 points.
 // With 1 to 8 tasters, half to double noise, claims 4- to 16-fold apart or
-// always wrong, and brews that differ by 5 to 30 % the intervals cover 81 to
+// always wrong, and brews that differ by 5 to 30 % the intervals cover 80 to
 // 98 % (300 cases each), the least with double noise. The tables are printed
 // by
 //

@@ -23,7 +23,7 @@ func (s *sample) at(i int) []float64 { return s.latent[i*s.dim : (i+1)*s.dim] }
 
 // Numbers of draws.
 const (
-	defaultDraws = 4000 // importance draws of a fit
+	defaultDraws = 4000 // importance draws of a fit ([1] section 2)
 	minDraws     = 12   // at least, at a grid node
 	keptDraws    = 800  // equally weighted ones that decisions are made on
 )
@@ -120,11 +120,19 @@ func (s *sample) resample(p *problem, n int) *sample {
 
 // order returns the indices of values in ascending order of value.
 func order(values []float64) []int {
-	at := make([]int, len(values))
-	for i := range at {
-		at[i] = i
+	type ranked struct {
+		value float64
+		index int
 	}
-	slices.SortFunc(at, func(a, b int) int { return cmp.Compare(values[a], values[b]) })
+	list := make([]ranked, len(values))
+	for i, v := range values {
+		list[i] = ranked{v, i}
+	}
+	slices.SortFunc(list, func(a, b ranked) int { return cmp.Compare(a.value, b.value) })
+	at := make([]int, len(list))
+	for i, r := range list {
+		at[i] = r.index
+	}
 	return at
 }
 

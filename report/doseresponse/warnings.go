@@ -161,8 +161,11 @@ const disagreeBelow = 0.35
 // pleases many: the mean of two camps pleases neither. It names who wants more
 // and who less where the study can tell.
 func (p *Posterior) warnDisagree() string {
-	_, right, _ := p.votesAt(p.best)
-	if right >= disagreeBelow || !p.splitVotes() {
+	if !p.splitVotes() {
+		return ""
+	}
+	right := p.rightShare(p.best)
+	if right >= disagreeBelow {
 		return ""
 	}
 	text := fmt.Sprintf("the panel disagrees: even the best dose is just right for only %s", percent(right))
