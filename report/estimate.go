@@ -87,8 +87,12 @@ func Count(n int, thing string) string {
 	return strconv.Itoa(n) + " " + thing
 }
 
-// fixed prints v with d decimals and never "-0".
+// fixed prints v with d decimals, never "-0", and a dash for what is no ordinary
+// number.
 func fixed(v float64, d int) string {
+	if !finite(v) {
+		return "-"
+	}
 	s := strconv.FormatFloat(v, 'f', d, 64)
 	if zero := strconv.FormatFloat(0, 'f', d, 64); s == "-"+zero {
 		return zero
@@ -98,8 +102,11 @@ func fixed(v float64, d int) string {
 
 // significant prints v with n significant digits, without an exponent.
 func significant(v float64, n int) string {
-	if v == 0 || !finite(v) {
+	if v == 0 {
 		return "0"
+	}
+	if !finite(v) {
+		return "-"
 	}
 	d := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
 	return fixed(v, max(d, 0))

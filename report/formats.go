@@ -1,15 +1,18 @@
 package report
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 )
 
 // WriteMarkdown draws the document as Markdown, all columns shown.
 func WriteMarkdown(w io.Writer, d Document) error {
+	d = d.cleaned()
 	var b strings.Builder
 	if d.Title != "" {
 		fmt.Fprintf(&b, "# %s\n\n", escapeMarkdown(d.Title))
@@ -31,7 +34,7 @@ func WriteMarkdown(w io.Writer, d Document) error {
 			b.WriteByte('\n')
 		}
 	}
-	_, err := io.WriteString(w, clean(b.String()))
+	_, err := io.WriteString(w, b.String())
 	return err
 }
 
@@ -62,13 +65,16 @@ func markdownRow(b *strings.Builder, cells []string) {
 	fmt.Fprintf(b, "| %s |\n", strings.Join(out, " | "))
 }
 
-// escapeMarkdown keeps text from being read as markup.
+// escapeMarkdown keeps text from being read as markup: punctuation gets a
+// backslash, signs of HTML become entities (CommonMark 2.4 and 2.5).
 func escapeMarkdown(s string) string {
-	return strings.NewReplacer("|", `\|`, "*", `\*`, "<", "&lt;", "_", `\_`).Replace(s)
+	return strings.NewReplacer(`\`, `\\`, "|", `\|`, "*", `\*`, "_", `\_`, "`", "\\`", "[", `\[`, "]", `\]`, "#", `\#`, "~", `\~`,
+		"&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s)
 }
 
-// WriteCSV writes the first table of the document with all its columns. A cell
-// that a spreadsheet would take for a formula gets an apostrophe in front.
+// WriteCSV writes the first table of the document with all its columns, each
+// cell on one line. A cell that a spreadsheet would take for a formula gets an
+// apostrophe in front.
 func WriteCSV(w io.Writer, d Document) error {
 	out := csv.NewWriter(w)
 	for _, s := range d.Sections {
@@ -77,13 +83,13 @@ func WriteCSV(w io.Writer, d Document) error {
 		}
 		head := make([]string, len(s.Table.Columns))
 		for i, c := range s.Table.Columns {
-			head[i] = c.Title
+			head[i] = disarm(c.Title)
 		}
 		if err := out.Write(head); err != nil {
 			return err
 		}
 		for _, r := range s.Table.Rows {
-			if err := out.Write(disarm(r)); err != nil {
+			if err := out.Write(mapped(r, disarm)); err != nil {
 				return err
 			}
 		}
@@ -93,17 +99,19 @@ func WriteCSV(w io.Writer, d Document) error {
 	return out.Error()
 }
 
-// disarm puts an apostrophe before text cells that begin like a formula.
-// Plain numbers keep their sign.
-func disarm(row []string) []string {
-	out := make([]string, len(row))
-	for i, cell := range row {
-		out[i] = clean(cell)
-		if cell != "" && strings.ContainsRune("=+-@\t\r", rune(cell[0])) && !isNumber(cell) && cell != "-" {
-			out[i] = "'" + out[i]
-		}
+// formulaSigns begin a formula in one spreadsheet or another, full-width signs
+// included.
+const formulaSigns = "=+-@＝＋－＠"
+
+// disarm puts an apostrophe before text that begins like a formula. Plain
+// numbers keep their sign, a dash alone stands for nothing.
+func disarm(cell string) string {
+	cell = oneLine(cell)
+	first, _ := utf8.DecodeRuneInString(cell)
+	if cell != "" && strings.ContainsRune(formulaSigns, first) && !isNumber(cell) && cell != "-" {
+		return "'" + cell
 	}
-	return out
+	return cell
 }
 
 // isNumber reports whether the whole cell is one number.
@@ -114,10 +122,16 @@ func isNumber(cell string) bool {
 	return n == 1
 }
 
-// WriteJSON writes the payload, indented, one final line end.
+// WriteJSON writes the payload, indented, one final line end; nothing if it
+// cannot be written whole.
 func WriteJSON(w io.Writer, payload any) error {
-	e := json.NewEncoder(w)
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(payload)
+	if err := e.Encode(payload); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, escapeSteering(b.String()))
+	return err
 }

@@ -14,6 +14,7 @@ const narrowest = 14
 
 // WriteText draws the document for a terminal of the style's width.
 func WriteText(w io.Writer, d Document, s Style) error {
+	d = d.cleaned()
 	var b strings.Builder
 	if d.Title != "" {
 		fmt.Fprintf(&b, "%s\n%s\n", d.Title, strings.Repeat("=", text.StringWidth(d.Title)))
@@ -24,7 +25,7 @@ func WriteText(w io.Writer, d Document, s Style) error {
 		}
 		writeSection(&b, section, s)
 	}
-	_, err := io.WriteString(w, clean(b.String()))
+	_, err := io.WriteString(w, b.String())
 	return err
 }
 
@@ -136,7 +137,7 @@ func fit(t Table, widths []int, page int) {
 
 // Wrap breaks a text into lines of at most width, the second and later ones
 // indented by two spaces.
-func Wrap(text string, width int) string { return clean(wrap(text, width, "  ")) }
+func Wrap(text string, width int) string { return wrap(clean(text), width, "  ") }
 
 // wrap breaks a paragraph into lines of at most width, the second and later
 // ones indented.
@@ -155,15 +156,4 @@ func wrap(paragraph string, width int, indent string) string {
 		line += word
 	}
 	return strings.Join(append(lines, line), "\n")
-}
-
-// clean drops control characters (a taster's note may hold anything), keeping
-// line ends.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r != '\n' && (r < 0x20 || r >= 0x7f && r < 0xa0) {
-			return -1
-		}
-		return r
-	}, s)
 }
