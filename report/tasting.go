@@ -94,9 +94,8 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool) View {
 	scores, notes := []scoreRow{}, []noteRow{}
 	if !t.Sealed() {
 		scores, notes = scoreRows(n, t), noteRows(n, t)
-		sections = append(sections, scoreSection(n, t, scores))
-		for _, x := range notes {
-			sections[len(sections)-1].Notes = append(sections[len(sections)-1].Notes, x.Taster+" on "+x.Code+": "+x.Text)
+		if len(scores)+len(notes) > 0 {
+			sections = append(sections, scoreSection(n, t, scores, notes))
 		}
 	}
 	return View{
@@ -172,8 +171,9 @@ func noteRows(n *trials.Notebook, t trials.Tasting) []noteRow {
 // voteMarks stand for the votes in a table.
 var voteMarks = map[string]string{"too little": "-", "just right": "=", "too much": "+"}
 
-// scoreSection is the table of scores: a row for each glass and taster.
-func scoreSection(n *trials.Notebook, t trials.Tasting, scores []scoreRow) Section {
+// scoreSection is the table of scores, a row for each glass and taster, and
+// what the tasters wrote.
+func scoreSection(n *trials.Notebook, t trials.Tasting, scores []scoreRow, notes []noteRow) Section {
 	type glass struct{ batch, code, taster string }
 	cells := map[glass]map[string]string{}
 	var order []glass
@@ -214,5 +214,9 @@ func scoreSection(n *trials.Notebook, t trials.Tasting, scores []scoreRow) Secti
 		}
 		table.Rows = append(table.Rows, row)
 	}
-	return Section{Heading: "Scores", Table: &table, Notes: []string{"- too little, = just right, + too much; a dot is not scored"}}
+	remarks := []string{"- too little, = just right, + too much; a dot is not scored"}
+	for _, x := range notes {
+		remarks = append(remarks, x.Taster+" on "+x.Code+": "+x.Text)
+	}
+	return Section{Heading: "Scores", Table: &table, Notes: remarks}
 }

@@ -160,7 +160,11 @@ func flagError(c *cobra.Command, err error) error {
 	if near := trials.Nearest(unknown.GetSpecifiedName(), names); len(near) > 0 {
 		hint = "did you mean --" + strings.Join(near, " or --") + "?"
 	}
-	return trials.Refuse(hint, "there is no flag --%s on %s", unknown.GetSpecifiedName(), c.CommandPath())
+	dashes := "--"
+	if unknown.GetSpecifiedShortnames() != "" {
+		dashes = "-"
+	}
+	return trials.Refuse(hint, "there is no flag %s%s on %s", dashes, unknown.GetSpecifiedName(), c.CommandPath())
 }
 
 // exactly requires n arguments and names them when they are missing.

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"database/sql"
 	"encoding/csv"
 	"encoding/json"
 	"errors"
@@ -68,6 +69,7 @@ func TestScripts(t *testing.T) {
 			"jsonkeys": jsonKeysCmd,
 			"csvsize":  csvSizeCmd,
 			"lasting":  lastingCmd,
+			"sqlite":   sqliteCmd,
 		},
 	})
 }
@@ -333,4 +335,18 @@ func lastingCmd(ts *testscript.TestScript, neg bool, args []string) {
 	if got := fmt.Sprint(jsonAt(ts, stdout, "rows.length")); got != args[0] {
 		ts.Fatalf("%s records, want %s:\n%s", got, args[0], stdout)
 	}
+}
+
+// sqliteCmd runs statements on a database file behind the program's back:
+//
+//	sqlite FILE STATEMENT
+func sqliteCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: sqlite FILE STATEMENT")
+	}
+	db, err := sql.Open("sqlite", ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer db.Close()
+	_, err = db.Exec(args[1])
+	ts.Check(err)
 }
