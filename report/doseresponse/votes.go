@@ -34,11 +34,8 @@ func (w window) chances(z float64) (little, right, much float64) {
 	return little, 1 - little - much, much
 }
 
-// right returns the probability of "just right" at distance z, without
+// rightAt returns the probability of "just right" for a given E, without
 // lapses.
-func (w window) right(z float64) float64 { return w.rightAt(w.expo(z)) }
-
-// rightAt is right for a given E.
 func (w window) rightAt(e float64) float64 {
 	return e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a))
 }
