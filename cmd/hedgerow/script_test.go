@@ -70,6 +70,8 @@ func TestScripts(t *testing.T) {
 			"csvsize":  csvSizeCmd,
 			"lasting":  lastingCmd,
 			"sqlite":   sqliteCmd,
+			"code":     codeCmd,
+			"table":    tableCmd,
 		},
 	})
 }
@@ -349,4 +351,42 @@ func sqliteCmd(ts *testscript.TestScript, neg bool, args []string) {
 	defer db.Close()
 	_, err = db.Exec(args[1])
 	ts.Check(err)
+}
+
+// codeCmd puts the code of a batch in a tasting into the variable CODE:
+//
+//	code TASTING BATCH
+func codeCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: code TASTING BATCH")
+	}
+	ts.Setenv("CODE", codeOf(ts, args[0], args[1]))
+}
+
+// tableCmd writes the code of a batch in a tasting into a table in the place of
+// the word CODE:
+//
+//	table FILE TASTING BATCH
+func tableCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: table FILE TASTING BATCH")
+	}
+	text := strings.ReplaceAll(ts.ReadFile(args[0]), "CODE", codeOf(ts, args[1], args[2]))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(text), 0o644))
+}
+
+// codeOf looks a code up in the key of whoever pours.
+func codeOf(ts *testscript.TestScript, tasting, batch string) string {
+	code, stdout, stderr := hedgerow(ts, []string{"tasting", "show", tasting, "--pour", "--json"})
+	if code != exitDone {
+		ts.Fatalf("exit code %d: %s", code, stderr)
+	}
+	for i := range int(jsonAt(ts, stdout, "servings.length").(float64)) {
+		at := fmt.Sprintf("servings.%d.", i)
+		if jsonAt(ts, stdout, at+"batch") == batch && jsonAt(ts, stdout, at+"repeat") == false {
+			return fmt.Sprint(jsonAt(ts, stdout, at+"code"))
+		}
+	}
+	ts.Fatalf("%s does not serve %s:\n%s", tasting, batch, stdout)
+	return ""
 }

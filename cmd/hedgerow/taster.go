@@ -92,7 +92,7 @@ same attribute of the same serving, the score of INTO stays.`,
 			if err != nil {
 				return err
 			}
-			return e.saved(into, "moved %d scores to %s, left %d that both had given", len(m.Moved), into.Name, len(m.Dropped))
+			return e.saved(into, "moved %s to %s, left %d that both had given", report.Count(len(m.Moved), "score"), into.Name, len(m.Dropped))
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")
