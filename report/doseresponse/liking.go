@@ -28,6 +28,7 @@ const (
 // coefficients have independent normal priors, so precision and mean follow
 // from the normal equations, X'X/0.7^2 + diag(1/sd^2), in closed form.
 type likingFit struct {
+	rows    []likingRow
 	counts  []int     // likings by method
 	tasters []string  // names in the order of the coefficients
 	methods []string  // likewise
@@ -51,6 +52,7 @@ func (p *Posterior) fitLiking() (fit likingFit, ok bool) {
 	if len(rows) == 0 {
 		return fit, false
 	}
+	fit.rows = rows
 	nt, nm := len(fit.tasters), len(fit.methods)
 	dim := likingFirst + nt + nm + nt*nm + len(fit.brews)
 	fit.counts = make([]int, nm)
@@ -94,6 +96,7 @@ func (f *likingFit) prior(i int) (mean, sd float64) {
 
 // A likingRow is one liking with the indices of what it depends on.
 type likingRow struct {
+	trial                int // index of the trial in the study
 	taster, method, brew int
 	off                  float64 // share of "not just right", 0 to 1
 	liking               float64 // 1-9
@@ -112,6 +115,7 @@ func (p *Posterior) likingRows(f *likingFit) []likingRow {
 				continue
 			}
 			r := likingRow{
+				trial:  i,
 				taster: place(&f.tasters, sc.Taster),
 				method: place(&f.methods, t.Method),
 				brew:   place(&f.brews, brewOf(i, t)),
@@ -204,7 +208,9 @@ func (f *likingFit) panel(m int, off float64) []float64 {
 // best for it, by the method that promises most; ok is false when no dosed
 // trial has a liking. "Best for it" gives the material the benefit of the
 // doubt: the share of "just right" is the one attainable if the right dose
-// were known.
+// were known. It is at least the probability that a beer which was tasted
+// reached the wish (see tastedLiked): a dose that has been liked is a dose that
+// can be liked, whatever a straight cost of being off makes of it.
 func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
 	fit, ok := p.fitLiking()
 	if !ok {
@@ -214,7 +220,37 @@ func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
 		mean, sd := fit.combine(fit.panel(m, 1-p.top))
 		prob = max(prob, normal((mean-p.wish())/sd))
 	}
-	return prob, true
+	return max(prob, fit.tastedLiked(p.wish())), true
+}
+
+// enoughLikings is how many likings a beer needs before its own mean counts: one
+// taster is not a panel.
+const enoughLikings = 2
+
+// tastedLiked returns the largest probability, over the beers tasted, that the
+// mean liking of that very beer among those who tasted it reaches the wish. With
+// n likings of mean y, prior N(6, 1.5^2) and noise 0.7 of one score,
+//
+//	mean = (6/1.5^2 + n y/0.7^2) v,  v = 1/(1/1.5^2 + n/0.7^2)
+//
+// It asks nothing of the other beers, so that a beer far off the right dose does
+// not pull down one that was liked.
+func (f *likingFit) tastedLiked(wish float64) float64 {
+	const prior, noise = 1 / (likingMeanSD * likingMeanSD), 1 / (likingNoise * likingNoise)
+	var prob float64
+	for first := 0; first < len(f.rows); {
+		end, sum := first, 0.0
+		for ; end < len(f.rows) && f.rows[end].trial == f.rows[first].trial; end++ {
+			sum += f.rows[end].liking
+		}
+		if n := float64(end - first); n >= enoughLikings {
+			v := 1 / (prior + n*noise)
+			mean := v * (likingMean*prior + sum*noise)
+			prob = max(prob, normal((mean-wish)/math.Sqrt(v)))
+		}
+		first = end
+	}
+	return prob
 }
 
 // wish returns the liking that the panel wants to reach.

@@ -1,0 +1,61 @@
+package doseresponse
+
+import (
+	"math"
+	"testing"
+)
+
+// likedStudy is an invented study: one beer that four tasters liked, and three
+// far off the right dose that they did not.
+func likedStudy(likings map[float64]float64) Study {
+	s := Study{ID: "liked", ClaimsGPerL: [][2]float64{{1, 8}}, Attribute: "floral"}
+	for dose, liking := range likings {
+		vote := 0
+		switch {
+		case dose < 3:
+			vote = -1
+		case dose > 5:
+			vote = 1
+		}
+		t := Trial{ID: number(dose), DoseGPerL: dose, Method: "tea"}
+		for _, name := range []string{"A", "B", "C", "D"} {
+			t.Scores = append(t.Scores, Score{Taster: name, Vote: &vote, Liking: &liking})
+		}
+		s.Trials = append(s.Trials, t)
+	}
+	return s
+}
+
+// A beer that the whole panel liked well above the wish is proof that a dose can
+// be liked; beers far off must not hide it. By hand for four likings of 7: v =
+// 1/(1/2.25 + 4/0.49) = 0.1162, mean = 0.1162 (6/2.25 + 28/0.49) = 6.948, z =
+// 0.948/0.3409 = 2.78, probability 0.997.
+func TestALikedBeerIsNotDropped(t *testing.T) {
+	p, err := Fit(likedStudy(map[float64]float64{1: 3, 4: 7, 8: 2, 9: 1.5}), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	prob, ok := p.AnyDoseLiked()
+	if !ok || prob < 0.99 {
+		t.Errorf("probability that any dose is liked is %.3f, %v", prob, ok)
+	}
+	if v := p.Verdict(); v == Drop {
+		t.Error("a material was dropped of which one beer was liked")
+	}
+	fit, _ := p.fitLiking()
+	if got := fit.tastedLiked(6); math.Abs(got-0.9973) > 0.0005 {
+		t.Errorf("probability for the beer itself is %.4f, want 0.9973", got)
+	}
+}
+
+// Nobody liked any of them: the floor must not rescue the material.
+func TestWhatNobodyLikesIsDropped(t *testing.T) {
+	p, err := Fit(likedStudy(map[float64]float64{1: 3, 4: 3.5, 8: 2, 9: 1.5}), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v := p.Verdict(); v != Drop {
+		prob, _ := p.AnyDoseLiked()
+		t.Errorf("verdict %s with probability %.3f that any dose is liked", v, prob)
+	}
+}
