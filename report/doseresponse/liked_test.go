@@ -1,7 +1,9 @@
 package doseresponse
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -9,7 +11,8 @@ import (
 // far off the right dose that they did not.
 func likedStudy(likings map[float64]float64) Study {
 	s := Study{ID: "liked", ClaimsGPerL: [][2]float64{{1, 8}}, Attribute: "floral"}
-	for dose, liking := range likings {
+	for _, dose := range slices.Sorted(maps.Keys(likings)) {
+		liking := likings[dose]
 		vote := 0
 		switch {
 		case dose < 3:
