@@ -302,7 +302,7 @@ func suggestDocument(v suggestPayload, recipe []string, s trials.TrialSet, r Sug
 // decision is the first section: what to do.
 func decision(v suggestPayload) Section {
 	right := posteriorEstimate(v.RightDose)
-	dose := doseDigits(v.Next.DoseGPerL, right)
+	dose := significant(v.Next.DoseGPerL, 2)
 	first := map[doseresponse.Verdict]string{
 		doseresponse.Try:     "Try %s g/L effective dose",
 		doseresponse.Repeat:  "Brew or taste %s g/L effective dose once more",
@@ -330,15 +330,6 @@ func decision(v suggestPayload) Section {
 
 // whole prints a share in whole per cent.
 func whole(share float64) string { return fixed(100*share, 0) + " %" }
-
-// doseDigits prints a dose to a quarter of its interval at most.
-func doseDigits(dose float64, right Estimate) string {
-	half, ok := right.half()
-	if !ok {
-		return significant(dose, 2)
-	}
-	return fixed(dose, decimals(half/2, 0, 3))
-}
 
 // teachSection says which trial would narrow the answer most.
 func teachSection(v suggestPayload) Section {
