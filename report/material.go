@@ -146,7 +146,7 @@ func unique(words ...string) []string {
 
 // limitSection quotes legal limits with their date.
 func limitSection(limits []trials.Limit) Section {
-	t := Table{Columns: []Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true}, {Title: "in", Wrap: true}, {Title: "most", Right: true}, {Title: "instrument", Wrap: true}}}
+	t := Table{Columns: []Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true}, {Title: "in", Wrap: true}, {Title: "most", Right: true, Wrap: true}, {Title: "instrument", Wrap: true}}}
 	for _, l := range limits {
 		t.Rows = append(t.Rows, []string{l.Jurisdiction, l.Substance, l.FoodCategory, strings.TrimSpace(l.MaxLevel + " " + l.Unit), l.Instrument + ", " + l.Date})
 	}

@@ -9,8 +9,9 @@ import (
 	"github.com/jedib0t/go-pretty/v6/text"
 )
 
-// narrowest is the least width a wrapped column is squeezed to.
-const narrowest = 14
+// comfortable is the least width that a wrapped column is squeezed to at first,
+// narrowest that when the table is still wider than the page.
+const comfortable, narrowest = 14, 10
 
 // WriteText draws the document for a terminal of the style's width.
 func WriteText(w io.Writer, d Document, s Style) error {
@@ -113,26 +114,34 @@ func naturalWidths(t Table) []int {
 // longestLine returns the width of the longest line of a cell.
 func longestLine(cell string) int { return text.LongestLineLen(cell) }
 
-// fit narrows the widest wrapped column, again and again, until the table is
-// as wide as the page or nothing more can be narrowed.
+// fit narrows the wrapped columns until the table is as wide as the page or
+// nothing more can be narrowed.
 func fit(t Table, widths []int, page int) {
-	total := -2
+	excess := -2 - page
 	for _, w := range widths {
-		total += w + 2
+		excess += w + 2
 	}
-	for total > page {
-		widest := -1
-		for i, c := range t.Columns {
-			if c.Wrap && widths[i] > narrowest && (widest < 0 || widths[i] > widths[widest]) {
-				widest = i
-			}
+	for _, least := range []int{comfortable, narrowest} {
+		for excess > 0 && narrow(t, widths, least) {
+			excess--
 		}
-		if widest < 0 {
-			return
-		}
-		widths[widest]--
-		total--
 	}
+}
+
+// narrow takes one off the widest wrapped column, the last of several, and
+// reports whether there was one wider than least.
+func narrow(t Table, widths []int, least int) bool {
+	widest := -1
+	for i, c := range t.Columns {
+		if c.Wrap && widths[i] > least && (widest < 0 || widths[i] >= widths[widest]) {
+			widest = i
+		}
+	}
+	if widest < 0 {
+		return false
+	}
+	widths[widest]--
+	return true
 }
 
 // Wrap breaks a text into lines of at most width, the second and later ones

@@ -1,6 +1,7 @@
 package trials
 
 import (
+	"encoding/json"
 	"fmt"
 	"time"
 )
@@ -20,6 +21,16 @@ type Extract struct {
 	Lot         string    `json:"lot"`
 	Note        string    `json:"note"`
 	Passes      []Pass    `json:"passes"`
+}
+
+// MarshalJSON writes an extract that was not steeped yet with an empty list of
+// passes, not with null.
+func (e Extract) MarshalJSON() ([]byte, error) {
+	type plain Extract
+	if e.Passes == nil {
+		e.Passes = []Pass{}
+	}
+	return json.Marshal(plain(e))
 }
 
 // Pass is one steep of the same material.

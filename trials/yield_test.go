@@ -1,6 +1,7 @@
 package trials
 
 import (
+	"encoding/json"
 	"strings"
 	"testing"
 
@@ -149,5 +150,13 @@ func TestCurveOfAPass(t *testing.T) {
 	x.Passes[0].Curve = "80C then 70C"
 	if _, err := (&Notebook{}).Steep(shipped(t), x); CodeOf(err) != Invalid || !strings.Contains(err.Error(), "80C then 70C") {
 		t.Errorf("%v", err)
+	}
+}
+
+// An extract that was not steeped yet has an empty list of passes in JSON.
+func TestExtractWithoutPassesAsJSON(t *testing.T) {
+	text, err := json.Marshal(Extract{Record: Record{Name: "tea-1"}})
+	if err != nil || !strings.Contains(string(text), `"passes":[]`) || !strings.Contains(string(text), `"name":"tea-1"`) {
+		t.Errorf("%s, %v", text, err)
 	}
 }
