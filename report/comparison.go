@@ -119,6 +119,9 @@ func setWarnings(s trials.TrialSet) []string {
 	if len(s.Open) > 0 {
 		list = append(list, "not blind: "+strings.Join(s.Open, ", ")+"; one tastes what one expects")
 	}
+	if len(s.NoLedger) > 0 {
+		list = append(list, "left out, since without an original gravity the dose is not known: "+strings.Join(s.NoLedger, ", ")+" (hedgerow batch edit)")
+	}
 	return list
 }
 

@@ -80,11 +80,7 @@ func addedShare(t trials.Trial) string {
 	if len(t.Ledger.Steps) == 0 {
 		return ""
 	}
-	volume := t.Ledger.Last().State().VolumeL.Value
-	if volume <= 0 {
-		return ""
-	}
-	return fixed(100*t.AddedL/volume, 0)
+	return fixed(100*t.AddedShare, 0)
 }
 
 // tastedOn lists the days on which a trial was tasted.

@@ -116,7 +116,7 @@ func near(t testing.TB, what string, got, want, tolerance float64) {
 	}
 }
 
-// payloadOf turns the payload of a view into what a JSON reader sees.
+// jsonOf is what a JSON reader sees of a view.
 func jsonOf(t testing.TB, v View) string {
 	t.Helper()
 	return drawn(t, func(b *strings.Builder) error { return WriteJSON(b, v.Payload) })
@@ -175,5 +175,13 @@ func checkView(t testing.TB, name string, v View) {
 				t.Errorf("%s shows %q:\n%s", name, bad, text)
 			}
 		}
+	}
+}
+
+// readJSON reads what a view prints as JSON.
+func readJSON(t testing.TB, v View, into any) {
+	t.Helper()
+	if err := json.Unmarshal([]byte(jsonOf(t, v)), into); err != nil {
+		t.Fatal(err)
 	}
 }

@@ -110,7 +110,7 @@ func pText(p float64) string {
 	if p < 0.001 {
 		return "below 0.001"
 	}
-	return significant(p, 1)
+	return significant(p, 2)
 }
 
 // panelTasterRow is a taster's way of scoring as --json prints it.

@@ -28,6 +28,7 @@ type Trial struct {
 	Method      string   // of the largest addition
 	Additions   []string // names of the additions of the material
 	AddedL      float64  // liquid that went in with the material
+	AddedShare  float64  // share of the beer that is this liquid, 0..1; losses do not change it
 	ABVBefore   float64  // strength without that liquid, % vol
 	Last        dilution.StepResult
 	FGRead      *float64 // last gravity read
@@ -196,6 +197,7 @@ func (t *Trial) events(l Ledger, m Material) {
 	// within 0.05 %, which is 0.004 % vol (science of dilution, section 4).
 	if v := t.Last.Estimates[dilution.QVolumeL].Value; v > liquidL {
 		t.ABVBefore *= v / (v - liquidL)
+		t.AddedShare = liquidL / v
 	}
 }
 

@@ -212,6 +212,7 @@ func TestJarsAreTheTrials(t *testing.T) {
 		jar := s.Trials[i]
 		near(t, jar.Batch.Name+": dose", jar.Effective.Value, 25.8597/12.7496, 1e-3)
 		near(t, jar.Batch.Name+": liquid", jar.AddedL, 0.7496*share, 1e-4)
+		near(t, jar.Batch.Name+": share of it", jar.AddedShare, 0.7496/12.7496, 1e-4)
 		near(t, jar.Batch.Name+": strength before", jar.ABVBefore, 4.959, 0.006)
 		if jar.Group != "single" || !jar.BrewedAt.Equal(day(0)) {
 			t.Errorf("%s is of %s, brewed %v", jar.Batch.Name, jar.Group, jar.BrewedAt)
@@ -228,6 +229,7 @@ func TestLiquidAddedBeforeALoss(t *testing.T) {
 	n.Losses = append(n.Losses, Loss{Record: Record{ID: "l", Name: "single.l1"}, BatchID: "single", At: day(15), Kind: LossTransfer, VolumeL: 3})
 	trial := setOf(t, n).Trials[1]
 	near(t, "liquid", trial.AddedL, 0.7496, 1e-6)
+	near(t, "share of it", trial.AddedShare, 0.7496/12.7496, 1e-4)
 	near(t, "strength before", trial.ABVBefore, 4.959, 0.006)
 }
 
