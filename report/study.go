@@ -1,9 +1,9 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
@@ -123,7 +123,11 @@ func attributeFor(s trials.TrialSet, asked string) (string, error) {
 	have := s.Attributes()
 	if asked != "" {
 		if len(have) > 0 && !slices.Contains(have, asked) {
-			return "", trials.Refuse(fmt.Sprintf("choose one of %v", have), "%q was not scored", asked)
+			hint := "choose one of " + strings.Join(have, ", ")
+			if near := trials.Nearest(asked, have); len(near) > 0 {
+				hint = "did you mean " + strings.Join(near, " or ") + "?"
+			}
+			return "", trials.Refuse(hint, "%q was not scored", asked)
 		}
 		return asked, nil
 	}

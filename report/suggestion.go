@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hedgerow/report/doseresponse"
@@ -96,7 +97,7 @@ func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, err
 		return View{}, err
 	}
 	if reason, stop := materials.NoDose(s.Material); stop {
-		return View{}, trials.Refuse(reason.WhatToDo, "no dose of %s is suggested: %s", s.Material.Key, reason.Text)
+		return View{}, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "no dose of %s is suggested: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
 	attribute, err := attributeFor(s, r.Attribute)
 	if err != nil {
@@ -134,16 +135,30 @@ func fitted(n *trials.Notebook, s trials.TrialSet, r SuggestRequest, attribute s
 	if r.Method != "" {
 		o.Method = &r.Method
 	}
+	if !saysAnything(study) {
+		return nil, notEnough(s)
+	}
 	p, err := doseresponse.Fit(study, o)
 	if errors.Is(err, doseresponse.ErrNotEnough) {
-		return nil, &trials.Problem{Code: trials.NotEnough, Message: "there is neither advice nor a score on " + s.Material.Key,
-			Hint: fmt.Sprintf("hedgerow claim add %s \"1 oz per 5 gal\", or log a trial and taste it", s.Material.Key)}
+		return nil, notEnough(s)
 	}
 	var bad *doseresponse.InputError
 	if errors.As(err, &bad) {
 		return nil, trials.Refuse("see hedgerow compare "+s.Material.Key, "%v", err)
 	}
 	return p, err
+}
+
+// saysAnything reports whether a study has advice or a score in it. That a dose
+// was brewed says nothing of how it tasted.
+func saysAnything(s doseresponse.Study) bool {
+	return len(s.ClaimsGPerL) > 0 || slices.ContainsFunc(s.Trials, func(t doseresponse.Trial) bool { return len(t.Scores) > 0 })
+}
+
+// notEnough is the refusal of a material that nothing is known of.
+func notEnough(s trials.TrialSet) error {
+	return &trials.Problem{Code: trials.NotEnough, Message: "there is neither advice nor a score on " + s.Material.Key,
+		Hint: fmt.Sprintf("hedgerow claim add %s \"1 oz per 5 gal\", or log a trial and taste it", s.Material.Key)}
 }
 
 // avoidOf collects the scores of a taste to avoid.

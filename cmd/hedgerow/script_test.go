@@ -234,12 +234,13 @@ func jsonTextCmd(ts *testscript.TestScript, neg bool, args []string) {
 }
 
 // jsonKeysCmd demands the exact set of keys of an object in the JSON of the
-// last standard output, and that all of them are snake_case:
+// last standard output, or at least those after "some", and that all of them are
+// snake_case:
 //
-//	jsonkeys PATH KEY...
+//	jsonkeys PATH [some] KEY...
 func jsonKeysCmd(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 2 {
-		ts.Fatalf("usage: jsonkeys PATH KEY...")
+		ts.Fatalf("usage: jsonkeys PATH [some] KEY...")
 	}
 	object, ok := lookUp(ts, args[0]).(map[string]any)
 	if !ok {
@@ -253,6 +254,10 @@ func jsonKeysCmd(ts *testscript.TestScript, neg bool, args []string) {
 		got = append(got, k)
 	}
 	want := slices.Clone(args[1:])
+	if want[0] == "some" {
+		want = want[1:]
+		got = slices.DeleteFunc(got, func(k string) bool { return !slices.Contains(want, k) })
+	}
 	slices.Sort(got)
 	slices.Sort(want)
 	if !slices.Equal(got, want) {
@@ -364,14 +369,15 @@ func codeCmd(ts *testscript.TestScript, neg bool, args []string) {
 }
 
 // tableCmd writes the code of a batch in a tasting into a table in the place of
-// the word CODE:
+// a word, which is CODE if left out:
 //
-//	table FILE TASTING BATCH
+//	table FILE TASTING BATCH [WORD]
 func tableCmd(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) != 3 {
-		ts.Fatalf("usage: table FILE TASTING BATCH")
+	if neg || len(args) < 3 || len(args) > 4 {
+		ts.Fatalf("usage: table FILE TASTING BATCH [WORD]")
 	}
-	text := strings.ReplaceAll(ts.ReadFile(args[0]), "CODE", codeOf(ts, args[1], args[2]))
+	word := append(args, "CODE")[3]
+	text := strings.ReplaceAll(ts.ReadFile(args[0]), word, codeOf(ts, args[1], args[2]))
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(text), 0o644))
 }
 
