@@ -106,7 +106,7 @@ func servingByID(s trials.TrialSet, id string) trials.Serving {
 // a gram as weighed came to in the trials made so far, or the share that beer
 // can carry where there is none.
 func claimDoses(s trials.TrialSet) [][2]float64 {
-	var list [][2]float64
+	list := [][2]float64{}
 	for _, c := range s.Claims {
 		if c.LowGPerL == nil || c.HighGPerL == nil || c.PerTea {
 			continue
