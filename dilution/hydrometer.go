@@ -31,6 +31,20 @@ func (h Hydrometer) check() error {
 	)
 }
 
+// ReadingInWater returns what a true hydrometer made for calTempC shows in plain
+// water of tempC,
+//
+//	R = rhoW(T) (1 + 25e-6 (T - Tref))/rhoW(Tref)
+//
+// so that a zero error may be read in water of any temperature. An *InputError
+// is returned outside 0..40 C, and for a calibration temperature outside 10..30.
+func ReadingInWater(tempC, calTempC float64) (float64, error) {
+	if err := (Hydrometer{Reading: 1, SampleTempC: tempC, CalTempC: calTempC}).check(); err != nil {
+		return 0, err
+	}
+	return water(tempC) * (1 + glassExpansion*(tempC-calTempC)) / water(calTempC), nil
+}
+
 // density returns the density of the sample in kg/m3 at its own temperature:
 //
 //	rho = R rhoW(Tref)/(1 + 25e-6 (T - Tref))

@@ -97,3 +97,25 @@ func TestHydrometerRefusals(t *testing.T) {
 		t.Error("a reading of nothing was taken")
 	}
 }
+
+// TestReadingInWater: a true hydrometer shows 1 in water of its own temperature,
+// and elsewhere the ratio of the densities (Tanaka 2001: 15.5556 C 999.0159, 20 C
+// 998.2071, 25 C 997.0470, 40 C 992.2152 kg/m3) times the growth of its glass.
+func TestReadingInWater(t *testing.T) {
+	cases := []struct{ tempC, calTempC, want float64 }{
+		{Cal20C, Cal20C, 1},
+		{Cal60F, Cal60F, 1},
+		{25, Cal20C, 997.0470 / 998.2071 * (1 + 25e-6*5)},
+		{40, Cal20C, 992.2152 / 998.2071 * (1 + 25e-6*20)},
+		{20, Cal60F, 998.2071 / 999.0159 * (1 + 25e-6*4.44444)},
+	}
+	for _, c := range cases {
+		// Published water densities differ by up to 8e-6.
+		closeTo(t, "reading in water", must(ReadingInWater(c.tempC, c.calTempC))(t), c.want, 1e-5)
+	}
+	for _, bad := range [][2]float64{{-1, 20}, {41, 20}, {20, 60}} {
+		if _, err := ReadingInWater(bad[0], bad[1]); err == nil {
+			t.Errorf("water of %g C for a scale of %g C was taken", bad[0], bad[1])
+		}
+	}
+}

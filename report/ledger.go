@@ -17,8 +17,32 @@ type ledgerStep struct {
 	Kind  string       `json:"kind"`
 	Name  string       `json:"name"`
 	What  string       `json:"what"`
+	PH    *ledgerPH    `json:"ph"`
 	State State        `json:"state"`
 	Doses []ledgerDose `json:"doses"`
+}
+
+// ledgerPH is a pH reading as --json prints it.
+type ledgerPH struct {
+	Value       float64 `json:"value"` // corrected
+	Shown       float64 `json:"shown"`
+	Calibration *string `json:"calibration"` // name of the one that corrects it
+}
+
+// phView is the pH of an event, nil where none was read.
+func phView(n *trials.Notebook, e trials.Event) *ledgerPH {
+	if e.Reading == nil {
+		return nil
+	}
+	p, ok := n.PHOf(*e.Reading)
+	if !ok {
+		return nil
+	}
+	v := ledgerPH{Value: p.Value, Shown: p.Shown}
+	if p.By != nil {
+		v.Calibration = &p.By.Name
+	}
+	return &v
 }
 
 // ledgerDose is the dose of one addition at a moment as --json prints it.
@@ -38,7 +62,7 @@ func Ledger(n *trials.Notebook, l trials.Ledger, u quantity.Units) View {
 	for i, s := range l.Steps {
 		steps[i] = ledgerStep{
 			Day: s.At.Sub(start).Hours() / 24, At: s.At, Batch: s.Batch.Name, Kind: string(s.Kind), Name: s.Name,
-			What: EventSentence(n, s.Event, u), State: stateView(s.State()), Doses: doseViews(s.Doses),
+			What: EventSentence(n, s.Event, u), PH: phView(n, s.Event), State: stateView(s.State()), Doses: doseViews(s.Doses),
 		}
 	}
 	sections := []Section{ledgerTable(steps, u)}

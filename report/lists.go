@@ -110,7 +110,16 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) View {
 	}
 }
 
-// ReadingLine is a reading in one line, as it was shown by the instruments.
+// phText prints a pH, with what the meter showed where it was corrected.
+func phText(p trials.PH) string {
+	if p.By == nil {
+		return "pH " + fixed(p.Value, 2)
+	}
+	return "pH " + fixed(p.Value, 2) + " (shown " + fixed(p.Shown, 2) + ")"
+}
+
+// ReadingLine is a reading in one line: a gravity as the hydrometer showed it, a
+// pH as corrected.
 func ReadingLine(n *trials.Notebook, r trials.Reading, u quantity.Units) string {
 	var parts []string
 	if r.SG != nil {
@@ -120,8 +129,8 @@ func ReadingLine(n *trials.Notebook, r trials.Reading, u quantity.Units) string 
 		}
 		parts = append(parts, text)
 	}
-	if r.PH != nil {
-		parts = append(parts, "pH "+fixed(*r.PH, 2))
+	if p, ok := n.PHOf(r); ok {
+		parts = append(parts, phText(p))
 	}
 	if r.BeerTempC != nil {
 		parts = append(parts, "beer at "+TempText(*r.BeerTempC, u))
@@ -130,10 +139,8 @@ func ReadingLine(n *trials.Notebook, r trials.Reading, u quantity.Units) string 
 		parts = append(parts, VolumeText(*r.VolumeL, u)+" measured")
 	}
 	if r.MeterID != nil {
-		for _, m := range n.Meters {
-			if m.ID == *r.MeterID {
-				parts = append(parts, "with "+m.Name)
-			}
+		if name := meterText(n, *r.MeterID); name != "" {
+			parts = append(parts, strings.TrimPrefix(name, ", "))
 		}
 	}
 	if r.Note != "" {
@@ -153,10 +160,18 @@ func gravityText(sg float64) string {
 // ReadingList lists the readings, of one batch if b is given.
 func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) View {
 	t := Table{Columns: []Column{{Title: "reading"}, {Title: "date"}, {Title: "what was read", Wrap: true}}}
-	var list []trials.Reading
+	type reading struct {
+		trials.Reading
+		CorrectedPH *float64 `json:"ph_corrected"` // null where no calibration holds
+	}
+	var list []reading
 	for _, r := range n.Readings {
 		if b == nil || r.BatchID == b.ID {
-			list = append(list, r)
+			row := reading{Reading: r}
+			if p, _ := n.PHOf(r); p.By != nil {
+				row.CorrectedPH = &p.Value
+			}
+			list = append(list, row)
 			t.Rows = append(t.Rows, []string{r.Name, dateText(r.At), ReadingLine(n, r, u)})
 		}
 	}

@@ -12,7 +12,7 @@ import (
 func EventSentence(n *trials.Notebook, e trials.Event, u quantity.Units) string {
 	switch e.Kind {
 	case trials.EventStart:
-		return "started: " + VolumeText(e.Batch.VolumeL, u) + orNothing(" at OG ", e.Batch.OG)
+		return "started: " + VolumeText(e.Batch.VolumeL, u) + originText(n, e.Batch, u)
 	case trials.EventChild:
 		return "split off into " + e.Batch.Name + ": " + VolumeText(e.Batch.VolumeL, u)
 	case trials.EventSplit:
@@ -31,6 +31,31 @@ func EventSentence(n *trials.Notebook, e trials.Event, u quantity.Units) string 
 		return e.Note.Text
 	}
 	return string(e.Kind)
+}
+
+// originText prints the original gravity as it was read, or nothing.
+func originText(n *trials.Notebook, b trials.Batch, u quantity.Units) string {
+	text := orNothing(" at OG ", b.OG)
+	if text == "" {
+		return ""
+	}
+	if b.OGSampleTempC != nil {
+		text += " in a sample at " + TempText(*b.OGSampleTempC, u)
+	}
+	if b.OGMeterID != nil {
+		text += meterText(n, *b.OGMeterID)
+	}
+	return text
+}
+
+// meterText names the instrument of a reading.
+func meterText(n *trials.Notebook, id string) string {
+	for _, m := range n.Meters {
+		if m.ID == id {
+			return ", with " + m.Name
+		}
+	}
+	return ""
 }
 
 // orNothing prints a lead and a gravity, or nothing when it is not known.

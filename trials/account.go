@@ -40,6 +40,16 @@ func (l limits) sg(name string, v float64) dilution.Input {
 	return dilution.Within(name, v, l.gravity)
 }
 
+// reading is a gravity read with a hydrometer: what its zero may be off is one
+// error of all its readings. Without a named hydrometer each is off on its own.
+func (l limits) reading(name string, v float64, m Meter) dilution.Input {
+	if m.ID == "" {
+		return l.sg(name, v)
+	}
+	common := m.commonLimit(l.gravity)
+	return dilution.Input{Name: name, Value: v, HalfWidth: max(l.gravity-common, 0), Shared: "zero error of " + m.Name, SharedHalfWidth: common}
+}
+
 // added is an added amount with its limit.
 func added(name string, v float64) dilution.Input {
 	return dilution.Within(name, v, additionLimit*v)
@@ -117,7 +127,10 @@ func (b *ledgerBuilder) start(batch Batch) error {
 	if batch.OG == nil {
 		return &Problem{Code: NotEnough, Message: "the original gravity of " + batch.Name + " is not known", Hint: "hedgerow batch edit " + batch.Name + " --og 1.048"}
 	}
-	og := b.limits.sg("original gravity", *batch.OG)
+	og, err := b.originalGravity(batch)
+	if err != nil {
+		return err
+	}
 	s.OG = &og
 	if batch.FG != nil {
 		fg := b.limits.sg("expected final gravity", *batch.FG)
@@ -125,6 +138,25 @@ func (b *ledgerBuilder) start(batch Batch) error {
 	}
 	b.account.Start = s
 	return nil
+}
+
+// originalGravity is the original gravity with the corrections of its meter: of
+// wort, since nothing has fermented.
+func (b *ledgerBuilder) originalGravity(batch Batch) (dilution.Input, error) {
+	m, err := b.n.hydrometer(batch.OGMeterID)
+	if err != nil {
+		return dilution.Input{}, err
+	}
+	in := b.limits.reading("original gravity", *batch.OG, m)
+	if m.ID == "" && batch.OGSampleTempC == nil {
+		return in, nil
+	}
+	sample := m.scaleC()
+	if batch.OGSampleTempC != nil {
+		sample = *batch.OGSampleTempC
+	}
+	in.Value, err = dilution.Hydrometer{Reading: *batch.OG, ZeroError: m.zero(), SampleTempC: sample, CalTempC: m.scaleC()}.WortSG()
+	return in, err
 }
 
 // loss appends a loss.
@@ -155,35 +187,17 @@ func (b *ledgerBuilder) reading(r Reading) error {
 
 // gravity is a hydrometer reading with the corrections of its meter.
 func (b *ledgerBuilder) gravity(r Reading) (dilution.Step, error) {
-	reading, scale := *r.SG, 20.0
-	if r.MeterID != nil {
-		m, ok := b.n.meterByID(*r.MeterID)
-		if !ok {
-			return nil, invalid("give --meter none, or add the meter", "the meter of this reading is not in the notebook")
-		}
-		if m.ScaleTempC != nil {
-			scale = *m.ScaleTempC
-		}
-		if m.ZeroError != nil {
-			reading -= *m.ZeroError
-		}
+	m, err := b.n.hydrometer(r.MeterID)
+	if err != nil {
+		return nil, err
 	}
-	step := dilution.ReadGravity{SG: b.limits.sg("gravity "+r.Name, reading), CalTempC: scale}
+	step := dilution.ReadGravity{SG: b.limits.reading("gravity "+r.Name, *r.SG-m.zero(), m), CalTempC: m.scaleC()}
 	switch {
 	case r.SampleTempC != nil:
 		step.TempC = exactly(r.SampleTempC)
-	case scale != 20:
+	case m.scaleC() != dilution.Cal20C:
+		scale := m.scaleC()
 		step.TempC = exactly(&scale)
 	}
 	return step, nil
-}
-
-// meterByID returns the meter with that id.
-func (n *Notebook) meterByID(id string) (Meter, bool) {
-	for _, m := range n.Meters {
-		if m.ID == id {
-			return m, true
-		}
-	}
-	return Meter{}, false
 }

@@ -43,6 +43,11 @@ type Addition struct {
 	LiquidOG     *float64 `json:"liquid_og"`      // another beer: its original gravity
 	FermentsPct  *float64 `json:"ferments_pct"`   // share of the sugar that will ferment, nil for all
 	VolumeLimitL *float64 `json:"volume_limit_l"` // half-width of the volume, litres
+	ExtractedPct *float64 `json:"extracted_pct"`  // share of juice and solubles that fruit gives up, nil for all
+
+	// Limits are half-widths that were typed with other figures, by the name of
+	// the figure: mass_g, strength_pct, solids_g_per_l ...
+	Limits map[string]float64 `json:"limits"`
 }
 
 // The stages of a batch at which something is added.
@@ -104,6 +109,9 @@ func (a Addition) validateDirect() error {
 		if err := checkWord("agitation", a.Agitation, Agitations); err != nil {
 			return err
 		}
+	}
+	if err := checkRange("extracted share", a.ExtractedPct, 0, 100, "%"); err != nil {
+		return err
 	}
 	return checkRange("liquid kept back", a.RetainKgKg, 0, 10, "kg/kg")
 }

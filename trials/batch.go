@@ -21,6 +21,11 @@ type Batch struct {
 	RatedBar  *float64  `json:"rated_bar"`  // pressure rating of the container, bar above atmosphere, as its maker states it
 	Style     string    `json:"style"`
 	Note      string    `json:"note"`
+
+	// OG is as the hydrometer showed it, where one is named or the sample's
+	// temperature is given; else it is SG 20/20.
+	OGMeterID     *string  `json:"og_meter_id"`
+	OGSampleTempC *float64 `json:"og_sample_temp_c"`
 }
 
 // The kinds of batch.
@@ -61,6 +66,7 @@ type Packaging struct {
 	BatchID      string    `json:"batch_id"`
 	At           time.Time `json:"at"`
 	HighestTempC *float64  `json:"highest_temp_c"` // highest temperature after fermentation ended, for the CO2 left in the beer
+	StorageTempC *float64  `json:"storage_temp_c"` // highest temperature the package will see, for its pressure
 	Note         string    `json:"note"`
 }
 
@@ -86,6 +92,9 @@ func (b Batch) Validate() error {
 	if err := checkGravityPair(b.OG, b.FG); err != nil {
 		return err
 	}
+	if err := checkTemp("sample temperature", b.OGSampleTempC); err != nil {
+		return err
+	}
 	if err := checkRange("bitterness", b.IBU, 0, 200, "IBU"); err != nil {
 		return err
 	}
@@ -108,5 +117,11 @@ func (r BatchNote) Validate() error {
 	return nil
 }
 
-// Validate refuses a storage temperature outside -20..110 C.
-func (p Packaging) Validate() error { return checkTemp("highest temperature", p.HighestTempC) }
+// Validate refuses temperatures that no beer has: the gas formulas hold from 0 to
+// 40 C.
+func (p Packaging) Validate() error {
+	if err := checkRange("highest temperature", p.HighestTempC, 0, 40, "C"); err != nil {
+		return err
+	}
+	return checkRange("storage temperature", p.StorageTempC, 0, 40, "C")
+}

@@ -75,6 +75,10 @@ func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []str
 			list = append(list, b.steps[i].Name+": "+w)
 		}
 	}
+	if r := b.steps[i].Reading; r != nil {
+		p, _ := b.n.PHOf(*r)
+		list = append(list, p.Warnings...)
+	}
 	from := 0
 	if i > 0 {
 		from = b.after[i-1] + 1

@@ -145,7 +145,7 @@ func (n *Notebook) trial(b Batch, m Material) (Trial, error) {
 		t.Additions = append(t.Additions, d.Addition)
 	}
 	t.Effective = t.ByClass[class]
-	t.events(l, m)
+	t.events(n, l, m)
 	return t, nil
 }
 
@@ -170,7 +170,7 @@ func plus(a, b dilution.Estimate) dilution.Estimate {
 }
 
 // events reads what the comparison shows from the steps of the ledger.
-func (t *Trial) events(l Ledger, m Material) {
+func (t *Trial) events(n *Notebook, l Ledger, m Material) {
 	t.ABVBefore = t.Last.Estimates[dilution.QABV].Value
 	taken := t.keptWhenTaken(l)
 	var liquidL float64
@@ -188,7 +188,8 @@ func (t *Trial) events(l Ledger, m Material) {
 		}
 		switch {
 		case s.Kind == EventReading && s.Reading.PH != nil:
-			t.PH = s.Reading.PH
+			p, _ := n.PHOf(*s.Reading)
+			t.PH = &p.Value
 		case s.Kind == EventAddition && !s.Addition.InWort():
 			t.PH, t.FGRead = nil, nil // read before the addition: not of this trial
 		}

@@ -19,6 +19,7 @@ func newBatch(e *env) *cobra.Command {
 // batchOptions are the figures of a batch as typed.
 type batchOptions struct {
 	volume, og, fg, ibu, srm, rated, style, note, at, kind string
+	meter, sampleTemp                                      string
 }
 
 // flags adds the figures of a batch to a command.
@@ -26,6 +27,8 @@ func (o *batchOptions) flags(c *cobra.Command) {
 	f := c.Flags()
 	f.StringVar(&o.volume, "volume", "", "volume in the fermenter, such as 12L or 5gal")
 	f.StringVar(&o.og, "og", "", "original gravity, such as 1.048 or 12P")
+	f.StringVar(&o.meter, "meter", "", "hydrometer the original gravity was read with; its corrections are applied")
+	f.StringVar(&o.sampleTemp, "sample-temp", "", "temperature of the sample the original gravity was read in")
 	f.StringVar(&o.fg, "fg", "", "expected final gravity")
 	f.StringVar(&o.ibu, "ibu", "", "bitterness, IBU")
 	f.StringVar(&o.srm, "srm", "", "colour, SRM")
@@ -44,6 +47,7 @@ func (o batchOptions) apply(e *env, b *trials.Batch) error {
 	a.set(&b.IBU, "ibu", o.ibu, plainNumber)
 	a.set(&b.SRM, "srm", o.srm, plainNumber)
 	a.set(&b.RatedBar, "rated", o.rated, pressureBar)
+	a.set(&b.OGSampleTempC, "sample-temp", o.sampleTemp, a.temperature)
 	word(&b.Style, o.style)
 	word(&b.Note, o.note)
 	if a.err != nil {
@@ -57,7 +61,34 @@ func (o batchOptions) apply(e *env, b *trials.Batch) error {
 		}
 		b.StartedAt = at
 	}
+	if err := o.hydrometer(e, b); err != nil {
+		return err
+	}
 	return b.Validate()
+}
+
+// hydrometer finds the hydrometer that the original gravity was read with.
+func (o batchOptions) hydrometer(e *env, b *trials.Batch) error {
+	switch o.meter {
+	case "":
+		return nil
+	case clear:
+		b.OGMeterID = nil
+		return nil
+	}
+	n, err := e.notebook(true, false)
+	if err != nil {
+		return err
+	}
+	m, err := n.Meter(o.meter)
+	if err != nil {
+		return err
+	}
+	if m.Kind != trials.MeterHydrometer {
+		return trials.Refuse("name a hydrometer", "%s is a pH meter; it reads no gravity", m.Name)
+	}
+	b.OGMeterID = &m.ID
+	return nil
 }
 
 func newBatchNew(e *env) *cobra.Command {

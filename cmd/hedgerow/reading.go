@@ -56,7 +56,10 @@ func (o readingOptions) apply(e *env, n *trials.Notebook, r *trials.Reading) err
 		}
 		r.MeterID = &m.ID
 	}
-	return r.Validate()
+	if err := r.Validate(); err != nil {
+		return err
+	}
+	return n.CheckMeter(*r)
 }
 
 func newReadingAdd(e *env) *cobra.Command {

@@ -59,7 +59,7 @@ Start here: hedgerow demo`,
 	root.SetFlagErrorFunc(flagError)
 	root.SetHelpCommand(helpCommand())
 	for _, add := range []func(*env) *cobra.Command{
-		newDemo, newBatch, newExtract, newAddition, newReading, newLedger,
+		newDemo, newBatch, newExtract, newAddition, newReading, newMeter, newLedger,
 		newMaterial, newClaim, newTasting, newTaster, newCompare, newSuggest,
 		newDilute, newSteep, newDose, newVerify, newConfig, newUndo, newVersion,
 	} {

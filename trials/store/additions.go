@@ -41,5 +41,7 @@ var additions = table[trials.Addition]{
 		{"liquid_og", func(r *trials.Addition) any { return &r.LiquidOG }},
 		{"ferments_pct", func(r *trials.Addition) any { return &r.FermentsPct }},
 		{"volume_limit_l", func(r *trials.Addition) any { return &r.VolumeLimitL }},
+		{"extracted_pct", func(r *trials.Addition) any { return &r.ExtractedPct }},
+		{"limits", func(r *trials.Addition) any { return numbers{&r.Limits} }},
 	},
 }

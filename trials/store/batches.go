@@ -22,6 +22,8 @@ var batches = table[trials.Batch]{
 		{"rated_bar", func(r *trials.Batch) any { return &r.RatedBar }},
 		{"style", func(r *trials.Batch) any { return &r.Style }},
 		{"note", func(r *trials.Batch) any { return &r.Note }},
+		{"og_meter_id", func(r *trials.Batch) any { return &r.OGMeterID }},
+		{"og_sample_temp_c", func(r *trials.Batch) any { return &r.OGSampleTempC }},
 	},
 }
 
@@ -55,6 +57,7 @@ var packagings = table[trials.Packaging]{
 		{"at", func(r *trials.Packaging) any { return moment{&r.At} }},
 		{"highest_temp_c", func(r *trials.Packaging) any { return &r.HighestTempC }},
 		{"note", func(r *trials.Packaging) any { return &r.Note }},
+		{"storage_temp_c", func(r *trials.Packaging) any { return &r.StorageTempC }},
 	},
 }
 

@@ -163,3 +163,28 @@ func (w words) Scan(v any) error {
 	}
 	return json.Unmarshal([]byte(text), w.list)
 }
+
+// numbers keeps named numbers as JSON text; none is {}.
+type numbers struct{ byName *map[string]float64 }
+
+// Value implements driver.Valuer.
+func (n numbers) Value() (driver.Value, error) {
+	if len(*n.byName) == 0 {
+		return "{}", nil
+	}
+	text, err := json.Marshal(*n.byName)
+	return string(text), err
+}
+
+// Scan implements sql.Scanner.
+func (n numbers) Scan(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		return fmt.Errorf("named numbers are stored as %T", v)
+	}
+	*n.byName = nil
+	if text == "{}" {
+		return nil
+	}
+	return json.Unmarshal([]byte(text), n.byName)
+}

@@ -36,6 +36,7 @@ var meters = table[trials.Meter]{
 		{"scale_temp_c", func(r *trials.Meter) any { return &r.ScaleTempC }},
 		{"zero_error", func(r *trials.Meter) any { return &r.ZeroError }},
 		{"note", func(r *trials.Meter) any { return &r.Note }},
+		{"zero_limit", func(r *trials.Meter) any { return &r.ZeroLimit }},
 	},
 }
 
@@ -57,5 +58,6 @@ var calibrations = table[trials.Calibration]{
 		{"buffer_temp_c", func(r *trials.Calibration) any { return &r.BufferTempC }},
 		{"untouched", func(r *trials.Calibration) any { return &r.Untouched }},
 		{"note", func(r *trials.Calibration) any { return &r.Note }},
+		{"adjusted", func(r *trials.Calibration) any { return &r.Adjusted }},
 	},
 }

@@ -33,19 +33,19 @@ func ptr[T any](v T) *T { return &v }
 // left out of a layout shows.
 func sample() []any {
 	rec := func(id, name string) trials.Record { return trials.Record{ID: id, Name: name} }
-	b := &trials.Batch{Record: rec("b", "heather-1"), Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12, OG: ptr(1.048), FG: ptr(1.010), IBU: ptr(30.0), SRM: ptr(8.0), RatedBar: ptr(6.0), Style: "pale ale", Note: "invented"}
+	b := &trials.Batch{Record: rec("b", "heather-1"), Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12, OG: ptr(1.048), FG: ptr(1.010), IBU: ptr(30.0), SRM: ptr(8.0), RatedBar: ptr(6.0), Style: "pale ale", Note: "invented", OGMeterID: ptr("m"), OGSampleTempC: ptr(24.0)}
 	child := &trials.Batch{Record: rec("c", "jar-1"), ParentID: &b.ID, Kind: trials.KindJar, StartedAt: testNow.Add(time.Hour), VolumeL: 2}
 	e := &trials.Extract{Record: rec("e", "tea-1"), MadeAt: testNow, MaterialKey: "heather", Method: trials.MethodTea, Form: "cut", MassG: 40, MoisturePct: ptr(10.0), SpiritPct: ptr(40.0), SolidsGPerL: ptr(5.0), Lot: "H-1", Note: "n",
 		Passes: []trials.Pass{{VolumeL: 0.4, VolumeTempC: ptr(96.0), StartC: 96, EndC: ptr(60.0), Curve: "96C@0min", Minutes: 30, Agitation: "stirred", InBag: true, Separation: "drained", RecoveredL: ptr(0.3), HeldL: ptr(0.1), SpentG: ptr(150.0), TeaSG: ptr(1.004), TeaPH: ptr(4.5)}}}
-	m := &trials.Meter{Record: rec("m", "float"), Kind: trials.MeterHydrometer, ScaleTempC: ptr(20.0), ZeroError: ptr(0.001), Note: "n"}
+	m := &trials.Meter{Record: rec("m", "float"), Kind: trials.MeterHydrometer, ScaleTempC: ptr(20.0), ZeroError: ptr(0.001), ZeroLimit: ptr(0.0002), Note: "n"}
 	ta := &trials.Taster{Record: rec("t", "A"), Note: "n"}
 	g := &trials.Tasting{Record: rec("g", "evening"), At: testNow, Attributes: []string{"floral", "astringency"}, Blind: true, ClosedAt: &testNow, PeekedAt: &testNow, Seed: 7, Note: "n"}
-	return []any{b, child, e, m, ta, g,
+	return []any{m, b, child, e, ta, g,
 		&trials.Loss{Record: rec("l", "heather-1.l1"), BatchID: "b", At: testNow, Kind: trials.LossTrub, VolumeL: 0.5, Note: "n"},
-		&trials.Packaging{Record: rec("p", "heather-1.p1"), BatchID: "b", At: testNow, HighestTempC: ptr(21.0), Note: "n"},
+		&trials.Packaging{Record: rec("p", "heather-1.p1"), BatchID: "b", At: testNow, HighestTempC: ptr(21.0), StorageTempC: ptr(25.0), Note: "n"},
 		&trials.BatchNote{Record: rec("n", "heather-1.n1"), BatchID: "b", At: testNow, Text: "smells of moor"},
-		&trials.Addition{Record: rec("a", "heather-1.a1"), BatchID: "b", At: testNow, Stage: "primary", Lot: "l", Note: "n", MaterialKey: "heather", Method: "contact", Form: "cut", MassG: ptr(40.0), MoisturePct: ptr(9.0), Minutes: ptr(5.0), StartC: ptr(20.0), EndC: ptr(21.0), BoilOffL: ptr(0.1), InBag: true, Agitation: "still", RetainKgKg: ptr(0.5), ExtractID: ptr("e"), PouredL: ptr(0.2), LiquidKind: "spirit", VolumeL: ptr(0.3), VolumeTempC: ptr(20.0), LiquidMassG: ptr(5.0), StrengthPct: ptr(40.0), SolidsGPerL: ptr(8.0), Plato: ptr(12.0), LiquidSG: ptr(1.01), LiquidOG: ptr(1.05), FermentsPct: ptr(90.0), VolumeLimitL: ptr(0.01)},
-		&trials.Calibration{Record: rec("k", "float.c1"), MeterID: "m", At: testNow, Buffer1: 4.01, Read1: 4.1, Buffer2: 7, Read2: 7.05, BufferTempC: ptr(20.0), Untouched: true, Note: "n"},
+		&trials.Addition{Record: rec("a", "heather-1.a1"), BatchID: "b", At: testNow, Stage: "primary", Lot: "l", Note: "n", MaterialKey: "heather", Method: "contact", Form: "cut", MassG: ptr(40.0), MoisturePct: ptr(9.0), Minutes: ptr(5.0), StartC: ptr(20.0), EndC: ptr(21.0), BoilOffL: ptr(0.1), InBag: true, Agitation: "still", RetainKgKg: ptr(0.5), ExtractID: ptr("e"), PouredL: ptr(0.2), LiquidKind: "spirit", VolumeL: ptr(0.3), VolumeTempC: ptr(20.0), LiquidMassG: ptr(5.0), StrengthPct: ptr(40.0), SolidsGPerL: ptr(8.0), Plato: ptr(12.0), LiquidSG: ptr(1.01), LiquidOG: ptr(1.05), FermentsPct: ptr(90.0), VolumeLimitL: ptr(0.01), ExtractedPct: ptr(80.0), Limits: map[string]float64{"strength_pct": 1}},
+		&trials.Calibration{Record: rec("k", "float.c1"), MeterID: "m", At: testNow, Buffer1: 4.01, Read1: 4.1, Buffer2: 7, Read2: 7.05, BufferTempC: ptr(20.0), Untouched: true, Adjusted: true, Note: "n"},
 		&trials.Reading{Record: rec("r", "heather-1.r1"), BatchID: "b", At: testNow, SG: ptr(1.02), SampleTempC: ptr(24.0), PH: ptr(4.3), BeerTempC: ptr(19.0), VolumeL: ptr(11.0), MeterID: ptr("m"), Note: "n"},
 		&trials.Claim{Record: rec("q", "heather.q1"), MaterialKey: "heather", AsWritten: "1 oz per 5 gal", Basis: "dry", PerTea: true, LowGPerL: ptr(1.0), HighGPerL: ptr(2.0), Source: "a friend", Note: "n"},
 		&trials.OwnMaterial{Record: rec("o", "moor-mix"), CommonName: "Moor mix", PartUsed: "tops", Category: "flower", Class: "aroma", HardWhole: true, MoisturePct: ptr(10.0), SugarPct: ptr(1.0), GramsPerTsp: ptr(0.7), Note: "n"},
@@ -75,7 +75,7 @@ func TestEveryFieldSurvivesReopening(t *testing.T) {
 	if err := open(t, path).Scores(context.Background(), n); err != nil {
 		t.Fatal(err)
 	}
-	got := []any{&n.Batches[0], &n.Batches[1], &n.Extracts[0], &n.Meters[0], &n.Tasters[0], &n.Tastings[0], &n.Losses[0], &n.Packagings[0], &n.BatchNotes[0], &n.Additions[0], &n.Calibrations[0], &n.Readings[0], &n.Claims[0], &n.Materials[0]}
+	got := []any{&n.Meters[0], &n.Batches[0], &n.Batches[1], &n.Extracts[0], &n.Tasters[0], &n.Tastings[0], &n.Losses[0], &n.Packagings[0], &n.BatchNotes[0], &n.Additions[0], &n.Calibrations[0], &n.Readings[0], &n.Claims[0], &n.Materials[0]}
 	for i, want := range records {
 		if !reflect.DeepEqual(got[i], want) {
 			t.Errorf("read back\n%+v\nwrote\n%+v", got[i], want)

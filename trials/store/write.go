@@ -164,6 +164,10 @@ func (t *Tx) Delete(record any) error {
 		return additions.remove(t.ctx, t.tx, r.ID)
 	case trials.Reading:
 		return readings.remove(t.ctx, t.tx, r.ID)
+	case trials.Meter:
+		return meters.remove(t.ctx, t.tx, r.ID)
+	case trials.Calibration:
+		return calibrations.remove(t.ctx, t.tx, r.ID)
 	case trials.Taster:
 		return kept(tasters.remove(t.ctx, t.tx, r.ID), "taster "+r.Name)
 	case trials.Score:

@@ -1,0 +1,90 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+
+	"hedgerow/trials"
+)
+
+// oldNotebook writes a notebook of version v, made by its own migrations, with
+// the rows of the SQL in it.
+func oldNotebook(t *testing.T, v int, rows string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "old.db")
+	db, err := sql.Open("sqlite", path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	list, err := steps()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range append(list[:v:v], rows, "PRAGMA application_id = "+strconv.Itoa(applicationID)+"; PRAGMA user_version = "+strconv.Itoa(v)) {
+		if _, err := db.Exec(text); err != nil {
+			t.Fatalf("%v\n%s", err, text)
+		}
+	}
+	return path
+}
+
+// A notebook of the first version keeps its records; what it could not hold is
+// unknown, and undo works on the new columns.
+func TestFirstVersionIsMigrated(t *testing.T) {
+	const rows = `
+INSERT INTO batch VALUES ('b', 'heather-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', NULL, 'batch', '2026-03-01T18:30:00.000000000Z', 12, 1.048, NULL, NULL, NULL, NULL, '', 'invented');
+INSERT INTO meter VALUES ('m', 'float-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'hydrometer', 20, 0.001, '');
+INSERT INTO addition (id, name, created_at, changed_at, batch_id, at, stage, lot, note, material_key, method, form, in_bag, agitation, liquid_kind, volume_l)
+VALUES ('a', 'heather-1.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'b', '2026-03-02T18:30:00.000000000Z', 'secondary', '', '', '', '', '', 0, '', 'water', 0.6);`
+	path := oldNotebook(t, 1, rows)
+	s := open(t, path)
+	ctx := context.Background()
+	n, err := s.Notebook(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, a, m := n.Batches[0], n.Additions[0], n.Meters[0]
+	if *b.OG != 1.048 || b.OGMeterID != nil || *m.ZeroError != 0.001 || m.ZeroLimit != nil || *a.VolumeL != 0.6 || a.Limits != nil || a.ExtractedPct != nil {
+		t.Errorf("read %+v, %+v, %+v", b, m, a)
+	}
+	if _, err := os.Stat(path + ".before-v2"); err != nil {
+		t.Errorf("no copy from before: %v", err)
+	}
+	b.OGMeterID = &m.ID
+	if err := s.Write(ctx, "edit", func(tx *Tx) error { return tx.Save(&b) }); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	if n, err = s.Notebook(ctx); err != nil || n.Batches[0].OGMeterID != nil {
+		t.Errorf("undo left %v (%v)", n.Batches[0].OGMeterID, err)
+	}
+}
+
+// A meter that goes takes its calibrations along; readings stay as shown.
+func TestDeletingAMeter(t *testing.T) {
+	ctx := context.Background()
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	if err := s.Write(ctx, "all kinds", func(tx *Tx) error { return tx.Save(sample()...) }); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Write(ctx, "delete meter", func(tx *Tx) error { return tx.Delete(trials.Meter{Record: trials.Record{ID: "m"}}) }); err != nil {
+		t.Fatal(err)
+	}
+	n, _ := s.Notebook(ctx)
+	if len(n.Meters)+len(n.Calibrations) != 0 || n.Readings[0].MeterID != nil || n.Batches[0].OGMeterID != nil {
+		t.Errorf("left %+v, %+v", n.Meters, n.Readings[0])
+	}
+	if _, err := s.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	if n, _ = s.Notebook(ctx); len(n.Calibrations) != 1 || n.Readings[0].MeterID == nil || n.Batches[0].OGMeterID == nil {
+		t.Errorf("undo brought back %+v, %+v", n.Calibrations, n.Readings[0])
+	}
+}
