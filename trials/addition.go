@@ -1,6 +1,9 @@
 package trials
 
-import "time"
+import (
+	"encoding/json"
+	"time"
+)
 
 // Addition is something put into a batch. Exactly one of three shapes is
 // filled: a material put in directly (MaterialKey), a volume of an extract
@@ -45,9 +48,20 @@ type Addition struct {
 	VolumeLimitL *float64 `json:"volume_limit_l"` // half-width of the volume, litres
 	ExtractedPct *float64 `json:"extracted_pct"`  // share of juice and solubles that fruit gives up, nil for all
 
-	// Limits are half-widths that were typed with other figures, by the name of
-	// the figure: mass_g, strength_pct, solids_g_per_l ...
-	Limits map[string]float64 `json:"limits"`
+	// Limits are half-widths that were typed with other figures.
+	Limits Limits `json:"limits"`
+}
+
+// Limits are half-widths by the name of their figure, as in JSON: mass_g,
+// strength_pct, solids_g_per_l ... None at all is written as {}.
+type Limits map[string]float64
+
+// MarshalJSON implements json.Marshaler.
+func (l Limits) MarshalJSON() ([]byte, error) {
+	if l == nil {
+		return []byte("{}"), nil
+	}
+	return json.Marshal(map[string]float64(l))
 }
 
 // The stages of a batch at which something is added.

@@ -42,6 +42,6 @@ var additions = table[trials.Addition]{
 		{"ferments_pct", func(r *trials.Addition) any { return &r.FermentsPct }},
 		{"volume_limit_l", func(r *trials.Addition) any { return &r.VolumeLimitL }},
 		{"extracted_pct", func(r *trials.Addition) any { return &r.ExtractedPct }},
-		{"limits", func(r *trials.Addition) any { return numbers{&r.Limits} }},
+		{"limits", func(r *trials.Addition) any { return limits{&r.Limits} }},
 	},
 }

@@ -8,6 +8,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"hedgerow/trials"
 )
 
 // column is one column of a table and the place of its value in a record.
@@ -164,27 +166,24 @@ func (w words) Scan(v any) error {
 	return json.Unmarshal([]byte(text), w.list)
 }
 
-// numbers keeps named numbers as JSON text; none is {}.
-type numbers struct{ byName *map[string]float64 }
+// limits keeps named half-widths as JSON text; none is {}.
+type limits struct{ list *trials.Limits }
 
 // Value implements driver.Valuer.
-func (n numbers) Value() (driver.Value, error) {
-	if len(*n.byName) == 0 {
-		return "{}", nil
-	}
-	text, err := json.Marshal(*n.byName)
+func (l limits) Value() (driver.Value, error) {
+	text, err := json.Marshal(*l.list)
 	return string(text), err
 }
 
 // Scan implements sql.Scanner.
-func (n numbers) Scan(v any) error {
+func (l limits) Scan(v any) error {
 	text, ok := v.(string)
 	if !ok {
-		return fmt.Errorf("named numbers are stored as %T", v)
+		return fmt.Errorf("limits are stored as %T", v)
 	}
-	*n.byName = nil
+	*l.list = nil
 	if text == "{}" {
 		return nil
 	}
-	return json.Unmarshal([]byte(text), n.byName)
+	return json.Unmarshal([]byte(text), l.list)
 }
