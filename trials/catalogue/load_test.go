@@ -78,7 +78,8 @@ func TestRecordReportsBadCells(t *testing.T) {
 }
 
 func TestLoadIsOneCatalogue(t *testing.T) {
-	if mustLoad(t) != mustLoad(t) {
+	first, second := mustLoad(t), mustLoad(t)
+	if first != second {
 		t.Error("the tables were read twice")
 	}
 }
