@@ -1,0 +1,101 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// mayImport is the diagram of the house: for each package, which of the others
+// it may import. A leaf imports nothing of ours. DEVELOPERS.md draws the same.
+var mayImport = map[string][]string{
+	"dilution":            {},
+	"extraction":          {},
+	"trials/quantity":     {},
+	"trials/catalogue":    {},
+	"report/doseresponse": {},
+	"report/panel":        {},
+	"report/plot":         {},
+	"trials":              {"dilution", "extraction", "trials/catalogue"},
+	"trials/store":        {"trials"},
+	"report":              {"trials", "trials/quantity", "report/doseresponse", "report/panel", "report/plot"},
+	"cmd/hedgerow":        {"report", "trials", "trials/store", "trials/quantity"},
+}
+
+// onlyIn says which packages alone may know a library: what is behind the
+// outermost packages must not draw, and only one package knows SQL.
+var onlyIn = map[string][]string{
+	"database/sql":                 {"trials/store"},
+	"modernc.org/sqlite":           {"trials/store"},
+	"github.com/spf13/cobra":       {"cmd/hedgerow"},
+	"github.com/jedib0t/go-pretty": {"report"},
+	"golang.org/x/term":            {"cmd/hedgerow"},
+	"gonum.org/v1/plot":            {"report/plot"},
+}
+
+// Every file of every package, tests included, keeps to the diagram; a package
+// that is not in it fails.
+func TestImportsFollowTheDiagram(t *testing.T) {
+	const root = "../.."
+	files := 0
+	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && name != root && (strings.HasPrefix(d.Name(), ".") || d.Name() == "testdata") {
+			return filepath.SkipDir
+		}
+		if d.IsDir() || filepath.Ext(name) != ".go" {
+			return nil
+		}
+		files++
+		checkImports(t, root, name)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if files < 100 {
+		t.Errorf("only %d files were looked at", files)
+	}
+}
+
+// checkImports checks the imports of one file.
+func checkImports(t *testing.T, root, name string) {
+	t.Helper()
+	rel, err := filepath.Rel(root, name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pkg := path.Dir(filepath.ToSlash(rel))
+	allowed, known := mayImport[pkg]
+	if !known {
+		t.Errorf("%s: package %s is not in the diagram", rel, pkg)
+		return
+	}
+	parsed, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ImportsOnly)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, spec := range parsed.Imports {
+		imported, err := strconv.Unquote(spec.Path.Value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if ours, ok := strings.CutPrefix(imported, "hedgerow/"); ok && ours != pkg && !slices.Contains(allowed, ours) {
+			t.Errorf("%s imports %s, which the diagram does not allow", rel, ours)
+		}
+		for library, packages := range onlyIn {
+			within := imported == library || strings.HasPrefix(imported, library+"/")
+			if within && !strings.HasSuffix(name, "_test.go") && !slices.Contains(packages, pkg) {
+				t.Errorf("%s imports %s, which belongs in %s", rel, imported, strings.Join(packages, " and "))
+			}
+		}
+	}
+}
