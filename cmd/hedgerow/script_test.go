@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"os/exec"
@@ -62,6 +63,7 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"run":      runCmd,
 			"exits":    exitsCmd,
 			"refuses":  refusesCmd,
 			"jsonnum":  jsonNumberCmd,
@@ -121,6 +123,24 @@ func hedgerow(ts *testscript.TestScript, args []string) (code int, stdout, stder
 	}
 	code = run(e, args)
 	return code, out.String(), said.String()
+}
+
+// runCmd runs hedgerow inside the test process and demands that it succeeds:
+//
+//	run args...
+//
+// Where arguments name files, standard input is given or the time zone is set,
+// scripts write "exec hedgerow" in its place.
+func runCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) == 0 {
+		ts.Fatalf("usage: run args... (for a failure: refuses or exits)")
+	}
+	code, stdout, stderr := hedgerow(ts, args)
+	io.WriteString(ts.Stdout(), stdout)
+	io.WriteString(ts.Stderr(), stderr)
+	if code != exitDone {
+		ts.Fatalf("exit code %d", code)
+	}
 }
 
 // refusesCmd runs hedgerow and demands that it refuses: the exact exit code,
