@@ -29,10 +29,10 @@ func factors(n *trials.Notebook, u quantity.Units) []struct {
 		{"kind", func(t trials.Trial) string { return t.Batch.Kind }},
 		{"style", func(t trials.Trial) string { return rootOf(n, t).Style }},
 		{"method", func(t trials.Trial) string { return t.Method }},
-		{"form", func(t trials.Trial) string { return firstUse(n, t).form }},
-		{"lot", func(t trials.Trial) string { return firstUse(n, t).lot }},
-		{"temperature", func(t trials.Trial) string { return firstUse(n, t).temp }},
-		{"stage", func(t trials.Trial) string { return firstUse(n, t).stage }},
+		{"form", func(t trials.Trial) string { return firstUse(n, t, u).form }},
+		{"lot", func(t trials.Trial) string { return firstUse(n, t, u).lot }},
+		{"temperature", func(t trials.Trial) string { return firstUse(n, t, u).temp }},
+		{"stage", func(t trials.Trial) string { return firstUse(n, t, u).stage }},
 		{"liquid added, per cent", func(t trials.Trial) string { return addedShare(t) }},
 		{"tasted on", func(t trials.Trial) string { return tastedOn(t) }},
 		{"age when tasted", func(t trials.Trial) string { return ageBand(t) }},
@@ -43,7 +43,7 @@ func factors(n *trials.Notebook, u quantity.Units) []struct {
 type use struct{ form, lot, temp, stage string }
 
 // firstUse looks at the first addition of the material.
-func firstUse(n *trials.Notebook, t trials.Trial) use {
+func firstUse(n *trials.Notebook, t trials.Trial, u quantity.Units) use {
 	if len(t.Additions) == 0 {
 		return use{}
 	}
@@ -51,18 +51,18 @@ func firstUse(n *trials.Notebook, t trials.Trial) use {
 	if err != nil {
 		return use{}
 	}
-	u := use{form: a.Form, lot: a.Lot, stage: a.Stage}
+	first := use{form: a.Form, lot: a.Lot, stage: a.Stage}
 	if a.StartC != nil {
-		u.temp = fixed(*a.StartC, 0) + " C"
+		first.temp = TempText(*a.StartC, u)
 	}
 	if a.ExtractID != nil {
 		x, _ := n.ExtractByID(*a.ExtractID)
-		u.form, u.lot = x.Form, x.Lot
+		first.form, first.lot = x.Form, x.Lot
 		if len(x.Passes) > 0 {
-			u.temp = fixed(x.Passes[0].StartC, 0) + " C"
+			first.temp = TempText(x.Passes[0].StartC, u)
 		}
 	}
-	return u
+	return first
 }
 
 // rootOf is the brew a trial came from.

@@ -34,7 +34,11 @@ func Dose(d quantity.Dose, u quantity.Units) View {
 	}
 	s := Section{Paragraphs: []string{line + "."}}
 	if u == quantity.USUnits {
-		s.Paragraphs = append(s.Paragraphs, "In US units "+DoseText(d.LowGPerL, u)+".")
+		us := DoseText(d.LowGPerL, u)
+		if d.IsRange {
+			us += " to " + DoseText(d.HighGPerL, u)
+		}
+		s.Paragraphs = append(s.Paragraphs, "In US units "+us+".")
 	}
 	for _, a := range d.Assumptions {
 		s.Notes = append(s.Notes, "taken: "+a)
