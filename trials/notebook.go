@@ -26,6 +26,8 @@ type Notebook struct {
 	Tasters      []Taster
 	Tastings     []Tasting
 	Servings     []Serving
+	Places       []Place
+	Plans        []Plan
 	Scores       []Score
 	TasterNotes  []TasterNote
 	Settings     map[string]string

@@ -17,7 +17,10 @@ type Marks struct {
 	Serving string // code, or the batch's name once nothing is sealed
 	Answers []Answer
 	Note    string
-	Where   string // line of a table, for messages
+	// Position is the place of the glass among those the taster drank, from 1;
+	// nil takes it from the taster's order, if there is one.
+	Position *int
+	Where    string // line of a table, for messages
 }
 
 // Answer is one attribute of Marks.
@@ -64,6 +67,15 @@ func parseScore(attribute, text string) (*float64, error) {
 	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
 	if err != nil {
 		return nil, invalid("write a number such as 6.5, and the vote after a slash: "+attribute+"=6.5/right", "%s %q is not a number", attribute, text)
+	}
+	return &v, nil
+}
+
+// ParsePosition reads the place of a glass among those that a taster drank.
+func ParsePosition(text string) (*int, error) {
+	v, err := strconv.Atoi(strings.TrimSpace(text))
+	if err != nil || v < 1 {
+		return nil, invalid("count the glasses from 1", "position %q is not a whole number from 1", text)
 	}
 	return &v, nil
 }
@@ -149,6 +161,8 @@ func scoreColumnOf(title string, t Tasting) (scoreColumn, error) {
 		return scoreColumn{role: "liking"}, nil
 	case "note", "notes":
 		return scoreColumn{role: "note"}, nil
+	case "position", "place":
+		return scoreColumn{role: "position"}, nil
 	case "tasting", "date":
 		return scoreColumn{role: "skip"}, nil
 	}
@@ -218,6 +232,8 @@ func marksOf(row []string, columns []scoreColumn) (Marks, error) {
 			m.Taster = cell
 		case c.role == "note":
 			m.Note = cell
+		case c.role == "position":
+			m.Position, err = ParsePosition(cell)
 		case c.role == "liking":
 			answer(Overall).Liking, err = parseScore("liking", cell)
 		case c.role == "intensity":
@@ -277,9 +293,16 @@ func (n *Notebook) enterOne(e *Entry, t Tasting, servings []Serving, m Marks, re
 	if len(m.Answers) == 0 && m.Note == "" {
 		return invalid("write tartness=6/right or liking=7", "nothing was scored")
 	}
+	position := n.positionOf(serving.ID, taster.ID)
+	if m.Position != nil {
+		position = m.Position
+		if *position > len(servings) {
+			return invalid("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position, len(servings), t.Name)
+		}
+	}
 	for _, a := range m.Answers {
 		s := Score{TastingID: t.ID, ServingID: serving.ID, TasterID: taster.ID, Attribute: a.Attribute,
-			Intensity: a.Intensity, Vote: a.Vote, Liking: a.Liking, At: now.UTC()}
+			Intensity: a.Intensity, Vote: a.Vote, Liking: a.Liking, Position: position, At: now.UTC()}
 		if err := s.Validate(t); err != nil {
 			return err
 		}
@@ -288,6 +311,9 @@ func (n *Notebook) enterOne(e *Entry, t Tasting, servings []Serving, m Marks, re
 				return invalid("repeat with --replace to put the new score in its place", "%s has already scored %s of %s", taster.Name, wordFor(a.Attribute), serving.Code)
 			}
 			s.ID = old.ID
+			if s.Position == nil {
+				s.Position = old.Position
+			}
 			e.Replaced++
 		}
 		if e.has(s) {
@@ -374,4 +400,19 @@ func (n *Notebook) CheckClose(t Tasting) error {
 		return invalid("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s", t.Name)
 	}
 	return nil
+}
+
+// Took puts what an entry wrote into the notebook, so that the next entry sees
+// it without reading everything again.
+func (n *Notebook) Took(e Entry) {
+	n.Tasters = append(n.Tasters, e.NewTasters...)
+	for _, s := range e.Scores {
+		i := slices.IndexFunc(n.Scores, func(o Score) bool { return o.ID == s.ID })
+		if i < 0 {
+			n.Scores = append(n.Scores, s)
+		} else {
+			n.Scores[i] = s
+		}
+	}
+	n.TasterNotes = append(n.TasterNotes, e.Notes...)
 }

@@ -18,6 +18,9 @@ type Merge struct {
 	Moved      []Score // scores that now belong to Into
 	Dropped    []Score // scores of From where Into had scored the same
 	Notes      []TasterNote
+
+	MovedPlaces   []Place // serving orders that now belong to Into
+	DroppedPlaces []Place // of From in tastings where Into has an order
 }
 
 // MergeTasters works out the joining of two tasters. Where both scored the
@@ -41,6 +44,7 @@ func (n *Notebook) MergeTasters(from, into Taster) Merge {
 			m.Moved = append(m.Moved, s)
 		}
 	}
+	m.places(n)
 	for _, t := range n.TasterNotes {
 		if t.TasterID == from.ID {
 			t.TasterID = into.ID
@@ -48,4 +52,18 @@ func (n *Notebook) MergeTasters(from, into Taster) Merge {
 		}
 	}
 	return m
+}
+
+// places hands the serving orders on, but for tastings where into has one.
+func (m *Merge) places(n *Notebook) {
+	for _, p := range n.Places {
+		switch {
+		case p.TasterID != m.From.ID:
+		case len(n.OrderOf(p.TastingID, m.Into.ID)) > 0:
+			m.DroppedPlaces = append(m.DroppedPlaces, p)
+		default:
+			p.TasterID = m.Into.ID
+			m.MovedPlaces = append(m.MovedPlaces, p)
+		}
+	}
 }

@@ -13,16 +13,16 @@ type Tasting struct {
 	Attributes []string   `json:"attributes"` // what is scored, in the user's words
 	Blind      bool       `json:"blind"`      // codes hid what was in the glass
 	ClosedAt   *time.Time `json:"closed_at"`
-	PeekedAt   *time.Time `json:"peeked_at"` // first time that the key of a sealed tasting was looked at
-	Seed       int64      `json:"seed"`      // of the codes and the serving orders
+	PeekedAt   *time.Time `json:"peeked_at"`   // first time that the key of a sealed tasting was looked at
+	Seed       int64      `json:"seed"`        // of the codes and the serving orders
+	FlightSize int        `json:"flight_size"` // most glasses before a pause
 	Note       string     `json:"note"`
 }
 
 // Sealed reports whether the key of the tasting must still stay hidden.
 func (t Tasting) Sealed() bool { return t.Blind && t.ClosedAt == nil }
 
-// Serving is one coded glass of a batch; the code is the same for all tasters
-// unless TasterID names the only one who gets it.
+// Serving is one coded glass of a batch; the code is the same for all tasters.
 type Serving struct {
 	ID        string `json:"id"`
 	TastingID string `json:"tasting_id"`

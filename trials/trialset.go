@@ -65,7 +65,7 @@ func (n *Notebook) TrialSet(m Material) (TrialSet, error) {
 		}
 	}
 	for _, b := range n.Batches {
-		if !slices.Contains(n.materialsOf(b), m.Key) || n.onlyParent(b) {
+		if !slices.Contains(n.MaterialsOf(b), m.Key) || n.onlyParent(b) {
 			continue
 		}
 		if n.root(b).OG == nil {
@@ -88,9 +88,9 @@ func (n *Notebook) onlyParent(b Batch) bool {
 	return len(n.Children(b.ID)) > 0 && !n.served(b.ID)
 }
 
-// materialsOf lists the materials that went into a batch, its ancestors' history
+// MaterialsOf lists the materials that went into a batch, its ancestors' history
 // up to the split included.
-func (n *Notebook) materialsOf(b Batch) []string {
+func (n *Notebook) MaterialsOf(b Batch) []string {
 	var keys []string
 	for _, e := range n.Events(b) {
 		if e.Kind != EventAddition {
@@ -258,12 +258,12 @@ func (n *Notebook) controls(s *TrialSet) error {
 	var common []string
 	for _, t := range s.Trials {
 		known[t.Batch.ID] = true
-		common = append(common, n.materialsOf(t.Batch)...)
+		common = append(common, n.MaterialsOf(t.Batch)...)
 	}
 	beside := func(key string) bool { return key == s.Material.Key || !slices.Contains(common, key) }
 	for _, v := range s.Servings {
 		b, ok := n.BatchByID(v.BatchID)
-		if !ok || known[v.BatchID] || slices.ContainsFunc(n.materialsOf(b), beside) {
+		if !ok || known[v.BatchID] || slices.ContainsFunc(n.MaterialsOf(b), beside) {
 			continue
 		}
 		t, err := n.trial(b, s.Material)

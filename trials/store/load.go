@@ -24,6 +24,8 @@ func (s *Store) Notebook(ctx context.Context) (*trials.Notebook, error) {
 		load(ctx, s, tasters, &n.Tasters),
 		load(ctx, s, tastings, &n.Tastings),
 		load(ctx, s, servings, &n.Servings),
+		load(ctx, s, places, &n.Places),
+		load(ctx, s, plans, &n.Plans),
 		s.loadSettings(ctx, &n.Settings),
 	}
 	for _, err := range loads {

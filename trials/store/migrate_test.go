@@ -67,6 +67,43 @@ VALUES ('a', 'heather-1.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30
 	}
 }
 
+// A notebook from before there were serving orders keeps its tastings and
+// scores; the new tables can be written and undone.
+func TestTastingsWithoutOrdersAreMigrated(t *testing.T) {
+	const rows = `
+INSERT INTO batch (id, name, created_at, changed_at, kind, started_at, volume_l, style, note) VALUES ('b', 'heather-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'batch', '2026-03-01T18:30:00.000000000Z', 12, '', '');
+INSERT INTO taster VALUES ('t', 'A', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', '');
+INSERT INTO tasting VALUES ('g', 'evening', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', '["floral"]', 1, NULL, NULL, 7, '');
+INSERT INTO serving VALUES ('s', 'g', 'b', '417', 0);
+INSERT INTO score VALUES ('x', 'g', 's', 't', 'floral', 4.5, -1, NULL, NULL, '2026-03-01T18:30:00.000000000Z');`
+	ctx := context.Background()
+	path := oldNotebook(t, 2, rows)
+	s := open(t, path)
+	n, err := s.Notebook(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Scores(ctx, n); err != nil {
+		t.Fatal(err)
+	}
+	if len(n.Tastings) != 1 || n.Tastings[0].FlightSize != trials.DefaultFlight || len(n.Scores) != 1 || *n.Scores[0].Intensity != 4.5 {
+		t.Fatalf("tastings %+v, scores %+v", n.Tastings, n.Scores)
+	}
+	if _, err := os.Stat(path + ".before-v3"); err != nil {
+		t.Errorf("no copy from before: %v", err)
+	}
+	place := &trials.Place{TastingID: "g", TasterID: "t", ServingID: "s", Position: 1}
+	if err := s.Write(ctx, "order", func(tx *Tx) error { return tx.Save(place) }); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	if n, err = s.Notebook(ctx); err != nil || len(n.Places) != 0 {
+		t.Errorf("undo left %+v (%v)", n.Places, err)
+	}
+}
+
 // A meter that goes takes its calibrations along; readings stay as shown.
 func TestDeletingAMeter(t *testing.T) {
 	ctx := context.Background()

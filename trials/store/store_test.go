@@ -39,7 +39,7 @@ func sample() []any {
 		Passes: []trials.Pass{{VolumeL: 0.4, VolumeTempC: ptr(96.0), StartC: 96, EndC: ptr(60.0), Curve: "96C@0min", Minutes: 30, Agitation: "stirred", InBag: true, Separation: "drained", RecoveredL: ptr(0.3), HeldL: ptr(0.1), SpentG: ptr(150.0), TeaSG: ptr(1.004), TeaPH: ptr(4.5)}}}
 	m := &trials.Meter{Record: rec("m", "float"), Kind: trials.MeterHydrometer, ScaleTempC: ptr(20.0), ZeroError: ptr(0.001), ZeroLimit: ptr(0.0002), Note: "n"}
 	ta := &trials.Taster{Record: rec("t", "A"), Note: "n"}
-	g := &trials.Tasting{Record: rec("g", "evening"), At: testNow, Attributes: []string{"floral", "astringency"}, Blind: true, ClosedAt: &testNow, PeekedAt: &testNow, Seed: 7, Note: "n"}
+	g := &trials.Tasting{Record: rec("g", "evening"), At: testNow, Attributes: []string{"floral", "astringency"}, Blind: true, ClosedAt: &testNow, PeekedAt: &testNow, Seed: 7, FlightSize: 4, Note: "n"}
 	return []any{m, b, child, e, ta, g,
 		&trials.Loss{Record: rec("l", "heather-1.l1"), BatchID: "b", At: testNow, Kind: trials.LossTrub, VolumeL: 0.5, Note: "n"},
 		&trials.Packaging{Record: rec("p", "heather-1.p1"), BatchID: "b", At: testNow, HighestTempC: ptr(21.0), StorageTempC: ptr(25.0), Note: "n"},
@@ -48,6 +48,9 @@ func sample() []any {
 		&trials.Calibration{Record: rec("k", "float.c1"), MeterID: "m", At: testNow, Buffer1: 4.01, Read1: 4.1, Buffer2: 7, Read2: 7.05, BufferTempC: ptr(20.0), Untouched: true, Adjusted: true, Note: "n"},
 		&trials.Reading{Record: rec("r", "heather-1.r1"), BatchID: "b", At: testNow, SG: ptr(1.02), SampleTempC: ptr(24.0), PH: ptr(4.3), BeerTempC: ptr(19.0), VolumeL: ptr(11.0), MeterID: ptr("m"), Note: "n"},
 		&trials.Claim{Record: rec("q", "heather.q1"), MaterialKey: "heather", AsWritten: "1 oz per 5 gal", Basis: "dry", PerTea: true, LowGPerL: ptr(1.0), HighGPerL: ptr(2.0), Source: "a friend", Note: "n"},
+		&trials.Plan{Record: rec("w", "bench-1"), Kind: trials.PlanBench, MaterialKey: "heather", BatchID: "b", ExtractID: ptr("e"), TastingID: ptr("g"), At: testNow, DoneAt: &testNow,
+			Design: trials.Design{MaterialKey: "heather", Class: 1, Method: "tea", Form: "cut", Like: "moor", MassG: 3, SpiritPct: ptr(40.0), ExtractL: 0.1, CarriesGPerL: 40, AddedL: 0.01, PourStepL: 0.0005, ScaleStepG: 0.1, ScaleDoubtPct: 1.7,
+				Vessels: []trials.Vessel{{Number: 1, Name: "bench-1-1", BatchID: "c", BeerL: 0.1, AimGPerL: 2, PourL: 0.005, WaterL: 0.005, MassG: 1, ReachedGPerL: 1.9}}}},
 		&trials.OwnMaterial{Record: rec("o", "moor-mix"), CommonName: "Moor mix", PartUsed: "tops", Category: "flower", Class: "aroma", HardWhole: true, MoisturePct: ptr(10.0), SugarPct: ptr(1.0), GramsPerTsp: ptr(0.7), Note: "n"},
 	}
 }
@@ -62,6 +65,7 @@ func TestEveryFieldSurvivesReopening(t *testing.T) {
 			return err
 		}
 		return tx.Save(
+			&trials.Place{TastingID: "g", TasterID: "t", ServingID: serving.ID, Position: 2},
 			&trials.Score{TastingID: "g", ServingID: serving.ID, TasterID: "t", Attribute: "floral", Intensity: ptr(4.5), Vote: ptr(-1), Liking: ptr(7.0), Position: ptr(2), At: testNow},
 			&trials.TasterNote{TastingID: "g", ServingID: serving.ID, TasterID: "t", At: testNow, Text: "soft"})
 	}); err != nil {
@@ -75,7 +79,7 @@ func TestEveryFieldSurvivesReopening(t *testing.T) {
 	if err := open(t, path).Scores(context.Background(), n); err != nil {
 		t.Fatal(err)
 	}
-	got := []any{&n.Meters[0], &n.Batches[0], &n.Batches[1], &n.Extracts[0], &n.Tasters[0], &n.Tastings[0], &n.Losses[0], &n.Packagings[0], &n.BatchNotes[0], &n.Additions[0], &n.Calibrations[0], &n.Readings[0], &n.Claims[0], &n.Materials[0]}
+	got := []any{&n.Meters[0], &n.Batches[0], &n.Batches[1], &n.Extracts[0], &n.Tasters[0], &n.Tastings[0], &n.Losses[0], &n.Packagings[0], &n.BatchNotes[0], &n.Additions[0], &n.Calibrations[0], &n.Readings[0], &n.Claims[0], &n.Plans[0], &n.Materials[0]}
 	for i, want := range records {
 		if !reflect.DeepEqual(got[i], want) {
 			t.Errorf("read back\n%+v\nwrote\n%+v", got[i], want)
@@ -83,6 +87,9 @@ func TestEveryFieldSurvivesReopening(t *testing.T) {
 	}
 	if sc := n.Scores[0]; *sc.Intensity != 4.5 || *sc.Vote != -1 || *sc.Liking != 7 || *sc.Position != 2 || !sc.At.Equal(testNow) {
 		t.Errorf("score read back as %+v", sc)
+	}
+	if p := n.Places[0]; p.Position != 2 || p.TasterID != "t" || p.ServingID != serving.ID {
+		t.Errorf("place read back as %+v", p)
 	}
 	if n.TasterNotes[0].Text != "soft" || !n.Servings[0].Repeat {
 		t.Errorf("note %+v, serving %+v", n.TasterNotes[0], n.Servings[0])

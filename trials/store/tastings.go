@@ -30,6 +30,7 @@ var tastings = table[trials.Tasting]{
 		{"closed_at", func(r *trials.Tasting) any { return maybeMoment{&r.ClosedAt} }},
 		{"peeked_at", func(r *trials.Tasting) any { return maybeMoment{&r.PeekedAt} }},
 		{"seed", func(r *trials.Tasting) any { return &r.Seed }},
+		{"flight_size", func(r *trials.Tasting) any { return &r.FlightSize }},
 		{"note", func(r *trials.Tasting) any { return &r.Note }},
 	},
 }
@@ -44,6 +45,19 @@ var servings = table[trials.Serving]{
 		{"batch_id", func(r *trials.Serving) any { return &r.BatchID }},
 		{"code", func(r *trials.Serving) any { return &r.Code }},
 		{"repeat", func(r *trials.Serving) any { return &r.Repeat }},
+	},
+}
+
+// places is the layout of table place.
+var places = table[trials.Place]{
+	name:  "place",
+	order: "tasting_id, taster_id, position",
+	columns: []column[trials.Place]{
+		{"id", func(r *trials.Place) any { return &r.ID }},
+		{"tasting_id", func(r *trials.Place) any { return &r.TastingID }},
+		{"taster_id", func(r *trials.Place) any { return &r.TasterID }},
+		{"serving_id", func(r *trials.Place) any { return &r.ServingID }},
+		{"position", func(r *trials.Place) any { return &r.Position }},
 	},
 }
 

@@ -86,6 +86,10 @@ func (t *Tx) saveOne(record any) error {
 		return save(t, tastings, r, &r.Record)
 	case *trials.Serving:
 		return savePlain(t, servings, r, &r.ID)
+	case *trials.Place:
+		return savePlain(t, places, r, &r.ID)
+	case *trials.Plan:
+		return save(t, plans, r, &r.Record)
 	case *trials.Score:
 		return savePlain(t, scores, r, &r.ID)
 	case *trials.TasterNote:
@@ -172,6 +176,8 @@ func (t *Tx) Delete(record any) error {
 		return kept(tasters.remove(t.ctx, t.tx, r.ID), "taster "+r.Name)
 	case trials.Score:
 		return scores.remove(t.ctx, t.tx, r.ID)
+	case trials.Place:
+		return places.remove(t.ctx, t.tx, r.ID)
 	}
 	return fmt.Errorf("no table for %T", record)
 }
@@ -209,12 +215,47 @@ func (t *Tx) MergeTasters(m trials.Merge) error {
 			return err
 		}
 	}
+	for _, p := range m.DroppedPlaces {
+		if err := t.Delete(p); err != nil {
+			return err
+		}
+	}
+	for i := range m.MovedPlaces {
+		if err := t.Save(&m.MovedPlaces[i]); err != nil {
+			return err
+		}
+	}
 	for i := range m.Notes {
 		if err := t.Save(&m.Notes[i]); err != nil {
 			return err
 		}
 	}
 	return t.Delete(m.From)
+}
+
+// SaveEvening writes a tasting with its servings, the orders of its tasters and
+// the tasters who are new.
+func (t *Tx) SaveEvening(v *trials.Evening) error {
+	if err := t.Save(&v.Tasting); err != nil {
+		return err
+	}
+	for i := range v.NewTasters {
+		if err := t.Save(&v.NewTasters[i]); err != nil {
+			return err
+		}
+	}
+	for i := range v.Servings {
+		if err := t.Save(&v.Servings[i]); err != nil {
+			return err
+		}
+	}
+	places := v.Places()
+	for i := range places {
+		if err := t.Save(&places[i]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // SaveEntry writes scores, notes and the tasters who are new.

@@ -1,0 +1,271 @@
+package trials
+
+import (
+	"math"
+
+	"hedgerow/dilution"
+)
+
+// Design is the amounts of a bench series, a split or a batch.
+type Design struct {
+	MaterialKey   string    `json:"material"`
+	Class         int       `json:"class"` // solute class that the doses are of
+	Method        string    `json:"method"`
+	Form          string    `json:"form"`
+	Like          string    `json:"like_trial"`      // the trial whose way it follows; empty for a plain one
+	MassG         float64   `json:"mass_g"`          // to weigh for the extract; the sum of the vessels where there is none
+	Passes        []Pass    `json:"passes"`          // of the extract; none for a material put in itself
+	SpiritPct     *float64  `json:"spirit_pct"`      // of a tincture
+	Direct        *Addition `json:"direct"`          // pattern of a material put in itself
+	ExtractL      float64   `json:"extract_l"`       // extract to expect
+	CarriesGPerL  float64   `json:"carries_g_per_l"` // effective grams in a litre of it
+	AddedL        float64   `json:"added_l"`         // liquid added to each vessel, the same in all
+	PourStepL     float64   `json:"pour_step_l"`
+	ScaleStepG    float64   `json:"scale_step_g"`
+	ScaleDoubtPct float64   `json:"scale_doubt_pct"` // what half a step of the scale does to every dose
+	Vessels       []Vessel  `json:"vessels"`
+}
+
+// Vessel is one glass, jar or keg of a plan.
+type Vessel struct {
+	Number       int     `json:"number"`
+	Name         string  `json:"name"`     // of the trial made for it; empty for a plan that was not recorded
+	BatchID      string  `json:"batch_id"` // as Name
+	BeerL        float64 `json:"beer_l"`
+	AimGPerL     float64 `json:"aim_g_per_l"`     // effective dose wanted, after mixing
+	PourL        float64 `json:"pour_l"`          // extract, to the nearest step
+	WaterL       float64 `json:"water_l"`         // water, or spirit beside a tincture, so that all get the same
+	MassG        float64 `json:"mass_g"`          // of a material put in itself, to the nearest step
+	ReachedGPerL float64 `json:"reached_g_per_l"` // effective dose with the rounded amounts
+}
+
+// Series asks for a design: vessels of one size at the given effective doses.
+type Series struct {
+	Pattern    Pattern
+	Class      int
+	DosesGPerL []float64 // 0 for a control
+	BeerL      float64   // in each vessel
+	PourStepL  float64   // what the syringe or jug is marked in
+	ScaleStepG float64   // what the scale shows
+	SparePct   float64   // extract made beyond what is poured
+}
+
+// Validate refuses a series that cannot be poured.
+func (q Series) Validate() error {
+	for _, v := range []struct {
+		what string
+		v    float64
+		unit string
+	}{{"beer in each vessel", q.BeerL, "L"}, {"step of the syringe", q.PourStepL, "L"}, {"step of the scale", q.ScaleStepG, "g"}} {
+		if err := checkPositive(v.what, v.v, v.unit); err != nil {
+			return err
+		}
+	}
+	for _, d := range q.DosesGPerL {
+		if d < 0 || d > 1000 || math.IsNaN(d) {
+			return invalid("give effective doses in g/L, such as 2", "dose %s g/L is outside 0 to 1000", number(d))
+		}
+	}
+	if len(q.DosesGPerL) < 2 {
+		return invalid("give a control and at least one dose", "a series needs two vessels, not %d", len(q.DosesGPerL))
+	}
+	return nil
+}
+
+// Design works out the amounts of a series. Of an extract that carries c g/L a
+// vessel with V litres of beer gets
+//
+//	e = D (V + A) / c,   A = Dmax V / (c - Dmax)
+//
+// for the dose D after mixing, and water up to A, so that every vessel, the
+// control too, is thinned alike. Everything is rounded to what can be measured;
+// the doses then reached stand beside those wanted.
+//
+// Errors: an extract no stronger than a dose, a step of the syringe or scale
+// coarser than a dose.
+func (n *Notebook) Design(materials Materials, q Series) (Design, error) {
+	if err := q.Validate(); err != nil {
+		return Design{}, err
+	}
+	if q.Pattern.Extract == nil {
+		return n.directDesign(materials, q)
+	}
+	return n.extractDesign(materials, q)
+}
+
+// highest is the largest dose of the series.
+func (q Series) highest() float64 {
+	top := 0.0
+	for _, d := range q.DosesGPerL {
+		top = max(top, d)
+	}
+	return top
+}
+
+// extractDesign pours an extract into the vessels.
+func (n *Notebook) extractDesign(materials Materials, q Series) (Design, error) {
+	x := *q.Pattern.Extract
+	y, err := n.Steep(materials, x)
+	if err != nil {
+		return Design{}, err
+	}
+	total, err := q.poured(y.strength(q.Class))
+	if err != nil {
+		return Design{}, err
+	}
+	// A little more than needed is made where the scale is coarse, so that half
+	// a step of it moves the doses by no more than 2.5 %.
+	const leastSteps = 20
+	perG := y.LiquidL / y.MassG
+	mass := max(roundUp(total*(1+q.SparePct/100)/perG, q.ScaleStepG), leastSteps*q.ScaleStepG)
+	x.MassG, x.Passes = mass, handyPasses(scaledPasses(x.Passes, mass/y.MassG))
+	x.ID = "" // so that what it held back is still remembered for the new one
+	if y, err = n.Steep(materials, x); err != nil {
+		return Design{}, err
+	}
+	d := Design{MaterialKey: x.MaterialKey, Class: q.Class, Method: x.Method, Form: x.Form, Like: q.Pattern.Like, MassG: mass, Passes: x.Passes, SpiritPct: x.SpiritPct,
+		ExtractL: y.LiquidL, CarriesGPerL: y.strength(q.Class), PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG, ScaleDoubtPct: 50 * q.ScaleStepG / mass}
+	return d, d.pour(q)
+}
+
+// strength is what a litre of the extract carries, effective g/L.
+func (y Yield) strength(class int) float64 {
+	if y.LiquidL <= 0 {
+		return 0
+	}
+	return y.Grams[class].Value / y.LiquidL
+}
+
+// added is A of the formula above for an extract of strength c.
+func (q Series) added(c float64) (float64, error) {
+	top := q.highest()
+	if c <= top {
+		return 0, invalid("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be; or ask for lower doses",
+			"an extract made this way carries %s g/L, not more than the dose of %s g/L", number(c), number(top))
+	}
+	return top * q.BeerL / (c - top), nil
+}
+
+// poured is how much of an extract of strength c all vessels together take.
+func (q Series) poured(c float64) (float64, error) {
+	a, err := q.added(c)
+	var sum float64
+	for _, d := range q.DosesGPerL {
+		sum += d * (q.BeerL + a) / c
+	}
+	return sum, err
+}
+
+// pour fills in the vessels.
+func (d *Design) pour(q Series) error {
+	a, err := q.added(d.CarriesGPerL)
+	if err != nil {
+		return err
+	}
+	jars := make([]dilution.Jar, len(q.DosesGPerL))
+	for i, dose := range q.DosesGPerL {
+		exact := dose * (q.BeerL + a) / d.CarriesGPerL
+		if dose > 0 && exact < q.PourStepL {
+			return invalid("take a finer syringe (--syringe 0.1mL), more beer in each (--glass, --jar), or a weaker extract (--pass with more water)",
+				"a dose of %s g/L needs %s mL of extract, less than the step of %s mL", number(round3(dose)), number(round3(1000*exact)), number(1000*q.PourStepL))
+		}
+		jars[i] = dilution.Jar{BeerL: q.BeerL, AddedL: nearest(exact, q.PourStepL)}
+	}
+	water, err := dilution.EqualLiquid(jars)
+	if err != nil {
+		return problemOf(err)
+	}
+	for i, j := range jars {
+		w := nearest(water[i], q.PourStepL)
+		d.AddedL = j.AddedL + w
+		d.Vessels = append(d.Vessels, Vessel{Number: i + 1, BeerL: j.BeerL, AimGPerL: q.DosesGPerL[i], PourL: j.AddedL, WaterL: w,
+			ReachedGPerL: j.AddedL * d.CarriesGPerL / (j.BeerL + j.AddedL + w)})
+	}
+	return nil
+}
+
+// directDesign weighs the material into the vessels.
+func (n *Notebook) directDesign(materials Materials, q Series) (Design, error) {
+	a := *q.Pattern.Addition
+	y, err := n.directYield(materials, a)
+	if err != nil {
+		return Design{}, err
+	}
+	perG := y.Grams[q.Class].Value / y.MassG
+	if perG <= 0 {
+		return Design{}, invalid("choose another method with --as", "%s put in as %s gives nothing to the beer", a.MaterialKey, a.Method)
+	}
+	d := Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
+	least := math.Inf(1)
+	for i, dose := range q.DosesGPerL {
+		exact := dose * q.BeerL / perG
+		if dose > 0 && exact < q.ScaleStepG {
+			return Design{}, invalid("take a finer scale (--scale 0.01g) or more beer in each (--glass, --jar)",
+				"a dose of %s g/L needs %s g, less than the step of %s g", number(round3(dose)), number(round3(exact)), number(q.ScaleStepG))
+		}
+		mass := nearest(exact, q.ScaleStepG)
+		if mass > 0 {
+			least = min(least, mass)
+		}
+		d.MassG += mass
+		d.Vessels = append(d.Vessels, Vessel{Number: i + 1, BeerL: q.BeerL, AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / q.BeerL})
+	}
+	d.ScaleDoubtPct = 50 * q.ScaleStepG / least
+	return d, nil
+}
+
+// WorstPct is the largest distance of a dose reached from the one wanted, in
+// per cent of it.
+func (d Design) WorstPct() float64 {
+	worst := 0.0
+	for _, v := range d.Vessels {
+		if v.AimGPerL > 0 {
+			worst = max(worst, 100*math.Abs(v.ReachedGPerL/v.AimGPerL-1))
+		}
+	}
+	return worst
+}
+
+// PouredL is the extract that all vessels take together.
+func (d Design) PouredL() float64 {
+	var sum float64
+	for _, v := range d.Vessels {
+		sum += v.PourL
+	}
+	return sum
+}
+
+// handyPasses rounds the liquid of passes to what a jug shows: 1 mL under
+// 100 mL, 5 mL under 500 mL, 10 mL above.
+func handyPasses(passes []Pass) []Pass {
+	for i := range passes {
+		step := 0.010
+		switch v := passes[i].VolumeL; {
+		case v < 0.1:
+			step = 0.001
+		case v < 0.5:
+			step = 0.005
+		}
+		passes[i].VolumeL = max(nearest(passes[i].VolumeL, step), step)
+	}
+	return passes
+}
+
+// nearest rounds to a whole number of steps.
+func nearest(v, step float64) float64 { return tidy(math.Round(v/step) * step) }
+
+// roundUp rounds up to a whole number of steps.
+func roundUp(v, step float64) float64 { return tidy(math.Ceil(v/step-1e-9) * step) }
+
+// tidy takes away the dust of binary fractions: no amount is measured to more
+// than nine decimals.
+func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
+
+// round3 keeps three significant digits, for messages.
+func round3(v float64) float64 {
+	if v == 0 {
+		return 0
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-2)
+	return tidy(math.Round(v/step) * step)
+}

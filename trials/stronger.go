@@ -1,0 +1,56 @@
+package trials
+
+import "hedgerow/dilution"
+
+// Wort is what to brew so that the beer has its strength after an addition.
+type Wort struct {
+	OG, FG        float64 // of the wort to brew and the gravity it should end at
+	PlainABVPct   float64 // strength wanted, that of the beer without the addition
+	ThinnedABVPct float64 // strength it would have if the wort were left as it was
+}
+
+// StrongerFor works out how strong to brew a beer of the given gravities so that
+// it keeps its strength when the liquid of the design goes in.
+func (n *Notebook) StrongerFor(materials Materials, d Design, og, fg, volumeL float64) (Wort, error) {
+	if err := checkGravityPair(&og, &fg); err != nil {
+		return Wort{}, err
+	}
+	added, err := n.addedBy(materials, d)
+	if err != nil {
+		return Wort{}, err
+	}
+	plain := dilution.Gravities{OG: og, FG: fg}
+	p, err := dilution.KeepABV(dilution.Stronger{Plain: plain, VolumeL: volumeL, Added: added})
+	if err != nil {
+		return Wort{}, problemOf(err)
+	}
+	beer, err := dilution.FromGravities(plain, volumeL)
+	if err != nil {
+		return Wort{}, problemOf(err)
+	}
+	thinned := beer.Plus(added)
+	if out, ok := thinned.Finish(); ok {
+		thinned = out
+	}
+	return Wort{OG: p.OG, FG: p.FG, PlainABVPct: beer.ABVPct(), ThinnedABVPct: thinned.ABVPct()}, nil
+}
+
+// addedBy is the liquid that the extract of a design brings.
+func (n *Notebook) addedBy(materials Materials, d Design) (dilution.State, error) {
+	y, err := n.Steep(materials, d.Extract())
+	if err != nil {
+		return dilution.State{}, err
+	}
+	poured := d.PouredL()
+	if d.SpiritPct != nil {
+		s, err := dilution.Spirit{VolumeL: poured, TempC: 20, ABVPct: *d.SpiritPct, SolidsGPerL: y.SolidsGPerL}.Portion()
+		return s, problemOrNil(err)
+	}
+	s, err := dilution.Tea{VolumeL: poured, TempC: 20, SolidsGPerL: y.SolidsGPerL}.Portion()
+	return s, problemOrNil(err)
+}
+
+// Extract is the extract of a design as a record without name and time.
+func (d Design) Extract() Extract {
+	return Extract{MaterialKey: d.MaterialKey, Method: d.Method, Form: d.Form, MassG: d.MassG, SpiritPct: d.SpiritPct, Passes: d.Passes}
+}
