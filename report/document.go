@@ -16,6 +16,7 @@ type Document struct {
 // drawn in that order.
 type Section struct {
 	Heading    string
+	NewPage    bool // begins a page when printed
 	Paragraphs []string
 	Table      *Table
 	Notes      []string // footnotes: warnings and assumptions

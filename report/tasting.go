@@ -75,8 +75,8 @@ func tastingState(t trials.Tasting) string {
 
 // Tasting shows a tasting: while it is sealed only codes and who has scored,
 // afterwards what was in the glasses and every score. Key shows the key of a
-// sealed one.
-func Tasting(n *trials.Notebook, t trials.Tasting, key bool) View {
+// sealed one. Remarks made on the way go into the JSON.
+func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) View {
 	reveal := key || !t.Sealed()
 	servings := servingRows(n, t, reveal)
 	first := Table{Columns: []Column{{Title: "code"}, {Title: "beer", Wrap: true}, {Title: "scored by", Wrap: true}}}
@@ -90,7 +90,11 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool) View {
 		}
 		first.Rows = append(first.Rows, []string{s.Code, beer, strings.Join(s.Tasters, ", ")})
 	}
-	sections := []Section{{Paragraphs: []string{dateText(t.At) + ", " + tastingState(t) + "; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, Table: &first, Notes: servingWarnings(len(servings))}}
+	sections := []Section{{Paragraphs: []string{dateText(t.At) + ", " + tastingState(t) + "; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, Table: &first}}
+	orders := orderRows(n, t)
+	if len(orders) > 0 {
+		sections = append(sections, orderSection(t, orders))
+	}
 	scores, notes := []scoreRow{}, []noteRow{}
 	if !t.Sealed() {
 		scores, notes = scoreRows(n, t), noteRows(n, t)
@@ -108,11 +112,23 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool) View {
 			Sealed     bool         `json:"sealed"`
 			Peeked     bool         `json:"key_looked_at"`
 			Servings   []servingRow `json:"servings"`
+			Orders     []orderRow   `json:"orders"`
+			FlightSize int          `json:"flight_size"`
+			Seed       *int64       `json:"seed"`
 			Scores     []scoreRow   `json:"scores"`
 			Notes      []noteRow    `json:"notes"`
 			Warnings   []string     `json:"warnings"`
-		}{t.Name, t.At, t.Attributes, t.Blind, t.Sealed(), t.PeekedAt != nil, servings, scores, notes, servingWarnings(len(servings))},
+		}{t.Name, t.At, t.Attributes, t.Blind, t.Sealed(), t.PeekedAt != nil, servings, orders, t.FlightSize, openSeed(t), scores, notes, append([]string{}, remarks...)},
 	}
+}
+
+// openSeed is the seed of a tasting that is no longer sealed: with it and the
+// servings anybody could work out the codes.
+func openSeed(t trials.Tasting) *int64 {
+	if t.Sealed() {
+		return nil
+	}
+	return &t.Seed
 }
 
 // servingRows lists the servings in the order of their codes.
