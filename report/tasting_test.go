@@ -99,8 +99,8 @@ func TestCodesOfServings(t *testing.T) {
 	sorted := 0
 	for seed := range int64(200) {
 		g := trials.Tasting{Record: trials.Record{ID: "g"}, Seed: seed}
-		list, err := PlanServings(g, batches, batches[:1])
-		again, _ := PlanServings(g, batches, batches[:1])
+		list, err := planServings(g, batches, batches[:1])
+		again, _ := planServings(g, batches, batches[:1])
 		if err != nil || len(list) != 6 {
 			t.Fatal(list, err)
 		}
@@ -134,7 +134,7 @@ func TestServingsThatCannotBe(t *testing.T) {
 	one := trials.Batch{Record: trials.Record{ID: "a", Name: "a"}}
 	many := make([]trials.Batch, MostServings+1)
 	for what, c := range map[string][2][]trials.Batch{"one glass": {{one}, nil}, "none": {nil, nil}, "too many": {many, nil}, "a repeat of a beer that is not served": {{one}, {{Record: trials.Record{ID: "b", Name: "b"}}}}} {
-		if _, err := PlanServings(trials.Tasting{}, c[0], c[1]); trials.CodeOf(err) != trials.Invalid {
+		if _, err := planServings(trials.Tasting{}, c[0], c[1]); trials.CodeOf(err) != trials.Invalid {
 			t.Errorf("%s: %v", what, err)
 		}
 	}

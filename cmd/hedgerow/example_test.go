@@ -40,7 +40,10 @@ tasting score club-night --taster A --serving CODE floral=3`,
 	"meter show":      "meter add ph-1 --kind ph",
 	"taster merge": `tasting score autumn --taster Anna --serving heather-4 floral=5/right
 tasting score autumn --taster A --serving plain floral=0`,
-	"tasting show": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
+	"tasting sheet": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9 --tasters 2`,
+	"tasting join":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9 --tasters 2`,
+	"tasting note":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
+	"tasting show":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
 }
 
 // slow are the commands that are run by their scripts alone; here their examples

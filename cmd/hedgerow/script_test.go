@@ -403,12 +403,12 @@ func tableCmd(ts *testscript.TestScript, neg bool, args []string) {
 
 // codeOf looks a code up in the key of whoever pours.
 func codeOf(ts *testscript.TestScript, tasting, batch string) string {
-	code, stdout, stderr := hedgerow(ts, []string{"tasting", "show", tasting, "--pour", "--json"})
+	code, stdout, stderr := hedgerow(ts, []string{"tasting", "sheet", tasting, "--pour", "--json"})
 	if code != exitDone {
 		ts.Fatalf("exit code %d: %s", code, stderr)
 	}
-	for i := range int(jsonAt(ts, stdout, "servings.length").(float64)) {
-		at := fmt.Sprintf("servings.%d.", i)
+	for i := range int(jsonAt(ts, stdout, "key.length").(float64)) {
+		at := fmt.Sprintf("key.%d.", i)
 		if jsonAt(ts, stdout, at+"batch") == batch && jsonAt(ts, stdout, at+"repeat") == false {
 			return fmt.Sprint(jsonAt(ts, stdout, at+"code"))
 		}

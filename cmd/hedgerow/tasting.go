@@ -1,9 +1,7 @@
 package main
 
 import (
-	"io"
 	"math/rand/v2"
-	"os"
 	"strings"
 	"time"
 
@@ -17,86 +15,130 @@ import (
 // newTasting makes the tasting commands.
 func newTasting(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "tasting", Short: "Taste blind: codes, scores, votes"})
-	c.AddCommand(newTastingNew(e), newTastingList(e), newTastingScore(e), newTastingClose(e), newTastingShow(e))
+	c.AddCommand(newTastingNew(e), newTastingList(e), newTastingSheet(e), newTastingJoin(e),
+		newTastingScore(e), newTastingNote(e), newTastingClose(e), newTastingShow(e))
 	return c
 }
 
 // tastingOptions are the figures of a new tasting as typed.
 type tastingOptions struct {
-	servings, repeats, attributes []string
-	at, note                      string
-	open                          bool
-	seed                          int64
+	servings, repeats, attributes, tasters []string
+	at, note                               string
+	open                                   bool
+	seed                                   int64
+	count, flight                          int
+}
+
+// flags adds what an evening needs to a command.
+func (o *tastingOptions) flags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringArrayVar(&o.attributes, "attribute", nil, "what is scored, such as floral; repeat for each")
+	f.StringArrayVar(&o.tasters, "taster", nil, "who tastes; repeat for each, and each gets an order")
+	f.IntVar(&o.count, "tasters", 0, "how many taste, in place of names: Taster A, Taster B ...")
+	f.IntVar(&o.flight, "flight", trials.DefaultFlight, "most glasses before a pause; 3 for chilli, smoke, strong spice or sour beer")
+	f.Int64Var(&o.seed, "seed", 0, "number that makes codes and orders the same again")
 }
 
 func newTastingNew(e *env) *cobra.Command {
 	var o tastingOptions
 	c := &cobra.Command{
 		Use:   "new NAME",
-		Short: "Set up a tasting: servings under three-digit codes",
+		Short: "Set up a tasting: servings under codes, an order for each taster",
 		Long: `Set up a tasting of two or more beers. Each serving gets a random three-digit
-code; what is behind a code stays sealed until hedgerow tasting close. The one
-who pours sees the key with hedgerow tasting show NAME --pour and must not
-score. --open is for scores that were given knowing what was in the glass.`,
-		Example: `  hedgerow tasting new club-night --serving heather-3 --serving heather-4 --serving plain --attribute floral --attribute astringency
-  hedgerow tasting new again --serving heather-3 --serving heather-4 --repeat heather-3 --attribute floral`,
+code; what is behind a code stays sealed until hedgerow tasting close. Each
+taster gets an order of their own, so that every beer stands equally often at
+each position and comes equally often after each other one, as far as the
+numbers allow (Williams squares). Glasses are parted into flights with a pause
+between them, since a palate tires.
+
+The one who pours prints the key with hedgerow tasting sheet NAME --pour and
+must not score. --open is for scores given knowing what was in the glass.
+Stored: the tasting, its servings, new tasters and their orders.`,
+		Example: `  hedgerow tasting new club-night --serving heather-3 --serving heather-4 --serving plain --attribute floral --attribute astringency --tasters 4
+  hedgerow tasting new again --serving heather-3 --serving heather-4 --repeat heather-3 --attribute floral --taster A --taster B`,
 		Args: exactly("NAME"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.runTastingNew(o, args[0])
 		},
 	}
+	o.flags(c)
 	f := c.Flags()
 	f.StringArrayVar(&o.servings, "serving", nil, "a batch, jar or glass to serve; repeat for each")
 	f.StringArrayVar(&o.repeats, "repeat", nil, "serve one of them a second time under another code")
-	f.StringArrayVar(&o.attributes, "attribute", nil, "what is scored, such as floral; repeat for each")
 	f.BoolVar(&o.open, "open", false, "not blind: servings go by their names")
-	f.Int64Var(&o.seed, "seed", 0, "number that makes the codes the same again")
 	f.StringVar(&o.at, "at", "", whenHelp)
 	f.StringVar(&o.note, "note", "", "a remark")
 	return c
 }
 
-// runTastingNew writes a tasting with its servings.
+// runTastingNew writes a tasting with its servings and orders.
 func (e *env) runTastingNew(o tastingOptions, name string) error {
 	n, err := e.notebook(true, false)
 	if err != nil {
 		return err
 	}
-	t := trials.Tasting{Record: trials.Record{ID: trials.NewID(), Name: name}, Attributes: splitWords(o.attributes), Blind: !o.open, Seed: o.seed, Note: o.note}
-	if t.At, err = e.parseWhen(o.at, time.Time{}); err != nil {
+	r := report.EveningRequest{}
+	if r.Batches, err = batchesNamed(n, o.servings); err != nil {
 		return err
+	}
+	if r.Repeats, err = batchesNamed(n, o.repeats); err != nil {
+		return err
+	}
+	if r.Tasting, err = e.tastingOf(o, name, report.OfferedFor(n, r.Batches)); err != nil {
+		return err
+	}
+	if r.Tasters, err = o.who(); err != nil {
+		return err
+	}
+	v, remarks, err := report.PlanEvening(n, r)
+	if err != nil {
+		return err
+	}
+	t := v.Tasting
+	if err := e.write("set up tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEvening(&v) }); err != nil {
+		return err
+	}
+	for _, text := range remarks {
+		e.remark("%s", text)
+	}
+	n.Tastings, n.Servings = append(n.Tastings, t), append(n.Servings, v.Servings...)
+	n.Tasters, n.Places = append(n.Tasters, v.NewTasters...), append(n.Places, v.Places()...)
+	if err := e.show(report.Tasting(n, t, false, e.warned...)); err != nil {
+		return err
+	}
+	e.next("hedgerow tasting sheet %s   (score sheets; --pour is for whoever pours), then hedgerow tasting score %s --taster A", t.Name, t.Name)
+	return nil
+}
+
+// tastingOf makes the record of a tasting from what was typed.
+func (e *env) tastingOf(o tastingOptions, name string, offered []string) (trials.Tasting, error) {
+	t := trials.Tasting{Record: trials.Record{ID: trials.NewID(), Name: name}, Attributes: splitWords(o.attributes), Blind: !o.open, Seed: o.seed, FlightSize: o.flight, Note: o.note}
+	var err error
+	if t.At, err = e.parseWhen(o.at, time.Time{}); err != nil {
+		return t, err
 	}
 	if t.Seed == 0 {
 		t.Seed = rand.Int64N(1 << 31)
 	}
-	if err := t.Validate(); err != nil {
-		return err
+	if len(t.Attributes) == 0 && len(offered) > 0 {
+		return t, trials.Refuse(report.OfferedHint(offered), "the tasting scores nothing")
 	}
-	batches, err := batchesNamed(n, o.servings)
-	if err != nil {
-		return err
+	if t.FlightSize < 1 || t.FlightSize > report.MostServings {
+		return t, trials.Refuse("write --flight 6, or 3 for strong tastes", "--flight: %d glasses are outside 1 to %d", t.FlightSize, report.MostServings)
 	}
-	repeats, err := batchesNamed(n, o.repeats)
-	if err != nil {
-		return err
+	return t, t.Validate()
+}
+
+// who lists the tasters that were named, or makes names for so many.
+func (o tastingOptions) who() ([]string, error) {
+	named := splitWords(o.tasters)
+	switch {
+	case o.count == 0:
+		return named, nil
+	case len(named) > 0:
+		return nil, trials.Refuse("give the names with --taster, or how many with --tasters", "both --taster and --tasters are given")
 	}
-	servings, err := report.PlanServings(t, batches, repeats)
-	if err != nil {
-		return err
-	}
-	records := []any{&t}
-	for i := range servings {
-		records = append(records, &servings[i])
-	}
-	if err := e.save("set up tasting "+t.Name, records...); err != nil {
-		return err
-	}
-	n.Tastings, n.Servings = append(n.Tastings, t), append(n.Servings, servings...)
-	if err := e.show(report.Tasting(n, t, false)); err != nil {
-		return err
-	}
-	e.next("hedgerow tasting show %s --pour   (for whoever pours), then hedgerow tasting score %s --taster A --serving CODE %s=6/right liking=7", t.Name, t.Name, t.Attributes[0])
-	return nil
+	return report.TasterNames(o.count)
 }
 
 // splitWords splits lists written with commas.
@@ -141,104 +183,6 @@ func newTastingList(e *env) *cobra.Command {
 	}
 }
 
-// scoreOptions are the scores of one glass as typed.
-type scoreOptions struct {
-	taster, serving, note string
-	replace               bool
-}
-
-func newTastingScore(e *env) *cobra.Command {
-	var o scoreOptions
-	c := &cobra.Command{
-		Use:   "score TASTING [ANSWER...]",
-		Short: "Enter scores: one glass, or a whole table as CSV",
-		Long: `Enter what a taster said of one glass: intensity 0 to 10 and, after a slash, the
-vote little, right or much; liking 1 to 9. With - in place of answers a table is
-read from standard input, with a path from a file. Its header has serving and
-taster, a column for each attribute, one named "floral vote" for its votes, and
-liking and note. Nothing is written unless every line is good.`,
-		Example: `  hedgerow tasting score club-night --taster A --serving 417 floral=6/right astringency=2 liking=7
-  hedgerow tasting score club-night - < scores.csv`,
-		Args:              atLeast("TASTING"),
-		ValidArgsFunction: e.completing(tastingNames),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return e.runTastingScore(o, args[0], args[1:])
-		},
-	}
-	f := c.Flags()
-	f.StringVar(&o.taster, "taster", "", "who scores")
-	f.StringVar(&o.serving, "serving", "", "code of the glass")
-	f.StringVar(&o.note, "note", "", "free text on this glass")
-	f.BoolVar(&o.replace, "replace", false, "put the new score in the place of one already given")
-	return c
-}
-
-// runTastingScore enters scores.
-func (e *env) runTastingScore(o scoreOptions, name string, answers []string) error {
-	n, err := e.notebook(true, true)
-	if err != nil {
-		return err
-	}
-	t, err := n.Tasting(name)
-	if err != nil {
-		return err
-	}
-	if t.Blind && t.ClosedAt != nil && !o.replace {
-		return trials.Refuse("a late correction: repeat with --replace", "tasting %s is closed", t.Name)
-	}
-	marks, err := e.marks(o, t, answers)
-	if err != nil {
-		return err
-	}
-	entry, err := n.Enter(t, marks, o.replace, e.now())
-	if err != nil {
-		return err
-	}
-	err = e.write("score tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) })
-	if err != nil {
-		return err
-	}
-	for _, x := range entry.NewTasters {
-		e.say("new taster: %s", x.Name)
-	}
-	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %s of %s", report.Count(len(entry.Scores), "score"), report.Count(len(marks), "glass"))
-}
-
-// marks reads the scores from the arguments, standard input or a file.
-func (e *env) marks(o scoreOptions, t trials.Tasting, answers []string) ([]trials.Marks, error) {
-	if len(answers) == 1 && !strings.Contains(answers[0], "=") {
-		return e.scoreTable(t, answers[0])
-	}
-	if o.taster == "" || o.serving == "" {
-		return nil, trials.Refuse("add --taster A --serving CODE, or - to read a table", "who scored which glass is missing")
-	}
-	m := trials.Marks{Taster: o.taster, Serving: o.serving, Note: o.note}
-	for _, text := range answers {
-		a, err := trials.ParseAnswer(text)
-		if err != nil {
-			return nil, err
-		}
-		m.Answers = append(m.Answers, a)
-	}
-	return []trials.Marks{m}, nil
-}
-
-// scoreTable reads a table from standard input or a file.
-func (e *env) scoreTable(t trials.Tasting, path string) ([]trials.Marks, error) {
-	if path == "-" {
-		if isTerminal(e.stdin) {
-			e.say("paste the table, then press Ctrl-D")
-		}
-		return trials.ParseScoreTable(e.input(), t)
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, &trials.Problem{Code: trials.NotFound, Message: "cannot read the scores: " + err.Error(), Hint: "name a file, or - for standard input; a score is written tartness=6/right"}
-	}
-	defer f.Close()
-	return trials.ParseScoreTable(io.Reader(f), t)
-}
-
 func newTastingClose(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:               "close TASTING",
@@ -269,13 +213,14 @@ func newTastingClose(e *env) *cobra.Command {
 }
 
 func newTastingShow(e *env) *cobra.Command {
-	var peek, pour bool
+	var peek bool
 	c := &cobra.Command{
 		Use:   "show TASTING",
 		Short: "Show a tasting; while it is sealed only codes and who has scored",
 		Long: `Show a tasting. While it is sealed, what is behind the codes stays hidden.
---pour shows the key to whoever pours and does not score. --peek shows it to one
-who does; that is recorded and printed under every later result.`,
+--peek shows the key before the end; that is recorded and printed under every
+later result. Whoever pours and does not score uses hedgerow tasting sheet
+TASTING --pour instead.`,
 		Example:           "  hedgerow tasting show club-night",
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
@@ -295,10 +240,9 @@ who does; that is recorded and printed under every later result.`,
 					return err
 				}
 			}
-			return e.show(report.Tasting(n, t, peek || pour))
+			return e.show(report.Tasting(n, t, peek))
 		},
 	}
 	c.Flags().BoolVar(&peek, "peek", false, "look at the key before the end; recorded")
-	c.Flags().BoolVar(&pour, "pour", false, "show the key to whoever pours and does not score")
 	return c
 }

@@ -1,0 +1,328 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/store"
+)
+
+// interview puts the questions of a tasting to one taster, one at a time.
+type interview struct {
+	e       *env
+	n       *trials.Notebook
+	t       trials.Tasting
+	taster  trials.Taster
+	order   []trials.Serving
+	lines   *bufio.Scanner
+	glass   int               // index into order
+	ask     int               // index into questions
+	given   map[[2]int]string // answers of glasses not kept yet, by glass and question
+	past    [][2]int          // what was answered, to be undone
+	free    map[[2]int]bool   // undone after it was kept: may be replaced unasked
+	entered map[string]int    // scores kept by code
+	told    int               // number of the glass that was announced last
+}
+
+// interviewHelp is shown at the start and for "?".
+const interviewHelp = "Enter skips, a code goes to that glass, undo takes back the last answer, done stops, ? shows this."
+
+// interview asks a taster for all scores and keeps each glass when it is done.
+func (e *env) interview(n *trials.Notebook, t trials.Tasting, taster string) error {
+	v := &interview{e: e, n: n, t: t, lines: bufio.NewScanner(e.input()), given: map[[2]int]string{}, free: map[[2]int]bool{}, entered: map[string]int{}}
+	if err := v.who(taster); err != nil {
+		return err
+	}
+	if v.order = n.OrderOf(t.ID, v.taster.ID); v.order == nil {
+		v.order = n.ServingsOf(t.ID)
+	}
+	v.tell("Tasting %s, %s. %s", t.Name, v.taster.Name, interviewHelp)
+	for v.glass < len(v.order) {
+		line, more := v.prompt()
+		if !more {
+			break
+		}
+		stop, err := v.take(line)
+		if err != nil {
+			return err
+		}
+		if stop {
+			break
+		}
+	}
+	if e.ctx.Err() != nil {
+		return e.ctx.Err()
+	}
+	if v.glass < len(v.order) {
+		if err := v.keep(v.glass); err != nil {
+			return err
+		}
+	}
+	return v.summary()
+}
+
+// next returns the next line; more is false at the end or when interrupted.
+func (v *interview) next() (line string, more bool) {
+	more = v.lines.Scan()
+	return strings.TrimSpace(v.lines.Text()), more
+}
+
+// tell prints a line of the conversation.
+func (v *interview) tell(format string, args ...any) {
+	fmt.Fprintf(v.e.stderr, format+"\n", args...)
+}
+
+// who settles who scores: the name given, else the one typed.
+func (v *interview) who(name string) error {
+	if name == "" {
+		fmt.Fprintf(v.e.stderr, "Who scores? (%s) ", strings.Join(names(v.n.Expected(v.t.ID), func(t trials.Taster) string { return t.Name }), ", "))
+		line, _ := v.next()
+		name = line
+	}
+	known, fresh, err := v.n.TastersNamed([]string{name})
+	if err != nil {
+		return err
+	}
+	if v.taster = known[0]; len(fresh) > 0 {
+		fmt.Fprintf(v.e.stderr, "%s is new. Is the name right? [y/N] ", v.taster.Name)
+		if line, _ := v.next(); !yes(line) {
+			return trials.Refuse("there is "+strings.Join(tasterNames(v.n), ", "), "no taster %q", name)
+		}
+	}
+	return nil
+}
+
+// yes reports whether an answer agrees.
+func yes(line string) bool {
+	line = strings.ToLower(line)
+	return line == "y" || line == "yes"
+}
+
+// question is one question about a glass.
+type question struct {
+	attribute string
+	kind      string
+	scale     string
+}
+
+// The kinds of question.
+const (
+	askIntensity = "intensity"
+	askVote      = "vote"
+	askLiking    = "liking"
+	askNote      = "note"
+)
+
+// questions lists what is asked about every glass.
+func (v *interview) questions() []question {
+	var list []question
+	for _, a := range v.t.Attributes {
+		list = append(list, question{a, askIntensity, a + ", 0 to 10"}, question{a, askVote, a + ": little, right or much"})
+	}
+	return append(list, question{trials.Overall, askLiking, "liking, 1 to 9"}, question{"", askNote, "note"})
+}
+
+// prompt puts the present question.
+func (v *interview) prompt() (string, bool) {
+	q := v.questions()[v.ask]
+	if v.told != v.glass+1 {
+		v.told = v.glass + 1
+		v.tell("Glass %d of %d: code %s", v.glass+1, len(v.order), v.order[v.glass].Code)
+	}
+	text := "  " + q.scale
+	if now := v.now(q); now != "" {
+		text += " [" + now + "]"
+	}
+	fmt.Fprint(v.e.stderr, text+": ")
+	return v.next()
+}
+
+// now is the answer that stands at present, empty for none.
+func (v *interview) now(q question) string {
+	if text, ok := v.given[[2]int{v.glass, v.ask}]; ok {
+		return text
+	}
+	s, ok := v.stored(q)
+	switch {
+	case !ok:
+	case q.kind == askIntensity && s.Intensity != nil:
+		return strconv.FormatFloat(*s.Intensity, 'f', -1, 64)
+	case q.kind == askLiking && s.Liking != nil:
+		return strconv.FormatFloat(*s.Liking, 'f', -1, 64)
+	case q.kind == askVote && s.Vote != nil:
+		return trials.VoteWords[*s.Vote+1]
+	}
+	return ""
+}
+
+// stored is the score kept for a question about the present glass.
+func (v *interview) stored(q question) (trials.Score, bool) {
+	for _, s := range v.n.Scores {
+		if s.ServingID == v.order[v.glass].ID && s.TasterID == v.taster.ID && s.Attribute == q.attribute {
+			return s, true
+		}
+	}
+	return trials.Score{}, false
+}
+
+// take deals with one line. stop ends the interview.
+func (v *interview) take(line string) (stop bool, err error) {
+	q := v.questions()[v.ask]
+	switch strings.ToLower(line) {
+	case "":
+		return false, v.forward()
+	case "?":
+		v.tell("  %s", interviewHelp)
+		return false, nil
+	case "undo":
+		v.undo()
+		return false, nil
+	case "done":
+		return true, nil
+	}
+	for i, s := range v.order {
+		if s.Code == line {
+			err := v.keep(v.glass)
+			v.glass, v.ask = i, 0
+			return false, err
+		}
+	}
+	text, err := q.read(v.t, line)
+	if err != nil {
+		_, hint := describe(err)
+		v.tell("  %v; %s", err, hint)
+		return false, nil
+	}
+	at := [2]int{v.glass, v.ask}
+	if old := v.now(q); old != "" && old != text && !v.free[at] && v.given[at] == "" {
+		fmt.Fprintf(v.e.stderr, "  %s was already given; replace it with %s? [y/N] ", old, text)
+		if answer, _ := v.next(); !yes(answer) {
+			return false, v.forward()
+		}
+	}
+	v.given[at] = text
+	v.past = append(v.past, at)
+	return false, v.forward()
+}
+
+// read checks an answer and returns it as it is kept.
+func (q question) read(t trials.Tasting, line string) (string, error) {
+	switch q.kind {
+	case askNote:
+		return line, nil
+	case askVote:
+		vote, err := trials.ParseVote(line)
+		if err != nil {
+			return "", err
+		}
+		return trials.VoteWords[vote+1], nil
+	}
+	value, err := plainNumber(line)
+	if err != nil {
+		return "", err
+	}
+	s := trials.Score{Attribute: q.attribute, Intensity: &value}
+	if q.kind == askLiking {
+		s.Intensity, s.Liking = nil, &value
+	}
+	return strconv.FormatFloat(value, 'f', -1, 64), s.Validate(t)
+}
+
+// forward goes to the next question, and keeps the glass after its last one.
+func (v *interview) forward() error {
+	if v.ask++; v.ask < len(v.questions()) {
+		return nil
+	}
+	err := v.keep(v.glass)
+	v.glass, v.ask = v.glass+1, 0
+	return err
+}
+
+// undo goes back to the question answered last.
+func (v *interview) undo() {
+	if len(v.past) == 0 {
+		v.tell("  nothing was answered yet")
+		return
+	}
+	at := v.past[len(v.past)-1]
+	v.past = v.past[:len(v.past)-1]
+	if _, unsaved := v.given[at]; !unsaved {
+		v.free[at] = true
+	}
+	delete(v.given, at)
+	v.glass, v.ask = at[0], at[1]
+	v.told = v.glass + 1
+	v.tell("Back to glass %d: code %s", v.glass+1, v.order[v.glass].Code)
+}
+
+// keep writes the answers about a glass that are not kept yet.
+func (v *interview) keep(glass int) error {
+	m := trials.Marks{Taster: v.taster.Name, Serving: v.order[glass].Code}
+	for _, a := range append(append([]string{}, v.t.Attributes...), trials.Overall) {
+		if answer, changed := v.answer(glass, a); changed {
+			m.Answers = append(m.Answers, answer)
+		}
+	}
+	for i, q := range v.questions() {
+		if text := v.given[[2]int{glass, i}]; q.kind == askNote && text != "" {
+			m.Note = text
+		}
+		delete(v.given, [2]int{glass, i})
+	}
+	if len(m.Answers) == 0 && m.Note == "" {
+		return nil
+	}
+	entry, err := v.n.Enter(v.t, []trials.Marks{m}, true, v.e.now())
+	if err != nil {
+		return err
+	}
+	err = v.e.write("score tasting "+v.t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) })
+	if err != nil {
+		return err
+	}
+	v.entered[m.Serving] = len(m.Answers)
+	v.n.Took(entry)
+	return nil
+}
+
+// answer puts together what was said of one attribute of a glass, with what was
+// kept of it before.
+func (v *interview) answer(glass int, attribute string) (a trials.Answer, changed bool) {
+	a.Attribute = attribute
+	present := v.glass
+	v.glass = glass
+	if s, ok := v.stored(question{attribute: attribute}); ok {
+		a.Intensity, a.Vote, a.Liking = s.Intensity, s.Vote, s.Liking
+	}
+	v.glass = present
+	for i, q := range v.questions() {
+		text, ok := v.given[[2]int{glass, i}]
+		if !ok || q.attribute != attribute || q.kind == askNote {
+			continue
+		}
+		changed = true
+		number, _ := strconv.ParseFloat(text, 64)
+		switch q.kind {
+		case askIntensity:
+			a.Intensity = &number
+		case askLiking:
+			a.Liking = &number
+		case askVote:
+			vote, _ := trials.ParseVote(text)
+			a.Vote = &vote
+		}
+	}
+	return a, changed
+}
+
+// summary says what was kept.
+func (v *interview) summary() error {
+	scores := 0
+	for _, count := range v.entered {
+		scores += count
+	}
+	return v.e.saved(map[string]int{"scores": scores, "glasses": len(v.entered)}, "kept %d scores of %d glasses for %s", scores, len(v.entered), v.taster.Name)
+}

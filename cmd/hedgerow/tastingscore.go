@@ -1,0 +1,165 @@
+package main
+
+import (
+	"io"
+	"os"
+	"strings"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
+)
+
+// scoreOptions are the scores of one glass as typed.
+type scoreOptions struct {
+	taster, serving, note, position string
+	replace                         bool
+}
+
+func newTastingScore(e *env) *cobra.Command {
+	var o scoreOptions
+	c := &cobra.Command{
+		Use:   "score TASTING [ANSWER...]",
+		Short: "Enter scores: by question and answer, one glass, or a table as CSV",
+		Long: `Enter what a taster said. At a terminal, without answers, each question is put in
+turn, in the taster's order: Enter skips, a code goes to that glass, undo takes
+back the last answer, done stops; every finished glass is kept.
+
+In one line: intensity 0 to 10 and, after a slash, the vote little, right or
+much; liking 1 to 9. With - in place of answers a table is read from standard
+input, with a path from a file. Its header has serving and taster, a column for
+each attribute, one named "floral vote" for its votes, and liking, note and
+position. Nothing of a table is written unless every line is good.
+
+Glasses and tasters may be missing. Stored with each score: who, when, the glass
+and its position, which comes from the taster's order unless it is given.`,
+		Example: `  hedgerow tasting score club-night --taster A --serving 417 floral=6/right astringency=2 liking=7
+  hedgerow tasting score club-night - < scores.csv`,
+		Args:              atLeast("TASTING"),
+		ValidArgsFunction: e.completing(tastingNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return e.runTastingScore(o, args[0], args[1:])
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&o.taster, "taster", "", "who scores")
+	f.StringVar(&o.serving, "serving", "", "code of the glass")
+	f.StringVar(&o.note, "note", "", "free text on this glass")
+	f.StringVar(&o.position, "position", "", "as which glass it was drunk, from 1, if not in the taster's order")
+	f.BoolVar(&o.replace, "replace", false, "put the new score in the place of one already given")
+	return c
+}
+
+// runTastingScore enters scores.
+func (e *env) runTastingScore(o scoreOptions, name string, answers []string) error {
+	n, err := e.notebook(true, true)
+	if err != nil {
+		return err
+	}
+	t, err := n.Tasting(name)
+	if err != nil {
+		return err
+	}
+	if t.Blind && t.ClosedAt != nil && !o.replace {
+		return trials.Refuse("a late correction: repeat with --replace", "tasting %s is closed", t.Name)
+	}
+	if len(answers) == 0 && o.serving == "" && isTerminal(e.stdin) {
+		return e.interview(n, t, o.taster)
+	}
+	marks, err := e.marks(o, t, answers)
+	if err != nil {
+		return err
+	}
+	entry, err := n.Enter(t, marks, o.replace, e.now())
+	if err != nil {
+		return err
+	}
+	err = e.write("score tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) })
+	if err != nil {
+		return err
+	}
+	for _, x := range entry.NewTasters {
+		e.say("new taster: %s", x.Name)
+	}
+	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %s of %s", report.Count(len(entry.Scores), "score"), report.Count(len(marks), "glass"))
+}
+
+// marks reads the scores from the arguments, standard input or a file.
+func (e *env) marks(o scoreOptions, t trials.Tasting, answers []string) ([]trials.Marks, error) {
+	if len(answers) == 1 && !strings.Contains(answers[0], "=") {
+		return e.scoreTable(t, answers[0])
+	}
+	if o.taster == "" || o.serving == "" {
+		return nil, trials.Refuse("add --taster A --serving CODE, or - to read a table", "who scored which glass is missing")
+	}
+	m := trials.Marks{Taster: o.taster, Serving: o.serving, Note: o.note}
+	if o.position != "" {
+		var err error
+		if m.Position, err = trials.ParsePosition(o.position); err != nil {
+			return nil, inFlag("position", err)
+		}
+	}
+	for _, text := range answers {
+		a, err := trials.ParseAnswer(text)
+		if err != nil {
+			return nil, err
+		}
+		m.Answers = append(m.Answers, a)
+	}
+	return []trials.Marks{m}, nil
+}
+
+// scoreTable reads a table from standard input or a file.
+func (e *env) scoreTable(t trials.Tasting, path string) ([]trials.Marks, error) {
+	if path == "-" {
+		if isTerminal(e.stdin) {
+			e.say("paste the table, then press Ctrl-D")
+		}
+		return trials.ParseScoreTable(e.input(), t)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, &trials.Problem{Code: trials.NotFound, Message: "cannot read the scores: " + err.Error(), Hint: "name a file, or - for standard input; a score is written tartness=6/right"}
+	}
+	defer f.Close()
+	return trials.ParseScoreTable(io.Reader(f), t)
+}
+
+func newTastingNote(e *env) *cobra.Command {
+	var taster string
+	c := &cobra.Command{
+		Use:               "note TASTING CODE TEXT",
+		Short:             "Keep what a taster wrote about a glass",
+		Example:           `  hedgerow tasting note club-night 417 "smells of wet hay" --taster A`,
+		Args:              exactly("TASTING", "CODE", "TEXT"),
+		ValidArgsFunction: e.completing(tastingNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, true)
+			if err != nil {
+				return err
+			}
+			t, err := n.Tasting(args[0])
+			if err != nil {
+				return err
+			}
+			if taster == "" {
+				return trials.Refuse("add --taster A", "who wrote it is missing")
+			}
+			if strings.TrimSpace(args[2]) == "" {
+				return trials.Refuse("write it in quotes, such as \"smells of wet hay\"", "the note is empty")
+			}
+			entry, err := n.Enter(t, []trials.Marks{{Taster: taster, Serving: args[1], Note: strings.TrimSpace(args[2])}}, false, e.now())
+			if err != nil {
+				return err
+			}
+			if err := e.write("note on tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) }); err != nil {
+				return err
+			}
+			return e.saved(entry.Notes[0], "kept the note of %s on %s", taster, args[1])
+		},
+	}
+	c.Flags().StringVar(&taster, "taster", "", "who wrote it")
+	return c
+}

@@ -1,0 +1,143 @@
+package main
+
+import (
+	"io"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
+)
+
+func newTastingSheet(e *env) *cobra.Command {
+	var taster, html string
+	var pour bool
+	c := &cobra.Command{
+		Use:   "sheet TASTING",
+		Short: "Print score sheets, one for each taster, or the pour sheet with the key",
+		Long: `Print a score sheet for each taster with the glasses in that taster's order: a
+line from 0 to 10 and a vote for each taste, liking and notes. Score sheets never
+tell what is behind a code. --pour prints the sheet of whoever pours and does not
+score: how to pour, for whom in which order, and the key on a page of its own.
+--html writes a page to print; its lines are 100 mm long, so a ruler reads them.
+Nothing is stored.`,
+		Example: `  hedgerow tasting sheet club-night
+  hedgerow tasting sheet club-night --html sheets.html
+  hedgerow tasting sheet club-night --pour`,
+		Args:              exactly("TASTING"),
+		ValidArgsFunction: e.completing(tastingNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(false, false)
+			if err != nil {
+				return err
+			}
+			t, err := n.Tasting(args[0])
+			if err != nil {
+				return err
+			}
+			if pour {
+				if taster != "" {
+					return trials.Refuse("leave --taster out; the pour sheet is one for all", "--taster and --pour do not go together")
+				}
+				return e.pourSheet(report.PourSheetOf(n, t), html)
+			}
+			sheets, err := report.ScoreSheetsOf(n, t, taster)
+			if err != nil {
+				return err
+			}
+			return e.scoreSheets(sheets, html)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&taster, "taster", "", "the sheet of one taster alone")
+	f.BoolVar(&pour, "pour", false, "the sheet with the key, for whoever pours and does not score")
+	f.StringVar(&html, "html", "", "write a page to print into this file")
+	return c
+}
+
+// pourSheet prints the pour sheet or writes its page.
+func (e *env) pourSheet(s report.PourSheet, html string) error {
+	if html == "" {
+		return e.show(s.View())
+	}
+	return e.page(html, s, func(w io.Writer) error { return report.WriteHTML(w, s.View().Document) })
+}
+
+// scoreSheets prints the score sheets or writes their page.
+func (e *env) scoreSheets(s report.ScoreSheets, html string) error {
+	if html == "" {
+		return e.show(s.View())
+	}
+	e.warn(s.Warnings...)
+	return e.page(html, s, func(w io.Writer) error { return report.WriteSheetsHTML(w, s) })
+}
+
+// page writes a page and says so.
+func (e *env) page(path string, record any, write func(io.Writer) error) error {
+	if err := writeFile(path, write); err != nil {
+		return err
+	}
+	return e.saved(record, "wrote %s; open it in a browser and print it", path)
+}
+
+func newTastingJoin(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "join TASTING TASTER...",
+		Short: "Give a late taster a serving order",
+		Long: `Give tasters who were not there when the tasting was set up an order of their
+own, chosen so that the orders stay as even as they can be.`,
+		Example:           `  hedgerow tasting join club-night "Taster E"`,
+		Args:              atLeast("TASTING", "TASTER"),
+		ValidArgsFunction: e.completing(tastingNames),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := e.notebook(true, true)
+			if err != nil {
+				return err
+			}
+			t, err := n.Tasting(args[0])
+			if err != nil {
+				return err
+			}
+			return e.runTastingJoin(n, t, args[1:])
+		},
+	}
+}
+
+// runTastingJoin writes orders for late tasters.
+func (e *env) runTastingJoin(n *trials.Notebook, t trials.Tasting, names []string) error {
+	tasters, fresh, err := n.TastersNamed(names)
+	if err != nil {
+		return err
+	}
+	n.Tasters = append(n.Tasters, fresh...)
+	var joined []trials.Place
+	for _, taster := range tasters {
+		if err := n.CheckJoin(t, taster); err != nil {
+			return err
+		}
+		order, err := report.LateOrder(n, t)
+		if err != nil {
+			return err
+		}
+		places := n.Join(t, taster, order)
+		n.Places, joined = append(n.Places, places...), append(joined, places...)
+	}
+	err = e.write("join tasting "+t.Name, func(tx *store.Tx) error {
+		for i := range fresh {
+			if err := tx.Save(&fresh[i]); err != nil {
+				return err
+			}
+		}
+		for i := range joined {
+			if err := tx.Save(&joined[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	return e.show(report.Tasting(n, t, false, e.warned...))
+}
