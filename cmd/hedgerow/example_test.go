@@ -60,6 +60,7 @@ var files = map[string]string{
 // printed, in a notebook that has the records it speaks of.
 func TestExamplesRun(t *testing.T) {
 	dir := t.TempDir()
+	t.Chdir(dir) // examples read and write files
 	for name, text := range files {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
@@ -148,7 +149,6 @@ func runExample(t *testing.T, dir, name string, number int, line string) {
 			runLine(t, exampleEnv(db, ""), withCode(t, db, setup))
 		}
 	}
-	line = strings.ReplaceAll(line, "studies.jsonl", filepath.Join(dir, "studies.jsonl"))
 	words, stdin := splitCommand(withCode(t, db, line))
 	e := exampleEnv(db, withCode(t, db, files[stdin]))
 	if slow[name] {
