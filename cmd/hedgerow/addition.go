@@ -316,7 +316,10 @@ with hedgerow extract edit.`,
   hedgerow addition edit heather-3.a2 --amount "550mL water" --at "day 6"`,
 		Args:              exactly("ADDITION"),
 		ValidArgsFunction: e.completing(additionNames),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := somethingToEdit(c); err != nil {
+				return err
+			}
 			n, err := e.notebook(true, false)
 			if err != nil {
 				return err
@@ -338,6 +341,10 @@ with hedgerow extract edit.`,
 func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Addition, amount string) error {
 	records := []any{}
 	switch {
+	case a.LiquidKind != "" && o.mass+o.form+o.as+o.moisture+o.minutes+o.temp+o.retain+o.pour != "":
+		return trials.Refuse(`use --amount, such as --amount "550mL `+a.LiquidKind+`"`, "%s is %s and has no such figure", a.Name, a.LiquidKind)
+	case a.LiquidKind == "" && amount != "":
+		return trials.Refuse("use --mass 45g, or --pour 200mL for an extract", "%s is a material; --amount is for a liquid or sugar", a.Name)
 	case a.ExtractID != nil:
 		x, ok := n.ExtractByID(*a.ExtractID)
 		if ok {

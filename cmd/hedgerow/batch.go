@@ -179,7 +179,10 @@ away.`,
   hedgerow batch edit heather-3.l1 --volume 400mL`,
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(batchNames),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := somethingToEdit(c); err != nil {
+				return err
+			}
 			n, err := e.notebook(true, false)
 			if err != nil {
 				return err
@@ -190,6 +193,9 @@ away.`,
 			b, err := n.Batch(args[0])
 			if err != nil {
 				return err
+			}
+			if o.kind != "" {
+				return trials.Refuse("name a loss, such as "+b.Name+".l1", "--kind is the kind of a loss, and %s is a batch", b.Name)
 			}
 			if err := o.apply(e, &b); err != nil {
 				return err

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"time"
 
 	"hedgerow/report"
@@ -148,15 +149,17 @@ func newBatchNote(e *env) *cobra.Command {
 // editEvent corrects a loss or a packaging if name is one, and reports whether
 // it was.
 func (o batchOptions) editEvent(e *env, n *trials.Notebook, name string) (bool, error) {
-	for _, l := range n.Losses {
-		if l.Name == name {
-			return true, o.editLoss(e, n, l)
+	if i := slices.IndexFunc(n.Losses, func(l trials.Loss) bool { return l.Name == name }); i >= 0 {
+		if o.og+o.fg+o.ibu+o.srm+o.rated+o.style != "" {
+			return true, trials.Refuse("use --volume, --kind, --at or --note", "%s is a loss and has no such figure", name)
 		}
+		return true, o.editLoss(e, n, n.Losses[i])
 	}
-	for _, p := range n.Packagings {
-		if p.Name == name {
-			return true, o.editPackaging(e, n, p)
+	if i := slices.IndexFunc(n.Packagings, func(p trials.Packaging) bool { return p.Name == name }); i >= 0 {
+		if o.volume+o.kind+o.og+o.fg+o.ibu+o.srm+o.rated+o.style != "" {
+			return true, trials.Refuse("use --at or --note", "%s is a packaging and has no such figure", name)
 		}
+		return true, o.editPackaging(e, n, n.Packagings[i])
 	}
 	return false, nil
 }

@@ -313,7 +313,10 @@ unless --replace says which one it takes the place of.`,
   hedgerow extract edit tea-1 --replace 1 --pass "400mL 96C>60C 35min drained"`,
 		Args:              exactly("EXTRACT"),
 		ValidArgsFunction: e.completing(extractNames),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := somethingToEdit(c); err != nil {
+				return err
+			}
 			n, err := e.notebook(true, false)
 			if err != nil {
 				return err

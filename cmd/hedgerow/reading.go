@@ -131,7 +131,10 @@ func newReadingEdit(e *env) *cobra.Command {
 		Example:           `  hedgerow reading edit heather-3.r1 --sg 1.013`,
 		Args:              exactly("READING"),
 		ValidArgsFunction: e.completing(readingNames),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := somethingToEdit(c); err != nil {
+				return err
+			}
 			n, err := e.notebook(true, false)
 			if err != nil {
 				return err

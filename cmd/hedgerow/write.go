@@ -11,6 +11,7 @@ import (
 	"hedgerow/trials/store"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // save writes records in one transaction, named in the journal by what.
@@ -54,6 +55,17 @@ func (e *env) confirm(question string, yes bool) error {
 		return nil
 	}
 	return trials.Refuse("", "nothing was done")
+}
+
+// somethingToEdit refuses an edit without a flag of its own, which would write
+// what is there already.
+func somethingToEdit(c *cobra.Command) error {
+	given := false
+	c.LocalNonPersistentFlags().VisitAll(func(f *pflag.Flag) { given = given || f.Changed })
+	if !given {
+		return trials.Refuse("see "+c.CommandPath()+" --help", "nothing to change is given")
+	}
+	return nil
 }
 
 // eventName returns the next free name of an event of a batch, such as
