@@ -30,6 +30,13 @@ func (n *Notebook) limits() limits {
 	return limits{gravity: at(SettingGravityLimit), volumeShare: at(SettingVolumeLimit) / 100}
 }
 
+// ReadingLimits returns how far a gravity (SG) and a batch volume (a share of
+// it) may be off: the user's settings, or the defaults.
+func (n *Notebook) ReadingLimits() (gravity, volumeShare float64) {
+	l := n.limits()
+	return l.gravity, l.volumeShare
+}
+
 // volume is a batch volume with its limit.
 func (l limits) volume(name string, v float64) dilution.Input {
 	return dilution.Within(name, v, l.volumeShare*v)

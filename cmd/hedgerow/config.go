@@ -89,3 +89,16 @@ func (e *env) style() quantity.Units {
 	}
 	return quantity.Metric
 }
+
+// readingLimits are how far a gravity and, as a share, a volume may be off: the
+// user's settings, or the defaults.
+func (e *env) readingLimits() (gravity, volumeShare float64, err error) {
+	n := &trials.Notebook{}
+	if !e.noNotebook() {
+		if n.Settings, err = e.settings(); err != nil {
+			return 0, 0, err
+		}
+	}
+	gravity, volumeShare = n.ReadingLimits()
+	return gravity, volumeShare, nil
+}

@@ -67,7 +67,7 @@ under way and --fg is the gravity that the base is expected to reach.`,
 
 // request reads the figures, and returns what is to be remarked on them.
 func (o diluteOptions) request(e *env) (trials.DiluteRequest, []string, error) {
-	q := trials.DiluteRequest{Ferment: o.ferment, GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit}
+	q := trials.DiluteRequest{Ferment: o.ferment}
 	for _, need := range []struct{ flag, text, example string }{{"volume", o.volume, "12L"}, {"og", o.og, "1.048"}, {"fg", o.fg, "1.010"}} {
 		if need.text == "" {
 			return q, nil, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
@@ -75,6 +75,9 @@ func (o diluteOptions) request(e *env) (trials.DiluteRequest, []string, error) {
 	}
 	options, err := e.calculatorOptions()
 	if err != nil {
+		return q, nil, err
+	}
+	if q.GravityLimit, q.VolumeLimit, err = e.readingLimits(); err != nil {
 		return q, nil, err
 	}
 	r := limitedReader{options: options}

@@ -10,6 +10,12 @@ import (
 // bag is from it is not known.
 const DriedMoistureDefault = 0.10
 
+// freshFrom parts a measured moisture of a dried from that of a fresh plant, as
+// a mass fraction: no dried plant holds so much water, no fresh one so little. A
+// figure measured on the one says nothing on the other. Common practice, no
+// source; the wettest dried row of the tables is raisins at 0.20.
+const freshFrom = 0.35
+
 // moisture is one row of the second moisture table.
 type moisture struct {
 	name     string
@@ -24,13 +30,14 @@ type classDefault struct {
 }
 
 // DefaultMoisture returns the water of a material in a form, as a mass
-// fraction, and its source: the user's own figure, else the material's own
+// fraction, and its source: the user's own figure (unless it was plainly
+// measured in another state that the table knows), else the material's own
 // figure for that state, else the second moisture table, else the median of
 // its kind, else for dried material DriedMoistureDefault. Fruit juice is the
 // fruit without its insoluble part, see Composition. ok is false for a fresh
 // material of which nothing is known: ask for a figure.
 func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, source string, ok bool) {
-	if m.MoistureAsBought != nil {
+	if m.MoistureAsBought != nil && !m.measuredOtherwise(form) {
 		return *m.MoistureAsBought, "your own figure", true
 	}
 	if isJuice(form) && m.Category == CategoryFruit {
@@ -54,6 +61,14 @@ func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, 
 		return DriedMoistureDefault, "common practice, no source", true
 	}
 	return 0, "", false
+}
+
+// measuredOtherwise reports whether the user's figure was plainly measured on
+// the plant in another state than form, for which the table has a figure.
+func (m Material) measuredOtherwise(form string) bool {
+	s := stateOf(m, form)
+	_, _, tabulated := m.moistureIn(s)
+	return tabulated && (*m.MoistureAsBought > freshFrom) != (s == stateFresh)
 }
 
 // moistureIn returns the material's own figure for a state.

@@ -112,3 +112,18 @@ func TestOwnClassFromSolute(t *testing.T) {
 		t.Errorf("class %q for a material of which nothing is known", m.Class)
 	}
 }
+
+// A moisture measured on the dried plant says nothing on the fresh one: mint
+// leaves hold 84.24 % water (Indian Food Composition Tables 2017, G016) or 85.55 %
+// (USDA NDB 02065) when fresh, whatever the bag of dried ones holds.
+func TestOwnDriedMoistureLeavesTheFreshFigure(t *testing.T) {
+	dried := 0.09
+	with := mustLoad(t).With([]Material{{Key: "spearmint", MoistureAsBought: &dried}})
+	m, _ := with.Get("spearmint")
+	if v, _, ok := with.DefaultMoisture(m, "cut"); !ok || v != dried {
+		t.Errorf("dried: %v, %v", v, ok)
+	}
+	if v, source, ok := with.DefaultMoisture(m, "fresh"); !ok || v < 0.8 || v > 0.9 {
+		t.Errorf("fresh: %v from %s, %v", v, source, ok)
+	}
+}

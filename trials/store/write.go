@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"hedgerow/trials"
@@ -116,9 +117,17 @@ func named(err error, what, name string) error {
 	var e *sqlite.Error
 	const constraintUnique = 2067
 	if errors.As(err, &e) && e.Code() == constraintUnique {
-		return &trials.Problem{Code: trials.Invalid, Message: fmt.Sprintf("there is already a %s %q", what, name), Hint: "choose another name"}
+		return &trials.Problem{Code: trials.Invalid, Message: fmt.Sprintf("there is already %s %q", withArticle(what), name), Hint: "choose another name"}
 	}
 	return err
+}
+
+// withArticle puts a or an before a kind of record.
+func withArticle(what string) string {
+	if strings.ContainsRune("aeiou", rune(what[0])) {
+		return "an " + what
+	}
+	return "a " + what
 }
 
 // savePlain writes a record that has only an id.
