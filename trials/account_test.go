@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"hedgerow/dilution"
 )
 
 // last is the batch at the end of its ledger, which must work.
@@ -268,5 +270,109 @@ func TestSolidsComeOutInTheirTime(t *testing.T) {
 	}
 	if got := kinds(day(12)); got != "start addition removal" {
 		t.Errorf("after its time: %s", got)
+	}
+}
+
+// Fruit in the boil or at flame-out is part of the original gravity, whenever in
+// the brew day it was written down; in the fermenter it brings its water. By
+// hand: 2 kg of raspberries are 1.715 kg of water and 0.118 kg of solubles.
+func TestFruitInHotWort(t *testing.T) {
+	week := 7.0 * 24 * 60
+	fruit := func(stage, method string) Addition {
+		return Addition{Record: Record{ID: "a", Name: "heather-1.a1"}, At: day(2), Stage: stage, MaterialKey: "raspberry", Method: method, Form: "fresh", MassG: ptr(2000.0), Minutes: &week}
+	}
+	for stage, method := range map[string]string{StageBoil: MethodBoil, StageFlameOut: MethodFlameOut} {
+		n, b := batchOf(fruit(stage, method))
+		events := n.Events(b)
+		if len(events) != 2 || !events[1].At.Equal(day(0)) {
+			t.Errorf("%s: events %+v", stage, events)
+		}
+		near(t, stage, last(t, n, b).VolumeL.Value, 12, 1e-12)
+	}
+	n, b := batchOf(fruit(StagePrimary, MethodContact))
+	l, err := n.Ledger(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "in the fermenter", l.Steps[1].State().VolumeL.Value, 12+1.715/0.9982+0.118*0.62, 0.01)
+	if !l.Steps[1].Steep.Result.Steep.Fermenting {
+		t.Error("yeast at work in the primary is not counted")
+	}
+}
+
+// An addition to hot wort comes before a reading of the same moment, though it
+// was written down after it.
+func TestHotWortBeforeTheFirstReading(t *testing.T) {
+	n, b := batchOf(
+		Reading{Record: Record{Name: "heather-1.r1", CreatedAt: day(0)}, At: day(0), SG: ptr(1.048)},
+		Addition{Record: Record{Name: "heather-1.a1", CreatedAt: day(1)}, At: day(0), Stage: StageFlameOut, MaterialKey: "heather", Method: MethodFlameOut, Form: "cut", MassG: ptr(10.0), Minutes: ptr(10.0)})
+	if got := strings.Join(namesOf(n, b), " "); got != "start:heather-1 addition:heather-1.a1 reading:heather-1.r1" {
+		t.Error(got)
+	}
+}
+
+// What pulp keeps back as measured: 0.8 kg for each of 1 kg, of beer that weighs
+// about 12.1 + 0.91 kg; as a default 0.5 kg. The boiled-off water of a boil is
+// told in mL.
+func TestWhatPulpKeepsBack(t *testing.T) {
+	week := 7.0 * 24 * 60
+	kept := func(retain *float64) float64 {
+		n, b := batchOf(Reading{Record: Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)},
+			Addition{Record: Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: StageSecondary, MaterialKey: "raspberry", Method: MethodContact, Form: "fresh", MassG: ptr(1000.0), Minutes: &week, RetainKgKg: retain})
+		l, err := n.Ledger(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, after := l.Steps[2].Result.State, l.Last().Result.State
+		return before.MassKg() - after.MassKg()
+	}
+	near(t, "measured", kept(ptr(0.8)), 0.8, 1e-9)
+	near(t, "default", kept(nil), 0.5, 1e-9)
+	n, b := batchOf(Addition{Record: Record{ID: "a", Name: "heather-1.a1"}, At: day(0), Stage: StageBoil, MaterialKey: "heather", Method: MethodBoil, Form: "cut", MassG: ptr(10.0), Minutes: ptr(60.0), BoilOffL: ptr(0.5)})
+	l, err := n.Ledger(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "boiled off", l.Steps[1].Steep.Result.Steep.Passes[0].BoiledOffML, 500, 1e-9)
+}
+
+// Half of the fruit's sugar that ferments gives half of the gas: 1 kg holds
+// 0.0442 kg, x 0.9565/2.0665 = 20.459 g.
+func TestShareOfSugarThatFerments(t *testing.T) {
+	gas := func(pct *float64) float64 {
+		n, b := batchOf(func(b *Batch) { b.FG = ptr(1.010) }, Reading{Record: Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)},
+			Addition{Record: Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: StageSecondary, MaterialKey: "raspberry", Method: MethodContact, Form: "fresh", MassG: ptr(1000.0), FermentsPct: pct})
+		l, err := n.Ledger(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return l.Last().Result.Estimates[dilution.QCO2ToComeG].Value
+	}
+	near(t, "all", gas(nil), 20.459, 1e-3)
+	near(t, "half", gas(ptr(50.0)), 20.459/2, 1e-3)
+}
+
+// A warning belongs to its step and is said once, whatever comes after.
+func TestWarningsAreSaidOnce(t *testing.T) {
+	n, b := batchOf(
+		Addition{Record: Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: StagePrimary, LiquidKind: "sugar", LiquidMassG: ptr(100.0)},
+		Loss{Record: Record{ID: "l", Name: "heather-1.l1"}, At: day(5), Kind: LossSample, VolumeL: 0.1},
+		Loss{Record: Record{ID: "m", Name: "heather-1.l2"}, At: day(6), Kind: LossSample, VolumeL: 0.1})
+	n.BatchNotes = []BatchNote{{Record: Record{Name: "heather-1.n1"}, BatchID: b.ID, At: day(4).Add(time.Hour)}}
+	l, err := n.Ledger(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := 0
+	for _, w := range l.Warnings {
+		if strings.Contains(w, "fermentable") {
+			said++
+			if !strings.HasPrefix(w, "heather-1.a1: ") {
+				t.Errorf("said of another step: %q", w)
+			}
+		}
+	}
+	if said != 1 {
+		t.Errorf("said %d times: %q", said, l.Warnings)
 	}
 }

@@ -147,8 +147,9 @@ func TestExampleOfTincture(t *testing.T) {
 }
 
 // Example 3: raspberries while fermentation is under way, racked off the pulp.
+// Its limits of mass (1 %) and liquid kept back (half of it) are the defaults.
 func TestExampleOfFruitInFermentation(t *testing.T) {
-	q := beerOf(18, 1.052, 0, Liquid{Kind: "material", Material: "raspberry", MassG: limited(2500, 25), RetainKgKg: limited(0.5, 0.25)})
+	q := beerOf(18, 1.052, 0, Liquid{Kind: "material", Material: "raspberry", MassG: about(2500), RetainKgKg: about(0.5)})
 	q.FG, q.Now = *limited(1.011, 0.002), about(1.020)
 	d, stages := diluted(t, q)
 	fresh, end, racked := stages[StageMixed], stages[StageFermented], stages[StageRacked]

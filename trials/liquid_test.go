@@ -3,6 +3,8 @@ package trials
 import (
 	"reflect"
 	"testing"
+
+	"hedgerow/dilution"
 )
 
 // A liquid written into a record and read back is the same, apart from limits
@@ -65,4 +67,27 @@ func TestSugarsByName(t *testing.T) {
 	if _, err := sugarNamed("hony"); err == nil || err.(*Problem).Hint != "did you mean honey?" {
 		t.Errorf("hony: %v", err)
 	}
+}
+
+// Limits are converted with their amounts: 500 +- 10 g of sugar, else 1 %; the
+// sugar of fruit is known to a quarter (page on dilution, section 5).
+func TestLimitsOfWeighedLiquids(t *testing.T) {
+	materials := shipped(t)
+	halves := func(l Liquid) map[string]float64 {
+		in, _, err := l.steps(materials)
+		if err != nil {
+			t.Fatal(err)
+		}
+		half := map[string]float64{}
+		account := dilution.Account{Start: dilution.Start{VolumeL: dilution.Exactly(10), OG: ptrInput(1.05)}, Steps: []dilution.Step{in}}
+		for _, x := range account.Inputs() {
+			half[x.Name] = x.HalfWidth + x.SharedHalfWidth
+		}
+		return half
+	}
+	near(t, "as given", halves(Liquid{Kind: "sugar", MassG: limited(500, 10)})["mass of table sugar"], 0.010, 1e-12)
+	near(t, "by default", halves(Liquid{Kind: "sugar", MassG: about(500)})["mass of table sugar"], 0.005, 1e-12)
+	fruit := halves(Liquid{Kind: "material", Material: "raspberry", MassG: limited(2500, 50)})
+	near(t, "mass of fruit", fruit["mass of raspberry"], 0.050, 1e-12)
+	near(t, "sugar of fruit", fruit["sugar of raspberry"], 0.25*0.0442, 1e-12)
 }

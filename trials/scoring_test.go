@@ -142,6 +142,10 @@ func TestServingsGoByCodesWhileSealed(t *testing.T) {
 	if e, err := n.Enter(g, mark("heather-1"), false, day(43)); err != nil || e.Scores[0].ServingID != "s1" {
 		t.Errorf("closed, by name: %+v, %v", e, err)
 	}
+	n.Servings[2].Code = "101" // the repeat comes first in the order of codes
+	if e, err := n.Enter(g, mark("heather-1"), false, day(43)); err != nil || e.Scores[0].ServingID != "s1" {
+		t.Errorf("closed, by name, repeat first: %+v, %v", e, err)
+	}
 	// A refusal while sealed must not tell what is in a glass.
 	g.ClosedAt = nil
 	_, err := n.Enter(g, mark("500"), false, day(41))
