@@ -219,6 +219,9 @@ func liquidSentence(a trials.Addition, u quantity.Units) string {
 	if a.Plato != nil {
 		parts = append(parts, significant(*a.Plato, 3)+" P")
 	}
+	if a.LiquidOG != nil && a.LiquidSG != nil {
+		parts = append(parts, "OG "+gravityText(*a.LiquidOG)+", FG "+gravityText(*a.LiquidSG))
+	}
 	if a.VolumeTempC != nil {
 		parts = append(parts, "measured at "+TempText(*a.VolumeTempC, u))
 	}

@@ -77,6 +77,7 @@ type ledgerBuilder struct {
 	materials Materials
 	limits    limits
 	account   dilution.Account
+	origins   origins
 	steps     []LedgerStep
 	after     []int // snapshot after each ledger step
 	dosed     []dosed
@@ -108,9 +109,9 @@ func (b *ledgerBuilder) add(e Event, step *LedgerStep) error {
 	case EventStart:
 		return b.start(e.Batch)
 	case EventChild:
-		b.then(dilution.TakeOut{VolumeL: b.limits.volume("volume of "+e.Batch.Name, e.Batch.VolumeL)})
+		b.then(dilution.TakeOut{VolumeL: b.origins.note(b.limits.volume("volume of "+e.Batch.Name, e.Batch.VolumeL), fromYou, limitSetting)})
 	case EventSplit:
-		b.then(dilution.LoseVolume{VolumeL: added("volume of "+e.Child.Name, e.Child.VolumeL)})
+		b.then(dilution.LoseVolume{VolumeL: b.origins.note(added("volume of "+e.Child.Name, e.Child.VolumeL), fromYou, limitDefault)})
 	case EventLoss:
 		b.loss(*e.Loss)
 	case EventReading:
@@ -130,7 +131,8 @@ func (b *ledgerBuilder) then(steps ...dilution.Step) {
 
 // start begins the account.
 func (b *ledgerBuilder) start(batch Batch) error {
-	s := dilution.Start{VolumeL: b.limits.volume("volume of "+batch.Name, batch.VolumeL), IBU: exactly(batch.IBU), SRM: exactly(batch.SRM)}
+	s := dilution.Start{VolumeL: b.origins.note(b.limits.volume("volume of "+batch.Name, batch.VolumeL), fromYou, limitSetting),
+		IBU: b.origins.exact("bitterness", batch.IBU, fromYou), SRM: b.origins.exact("colour", batch.SRM, fromYou)}
 	if batch.OG == nil {
 		return &Problem{Code: NotEnough, Message: "the original gravity of " + batch.Name + " is not known", Hint: "hedgerow batch edit " + batch.Name + " --og 1.048"}
 	}
@@ -138,9 +140,10 @@ func (b *ledgerBuilder) start(batch Batch) error {
 	if err != nil {
 		return err
 	}
+	og = b.origins.note(og, fromReading, limitSetting)
 	s.OG = &og
 	if batch.FG != nil {
-		fg := b.limits.sg("expected final gravity", *batch.FG)
+		fg := b.origins.note(b.limits.sg("expected final gravity", *batch.FG), fromYou, limitSetting)
 		s.FinalSG = &fg
 	}
 	b.account.Start = s
@@ -168,7 +171,7 @@ func (b *ledgerBuilder) originalGravity(batch Batch) (dilution.Input, error) {
 
 // loss appends a loss.
 func (b *ledgerBuilder) loss(l Loss) {
-	volume := added(l.Kind+" loss", l.VolumeL)
+	volume := b.origins.note(added(l.Kind+" loss "+l.Name, l.VolumeL), fromYou, limitDefault)
 	if l.Kind == LossEvaporation {
 		b.then(dilution.Evaporate{VolumeL: volume})
 		return
@@ -187,7 +190,7 @@ func (b *ledgerBuilder) reading(r Reading) error {
 		b.then(g)
 	}
 	if r.VolumeL != nil {
-		b.then(dilution.ReadVolume{VolumeL: b.limits.volume("measured volume", *r.VolumeL)})
+		b.then(dilution.ReadVolume{VolumeL: b.origins.note(b.limits.volume("volume "+r.Name, *r.VolumeL), fromReading, limitSetting)})
 	}
 	return nil
 }
@@ -198,13 +201,13 @@ func (b *ledgerBuilder) gravity(r Reading) (dilution.Step, error) {
 	if err != nil {
 		return nil, err
 	}
-	step := dilution.ReadGravity{SG: b.limits.reading("gravity "+r.Name, *r.SG-m.zero(), m), CalTempC: m.scaleC()}
+	step := dilution.ReadGravity{SG: b.origins.note(b.limits.reading("gravity "+r.Name, *r.SG-m.zero(), m), fromReading, limitSetting), CalTempC: m.scaleC()}
+	scale, name := m.scaleC(), "sample temperature "+r.Name
 	switch {
 	case r.SampleTempC != nil:
-		step.TempC = exactly(r.SampleTempC)
-	case m.scaleC() != dilution.Cal20C:
-		scale := m.scaleC()
-		step.TempC = exactly(&scale)
+		step.TempC = b.origins.exact(name, r.SampleTempC, fromReading)
+	case scale != dilution.Cal20C:
+		step.TempC = b.origins.exact(name, &scale, fromDefault)
 	}
 	return step, nil
 }

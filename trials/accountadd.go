@@ -12,13 +12,13 @@ func (b *ledgerBuilder) addition(a Addition, step *LedgerStep) error {
 	case a.ExtractID != nil:
 		return b.pour(a, step)
 	case a.LiquidKind != "":
-		in, _, err := a.asLiquid().steps(b.materials)
+		l := a.asLiquid()
+		l.Of = a.Name
+		in, _, err := b.maker().steps(l)
 		if err != nil {
 			return err
 		}
-		if a.VolumeL != nil {
-			step.AddedL = *a.VolumeL
-		}
+		step.AddedL = l.litresAt20()
 		b.then(in)
 		return nil
 	}
@@ -46,23 +46,26 @@ func (b *ledgerBuilder) pour(a Addition, step *LedgerStep) error {
 	step.Steep = &y
 	step.AddedL = poured
 	if poured > 0 {
-		b.then(dilution.Add{Liquid: y.liquid(x, a.PouredL != nil, poured)})
+		b.then(dilution.Add{Liquid: b.poured(y, x, a)})
 	}
 	b.trace(a.Name, y)
 	return nil
 }
 
-// liquid is the extract as a liquid for the mass balance. A poured volume that
+// poured is an extract as a liquid for the mass balance. A poured volume that
 // was measured is as sure as any added volume; one that follows from the held
 // liquid is less so.
-func (y Yield) liquid(x Extract, measured bool, pouredL float64) dilution.Liquid {
-	volume := added("volume of "+x.Name, pouredL)
-	if !measured {
-		volume.HalfWidth = max(volume.HalfWidth, y.LiquidHalfL)
+func (b *ledgerBuilder) poured(y Yield, x Extract, a Addition) dilution.Liquid {
+	of := func(lead string) string { return lead + x.Name + " (" + a.Name + ")" }
+	volume := b.origins.note(added(of("volume of "), y.LiquidL), fromSteep, "doubt of the steep")
+	volume.HalfWidth = max(volume.HalfWidth, y.LiquidHalfL)
+	if a.PouredL != nil {
+		volume = b.origins.note(added(of("volume of "), *a.PouredL), fromYou, limitDefault)
 	}
-	solids := dilution.Within("solids of "+x.Name, y.SolidsGPerL, y.SolidsHalf)
+	solids := b.origins.note(dilution.Within(of("solids of "), y.SolidsGPerL, y.SolidsHalf), fromSteep, "doubt of the steep")
 	if x.SpiritPct != nil {
-		return dilution.AddSpirit{VolumeL: volume, ABVPct: dilution.Within("strength of "+x.Name, *x.SpiritPct, 1), SolidsGPerL: &solids}
+		strength := b.origins.note(dilution.Within(of("strength of "), *x.SpiritPct, 1), fromYou, limitDefault)
+		return dilution.AddSpirit{VolumeL: volume, ABVPct: strength, SolidsGPerL: &solids}
 	}
 	return dilution.AddTea{VolumeL: volume, SolidsGPerL: &solids}
 }
@@ -88,6 +91,11 @@ func (b *ledgerBuilder) direct(a Addition, step *LedgerStep) error {
 	return nil
 }
 
+// maker makes the steps of liquids for this account.
+func (b *ledgerBuilder) maker() liquidMaker {
+	return liquidMaker{materials: b.materials, gravityLimit: b.limits.gravity, origins: b.origins}
+}
+
 // fruit is a fresh, frozen, juiced or sweet material as water and sugar, where
 // its make-up is known.
 func (b *ledgerBuilder) fruit(a Addition) (dilution.AddFruit, bool, error) {
@@ -95,43 +103,21 @@ func (b *ledgerBuilder) fruit(a Addition) (dilution.AddFruit, bool, error) {
 	if err != nil {
 		return dilution.AddFruit{}, false, err
 	}
-	c, ok := b.materials.Composition(m, a.Form)
-	if !ok {
-		return dilution.AddFruit{}, false, nil
-	}
-	return dilution.AddFruit{
-		MassKg:         massOf(a),
-		Water:          dilution.Exactly(c.WaterFrac),
-		Sugar:          fruitShare("sugar of "+m.Key, c.SugarFrac),
-		Nonfermentable: fruitShare("other solubles of "+m.Key, c.NonfermentableFrac),
-		Fermentability: share(a.FermentsPct),
-	}, true, nil
+	fruit, ok := b.maker().fruitIn(a.fruitNamed(), m, a.Form)
+	return fruit, ok, nil
 }
 
-// massOf is the mass of a direct addition; the same key in its removal says
-// that it is one weighing.
-func massOf(a Addition) dilution.Input {
-	kg := *a.MassG / 1000
-	return dilution.Input{Name: "mass of " + a.Name, Value: kg, Shared: a.ID, SharedHalfWidth: additionLimit * kg}
-}
-
-// share is a percentage as a share, nil for all of it.
-func share(pct *float64) *dilution.Input {
-	if pct == nil {
-		return nil
-	}
-	in := dilution.Exactly(*pct / 100)
-	return &in
+// fruitNamed is the material of an addition with the name of the addition.
+func (a Addition) fruitNamed() Liquid {
+	l := a.asFruit()
+	l.Of = a.Name
+	return l
 }
 
 // removal appends the beer that the solids took along: what was measured, or
 // for fruit a default.
 func (b *ledgerBuilder) removal(a Addition) error {
-	retain := dilution.Within("liquid kept back by "+a.Name, retainKgKg, retainLimit)
-	switch {
-	case a.RetainKgKg != nil:
-		retain = dilution.Within(retain.Name, *a.RetainKgKg, 0.1**a.RetainKgKg)
-	default:
+	if a.RetainKgKg == nil {
 		_, ok, err := b.fruit(a)
 		if err != nil {
 			return err
@@ -140,7 +126,8 @@ func (b *ledgerBuilder) removal(a Addition) error {
 			return nil
 		}
 	}
-	b.then(dilution.LosePulp{FruitKg: massOf(a), RetainKgPerKg: retain})
+	l, k := a.fruitNamed(), b.maker()
+	b.then(dilution.LosePulp{FruitKg: k.weighed(l), RetainKgPerKg: k.retain(l)})
 	return nil
 }
 
@@ -148,22 +135,4 @@ func (b *ledgerBuilder) removal(a Addition) error {
 func (b *ledgerBuilder) trace(addition string, y Yield) {
 	b.account.Tracers = append(b.account.Tracers, dilution.Tracer{Name: addition, AfterStep: len(b.account.Steps), Amount: dilution.Exactly(1)})
 	b.dosed = append(b.dosed, dosed{addition: addition, step: len(b.steps), yield: y})
-}
-
-// asLiquid is a plain liquid or sugar as it was kept.
-func (a Addition) asLiquid() Liquid {
-	l := Liquid{Kind: a.LiquidKind, TempC: a.VolumeTempC, VolumeL: plain(a.VolumeL), MassG: plain(a.LiquidMassG), StrengthPct: plain(a.StrengthPct),
-		SolidsGPerL: plain(a.SolidsGPerL), Plato: plain(a.Plato), OG: plain(a.LiquidOG), FG: plain(a.LiquidSG), FermentsPct: plain(a.FermentsPct)}
-	if a.VolumeLimitL != nil && l.VolumeL != nil {
-		l.VolumeL.HalfWidth, l.VolumeL.HasLimit = *a.VolumeLimitL, true
-	}
-	return l
-}
-
-// plain is an optional amount without a limit of its own.
-func plain(v *float64) *Limited {
-	if v == nil {
-		return nil
-	}
-	return &Limited{Value: *v}
 }

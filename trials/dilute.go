@@ -40,6 +40,8 @@ type Dilution struct {
 	Account  dilution.Account
 	Draws    dilution.Draws
 	Warnings []string
+
+	origins origins
 }
 
 // diluteDraws follow JCGM 101, which asks for 200000.
@@ -47,7 +49,8 @@ var diluteDraws = dilution.Draws{N: 200_000, Seed: 20260301}
 
 // Dilute works out what additions do to a beer.
 func Dilute(materials Materials, q DiluteRequest) (Dilution, error) {
-	account, names, err := q.account(materials)
+	from := origins{}
+	account, names, err := q.account(materials, from)
 	if err != nil {
 		return Dilution{}, problemOf(err)
 	}
@@ -59,7 +62,7 @@ func Dilute(materials Materials, q DiluteRequest) (Dilution, error) {
 	if err != nil {
 		return Dilution{}, problemOf(err)
 	}
-	d := Dilution{Account: account, Draws: diluteDraws, Budget: budgets[len(budgets)-1]}
+	d := Dilution{Account: account, Draws: diluteDraws, Budget: budgets[len(budgets)-1], origins: from}
 	seen := map[string]bool{}
 	for i, name := range names {
 		for _, w := range results[i].Warnings() {
@@ -89,12 +92,16 @@ const (
 
 // account lays the request out; names[i] is the stage that snapshot i shows,
 // empty for one in between.
-func (q DiluteRequest) account(materials Materials) (dilution.Account, []string, error) {
-	a := dilution.Account{Start: q.start()}
+func (q DiluteRequest) account(materials Materials, from origins) (dilution.Account, []string, error) {
+	a := dilution.Account{Start: q.start(from)}
+	maker := liquidMaker{materials: materials, gravityLimit: q.GravityLimit, origins: from}
 	names := []string{StageBefore}
 	var racking []dilution.Step
 	for i, l := range q.Liquids {
-		in, out, err := l.steps(materials)
+		if len(q.Liquids) > 1 {
+			l.Of = fmt.Sprintf("addition %d", i+1)
+		}
+		in, out, err := maker.steps(l)
 		if err != nil {
 			return a, nil, fmt.Errorf("addition %d: %w", i+1, err)
 		}
@@ -123,36 +130,41 @@ func (q DiluteRequest) account(materials Materials) (dilution.Account, []string,
 
 // start is the beer before. A bitterness of 1 stands in for one not given, so
 // that the dilution factor comes out with its interval.
-func (q DiluteRequest) start() dilution.Start {
-	s := dilution.Start{VolumeL: q.VolumeL.input("volume", q.VolumeLimit), SRM: q.SRM.optional("colour", 1), CO2Volumes: q.CO2Volumes.optional("CO2", 1)}
-	og := q.gravity("original gravity", q.OG)
+func (q DiluteRequest) start(from origins) dilution.Start {
+	s := dilution.Start{VolumeL: from.typed(q.VolumeL.input("volume", q.VolumeLimit), &q.VolumeL), SRM: q.passive(from, "colour", q.SRM), CO2Volumes: q.passive(from, "CO2", q.CO2Volumes)}
+	og := q.gravity(from, "original gravity", q.OG)
 	s.OG = &og
-	fg := q.gravity("final gravity", q.FG)
+	fg := q.gravity(from, "final gravity", q.FG)
 	s.NowSG, s.Finished = &fg, true
 	if q.Now != nil {
-		now := q.gravity("gravity now", *q.Now)
+		now := q.gravity(from, "gravity now", *q.Now)
 		s.NowSG, s.FinalSG, s.Finished = &now, &fg, false
 	}
-	if s.IBU = q.IBU.optional("bitterness", 1); s.IBU == nil {
+	if s.IBU = q.passive(from, "bitterness", q.IBU); s.IBU == nil {
 		one := dilution.Exactly(1)
 		s.IBU = &one
 	}
 	return s
 }
 
-// gravity is a gravity with its own limit, or the common one split into what
-// all readings of one hydrometer share and the rest.
-func (q DiluteRequest) gravity(name string, l Limited) dilution.Input {
-	half := q.GravityLimit
-	if l.HasLimit {
-		half = l.HalfWidth
-	}
-	in := dilution.Input{Name: name, Value: l.Value, HalfWidth: half}
-	if q.ZeroError > 0 {
-		in.Shared, in.SharedHalfWidth = "zero error of the hydrometer", q.ZeroError
-		in.HalfWidth = max(half-q.ZeroError, 0)
+// passive is a figure that nothing but mixing changes.
+func (q DiluteRequest) passive(from origins, name string, l *Limited) *dilution.Input {
+	in := l.optional(name, 1)
+	if in != nil {
+		*in = from.typed(*in, l)
 	}
 	return in
+}
+
+// gravity is a gravity with its own limit, or the common one split into what
+// all readings of one hydrometer share and the rest.
+func (q DiluteRequest) gravity(from origins, name string, l Limited) dilution.Input {
+	in := l.within(name, q.GravityLimit)
+	if q.ZeroError > 0 {
+		in.Shared, in.SharedHalfWidth = "zero error of the hydrometer", q.ZeroError
+		in.HalfWidth = max(in.HalfWidth-q.ZeroError, 0)
+	}
+	return from.typed(in, &l)
 }
 
 // withoutBitterness lets a beer that is blended in bring no bitterness, so that
@@ -191,7 +203,7 @@ func (q DiluteRequest) without(d *Dilution) error {
 	if q.Now == nil {
 		return nil
 	}
-	bare := dilution.Account{Start: q.start(), Steps: []dilution.Step{dilution.Finish{}}}
+	bare := dilution.Account{Start: q.start(origins{}), Steps: []dilution.Step{dilution.Finish{}}}
 	results, err := bare.MonteCarlo(dilution.Draws{N: 20_000, Seed: diluteDraws.Seed})
 	if err != nil {
 		return problemOf(err)
@@ -215,38 +227,12 @@ const (
 	MaxVolumeLimit  = 0.5
 )
 
-// InputShare is an input of an answer with what it adds to the standard
-// uncertainty of the strength, in % vol.
-type InputShare struct {
-	Name            string
-	Value           float64
-	HalfWidth       float64
-	ABVContribution float64
-}
-
 // Largest names the input that adds most to the doubt of the strength, empty
 // when nothing is in doubt.
-func (d Dilution) Largest() string {
-	for _, part := range d.Budget.Quantities[dilution.QABVInputs].Parts {
-		return part.Name
-	}
-	return ""
-}
+func (d Dilution) Largest() string { return largest(d.Budget, dilution.QABVInputs) }
 
 // Inputs lists the inputs of the answer in the order they were given.
-func (d Dilution) Inputs() []InputShare {
-	u := map[string]float64{}
-	for _, part := range d.Budget.Quantities[dilution.QABVInputs].Parts {
-		u[part.Name] = part.U
-	}
-	var list []InputShare
-	for _, in := range d.Account.Inputs() {
-		if in.Name != "" {
-			list = append(list, InputShare{in.Name, in.Value, in.HalfWidth + in.SharedHalfWidth, u[in.Name]})
-		}
-	}
-	return list
-}
+func (d Dilution) Inputs() []InputShare { return inputShares(d.Account, d.origins, d.Budget) }
 
 // Masses returns water, ethanol and extract of a stage in kilograms.
 func (s DiluteStage) Masses() (waterKg, ethanolKg, extractKg float64) {

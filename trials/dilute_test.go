@@ -55,7 +55,7 @@ func diluted(t testing.TB, q DiluteRequest) (Dilution, map[string]State) {
 // which do not depend on the draws.
 func mixed(t testing.TB, q DiluteRequest) map[string]State {
 	t.Helper()
-	account, names, err := q.account(shipped(t))
+	account, names, err := q.account(shipped(t), origins{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -331,7 +331,7 @@ func TestLiquidsWithPartsMissing(t *testing.T) {
 		liquid Liquid
 		want   string
 	}{
-		{Liquid{Kind: "water", MassG: about(600)}, "water"},
+		{Liquid{Kind: "water"}, "water"},
 		{Liquid{Kind: "tea"}, "tea"},
 		{Liquid{Kind: "spirit", VolumeL: about(0.2)}, "spirit"},
 		{Liquid{Kind: "spirit", StrengthPct: about(40)}, "spirit"},

@@ -158,7 +158,7 @@ func TestLedgerProperties(t *testing.T) {
 	materials := shipped(t)
 	rapid.Check(t, func(t *rapid.T) {
 		n, b := drawBatch(t)
-		builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits()}
+		builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits(), origins: origins{}}
 		if err := builder.build(n.Events(b)); err != nil {
 			t.Fatal(err)
 		}

@@ -16,6 +16,8 @@ type Ledger struct {
 	Warnings []string
 	Draws    dilution.Draws
 	Account  dilution.Account // the arithmetic behind it, to explain
+
+	origins origins
 }
 
 // LedgerStep is one event and the batch after it.
@@ -48,7 +50,7 @@ func (n *Notebook) Ledger(b Batch) (Ledger, error) {
 	if err != nil {
 		return Ledger{}, err
 	}
-	builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits()}
+	builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits(), origins: origins{}}
 	if err := builder.build(n.Events(b)); err != nil {
 		return Ledger{}, problemOf(err)
 	}
@@ -56,7 +58,7 @@ func (n *Notebook) Ledger(b Batch) (Ledger, error) {
 	if err != nil {
 		return Ledger{}, builder.stepProblem(err)
 	}
-	l := Ledger{Batch: b, Steps: builder.steps, Draws: ledgerDraws, Account: builder.account}
+	l := Ledger{Batch: b, Steps: builder.steps, Draws: ledgerDraws, Account: builder.account, origins: builder.origins}
 	for i := range l.Steps {
 		l.Steps[i].Result = results[builder.after[i]]
 		l.Steps[i].Doses = builder.doses(results[builder.after[i]], i)

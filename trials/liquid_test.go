@@ -7,8 +7,7 @@ import (
 	"hedgerow/dilution"
 )
 
-// A liquid written into a record and read back is the same, apart from limits
-// that a record does not keep (all but that of the volume).
+// A liquid written into a record and read back is the same, limits too.
 func TestLiquidsAsRecords(t *testing.T) {
 	cases := map[string]struct{ in, out Liquid }{
 		"water with its limit": {
@@ -16,13 +15,16 @@ func TestLiquidsAsRecords(t *testing.T) {
 			Liquid{Kind: "water", VolumeL: limited(0.6, 0.01), TempC: ptr(80.0)}},
 		"tincture": {
 			Liquid{Kind: "spirit", VolumeL: about(0.25), StrengthPct: limited(60, 1), SolidsGPerL: about(10)},
-			Liquid{Kind: "spirit", VolumeL: about(0.25), StrengthPct: about(60), SolidsGPerL: about(10)}},
+			Liquid{Kind: "spirit", VolumeL: about(0.25), StrengthPct: limited(60, 1), SolidsGPerL: about(10)}},
 		"wort is kept as juice": {
 			Liquid{Kind: "wort", VolumeL: about(1), Plato: about(12), FermentsPct: about(80)},
 			Liquid{Kind: "juice", VolumeL: about(1), Plato: about(12), FermentsPct: about(80)}},
 		"beer": {
 			Liquid{Kind: "beer", VolumeL: about(2), OG: about(1.060), FG: about(1.014)},
 			Liquid{Kind: "beer", VolumeL: about(2), OG: about(1.060), FG: about(1.014)}},
+		"weighed juice of known gravity": {
+			Liquid{Kind: "juice", MassG: limited(1000, 5), Plato: limited(12, 0.5)},
+			Liquid{Kind: "juice", MassG: limited(1000, 5), Plato: limited(12, 0.5)}},
 		"honey": {
 			Liquid{Kind: "honey", MassG: about(500)},
 			Liquid{Kind: "honey", MassG: about(500)}},

@@ -21,8 +21,8 @@ func newAddition(e *env) *cobra.Command {
 // additionOptions are the figures of an addition as typed.
 type additionOptions struct {
 	extractOptions
-	stage, minutes, temp, retain, boilOff, pour, agitation, ferments string
-	bag, force                                                       bool
+	stage, minutes, temp, retain, boilOff, pour, agitation, ferments, extracted string
+	bag, force                                                                  bool
 }
 
 // flags adds the figures of an addition to a command.
@@ -37,6 +37,7 @@ func (o *additionOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in")
 	f.StringVar(&o.pour, "pour", "", "how much of the extract was poured in; all if left out")
 	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
+	f.StringVar(&o.extracted, "extracted", "", "share of juice and solubles that fruit gives up, such as 80%; all if left out")
 	f.StringVar(&o.ferments, "ferments", "", "share of the sugar that ferments, such as 90%")
 	f.BoolVar(&o.bag, "bag", false, "in a bag or sock")
 	f.BoolVar(&o.force, "force", false, "add to a packaged batch all the same")
@@ -188,6 +189,7 @@ func (o additionOptions) directInto(e *env, n *trials.Notebook, a *trials.Additi
 			return err
 		}
 		a.MassG = &grams
+		delete(a.Limits, "mass_g") // it belonged to the mass before
 	}
 	word(&a.Method, o.as)
 	word(&a.Form, o.form)
@@ -203,9 +205,10 @@ func (o additionOptions) directInto(e *env, n *trials.Notebook, a *trials.Additi
 	r := e.amounts()
 	r.set(&a.MoisturePct, "moisture", o.moisture, r.percent)
 	r.set(&a.Minutes, "time", o.minutes, r.minutes)
-	r.set(&a.RetainKgKg, "retain", o.retain, plainNumber)
+	r.anew(a, "retain_kg_kg", &a.RetainKgKg, "retain", o.retain, plainNumber)
 	r.set(&a.BoilOffL, "boil-off", o.boilOff, r.volume)
-	r.set(&a.FermentsPct, "ferments", o.ferments, r.percent)
+	r.anew(a, "ferments_pct", &a.FermentsPct, "ferments", o.ferments, r.percent)
+	r.anew(a, "extracted_pct", &a.ExtractedPct, "extracted", o.extracted, r.percent)
 	if o.temp != "" && r.err == nil {
 		span, err := quantity.ParseTempSpan(o.temp)
 		if err != nil {
@@ -227,24 +230,15 @@ func (e *env) liquidAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 		return err
 	}
 	if p.Kind == quantity.KindMaterial {
-		return trials.Refuse("write the material and the amount as two words, and --as: hedgerow addition add BATCH "+p.Material+" 40g --as contact",
-			"how %q went in is missing", p.Material)
+		return e.fruitAdded(n, o, a, liquidOf(p))
 	}
-	trials.FillLiquid(a, trials.Liquid{Kind: p.Kind, VolumeL: limited(p.VolumeL), MassG: limited(p.MassG), TempC: p.TempC, StrengthPct: limited(p.StrengthPct),
-		SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), OG: limited(p.OG), FG: limited(p.FG), FermentsPct: limited(p.FermentsPct)})
-	r.set(&a.FermentsPct, "ferments", o.ferments, r.percent)
+	trials.FillLiquid(a, liquidOf(p))
+	r.anew(a, "ferments_pct", &a.FermentsPct, "ferments", o.ferments, r.percent)
+	e.warn(p.Warnings...)
 	for _, s := range p.Assumptions {
 		e.remark("taken: %s", s)
 	}
 	return r.err
-}
-
-// limited is an amount with its limit in the words of package trials.
-func limited(l *quantity.Limited) *trials.Limited {
-	if l == nil {
-		return nil
-	}
-	return &trials.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
 }
 
 // stageOf is the stage an addition most likely belongs to.

@@ -200,8 +200,7 @@ func (r *limitedReader) liquid(text string) (trials.Liquid, bool) {
 		return trials.Liquid{}, false
 	}
 	r.warnings = append(r.warnings, p.Warnings...)
-	return trials.Liquid{Kind: p.Kind, Material: p.Material, VolumeL: limited(p.VolumeL), MassG: limited(p.MassG), TempC: p.TempC, StrengthPct: limited(p.StrengthPct),
-		SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), SG: limited(p.SG), OG: limited(p.OG), FG: limited(p.FG), RetainKgKg: limited(p.RetainKgKg), FermentsPct: limited(p.FermentsPct)}, true
+	return liquidOf(p), true
 }
 
 // inFlag names the flag of an error; the empty flag is a plain argument.

@@ -5,22 +5,23 @@ import "strings"
 // Addition is a liquid or sugar put into a batch, as read. What was not written
 // is nil; unknown is not zero.
 type Addition struct {
-	Kind        string   // one of AdditionKinds, or KindMaterial
-	Material    string   // name of the material if Kind is KindMaterial
-	VolumeL     *Limited // as measured at TempC, or at 20 C
-	MassG       *Limited // grams; an addition has either a volume or a mass
-	TempC       *float64 // temperature at which VolumeL was measured
-	StrengthPct *Limited // % vol of a spirit
-	SolidsGPerL *Limited // dissolved solids, g per litre as measured
-	Plato       *Limited // sugar content of juice or wort, degrees Plato
-	SG          *Limited // the same as specific gravity
-	OG          *Limited // original gravity of another beer
-	FG          *Limited // its final gravity
-	RetainKgKg  *Limited // liquid that the pulp keeps when it is taken out, kg/kg
-	FermentsPct *Limited // share of the sugar that ferments
-	Assumptions []string // which gallon, cup or spoon was meant
-	Warnings    []string // about gravities outside the tables
-	AsWritten   string
+	Kind         string   // one of AdditionKinds, or KindMaterial
+	Material     string   // name of the material if Kind is KindMaterial
+	VolumeL      *Limited // as measured at TempC, or at 20 C
+	MassG        *Limited // grams; an addition has either a volume or a mass
+	TempC        *float64 // temperature at which VolumeL was measured
+	StrengthPct  *Limited // % vol of a spirit
+	SolidsGPerL  *Limited // dissolved solids, g per litre as measured
+	Plato        *Limited // sugar content of juice or wort, degrees Plato
+	SG           *Limited // the same as specific gravity
+	OG           *Limited // original gravity of another beer
+	FG           *Limited // its final gravity
+	RetainKgKg   *Limited // liquid that the pulp keeps when it is taken out, kg/kg
+	FermentsPct  *Limited // share of the sugar that ferments
+	ExtractedPct *Limited // share of juice and solubles that fruit gives up
+	Assumptions  []string // which gallon, cup or spoon was meant
+	Warnings     []string // about gravities outside the tables
+	AsWritten    string
 }
 
 // The kinds of addition.
@@ -48,7 +49,8 @@ const (
 // A temperature is that at which the volume was measured. A word that is no kind
 // is the name of a material and needs a mass; whether there is such a material
 // is for the caller to know. ferments=98% is the share of sugar that ferments,
-// retain=0.5 the liquid, in kg per kg, that goes away with the pulp.
+// retain=0.5 the liquid, in kg per kg, that goes away with the pulp, extracted=90%
+// the share of juice and solubles that fruit gives up.
 //
 // A missing or an unfitting part is an *Error that says what to write: a spirit
 // without strength, a juice without sugar content, sugar by volume, two kinds.

@@ -70,7 +70,7 @@ func (a *additionReader) parts() []string {
 		field *Limited
 	}{
 		{"strength", a.add.StrengthPct}, {"solids", a.add.SolidsGPerL}, {"plato", a.add.Plato}, {"gravity", a.add.SG},
-		{"og", a.add.OG}, {"fg", a.add.FG}, {"retain", a.add.RetainKgKg}, {"ferments", a.add.FermentsPct},
+		{"og", a.add.OG}, {"fg", a.add.FG}, {"retain", a.add.RetainKgKg}, {"ferments", a.add.FermentsPct}, {"extracted", a.add.ExtractedPct},
 	} {
 		if p.field != nil {
 			parts = append(parts, p.name)

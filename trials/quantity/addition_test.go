@@ -21,7 +21,7 @@ func describe(a Addition) string {
 		field *Limited
 	}{
 		{"L", a.VolumeL}, {"g", a.MassG}, {"%", a.StrengthPct}, {"g/L", a.SolidsGPerL}, {"P", a.Plato}, {"sg", a.SG},
-		{"og", a.OG}, {"fg", a.FG}, {"retain", a.RetainKgKg}, {"ferments", a.FermentsPct},
+		{"og", a.OG}, {"fg", a.FG}, {"retain", a.RetainKgKg}, {"ferments", a.FermentsPct}, {"extracted", a.ExtractedPct},
 	} {
 		if p.field == nil {
 			continue
@@ -77,6 +77,8 @@ func TestParseAddition(t *testing.T) {
 		{"2L beer og=1.050 fg=1.010", "beer L=2 og=1.05 fg=1.01"},
 		{"2.5kg raspberry retain=0.5", "material/raspberry g=2500 retain=0.5"},
 		{"2.5kg+-1% raspberry retain=0.5+-0.25", "material/raspberry g=2500+-25 retain=0.5+-0.25"},
+		{"2.5kg raspberry extracted=90% retain=0.5", "material/raspberry g=2500 retain=0.5 extracted=90"},
+		{"2.5kg raspberry extracted=90+-5%", "material/raspberry g=2500 extracted=90+-5"},
 		{"2.5 kg of Cherry-Sour", "material/cherry-sour g=2500"},
 		{"500g beet", "material/beet g=500"},
 	} {

@@ -31,7 +31,7 @@ var kindRules = []kindRule{
 }
 
 // materialRule is the rule of a material by weight.
-var materialRule = kindRule{words: []string{KindMaterial}, amount: "mass", may: []string{"retain", "ferments"}, hint: "2.5kg raspberry retain=0.5"}
+var materialRule = kindRule{words: []string{KindMaterial}, amount: "mass", may: []string{"retain", "ferments", "extracted"}, hint: "2.5kg raspberry retain=0.5"}
 
 // AdditionKinds returns the kind words, for help and completion.
 func AdditionKinds() []string {
@@ -52,7 +52,7 @@ func kindWords() []string {
 }
 
 // additionKeys are the words that a value with = follows.
-var additionKeys = []string{"retain", "ferments", "og", "fg", "sg"}
+var additionKeys = []string{"retain", "ferments", "extracted", "og", "fg", "sg"}
 
 // kindOrKey reads a word: a kind, "retain=0.5", or the name of a material.
 func (a *additionReader) kindOrKey() error {
@@ -120,11 +120,14 @@ func (a *additionReader) keyed(word string) error {
 	case "ferments":
 		l, err := a.percentage()
 		return a.set(&a.add.FermentsPct, l, err, "share that ferments")
+	case "extracted":
+		l, err := a.percentage()
+		return a.set(&a.add.ExtractedPct, l, err, "extracted share")
 	case "retain":
 		l, err := a.retain()
 		return a.set(&a.add.RetainKgKg, l, err, "retain")
 	}
-	return a.unknownWord(word, additionKeys, "the words with = are retain, ferments, og, fg and sg")
+	return a.unknownWord(word, additionKeys, "the words with = are retain, ferments, extracted, og, fg and sg")
 }
 
 // retain reads the kilograms of liquid that a kilogram of pulp keeps.
