@@ -28,8 +28,10 @@ func Dilution(d trials.Dilution, u quantity.Units, explain bool) View {
 	factor := estimateView(d.Factor)
 	method := fmt.Sprintf(diluteMethod, d.Draws.N, d.Draws.Seed)
 	sections := []Section{diluteTable(d, stages, factor, u)}
+	var explained *explanation
 	if explain {
-		sections = append(sections, explainBudget(d)...)
+		explained = diluteExplanation(d)
+		sections = append(sections, explained.sections("stage")...)
 	}
 	return View{
 		Document: Document{Sections: sections},
@@ -41,8 +43,9 @@ func Dilution(d trials.Dilution, u quantity.Units, explain bool) View {
 			Without  *State        `json:"without_additions"`
 			Largest  string        `json:"largest_contribution_to_abv"`
 			Method   string        `json:"method"`
+			Explain  *explanation  `json:"explanation,omitempty"`
 			Warnings []string      `json:"warnings"`
-		}{stages[0].State, last.State, factor, stages, withoutView(d), d.Largest(), method, append([]string{}, d.Warnings...)},
+		}{stages[0].State, last.State, factor, stages, withoutView(d), d.Largest(), method, explained, append([]string{}, d.Warnings...)},
 	}
 }
 
@@ -109,28 +112,14 @@ func originalTitle(d trials.Dilution) string {
 	return "original gravity"
 }
 
-// explainBudget shows formula, inputs, intermediate values and sources.
-func explainBudget(d trials.Dilution) []Section {
-	t := Table{Columns: []Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "limit ±", Right: true}, {Title: "u(% vol)", Right: true}}}
-	for _, in := range d.Inputs() {
-		t.Rows = append(t.Rows, []string{in.Name, significant(in.Value, 5), significant(in.HalfWidth, 2), fixed(in.ABVContribution, 3)})
-	}
-	masses := Table{Columns: []Column{{Title: "stage"}, {Title: "water kg", Right: true}, {Title: "ethanol kg", Right: true}, {Title: "extract kg", Right: true}}}
+// diluteExplanation is formula, inputs, intermediate values and sources.
+func diluteExplanation(d trials.Dilution) *explanation {
+	x := explanation{Formulas: []string{formulaState, formulaFerment, formulaAdd, formulaDoubt}, Inputs: explainedInputs(d.Inputs()), Sources: balanceSources}
 	for _, s := range d.Stages {
-		w, e, x := s.Masses()
-		masses.Rows = append(masses.Rows, []string{s.Name, fixed(w, 4), fixed(e, 4), fixed(x, 4)})
+		w, e, ex := s.Masses()
+		x.Masses = append(x.Masses, explainedMass{s.Name, w, e, ex})
 	}
-	formula := []string{
-		"V = (E+W)/rhoEW(E/(E+W), t) + (X+W)/rhoS(X/(X+W), t) - W/rhoW(t); SG = (W+E+X)/V(20)/rhoW(20); % vol = 100 (E/789.2391)/V(20), V in m3.",
-		"Fermentation after Balling: 2.0665 g extract give 1 g ethanol; the two gravities fix how much fermented.",
-		"Limits are rectangular; u = limit/sqrt 3. The strength from two gravities has a model uncertainty of 0.10 % vol besides.",
-	}
-	return []Section{
-		{Heading: "How it was worked out", Paragraphs: formula},
-		{Heading: "Masses", Table: &masses},
-		{Heading: "Inputs and what each adds to the doubt of the strength", Table: &t,
-			Notes: []string{"sources: OIML R 22 (ethanol and water), ICUMSA SPS-4 (sucrose), Balling (fermentation), JCGM 100 and 101 (uncertainty)"}},
-	}
+	return &x
 }
 
 // AdditionEffect shows a batch before and after an addition. Told are remarks

@@ -55,8 +55,72 @@ type ledgerDose struct {
 	Effective map[string]Estimate `json:"effective_dose_g_per_l"`
 }
 
+// ledgerPayload is a ledger as --json prints it.
+type ledgerPayload struct {
+	Batch         string        `json:"batch"`
+	Steps         []ledgerStep  `json:"steps"`
+	LargestABV    string        `json:"largest_contribution_to_abv"`
+	LargestVolume string        `json:"largest_contribution_to_volume"`
+	Pressure      *pressureView `json:"package_pressure"` // null where nothing is known of the sugar left
+	Draws         int           `json:"draws"`
+	Seed          uint64        `json:"seed"`
+	Explain       *explanation  `json:"explanation,omitempty"`
+	Warnings      []string      `json:"warnings"`
+}
+
 // Ledger shows the step by step account of a batch.
 func Ledger(n *trials.Notebook, l trials.Ledger, u quantity.Units) View {
+	return ledgerView(n, l, u, false)
+}
+
+// ExplainedLedger shows the account with formulas, inputs and masses.
+func ExplainedLedger(n *trials.Notebook, l trials.Ledger, u quantity.Units) View {
+	return ledgerView(n, l, u, true)
+}
+
+// ledgerView is the account, explained or not.
+func ledgerView(n *trials.Notebook, l trials.Ledger, u quantity.Units, explain bool) View {
+	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed, Warnings: append([]string{}, l.Warnings...)}
+	sections := []Section{ledgerTable(p.Steps, u)}
+	if d := doseSection(p.Steps[len(p.Steps)-1].Doses); d != nil {
+		sections = append(sections, *d)
+	}
+	last := &sections[len(sections)-1]
+	last.Notes = append(last.Notes, notesOf(l.Warnings)...)
+	if pressure, ok := n.Pressure(l); ok {
+		p.Pressure = viewOfPressure(pressure)
+		if pressure.Matters() && concernsPressure(n, l) {
+			last.Notes = append(last.Notes, PressureLines(pressure, u)...)
+		}
+	}
+	if x, err := l.Explain(); err == nil {
+		p.LargestABV, p.LargestVolume = x.LargestABV, x.LargestVolume
+		last.Notes = append(last.Notes, measureBetter(x)...)
+		if explain {
+			p.Explain = ledgerExplanation(n, l, x)
+			sections = append(sections, p.Explain.sections("after")...)
+			sections = append(sections, steepSections(l)...)
+		}
+	}
+	return View{Document: Document{Title: "Ledger of " + l.Batch.Name, Sections: sections}, Payload: p}
+}
+
+// concernsPressure reports whether a word on pressure is due: the batch is
+// packaged, or sugar went in late.
+func concernsPressure(n *trials.Notebook, l trials.Ledger) bool {
+	if _, packaged := n.Packaged(l.Batch.ID); packaged {
+		return true
+	}
+	for _, w := range l.Warnings {
+		if strings.Contains(w, ": fermentable: ") {
+			return true
+		}
+	}
+	return false
+}
+
+// ledgerSteps turns the steps into their printed form.
+func ledgerSteps(n *trials.Notebook, l trials.Ledger, u quantity.Units) []ledgerStep {
 	start := l.Steps[0].At
 	steps := make([]ledgerStep, len(l.Steps))
 	for i, s := range l.Steps {
@@ -65,22 +129,7 @@ func Ledger(n *trials.Notebook, l trials.Ledger, u quantity.Units) View {
 			What: EventSentence(n, s.Event, u), PH: phView(n, s.Event), State: stateView(s.State()), Doses: doseViews(s.Doses),
 		}
 	}
-	sections := []Section{ledgerTable(steps, u)}
-	if d := doseSection(steps[len(steps)-1].Doses); d != nil {
-		sections = append(sections, *d)
-	}
-	notes := notesOf(l.Warnings)
-	sections[len(sections)-1].Notes = append(sections[len(sections)-1].Notes, notes...)
-	return View{
-		Document: Document{Title: "Ledger of " + l.Batch.Name, Sections: sections},
-		Payload: struct {
-			Batch    string       `json:"batch"`
-			Steps    []ledgerStep `json:"steps"`
-			Draws    int          `json:"draws"`
-			Seed     uint64       `json:"seed"`
-			Warnings []string     `json:"warnings"`
-		}{l.Batch.Name, steps, l.Draws.N, l.Draws.Seed, append([]string{}, l.Warnings...)},
-	}
+	return steps
 }
 
 // doseViews turns doses into their printed form.

@@ -2,6 +2,7 @@ package trials
 
 import (
 	"fmt"
+	"time"
 
 	"hedgerow/dilution"
 )
@@ -81,6 +82,7 @@ type ledgerBuilder struct {
 	steps     []LedgerStep
 	after     []int // snapshot after each ledger step
 	dosed     []dosed
+	ended     *time.Time // when fermentation ended, nil while no gravity says so
 }
 
 // dosed is one material that went in: a tracer of the account.
@@ -92,6 +94,9 @@ type dosed struct {
 
 // build adds the events in order.
 func (b *ledgerBuilder) build(events []Event) error {
+	if at, ok := fermentationEnded(events, b.limits.gravity); ok {
+		b.ended = &at
+	}
 	for _, e := range events {
 		step := LedgerStep{Event: e}
 		if err := b.add(e, &step); err != nil {
@@ -114,6 +119,8 @@ func (b *ledgerBuilder) add(e Event, step *LedgerStep) error {
 		b.then(dilution.LoseVolume{VolumeL: b.origins.note(added("volume of "+e.Child.Name, e.Child.VolumeL), fromYou, limitDefault)})
 	case EventLoss:
 		b.loss(*e.Loss)
+	case EventPackage:
+		b.gas(e.Package.HighestTempC, "warmest beer "+e.Name, e.At)
 	case EventReading:
 		return b.reading(*e.Reading)
 	case EventAddition:
@@ -179,8 +186,9 @@ func (b *ledgerBuilder) loss(l Loss) {
 	b.then(dilution.LoseVolume{VolumeL: volume})
 }
 
-// reading appends what a reading fixes. pH and temperature fix nothing in the
-// mass balance.
+// reading appends what a reading fixes. pH fixes nothing in the mass balance, a
+// temperature the gas alone. A volume was measured at the temperature of the
+// beer, where that was read with it.
 func (b *ledgerBuilder) reading(r Reading) error {
 	if r.SG != nil {
 		g, err := b.gravity(r)
@@ -190,9 +198,27 @@ func (b *ledgerBuilder) reading(r Reading) error {
 		b.then(g)
 	}
 	if r.VolumeL != nil {
-		b.then(dilution.ReadVolume{VolumeL: b.origins.note(b.limits.volume("volume "+r.Name, *r.VolumeL), fromReading, limitSetting)})
+		b.then(dilution.ReadVolume{VolumeL: b.origins.note(b.limits.volume("volume "+r.Name, *r.VolumeL), fromReading, limitSetting),
+			TempC: b.origins.exact("temperature "+r.Name, r.BeerTempC, fromReading)})
 	}
+	b.gas(r.BeerTempC, "temperature "+r.Name, r.At)
 	return nil
+}
+
+// gas appends what a temperature of the beer says of its CO2: while it ferments
+// it is saturated, afterwards it only loses gas when it gets warmer. Before any
+// gravity tells that it ferments nothing is known.
+func (b *ledgerBuilder) gas(tempC *float64, name string, at time.Time) {
+	if tempC == nil || !gasTemp(*tempC) || b.ended == nil || lastGravity(b.account.Steps) < 0 {
+		return
+	}
+	to := dilution.Saturate{TempC: *b.origins.exact(name, tempC, fromReading)}
+	b.origins["CO2 solubility in beer"] = Origin{fromDefault, limitDefault}
+	if at.Before(*b.ended) {
+		b.then(to)
+		return
+	}
+	b.then(dilution.Warm{To: to})
 }
 
 // gravity is a hydrometer reading with the corrections of its meter.

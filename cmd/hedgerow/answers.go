@@ -10,13 +10,16 @@ import (
 )
 
 func newLedger(e *env) *cobra.Command {
-	return &cobra.Command{
+	var explain bool
+	c := &cobra.Command{
 		Use:   "ledger BATCH",
 		Short: "Show the step by step account of a batch",
 		Long: `Show volume, gravity, strength and effective dose of a batch after every event,
 each with its 95 % interval. Nothing is stored: a corrected event changes all
-that follows.`,
-		Example:           "  hedgerow ledger heather-3",
+that follows. --explain adds the formulas, the masses after each event, and every
+input with its origin and what it adds to the doubt of the strength.`,
+		Example: `  hedgerow ledger heather-3
+  hedgerow ledger heather-3 --explain`,
 		Args:              exactly("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -32,9 +35,14 @@ that follows.`,
 			if err != nil {
 				return err
 			}
+			if explain {
+				return e.show(report.ExplainedLedger(n, l, e.style()))
+			}
 			return e.show(report.Ledger(n, l, e.style()))
 		},
 	}
+	c.Flags().BoolVar(&explain, "explain", false, "show formulas, inputs with their origin, masses and sources")
+	return c
 }
 
 // trialSet reads the trials of a material.

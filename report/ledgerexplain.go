@@ -1,0 +1,76 @@
+package report
+
+import "hedgerow/trials"
+
+// measureBetter says what to measure better: the inputs that add most to the
+// doubt of the last strength and volume.
+func measureBetter(x trials.Explanation) []string {
+	switch {
+	case x.LargestABV == "" && x.LargestVolume == "":
+		return nil
+	case x.LargestABV == "":
+		return []string{"to narrow the volume, measure the " + x.LargestVolume + " better"}
+	case x.LargestVolume == "" || x.LargestVolume == x.LargestABV:
+		return []string{"to narrow the strength, measure the " + x.LargestABV + " better"}
+	}
+	return []string{"to narrow the strength, measure the " + x.LargestABV + " better; to narrow the volume, the " + x.LargestVolume}
+}
+
+// ledgerExplanation is the formulas that the events call for, the masses after
+// each event, the inputs with their origin, and the sources.
+func ledgerExplanation(n *trials.Notebook, l trials.Ledger, x trials.Explanation) *explanation {
+	out := explanation{Formulas: ledgerFormulas(n, l), Inputs: explainedInputs(x.Inputs), Sources: append(append([]string{}, balanceSources...), otherSources...)}
+	for _, s := range l.Steps {
+		w, e, ex := s.Masses()
+		out.Masses = append(out.Masses, explainedMass{string(s.Kind) + " " + s.Name, w, e, ex})
+	}
+	return &out
+}
+
+// ledgerFormulas lists the formulas that the events call for.
+func ledgerFormulas(n *trials.Notebook, l trials.Ledger) []string {
+	var added, lost, float, pH, gas bool
+	for _, s := range l.Steps {
+		switch s.Kind {
+		case trials.EventAddition:
+			added = true
+		case trials.EventLoss, trials.EventSplit, trials.EventChild, trials.EventRemoval:
+			lost = true
+		case trials.EventPackage:
+			gas = true
+		case trials.EventReading:
+			p, read := n.PHOf(*s.Reading)
+			pH = pH || read && p.By != nil
+			gas = gas || s.Reading.BeerTempC != nil
+			float = float || s.Reading.SG != nil && (s.Reading.SampleTempC != nil || s.Reading.MeterID != nil)
+		}
+		float = float || s.Batch.OGMeterID != nil || s.Batch.OGSampleTempC != nil
+	}
+	list := []string{formulaState, formulaFerment}
+	for _, f := range []struct {
+		text   string
+		wanted bool
+	}{{formulaAdd, added}, {formulaLose, lost}, {formulaFloat, float}, {formulaPH, pH}, {formulaGas, gas}} {
+		if f.wanted {
+			list = append(list, f.text)
+		}
+	}
+	return append(list, formulaDoubt)
+}
+
+// steepSections explain what the materials gave up.
+func steepSections(l trials.Ledger) []Section {
+	var list []Section
+	for _, s := range l.Steps {
+		if s.Steep == nil {
+			continue
+		}
+		section := steepExplain(steepFigures(trials.SteepAnswer{Figures: s.Steep.Figures}))
+		section.Heading = "What " + s.Name + " gave up (" + s.Steep.MaterialKey + ")"
+		if len(list) > 0 {
+			section.Paragraphs = nil // told once
+		}
+		list = append(list, section)
+	}
+	return list
+}

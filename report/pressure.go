@@ -1,0 +1,64 @@
+package report
+
+import (
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// pressureView is what may build up in a package as --json prints it; pressures
+// are above the air.
+type pressureView struct {
+	ResidualVolumes float64  `json:"residual_volumes"`
+	ExpectedVolumes float64  `json:"expected_volumes"`
+	UpperVolumes    float64  `json:"upper_volumes"`
+	ExpectedBar     float64  `json:"expected_over_pressure_bar"`
+	UpperBar        float64  `json:"upper_over_pressure_bar"`
+	WarmestC        float64  `json:"warmest_beer_temp_c"`
+	WarmestAssumed  bool     `json:"warmest_assumed"`
+	StorageC        float64  `json:"storage_temp_c"`
+	StorageAssumed  bool     `json:"storage_assumed"`
+	FinalAssumed    bool     `json:"last_gravity_taken_as_final"`
+	RatedBar        *float64 `json:"rated_bar"`
+	AboveRating     *bool    `json:"above_rating"`
+}
+
+// viewOfPressure turns a pressure into its printed form.
+func viewOfPressure(p trials.Pressure) *pressureView {
+	return &pressureView{p.ResidualVolumes, p.ExpectedVolumes, p.UpperVolumes, p.ExpectedBar, p.UpperBar, p.WarmestC, p.WarmestAssumed, p.StorageC, p.StorageAssumed,
+		p.FinalAssumed, p.RatedBar, p.AboveRating}
+}
+
+// PressureLines tell what may build up in a closed package. No limit is called
+// safe: the container's rating is for its maker to give.
+func PressureLines(p trials.Pressure, u quantity.Units) []string {
+	lines := []string{"closed in like this, the beer would come to about " + fixed(p.ExpectedVolumes, 1) + " volumes of CO2, at most " + fixed(p.UpperVolumes, 1) +
+		"; at " + TempText(p.StorageC, u) + " that is about " + fixed(p.ExpectedBar, 1) + " bar above the air, at most " + fixed(p.UpperBar, 1) + " bar"}
+	switch {
+	case p.AboveRating == nil:
+		lines = append(lines, "no pressure is known to be safe here: compare it with the rating of your bottles or keg (--rated 6bar)")
+	case *p.AboveRating:
+		lines = append(lines, "DANGER: that upper bound is above the "+significant(*p.RatedBar, 2)+" bar that the container is rated for: glass can burst")
+	default:
+		lines = append(lines, "the container is rated for "+significant(*p.RatedBar, 2)+" bar above the air")
+	}
+	if p.FinalAssumed {
+		lines = append(lines, "no final gravity is expected, so the last gravity read is taken as final; each 0.001 more that ferments adds up to 0.56 volumes")
+	}
+	if text := assumedTemps(p, u); text != "" {
+		lines = append(lines, text)
+	}
+	return lines
+}
+
+// assumedTemps says which temperatures were taken for want of better.
+func assumedTemps(p trials.Pressure, u quantity.Units) string {
+	switch {
+	case p.WarmestAssumed && p.StorageAssumed:
+		return "taken, since not given: beer never warmer than " + TempText(p.WarmestC, u) + " after fermentation, which leaves the most gas; package at " + TempText(p.StorageC, u)
+	case p.WarmestAssumed:
+		return "taken, since not given: beer never warmer than " + TempText(p.WarmestC, u) + " after fermentation, which leaves the most gas"
+	case p.StorageAssumed:
+		return "taken, since not given: package at " + TempText(p.StorageC, u)
+	}
+	return ""
+}
