@@ -41,11 +41,12 @@ func Dilution(d trials.Dilution, u quantity.Units, explain bool) View {
 			Factor   *Estimate     `json:"dilution_factor"`
 			Stages   []diluteStage `json:"stages"`
 			Without  *State        `json:"without_additions"`
+			Pressure *pressureView `json:"package_pressure"` // if closed in before its sugar has fermented
 			Largest  string        `json:"largest_contribution_to_abv"`
 			Method   string        `json:"method"`
 			Explain  *explanation  `json:"explanation,omitempty"`
 			Warnings []string      `json:"warnings"`
-		}{stages[0].State, last.State, factor, stages, withoutView(d), d.Largest(), method, explained, append([]string{}, d.Warnings...)},
+		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method, explained, append([]string{}, d.Warnings...)},
 	}
 }
 
@@ -56,6 +57,14 @@ func withoutView(d trials.Dilution) *State {
 	}
 	s := stateView(*d.Without)
 	return &s
+}
+
+// pressureOrNil is a pressure in its printed form, nil for none.
+func pressureOrNil(p *trials.Pressure) *pressureView {
+	if p == nil {
+		return nil
+	}
+	return viewOfPressure(*p)
 }
 
 // diluteTable puts the stages side by side.
@@ -100,6 +109,9 @@ func diluteTable(d trials.Dilution, stages []diluteStage, factor *Estimate, u qu
 		if s.CO2ToComeG != nil && s.CO2ToComeG.Value > 0.5 {
 			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name, s.CO2ToComeG.plusMinus(0, 0)))
 		}
+	}
+	if d.Pressure != nil {
+		sec.Notes = append(sec.Notes, PressureLines(*d.Pressure, u)...)
 	}
 	return sec
 }

@@ -31,7 +31,7 @@ func viewOfPressure(p trials.Pressure) *pressureView {
 // PressureLines tell what may build up in a closed package. No limit is called
 // safe: the container's rating is for its maker to give.
 func PressureLines(p trials.Pressure, u quantity.Units) []string {
-	lines := []string{"closed in like this, the beer would come to about " + fixed(p.ExpectedVolumes, 1) + " volumes of CO2, at most " + fixed(p.UpperVolumes, 1) +
+	lines := []string{"closed in before its sugar has fermented, the beer would come to about " + fixed(p.ExpectedVolumes, 1) + " volumes of CO2, at most " + fixed(p.UpperVolumes, 1) +
 		"; at " + TempText(p.StorageC, u) + " that is about " + fixed(p.ExpectedBar, 1) + " bar above the air, at most " + fixed(p.UpperBar, 1) + " bar"}
 	switch {
 	case p.AboveRating == nil:

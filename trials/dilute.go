@@ -21,6 +21,9 @@ type DiluteRequest struct {
 	VolumeLimit  float64 // the same of the volume, as a share
 	ZeroError    float64 // part of the gravity limit that all readings share
 	Ferment      bool    // added sugar ferments out
+
+	// For the pressure of a package closed in too early; nil where not given.
+	WarmestC, StorageC, RatedBar *float64
 }
 
 // DiluteStage is the beer at one stage.
@@ -34,6 +37,7 @@ type DiluteStage struct {
 // Dilution is the answer to a DiluteRequest.
 type Dilution struct {
 	Stages   []DiluteStage // before first, then what follows
+	Pressure *Pressure     // if the mix were closed in before its sugar has fermented; nil where none is left
 	Without  *State        // the beer at its end without the additions, where it still ferments
 	Factor   Estimate      // volume before over volume after mixing
 	Budget   dilution.StepBudget
@@ -78,8 +82,26 @@ func Dilute(materials Materials, q DiluteRequest) (Dilution, error) {
 		if name == StageMixed {
 			d.Factor = factorOf(results[0], results[i])
 		}
+		if name == StageBefore || name == StageMixed {
+			if err := q.pressure(&d, results[i].State); err != nil {
+				return d, err
+			}
+		}
 	}
 	return d, q.without(&d)
+}
+
+// pressure works out what a beer would come to if it were closed in as it is.
+func (q DiluteRequest) pressure(d *Dilution, beer dilution.State) error {
+	p, err := pressureOf(beer, closedIn{warmestC: q.WarmestC, storageC: q.StorageC, ratedBar: q.RatedBar})
+	if err != nil {
+		return err
+	}
+	d.Pressure = nil
+	if p.Matters() {
+		d.Pressure = &p
+	}
+	return nil
 }
 
 // The stages of an answer.

@@ -222,7 +222,7 @@ func (n *Notebook) holds(b Batch) error {
 	return nil
 }
 
-// With returns the notebook with one loss, reading, batch, meter or extract added, or
+// With returns the notebook with one loss, reading, batch, meter, packaging or extract added, or
 // put in the place of the one with its id. The notebook itself stays as it was.
 func (n *Notebook) With(record any) *Notebook {
 	with := *n
@@ -235,6 +235,8 @@ func (n *Notebook) With(record any) *Notebook {
 		with.Readings = replaced(n.Readings, r, func(x Reading) string { return x.ID })
 	case Meter:
 		with.Meters = replaced(n.Meters, r, func(x Meter) string { return x.ID })
+	case Packaging:
+		with.Packagings = replaced(n.Packagings, r, func(x Packaging) string { return x.ID })
 	case Extract:
 		with.Extracts = replaced(n.Extracts, r, func(x Extract) string { return x.ID })
 	}

@@ -13,7 +13,7 @@ type Reading struct {
 	SampleTempC *float64  `json:"sample_temp_c"` // temperature of the sample, nil for the scale's own
 	PH          *float64  `json:"ph"`            // pH as shown
 	BeerTempC   *float64  `json:"beer_temp_c"`   // temperature of the beer in its vessel
-	VolumeL     *float64  `json:"volume_l"`      // measured volume of the batch, litres at 20 C
+	VolumeL     *float64  `json:"volume_l"`      // measured volume of the batch, litres at BeerTempC or else at 20 C
 	MeterID     *string   `json:"meter_id"`
 	Note        string    `json:"note"`
 }

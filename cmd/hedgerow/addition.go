@@ -103,6 +103,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 		return err
 	}
 	e.caution(n, materialOf(a, x))
+	e.cautionPressure(n, b, ledger)
 	if ledger == nil {
 		return e.saved(a, "logged %s; its effect is worked out once the batch has its original gravity", a.Name)
 	}

@@ -67,53 +67,6 @@ func newBatchLoss(e *env) *cobra.Command {
 	return c
 }
 
-func newBatchPackage(e *env) *cobra.Command {
-	var p trials.Packaging
-	var at, highest string
-	c := &cobra.Command{
-		Use:   "package BATCH",
-		Short: "Log that a batch was bottled or kegged",
-		Example: `  hedgerow batch package heather-3 --at "day 21"
-  hedgerow batch package heather-3 --highest 22C`,
-		Args:              exactly("BATCH"),
-		ValidArgsFunction: e.completing(batchNames),
-		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
-			if err != nil {
-				return err
-			}
-			b, when, err := e.eventOf(n, args[0], "packaging", at, false)
-			if err != nil {
-				return err
-			}
-			if _, done := n.Packaged(b.ID); done {
-				return trials.Refuse("correct it with: hedgerow batch edit "+b.Name+".p1 --at ...", "batch %s is already packaged", b.Name)
-			}
-			a := e.amounts()
-			a.set(&p.HighestTempC, "highest", highest, a.temperature)
-			if a.err != nil {
-				return a.err
-			}
-			p.Name, p.BatchID, p.At = b.Name+".p1", b.ID, when
-			if err := p.Validate(); err != nil {
-				return err
-			}
-			if err := e.save("package "+b.Name, &p); err != nil {
-				return err
-			}
-			if err := e.saved(p, "packaged %s on %s", b.Name, when.Format(time.DateOnly)); err != nil {
-				return err
-			}
-			e.next("hedgerow ledger %s", b.Name)
-			return nil
-		},
-	}
-	c.Flags().StringVar(&highest, "highest", "", "highest temperature since fermentation ended, for the CO2 left in the beer")
-	c.Flags().StringVar(&p.Note, "note", "", "a remark")
-	c.Flags().StringVar(&at, "at", "", whenHelp)
-	return c
-}
-
 func newBatchNote(e *env) *cobra.Command {
 	var at string
 	c := &cobra.Command{
@@ -150,13 +103,13 @@ func newBatchNote(e *env) *cobra.Command {
 // it was.
 func (o batchOptions) editEvent(e *env, n *trials.Notebook, name string) (bool, error) {
 	if i := slices.IndexFunc(n.Losses, func(l trials.Loss) bool { return l.Name == name }); i >= 0 {
-		if o.og+o.fg+o.ibu+o.srm+o.rated+o.style != "" {
+		if o.og+o.fg+o.ibu+o.srm+o.rated+o.style+o.meter+o.sampleTemp != "" {
 			return true, trials.Refuse("use --volume, --kind, --at or --note", "%s is a loss and has no such figure", name)
 		}
 		return true, o.editLoss(e, n, n.Losses[i])
 	}
 	if i := slices.IndexFunc(n.Packagings, func(p trials.Packaging) bool { return p.Name == name }); i >= 0 {
-		if o.volume+o.kind+o.og+o.fg+o.ibu+o.srm+o.rated+o.style != "" {
+		if o.volume+o.kind+o.og+o.fg+o.ibu+o.srm+o.rated+o.style+o.meter+o.sampleTemp != "" {
 			return true, trials.Refuse("use --at or --note", "%s is a packaging and has no such figure", name)
 		}
 		return true, o.editPackaging(e, n, n.Packagings[i])

@@ -14,6 +14,7 @@ import (
 type diluteOptions struct {
 	volume, og, fg, now, ibu, srm, co2   string
 	gravityLimit, volumeLimit, zeroError string
+	warmest, storage, rated              string
 	add                                  []string
 	ferment, explain                     bool
 }
@@ -60,6 +61,9 @@ under way and --fg is the gravity that the base is expected to reach.`,
 	f.StringVar(&o.gravityLimit, "gravity-limit", "", "how far a gravity may be off; 0.001 if left out")
 	f.StringVar(&o.volumeLimit, "volume-limit", "", "how far the volume may be off; 2% if left out")
 	f.StringVar(&o.zeroError, "zero-error", "", "part of the gravity limit that all readings of one hydrometer share")
+	f.StringVar(&o.warmest, "warmest", "", "highest temperature of the beer since fermentation ended, for its CO2")
+	f.StringVar(&o.storage, "storage", "", "highest temperature a package will see, for its pressure; 25C if left out")
+	f.StringVar(&o.rated, "rated", "", "pressure rating of the container as its maker states it, bar")
 	f.BoolVar(&o.ferment, "ferment", false, "added sugar ferments out")
 	f.BoolVar(&o.explain, "explain", false, "show formula, inputs, intermediate values and sources")
 	return c
@@ -96,10 +100,22 @@ func (o diluteOptions) request(e *env) (trials.DiluteRequest, []string, error) {
 			q.Liquids = append(q.Liquids, l)
 		}
 	}
+	if r.err == nil {
+		r.err = o.gasInto(&q)
+	}
 	if r.err == nil && q.Now != nil && q.Now.Value > q.OG.Value {
 		r.err = trials.Refuse("usually the two were swapped, or one was read in a warm or badly mixed sample", "the gravity now, %s, is above the original gravity %s", o.now, o.og)
 	}
 	return q, r.warnings, r.err
+}
+
+// gasInto reads what the pressure of a package hangs on.
+func (o diluteOptions) gasInto(q *trials.DiluteRequest) error {
+	var a amounts
+	a.set(&q.WarmestC, "warmest", o.warmest, a.temperature)
+	a.set(&q.StorageC, "storage", o.storage, a.temperature)
+	a.set(&q.RatedBar, "rated", o.rated, pressureBar)
+	return a.err
 }
 
 // calculatorOptions reads the settings without making a notebook.

@@ -120,7 +120,10 @@ func newMeterEdit(e *env) *cobra.Command {
 		Example:           "  hedgerow meter edit float-1 --scale 60F",
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(meterNames),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := somethingToEdit(c); err != nil {
+				return err
+			}
 			n, err := e.notebook(true, false)
 			if err != nil {
 				return err

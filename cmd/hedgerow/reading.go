@@ -26,7 +26,7 @@ func (o *readingOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.sampleTemp, "sample-temp", "", "temperature of the sample, such as 24C")
 	f.StringVar(&o.ph, "ph", "", "pH as the meter shows it")
 	f.StringVar(&o.temp, "temp", "", "temperature of the beer")
-	f.StringVar(&o.volume, "volume", "", "measured volume of the batch")
+	f.StringVar(&o.volume, "volume", "", "measured volume of the batch, at 20 C or at --temp if that is given")
 	f.StringVar(&o.meter, "meter", "", "instrument used; its corrections are applied")
 	f.StringVar(&o.note, "note", "", "a remark")
 	f.StringVar(&o.at, "at", "", whenHelp)

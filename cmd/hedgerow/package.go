@@ -1,0 +1,101 @@
+package main
+
+import (
+	"time"
+
+	"hedgerow/report"
+	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
+)
+
+// packageOptions are the figures of a packaging as typed.
+type packageOptions struct {
+	highest, storage, rated, note, at string
+}
+
+func newBatchPackage(e *env) *cobra.Command {
+	var o packageOptions
+	c := &cobra.Command{
+		Use:   "package BATCH",
+		Short: "Log that a batch was bottled or kegged",
+		Long: `Log that a batch was closed into bottles or a keg. Where sugar is left, or went in
+for carbonation, the gas and the pressure that may come of it are told as an upper
+bound. What is stored: the packaging, and with --rated the rating of the
+container.`,
+		Example: `  hedgerow batch package heather-3 --at "day 21"
+  hedgerow batch package heather-3 --highest 22C --storage 25C --rated 6bar`,
+		Args:              exactly("BATCH"),
+		ValidArgsFunction: e.completing(batchNames),
+		RunE:              func(_ *cobra.Command, args []string) error { return e.runBatchPackage(o, args[0]) },
+	}
+	f := c.Flags()
+	f.StringVar(&o.highest, "highest", "", "highest temperature since fermentation ended, for the CO2 left in the beer")
+	f.StringVar(&o.storage, "storage", "", "highest temperature the package will see, for its pressure; 25C if left out")
+	f.StringVar(&o.rated, "rated", "", "pressure rating of the bottles or keg as their maker states it, bar")
+	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.at, "at", "", whenHelp)
+	return c
+}
+
+// runBatchPackage logs a packaging and tells what pressure may come of it.
+func (e *env) runBatchPackage(o packageOptions, name string) error {
+	n, err := e.notebook(true, false)
+	if err != nil {
+		return err
+	}
+	b, when, err := e.eventOf(n, name, "packaging", o.at, false)
+	if err != nil {
+		return err
+	}
+	if _, done := n.Packaged(b.ID); done {
+		return trials.Refuse("correct it with: hedgerow batch edit "+b.Name+".p1 --at ...", "batch %s is already packaged", b.Name)
+	}
+	p := trials.Packaging{BatchID: b.ID, At: when, Note: o.note}
+	p.ID, p.Name = trials.NewID(), b.Name+".p1"
+	a := e.amounts()
+	a.set(&p.HighestTempC, "highest", o.highest, a.temperature)
+	a.set(&p.StorageTempC, "storage", o.storage, a.temperature)
+	a.set(&b.RatedBar, "rated", o.rated, pressureBar)
+	if a.err != nil {
+		return a.err
+	}
+	if err := p.Validate(); err != nil {
+		return err
+	}
+	records := []any{&p}
+	if o.rated != "" {
+		records = append(records, &b)
+	}
+	if err := e.save("package "+b.Name, records...); err != nil {
+		return err
+	}
+	with := n.With(b).With(p)
+	if l, err := with.Ledger(b); err == nil {
+		e.cautionPressure(with, b, &l)
+	}
+	if err := e.saved(p, "packaged %s on %s", b.Name, when.Format(time.DateOnly)); err != nil {
+		return err
+	}
+	e.next("hedgerow ledger %s", b.Name)
+	return nil
+}
+
+// cautionPressure tells what pressure may come of a packaged batch in which
+// sugar is left.
+func (e *env) cautionPressure(n *trials.Notebook, b trials.Batch, l *trials.Ledger) {
+	if _, packaged := n.Packaged(b.ID); !packaged || l == nil {
+		return
+	}
+	p, ok := n.Pressure(*l)
+	if !ok {
+		e.remark("caution: how much sugar is left in %s is not known, nor the pressure that it may make: log a gravity", b.Name)
+		return
+	}
+	if !p.Matters() {
+		return
+	}
+	for _, line := range report.PressureLines(p, e.style()) {
+		e.remark("caution: %s", line)
+	}
+}
