@@ -76,7 +76,7 @@ func TestSugarsByName(t *testing.T) {
 func TestLimitsOfWeighedLiquids(t *testing.T) {
 	materials := shipped(t)
 	halves := func(l Liquid) map[string]float64 {
-		in, _, err := l.steps(materials)
+		in, _, err := liquidMaker{materials: materials, origins: origins{}}.steps(l)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -87,9 +87,9 @@ func TestLimitsOfWeighedLiquids(t *testing.T) {
 		}
 		return half
 	}
-	near(t, "as given", halves(Liquid{Kind: "sugar", MassG: limited(500, 10)})["mass of table sugar"], 0.010, 1e-12)
-	near(t, "by default", halves(Liquid{Kind: "sugar", MassG: about(500)})["mass of table sugar"], 0.005, 1e-12)
+	near(t, "as given", halves(Liquid{Kind: "sugar", MassG: limited(500, 10)})["mass of sugar"], 0.010, 1e-12)
+	near(t, "by default", halves(Liquid{Kind: "sugar", MassG: about(500)})["mass of sugar"], 0.005, 1e-12)
 	fruit := halves(Liquid{Kind: "material", Material: "raspberry", MassG: limited(2500, 50)})
 	near(t, "mass of fruit", fruit["mass of raspberry"], 0.050, 1e-12)
-	near(t, "sugar of fruit", fruit["sugar of raspberry"], 0.25*0.0442, 1e-12)
+	near(t, "sugar of fruit", fruit["sugar share of raspberry"], 0.25*0.0442, 1e-12)
 }
