@@ -223,6 +223,23 @@ func TestJarsAreTheTrials(t *testing.T) {
 	}
 }
 
+// Half of the brew lost before the tea: the jar still gets its share of all the
+// tea, 2/6.7496 of 749.6 mL.
+func TestJarOfABrewThatLostBeerBefore(t *testing.T) {
+	n := series()
+	n.Losses = append(n.Losses, Loss{Record: Record{ID: "l", Name: "single.l1"}, BatchID: "single", At: day(10).Add(time.Hour), Kind: LossTrub, VolumeL: 6})
+	n.Batches = append(n.Batches, Batch{Record: Record{ID: "jar", Name: "jar", CreatedAt: day(12)}, ParentID: ptr("single"), Kind: KindJar, StartedAt: day(12), VolumeL: 2})
+	serve(n, Tasting{Record: Record{Name: "jars"}, At: day(30), Blind: true, ClosedAt: ptr(day(31))}, "jar")
+	for _, trial := range setOf(t, n).Trials {
+		if trial.Batch.Name == "jar" {
+			near(t, "liquid", trial.AddedL, 0.7496*2/6.7496, 2e-4)
+			near(t, "dose", trial.Effective.Value, 25.8597/6.7496, 3e-3)
+			return
+		}
+	}
+	t.Error("the jar is no trial")
+}
+
 // A loss takes tea and beer alike: what went in is still what went in.
 func TestLiquidAddedBeforeALoss(t *testing.T) {
 	n := series()
