@@ -14,6 +14,7 @@ type Design struct {
 	Form          string    `json:"form"`
 	Like          string    `json:"like_trial"`      // the trial whose way it follows; empty for a plain one
 	MassG         float64   `json:"mass_g"`          // to weigh for the extract; the sum of the vessels where there is none
+	MoisturePct   *float64  `json:"moisture_pct"`    // measured on the material of the extract that is followed
 	Passes        []Pass    `json:"passes"`          // of the extract; none for a material put in itself
 	SpiritPct     *float64  `json:"spirit_pct"`      // of a tincture
 	Direct        *Addition `json:"direct"`          // pattern of a material put in itself
@@ -23,20 +24,24 @@ type Design struct {
 	PourStepL     float64   `json:"pour_step_l"`
 	ScaleStepG    float64   `json:"scale_step_g"`
 	ScaleDoubtPct float64   `json:"scale_doubt_pct"` // what half a step of the scale does to every dose
+	ScaleUpL      float64   `json:"scale_up_l"`      // the batch that the doses are for in the end; 0 for none
+	BaseOG        *float64  `json:"base_og"`         // of the beer as it would be brewed without the addition
+	BaseFG        *float64  `json:"base_fg"`
 	Vessels       []Vessel  `json:"vessels"`
 }
 
 // Vessel is one glass, jar or keg of a plan.
 type Vessel struct {
-	Number       int     `json:"number"`
-	Name         string  `json:"name"`     // of the trial made for it; empty for a plan that was not recorded
-	BatchID      string  `json:"batch_id"` // as Name
-	BeerL        float64 `json:"beer_l"`
-	AimGPerL     float64 `json:"aim_g_per_l"`     // effective dose wanted, after mixing
-	PourL        float64 `json:"pour_l"`          // extract, to the nearest step
-	WaterL       float64 `json:"water_l"`         // water, or spirit beside a tincture, so that all get the same
-	MassG        float64 `json:"mass_g"`          // of a material put in itself, to the nearest step
-	ReachedGPerL float64 `json:"reached_g_per_l"` // effective dose with the rounded amounts
+	Number       int      `json:"number"`
+	Name         string   `json:"name"`         // of the trial made for it; empty for a plan that was not recorded
+	BatchID      string   `json:"batch_id"`     // as Name
+	AdditionIDs  []string `json:"addition_ids"` // what went into it, as records
+	BeerL        float64  `json:"beer_l"`
+	AimGPerL     float64  `json:"aim_g_per_l"`     // effective dose wanted, after mixing
+	PourL        float64  `json:"pour_l"`          // extract, to the nearest step
+	WaterL       float64  `json:"water_l"`         // water, or spirit beside a tincture, so that all get the same
+	MassG        float64  `json:"mass_g"`          // of a material put in itself, to the nearest step
+	ReachedGPerL float64  `json:"reached_g_per_l"` // effective dose with the rounded amounts
 }
 
 // Series asks for a design: vessels of one size at the given effective doses.
@@ -48,6 +53,7 @@ type Series struct {
 	PourStepL  float64   // what the syringe or jug is marked in
 	ScaleStepG float64   // what the scale shows
 	SparePct   float64   // extract made beyond what is poured
+	All        bool      // one vessel, which gets all of the extract
 }
 
 // Validate refuses a series that cannot be poured.
@@ -66,8 +72,8 @@ func (q Series) Validate() error {
 			return invalid("give effective doses in g/L, such as 2", "dose %s g/L is outside 0 to 1000", number(d))
 		}
 	}
-	if len(q.DosesGPerL) < 2 {
-		return invalid("give a control and at least one dose", "a series needs two vessels, not %d", len(q.DosesGPerL))
+	if len(q.DosesGPerL) == 0 {
+		return invalid("give at least one dose", "there is no dose")
 	}
 	return nil
 }
@@ -118,13 +124,21 @@ func (n *Notebook) extractDesign(materials Materials, q Series) (Design, error) 
 	const leastSteps = 20
 	perG := y.LiquidL / y.MassG
 	mass := max(roundUp(total*(1+q.SparePct/100)/perG, q.ScaleStepG), leastSteps*q.ScaleStepG)
+	if q.All {
+		mass = max(nearest(total/perG, q.ScaleStepG), q.ScaleStepG)
+	}
 	x.MassG, x.Passes = mass, handyPasses(scaledPasses(x.Passes, mass/y.MassG))
-	x.ID = "" // so that what it held back is still remembered for the new one
+	x.ID, x.MadeAt = "", n.Now // what earlier ones held back is remembered for this one
 	if y, err = n.Steep(materials, x); err != nil {
 		return Design{}, err
 	}
-	d := Design{MaterialKey: x.MaterialKey, Class: q.Class, Method: x.Method, Form: x.Form, Like: q.Pattern.Like, MassG: mass, Passes: x.Passes, SpiritPct: x.SpiritPct,
+	d := Design{MaterialKey: x.MaterialKey, Class: q.Class, Method: x.Method, Form: x.Form, Like: q.Pattern.Like, MassG: mass, Passes: x.Passes, SpiritPct: x.SpiritPct, MoisturePct: x.MoisturePct,
 		ExtractL: y.LiquidL, CarriesGPerL: y.strength(q.Class), PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG, ScaleDoubtPct: 50 * q.ScaleStepG / mass}
+	if q.All {
+		d.AddedL = d.ExtractL
+		d.Vessels = []Vessel{{Number: 1, BeerL: q.BeerL, AimGPerL: q.highest(), PourL: d.ExtractL, ReachedGPerL: d.ExtractL * d.CarriesGPerL / (q.BeerL + d.ExtractL)}}
+		return d, nil
+	}
 	return d, d.pour(q)
 }
 
@@ -166,7 +180,7 @@ func (d *Design) pour(q Series) error {
 	for i, dose := range q.DosesGPerL {
 		exact := dose * (q.BeerL + a) / d.CarriesGPerL
 		if dose > 0 && exact < q.PourStepL {
-			return invalid("take a finer syringe (--syringe 0.1mL), more beer in each (--glass, --jar), or a weaker extract (--pass with more water)",
+			return invalid("take a finer syringe (--syringe 0.1mL), more beer in each, or a weaker extract (steep one in more water and name it with --like)",
 				"a dose of %s g/L needs %s mL of extract, less than the step of %s mL", number(round3(dose)), number(round3(1000*exact)), number(1000*q.PourStepL))
 		}
 		jars[i] = dilution.Jar{BeerL: q.BeerL, AddedL: nearest(exact, q.PourStepL)}
@@ -200,7 +214,7 @@ func (n *Notebook) directDesign(materials Materials, q Series) (Design, error) {
 	for i, dose := range q.DosesGPerL {
 		exact := dose * q.BeerL / perG
 		if dose > 0 && exact < q.ScaleStepG {
-			return Design{}, invalid("take a finer scale (--scale 0.01g) or more beer in each (--glass, --jar)",
+			return Design{}, invalid("take a finer scale (--scale 0.01g) or more beer in each",
 				"a dose of %s g/L needs %s g, less than the step of %s g", number(round3(dose)), number(round3(exact)), number(q.ScaleStepG))
 		}
 		mass := nearest(exact, q.ScaleStepG)

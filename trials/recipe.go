@@ -122,6 +122,12 @@ func plainPattern(m Material) Pattern {
 		mass := 1000.0
 		return Pattern{Addition: &Addition{Stage: StageSecondary, MaterialKey: m.Key, Method: MethodContact, Form: "frozen", MassG: &mass, Minutes: &minutes}}
 	}
+	return PlainTea(m)
+}
+
+// PlainTea is a steep of a material in two passes of hot water, 12 mL for each
+// gram, stirred now and then, drained and squeezed (common practice, no source).
+func PlainTea(m Material) Pattern {
 	form := "cut"
 	if m.DoseBasis == BasisFresh {
 		form = "fresh-cut"
@@ -131,6 +137,15 @@ func plainPattern(m Material) Pattern {
 	second := pass
 	second.Separation = SeparationSqueezed
 	return Pattern{Extract: &Extract{MaterialKey: m.Key, Method: MethodTea, Form: form, MassG: 10, Passes: []Pass{pass, second}}}
+}
+
+// StrongTea is a steep of a material in one pass of hot water, 8 mL for each
+// gram, squeezed: about as strong as a tea gets (common practice, no source).
+func StrongTea(m Material) Pattern {
+	p := PlainTea(m)
+	p.Extract.Passes = p.Extract.Passes[1:]
+	p.Extract.Passes[0].VolumeL = 0.08
+	return p
 }
 
 // WithEffect adds what the liquid of the recipe does to the beer of a trial:

@@ -37,7 +37,7 @@ func (n *Notebook) StrongerFor(materials Materials, d Design, og, fg, volumeL fl
 
 // addedBy is the liquid that the extract of a design brings.
 func (n *Notebook) addedBy(materials Materials, d Design) (dilution.State, error) {
-	y, err := n.Steep(materials, d.Extract())
+	y, err := n.Steep(materials, n.extractOf(d))
 	if err != nil {
 		return dilution.State{}, err
 	}
@@ -52,5 +52,22 @@ func (n *Notebook) addedBy(materials Materials, d Design) (dilution.State, error
 
 // Extract is the extract of a design as a record without name and time.
 func (d Design) Extract() Extract {
-	return Extract{MaterialKey: d.MaterialKey, Method: d.Method, Form: d.Form, MassG: d.MassG, SpiritPct: d.SpiritPct, Passes: d.Passes}
+	return Extract{MaterialKey: d.MaterialKey, Method: d.Method, Form: d.Form, MassG: d.MassG, SpiritPct: d.SpiritPct, MoisturePct: d.MoisturePct, Passes: d.Passes}
+}
+
+// extractOf is the extract of a design as if it were made now, so that what
+// earlier ones held back is remembered.
+func (n *Notebook) extractOf(d Design) Extract {
+	x := d.Extract()
+	x.MadeAt = n.Now
+	return x
+}
+
+// PatternOf is the way of a design, to be scaled to another dose or volume.
+func (n *Notebook) PatternOf(d Design) Pattern {
+	if d.Direct != nil {
+		return Pattern{Addition: d.Direct, Like: d.Like}
+	}
+	x := n.extractOf(d)
+	return Pattern{Extract: &x, Like: d.Like}
 }

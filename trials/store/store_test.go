@@ -49,8 +49,8 @@ func sample() []any {
 		&trials.Reading{Record: rec("r", "heather-1.r1"), BatchID: "b", At: testNow, SG: ptr(1.02), SampleTempC: ptr(24.0), PH: ptr(4.3), BeerTempC: ptr(19.0), VolumeL: ptr(11.0), MeterID: ptr("m"), Note: "n"},
 		&trials.Claim{Record: rec("q", "heather.q1"), MaterialKey: "heather", AsWritten: "1 oz per 5 gal", Basis: "dry", PerTea: true, LowGPerL: ptr(1.0), HighGPerL: ptr(2.0), Source: "a friend", Note: "n"},
 		&trials.Plan{Record: rec("w", "bench-1"), Kind: trials.PlanBench, MaterialKey: "heather", BatchID: "b", ExtractID: ptr("e"), TastingID: ptr("g"), At: testNow, DoneAt: &testNow,
-			Design: trials.Design{MaterialKey: "heather", Class: 1, Method: "tea", Form: "cut", Like: "moor", MassG: 3, SpiritPct: ptr(40.0), ExtractL: 0.1, CarriesGPerL: 40, AddedL: 0.01, PourStepL: 0.0005, ScaleStepG: 0.1, ScaleDoubtPct: 1.7,
-				Vessels: []trials.Vessel{{Number: 1, Name: "bench-1-1", BatchID: "c", BeerL: 0.1, AimGPerL: 2, PourL: 0.005, WaterL: 0.005, MassG: 1, ReachedGPerL: 1.9}}}},
+			Design: trials.Design{MaterialKey: "heather", Class: 1, Method: "tea", Form: "cut", Like: "moor", MassG: 3, SpiritPct: ptr(40.0), MoisturePct: ptr(9.0), BaseOG: ptr(1.05), BaseFG: ptr(1.01), ScaleUpL: 10, ExtractL: 0.1, CarriesGPerL: 40, AddedL: 0.01, PourStepL: 0.0005, ScaleStepG: 0.1, ScaleDoubtPct: 1.7,
+				Vessels: []trials.Vessel{{Number: 1, Name: "bench-1-1", BatchID: "c", BeerL: 0.1, AdditionIDs: []string{"a"}, AimGPerL: 2, PourL: 0.005, WaterL: 0.005, MassG: 1, ReachedGPerL: 1.9}}}},
 		&trials.OwnMaterial{Record: rec("o", "moor-mix"), CommonName: "Moor mix", PartUsed: "tops", Category: "flower", Class: "aroma", HardWhole: true, MoisturePct: ptr(10.0), SugarPct: ptr(1.0), GramsPerTsp: ptr(0.7), Note: "n"},
 	}
 }
