@@ -17,6 +17,7 @@ type Document struct {
 type Section struct {
 	Heading    string
 	NewPage    bool // begins a page when printed
+	Short      bool // the notes are a list of short lines, printed in two columns
 	Paragraphs []string
 	Table      *Table
 	Notes      []string // footnotes: warnings and assumptions

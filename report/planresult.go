@@ -1,0 +1,100 @@
+package report
+
+import (
+	"fmt"
+	"time"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// vesselResult is a vessel as it was planned and as it was done.
+type vesselResult struct {
+	Number    int       `json:"number"`
+	Trial     string    `json:"trial"`
+	Aim       float64   `json:"aim_g_per_l"`
+	Effective *Estimate `json:"effective_dose_g_per_l"` // null where the beer's original gravity is not known
+	What      []string  `json:"what_went_in"`
+}
+
+// PlanResult shows what was done with a plan: what went into each vessel and the
+// dose that came of it, beside the dose wanted.
+func PlanResult(n *trials.Notebook, p trials.Plan, u quantity.Units) View {
+	t := Table{Columns: []Column{{Title: "no.", Right: true}, {Title: "logged as", Wrap: true}, {Title: "wanted\ng/L", Right: true}, {Title: "dose\ng/L", Right: true}, {Title: "what went in", Wrap: true}}}
+	list := []vesselResult{}
+	for _, v := range p.Design.Vessels {
+		r := vesselResult{Number: v.Number, Trial: v.Name, Aim: v.AimGPerL, Effective: vesselDose(n, p, v), What: vesselContents(n, v, u)}
+		list = append(list, r)
+		dose := "-"
+		if r.Effective != nil {
+			dose = significantRange(*r.Effective)
+		}
+		what := "beer alone"
+		if len(r.What) > 0 {
+			what = joined(r.What)
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(r.Number), r.Trial, significant(r.Aim, 2), dose, what})
+	}
+	sec := Section{Table: &t, Notes: []string{"dose: effective grams per litre with its 95 % interval, from what was logged"}}
+	if p.DoneAt != nil {
+		sec.Paragraphs = []string{"Done on " + dateText(*p.DoneAt) + "."}
+	}
+	if p.ExtractID != nil {
+		if x, ok := n.ExtractByID(*p.ExtractID); ok {
+			sec.Paragraphs = append(sec.Paragraphs, "Extract "+x.Name+": "+ExtractSentence(x, u)+".")
+		}
+	}
+	return View{Document: Document{Title: "Plan " + p.Name + ", as done", Sections: []Section{sec}}, Payload: struct {
+		Plan     string         `json:"plan"`
+		DoneAt   *time.Time     `json:"done_at"`
+		Vessels  []vesselResult `json:"vessels"`
+		Warnings []string       `json:"warnings"`
+	}{p.Name, p.DoneAt, list, []string{}}}
+}
+
+// joined joins sentences.
+func joined(list []string) string {
+	text := list[0]
+	for _, more := range list[1:] {
+		text += "; " + more
+	}
+	return text
+}
+
+// vesselDose is the effective dose of the plan's material in a vessel.
+func vesselDose(n *trials.Notebook, p trials.Plan, v trials.Vessel) *Estimate {
+	b, ok := n.BatchByID(v.BatchID)
+	if !ok {
+		return nil
+	}
+	l, err := n.Ledger(b)
+	if err != nil {
+		return nil
+	}
+	dose := Exactly(0)
+	out := &dose
+	for _, d := range l.Doses {
+		if d.MaterialKey == p.MaterialKey {
+			out = estimateView(d.GPerL[p.Design.Class])
+		}
+	}
+	return out
+}
+
+// vesselContents says what went into a vessel, in short.
+func vesselContents(n *trials.Notebook, v trials.Vessel, u quantity.Units) []string {
+	list := []string{}
+	for _, a := range n.Additions {
+		if a.BatchID != v.BatchID {
+			continue
+		}
+		switch {
+		case a.ExtractID != nil && a.PouredL != nil:
+			x, _ := n.ExtractByID(*a.ExtractID)
+			list = append(list, VolumeText(*a.PouredL, u)+" "+x.Name)
+		default:
+			list = append(list, AdditionSentence(n, a, u))
+		}
+	}
+	return list
+}
