@@ -40,6 +40,8 @@ tasting score club-night --taster A --serving CODE floral=3`,
 	"meter show":      "meter add ph-1 --kind ph",
 	"taster merge": `tasting score autumn --taster Anna --serving heather-4 floral=5/right
 tasting score autumn --taster A --serving plain floral=0`,
+	"plan done":     "plan bench heather --from heather-3 --record bench-1 --attribute floral --dose 1,2,4",
+	"plan show":     "plan bench heather --from heather-3 --record bench-1 --attribute floral --dose 1,2,4",
 	"tasting sheet": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9 --tasters 2`,
 	"tasting join":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9 --tasters 2`,
 	"tasting note":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,

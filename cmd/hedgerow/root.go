@@ -60,7 +60,7 @@ Start here: hedgerow demo`,
 	root.SetHelpCommand(helpCommand())
 	for _, add := range []func(*env) *cobra.Command{
 		newDemo, newBatch, newExtract, newAddition, newReading, newMeter, newLedger,
-		newMaterial, newClaim, newTasting, newTaster, newCompare, newSuggest,
+		newMaterial, newClaim, newPlan, newTasting, newTaster, newCompare, newSuggest,
 		newDilute, newSteep, newDose, newVerify, newConfig, newUndo, newVersion,
 	} {
 		root.AddCommand(add(e))
