@@ -54,7 +54,8 @@ type Doubt struct {
 // Doubt returns the intervals of yield and effective dose by Monte Carlo. Drawn
 // are: rate (sd of ln 0.9 and 0.3 for solute and size), activation energy,
 // agitation, class ceiling (capped at 1), held liquid unless it was measured,
-// half-lives, the equality of fresh and dried, and an assumed moisture. It errs
+// half-lives, the equality of fresh and dried, and a moisture that is a default
+// or from a table. It errs
 // as Run and Dose do.
 func (s *Steep) Doubt(m Mix, draws Draws) (Doubt, error) {
 	n, err := draws.count()

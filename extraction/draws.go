@@ -35,7 +35,7 @@ func (d Draws) count() (int, error) {
 const (
 	eaLowKJ, eaHighKJ = 5.0, 55.0 // an activation energy beyond is not credible; read range 7 to 50
 	measuredSD        = 0.02      // of a measured volume, as a share of it; a kitchen jug, judgement
-	moistureSD        = 0.015     // of an assumed 10 %: limits for dried spice are 8 to 14 %
+	moistureSD        = 0.015     // of a moisture not measured: limits for dried spice are 8 to 14 %
 )
 
 // shared are the normal scores of what all methods for one material have in
@@ -109,8 +109,9 @@ type candidate struct {
 	// perL is the product of later changes of volume.
 	perL    float64
 	isFresh bool
-	// isAssumed says that the moisture is the default.
-	isAssumed bool
+	// drySDLn is the doubt about the dry matter where the moisture is a default or
+	// from a table, sd of ln(1 - M); 0 where it was measured or typed.
+	drySDLn float64
 }
 
 // newCandidate checks a steep and its mix and makes them ready.
@@ -124,15 +125,19 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 	}
 	bare := *s
 	bare.OwnTrials = [ClassCount]*LnNormal{}
-	_, given := s.moisture()
+	moisture, given := s.moisture()
+	drySDLn := 0.0
+	if !given || s.MoistureOrigin == Catalogue || s.MoistureOrigin == Assumed {
+		drySDLn = moistureSD / (1 - moisture)
+	}
 	return candidate{plan: p, form: s.Form, asDriedG: p.dryG / (1 - RefMoisture), ceiling: bare.ceilings(),
 		trials: s.OwnTrials, broughtML: s.broughtML(), addedML: m.AddedML, topUpML: m.TopUpML, intoL: m.IntoL,
-		perL: m.concentration(), isFresh: p.wet.Moisture > freshMoisture, isAssumed: !given}, nil
+		perL: m.concentration(), isFresh: p.wet.Moisture > freshMoisture, drySDLn: drySDLn}, nil
 }
 
 // figures turns scores into the figures of one draw. Rates, held liquid, half-
-// lives and ceilings are log-normal about their defaults, the activation energy
-// normal between bounds, an assumed moisture normal; ceilings are capped at 1, as
+// lives, dry matter and ceilings are log-normal about their defaults, the
+// activation energy normal between bounds; ceilings are capped at 1, as
 // nothing gives up more than it has.
 func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 	d.eaKJ = min(max(EaKJ+eaSDKJ*s.ea, eaLowKJ), eaHighKJ)
@@ -149,12 +154,11 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 		}
 		row := &classRows[class]
 		d.ceiling[class] = min(1, c.ceiling[class]*math.Exp(row.USDLn*s.ceiling[class]))
-		d.dryness[class] = 1
+		ln := -c.drySDLn * s.moisture
 		if c.isFresh {
-			d.dryness[class] = math.Exp(row.FreshSDLn * s.fresh)
-		} else if c.isAssumed {
-			d.dryness[class] = 1 - moistureSD/(1-driedMoisture)*s.moisture
+			ln += row.FreshSDLn * s.fresh
 		}
+		d.dryness[class] = math.Exp(ln)
 		d.trials[class] = 1
 		if t := c.trials[class]; t != nil {
 			d.trials[class] = math.Exp(t.Ln + t.SDLn*o.trials[class])

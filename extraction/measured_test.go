@@ -1,6 +1,7 @@
 package extraction
 
 import (
+	"math"
 	"strings"
 	"testing"
 )
@@ -162,5 +163,45 @@ func TestWarnings(t *testing.T) {
 	s.Remembered.Drained = new(5.0)
 	if got := run(t, s).Warnings[0]; !strings.Contains(got, "126 mL") {
 		t.Errorf("%q, want the remembered 126 mL", got)
+	}
+}
+
+// By hand: where only the moisture differs in doubt, the doubt of the dry matter is
+// 0.015/(1-M) of it: 0.1 for fruit of 85 % water, 0.0167 for dried goods; it adds
+// in squares to that of the ceiling.
+func TestMeasuredMoistureNarrows(t *testing.T) {
+	for _, c := range []struct{ moisture, sdLn float64 }{{0.85, 0.1}, {0.10, 0.0167}} {
+		sd := func(o Origin) float64 {
+			s := Steep{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: &c.moisture, MoistureOrigin: o}
+			d, err := s.Doubt(Mix{IntoL: 10}, Draws{N: 20000, Seed: 5})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return d.Dose[Water].SDLn
+		}
+		measured, table := sd(Measured), sd(Catalogue)
+		if got := math.Sqrt(table*table - measured*measured); !near(got, c.sdLn, 0.1*c.sdLn) {
+			t.Errorf("moisture %.2f: a table adds %.4f to the doubt, want %.4f", c.moisture, got, c.sdLn)
+		}
+	}
+}
+
+// Fieller's limits are the roots R of (d - R b)^2 = t^2 (s_d^2 - 2 R c + R^2 s_b^2) [18].
+func TestFiellerWithCovariance(t *testing.T) {
+	for _, r := range []Ratio{{D: 1, SDD: 0.3, B: 4, SDB: 0.5, Cov: 0.05, T: 2.1}, {D: -0.8, SDD: 0.3, B: 3, SDB: 0.4, Cov: -0.1, T: 2}, {D: 1, SDD: 0.3, B: 4, SDB: 0.5, T: 2.1}} {
+		low, high, err := r.Fieller()
+		if err != nil || !(low < r.D/r.B && r.D/r.B < high) {
+			t.Fatalf("%+v: %v to %v (%v)", r, low, high, err)
+		}
+		for _, x := range []float64{low, high} {
+			left := (r.D - x*r.B) * (r.D - x*r.B)
+			right := r.T * r.T * (r.SDD*r.SDD - 2*x*r.Cov + x*x*r.SDB*r.SDB)
+			if !near(left, right, 1e-9) {
+				t.Errorf("%+v: %v is no root: %v and %v", r, x, left, right)
+			}
+		}
+	}
+	if _, _, err := (Ratio{D: 1, SDD: 0.1, B: 4, SDB: 0.1, Cov: 0.5, T: 2}).Fieller(); err == nil {
+		t.Error("a covariance beyond both sds passes")
 	}
 }

@@ -27,6 +27,8 @@ type TrialEvidence struct {
 	DifferenceSD float64
 	// SlopeSD is the sd of b.
 	SlopeSD float64
+	// Covariance is that of the difference and the slope.
+	Covariance float64
 	// T is the t quantile of Level and the residual degrees of freedom.
 	T float64
 	// Level is that of the interval, such as 0.95.
@@ -49,10 +51,10 @@ type PotencyUpdate struct {
 
 // Potency combines the trials of a method with its prior by precision:
 // ln R = (prior/s^2 + est/se^2)/(1/s^2 + 1/se^2). The standard error of the
-// trials' ln R is that of the ratio, ln(10)/|b| sqrt(s_d^2 + (d/b)^2 s_b^2); the
-// interval of R from the trials is Fieller's. It errs with fewer than two doses
-// of the reference method, and where Ratio.Fieller does (g >= 1): the scores do
-// not fix the slope. The result belongs in Steep.OwnTrials of that material and
+// trials' ln R is that of the ratio, ln(10)/|b| sqrt(s_d^2 - 2 R c + R^2 s_b^2)
+// with R = d/b and c the covariance; the interval of R from the trials is
+// Fieller's. It errs with fewer than two doses of the reference method, and where
+// Ratio.Fieller does (g >= 1): the scores do not fix the slope. The result belongs in Steep.OwnTrials of that material and
 // method, and nowhere else.
 func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 	if e.ReferenceDoses < 2 {
@@ -63,12 +65,13 @@ func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 		return PotencyUpdate{}, refuse("give a level such as 0.95", "level %s is outside 0 to 1", number(e.Level))
 	}
 	d := e.Lines.ATest - e.Lines.ARef
-	low, high, err := Ratio{D: d, SDD: e.DifferenceSD, B: e.Lines.B, SDB: e.SlopeSD, T: e.T}.Fieller()
+	low, high, err := Ratio{D: d, SDD: e.DifferenceSD, B: e.Lines.B, SDB: e.SlopeSD, Cov: e.Covariance, T: e.T}.Fieller()
 	if err != nil {
 		return PotencyUpdate{}, err
 	}
 	ratio := d / e.Lines.B
-	se := math.Ln10 / math.Abs(e.Lines.B) * math.Hypot(e.DifferenceSD, ratio*e.SlopeSD)
+	variance := e.DifferenceSD*e.DifferenceSD - 2*ratio*e.Covariance + ratio*ratio*e.SlopeSD*e.SlopeSD
+	se := math.Ln10 / math.Abs(e.Lines.B) * math.Sqrt(max(variance, 0))
 	u := PotencyUpdate{Prior: prior, Trials: LnNormal{ratio * math.Ln10, se}}
 	if u.Combined, err = prior.Combine(u.Trials); err != nil {
 		return PotencyUpdate{}, err

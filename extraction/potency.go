@@ -33,13 +33,22 @@ func (p LnNormal) Combine(e LnNormal) (LnNormal, error) {
 	return LnNormal{(p.Ln*wp + e.Ln*we) / (wp + we), 1 / math.Sqrt(wp+we)}, nil
 }
 
-// Ratio is d/b of two independent normal estimates with a t quantile.
-type Ratio struct{ D, SDD, B, SDB, T float64 }
+// Ratio is d/b of two normal estimates with a t quantile.
+type Ratio struct {
+	// D and SDD are the numerator and its sd, B and SDB the denominator.
+	D, SDD, B, SDB float64
+	// Cov is their covariance, 0 when they are independent.
+	Cov float64
+	// T is the t quantile.
+	T float64
+}
 
-// Fieller returns the limits of d/b [18], with g = t^2 s_b^2/b^2:
+// Fieller returns the limits of R = d/b [18], with g = t^2 s_b^2/b^2 and c the
+// covariance:
 //
-//	d/b/(1-g) -+ (t/b)/(1-g) sqrt(s_d^2 (1-g) + (d/b)^2 s_b^2)
+//	(R - g c/s_b^2 -+ (t/b) sqrt(s_d^2 - 2 R c + R^2 s_b^2 - g (s_d^2 - c^2/s_b^2)))/(1-g)
 //
+// Without a covariance that is R/(1-g) -+ (t/b)/(1-g) sqrt(s_d^2 (1-g) + R^2 s_b^2).
 // It errs when g >= 1, where the limits enclose everything: the slope is not
 // different from zero.
 func (r Ratio) Fieller() (low, high float64, err error) {
@@ -48,12 +57,21 @@ func (r Ratio) Fieller() (low, high float64, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
+	if math.Abs(r.Cov) > r.SDD*r.SDB*(1+1e-9) {
+		return 0, 0, refuse("check the fit", "the covariance %s is beyond what the sds %s and %s allow", number(r.Cov), number(r.SDD), number(r.SDB))
+	}
 	g := r.T * r.T * r.SDB * r.SDB / (r.B * r.B)
 	if !(g < 1) {
 		return 0, 0, refuse("score more servings, or doses further apart",
 			"the slope %s is not told from zero (g = %s)", number(r.B), number(g))
 	}
 	ratio := r.D / r.B
-	half := math.Abs(r.T/r.B) / (1 - g) * math.Sqrt(r.SDD*r.SDD*(1-g)+ratio*ratio*r.SDB*r.SDB)
-	return ratio/(1-g) - half, ratio/(1-g) + half, nil
+	centre, spread := ratio, r.SDD*r.SDD*(1-g)+ratio*ratio*r.SDB*r.SDB
+	if r.Cov != 0 {
+		slope := r.Cov / (r.SDB * r.SDB)
+		centre -= g * slope
+		spread += -2*ratio*r.Cov + g*slope*r.Cov
+	}
+	half := math.Abs(r.T/r.B) / (1 - g) * math.Sqrt(max(spread, 0))
+	return centre/(1-g) - half, centre/(1-g) + half, nil
 }

@@ -150,9 +150,9 @@ func TestPotencyFormulasRefuse(t *testing.T) {
 		{"slope", func() error { _, err := ParallelLines{1, 2, 0}.RelativePotency(); return err }, "slope 0"},
 		{"prior", func() error { _, err := LnNormal{0, 0}.Combine(LnNormal{0, 1}); return err }, "prior sd 0"},
 		{"estimate", func() error { _, err := LnNormal{0, 1}.Combine(LnNormal{0, -1}); return err }, "-1"},
-		{"g of one", func() error { _, _, err := Ratio{1, 1, 2, 1, 2}.Fieller(); return err }, "g = 1"},
-		{"no slope", func() error { _, _, err := Ratio{1, 1, 0, 1, 2}.Fieller(); return err }, "slope 0"},
-		{"nothing known of no slope", func() error { _, _, err := Ratio{1, 1, 0, 0, 2}.Fieller(); return err }, "slope 0"},
-		{"t", func() error { _, _, err := Ratio{1, 1, 3, 1, -2}.Fieller(); return err }, "-2"},
+		{"g of one", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 2, SDB: 1, T: 2}.Fieller(); return err }, "g = 1"},
+		{"no slope", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 0, SDB: 1, T: 2}.Fieller(); return err }, "slope 0"},
+		{"nothing known of no slope", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 0, SDB: 0, T: 2}.Fieller(); return err }, "slope 0"},
+		{"t", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 3, SDB: 1, T: -2}.Fieller(); return err }, "-2"},
 	})
 }

@@ -35,18 +35,19 @@ func (b *ledgerBuilder) pour(a Addition, step *LedgerStep) error {
 	if err != nil {
 		return fmt.Errorf("extract %s: %w", x.Name, err)
 	}
-	poured, share := y.LiquidL, 1.0
-	if a.PouredL != nil {
-		poured, share = *a.PouredL, *a.PouredL/y.LiquidL
+	jug, err := b.n.Jug(x, y)
+	if err != nil {
+		return err
 	}
-	if share > 1.001 {
-		return invalid("correct the poured volume or the passes", "%s L were poured, but the extract gave only %s L", number(poured), number(y.LiquidL))
+	p, ok := jug.Of(a.ID)
+	if !ok {
+		return invalid("delete the addition", "%s is not among the pours of its extract", a.Name)
 	}
-	y = y.scaled(min(share, 1))
+	y = y.scaled(p.Share)
 	step.Steep = &y
-	step.AddedL = poured
-	if poured > 0 {
-		b.then(dilution.Add{Liquid: b.poured(y, x, a)})
+	step.AddedL = p.VolumeL
+	if p.VolumeL > 0 {
+		b.then(dilution.Add{Liquid: b.poured(y, x, p)})
 	}
 	b.trace(a.Name, y)
 	return nil
@@ -54,17 +55,17 @@ func (b *ledgerBuilder) pour(a Addition, step *LedgerStep) error {
 
 // poured is an extract as a liquid for the mass balance. A poured volume that
 // was measured is as sure as any added volume; one that follows from the held
-// liquid is less so.
-func (b *ledgerBuilder) poured(y Yield, x Extract, a Addition) dilution.Liquid {
-	of := func(lead string) string { return lead + x.Name + " (" + a.Name + ")" }
-	volume := b.origins.note(added(of("volume of "), y.LiquidL), fromSteep, "doubt of the steep")
+// liquid is less so. A top-up thins solids and spirit alike, volumes taken to add.
+func (b *ledgerBuilder) poured(y Yield, x Extract, p Pour) dilution.Liquid {
+	of := func(lead string) string { return lead + x.Name + " (" + p.Addition.Name + ")" }
+	volume := b.origins.note(added(of("volume of "), p.VolumeL), fromSteep, "doubt of the steep")
 	volume.HalfWidth = max(volume.HalfWidth, y.LiquidHalfL)
-	if a.PouredL != nil {
-		volume = b.origins.note(added(of("volume of "), *a.PouredL), fromYou, limitDefault)
+	if p.Addition.PouredL != nil {
+		volume = b.origins.note(added(of("volume of "), p.VolumeL), fromYou, limitDefault)
 	}
-	solids := b.origins.note(dilution.Within(of("solids of "), y.SolidsGPerL, y.SolidsHalf), fromSteep, "doubt of the steep")
+	solids := b.origins.note(dilution.Within(of("solids of "), y.SolidsGPerL*p.Strength, y.SolidsHalf*p.Strength), fromSteep, "doubt of the steep")
 	if x.SpiritPct != nil {
-		strength := b.origins.note(dilution.Within(of("strength of "), *x.SpiritPct, 1), fromYou, limitDefault)
+		strength := b.origins.note(dilution.Within(of("strength of "), *x.SpiritPct*p.Strength, 1), fromYou, limitDefault)
 		return dilution.AddSpirit{VolumeL: volume, ABVPct: strength, SolidsGPerL: &solids}
 	}
 	return dilution.AddTea{VolumeL: volume, SolidsGPerL: &solids}

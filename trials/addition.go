@@ -25,6 +25,7 @@ type Addition struct {
 	Minutes     *float64 `json:"minutes"` // time in the boil, hot stand or fermenter; nil while it is still in
 	StartC      *float64 `json:"start_c"`
 	EndC        *float64 `json:"end_c"`
+	Curve       string   `json:"curve"`      // thermometer readings "98C@0min,92C@10min", in place of StartC and EndC
 	BoilOffL    *float64 `json:"boil_off_l"` // water boiled off while it was in, litres
 	InBag       bool     `json:"in_bag"`
 	Agitation   string   `json:"agitation"`
@@ -119,6 +120,9 @@ func (a Addition) validateDirect() error {
 			return err
 		}
 	}
+	if err := a.checkCurve(); err != nil {
+		return err
+	}
 	if a.Agitation != "" {
 		if err := checkWord("agitation", a.Agitation, Agitations); err != nil {
 			return err
@@ -156,4 +160,20 @@ func checkOptionalPositive(what string, v *float64, unit string) error {
 		return nil
 	}
 	return checkPositive(what, *v, unit)
+}
+
+// checkCurve refuses thermometer readings that last longer than the material was
+// in.
+func (a Addition) checkCurve() error {
+	if a.Curve == "" {
+		return nil
+	}
+	curve, err := ParseCurve(a.Curve)
+	if err != nil {
+		return err
+	}
+	if last := curve[len(curve)-1].Minutes; a.Minutes != nil && *a.Minutes < last {
+		return invalid("leave --time out, or make it at least that of the last reading", "the last reading is at %s min, but the material was in for %s min", number(last), number(*a.Minutes))
+	}
+	return nil
 }

@@ -21,6 +21,7 @@ type Extract struct {
 	Lot         string    `json:"lot"`
 	Note        string    `json:"note"`
 	Passes      []Pass    `json:"passes"`
+	TopUps      []TopUp   `json:"top_ups"` // water added to it afterwards
 }
 
 // MarshalJSON writes an extract that was not steeped yet with an empty list of
@@ -50,6 +51,11 @@ type Pass struct {
 	SpentG      *float64 `json:"spent_g"`     // weighed spent material, grams
 	TeaSG       *float64 `json:"tea_sg"`      // gravity of the liquid that came out
 	TeaPH       *float64 `json:"tea_ph"`
+
+	// Efficiency is the share of the way to equilibrium in place of heat and time.
+	// It is for calculations only and never stored: what was really done has a
+	// temperature and a time.
+	Efficiency *float64 `json:"-"`
 }
 
 // The methods of making an extract and of adding a material directly.
@@ -98,7 +104,16 @@ func (e Extract) Validate() error {
 	if err := checkRange("strength", e.SpiritPct, 0, 100, "% vol"); err != nil {
 		return err
 	}
+	for _, t := range e.TopUps {
+		if err := checkPositive("top-up", t.VolumeL, "L"); err != nil {
+			return err
+		}
+	}
 	for i, p := range e.Passes {
+		if p.Efficiency != nil {
+			return invalid("log its temperature and time, such as 95C>70C 20min; equilibrium and e= are for hedgerow steep",
+				"pass %d has an efficiency, which is not logged", i+1)
+		}
 		if err := p.validate(); err != nil {
 			return fmt.Errorf("pass %d: %w", i+1, err)
 		}
@@ -128,8 +143,10 @@ func (p Pass) validate() error {
 	if err := checkPositive("volume", p.VolumeL, "L"); err != nil {
 		return err
 	}
-	if err := checkPositive("time", p.Minutes, "min"); err != nil {
-		return err
+	if p.isHeated() {
+		if err := checkPositive("time", p.Minutes, "min"); err != nil {
+			return err
+		}
 	}
 	if err := checkWord("separation", p.Separation, Separations); err != nil {
 		return err
@@ -153,3 +170,7 @@ func (p Pass) validate() error {
 	}
 	return nil
 }
+
+// isHeated reports whether temperature and time of the pass are known: a pass of
+// which only the efficiency is given may go without.
+func (p Pass) isHeated() bool { return p.Efficiency == nil || p.Minutes > 0 }

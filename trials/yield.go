@@ -47,16 +47,20 @@ func (n *Notebook) Steep(materials Materials, x Extract) (Yield, error) {
 			Hint: `hedgerow extract pass ` + x.Name + ` "400mL 96C>60C 30min drained"`}
 	}
 	s.Remembered = n.remembered(materials, x)
+	if s.SolidsGPerL = x.SolidsGPerL; s.SolidsGPerL == nil {
+		if s.SolidsGPerL, err = measuredSolids(s, x.Passes); err != nil {
+			return Yield{}, err
+		}
+	}
 	return yieldOf(s, m, x.Method)
 }
 
 // steepOf turns an extract into the steep of package extraction.
 func (n *Notebook) steepOf(materials Materials, x Extract) (extraction.Steep, Material, error) {
-	s, m, err := materialSteep(materials, materialUse{key: x.MaterialKey, form: x.Form, method: x.Method, massG: x.MassG, moisturePct: x.MoisturePct})
+	s, m, err := materialSteep(materials, materialUse{key: x.MaterialKey, form: x.Form, method: x.Method, massG: x.MassG, moisturePct: x.MoisturePct, moistureMeasured: true})
 	if err != nil {
 		return s, m, err
 	}
-	s.SolidsGPerL = x.solids()
 	for _, p := range x.Passes {
 		pass, err := p.extraction(x.SpiritPct)
 		if err != nil {
@@ -67,37 +71,12 @@ func (n *Notebook) steepOf(materials Materials, x Extract) (extraction.Steep, Ma
 	return s, m, nil
 }
 
-// solids returns the measured solids of an extract in g/L: as given, or from
-// the gravity of its passes weighed by the liquid that came out of each.
-func (x Extract) solids() *float64 {
-	if x.SolidsGPerL != nil || x.SpiritPct != nil {
-		return x.SolidsGPerL
-	}
-	var grams, litres float64
-	for _, p := range x.Passes {
-		if p.TeaSG == nil || p.RecoveredL == nil {
-			return nil
-		}
-		plato, err := dilution.PlatoFromSG(*p.TeaSG)
-		density, errDensity := dilution.SucroseDensity(plato, 20)
-		if err != nil || errDensity != nil {
-			return nil
-		}
-		grams += max(plato, 0) / 100 * density * *p.RecoveredL
-		litres += *p.RecoveredL
-	}
-	if litres == 0 {
-		return nil
-	}
-	solids := grams / litres
-	return &solids
-}
-
 // materialUse is a material, its form and method, and how much of it.
 type materialUse struct {
 	key, form, method string
 	massG             float64
 	moisturePct       *float64
+	moistureMeasured  bool // moisturePct is of this very lot
 }
 
 // materialSteep fills in what does not depend on passes.
@@ -119,8 +98,11 @@ func materialSteep(materials Materials, u materialUse) (extraction.Steep, Materi
 		return extraction.Steep{}, m, err
 	}
 	s := extraction.Steep{Method: method, Form: form, MassG: u.massG, Moisture: &moisture.Value}
-	if moisture.Origin == OriginCatalogue {
+	switch {
+	case moisture.Origin == OriginCatalogue:
 		s.MoistureOrigin = extraction.Catalogue
+	case u.moistureMeasured:
+		s.MoistureOrigin = extraction.Measured
 	}
 	return s, m, nil
 }
@@ -128,9 +110,12 @@ func materialSteep(materials Materials, u materialUse) (extraction.Steep, Materi
 // extraction turns a pass as logged into one of package extraction.
 func (p Pass) extraction(spiritPct *float64) (extraction.Pass, error) {
 	out := extraction.Pass{
-		VolumeML: p.VolumeL * 1000, VolumeTempC: p.VolumeTempC, StartC: &p.StartC, EndC: p.EndC,
+		VolumeML: p.VolumeL * 1000, VolumeTempC: p.VolumeTempC, EndC: p.EndC,
 		Minutes: p.Minutes, Boiling: p.Agitation == "boiling", InBag: p.InBag, ABVPct: spiritPct,
-		RecoveredML: millilitres(p.RecoveredL), HeldML: millilitres(p.HeldL), SpentG: p.SpentG,
+		RecoveredML: millilitres(p.RecoveredL), HeldML: millilitres(p.HeldL), SpentG: p.SpentG, Efficiency: p.Efficiency,
+	}
+	if p.isHeated() {
+		out.StartC = &p.StartC
 	}
 	// A cold steep that ends warmer than the room it stood in was not in that
 	// room: its temperature is taken as straight between start and end.
@@ -139,7 +124,7 @@ func (p Pass) extraction(spiritPct *float64) (extraction.Pass, error) {
 		if err != nil {
 			return out, err
 		}
-		out.Curve = curve
+		out.Curve = keptTo(curve, p.Minutes)
 	}
 	var err error
 	if p.Agitation != "" {
@@ -171,8 +156,8 @@ func millilitres(l *float64) *float64 {
 	return &ml
 }
 
-// remembered is the held liquid last measured for this material in an earlier
-// extract, by separation.
+// remembered is the held liquid last measured for the material of x in an
+// earlier extract, by separation.
 func (n *Notebook) remembered(materials Materials, x Extract) extraction.HeldFigures {
 	var held extraction.HeldFigures
 	earlier := slices.Clone(n.Extracts)
@@ -213,25 +198,34 @@ func remember(held *extraction.HeldFigures, s extraction.Separation, mlPerG floa
 // directYield works out what a material put in itself gives up. A material that
 // is still in is reckoned up to now.
 func (n *Notebook) directYield(materials Materials, a Addition) (Yield, error) {
-	s, m, err := materialSteep(materials, materialUse{key: a.MaterialKey, form: a.Form, method: a.Method, massG: *a.MassG, moisturePct: a.MoisturePct})
+	s, m, err := materialSteep(materials, materialUse{key: a.MaterialKey, form: a.Form, method: a.Method, massG: *a.MassG, moisturePct: a.MoisturePct, moistureMeasured: true})
 	if err != nil {
 		return Yield{}, err
 	}
-	pass := extraction.Pass{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Separation: extraction.LeftIn, Boiling: a.Method == MethodBoil}
-	if a.BoilOffL != nil {
-		pass.BoiledOffML = *a.BoilOffL * 1000
+	stage, err := n.stageOf(a)
+	if err != nil {
+		return Yield{}, err
 	}
-	if a.Agitation != "" {
-		if pass.Agitation, err = extraction.ParseAgitation(a.Agitation); err != nil {
-			return Yield{}, problemOf(err)
-		}
+	pass, err := stage.extraction(a.Method)
+	if err != nil {
+		return Yield{}, err
 	}
-	pass.Minutes = n.contactMinutes(a)
 	s.Fermenting = a.Stage == StagePrimary
 	if s.Method != extraction.JuiceIn {
 		s.Passes = []extraction.Pass{pass}
 	}
 	return yieldOf(s, m, a.Method)
+}
+
+// stageOf is how a material put in itself was treated, up to now if it is still in.
+func (n *Notebook) stageOf(a Addition) (Stage, error) {
+	t := Stage{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Agitation: a.Agitation, Minutes: n.contactMinutes(a)}
+	if a.Curve == "" {
+		return t, nil
+	}
+	var err error
+	t.Curve, err = ParseCurve(a.Curve)
+	return t, err
 }
 
 // contactMinutes is how long a material was in: the time given, else until the

@@ -90,18 +90,21 @@ func TestWhatIsRemembered(t *testing.T) {
 }
 
 // Gravities of the passes give the solids: 1.004 is 1.03286 P and 10.3512 g/L,
-// 1.002 is 5.1747 g/L (SPS-4, inverted independently); 300 and 400 mL of them
-// hold 7.3932 g/L.
+// 1.002 is 5.1747 g/L (SPS-4, inverted independently). Of 400 mL each 286.6 and
+// 463 mL come out (case A of the page) and hold (286.6 x 10.3512 + 463 x
+// 5.1747)/749.6 = 7.1539 g/L; where it was measured at 20 C, what came out counts.
 func TestSolidsFromTheGravityOfTheTea(t *testing.T) {
 	x := heatherTea()
-	x.Passes[0].TeaSG, x.Passes[0].RecoveredL = ptr(1.004), ptr(0.3)
-	if x.solids() != nil {
+	x.Passes[0].TeaSG = ptr(1.004)
+	if y := yielded(t, x); y.Result.Steep.SolidsGPerL != nil {
 		t.Error("solids of half the tea were taken for all of it")
 	}
-	x.Passes[1].TeaSG, x.Passes[1].RecoveredL = ptr(1.002), ptr(0.4)
-	near(t, "solids", *x.solids(), 7.39321, 1e-4)
+	x.Passes[1].TeaSG = ptr(1.002)
+	y := yielded(t, x)
+	near(t, "solids", y.SolidsGPerL, 7.15390, 2e-4)
+	near(t, "doubt of measured solids", y.SolidsHalf, 0, 0)
 	x.SolidsGPerL = ptr(6.0)
-	near(t, "typed solids", *x.solids(), 6, 0)
+	near(t, "typed solids", yielded(t, x).SolidsGPerL, 6, 0)
 }
 
 // A tincture goes in as spirit of its strength. By hand: a month in 40 % spirit

@@ -7,6 +7,7 @@ type PassText struct {
 	VolumeL     Limited      // liquid put in, litres at VolumeTempC, or at 20 C
 	VolumeTempC *float64     // temperature at which VolumeL was measured: "400mL@96C"
 	StartC      float64      // temperature at the start, from Curve if there is one
+	HasTemp     bool         // StartC was written; only a stage and a pass with Efficiency go without
 	EndC        *float64     // at the end, nil for constant
 	Curve       []CurvePoint // thermometer readings, in place of one or two temperatures
 	Minutes     float64      // time of contact
@@ -18,6 +19,7 @@ type PassText struct {
 	SpentG      *Limited     // weighed spent material
 	TeaSG       *Limited     // gravity of the liquid that came out
 	TeaPH       *Limited     // its pH
+	Efficiency  *float64     // share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
 	Assumptions []string     // which cup or gallon was meant
 	AsWritten   string
 }
@@ -54,17 +56,24 @@ const passExample = "400mL 96C>60C 30min drained"
 // The volume is that at 20 C unless written "@96C". How the liquid was parted
 // (drained, squeezed, pressed) and stirred (boiling, stirred, now-and-then,
 // still) and the bag are words; what was measured afterwards is recovered= or
-// held= (volumes), spent= (a mass), sg= and ph=.
+// held= (volumes), spent= (a mass), sg= and ph=. A pass of which only is known how
+// near it came to equilibrium is "400mL equilibrium drained" or "400mL e=0.7
+// drained"; it may go without temperature and time.
 //
 // A missing volume, temperature or time is an *Error that says what to add; the
 // time may be left out where a curve ends. Zero and negative amounts and an
 // unknown word, with its nearest, are errors too.
 func ParsePass(text string, opt Options) (PassText, error) {
-	r, err := newReader(text, opt, passExample)
+	return parsePass(text, opt, passReader{})
+}
+
+// parsePass reads a pass or a stage into an empty p.
+func parsePass(text string, opt Options, p passReader) (PassText, error) {
+	r, err := newReader(text, opt, p.example())
 	if err != nil {
 		return PassText{}, err
 	}
-	p := passReader{reader: r, pass: PassText{AsWritten: strings.TrimSpace(text)}}
+	p.reader, p.pass = r, PassText{AsWritten: strings.TrimSpace(text)}
 	for !r.done() {
 		if err := p.part(); err != nil {
 			return PassText{}, err
@@ -73,7 +82,7 @@ func ParsePass(text string, opt Options) (PassText, error) {
 	if err := p.check(); err != nil {
 		return PassText{}, err
 	}
-	p.pass.Assumptions = r.assumed
+	p.pass.Assumptions, p.pass.HasTemp = r.assumed, p.hasTemp
 	return p.pass, nil
 }
 
@@ -83,6 +92,15 @@ type passReader struct {
 	*reader
 	pass                        PassText
 	hasVolume, hasTemp, hasTime bool
+	isStage                     bool // material put in itself: no liquid, nothing parted
+}
+
+// example is what hints show.
+func (p *passReader) example() string {
+	if p.isStage {
+		return stageExample
+	}
+	return passExample
 }
 
 // part reads one part of a pass.
@@ -97,7 +115,7 @@ func (p *passReader) part() error {
 	case t.kind == wordToken:
 		return p.wordOrKey()
 	}
-	return p.unexpected("write it as " + passExample)
+	return p.unexpected("write it as " + p.example())
 }
 
 // figure reads a number with its unit; the unit says what it is. A number
@@ -120,7 +138,7 @@ func (p *passReader) figure() error {
 	case m.unit.dim == none:
 		return p.noUnit("400mL, 96C or 30min")
 	}
-	return p.fail("write it as "+passExample, "%s has no place in a pass", m.unit.dim.name())
+	return p.fail("write it as "+p.example(), "%s has no place in a pass", m.unit.dim.name())
 }
 
 // liquid notes the liquid put in, and the temperature at which it was measured.

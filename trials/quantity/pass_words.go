@@ -22,11 +22,11 @@ func agitation(p *PassText) *string  { return &p.Agitation }
 func separation(p *PassText) *string { return &p.Separation }
 
 // passKeys are the words that a value follows.
-var passKeys = []string{"recovered", "held", "spent", "sg", "ph"}
+var passKeys = []string{"recovered", "held", "spent", "sg", "ph", "e"}
 
 // passWordList returns every word of a pass, for near misses.
 func passWordList() []string {
-	list := append([]string{"bag", "sock"}, passKeys...)
+	list := append([]string{"bag", "sock", "equilibrium"}, passKeys...)
 	for _, w := range passWords {
 		list = append(list, w.words...)
 	}
@@ -42,6 +42,9 @@ func (p *passReader) wordOrKey() error {
 		p.pass.InBag = true
 		return nil
 	}
+	if p.word("equilibrium") {
+		return p.efficient(1)
+	}
 	for _, w := range passWords {
 		if p.word(w.words...) {
 			return p.fill(w)
@@ -51,7 +54,7 @@ func (p *passReader) wordOrKey() error {
 		return p.keyed()
 	}
 	return p.unknownWord(p.peek().text, passWordList(),
-		"the words are drained, squeezed or pressed; boiling, stirred, now-and-then or still; bag; recovered=, held=, spent=, sg=, ph=")
+		"the words are drained, squeezed or pressed; boiling, stirred, now-and-then or still; bag; recovered=, held=, spent=, sg=, ph=; equilibrium or e=")
 }
 
 // fill notes a word; two different ones for the same thing are refused, but
@@ -74,6 +77,15 @@ func (p *passReader) keyed() error {
 	p.at++
 	p.mark("=")
 	switch key {
+	case "e":
+		m, err := p.measure()
+		if err != nil {
+			return err
+		}
+		if m.unit.dim != none {
+			return p.fail("write a share of the way to equilibrium, such as e=0.7", "the efficiency has a unit")
+		}
+		return p.efficient(m.base().Value)
 	case "recovered":
 		return p.setMeasured(&p.pass.RecoveredL, key, volume)
 	case "held":
@@ -123,19 +135,37 @@ func (p *passReader) setOnce(field **Limited, key string, l Limited, err error) 
 	return nil
 }
 
+// efficient notes how near a pass came to equilibrium.
+func (p *passReader) efficient(e float64) error {
+	switch {
+	case p.pass.Efficiency != nil:
+		return p.fail("write equilibrium or e=0.7 once", "it says twice how near it came to equilibrium")
+	case !(e >= 0 && e <= 1):
+		return p.fail("write a share from 0 to 1, such as e=0.7", "efficiency %s is outside 0 to 1", digits3(e))
+	}
+	p.pass.Efficiency = &e
+	return nil
+}
+
 // check refuses a pass with something missing or contradictory.
 func (p *passReader) check() error {
 	if err := p.finishCurve(); err != nil {
 		return err
 	}
+	if p.isStage {
+		return p.checkStage()
+	}
+	settled := p.pass.Efficiency != nil
 	switch {
 	case !p.hasVolume:
 		return p.fail("add the liquid put in, such as 400mL", "the pass has no volume")
-	case !p.hasTemp && p.pass.Agitation == Boiling:
+	case settled && p.hasTemp != p.hasTime:
+		return p.fail("write both, or neither", "a pass with an efficiency has only one of temperature and time")
+	case !p.hasTemp && !settled && p.pass.Agitation == Boiling:
 		return p.fail("add the temperature too, such as 100C, or 95C high in the hills", "the pass has no temperature")
-	case !p.hasTemp:
+	case !p.hasTemp && !settled:
 		return p.fail("add the temperature, such as 96C, or 96C>60C if it cooled", "the pass has no temperature")
-	case !p.hasTime:
+	case !p.hasTime && !settled:
 		return p.fail("add how long it steeped, such as 30min", "the pass has no time")
 	case p.pass.RecoveredL != nil && p.pass.HeldL != nil:
 		return p.fail("write one of them, the other follows", "it gives both the recovered and the held liquid")

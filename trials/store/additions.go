@@ -24,6 +24,7 @@ var additions = table[trials.Addition]{
 		{"minutes", func(r *trials.Addition) any { return &r.Minutes }},
 		{"start_c", func(r *trials.Addition) any { return &r.StartC }},
 		{"end_c", func(r *trials.Addition) any { return &r.EndC }},
+		{"curve", func(r *trials.Addition) any { return &r.Curve }},
 		{"boil_off_l", func(r *trials.Addition) any { return &r.BoilOffL }},
 		{"in_bag", func(r *trials.Addition) any { return &r.InBag }},
 		{"agitation", func(r *trials.Addition) any { return &r.Agitation }},

@@ -55,3 +55,23 @@ var passes = table[passRow]{
 		{"tea_ph", func(r *passRow) any { return &r.TeaPH }},
 	},
 }
+
+// topUpRow is a top-up with its extract and its place among the top-ups.
+type topUpRow struct {
+	trials.TopUp
+	ExtractID string
+	Place     int
+}
+
+// topUps is the layout of table top_up.
+var topUps = table[topUpRow]{
+	name:  "top_up",
+	order: "extract_id, place",
+	columns: []column[topUpRow]{
+		{"id", func(r *topUpRow) any { return &r.ID }},
+		{"extract_id", func(r *topUpRow) any { return &r.ExtractID }},
+		{"place", func(r *topUpRow) any { return &r.Place }},
+		{"at", func(r *topUpRow) any { return moment{&r.At} }},
+		{"volume_l", func(r *topUpRow) any { return &r.VolumeL }},
+	},
+}

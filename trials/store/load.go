@@ -63,7 +63,7 @@ func load[T any](ctx context.Context, s *Store, t table[T], list *[]T) (err erro
 	return err
 }
 
-// loadExtracts reads the extracts with their passes.
+// loadExtracts reads the extracts with their passes and top-ups.
 func (s *Store) loadExtracts(ctx context.Context, list *[]trials.Extract) error {
 	if err := load(ctx, s, extracts, list); err != nil {
 		return err
@@ -79,6 +79,14 @@ func (s *Store) loadExtracts(ctx context.Context, list *[]trials.Extract) error 
 	for _, p := range rows {
 		e := &(*list)[place[p.ExtractID]]
 		e.Passes = append(e.Passes, p.Pass)
+	}
+	waters, err := topUps.all(ctx, s.db, "")
+	if err != nil {
+		return err
+	}
+	for _, w := range waters {
+		e := &(*list)[place[w.ExtractID]]
+		e.TopUps = append(e.TopUps, w.TopUp)
 	}
 	return nil
 }

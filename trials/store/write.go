@@ -139,7 +139,7 @@ func savePlain[T any](t *Tx, tab table[T], r *T, id *string) error {
 	return tab.insert(t.ctx, t.tx, r)
 }
 
-// saveExtract writes an extract and replaces its passes.
+// saveExtract writes an extract and replaces its passes and top-ups.
 func (t *Tx) saveExtract(e *trials.Extract) error {
 	if err := save(t, extracts, e, &e.Record); err != nil {
 		return err
@@ -153,6 +153,23 @@ func (t *Tx) saveExtract(e *trials.Extract) error {
 		}
 		row := passRow{Pass: e.Passes[i], ExtractID: e.ID, Place: i + 1}
 		if err := passes.insert(t.ctx, t.tx, &row); err != nil {
+			return err
+		}
+	}
+	return t.saveTopUps(e)
+}
+
+// saveTopUps replaces the top-ups of an extract.
+func (t *Tx) saveTopUps(e *trials.Extract) error {
+	if _, err := t.tx.ExecContext(t.ctx, "DELETE FROM top_up WHERE extract_id = ?", e.ID); err != nil {
+		return fmt.Errorf("replace top-ups: %w", err)
+	}
+	for i := range e.TopUps {
+		if e.TopUps[i].ID == "" {
+			e.TopUps[i].ID = trials.NewID()
+		}
+		row := topUpRow{TopUp: e.TopUps[i], ExtractID: e.ID, Place: i + 1}
+		if err := topUps.insert(t.ctx, t.tx, &row); err != nil {
 			return err
 		}
 	}

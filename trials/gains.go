@@ -1,0 +1,41 @@
+package trials
+
+import "hedgerow/extraction"
+
+// Gain is what one change to a steep would do to the effective dose: another
+// pass, squeezing, crushing, longer, hotter.
+type Gain = extraction.Gain
+
+// Gains returns what would get more of a class out of the steep, most first.
+func (q SteepRequest) Gains(materials Materials, class int) ([]Gain, error) {
+	s, err := q.steep(materials)
+	if err != nil {
+		return nil, err
+	}
+	list, err := s.Improve(extraction.Class(class), q.mix(), calculatorDraws)
+	return list, problemOrNil(err)
+}
+
+// Gains returns what would have got more of a class out of a logged extract, in
+// the beer that it went into first, or if it is still to be poured in itself.
+func (n *Notebook) Gains(materials Materials, x Extract, class int) ([]Gain, error) {
+	y, err := n.Steep(materials, x)
+	if err != nil {
+		return nil, err
+	}
+	mix := extraction.Mix{IntoL: hugeL}
+	if b, ok := n.firstBeer(x); ok {
+		mix.IntoL = b.VolumeL
+	}
+	list, err := y.Result.Steep.Improve(extraction.Class(class), mix, steepDraws)
+	return list, problemOrNil(err)
+}
+
+// firstBeer is the batch that got some of an extract first.
+func (n *Notebook) firstBeer(x Extract) (Batch, bool) {
+	pours := n.pours(x)
+	if len(pours) == 0 {
+		return Batch{}, false
+	}
+	return n.BatchByID(pours[0].BatchID)
+}
