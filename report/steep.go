@@ -29,9 +29,19 @@ type steepFigure struct {
 
 // SteepStyle says what of a steep is shown.
 type SteepStyle struct {
-	Class   int // solute class, index into trials.ClassNames; -1 for all
+	Class   int // solute class, index into trials.SteepClasses; -1 for all
 	Explain bool
 	Units   quantity.Units
+	More    []trials.Gain // what would get more out; nil if that was not asked for
+}
+
+// shows reports whether a class is one of those shown. Colour is a part of the
+// water class with a loss of its own, shown when asked for.
+func (s SteepStyle) shows(class int) bool {
+	if s.Class < 0 {
+		return class < len(trials.ClassNames)
+	}
+	return s.Class == class
 }
 
 // Steep shows what a steep comes to.
@@ -41,16 +51,20 @@ func Steep(a trials.SteepAnswer, s SteepStyle) View {
 	kept := a.Doubt.Kept[class].At95
 	yield := Between(kept.Value, kept.Low, kept.High, kept.Level)
 	doses := map[string]Estimate{}
-	for c, name := range trials.ClassNames {
-		if s.Class < 0 || s.Class == c {
+	for c, name := range trials.SteepClasses {
+		if s.shows(c) {
 			at := a.Doubt.Dose[c].At95
 			doses[name] = Between(at.Value, at.Low, at.High, at.Level)
 		}
 	}
 	figures := steepFigures(a)
 	warnings := append(rankingNotes(a, s), a.Result.Warnings...)
-	sections := []Section{steepTable(passes, class, s.Units), steepDoseTable(a, s)}
-	sections[1].Notes = warnings
+	dose := steepDoseTable(a, s)
+	dose.Notes = warnings
+	sections := []Section{steepTable(passes, class, s.Units), dose, leftSection(a.Result, class, s.Units, figures)}
+	if s.More != nil {
+		sections = append(sections, moreSection(s.More, s.Units))
+	}
 	if s.Explain {
 		sections = append(sections, steepExplain(figures))
 	}
@@ -64,11 +78,16 @@ func Steep(a trials.SteepAnswer, s SteepStyle) View {
 			Weighed  float64             `json:"dose_g_per_l"`
 			AddedL   float64             `json:"added_l"`
 			MixL     float64             `json:"volume_after_mixing_l"`
+			Solids   steepSolids         `json:"solids_g_per_l"`
+			Cost     strengthCost        `json:"strength_cost"`
+			Left     leftBehind          `json:"left_behind"`
+			More     []gainRow           `json:"more,omitempty"`
 			Figures  []steepFigure       `json:"inputs"`
 			Draws    int                 `json:"draws"`
 			Seed     uint64              `json:"seed"`
 			Warnings []string            `json:"warnings"`
-		}{passes, trials.ClassNames[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL, figures, a.Doubt.N, a.Doubt.Seed, warnings},
+		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL,
+			solidsView(a), costView(a.Cost), leftView(a.Result, class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
 }
 
@@ -98,7 +117,7 @@ func steepTable(passes []steepPass, class int, u quantity.Units) Section {
 		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin,
 			percent(p.Yield), percent(p.ShareOfEquilibrium), fixed(p.ReducedMinutes, 1)})
 	}
-	return Section{Heading: "Passes, " + trials.ClassNames[class] + " class", Table: &t}
+	return Section{Heading: "Passes, " + trials.SteepClasses[class] + " class", Table: &t}
 }
 
 // percent prints a share in per cent.
@@ -107,8 +126,8 @@ func percent(share float64) string { return fixed(100*share, 1) + " %" }
 // steepDoseTable is the table of doses.
 func steepDoseTable(a trials.SteepAnswer, s SteepStyle) Section {
 	t := Table{Columns: []Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}
-	for c, name := range trials.ClassNames {
-		if s.Class >= 0 && s.Class != c {
+	for c, name := range trials.SteepClasses {
+		if !s.shows(c) {
 			continue
 		}
 		kept, dose := a.Doubt.Kept[c].At95, a.Doubt.Dose[c]
@@ -116,16 +135,20 @@ func steepDoseTable(a trials.SteepAnswer, s SteepStyle) Section {
 			significantSpread(Between(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
 			significantSpread(Between(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
 	}
-	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all.",
-		MassText(a.Result.Steep.MassG, s.Units), VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), DoseText(a.Dose.WeighedGPerL, s.Units), VolumeText(a.Dose.AddedL, s.Units), VolumeText(a.Dose.MixL, s.Units))
-	return Section{Heading: "Dose", Paragraphs: []string{lead}, Table: &t}
+	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all%s.",
+		MassText(a.Result.Steep.MassG, s.Units), VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), DoseText(a.Dose.WeighedGPerL, s.Units), VolumeText(a.Dose.AddedL, s.Units), VolumeText(a.Dose.MixL, s.Units), costWords(a.Cost))
+	paragraphs := []string{lead}
+	if a.Request.Own != nil {
+		paragraphs = append(paragraphs, "Counted in: "+a.Request.Own.Words()+".")
+	}
+	return Section{Heading: "Dose", Paragraphs: paragraphs, Table: &t}
 }
 
 // rankingNotes says of which classes the figures are only good for a ranking.
 func rankingNotes(a trials.SteepAnswer, s SteepStyle) []string {
 	notes := []string{}
-	for c, name := range trials.ClassNames {
-		if s.Class >= 0 && s.Class != c {
+	for c, name := range trials.SteepClasses {
+		if !s.shows(c) {
 			continue
 		}
 		for _, r := range a.RankingReasons(c) {
@@ -146,56 +169,4 @@ func steepExplain(figures []steepFigure) Section {
 		"Passes: what is dissolved is shared between the liquid that runs off and the liquid held. Effective dose = as-dried grams times the share the solvent can carry times the yield, per litre after mixing.",
 		"Grades: A read and quantitative, B derived from read data, C judgement.",
 	}}
-}
-
-// Extract shows one extract as it was logged and what it carries.
-func Extract(x trials.Extract, y trials.Yield, u quantity.Units, explain bool) View {
-	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
-	passes := make([]steepPass, len(y.Result.Passes))
-	for i, p := range y.Result.Passes {
-		passes[i] = steepPass{p.Yield[y.Class], p.LiquidOutML, p.LiquidHeldML, p.ShareOfEquilibrium[y.Class], p.HeldOrigin.String(), p.ReducedMinutes}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), passWords(x.Passes[i], u), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin.String(), percent(p.Yield[y.Class])})
-	}
-	carried := map[string]Estimate{}
-	var lines []string
-	for c, name := range trials.ClassNames {
-		e := estimateView(y.Grams[c])
-		carried[name] = *e
-		lines = append(lines, name+" "+significantSpread(*e)+" g")
-	}
-	figures := steepFigures(trials.SteepAnswer{Figures: y.Figures})
-	sections := []Section{
-		{Paragraphs: []string{ExtractSentence(x, u)}, Table: &t},
-		{Paragraphs: []string{
-			"It gives " + VolumeText(y.LiquidL, u) + " with " + significant(y.SolidsGPerL, 2) + " g/L dissolved.",
-			"It carries, as fully extracted dried material: " + join(lines) + ".",
-		}, Notes: y.Warnings},
-	}
-	if explain {
-		sections = append(sections, steepExplain(figures))
-	}
-	return View{
-		Document: Document{Title: x.Name, Sections: sections},
-		Payload: struct {
-			Extract  trials.Extract      `json:"extract"`
-			Passes   []steepPass         `json:"passes"`
-			LiquidL  float64             `json:"liquid_l"`
-			Solids   float64             `json:"solids_g_per_l"`
-			Carried  map[string]Estimate `json:"carried_g"`
-			Figures  []steepFigure       `json:"inputs"`
-			Warnings []string            `json:"warnings"`
-		}{x, passes, y.LiquidL, y.SolidsGPerL, carried, figures, append([]string{}, y.Warnings...)},
-	}
-}
-
-// join lists phrases with commas.
-func join(parts []string) string {
-	out := ""
-	for i, p := range parts {
-		if i > 0 {
-			out += ", "
-		}
-		out += p
-	}
-	return out
 }

@@ -37,8 +37,9 @@ func views(t testing.TB, n *trials.Notebook) map[string]View {
 		}
 	}
 	for _, x := range n.Extracts {
-		if y, err := n.Steep(materials, x); err == nil {
-			all["extract "+x.Name] = Extract(x, y, quantity.Metric, true)
+		if story, err := n.Story(materials, x); err == nil {
+			more, _ := n.Gains(materials, x, story.Yield.Class)
+			all["extract "+x.Name] = Extract(story, ExtractStyle{Units: quantity.Metric, Explain: true, More: more})
 		}
 	}
 	for _, g := range n.Tastings {

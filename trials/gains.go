@@ -2,6 +2,9 @@ package trials
 
 import "hedgerow/extraction"
 
+// SteepResult is what a steep gives.
+type SteepResult = extraction.Result
+
 // Gain is what one change to a steep would do to the effective dose: another
 // pass, squeezing, crushing, longer, hotter.
 type Gain = extraction.Gain

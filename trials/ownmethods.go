@@ -6,6 +6,9 @@ import (
 	"hedgerow/extraction"
 )
 
+// LnNormal is a normal distribution of a logarithm.
+type LnNormal = extraction.LnNormal
+
 // MethodEvidence is what scores say about one method beside a reference method
 // for one material: the fit s = a_j + b log10(effective dose).
 type MethodEvidence struct {
@@ -50,9 +53,9 @@ func (e MethodEvidence) MethodPotency(class int) (MethodPotency, error) {
 	return MethodPotency{MethodEvidence: e, Class: class, Update: u}, nil
 }
 
-// PriorPotency returns what is known about a method without own trials: its
-// relative potency and the bounds at a level.
-func PriorPotency(class int, formChanged bool) extraction.LnNormal {
+// PriorPotency returns what is known about the relative potency of a method
+// without own trials.
+func PriorPotency(class int, formChanged bool) LnNormal {
 	return extraction.PotencyPrior(extraction.Class(class), formChanged)
 }
 
@@ -80,4 +83,10 @@ func (p MethodPotency) Words() string {
 	r := p.Update.Relative
 	return fmt.Sprintf("by your own scores of %s, a gram of %s by %s counts %.2f (%.2f to %.2f) as much as by %s; %.0f %% of that comes from the scores, the rest from what is assumed of methods",
 		p.Attribute, p.MaterialKey, p.Method, r.Value, r.Low, r.High, p.Reference, 100*p.Update.TrialShare)
+}
+
+// ActsLike returns the dose of the reference method that a dose acts like.
+func (p MethodPotency) ActsLike(d Dose) Estimate {
+	r := p.Update.Relative
+	return times(d.GPerL[p.Class], Estimate{Value: r.Value, Low: r.Low, High: r.High, HasBounds: true, Level: r.Level, OK: true})
 }

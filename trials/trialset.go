@@ -14,6 +14,10 @@ const classCount = 3
 // ClassNames are the words of the solute classes, by index.
 var ClassNames = [classCount]string{"water", "aroma", "resin"}
 
+// SteepClasses are the classes that a steep can be worked out for: the solute
+// classes, and colour, the part of the water class that fades by heat.
+var SteepClasses = [classCount + 1]string{"water", "aroma", "resin", "colour"}
+
 // Trial is a batch or child batch seen as one treatment with a material. A
 // control has no dose.
 type Trial struct {

@@ -32,9 +32,9 @@ func (o *additionOptions) flags(c *cobra.Command) {
 	f.Lookup("as").Usage = "boil, flame-out, tea, cold-tea, contact (in the fermenter), tincture, juice or puree"
 	f.StringVar(&o.stage, "stage", "", "boil, flame-out, primary, secondary, packaging or glass")
 	f.StringVar(&o.minutes, "time", "", "how long it was in, such as 15min or 5d; left out while it is still in")
-	f.StringVar(&o.temp, "temp", "", "temperature, such as 18C or 98C>92C")
+	f.StringVar(&o.temp, "temp", "", "temperature, such as 18C, 98C>92C or readings 98C@0min,92C@10min")
 	f.StringVar(&o.retain, "retain", "", "beer kept back by the solids when they came out, kg per kg")
-	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in")
+	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in; the volume of the batch is that after the boil")
 	f.StringVar(&o.pour, "pour", "", "how much of the extract was poured in; all if left out")
 	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
 	f.StringVar(&o.extracted, "extracted", "", "share of juice and solubles that fruit gives up, such as 80%; all if left out")
@@ -205,17 +205,18 @@ func (o additionOptions) directInto(e *env, n *trials.Notebook, a *trials.Additi
 	a.InBag = a.InBag || o.bag
 	r := e.amounts()
 	r.set(&a.MoisturePct, "moisture", o.moisture, r.percent)
+	r.dryDown(&a.MoisturePct, o.moisture, o.dryDown)
 	r.set(&a.Minutes, "time", o.minutes, r.minutes)
 	r.anew(a, "retain_kg_kg", &a.RetainKgKg, "retain", o.retain, plainNumber)
 	r.set(&a.BoilOffL, "boil-off", o.boilOff, r.volume)
 	r.anew(a, "ferments_pct", &a.FermentsPct, "ferments", o.ferments, r.percent)
 	r.anew(a, "extracted_pct", &a.ExtractedPct, "extracted", o.extracted, r.percent)
 	if o.temp != "" && r.err == nil {
-		span, err := quantity.ParseTempSpan(o.temp)
+		h, err := readHeat(o.temp)
 		if err != nil {
 			return err
 		}
-		a.StartC, a.EndC = &span.StartC, span.EndC
+		a.StartC, a.EndC, a.Curve = h.startC, h.endC, trials.CurveText(h.curve)
 	}
 	return r.err
 }

@@ -15,14 +15,14 @@ import (
 // newExtract makes the extract commands.
 func newExtract(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "extract", Short: "Make teas, cold infusions and tinctures, pass by pass"})
-	c.AddCommand(newExtractNew(e), newExtractPass(e), newExtractShow(e), newExtractList(e), newExtractEdit(e))
+	c.AddCommand(newExtractNew(e), newExtractPass(e), newExtractTopUp(e), newExtractShow(e), newExtractList(e), newExtractEdit(e))
 	return c
 }
 
 // extractOptions are the figures of an extract as typed.
 type extractOptions struct {
-	mass, form, as, moisture, strength, solids, lot, note, at string
-	passes                                                    []string
+	mass, form, as, moisture, dryDown, strength, solids, lot, note, at string
+	passes                                                             []string
 }
 
 // flags adds the figures of an extract to a command.
@@ -31,6 +31,7 @@ func (o *extractOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.form, "form", "", "whole, cut, crushed, powder, fresh, fresh-cut, frozen or zest")
 	f.StringVar(&o.as, "as", "", "tea, cold-tea or tincture")
 	f.StringVar(&o.moisture, "moisture", "", "measured share of water, such as 10%")
+	f.StringVar(&o.dryDown, "dry-down", "", dryDownHelp)
 	f.StringVar(&o.strength, "strength", "", "strength of the spirit of a tincture, such as 40%")
 	f.StringVar(&o.solids, "solids", "", "measured dissolved solids of the extract, g/L")
 	f.StringVar(&o.lot, "lot", "", "which bag of the material")
@@ -55,6 +56,7 @@ func (o extractOptions) apply(e *env, n *trials.Notebook, x *trials.Extract) err
 	word(&x.Form, o.form)
 	word(&x.Method, o.as)
 	a.set(&x.MoisturePct, "moisture", o.moisture, a.percent)
+	a.dryDown(&x.MoisturePct, o.moisture, o.dryDown)
 	a.set(&x.SpiritPct, "strength", o.strength, a.percent)
 	a.set(&x.SolidsGPerL, "solids", o.solids, plainNumber)
 	word(&x.Lot, o.lot)
@@ -92,12 +94,8 @@ func parsePass(text string, options quantity.Options) (trials.Pass, error) {
 	}
 	p := trials.Pass{VolumeL: t.VolumeL.Value, VolumeTempC: t.VolumeTempC, StartC: t.StartC, EndC: t.EndC, Minutes: t.Minutes,
 		Agitation: t.Agitation, InBag: t.InBag, Separation: t.Separation,
-		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG), TeaSG: valueOf(t.TeaSG), TeaPH: valueOf(t.TeaPH)}
-	var curve []trials.CurvePoint
-	for _, c := range t.Curve {
-		curve = append(curve, trials.CurvePoint{Minutes: c.Minutes, TempC: c.TempC})
-	}
-	p.Curve = trials.CurveText(curve)
+		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG), TeaSG: valueOf(t.TeaSG), TeaPH: valueOf(t.TeaPH), Efficiency: t.Efficiency}
+	p.Curve = trials.CurveText(curveOf(t))
 	return p, nil
 }
 
@@ -250,38 +248,6 @@ func newExtractPass(e *env) *cobra.Command {
 			return nil
 		},
 	}
-	return c
-}
-
-func newExtractShow(e *env) *cobra.Command {
-	var explain bool
-	c := &cobra.Command{
-		Use:               "show EXTRACT",
-		Short:             "Show an extract: what each pass gave and what it carries",
-		Example:           "  hedgerow extract show tea-1 --explain",
-		Args:              exactly("EXTRACT"),
-		ValidArgsFunction: e.completing(extractNames),
-		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
-			if err != nil {
-				return err
-			}
-			x, err := n.Extract(args[0])
-			if err != nil {
-				return err
-			}
-			materials, err := n.Catalogue()
-			if err != nil {
-				return err
-			}
-			y, err := n.Steep(materials, x)
-			if err != nil {
-				return err
-			}
-			return e.show(report.Extract(x, y, e.style(), explain))
-		},
-	}
-	c.Flags().BoolVar(&explain, "explain", false, "show every input with where it comes from")
 	return c
 }
 

@@ -1,136 +1,232 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"hedgerow/report"
 	"hedgerow/trials"
-	"hedgerow/trials/quantity"
 
 	"github.com/spf13/cobra"
 )
 
 // steepOptions are the figures of a steep as typed.
 type steepOptions struct {
-	mass, moisture, form, class, as, strength, into, pour, minutes, temp, material, agitation string
-	passes                                                                                    []string
-	bag, explain                                                                              bool
+	mass, moisture, dryDown, form, class, as, strength, into, pour, topUp, minutes, temp, material, agitation string
+	boilOff, sorption, og, fg, abv                                                                            string
+	passes, methods                                                                                           []string
+	bag, explain, more, compare                                                                               bool
 }
 
 func newSteep(e *env) *cobra.Command {
 	var o steepOptions
 	c := &cobra.Command{
 		Use:   "steep",
-		Short: "Work out what a steep gives and the effective dose it comes to",
+		Short: "Work out what a steep gives, or compare ways of steeping",
 		Long: `Work out the passes of a steep: liquid out, liquid held, yield, how near to
 equilibrium, and the effective dose in the beer with its interval. Nothing is
-stored. A material put in itself takes --as and --time in place of --pass.`,
+stored. A material put in itself takes --as and --time in place of --pass. What
+was measured of the liquid goes into the pass: recovered=, held=, spent=, sg=.
+
+With --method, twice or more, or --compare the ways of steeping are put side by
+side. A method is a name, a colon, what differs from the other flags (method,
+form, mass=, pour=, top-up=, strength=, moisture=), and its passes with
+semicolons between them.`,
 		Example: `  hedgerow steep --mass 28g --moisture 10% --form crushed --class water --pass "400mL 96C>80C 30min stirred drained" --pass "400mL 96C>80C 30min stirred squeezed" --into 19L
-  hedgerow steep --material heather --mass 40g --form cut --as contact --time 5d --into 12L`,
+  hedgerow steep --material heather --mass 40g --form cut --as contact --time 5d --into 12L --more
+  hedgerow steep --material heather --mass 40g --form cut --into 12L --og 1.048 --fg 1.010 --compare
+  hedgerow steep --mass 28g --moisture 10% --form cut --into 20L --method "jug: tea 400mL 96C>45C 60min drained" --method "sock: contact 20C 5d bag"`,
 		Args: exactly(),
-		RunE: func(*cobra.Command, []string) error {
-			q, class, err := o.request(e)
-			if err != nil {
-				return err
-			}
-			materials, err := e.materials()
-			if err != nil {
-				return err
-			}
-			a, err := q.Steep(materials)
-			if err != nil {
-				return err
-			}
-			return e.show(report.Steep(a, report.SteepStyle{Class: class, Explain: o.explain, Units: e.style()}))
-		},
+		RunE: func(*cobra.Command, []string) error { return e.runSteep(o) },
 	}
-	f := c.Flags()
-	f.StringVar(&o.mass, "mass", "", "material as weighed")
-	f.StringVar(&o.material, "material", "", "material, for its moisture and hardness")
-	f.StringVar(&o.moisture, "moisture", "", "share of water, such as 10%")
-	f.StringVar(&o.form, "form", "", "whole, cut, crushed, powder, fresh, fresh-cut, frozen, zest, puree or juice")
-	f.StringVar(&o.class, "class", "", "water, aroma or resin; all if left out")
-	f.StringVar(&o.as, "as", "", "how it goes in: tea (the default with --pass), cold-tea, tincture, boil, flame-out, contact, puree or juice")
-	f.StringVar(&o.strength, "strength", "", "strength of the spirit of a tincture")
-	f.StringArrayVar(&o.passes, "pass", nil, passHelp)
-	f.StringVar(&o.into, "into", "", "beer that it goes into, such as 19L")
-	f.StringVar(&o.pour, "pour", "", "how much of the extract goes in; all if left out")
-	f.StringVar(&o.minutes, "time", "", "how long a material put in itself is in")
-	f.StringVar(&o.temp, "temp", "", "its temperature, such as 18C or 98C>92C")
-	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
-	f.BoolVar(&o.bag, "bag", false, "in a bag or sock")
-	f.BoolVar(&o.explain, "explain", false, "show formula and every input with its origin")
+	o.flags(c)
 	return c
 }
 
-// request reads the figures; class is the index of the solute class, -1 for all.
-func (o steepOptions) request(e *env) (q trials.SteepRequest, class int, err error) {
-	for _, need := range []struct{ flag, text, example string }{{"mass", o.mass, "28g"}, {"form", o.form, "cut"}, {"into", o.into, "19L"}} {
-		if need.text == "" {
-			return q, 0, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
-		}
-	}
-	if class, err = classNamed(o.class); err != nil {
-		return q, 0, err
-	}
-	options, err := e.calculatorOptions()
-	if err != nil {
-		return q, 0, err
-	}
-	a := &amounts{options: options}
-	q = trials.SteepRequest{Material: o.material, Form: o.form, Method: o.as, InBag: o.bag, Agitation: o.agitation}
-	if q.Method == "" {
-		q.Method = trials.MethodTea
-	}
-	a.must(&q.MassG, "mass", o.mass, a.mass)
-	a.must(&q.IntoL, "into", o.into, a.volume)
-	a.set(&q.MoisturePct, "moisture", o.moisture, a.percent)
-	a.set(&q.SpiritPct, "strength", o.strength, a.percent)
-	a.set(&q.AddedL, "pour", o.pour, a.volume)
-	a.set(&q.Minutes, "time", o.minutes, a.minutes)
-	if a.err != nil {
-		return q, 0, a.err
-	}
-	if o.temp != "" {
-		span, err := quantity.ParseTempSpan(o.temp)
-		if err != nil {
-			return q, 0, inFlag("temp", err)
-		}
-		q.StartC, q.EndC = &span.StartC, span.EndC
-	}
-	return q, class, o.readPasses(options, &q)
+// flags adds the flags of a steep.
+func (o *steepOptions) flags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&o.mass, "mass", "", "material as weighed")
+	f.StringVar(&o.material, "material", "", "material, for its moisture and hardness and what was measured before")
+	f.StringVar(&o.moisture, "moisture", "", "share of water, such as 10%")
+	f.StringVar(&o.dryDown, "dry-down", "", dryDownHelp)
+	f.StringVar(&o.form, "form", "", "whole, cut, crushed, powder, fresh, fresh-cut, frozen, zest, puree or juice")
+	f.StringVar(&o.class, "class", "", "water, aroma, resin or colour; all if left out, for a comparison that of the material")
+	f.StringVar(&o.as, "as", "", "how it goes in: tea (the default), cold-tea, tincture, boil, flame-out, contact, puree or juice")
+	f.StringVar(&o.strength, "strength", "", "strength of the spirit of a tincture")
+	f.StringArrayVar(&o.passes, "pass", nil, passHelp+`; equilibrium or e=0.7 stands for temperature and time`)
+	f.StringArrayVar(&o.methods, "method", nil, methodHelp)
+	f.BoolVar(&o.compare, "compare", false, "compare a standard set of methods for this material and mass")
+	f.BoolVar(&o.more, "more", false, "show what would get more out")
+	f.StringVar(&o.into, "into", "", "beer that it goes into, such as 19L")
+	f.StringVar(&o.og, "og", "", "original gravity of the beer, to see what added liquid costs in strength")
+	f.StringVar(&o.fg, "fg", "", "its final gravity")
+	f.StringVar(&o.abv, "abv", "", "its strength in place of gravities, such as 4.8%")
+	f.StringVar(&o.pour, "pour", "", "how much of the extract goes in; all if left out")
+	f.StringVar(&o.topUp, "top-up", "", "water added to the extract first")
+	f.StringVar(&o.minutes, "time", "", "how long a material put in itself is in")
+	f.StringVar(&o.temp, "temp", "", "its temperature, such as 18C, 98C>92C or readings 98C@0min,92C@10min")
+	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
+	f.StringVar(&o.boilOff, "boil-off", "", "wort boiled off after the material went in")
+	f.StringVar(&o.sorption, "sorption", "", "liquid that the solids hold back solute of, mL per g of dry matter; for experts")
+	f.BoolVar(&o.bag, "bag", false, "in a bag or sock")
+	f.BoolVar(&o.explain, "explain", false, "show formula and every input with its origin")
 }
 
-// readPasses reads the passes of an extract.
-func (o steepOptions) readPasses(options quantity.Options, q *trials.SteepRequest) error {
-	for _, text := range o.passes {
-		p, err := parsePass(text, options)
-		if err != nil {
-			return inFlag("pass", err)
+// runSteep works out one steep or compares several.
+func (e *env) runSteep(o steepOptions) error {
+	class, err := classNamed(o.class)
+	if err != nil {
+		return err
+	}
+	known, err := e.known(o.material)
+	if err != nil {
+		return err
+	}
+	if o.compare || len(o.methods) > 0 {
+		return e.compareSteeps(o, known, class)
+	}
+	q, err := o.single(e)
+	if err != nil {
+		return err
+	}
+	if q, err = known.inform(q); err != nil {
+		return err
+	}
+	a, err := q.Steep(known.materials)
+	if err != nil {
+		return err
+	}
+	style := report.SteepStyle{Class: class, Explain: o.explain, Units: e.style()}
+	if o.more {
+		if style.More, err = q.Gains(known.materials, known.class(o.material, class)); err != nil {
+			return err
 		}
-		q.Passes = append(q.Passes, p)
 	}
-	if q.Method == trials.MethodTincture && q.SpiritPct == nil {
-		return trials.Refuse("add --strength 40%", "a tincture needs the strength of its spirit")
+	return e.show(report.Steep(a, style))
+}
+
+// compareSteeps puts methods side by side.
+func (e *env) compareSteeps(o steepOptions, k knowledge, class int) error {
+	if err := o.onlyComparing(); err != nil {
+		return err
 	}
-	if needsPasses(q.Method) && len(q.Passes) == 0 {
-		return trials.Refuse(`add --pass "400mL 96C>60C 30min drained"`, "a %s needs at least one pass", q.Method)
+	base, options, err := o.common(e)
+	if err != nil {
+		return err
+	}
+	var methods []trials.NamedSteep
+	if o.compare {
+		if base.Form == "" {
+			return trials.Refuse("add --form cut", "--form is missing")
+		}
+		if methods, err = trials.StandardMethods(k.materials, base); err != nil {
+			return err
+		}
+	}
+	for _, text := range o.methods {
+		m, err := readMethodText(text)
+		if err != nil {
+			return err
+		}
+		one, err := m.request(base, options)
+		if err != nil {
+			return err
+		}
+		methods = append(methods, one)
+	}
+	for i, m := range methods {
+		if methods[i].Steep, err = k.inform(m.Steep); err != nil {
+			return err
+		}
+	}
+	c, err := trials.CompareMethods(k.materials, k.class(o.material, class), methods)
+	if err != nil {
+		return err
+	}
+	return e.show(report.Methods(c, e.style()))
+}
+
+// onlyComparing refuses flags that belong to a single steep.
+func (o steepOptions) onlyComparing() error {
+	for _, f := range []struct {
+		name  string
+		given bool
+	}{{"pass", len(o.passes) > 0}, {"as", o.as != ""}, {"time", o.minutes != ""}, {"temp", o.temp != ""}, {"agitation", o.agitation != ""}, {"bag", o.bag}, {"more", o.more}, {"explain", o.explain}} {
+		if f.given {
+			return trials.Refuse("write it into the --method it belongs to, or leave it out", "--%s does not go with a comparison", f.name)
+		}
 	}
 	return nil
 }
 
-// classNamed reads a solute class.
+// classNamed reads a class of a steep; -1 for none.
 func classNamed(word string) (int, error) {
 	if word == "" {
 		return -1, nil
 	}
-	if i := slices.Index(trials.ClassNames[:], word); i >= 0 {
+	if i := slices.Index(trials.SteepClasses[:], word); i >= 0 {
 		return i, nil
 	}
-	hint := "choose one of " + strings.Join(trials.ClassNames[:], ", ")
-	if near := trials.Nearest(word, trials.ClassNames[:]); len(near) > 0 {
+	hint := "choose one of " + strings.Join(trials.SteepClasses[:], ", ")
+	if near := trials.Nearest(word, trials.SteepClasses[:]); len(near) > 0 {
 		hint = "did you mean " + near[0] + "?"
 	}
 	return 0, trials.Refuse(hint, "unknown solute class %q", word)
+}
+
+// knowledge is what is known of the material of a steep: the catalogue, held
+// liquid measured before, and own scores of its methods.
+type knowledge struct {
+	notebook  *trials.Notebook
+	materials trials.Materials
+	own       []trials.MethodPotency
+}
+
+// known gathers it; without a notebook only the catalogue.
+func (e *env) known(material string) (knowledge, error) {
+	k := knowledge{notebook: &trials.Notebook{Now: e.now()}}
+	var err error
+	if material == "" || e.noNotebook() {
+		k.materials, err = k.notebook.Catalogue()
+		return k, err
+	}
+	if k.notebook, err = e.notebook(false, true); err != nil {
+		return k, err
+	}
+	if k.materials, err = k.notebook.Catalogue(); err != nil {
+		return k, err
+	}
+	k.own, err = ownPotencies(k.notebook, k.materials, material)
+	return k, err
+}
+
+// ownPotencies is what own scores say about the methods of a material.
+func ownPotencies(n *trials.Notebook, materials trials.Materials, material string) ([]trials.MethodPotency, error) {
+	m, err := materials.Find(material)
+	if err != nil {
+		return nil, err
+	}
+	s, err := n.TrialSet(m)
+	if err != nil {
+		return nil, fmt.Errorf("read the trials of %s: %w", m.Key, err)
+	}
+	return report.Potencies(report.OwnMethods(n, s)), nil
+}
+
+// inform adds what is known to a request.
+func (k knowledge) inform(q trials.SteepRequest) (trials.SteepRequest, error) {
+	return k.notebook.Inform(k.materials, q, k.own)
+}
+
+// class is the class asked for, else that of the material, else water.
+func (k knowledge) class(material string, asked int) int {
+	if asked >= 0 {
+		return asked
+	}
+	if m, err := k.materials.Find(material); err == nil && material != "" {
+		return max(slices.Index(trials.SteepClasses[:], m.Class), 0)
+	}
+	return 0
 }

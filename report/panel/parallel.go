@@ -21,6 +21,10 @@ type Potency struct {
 	Low    float64 // Fieller limits, valid if OK
 	High   float64 // valid if OK
 	OK     bool    // the limits are finite
+
+	Difference   float64 // response of the sample over that of the standard at one dose
+	DifferenceSE float64 // its standard error
+	SlopeCov     float64 // its covariance with the common slope
 }
 
 // ParallelLines is the result of RelativePotency.
@@ -31,6 +35,7 @@ type ParallelLines struct {
 	SlopeSE      float64   // standard error of the slope, residual of the full model
 	Level        float64   // confidence level of the limits, as a share
 	DF           int       // residual degrees of freedom
+	T            float64   // t quantile of Level and DF, two-sided
 	ResidualSD   float64   // from the full treatment model
 	Regression   FTest     // of the common slope
 	NonParallel  FTest     // of different slopes, valid if NonParallelOK
@@ -185,18 +190,19 @@ func (p *ParallelLines) potencies(a *assay, lines *linearFit, slope int) {
 	variance := p.ResidualSD * p.ResidualSD
 	v22 := variance * lines.covariance(b, b)
 	p.SlopeSE = math.Sqrt(v22)
-	t := tQuantile(0.5+p.Level/2, float64(p.DF))
+	p.T = tQuantile(0.5+p.Level/2, float64(p.DF))
 	for s, name := range a.samples.names {
 		if s == a.standard {
 			continue
 		}
 		d := unit(s, 1, unit(a.standard, -1, make([]float64, size)))
 		ratio := fieller{
-			top: dot(d, lines.coef), bottom: p.SlopePerLn, t: t,
+			top: dot(d, lines.coef), bottom: p.SlopePerLn, t: p.T,
 			v11: variance * lines.covariance(d, d), v12: variance * lines.covariance(d, b), v22: v22,
 		}
 		low, high, ok := ratio.limits()
-		potency := Potency{Sample: name, Value: math.Exp(ratio.top / ratio.bottom)}
+		potency := Potency{Sample: name, Value: math.Exp(ratio.top / ratio.bottom),
+			Difference: ratio.top, DifferenceSE: math.Sqrt(ratio.v11), SlopeCov: ratio.v12}
 		if ok && finite(math.Exp(low)) && finite(math.Exp(high)) {
 			potency.Low, potency.High, potency.OK = math.Exp(low), math.Exp(high), true
 		}

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"hedgerow/report"
+	"hedgerow/trials"
+)
+
+// afterAddition says what is left of the extract that was poured, and what the
+// dose acts like by own scores of its method. Both stand beside the effect of the
+// addition, which rests on records alone.
+func (e *env) afterAddition(n *trials.Notebook, l trials.Ledger, a trials.Addition, x *trials.Extract) error {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	key := materialOf(a, x)
+	if a.ExtractID != nil {
+		extract, _ := n.ExtractByID(*a.ExtractID)
+		key = extract.MaterialKey
+		if err := e.sayLeft(n, materials, extract); err != nil {
+			return err
+		}
+	}
+	if key == "" || e.flags.quiet || e.flags.json {
+		return nil
+	}
+	scored, err := e.notebook(false, true)
+	if err != nil || len(scored.Scores) == 0 {
+		return err
+	}
+	own, err := ownPotencies(scored, materials, key)
+	if err != nil {
+		return err
+	}
+	if text := report.OwnDose(l, a.Name, own); text != "" {
+		e.say("%s", report.Wrap(text, e.pageWidth()))
+	}
+	return nil
+}
+
+// sayLeft says what is left of an extract of which only a part was poured.
+func (e *env) sayLeft(n *trials.Notebook, materials trials.Materials, x trials.Extract) error {
+	y, err := n.Steep(materials, x)
+	if err != nil {
+		return err
+	}
+	jug, err := n.Jug(x, y)
+	if err == nil && jug.LeftL > 0 {
+		e.say("%s", report.JugWords(x.Name, jug, e.style()))
+	}
+	return err
+}

@@ -1,0 +1,181 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// methodHelp explains the --method flag.
+const methodHelp = `one way of steeping to compare, such as "two passes: tea 400mL 96C>60C 30min drained; 300mL 95C 15min squeezed" or "sock: contact 20C 5d bag"; repeat`
+
+// methodExample is what hints show.
+const methodExample = `--method "two passes: tea 400mL 96C>60C 30min drained; 300mL 95C 15min squeezed"`
+
+// methodText is one method of a comparison as typed: an optional name with a
+// colon, words and settings that say what differs from the other flags, then
+// passes or stages with semicolons between them:
+//
+//	NAME: [METHOD] [FORM] [mass=30g] [pour=200mL] [strength=50%] PASS; PASS ...
+type methodText struct {
+	name, method, form string
+	settings           map[string]string
+	steps              []string
+}
+
+// methodSettings are the settings that a method may have.
+var methodSettings = []string{"mass", "pour", "top-up", "strength", "moisture"}
+
+// readMethodText takes a method apart.
+func readMethodText(text string) (methodText, error) {
+	m := methodText{settings: map[string]string{}}
+	rest := text
+	if name, after, ok := strings.Cut(text, ":"); ok {
+		m.name, rest = strings.TrimSpace(name), after
+	}
+	parts := strings.Split(rest, ";")
+	words := strings.Fields(parts[0])
+	for len(words) > 0 {
+		if ok, err := m.word(words[0], text); err != nil {
+			return m, err
+		} else if !ok {
+			break
+		}
+		words = words[1:]
+	}
+	if len(words) > 0 {
+		m.steps = append(m.steps, strings.Join(words, " "))
+	}
+	for _, p := range parts[1:] {
+		if p = strings.TrimSpace(p); p != "" {
+			m.steps = append(m.steps, p)
+		}
+	}
+	return m, m.complete(text)
+}
+
+// word takes one leading word if it is a method, a form or a setting.
+func (m *methodText) word(word, text string) (bool, error) {
+	switch {
+	case slices.Contains(trials.Methods, word):
+		if m.method != "" {
+			return false, trials.Refuse(`give each its own --method`, "method %q says both %s and %s", text, m.method, word)
+		}
+		m.method = word
+	case slices.Contains(trials.Forms, word):
+		if m.form != "" {
+			return false, trials.Refuse("write one form", "method %q says both %s and %s", text, m.form, word)
+		}
+		m.form = word
+	default:
+		key, value, ok := strings.Cut(word, "=")
+		if !ok || !slices.Contains(methodSettings, key) {
+			return false, m.misspelt(word, text)
+		}
+		m.settings[key] = value
+	}
+	return true, nil
+}
+
+// misspelt refuses a leading word without a digit that is nearly a method or
+// form; anything else begins the first pass.
+func (m *methodText) misspelt(word, text string) error {
+	if m.method != "" || strings.ContainsAny(word, "0123456789=") {
+		return nil
+	}
+	if near := trials.Nearest(word, append(slices.Clone(trials.Methods), trials.Forms...)); len(near) > 0 {
+		return trials.Refuse("did you mean "+strings.Join(near, " or ")+"?", "method %q: %q is neither a method nor a form", text, word)
+	}
+	return nil
+}
+
+// complete names a method that has no name, and takes tea where only passes were
+// written.
+func (m *methodText) complete(text string) error {
+	if m.method == "" {
+		m.method = trials.MethodTea
+	}
+	if m.name == "" {
+		m.name = m.method
+	}
+	if len(m.steps) == 0 && m.method != trials.MethodJuice && m.method != trials.MethodPuree {
+		return trials.Refuse("write it as "+methodExample, "method %q does not say how it is steeped", text)
+	}
+	return nil
+}
+
+// request turns a method into a steep, on top of what the other flags say of all
+// of them.
+func (m methodText) request(base trials.SteepRequest, options quantity.Options) (trials.NamedSteep, error) {
+	q := base
+	q.Method = m.method
+	word(&q.Form, m.form)
+	a := &amounts{options: options}
+	a.must(&q.MassG, "mass", m.settings["mass"], a.mass)
+	a.set(&q.AddedL, "pour", m.settings["pour"], a.volume)
+	a.must(&q.TopUpL, "top-up", m.settings["top-up"], a.volume)
+	a.set(&q.SpiritPct, "strength", m.settings["strength"], a.percent)
+	a.set(&q.MoisturePct, "moisture", m.settings["moisture"], a.percent)
+	if a.err != nil {
+		return trials.NamedSteep{}, m.about(a.err)
+	}
+	if err := readSteps(m.steps, options, &q); err != nil {
+		return trials.NamedSteep{}, m.about(err)
+	}
+	return trials.NamedSteep{Name: m.name, Steep: q}, nil
+}
+
+// about says which method an error is in.
+func (m methodText) about(err error) error {
+	code, hint := describe(err)
+	return &trials.Problem{Code: code, Message: fmt.Sprintf("method %q: %v", m.name, err), Hint: hint}
+}
+
+// readSteps reads the passes of an extract, or the stages of a material put in
+// itself, into a request.
+func readSteps(texts []string, options quantity.Options, q *trials.SteepRequest) error {
+	for _, text := range texts {
+		if needsPasses(q.Method) {
+			p, err := parsePass(text, options)
+			if err != nil {
+				return err
+			}
+			q.Passes = append(q.Passes, p)
+			continue
+		}
+		s, err := parseStage(text, options)
+		if err != nil {
+			return err
+		}
+		q.Stages = append(q.Stages, s)
+	}
+	if needsPasses(q.Method) && len(q.Passes) == 0 {
+		return trials.Refuse(`add --pass "400mL 96C>60C 30min drained"`, "a %s needs at least one pass", q.Method)
+	}
+	return nil
+}
+
+// parseStage reads how a material put in itself is treated.
+func parseStage(text string, options quantity.Options) (trials.Stage, error) {
+	t, err := quantity.ParseStage(text, options)
+	if err != nil {
+		return trials.Stage{}, err
+	}
+	s := trials.Stage{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: curveOf(t)}
+	if t.HasTemp {
+		s.StartC = &t.StartC
+	}
+	return s, nil
+}
+
+// curveOf is the thermometer readings of a pass or stage.
+func curveOf(t quantity.PassText) []trials.CurvePoint {
+	var curve []trials.CurvePoint
+	for _, c := range t.Curve {
+		curve = append(curve, trials.CurvePoint{Minutes: c.Minutes, TempC: c.TempC})
+	}
+	return curve
+}

@@ -1,0 +1,185 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// ExtractStyle says what of an extract is shown.
+type ExtractStyle struct {
+	Units   quantity.Units
+	Explain bool
+	More    []trials.Gain // what would have got more out; nil if that was not asked for
+}
+
+// heldDefault compares measured held liquid with the default, as --json prints it.
+type heldDefault struct {
+	HeldML []float64 `json:"held_ml"` // by pass, had nothing been measured
+	Yield  float64   `json:"yield"`
+	Factor float64   `json:"dose_factor"` // effective dose with what was measured over that by default
+}
+
+// pouredRow is some of an extract poured into a batch, as --json prints it.
+type pouredRow struct {
+	Addition string  `json:"addition"`
+	Batch    string  `json:"batch"`
+	VolumeL  float64 `json:"volume_l"`
+	Share    float64 `json:"share"`
+	Strength float64 `json:"strength"` // beside the extract as made
+}
+
+// Extract shows one extract as it was logged, what it carries and where it went.
+func Extract(s trials.ExtractStory, style ExtractStyle) View {
+	x, y, u := s.Extract, s.Yield, style.Units
+	figures := steepFigures(trials.SteepAnswer{Figures: y.Figures})
+	sections := []Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
+	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 {
+		sections = append(sections, jugSection(s, u))
+	}
+	if style.More != nil {
+		sections = append(sections, moreSection(style.More, u))
+	}
+	if style.Explain {
+		sections = append(sections, steepExplain(figures))
+	}
+	carried := map[string]Estimate{}
+	for c, name := range trials.ClassNames {
+		carried[name] = *estimateView(y.Grams[c])
+	}
+	return View{
+		Document: Document{Title: x.Name, Sections: sections},
+		Payload: struct {
+			Extract  trials.Extract      `json:"extract"`
+			Passes   []steepPass         `json:"passes"`
+			LiquidL  float64             `json:"liquid_l"`
+			Solids   float64             `json:"solids_g_per_l"`
+			Carried  map[string]Estimate `json:"carried_g"`
+			Left     leftBehind          `json:"left_behind"`
+			Default  *heldDefault        `json:"by_default"`
+			Poured   []pouredRow         `json:"poured"`
+			LeftL    float64             `json:"left_in_jug_l"`
+			Strength float64             `json:"strength_of_rest"`
+			More     []gainRow           `json:"more,omitempty"`
+			Figures  []steepFigure       `json:"inputs"`
+			Warnings []string            `json:"warnings"`
+		}{x, passesOf(y), y.LiquidL, y.SolidsGPerL, carried, leftView(y.Result, y.Class), defaultView(s), pouredRows(s.Jug), s.Jug.LeftL, s.Jug.Strength(),
+			gainRows(style.More), figures, append([]string{}, y.Warnings...)},
+	}
+}
+
+// passesOf turns the passes of an extract into their printed form.
+func passesOf(y trials.Yield) []steepPass {
+	return steepPasses(trials.SteepAnswer{Result: y.Result}, y.Class)
+}
+
+// extractPasses is the table of passes.
+func extractPasses(x trials.Extract, y trials.Yield, u quantity.Units) Section {
+	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
+	for i, p := range passesOf(y) {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), passWords(x.Passes[i], u), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin, percent(p.Yield)})
+	}
+	return Section{Paragraphs: []string{ExtractSentence(x, u)}, Table: &t}
+}
+
+// extractCarries says what the extract carries, what stayed behind, and what
+// measuring changed.
+func extractCarries(s trials.ExtractStory, figures []steepFigure, u quantity.Units) Section {
+	y := s.Yield
+	var carried []string
+	for c, name := range trials.ClassNames {
+		carried = append(carried, name+" "+significantSpread(*estimateView(y.Grams[c]))+" g")
+	}
+	lines := []string{
+		"It gives " + VolumeText(y.LiquidL, u) + " with " + significant(y.SolidsGPerL, 2) + " g/L dissolved.",
+		"It carries, as fully extracted dried material: " + strings.Join(carried, ", ") + ".",
+		leftWords(leftView(y.Result, y.Class), y.Class, u),
+	}
+	lines = append(lines, originWords(figures)...)
+	if text := defaultWords(s, u); text != "" {
+		lines = append(lines, text)
+	}
+	return Section{Paragraphs: lines, Notes: y.Warnings}
+}
+
+// defaultView is what the defaults would have made of the extract, nil where
+// nothing was measured.
+func defaultView(s trials.ExtractStory) *heldDefault {
+	if s.Plain == nil {
+		return nil
+	}
+	class := s.Yield.Class
+	d := heldDefault{Yield: s.Plain.Result.Yield[class]}
+	for _, p := range s.Plain.Result.Passes {
+		d.HeldML = append(d.HeldML, p.LiquidHeldML)
+	}
+	if v := s.Plain.Grams[class].Value; v > 0 {
+		d.Factor = s.Yield.Grams[class].Value / v
+	}
+	return &d
+}
+
+// defaultWords says what measuring the held liquid changed; empty where nothing
+// was measured.
+func defaultWords(s trials.ExtractStory, u quantity.Units) string {
+	d := defaultView(s)
+	if d == nil {
+		return ""
+	}
+	var held []string
+	for i, p := range s.Yield.Result.Passes {
+		if origin := p.HeldOrigin.String(); origin == "measured" || origin == "remembered" {
+			held = append(held, fmt.Sprintf("pass %d held %s (%s); the default would have been %s", i+1, VolumeText(p.LiquidHeldML/1000, u), origin, VolumeText(d.HeldML[i]/1000, u)))
+		}
+	}
+	return fmt.Sprintf("Held liquid: %s. That puts the yield at %s in place of %s, and every effective dose at %s times that by default.",
+		strings.Join(held, "; "), percent(s.Yield.Result.Yield[s.Yield.Class]), percent(d.Yield), fixed(d.Factor, 2))
+}
+
+// pouredRows turns the pours into their printed form.
+func pouredRows(j trials.Jug) []pouredRow {
+	rows := []pouredRow{}
+	for _, p := range j.Pours {
+		rows = append(rows, pouredRow{p.Addition.Name, p.Batch, p.VolumeL, p.Share, p.Strength})
+	}
+	return rows
+}
+
+// jugSection says where an extract went and what is left of it.
+func jugSection(s trials.ExtractStory, u quantity.Units) Section {
+	t := Table{Columns: []Column{{Title: "poured as", Wrap: true}, {Title: "into", Wrap: true}, {Title: "liquid", Right: true}, {Title: "of all it carried", Right: true}, {Title: "strength", Right: true}}}
+	for _, p := range pouredRows(s.Jug) {
+		t.Rows = append(t.Rows, []string{p.Addition, p.Batch, VolumeText(p.VolumeL, u), percent(p.Share), "x " + fixed(p.Strength, 2)})
+	}
+	section := Section{Heading: "Where it went", Notes: []string{leftInJug(s, u)}}
+	if len(t.Rows) > 0 {
+		section.Table = &t
+		section.Notes = append(section.Notes, "strength: beside the extract as made, before topping up")
+	} else {
+		section.Paragraphs, section.Notes = section.Notes, nil
+	}
+	return section
+}
+
+// leftInJug says what is left of an extract and how strong it is.
+func leftInJug(s trials.ExtractStory, u quantity.Units) string {
+	added := 0.0
+	for _, t := range s.Extract.TopUps {
+		added += t.VolumeL
+	}
+	text := JugWords(s.Extract.Name, s.Jug, u)
+	if added > 0 {
+		text += fmt.Sprintf("; topped up with %s of water, so that it is %s as strong as it was made", VolumeText(added, u), percent(s.Jug.Strength()))
+	}
+	return text
+}
+
+// JugWords says in one clause what is left of an extract.
+func JugWords(name string, j trials.Jug, u quantity.Units) string {
+	if j.LeftL <= 0 {
+		return "nothing is left of " + name
+	}
+	return VolumeText(j.LeftL, u) + " of " + name + " is left"
+}

@@ -1,0 +1,110 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// leftBehind is what the spent material keeps, as --json prints it: shares of all
+// that is extractable.
+type leftBehind struct {
+	Undissolved float64 `json:"undissolved"`
+	InHeld      float64 `json:"in_held_liquid"`
+	ByHeat      float64 `json:"lost_by_heat"`
+	HeldML      float64 `json:"held_ml"`
+}
+
+// leftView turns what stays behind into its printed form.
+func leftView(r trials.SteepResult, class int) leftBehind {
+	l := r.Left
+	return leftBehind{l.Undissolved[class], l.InHeldLiquid[class], l.LostByHeat[class], l.HeldML}
+}
+
+// leftSection says what stays behind and which figures were measured.
+func leftSection(r trials.SteepResult, class int, u quantity.Units, figures []steepFigure) Section {
+	return Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)}, originWords(figures)...)}
+}
+
+// leftWords says what stays behind.
+func leftWords(l leftBehind, class int, u quantity.Units) string {
+	var parts []string
+	add := func(share float64, where string) {
+		if share >= 0.0005 {
+			parts = append(parts, percent(share)+" "+where)
+		}
+	}
+	add(l.Undissolved, "not dissolved")
+	if l.HeldML > 0 {
+		add(l.InHeld, "in the "+VolumeText(l.HeldML/1000, u)+" that the spent material holds")
+	}
+	add(l.ByHeat, "lost by heat")
+	if len(parts) == 0 {
+		return "Left behind: nothing of the " + trials.SteepClasses[class] + " class to speak of."
+	}
+	return "Left behind, " + trials.SteepClasses[class] + " class: " + strings.Join(parts, ", ") + "."
+}
+
+// originWords says which figures were measured and which of those that a brewer
+// can measure are assumed.
+func originWords(figures []steepFigure) []string {
+	known, assumed := map[string]bool{}, map[string]bool{}
+	var measured, could []string
+	for _, f := range figures {
+		name := measurable(f.Name)
+		switch {
+		case name == "":
+		case f.Origin == "measured" || f.Origin == "remembered":
+			if text := name + remark(f.Origin); !known[text] {
+				known[text], measured = true, append(measured, text)
+			}
+		case (f.Origin == "default" || f.Origin == "catalogue") && !assumed[name]:
+			assumed[name], could = true, append(could, fmt.Sprintf("%s %s %s (%s)", name, significant(f.Value, 2), unitWords(f.Unit), f.Origin))
+		}
+	}
+	var list []string
+	if len(measured) > 0 {
+		list = append(list, "Measured: "+strings.Join(measured, ", ")+".")
+	}
+	if len(could) > 0 {
+		list = append(list, "Assumed: "+strings.Join(could, ", ")+". Measuring replaces it and narrows the interval.")
+	}
+	return list
+}
+
+// remark marks what was measured in an earlier steep of the material.
+func remark(origin string) string {
+	if origin == "remembered" {
+		return " (remembered from an earlier steep)"
+	}
+	return ""
+}
+
+// measurable names what a brewer can measure, empty for other inputs. Passes are
+// not told apart, but for held liquid by its way of parting.
+func measurable(name string) string {
+	if rest, ok := strings.CutPrefix(name, "pass "); ok {
+		_, name, _ = strings.Cut(rest, " ")
+	}
+	switch {
+	case name == "moisture":
+		return "moisture"
+	case name == "held liquid" || strings.HasPrefix(name, "held liquid, "), name == "liquid recovered", name == "spent material":
+		return name
+	case name == "solids of the extract":
+		return "dissolved solids"
+	case strings.HasPrefix(name, "dissolved solids"):
+		return "dissolved solids"
+	}
+	return ""
+}
+
+// unitWords spells a unit of a share.
+func unitWords(unit string) string {
+	if unit == "1" {
+		return "of the dry matter that dissolves"
+	}
+	return unit
+}

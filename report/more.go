@@ -1,0 +1,80 @@
+package report
+
+import (
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// gainRow is one change to a steep as --json prints it.
+type gainRow struct {
+	Change  string   `json:"change"`
+	Factor  Estimate `json:"dose_factor"`
+	P       float64  `json:"p_gain"`
+	Extra   float64  `json:"extra_liquid_ml"`
+	Minutes float64  `json:"extra_minutes"`
+}
+
+// gainRows turns changes into their printed form.
+func gainRows(list []trials.Gain) []gainRow {
+	var rows []gainRow
+	for _, g := range list {
+		factor := Exactly(g.Ratio.Value)
+		if g.Ratio.Level > 0 {
+			factor = Between(g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level)
+		}
+		rows = append(rows, gainRow{g.What, factor, g.P, g.ExtraML, g.ExtraMinutes})
+	}
+	return rows
+}
+
+// moreSection is the table of what would get more out.
+func moreSection(list []trials.Gain, u quantity.Units) Section {
+	if len(list) == 0 {
+		return Section{Heading: "What would get more out", Paragraphs: []string{"Nothing that is known of: it is all in."}}
+	}
+	t := Table{Columns: []Column{{Title: "change", Wrap: true}, {Title: "effective dose\n(80 %)", Right: true}, {Title: "sure", Right: true},
+		{Title: "more liquid", Right: true}, {Title: "more time", Right: true}}}
+	for _, g := range gainRows(list) {
+		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), sureText(g.P), signedVolume(g.Extra, u), moreTime(g.Minutes)})
+	}
+	return Section{Heading: "What would get more out", Table: &t,
+		Notes: []string{"dose: times what it is now, added liquid counted in; sure: the chance that it rises at all, 0.50 where the change does nothing"}}
+}
+
+// factorText prints "x 1.24 (1.10 to 1.60)".
+func factorText(e Estimate) string {
+	if e.Low == nil {
+		return "from nothing"
+	}
+	return "x " + fixed(e.Value, 2) + " (" + fixed(*e.Low, 2) + " to " + fixed(*e.High, 2) + ")"
+}
+
+// sureText prints a probability that is never quite 0 or 1.
+func sureText(p float64) string {
+	switch {
+	case p > 0.995:
+		return "> 0.99"
+	case p < 0.005:
+		return "< 0.01"
+	}
+	return fixed(p, 2)
+}
+
+// signedVolume prints more or less liquid.
+func signedVolume(ml float64, u quantity.Units) string {
+	switch {
+	case ml > 0.5:
+		return "+" + VolumeText(ml/1000, u)
+	case ml < -0.5:
+		return "-" + VolumeText(-ml/1000, u)
+	}
+	return "-"
+}
+
+// moreTime prints more time.
+func moreTime(minutes float64) string {
+	if minutes < 0.5 {
+		return "-"
+	}
+	return "+" + DurationText(minutes)
+}

@@ -1,0 +1,44 @@
+package report
+
+import "hedgerow/trials"
+
+// strengthCost is what added liquid does to the strength, as --json prints it.
+type strengthCost struct {
+	Share  float64   `json:"share"`   // part of its strength that the beer loses to water
+	ABVPct *Estimate `json:"abv_pct"` // % vol lost; null when the strength is not known
+}
+
+// costView turns a cost into its printed form.
+func costView(c trials.StrengthCost) strengthCost {
+	return strengthCost{c.Share, estimateView(c.ABVPct)}
+}
+
+// costWords ends a sentence on added liquid with what it costs; empty where
+// nothing is added.
+func costWords(c trials.StrengthCost) string {
+	abv := estimateView(c.ABVPct)
+	switch {
+	case c.Share < 0.0005:
+		return ""
+	case abv == nil:
+		return ", which thins the beer by " + percent(c.Share)
+	case abv.Value < 0:
+		return ", which makes the beer " + fixed(-abv.Value, 2) + " % vol stronger"
+	}
+	return ", which costs " + abv.spread(2, 2) + " % vol"
+}
+
+// steepSolids are the dissolved solids of an extract as --json prints them.
+type steepSolids struct {
+	Estimate
+	Measured bool `json:"measured"`
+}
+
+// solidsView turns solids into their printed form.
+func solidsView(a trials.SteepAnswer) steepSolids {
+	s := a.Solids
+	if s.Measured {
+		return steepSolids{Exactly(s.GPerL), true}
+	}
+	return steepSolids{Between(s.GPerL, s.Low, s.High, 0.95), false}
+}
