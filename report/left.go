@@ -50,7 +50,7 @@ func leftWords(l leftBehind, class int, u quantity.Units) string {
 // originWords says which figures were measured and which of those that a brewer
 // can measure are assumed.
 func originWords(figures []steepFigure) []string {
-	known, assumed := map[string]bool{}, map[string]bool{}
+	known := map[string]bool{}
 	var measured, could []string
 	for _, f := range figures {
 		name := measurable(f.Name)
@@ -60,8 +60,11 @@ func originWords(figures []steepFigure) []string {
 			if text := name + remark(f.Origin); !known[text] {
 				known[text], measured = true, append(measured, text)
 			}
-		case (f.Origin == "default" || f.Origin == "catalogue") && !assumed[name]:
-			assumed[name], could = true, append(could, fmt.Sprintf("%s %s %s (%s)", name, significant(f.Value, 2), unitWords(f.Unit), f.Origin))
+		case f.Origin == "default" || f.Origin == "catalogue":
+			text := fmt.Sprintf("%s %s %s (%s)", name, significant(f.Value, 2), unitWords(f.Unit), f.Origin)
+			if !known[text] {
+				known[text], could = true, append(could, text)
+			}
 		}
 	}
 	var list []string
@@ -104,7 +107,7 @@ func measurable(name string) string {
 // unitWords spells a unit of a share.
 func unitWords(unit string) string {
 	if unit == "1" {
-		return "of the dry matter that dissolves"
+		return "of the dry matter that comes out"
 	}
 	return unit
 }

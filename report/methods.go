@@ -40,7 +40,7 @@ func Methods(m trials.MethodComparison, u quantity.Units) View {
 	warnings := methodWarnings(rows)
 	title := "Methods side by side, " + m.Class.String() + " class"
 	return View{
-		Document: Document{Title: title, Sections: []Section{methodTable(rows, u), pairTable(rows, pairs, warnings)}},
+		Document: Document{Title: title, Sections: []Section{methodTable(m, rows, u), pairTable(rows, pairs, warnings)}},
 		Payload: struct {
 			Class    string       `json:"class"`
 			Methods  []methodRow  `json:"methods"`
@@ -83,7 +83,7 @@ func methodPairs(m trials.MethodComparison) []methodPair {
 }
 
 // methodTable is the table of methods.
-func methodTable(rows []methodRow, u quantity.Units) Section {
+func methodTable(m trials.MethodComparison, rows []methodRow, u quantity.Units) Section {
 	thins := "thins"
 	for _, r := range rows {
 		if r.Cost.ABVPct != nil {
@@ -93,24 +93,28 @@ func methodTable(rows []methodRow, u quantity.Units) Section {
 	t := Table{Columns: []Column{{Title: "", Right: true}, {Title: "method", Wrap: true}, {Title: "effective g/L\n(80 %)", Right: true}, {Title: "liquid\nadded", Right: true},
 		{Title: thins, Right: true}, {Title: "time", Right: true}, {Title: "hand-\nlings", Right: true}, {Title: "weighed", Right: true, Wide: true}}}
 	hidden := false
-	for _, r := range rows {
+	for i, r := range rows {
 		dose := "only a place"
 		if r.Dose != nil {
 			dose = significantSpread(*r.Dose)
 		} else {
 			hidden = true
 		}
-		cost := percent(r.Cost.Share)
-		if r.Cost.ABVPct != nil {
-			cost = fixed(r.Cost.ABVPct.Value, 2)
-		}
-		t.Rows = append(t.Rows, []string{letter(r.Place), r.Name, dose, VolumeText(r.AddedL, u), cost, DurationText(r.Minutes), fmt.Sprint(r.Handlings), MassText(r.MassG, u)})
+		t.Rows = append(t.Rows, []string{letter(r.Place), r.Name, dose, addedCell(r.AddedL, u), costCell(m.Costs[i]), DurationText(r.Minutes), fmt.Sprint(r.Handlings), MassText(r.MassG, u)})
 	}
 	notes := []string{"the strongest first; handlings: weighing, heating, straining, squeezing, bagging"}
 	if hidden {
 		notes = append(notes, "only a place: the number is too doubtful to show; for which reason see below")
 	}
 	return Section{Table: &t, Notes: notes}
+}
+
+// addedCell prints added liquid, a dash for none.
+func addedCell(l float64, u quantity.Units) string {
+	if l < 0.0005 {
+		return "-"
+	}
+	return VolumeText(l, u)
 }
 
 // letter names a row: a, b, c ...
@@ -166,7 +170,11 @@ func methodWarnings(rows []methodRow) []string {
 	}
 	list := []string{}
 	for _, sentence := range order {
-		list = append(list, strings.Join(who[sentence], "; ")+": "+sentence)
+		names := strings.Join(who[sentence], "; ")
+		if len(who[sentence]) == len(rows) {
+			names = "every method"
+		}
+		list = append(list, names+": "+sentence)
 	}
 	return list
 }

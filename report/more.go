@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 )
@@ -34,11 +36,30 @@ func moreSection(list []trials.Gain, u quantity.Units) Section {
 	}
 	t := Table{Columns: []Column{{Title: "change", Wrap: true}, {Title: "effective dose\n(80 %)", Right: true}, {Title: "sure", Right: true},
 		{Title: "more liquid", Right: true}, {Title: "more time", Right: true}}}
+	var idle []string
 	for _, g := range gainRows(list) {
+		if g.idle() {
+			idle = append(idle, g.Change)
+			continue
+		}
 		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), sureText(g.P), signedVolume(g.Extra, u), moreTime(g.Minutes)})
 	}
-	return Section{Heading: "What would get more out", Table: &t,
-		Notes: []string{"dose: times what it is now, added liquid counted in; sure: the chance that it rises at all, 0.50 where the change does nothing"}}
+	section := Section{Heading: "What would get more out", Table: &t,
+		Notes: []string{"dose: times what it is now, added liquid counted in; sure: the chance that it rises at all"}}
+	if len(t.Rows) == 0 {
+		section.Table, section.Notes = nil, nil
+	}
+	if len(idle) > 0 {
+		section.Paragraphs = []string{"Would change nothing to speak of: " + strings.Join(idle, "; ") + "."}
+	}
+	return section
+}
+
+// idle reports whether a change moves the dose by less than half a per cent either
+// way.
+func (g gainRow) idle() bool {
+	const least = 0.005
+	return g.Factor.Low != nil && *g.Factor.Low > 1-least && *g.Factor.High < 1+least
 }
 
 // factorText prints "x 1.24 (1.10 to 1.60)".

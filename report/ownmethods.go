@@ -9,6 +9,7 @@ import (
 
 	"hedgerow/report/panel"
 	"hedgerow/trials"
+	"hedgerow/trials/quantity"
 )
 
 // OwnMethod is what the brewer's own scores say about one method beside another
@@ -105,7 +106,7 @@ func methodScores(n *trials.Notebook, s trials.TrialSet, attribute string) []met
 		if !ok || t.Effective.Value <= 0 {
 			continue
 		}
-		form := firstUse(n, t).form
+		form := firstUse(n, t, quantity.Metric).form
 		for _, sc := range s.Scores {
 			serving := servingByID(s, sc.ServingID)
 			if sc.Attribute != attribute || sc.Intensity == nil || serving.BatchID != t.Batch.ID {

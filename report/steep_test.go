@@ -78,11 +78,11 @@ func TestSteepViewOfAllClasses(t *testing.T) {
 func TestExtractView(t *testing.T) {
 	n := series()
 	materials, _ := n.Catalogue()
-	y, err := n.Steep(materials, n.Extracts[0])
+	story, err := n.Story(materials, n.Extracts[0])
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := Extract(n.Extracts[0], y, quantity.Metric, true)
+	v := Extract(story, ExtractStyle{Units: quantity.Metric, Explain: true})
 	var p struct {
 		LiquidL float64             `json:"liquid_l"`
 		Carried map[string]Estimate `json:"carried_g"`

@@ -4,7 +4,7 @@ import "hedgerow/trials"
 
 // strengthCost is what added liquid does to the strength, as --json prints it.
 type strengthCost struct {
-	Share  float64   `json:"share"`   // part of its strength that the beer loses to water
+	Share  float64   `json:"share"`   // how much thinner the beer gets, added liquid over all
 	ABVPct *Estimate `json:"abv_pct"` // % vol lost; null when the strength is not known
 }
 
@@ -20,12 +20,28 @@ func costWords(c trials.StrengthCost) string {
 	switch {
 	case c.Share < 0.0005:
 		return ""
+	case abv == nil && c.Spirit:
+		return ""
 	case abv == nil:
 		return ", which thins the beer by " + percent(c.Share)
 	case abv.Value < 0:
 		return ", which makes the beer " + fixed(-abv.Value, 2) + " % vol stronger"
 	}
 	return ", which costs " + abv.spread(2, 2) + " % vol"
+}
+
+// costCell is the same for a table.
+func costCell(c trials.StrengthCost) string {
+	abv := estimateView(c.ABVPct)
+	switch {
+	case c.Share < 0.0005:
+		return "-"
+	case abv != nil:
+		return fixed(abv.Value, 2)
+	case c.Spirit:
+		return "spirit"
+	}
+	return percent(c.Share)
 }
 
 // steepSolids are the dissolved solids of an extract as --json prints them.

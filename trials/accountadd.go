@@ -35,13 +35,12 @@ func (b *ledgerBuilder) pour(a Addition, step *LedgerStep) error {
 	if err != nil {
 		return fmt.Errorf("extract %s: %w", x.Name, err)
 	}
-	jug, err := b.n.Jug(x, y)
-	if err != nil {
-		return err
-	}
-	p, ok := jug.Of(a.ID)
+	p, ok := b.n.Jug(x, y).Of(a.ID)
 	if !ok {
 		return invalid("delete the addition", "%s is not among the pours of its extract", a.Name)
+	}
+	if p.Problem != nil {
+		return p.Problem
 	}
 	y = y.scaled(p.Share)
 	step.Steep = &y

@@ -31,6 +31,9 @@ func (e Extract) MarshalJSON() ([]byte, error) {
 	if e.Passes == nil {
 		e.Passes = []Pass{}
 	}
+	if e.TopUps == nil {
+		e.TopUps = []TopUp{}
+	}
 	return json.Marshal(plain(e))
 }
 

@@ -19,10 +19,7 @@ func (n *Notebook) Story(materials Materials, x Extract) (ExtractStory, error) {
 	if err != nil {
 		return ExtractStory{}, err
 	}
-	story := ExtractStory{Extract: x, Yield: y}
-	if story.Jug, err = n.Jug(x, y); err != nil {
-		return story, err
-	}
+	story := ExtractStory{Extract: x, Yield: y, Jug: n.Jug(x, y)}
 	if !heldIsKnown(y) {
 		return story, nil
 	}

@@ -34,12 +34,14 @@ type Pour struct {
 	// Strength is how strong the liquid was beside the extract as made: 1 without
 	// a top-up.
 	Strength float64
+	// Problem says that so much was not there; nil when it was.
+	Problem error
 }
 
 // Jug follows an extract: pours and top-ups in time order. Volumes are taken to
-// add. A pour without a volume takes all that is left. It refuses to pour more
-// than there is, beyond what the held liquid leaves in doubt.
-func (n *Notebook) Jug(x Extract, y Yield) (Jug, error) {
+// add. A pour without a volume takes all that is left. One that takes more than
+// there is, beyond what the held liquid leaves in doubt, has a Problem; see Check.
+func (n *Notebook) Jug(x Extract, y Yield) Jug {
 	j := Jug{MadeL: y.LiquidL, LeftL: y.LiquidL, Share: 1, halfL: y.LiquidHalfL}
 	topUps := slices.Clone(x.TopUps)
 	slices.SortStableFunc(topUps, func(a, b TopUp) int { return a.At.Compare(b.At) })
@@ -49,14 +51,23 @@ func (n *Notebook) Jug(x Extract, y Yield) (Jug, error) {
 			topUps = topUps[1:]
 		}
 		b, _ := n.BatchByID(a.BatchID)
-		if err := j.pour(x, a, b.Name); err != nil {
-			return j, err
-		}
+		j.pour(x, a, b.Name)
 	}
 	for _, t := range topUps {
 		j.topUp(t)
 	}
-	return j, nil
+	return j
+}
+
+// Check returns the first problem with a pour, nil if all that was poured was
+// there.
+func (j Jug) Check() error {
+	for _, p := range j.Pours {
+		if p.Problem != nil {
+			return p.Problem
+		}
+	}
+	return nil
 }
 
 // pours returns the additions that poured an extract, in time order.
@@ -80,16 +91,16 @@ func (j *Jug) topUp(t TopUp) {
 }
 
 // pour takes liquid off.
-func (j *Jug) pour(x Extract, a Addition, batch string) error {
+func (j *Jug) pour(x Extract, a Addition, batch string) {
 	poured := j.LeftL
 	if a.PouredL != nil {
 		poured = *a.PouredL
 	}
+	p := Pour{Addition: a, Batch: batch, VolumeL: poured, Share: j.Share, Strength: j.strength()}
 	// A jug is read to a few mL: the last of it must not fail on digits.
 	if slack := j.halfL + 0.001*j.MadeL; poured > j.LeftL+slack || j.Share <= 0 && j.pouredL > 0 {
-		return j.tooMuch(x, a, poured)
+		p.Problem = j.tooMuch(x, poured)
 	}
-	p := Pour{Addition: a, Batch: batch, VolumeL: poured, Share: j.Share, Strength: j.strength()}
 	if poured < j.LeftL {
 		p.Share *= poured / j.LeftL
 	}
@@ -100,7 +111,6 @@ func (j *Jug) pour(x Extract, a Addition, batch string) error {
 		j.Share = 0
 	}
 	j.Pours = append(j.Pours, p)
-	return nil
 }
 
 // strength is how strong the liquid in the jug is beside the extract as made.
@@ -116,7 +126,7 @@ func (j *Jug) strength() float64 {
 func (j Jug) Strength() float64 { return j.strength() }
 
 // tooMuch says what is left of an extract.
-func (j *Jug) tooMuch(x Extract, a Addition, poured float64) error {
+func (j *Jug) tooMuch(x Extract, poured float64) error {
 	const hint = "correct the poured volume or the passes, or log a top-up: hedgerow extract top-up "
 	switch {
 	case j.Share <= 0 || j.LeftL <= 0:

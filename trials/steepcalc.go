@@ -101,6 +101,9 @@ func (q SteepRequest) steep(materials Materials) (extraction.Steep, error) {
 	if err != nil {
 		return s, err
 	}
+	if s.Method == extraction.Tincture && q.SpiritPct == nil {
+		return s, invalid("add --strength 40%", "a tincture needs the strength of its spirit")
+	}
 	if q.BoilOffL < 0 || q.BoilOffL > 0 && q.BoilOffL >= q.IntoL {
 		return s, invalid("give less than goes in, such as 2L", "%s L boiled off is not below the %s L of wort", number(q.BoilOffL), number(q.IntoL))
 	}

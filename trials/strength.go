@@ -46,6 +46,9 @@ type StrengthCost struct {
 	// Share is how much thinner the beer gets, 1 - V/(V + added): the part of its
 	// strength that water costs.
 	Share float64
+	// Spirit says that the liquid is itself alcoholic, so that Share alone says
+	// nothing about strength.
+	Spirit bool
 	// ABVPct is the strength before less that after, % vol, below zero where
 	// spirit makes the beer stronger; not OK when the strength is not known.
 	ABVPct Estimate
@@ -55,7 +58,7 @@ type StrengthCost struct {
 // those of the liquid: of an amount poured none, of a whole extract what the held
 // liquid leaves in doubt. Sugar of fruit is not counted: it would ferment.
 func (q SteepRequest) cost(r extraction.Result, d extraction.Dose) (StrengthCost, error) {
-	c := StrengthCost{Share: d.AddedL / d.MixL}
+	c := StrengthCost{Share: d.AddedL / d.MixL, Spirit: q.extractABV(r) > 0}
 	if err := q.Beer.check(); err != nil || !q.Beer.isKnown() {
 		return c, err
 	}

@@ -110,6 +110,9 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err := e.show(report.AdditionEffect(n, *ledger, a, e.style(), e.warned)); err != nil {
 		return err
 	}
+	if err := e.afterAddition(n, *ledger, a, x); err != nil {
+		return err
+	}
 	e.next("hedgerow ledger %s", b.Name)
 	return nil
 }
@@ -273,6 +276,9 @@ func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition,
 	a.CreatedAt = e.now().UTC()
 	n.Additions = append(n.Additions, a)
 	l, err := n.Ledger(b)
+	if err == nil {
+		err = checkJug(n, a)
+	}
 	if trials.CodeOf(err) == trials.NotEnough {
 		return nil, nil
 	}
@@ -374,6 +380,9 @@ func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Ad
 	b, _ := n.BatchByID(a.BatchID)
 	n.ReplaceAddition(a)
 	if _, err := n.Ledger(b); err != nil && trials.CodeOf(err) != trials.NotEnough {
+		return err
+	}
+	if err := checkJug(n, a); err != nil {
 		return err
 	}
 	if err := e.save("edit addition "+a.Name, append(records, &a)...); err != nil {

@@ -44,9 +44,29 @@ func (e *env) sayLeft(n *trials.Notebook, materials trials.Materials, x trials.E
 	if err != nil {
 		return err
 	}
-	jug, err := n.Jug(x, y)
-	if err == nil && jug.LeftL > 0 {
+	if jug := n.Jug(x, y); jug.LeftL > 0 {
 		e.say("%s", report.JugWords(x.Name, jug, e.style()))
 	}
-	return err
+	return nil
+}
+
+// checkJug refuses an addition that leaves too little of its extract for another
+// one, in whatever batch.
+func checkJug(n *trials.Notebook, a trials.Addition) error {
+	if a.ExtractID == nil {
+		return nil
+	}
+	x, _ := n.ExtractByID(*a.ExtractID)
+	if len(x.Passes) == 0 {
+		return nil // the ledger says so
+	}
+	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	y, err := n.Steep(materials, x)
+	if err != nil {
+		return err
+	}
+	return n.Jug(x, y).Check()
 }

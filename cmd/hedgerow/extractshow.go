@@ -106,8 +106,8 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 	if err != nil {
 		return err
 	}
-	jug, err := n.Jug(x, y)
-	if err != nil {
+	jug := n.Jug(x, y)
+	if err := jug.Check(); err != nil {
 		return err
 	}
 	if err := e.save("top up "+x.Name, &x); err != nil {

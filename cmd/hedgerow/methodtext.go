@@ -113,6 +113,12 @@ func (m methodText) request(base trials.SteepRequest, options quantity.Options) 
 	q := base
 	q.Method = m.method
 	word(&q.Form, m.form)
+	if q.Form == "" && (m.method == trials.MethodJuice || m.method == trials.MethodPuree) {
+		q.Form = m.method
+	}
+	if q.Form == "" {
+		return trials.NamedSteep{}, m.about(trials.Refuse("add --form cut, or write the form into the method", "the form is missing"))
+	}
 	a := &amounts{options: options}
 	a.must(&q.MassG, "mass", m.settings["mass"], a.mass)
 	a.set(&q.AddedL, "pour", m.settings["pour"], a.volume)

@@ -75,6 +75,9 @@ func (o steepOptions) single(e *env) (trials.SteepRequest, error) {
 	if q.Method = o.as; q.Method == "" {
 		q.Method = trials.MethodTea
 	}
+	if err := trials.CheckMethod(q.Method); err != nil {
+		return q, err
+	}
 	for _, text := range o.passes {
 		p, err := parsePass(text, options)
 		if err != nil {

@@ -107,6 +107,11 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*Para
 	}
 	p.tests(a, block, lines, full)
 	p.potencies(a, lines, slope)
+	for _, q := range p.Potencies {
+		if !finite(q.Value) {
+			return nil, fmt.Errorf("the response hardly changes with dose: no potency of %s can be given", q.Sample)
+		}
+	}
 	p.warn()
 	return p, nil
 }

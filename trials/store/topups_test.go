@@ -12,7 +12,7 @@ import (
 // as they were, takes a top-up, and undo takes it back.
 func TestNotebookFromBeforeTopUps(t *testing.T) {
 	ctx := context.Background()
-	path := oldNotebook(t, 2, `
+	path := oldNotebook(t, 3, `
 INSERT INTO batch (id, name, created_at, changed_at, kind, started_at, volume_l, og, style, note)
 VALUES ('b', 'old', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'batch', '2026-03-01T18:30:00.000000000Z', 12, 1.048, '', '');
 INSERT INTO extract (id, name, created_at, changed_at, made_at, material_key, method, form, mass_g, lot, note)
