@@ -210,6 +210,9 @@ func (n *Notebook) directYield(materials Materials, a Addition) (Yield, error) {
 	if err != nil {
 		return Yield{}, err
 	}
+	if a.BoilOffL != nil {
+		pass.BoiledOffML = *a.BoilOffL * 1000
+	}
 	s.Fermenting = a.Stage == StagePrimary
 	if s.Method != extraction.JuiceIn {
 		s.Passes = []extraction.Pass{pass}
