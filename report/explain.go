@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"hedgerow/trials"
 )
 
@@ -88,7 +90,7 @@ func (x explanation) sections(at string) []Section {
 	return []Section{
 		{Heading: "How it was worked out", Paragraphs: x.Formulas},
 		{Heading: "Masses", Table: &masses},
-		{Heading: "Inputs and what each adds to the doubt of the strength", Table: &inputs, Notes: []string{"sources: " + join(x.Sources)}},
+		{Heading: "Inputs and what each adds to the doubt of the strength", Table: &inputs, Notes: []string{"sources: " + strings.Join(x.Sources, ", ")}},
 	}
 }
 

@@ -97,7 +97,7 @@ func extractCarries(s trials.ExtractStory, figures []steepFigure, u quantity.Uni
 		"It carries, as fully extracted dried material: " + strings.Join(carried, ", ") + ".",
 		leftWords(leftView(y.Result, y.Class), y.Class, u),
 	}
-	lines = append(lines, originWords(figures)...)
+	lines = append(lines, measuredWords(figures)...)
 	if text := defaultWords(s, u); text != "" {
 		lines = append(lines, text)
 	}

@@ -25,7 +25,7 @@ func leftView(r trials.SteepResult, class int) leftBehind {
 
 // leftSection says what stays behind and which figures were measured.
 func leftSection(r trials.SteepResult, class int, u quantity.Units, figures []steepFigure) Section {
-	return Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)}, originWords(figures)...)}
+	return Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)}, measuredWords(figures)...)}
 }
 
 // leftWords says what stays behind.
@@ -47,9 +47,9 @@ func leftWords(l leftBehind, class int, u quantity.Units) string {
 	return "Left behind, " + trials.SteepClasses[class] + " class: " + strings.Join(parts, ", ") + "."
 }
 
-// originWords says which figures were measured and which of those that a brewer
+// measuredWords says which figures were measured and which of those that a brewer
 // can measure are assumed.
-func originWords(figures []steepFigure) []string {
+func measuredWords(figures []steepFigure) []string {
 	known := map[string]bool{}
 	var measured, could []string
 	for _, f := range figures {
