@@ -1,21 +1,29 @@
 package report
 
 import (
+	"slices"
+
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
 )
 
 // remembered is what the studies of other materials taught about the tasters of
 // this one: their own right dose beside the panel's, how high they score, how
-// sharply they vote. Each is fitted afresh, so that nothing is counted twice.
-func remembered(n *trials.Notebook, materials trials.Materials, key string) (map[string]doseresponse.TasterPrior, []string) {
+// sharply they vote. Each is fitted afresh, and a glass that belongs to several
+// studies (a beer with two materials) teaches in one alone, this one first: so
+// nothing is counted twice.
+func remembered(n *trials.Notebook, materials trials.Materials, ours trials.TrialSet) (map[string]doseresponse.TasterPrior, []string) {
 	past := map[string][]doseresponse.TasterPrior{}
+	counted := map[string]bool{} // by serving
+	for _, v := range ours.Servings {
+		counted[v.ID] = true
+	}
 	var from []string
 	for _, other := range n.MaterialsUsed() {
-		if other == key {
+		if other == ours.Material.Key {
 			continue
 		}
-		study, ok := otherStudy(n, materials, other)
+		study, ok := otherStudy(n, materials, other, counted)
 		if !ok {
 			continue
 		}
@@ -37,19 +45,27 @@ func remembered(n *trials.Notebook, materials trials.Materials, key string) (map
 	return next, from
 }
 
-// otherStudy gathers the study of another material, if it has dosed scores.
-func otherStudy(n *trials.Notebook, materials trials.Materials, key string) (doseresponse.Study, bool) {
+// otherStudy gathers the study of another material, if it has scores of glasses
+// that were not counted yet, and counts those.
+func otherStudy(n *trials.Notebook, materials trials.Materials, key string, counted map[string]bool) (doseresponse.Study, bool) {
 	m, ok := materials.Get(key)
 	if !ok {
 		return doseresponse.Study{}, false
 	}
 	s, err := n.TrialSet(m)
-	if err != nil || len(s.Scores) == 0 {
+	if err != nil {
+		return doseresponse.Study{}, false
+	}
+	s.Scores = slices.DeleteFunc(s.Scores, func(sc trials.Score) bool { return counted[sc.ServingID] })
+	if len(s.Scores) == 0 {
 		return doseresponse.Study{}, false
 	}
 	attribute, err := attributeFor(s, "")
 	if err != nil {
 		return doseresponse.Study{}, false
+	}
+	for _, sc := range s.Scores {
+		counted[sc.ServingID] = true
 	}
 	return studyOf(n, s, attribute), true
 }

@@ -106,7 +106,7 @@ func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, err
 	var known map[string]doseresponse.TasterPrior
 	var taught []string
 	if !r.FreshTasters {
-		known, taught = remembered(n, materials, s.Material.Key)
+		known, taught = remembered(n, materials, s)
 	}
 	p, err := fitted(n, s, r, attribute, known)
 	if err != nil {

@@ -137,6 +137,79 @@ func TestSealedScoresOfOthersAreNotRemembered(t *testing.T) {
 	}
 }
 
+// Scores of a beer with two materials teach in one study alone: what the double,
+// with raspberries in it too, was given is not remembered beside itself. Scores
+// of another brew with raspberries are.
+func TestNothingIsRememberedTwice(t *testing.T) {
+	n := series()
+	berries := trials.Addition{At: day(12), Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "frozen", MassG: ptr(1500.0), Minutes: ptr(7 * 24 * 60.0)}
+	add := func(batch string) {
+		a := berries
+		a.Record, a.BatchID = trials.Record{ID: batch + ".b", Name: batch + ".b"}, batch
+		n.Additions = append(n.Additions, a)
+	}
+	add("double")
+	taught := func() []string {
+		v, err := Suggest(n, setOf(t, n), SuggestRequest{VolumeL: 12})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var p struct {
+			Taught []string `json:"tasters_remembered_from"`
+		}
+		readJSON(t, v, &p)
+		return p.Taught
+	}
+	if got := taught(); got == nil || len(got) != 0 {
+		t.Errorf("remembered from %v", got)
+	}
+	for i, name := range []string{"rasp-1", "rasp-2"} {
+		brew(n, name)
+		add(name)
+		n.Additions[len(n.Additions)-1].MassG = ptr(1000.0 * float64(i+1))
+	}
+	serve(n, trials.Tasting{Record: trials.Record{Name: "berries"}, At: day(35), Blind: true, ClosedAt: ptr(day(36))},
+		glass{batch: "rasp-1", tart: [3]float64{2, 3, 3}, vote: [3]int{-1, -1, 0}, liking: [3]float64{5, 5, 5}},
+		glass{batch: "rasp-2", tart: [3]float64{6, 7, 7}, vote: [3]int{0, 1, 1}, liking: [3]float64{5, 5, 5}})
+	if got := taught(); len(got) != 1 || got[0] != "raspberry" {
+		t.Errorf("remembered from %v", got)
+	}
+}
+
+// A second method is compared with the first, a taste to avoid and a target are
+// taken in: with tartness to stay at or below 3 the dose is lower than without,
+// since the single has 4 and the double 7.
+func TestSuggestionWithWishes(t *testing.T) {
+	n := series()
+	n.Extracts[1].Method = trials.MethodColdTea
+	for i := range n.Extracts[1].Passes {
+		n.Extracts[1].Passes[i].StartC, n.Extracts[1].Passes[i].EndC, n.Extracts[1].Passes[i].Minutes = 20, nil, 720
+	}
+	set := setOf(t, n)
+	ask := func(r SuggestRequest) (suggestion, string) {
+		r.VolumeL = 12
+		v, err := Suggest(n, set, r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkView(t, "suggestion", v)
+		var s suggestion
+		readJSON(t, v, &s)
+		return s, asText(t, v.Document, 80)
+	}
+	plain, text := ask(SuggestRequest{})
+	if !strings.Contains(text, "Methods, beside ") || !strings.Contains(text, "cold-tea") {
+		t.Errorf("the two methods are not compared:\n%s", text)
+	}
+	mild, _ := ask(SuggestRequest{Avoid: []AvoidLimit{{Attribute: "tartness", AtMost: 3}}})
+	if mild.Next.Dose >= plain.Next.Dose {
+		t.Errorf("%g g/L with tartness to stay at 3, %g without", mild.Next.Dose, plain.Next.Dose)
+	}
+	if s, _ := ask(SuggestRequest{Method: trials.MethodColdTea}); s.Method != trials.MethodColdTea || s.Recipe == nil || s.Recipe.Method != trials.MethodColdTea {
+		t.Errorf("asked for cold tea: %+v", s)
+	}
+}
+
 func TestSuggestionMarksPeekedAndOpen(t *testing.T) {
 	n := series()
 	same := glass{batch: "single", tart: [3]float64{4, 5, 3}, vote: [3]int{-1, 0, 0}, liking: [3]float64{6, 7, 5}}
