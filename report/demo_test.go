@@ -1,0 +1,38 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"hedgerow/trials/quantity"
+)
+
+// The demo says that it is invented, in text and in JSON, and shows ledger,
+// comparison and suggestion in that order.
+func TestDemoIsMarkedAsInvented(t *testing.T) {
+	n := series()
+	set := setOf(t, n)
+	next, err := Suggest(n, set, SuggestRequest{VolumeL: 12})
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := Demo("demo.db", ledgerOf(t, n, "single", quantity.Metric), Comparison(n, set, quantity.Metric), next)
+	text := asText(t, v.Document, 80)
+	at := -1
+	for _, want := range []string{"invented series", "Nothing of this happened", "Ledger of single", "Trials of hibiscus", "Next for hibiscus", "demo.db"} {
+		i := strings.Index(text, want)
+		if i <= at {
+			t.Errorf("%q is missing or out of order in\n%s", want, text)
+		}
+		at = i
+	}
+	var p struct {
+		Invented bool     `json:"invented"`
+		Warnings []string `json:"warnings"`
+	}
+	readJSON(t, v, &p)
+	if !p.Invented || !holdsAll(p.Warnings, "invented") {
+		t.Errorf("%+v", p)
+	}
+	checkView(t, "demo", v)
+}
