@@ -29,6 +29,23 @@ func run(e *env, args []string) int {
 	return e.complain(err)
 }
 
+// commandGroup is a heading of the help with the commands below it.
+type commandGroup struct {
+	id, title string
+	commands  []func(*env) *cobra.Command
+}
+
+// commandGroups returns the commands in the order that help shows them.
+func commandGroups() []commandGroup {
+	return []commandGroup{
+		{"log", "Log what you do:", []func(*env) *cobra.Command{newBatch, newExtract, newAddition, newReading, newMeter, newClaim, newMaterial}},
+		{"taste", "Plan and taste:", []func(*env) *cobra.Command{newPlan, newTasting, newTaster}},
+		{"answer", "Get answers:", []func(*env) *cobra.Command{newLedger, newCompare, newSuggest}},
+		{"reckon", "Work out without storing:", []func(*env) *cobra.Command{newDilute, newSteep, newDose}},
+		{"keep", "The program and its notebook:", []func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newVersion}},
+	}
+}
+
 // newRoot builds the command tree.
 func newRoot(e *env) *cobra.Command {
 	root := group(&cobra.Command{
@@ -58,12 +75,13 @@ Start here: hedgerow demo`,
 	root.SetIn(e.stdin)
 	root.SetFlagErrorFunc(flagError)
 	root.SetHelpCommand(helpCommand())
-	for _, add := range []func(*env) *cobra.Command{
-		newDemo, newBatch, newExtract, newAddition, newReading, newMeter, newLedger,
-		newMaterial, newClaim, newPlan, newTasting, newTaster, newCompare, newSuggest,
-		newDilute, newSteep, newDose, newVerify, newConfig, newUndo, newVersion,
-	} {
-		root.AddCommand(add(e))
+	for _, g := range commandGroups() {
+		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})
+		for _, add := range g.commands {
+			c := add(e)
+			c.GroupID = g.id
+			root.AddCommand(c)
+		}
 	}
 	root.AddCommand(exitCodesTopic())
 	strictCompletion(root)
