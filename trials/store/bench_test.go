@@ -44,7 +44,7 @@ func fill(tx *Tx) error {
 		tasters = append(tasters, r.ID)
 	}
 	for i := range 625 {
-		g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow, Attributes: []string{"tart", "dry", "floral", "fruit"}, Blind: true, ClosedAt: &testNow}
+		g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow, Attributes: []string{"tart", "dry", "floral", "fruit"}, Blind: true, ClosedAt: &testNow, FlightSize: 4}
 		if err := tx.Save(g); err != nil {
 			return err
 		}
@@ -134,7 +134,7 @@ func BenchmarkWrite160Scores(b *testing.B) {
 // fillEvening writes one tasting with names of its own.
 func fillEvening(tx *Tx, i int) error {
 	batch := &trials.Batch{Record: trials.Record{Name: fmt.Sprint("heather-", i)}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12}
-	g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow, Attributes: []string{"tart", "dry", "floral", "fruit"}}
+	g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow, Attributes: []string{"tart", "dry", "floral", "fruit"}, FlightSize: 4}
 	if err := tx.Save(batch, g); err != nil {
 		return err
 	}
