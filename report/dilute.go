@@ -18,8 +18,15 @@ type diluteStage struct {
 	CO2ToComeG *Estimate `json:"co2_to_come_g"`
 }
 
+// DiluteExtra is what was asked beyond the mix itself.
+type DiluteExtra struct {
+	Explain bool
+	Aimed   *trials.Aimed   // how to reach a target; nil if none was given
+	PH      *trials.PHTrial // the answer to the question after the pH; nil if not asked
+}
+
 // Dilution shows what additions do to a beer.
-func Dilution(d trials.Dilution, u quantity.Units, explain bool) View {
+func Dilution(d trials.Dilution, u quantity.Units, extra DiluteExtra) View {
 	stages := make([]diluteStage, len(d.Stages))
 	for i, s := range d.Stages {
 		stages[i] = diluteStage{s.Name, stateView(s.State), estimateView(s.CO2G)}
@@ -28,8 +35,18 @@ func Dilution(d trials.Dilution, u quantity.Units, explain bool) View {
 	factor := estimateView(d.Factor)
 	method := fmt.Sprintf(diluteMethod, d.Draws.N, d.Draws.Seed)
 	sections := []Section{diluteTable(d, stages, factor, u)}
+	var aim *aimView
+	if extra.Aimed != nil {
+		aim = viewOfAim(*extra.Aimed)
+		sections = append(sections, aim.section(d.Additions, u))
+	}
+	var pH *phAnswer
+	if extra.PH != nil {
+		pH = answerOfPH(*extra.PH)
+		sections = append(sections, pH.section(u))
+	}
 	var explained *explanation
-	if explain {
+	if extra.Explain {
 		explained = diluteExplanation(d)
 		sections = append(sections, explained.sections("stage")...)
 	}
@@ -44,9 +61,11 @@ func Dilution(d trials.Dilution, u quantity.Units, explain bool) View {
 			Pressure *pressureView `json:"package_pressure"` // if closed in before its sugar has fermented
 			Largest  string        `json:"largest_contribution_to_abv"`
 			Method   string        `json:"method"`
+			Aim      *aimView      `json:"plan,omitempty"`
+			PH       *phAnswer     `json:"ph,omitempty"`
 			Explain  *explanation  `json:"explanation,omitempty"`
 			Warnings []string      `json:"warnings"`
-		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method, explained, append([]string{}, d.Warnings...)},
+		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method, aim, pH, explained, append([]string{}, d.Warnings...)},
 	}
 }
 

@@ -34,7 +34,7 @@ func water(q *trials.DiluteRequest) {
 // Example 1 of the page on dilution, as a reader and as a program see it. Digits
 // follow the intervals: u of the strength is 0.144 with the model, 0.103 without.
 func TestDilutionView(t *testing.T) {
-	v := Dilution(dilution(t, water), quantity.Metric, true)
+	v := Dilution(dilution(t, water), quantity.Metric, DiluteExtra{Explain: true})
 	var p struct {
 		Before, After State
 		Factor        *Estimate `json:"dilution_factor"`
@@ -77,7 +77,7 @@ func TestDilutionViewInFermentation(t *testing.T) {
 		q.FG = trials.Limited{Value: 1.011, HalfWidth: 0.002, HasLimit: true}
 		q.Now = &trials.Limited{Value: 1.020}
 		q.Liquids = []trials.Liquid{{Kind: "material", Material: "raspberry", MassG: &trials.Limited{Value: 2500}, RetainKgKg: &trials.Limited{Value: 0.5}}}
-	}), quantity.Metric, true)
+	}), quantity.Metric, DiluteExtra{Explain: true})
 	text := asText(t, v.Document, 100)
 	for _, want := range []string{"before", "mixed", "fermented", "racked", "without the additions it would end at 1.011", "5.4", "g of CO2 still to come"} {
 		if !strings.Contains(text, want) {
@@ -92,7 +92,7 @@ func TestDilutionViewInFermentation(t *testing.T) {
 
 // In US units every volume is in gallons: 12 L are 3.17.
 func TestDilutionViewInUSUnits(t *testing.T) {
-	text := asText(t, Dilution(dilution(t, water), quantity.USUnits, false).Document, 80)
+	text := asText(t, Dilution(dilution(t, water), quantity.USUnits, DiluteExtra{}).Document, 80)
 	if !strings.Contains(text, "volume, US gal") || !strings.Contains(text, "3.17 ±0.06") || strings.Contains(text, "litres") {
 		t.Errorf("\n%s", text)
 	}

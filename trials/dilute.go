@@ -36,14 +36,15 @@ type DiluteStage struct {
 
 // Dilution is the answer to a DiluteRequest.
 type Dilution struct {
-	Stages   []DiluteStage // before first, then what follows
-	Pressure *Pressure     // if the mix were closed in before its sugar has fermented; nil where none is left
-	Without  *State        // the beer at its end without the additions, where it still ferments
-	Factor   Estimate      // volume before over volume after mixing
-	Budget   dilution.StepBudget
-	Account  dilution.Account
-	Draws    dilution.Draws
-	Warnings []string
+	Additions int           // how many there are
+	Stages    []DiluteStage // before first, then what follows
+	Pressure  *Pressure     // if the mix were closed in before its sugar has fermented; nil where none is left
+	Without   *State        // the beer at its end without the additions, where it still ferments
+	Factor    Estimate      // volume before over volume after mixing
+	Budget    dilution.StepBudget
+	Account   dilution.Account
+	Draws     dilution.Draws
+	Warnings  []string
 
 	origins origins
 }
@@ -66,7 +67,7 @@ func Dilute(materials Materials, q DiluteRequest) (Dilution, error) {
 	if err != nil {
 		return Dilution{}, problemOf(err)
 	}
-	d := Dilution{Account: account, Draws: diluteDraws, Budget: budgets[len(budgets)-1], origins: from}
+	d := Dilution{Account: account, Draws: diluteDraws, Budget: budgets[len(budgets)-1], origins: from, Additions: len(q.Liquids)}
 	seen := map[string]bool{}
 	for i, name := range names {
 		for _, w := range results[i].Warnings() {

@@ -12,6 +12,7 @@ import (
 
 // diluteOptions are the figures of a dilution as typed.
 type diluteOptions struct {
+	aimOptions
 	volume, og, fg, now, ibu, srm, co2   string
 	gravityLimit, volumeLimit, zeroError string
 	warmest, storage, rated              string
@@ -27,12 +28,22 @@ func newDilute(e *env) *cobra.Command {
 		Long: `Work out volume, gravity, strength, bitterness and colour before and after
 additions, each with its 95 % interval. Nothing is stored. Any number may carry
 its limit: "12L+-3%", "250mL+-2% spirit 60+-1%". With --now fermentation is
-under way and --fg is the gravity that the base is expected to reach.`,
+under way and --fg is the gravity that the base is expected to reach.
+
+--target-abv, --target-gravity and --keep-abv work the other way round: how much
+water may go in on top of the additions, or how strong the wort must be. --jars
+makes the jars of a split alike in added liquid.`,
 		Example: `  hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --ibu 30 --add "600mL water"
   hedgerow dilute --volume 19L --og 1.060 --fg 1.012 --add "250mL+-2% spirit 60+-1% 10+-5g/L"
-  hedgerow dilute --volume 18L --og 1.052 --now 1.020 --fg 1.011 --add "2.5kg raspberry retain=0.5"`,
+  hedgerow dilute --volume 18L --og 1.052 --now 1.020 --fg 1.011 --add "2.5kg raspberry retain=0.5"
+  hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --add "500mL tea 8g/L" --keep-abv
+  hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --target-abv 4.5
+  hedgerow dilute --volume 2L --jars "200mL,120mL,0"`,
 		Args: exactly(),
 		RunE: func(*cobra.Command, []string) error {
+			if o.jars != "" {
+				return o.runJars(e)
+			}
 			q, remarks, err := o.request(e)
 			if err != nil {
 				return err
@@ -46,7 +57,12 @@ under way and --fg is the gravity that the base is expected to reach.`,
 				return err
 			}
 			d.Warnings = append(remarks, d.Warnings...)
-			return e.show(report.Dilution(d, e.style(), o.explain))
+			extra, err := o.further(materials, q)
+			if err != nil {
+				return err
+			}
+			extra.Explain = o.explain
+			return e.show(report.Dilution(d, e.style(), extra))
 		},
 	}
 	f := c.Flags()
@@ -65,6 +81,7 @@ under way and --fg is the gravity that the base is expected to reach.`,
 	f.StringVar(&o.storage, "storage", "", "highest temperature a package will see, for its pressure; 25C if left out")
 	f.StringVar(&o.rated, "rated", "", "pressure rating of the container as its maker states it, bar")
 	f.BoolVar(&o.ferment, "ferment", false, "added sugar ferments out")
+	o.aimOptions.flags(c)
 	f.BoolVar(&o.explain, "explain", false, "show formula, inputs, intermediate values and sources")
 	return c
 }
