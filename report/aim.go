@@ -1,28 +1,30 @@
 package report
 
 import (
+	"strings"
+
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 )
 
 // aimView is how to reach what is aimed at, as --json prints it.
 type aimView struct {
-	ABVPct *float64   `json:"target_abv_pct"`
-	SG     *float64   `json:"target_gravity_sg"`
-	Water  *waterView `json:"water"`
-	Wort   *wortView  `json:"wort"`
-	After  State      `json:"after"`
+	ABVPct *float64    `json:"target_abv_pct"`
+	SG     *float64    `json:"target_gravity_sg"`
+	Water  *aimedWater `json:"water"`
+	Wort   *aimedWort  `json:"wort"`
+	After  State       `json:"after"`
 }
 
-// waterView is water to add as --json prints it.
-type waterView struct {
+// aimedWater is water to add as --json prints it.
+type aimedWater struct {
 	VolumeL float64 `json:"volume_l"`
 	MassKg  float64 `json:"mass_kg"`
 	TempC   float64 `json:"temp_c"`
 }
 
-// wortView is a wort to brew as --json prints it.
-type wortView struct {
+// aimedWort is a wort to brew as --json prints it.
+type aimedWort struct {
 	OG float64 `json:"original_gravity_sg"`
 	FG float64 `json:"final_gravity_sg"`
 }
@@ -31,10 +33,10 @@ type wortView struct {
 func viewOfAim(a trials.Aimed) *aimView {
 	v := aimView{ABVPct: a.ABVPct, SG: a.SG, After: stateView(a.After)}
 	if a.Water != nil {
-		v.Water = &waterView{a.Water.VolumeL, a.Water.MassKg, a.Water.TempC}
+		v.Water = &aimedWater{a.Water.VolumeL, a.Water.MassKg, a.Water.TempC}
 	}
 	if a.Wort != nil {
-		v.Wort = &wortView{a.Wort.OG, a.Wort.FG}
+		v.Wort = &aimedWort{a.Wort.OG, a.Wort.FG}
 	}
 	return &v
 }
@@ -98,7 +100,7 @@ func answerOfPH(t trials.PHTrial) *phAnswer {
 func (p phAnswer) section(u quantity.Units) Section {
 	mix := "what is to go in, in proportion"
 	if len(p.Add) > 0 {
-		mix = join(p.Add)
+		mix = strings.Join(p.Add, ", ")
 	}
 	return Section{Heading: "pH", Paragraphs: []string{p.Why,
 		"Mix a measured sample instead: stir the gas out of " + VolumeText(p.SampleL, u) + " of the beer, add " + mix + ", wait until the fruit or tea has given what it gives, and read beer and mix at the same temperature with a meter calibrated on the day."}}
