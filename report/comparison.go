@@ -67,8 +67,8 @@ func Comparison(n *trials.Notebook, s trials.TrialSet, u quantity.Units) View {
 	pairs := pairwise(n, s, attributes)
 	main, _ := attributeFor(s, "")
 	tasters := panelTasters(n, s, main)
-	methods := OwnMethods(n, s)
-	for _, extra := range []*Section{pairsSection(pairs, main), ownMethodSection(methods), tastersSection(n, s, tasters, main)} {
+	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
+	for _, extra := range []*Section{pairsSection(pairs, main), ownMethodSection(methods), tastersSection(n, s, tasters, main), positionsSection(positions)} {
 		if extra != nil {
 			sections = append(sections, *extra)
 		}
@@ -85,10 +85,11 @@ func Comparison(n *trials.Notebook, s trials.TrialSet, u quantity.Units) View {
 			Pairs    []pairRow        `json:"pairs"`
 			Tasters  []panelTasterRow `json:"tasters"`
 			Methods  []ownMethodRow   `json:"methods"`
+			Places   []positionRow    `json:"position_effect"`
 			Differed []difference     `json:"what_else_differed"`
 			Said     []string         `json:"what_can_be_said"`
 			Warnings []string         `json:"warnings"`
-		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, tasters, ownMethodRows(methods), differed, append([]string{}, said...), append([]string{}, warnings...)},
+		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, tasters, ownMethodRows(methods), positions, differed, append([]string{}, said...), append([]string{}, warnings...)},
 	}
 }
 

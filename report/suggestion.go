@@ -114,7 +114,7 @@ func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, err
 	}
 	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute, Class: trials.ClassNames[s.Class], Reference: p.Reference(),
 		Cautions: cautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, n, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known), Taught: append([]string{}, taught...), Lessons: lessons(p)}
-	v.Warnings = append(append([]string{}, v.Warnings...), setWarnings(s)...)
+	v.Warnings = append(append(append([]string{}, v.Warnings...), setWarnings(s)...), positionWarning(n, s, attribute)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
 	if err != nil {
 		v.Warnings = append(v.Warnings, "no recipe: "+err.Error())

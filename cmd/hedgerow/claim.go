@@ -96,34 +96,35 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 }
 
 func newClaimList(e *env) *cobra.Command {
-	return &cobra.Command{
-		Use:     "list [MATERIAL]",
-		Short:   "List claims in one unit",
-		Example: "  hedgerow claim list heather",
-		Args:    atMost("MATERIAL"),
+	var attribute string
+	c := &cobra.Command{
+		Use:   "list [MATERIAL]",
+		Short: "List claims in one unit, judged by what was tasted",
+		Long: `List claims in one unit. Of one material they stand on one axis with the trials
+made so far; once a dosed beer was scored, each claim is below, within or above
+what this panel called just right.`,
+		Example: `  hedgerow claim list
+  hedgerow claim list heather`,
+		Args: atMost("MATERIAL"),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				n, s, err := e.trialSet(args[0])
+				if err != nil {
+					return err
+				}
+				view, err := report.JudgedClaims(n, s, attribute)
+				if err != nil {
+					return err
+				}
+				return e.show(view)
+			}
 			n, err := e.notebook(false, false)
 			if err != nil {
 				return err
 			}
-			list := n.Claims
-			if len(args) == 1 {
-				materials, err := n.Catalogue()
-				if err != nil {
-					return err
-				}
-				m, err := materials.Find(args[0])
-				if err != nil {
-					return err
-				}
-				list = nil
-				for _, c := range n.Claims {
-					if c.MaterialKey == m.Key {
-						list = append(list, c)
-					}
-				}
-			}
-			return e.show(report.ClaimList(list))
+			return e.show(report.ClaimList(n.Claims))
 		},
 	}
+	c.Flags().StringVar(&attribute, "attribute", "", "what the dose should be right for; the most voted on if left out")
+	return c
 }
