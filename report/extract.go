@@ -34,7 +34,8 @@ type pouredRow struct {
 // Extract shows one extract as it was logged, what it carries and where it went.
 func Extract(s trials.ExtractStory, style ExtractStyle) View {
 	x, y, u := s.Extract, s.Yield, style.Units
-	figures := steepFigures(trials.SteepAnswer{Figures: y.Figures})
+	answer := trials.SteepAnswer{Result: y.Result, Figures: y.Figures}
+	figures := append(steepFigures(answer), defaultFigures(answer.ClassDefaults(y.Class))...)
 	sections := []Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
 	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 {
 		sections = append(sections, jugSection(s, u))
@@ -43,7 +44,7 @@ func Extract(s trials.ExtractStory, style ExtractStyle) View {
 		sections = append(sections, moreSection(style.More, u))
 	}
 	if style.Explain {
-		sections = append(sections, steepExplain(figures))
+		sections = append(sections, steepExplain(figures), stepSection(answer, y.Class))
 	}
 	carried := map[string]Estimate{}
 	for c, name := range trials.ClassNames {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hedgerow/trials"
@@ -25,6 +26,10 @@ func leftView(r trials.SteepResult, class int) leftBehind {
 
 // leftSection says what stays behind and which figures were measured.
 func leftSection(r trials.SteepResult, class int, u quantity.Units, figures []steepFigure) Section {
+	if r.Steep.Method.IsDirect() {
+		// Only the liquid of an extract has a strength in solids.
+		figures = slices.DeleteFunc(slices.Clone(figures), func(f steepFigure) bool { return measurable(f.Name) == "dissolved solids" })
+	}
 	return Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)}, measuredWords(figures)...)}
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hedgerow/trials"
@@ -85,7 +86,7 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) V
 			Defaults      []steepFigure `json:"defaults"`
 			Warnings      []string      `json:"warnings"`
 		}{rowOf(materials, m), m.BotanicalName, moistureOf(materials, m, "dried"), moistureOf(materials, m, "fresh"), m.SugarPct, m.HardWhole, m.HeatNotes,
-			cautionRows(cautions), limitRows(limits), defaultRows(m), []string{}},
+			cautionRows(cautions), limitRows(limits), defaultFigures(trials.AllSteepDefaults(m)), []string{}},
 	}
 }
 
@@ -126,11 +127,23 @@ func materialFacts(materials trials.Materials, m trials.Material) Section {
 
 // defaultSection lists the defaults of the steep model that matter here.
 func defaultSection(m trials.Material) Section {
+	return Section{Heading: "Defaults", Table: defaultTable(trials.SteepDefaults(m)), Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place; --explain shows all of them"}}
+}
+
+// WithAllDefaults returns the view of a material with every default of the steep
+// model that it may meet at its end.
+func WithAllDefaults(v View, m trials.Material) View {
+	v.Document.Sections = append(slices.Clone(v.Document.Sections), Section{Heading: "Every default of a steep", Table: defaultTable(trials.AllSteepDefaults(m))})
+	return v
+}
+
+// defaultTable is a table of defaults.
+func defaultTable(list []trials.SteepDefault) *Table {
 	t := Table{Columns: []Column{{Title: "what is assumed in a steep", Wrap: true}, {Title: "value", Right: true}, {Title: "grade"}, {Title: "source", Wrap: true}}}
-	for _, d := range trials.SteepDefaults(m) {
-		t.Rows = append(t.Rows, []string{d.Name, significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1"), d.Grade, d.Source})
+	for _, d := range list {
+		t.Rows = append(t.Rows, []string{d.Name, strings.TrimSpace(significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1")), gradeLetter(d.Grade), d.Source})
 	}
-	return Section{Heading: "Defaults", Table: &t, Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place"}}
+	return &t
 }
 
 // unique drops empty and repeated words.
@@ -222,15 +235,6 @@ func limitRows(list []trials.Limit) []limitRow {
 	rows := make([]limitRow, len(list))
 	for i, l := range list {
 		rows[i] = limitRow{l.Jurisdiction, l.Instrument, l.Date, l.Substance, l.FoodCategory, l.MaxLevel, l.Unit, l.Status}
-	}
-	return rows
-}
-
-// defaultRows turns the defaults of the steep model into their printed form.
-func defaultRows(m trials.Material) []steepFigure {
-	var rows []steepFigure
-	for _, d := range trials.SteepDefaults(m) {
-		rows = append(rows, steepFigure{d.Name, d.Value, d.Unit, "default", d.Grade, d.Source})
 	}
 	return rows
 }

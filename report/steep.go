@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
@@ -58,6 +59,11 @@ func Steep(a trials.SteepAnswer, s SteepStyle) View {
 		}
 	}
 	figures := steepFigures(a)
+	for c := range trials.SteepClasses {
+		if s.shows(c) {
+			figures = append(figures, defaultFigures(a.ClassDefaults(c))...)
+		}
+	}
 	warnings := append(rankingNotes(a, s), a.Result.Warnings...)
 	dose := steepDoseTable(a, s)
 	dose.Notes = warnings
@@ -66,7 +72,7 @@ func Steep(a trials.SteepAnswer, s SteepStyle) View {
 		sections = append(sections, moreSection(s.More, s.Units))
 	}
 	if s.Explain {
-		sections = append(sections, steepExplain(figures))
+		sections = append(sections, steepExplain(figures), stepSection(a, class))
 	}
 	return View{
 		Document: Document{Sections: sections},
@@ -114,7 +120,11 @@ func steepTable(passes []steepPass, class int, u quantity.Units) Section {
 	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"},
 		{Title: "yield", Right: true}, {Title: "of equilibrium", Right: true}, {Title: "min at 80 C", Right: true, Wide: true}}}
 	for i, p := range passes {
-		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin,
+		out, held, origin := VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin
+		if p.LiquidOutML == 0 && p.LiquidHeldML == 0 { // material put in itself is not parted from a liquid
+			out, held, origin = "-", "-", "-"
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), out, held, origin,
 			percent(p.Yield), percent(p.ShareOfEquilibrium), fixed(p.ReducedMinutes, 1)})
 	}
 	return Section{Heading: "Passes, " + trials.SteepClasses[class] + " class", Table: &t}
@@ -158,11 +168,35 @@ func rankingNotes(a trials.SteepAnswer, s SteepStyle) []string {
 	return notes
 }
 
+// defaultFigures turns defaults into inputs as --json prints them.
+func defaultFigures(list []trials.SteepDefault) []steepFigure {
+	rows := []steepFigure{}
+	for _, d := range list {
+		rows = append(rows, steepFigure{d.Name, d.Value, d.Unit, "default", d.Grade, d.Source})
+	}
+	return rows
+}
+
+// gradeLetter is a grade without its remark, which belongs to the source.
+func gradeLetter(grade string) string {
+	letter, _, _ := strings.Cut(grade, ",")
+	return letter
+}
+
+// stepSection lists the values on the way to the result.
+func stepSection(a trials.SteepAnswer, class int) Section {
+	t := Table{Columns: []Column{{Title: "value", Wrap: true}, {Title: "formula", Wrap: true}, {Title: "", Right: true}, {Title: "unit"}}}
+	for _, s := range a.Steps(class) {
+		t.Rows = append(t.Rows, []string{s.Name, s.Formula, significant(s.Value, 4), s.Unit})
+	}
+	return Section{Heading: "Step by step, " + trials.SteepClasses[class] + " class", Table: &t}
+}
+
 // steepExplain lists formula and inputs.
 func steepExplain(figures []steepFigure) Section {
 	t := Table{Columns: []Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "origin"}, {Title: "grade"}, {Title: "source", Wrap: true}}}
 	for _, f := range figures {
-		t.Rows = append(t.Rows, []string{f.Name, significant(f.Value, 4), f.Unit, f.Origin, f.Grade, f.Source})
+		t.Rows = append(t.Rows, []string{f.Name, significant(f.Value, 4), f.Unit, f.Origin, gradeLetter(f.Grade), f.Source})
 	}
 	return Section{Heading: "How it was worked out", Table: &t, Paragraphs: []string{
 		"X = w + (1-w)(1 - exp(-K)), K = k80 g s tau; tau = minutes at 80 C by Arrhenius over the temperature course.",

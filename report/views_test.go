@@ -42,6 +42,9 @@ func views(t testing.TB, n *trials.Notebook) map[string]View {
 			all["extract "+x.Name] = Extract(story, ExtractStyle{Units: quantity.Metric, Explain: true, More: more})
 		}
 	}
+	for what, v := range steepViews(materials) {
+		all[what] = v
+	}
 	for _, g := range n.Tastings {
 		all["tasting "+g.Name], all["key "+g.Name] = Tasting(n, g, false), Tasting(n, g, true)
 	}

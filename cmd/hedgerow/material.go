@@ -54,11 +54,13 @@ func newMaterialList(e *env) *cobra.Command {
 }
 
 func newMaterialShow(e *env) *cobra.Command {
-	return &cobra.Command{
-		Use:     "show MATERIAL",
-		Short:   "Show a material: doses, moisture, cautions, limits, sources",
-		Example: "  hedgerow material show heather",
-		Args:    exactly("MATERIAL"),
+	var explain bool
+	c := &cobra.Command{
+		Use:   "show MATERIAL",
+		Short: "Show a material: doses, moisture, cautions, limits, sources",
+		Example: `  hedgerow material show heather
+  hedgerow material show heather --explain`,
+		Args: exactly("MATERIAL"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			m, err := e.materials()
 			if err != nil {
@@ -68,9 +70,15 @@ func newMaterialShow(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.Material(m, x, e.style()))
+			v := report.Material(m, x, e.style())
+			if explain {
+				v = report.WithAllDefaults(v, x)
+			}
+			return e.show(v)
 		},
 	}
+	c.Flags().BoolVar(&explain, "explain", false, "show every default of a steep with its grade and source")
+	return c
 }
 
 func newMaterialAdd(e *env) *cobra.Command {

@@ -1,0 +1,97 @@
+package report
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"hedgerow/trials"
+	"hedgerow/trials/quantity"
+)
+
+// steepViews are the views of steeps that are not logged, for the tests of every
+// view.
+func steepViews(materials trials.Materials) map[string]View {
+	all := map[string]View{}
+	request := trials.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12, Beer: trials.Beer{OG: ptr(1.048), FG: ptr(1.010)},
+		Passes: []trials.Pass{{VolumeL: 0.4, StartC: 95, EndC: ptr(70.0), Minutes: 20, Agitation: "now-and-then", Separation: trials.SeparationDrained}}}
+	if a, err := request.Steep(materials); err == nil {
+		more, _ := request.Gains(materials, 0)
+		all["steep"] = Steep(a, SteepStyle{Class: -1, Explain: true, Units: quantity.Metric, More: more})
+		all["steep us"] = Steep(a, SteepStyle{Class: 3, Units: quantity.USUnits, More: more})
+	}
+	for _, class := range []int{0, 1, 2, 3} {
+		list, _ := trials.StandardMethods(materials, request)
+		if c, err := trials.CompareMethods(materials, class, list); err == nil {
+			all["methods "+trials.SteepClasses[class]] = Methods(c, quantity.Metric)
+			all["methods us "+trials.SteepClasses[class]] = Methods(c, quantity.USUnits)
+		}
+	}
+	m, _ := materials.Find("hibiscus")
+	all["every default"] = WithAllDefaults(Material(materials, m, quantity.Metric), m)
+	return all
+}
+
+// Section 8 of the page on extraction: resins in water are only ranked, whatever
+// their interval; no number of theirs is shown in any format.
+func TestMethodsHideWhatIsOnlyRanked(t *testing.T) {
+	materials, _ := (&trials.Notebook{}).Catalogue()
+	v := steepViews(materials)["methods resin"]
+	var p struct {
+		Methods []struct {
+			Name    string    `json:"method"`
+			Dose    *Estimate `json:"effective_dose_g_per_l"`
+			Ranking bool      `json:"ranking_only"`
+			Reasons []string  `json:"reasons"`
+		} `json:"methods"`
+	}
+	text, err := json.Marshal(v.Payload)
+	if err != nil || json.Unmarshal(text, &p) != nil || len(p.Methods) != 7 {
+		t.Fatalf("%d methods (%v)", len(p.Methods), err)
+	}
+	for _, m := range p.Methods {
+		if m.Name != "tincture" && (m.Dose != nil || !m.Ranking || len(m.Reasons) == 0) {
+			t.Errorf("%s shows %v (%v)", m.Name, m.Dose, m.Reasons)
+		}
+	}
+	if drawn := asText(t, v.Document, 80); strings.Count(drawn, "only a place") < 6 {
+		t.Errorf("\n%s", drawn)
+	}
+}
+
+// The sentence that tells measured from assumed names each figure once.
+func TestMeasuredAndAssumed(t *testing.T) {
+	lines := measuredWords([]steepFigure{
+		{Name: "mass", Value: 28, Unit: "g", Origin: "typed"},
+		{Name: "moisture", Value: 11, Unit: "%", Origin: "catalogue"},
+		{Name: "pass 1 liquid recovered", Value: 300, Unit: "mL", Origin: "measured"},
+		{Name: "pass 2 held liquid", Value: 2, Unit: "mL/g dry", Origin: "default"},
+		{Name: "pass 3 held liquid", Value: 2, Unit: "mL/g dry", Origin: "default"},
+		{Name: "pass 4 held liquid", Value: 3.9, Unit: "mL/g dry", Origin: "remembered"},
+	})
+	want := []string{
+		"Measured: liquid recovered, held liquid (remembered from an earlier steep).",
+		"Assumed: moisture 11 % (catalogue), held liquid 2.0 mL/g dry (default). Measuring replaces it and narrows the interval.",
+	}
+	if strings.Join(lines, "\n") != strings.Join(want, "\n") {
+		t.Errorf("%q, want %q", lines, want)
+	}
+}
+
+func TestChangesThatDoNothingAreNamedOnce(t *testing.T) {
+	gain := func(what string, v, low, high float64) trials.Gain {
+		g := trials.Gain{What: what, P: 0.5}
+		g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level = v, low, high, 0.8
+		return g
+	}
+	s := moreSection([]trials.Gain{gain("squeeze every pass", 1.2, 1.1, 1.3), gain("stir throughout", 1, 1, 1.001), gain("twice as long", 1, 1, 1)}, quantity.Metric)
+	if len(s.Table.Rows) != 1 || s.Paragraphs[0] != "Would change nothing to speak of: stir throughout; twice as long." {
+		t.Errorf("%+v", s)
+	}
+	if s = moreSection([]trials.Gain{}, quantity.Metric); s.Table != nil || len(s.Paragraphs) != 1 {
+		t.Errorf("%+v", s)
+	}
+	if s = moreSection([]trials.Gain{gain("stir throughout", 1, 1, 1.001)}, quantity.Metric); s.Table != nil {
+		t.Errorf("an empty table: %+v", s)
+	}
+}
