@@ -92,7 +92,7 @@ func (b Batch) Validate() error {
 	if err := checkGravityPair(b.OG, b.FG); err != nil {
 		return err
 	}
-	if err := checkTemp("sample temperature", b.OGSampleTempC); err != nil {
+	if err := checkRange("sample temperature", b.OGSampleTempC, 0, 40, "C"); err != nil {
 		return err
 	}
 	if err := checkRange("bitterness", b.IBU, 0, 200, "IBU"); err != nil {

@@ -66,5 +66,9 @@ func (m OwnMaterial) Validate() error {
 	if err := checkRange("sugar", m.SugarPct, 0, 100, "%"); err != nil {
 		return err
 	}
+	if m.SugarPct != nil && m.MoisturePct != nil && *m.SugarPct > 100-*m.MoisturePct {
+		return invalid("give both as shares of the material as weighed, water included",
+			"sugar %s %% is more than the solids, %s %%, that %s %% of water leave", number(*m.SugarPct), number(100-*m.MoisturePct), number(*m.MoisturePct))
+	}
 	return checkOptionalPositive("spoon weight", m.GramsPerTsp, "g")
 }
