@@ -127,7 +127,7 @@ func timesText(low, high int) string {
 // of the balanced square the one that keeps the orders given so far most even.
 func LateOrder(n *trials.Notebook, t trials.Tasting) ([]int, error) {
 	servings := n.ServingsOf(t.ID)
-	rows, err := panel.WilliamsOrders(len(servings))
+	square, err := panel.WilliamsOrders(len(servings))
 	if err != nil {
 		return nil, trials.Refuse("a tasting needs two servings", "%v", err)
 	}
@@ -139,6 +139,10 @@ func LateOrder(n *trials.Notebook, t trials.Tasting) ([]int, error) {
 		}
 		given = append(given, order)
 	}
+	rows := square
+	if len(given) > 0 {
+		rows = squaresWith(square, given[0])
+	}
 	rand.New(rand.NewPCG(uint64(t.Seed), uint64(len(given)))).Shuffle(len(rows), func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
 	best, least := rows[0], -1
 	for _, row := range rows {
@@ -147,6 +151,27 @@ func LateOrder(n *trials.Notebook, t trials.Tasting) ([]int, error) {
 		}
 	}
 	return best, nil
+}
+
+// squaresWith returns the rows of every naming of the servings under which the
+// square has the given order as one of its rows: the others of that square are
+// the orders that go with it.
+func squaresWith(square [][]int, given []int) [][]int {
+	var rows [][]int
+	for _, own := range square {
+		label := make([]int, len(given))
+		for k, s := range own {
+			label[s] = given[k]
+		}
+		for _, row := range square {
+			named := make([]int, len(row))
+			for k, s := range row {
+				named[k] = label[s]
+			}
+			rows = append(rows, named)
+		}
+	}
+	return rows
 }
 
 // crowding counts how often the orders given already have what a new order would

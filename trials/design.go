@@ -136,7 +136,7 @@ func (n *Notebook) extractDesign(materials Materials, q Series) (Design, error) 
 		ExtractL: y.LiquidL, CarriesGPerL: y.strength(q.Class), PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG, ScaleDoubtPct: 50 * q.ScaleStepG / mass}
 	if q.All {
 		d.AddedL = d.ExtractL
-		d.Vessels = []Vessel{{Number: 1, BeerL: q.BeerL, AimGPerL: q.highest(), PourL: d.ExtractL, ReachedGPerL: d.ExtractL * d.CarriesGPerL / (q.BeerL + d.ExtractL)}}
+		d.Vessels = []Vessel{{Number: 1, AdditionIDs: []string{}, BeerL: q.BeerL, AimGPerL: q.highest(), PourL: d.ExtractL, ReachedGPerL: d.ExtractL * d.CarriesGPerL / (q.BeerL + d.ExtractL)}}
 		return d, nil
 	}
 	return d, d.pour(q)
@@ -192,7 +192,7 @@ func (d *Design) pour(q Series) error {
 	for i, j := range jars {
 		w := nearest(water[i], q.PourStepL)
 		d.AddedL = j.AddedL + w
-		d.Vessels = append(d.Vessels, Vessel{Number: i + 1, BeerL: j.BeerL, AimGPerL: q.DosesGPerL[i], PourL: j.AddedL, WaterL: w,
+		d.Vessels = append(d.Vessels, Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: j.BeerL, AimGPerL: q.DosesGPerL[i], PourL: j.AddedL, WaterL: w,
 			ReachedGPerL: j.AddedL * d.CarriesGPerL / (j.BeerL + j.AddedL + w)})
 	}
 	return nil
@@ -209,7 +209,7 @@ func (n *Notebook) directDesign(materials Materials, q Series) (Design, error) {
 	if perG <= 0 {
 		return Design{}, invalid("choose another method with --as", "%s put in as %s gives nothing to the beer", a.MaterialKey, a.Method)
 	}
-	d := Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
+	d := Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like, Passes: []Pass{}, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
 	least := math.Inf(1)
 	for i, dose := range q.DosesGPerL {
 		exact := dose * q.BeerL / perG
@@ -222,7 +222,7 @@ func (n *Notebook) directDesign(materials Materials, q Series) (Design, error) {
 			least = min(least, mass)
 		}
 		d.MassG += mass
-		d.Vessels = append(d.Vessels, Vessel{Number: i + 1, BeerL: q.BeerL, AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / q.BeerL})
+		d.Vessels = append(d.Vessels, Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: q.BeerL, AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / q.BeerL})
 	}
 	d.ScaleDoubtPct = 50 * q.ScaleStepG / least
 	return d, nil

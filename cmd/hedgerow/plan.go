@@ -69,7 +69,7 @@ what goes into it and a blind tasting are written in one step.`,
 	o.flags(c, "0.1mL")
 	o.seriesFlags(c)
 	f := c.Flags()
-	f.StringVar(&o.beer, "glass", "100mL", "beer in each glass")
+	f.StringVar(&o.beer, "glass", "", "beer in each glass, to be shared out; 100 mL, or 40 mL for each taster, if left out")
 	f.IntVar(&o.count, "glasses", 5, "how many glasses with a dose, 1 to 8")
 	f.StringVar(&o.scaleUp, "volume", "10L", "the batch that the doses are for in the end")
 	return c
@@ -177,6 +177,13 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (report.PlanRequest
 	const most = 8
 	if r.Count < 1 || r.Count > most {
 		return r, trials.Refuse("give 1 to 8", "%d vessels with a dose are outside 1 to %d", r.Count, most)
+	}
+	if o.beer == "" {
+		tasters, err := o.evening.who()
+		if err != nil {
+			return r, err
+		}
+		r.BeerL = max(0.1, 0.04*float64(len(tasters)))
 	}
 	a := e.amounts()
 	a.must(&r.BeerL, map[string]string{trials.PlanBench: "glass", trials.PlanSplit: "jar", trials.PlanBatch: "volume"}[o.kind], o.beer, a.volume)

@@ -28,7 +28,7 @@ func TestReadmeWalk(t *testing.T) {
 	}
 	blocks := fenced(string(readme), "sh")
 	tables := fenced(string(readme), "csv")
-	if len(blocks) < 6 || len(tables) != 1 {
+	if len(blocks) < 6 || len(tables) != 2 {
 		t.Fatalf("%d blocks of commands and %d tables", len(blocks), len(tables))
 	}
 	db := filepath.Join(t.TempDir(), "walk.db")
@@ -42,8 +42,8 @@ func TestReadmeWalk(t *testing.T) {
 			t.Fatalf("not a command of ours: %s", line)
 		}
 		in := ""
-		if stdin != "" {
-			in = tables[0]
+		if stdin != "" && len(tables) > 0 {
+			in, tables = tables[0], tables[1:]
 		}
 		var stdout, stderr strings.Builder
 		e := &env{

@@ -1,0 +1,83 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"hedgerow/trials"
+)
+
+// A claim wholly under or over the interval of the right dose is below or above;
+// one that touches it is within. "Up to" has no lower end.
+func TestJudge(t *testing.T) {
+	set := trials.TrialSet{Class: 0} // no trial: 0.95 of what is advised reaches the beer
+	right := Between(2, 1.9, 3.8, 0.9)
+	for _, c := range []struct {
+		low, high *float64
+		perTea    bool
+		want      string
+	}{
+		{ptr(1.0), ptr(1.9), false, judgedBelow}, {ptr(1.0), ptr(2.1), false, judgedWithin}, {ptr(2.5), ptr(3.0), false, judgedWithin},
+		{ptr(3.9), ptr(9.0), false, judgedWithin}, {ptr(4.1), ptr(9.0), false, judgedAbove}, {nil, ptr(1.0), false, judgedBelow}, {nil, ptr(9.0), false, judgedWithin},
+		{nil, nil, false, ""}, {ptr(1.0), ptr(1.0), true, ""},
+	} {
+		got := judge(set, trials.Claim{LowGPerL: c.low, HighGPerL: c.high, PerTea: c.perTea, Basis: trials.BasisDry}, &right)
+		if got.Judgment != c.want {
+			t.Errorf("%v to %v: %q, want %q", c.low, c.high, got.Judgment, c.want)
+		}
+	}
+	if got := judge(set, trials.Claim{LowGPerL: ptr(1.0), HighGPerL: ptr(1.0)}, nil); got.Judgment != "" {
+		t.Errorf("nothing tasted: %q", got.Judgment)
+	}
+}
+
+// The claims of the invented series: single at 1.9 g/L was just right for two of
+// three, double at 3.7 too much for two of three.
+func TestJudgedClaims(t *testing.T) {
+	n := series()
+	n.Claims = append(n.Claims,
+		trials.Claim{Record: trials.Record{ID: "q2", Name: "hibiscus.q2"}, MaterialKey: "hibiscus", AsWritten: "a handful", Source: hostile},
+		trials.Claim{Record: trials.Record{ID: "q3", Name: "hibiscus.q3"}, MaterialKey: "hibiscus", AsWritten: "200 g/L", LowGPerL: ptr(200.0), HighGPerL: ptr(200.0)})
+	v, err := JudgedClaims(n, setOf(t, n), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkView(t, "claims", v)
+	text := asText(t, v.Document, 80)
+	for _, want := range []string{"just right", "hibiscus.q2 has no weight", "above", "within", "single  ", "double  "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in\n%s", want, text)
+		}
+	}
+	if _, err := JudgedClaims(n, setOf(t, n), "salty"); trials.CodeOf(err) != trials.Invalid {
+		t.Errorf("an attribute that was not scored: %v", err)
+	}
+	n.Scores = nil
+	v, err = JudgedClaims(n, setOf(t, n), "")
+	if err != nil || !strings.Contains(jsonOf(t, v), `"right_dose_g_per_l": null`) {
+		t.Errorf("nothing scored: %v", err)
+	}
+	n.Claims = nil
+	if v, err = JudgedClaims(n, setOf(t, n), ""); err != nil || !strings.Contains(asText(t, v.Document, 80), "There is no claim on hibiscus yet") {
+		t.Errorf("no claim: %v", err)
+	}
+}
+
+// Equal factors are equal steps on the axis, and nothing falls off it.
+func TestAxis(t *testing.T) {
+	a := axis{1, 16}
+	last := -1
+	for _, v := range []float64{1, 2, 4, 8, 15.99} {
+		c := a.column(v)
+		if last >= 0 && (c-last < axisWidth/4-1 || c-last > axisWidth/4+1) {
+			t.Errorf("%g stands at %d, the one before at %d", v, c, last)
+		}
+		last = c
+	}
+	if a.column(0.001) != 0 || a.column(1e6) != axisWidth-1 {
+		t.Error("a dose falls off the axis")
+	}
+	if len(a.head()) != axisWidth || len(a.span(ptr(2.0), ptr(4.0), '=')) != axisWidth || len(a.span(nil, ptr(4.0), '=')) != axisWidth {
+		t.Error("a line of the axis has another width")
+	}
+}
