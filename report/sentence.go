@@ -177,7 +177,7 @@ func passWords(p trials.Pass, u quantity.Units) string {
 // directSentence is a material put in itself.
 func directSentence(a trials.Addition, u quantity.Units) string {
 	text := MassText(*a.MassG, u) + " " + a.MaterialKey
-	if a.Form != "" {
+	if a.Form != "" && a.Form != a.Method {
 		text += ", " + a.Form
 	}
 	switch a.Method {
