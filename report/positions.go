@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"hedgerow/report/panel"
 	"hedgerow/trials"
@@ -74,33 +75,32 @@ func placedScores(n *trials.Notebook, s trials.TrialSet, attribute string) []pan
 }
 
 // positionsSection is the table of position effects, nil where no position is
-// known.
+// known. It shows the largest shift of each attribute; --json has all of them.
 func positionsSection(rows []positionRow) *Section {
-	t := Table{Columns: []Column{{Title: ""}, {Title: "glass", Right: true}, {Title: "n", Right: true}, {Title: "higher than the first by", Right: true}, {Title: "what it says", Wrap: true}}}
-	var notes []string
-	for _, r := range rows {
-		if r.P == nil {
-			notes = append(notes, r.Attribute+": "+r.Reason)
-			continue
-		}
-		first := []string{r.Attribute, positionWords(r)}
-		for _, p := range r.Shifts {
-			shift := "-"
-			if p.Shift != nil {
-				shift = p.Shift.spread(1, 1)
-			}
-			t.Rows = append(t.Rows, []string{first[0], fmt.Sprint(p.Position), fmt.Sprint(p.N), shift, first[1]})
-			first = []string{"", ""}
-		}
-	}
 	if len(rows) == 0 {
 		return nil
 	}
-	sec := &Section{Heading: "Position in the flight", Notes: append(notes, "points, trials and tasters allowed for; with balanced orders the means need no correction")}
-	if len(t.Rows) > 0 {
-		sec.Table = &t
+	t := Table{Columns: []Column{{Title: ""}, {Title: "scores", Right: true}, {Title: "largest shift"}, {Title: "what it says", Wrap: true}}}
+	for _, r := range rows {
+		if r.P == nil {
+			t.Rows = append(t.Rows, []string{r.Attribute, fmt.Sprint(r.Scores), "-", r.Reason})
+			continue
+		}
+		t.Rows = append(t.Rows, []string{r.Attribute, fmt.Sprint(r.Scores), largestShift(r.Shifts), positionWords(r)})
 	}
-	return sec
+	return &Section{Heading: "Position in the flight", Table: &t, Notes: []string{"points beside the first glass, trials and tasters allowed for; with balanced orders the means need no correction; --json has every position"}}
+}
+
+// largestShift prints the position whose scores lie farthest from the first.
+func largestShift(shifts []positionShift) string {
+	text, most := "-", -1.0
+	for _, p := range shifts {
+		if p.Shift != nil && math.Abs(p.Shift.Value) > most {
+			most = math.Abs(p.Shift.Value)
+			text = fmt.Sprintf("glass %d: %s", p.Position, p.Shift.spread(1, 1))
+		}
+	}
+	return text
 }
 
 // positionWords says in words whether the position mattered.

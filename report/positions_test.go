@@ -35,7 +35,7 @@ func TestPositionEffects(t *testing.T) {
 		near(t, "shift", moved[0].Shifts[k+1].Shift.Value, plain[0].Shifts[k+1].Shift.Value+by, 1e-9)
 	}
 	section := positionsSection(moved)
-	if section == nil || !strings.Contains(asText(t, Document{Sections: []Section{*section}}, 80), "higher than the first by") {
+	if section == nil || !strings.Contains(asText(t, Document{Sections: []Section{*section}}, 80), "glass 3: ") {
 		t.Error("the effect is not shown")
 	}
 	if w := positionWarning(n, setOf(t, n), "tartness"); len(w) > 1 {
