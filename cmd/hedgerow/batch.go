@@ -18,8 +18,8 @@ func newBatch(e *env) *cobra.Command {
 
 // batchOptions are the figures of a batch as typed.
 type batchOptions struct {
-	volume, og, fg, ibu, srm, rated, style, note, at, kind string
-	meter, sampleTemp                                      string
+	volume, og, fg, ibu, srm, rated, style, note, at, kind, highest, storage string
+	meter, sampleTemp                                                        string
 }
 
 // flags adds the figures of a batch to a command.
@@ -173,8 +173,8 @@ func newBatchEdit(e *env) *cobra.Command {
 		Short: "Correct a batch, or a loss or packaging of it",
 		Long: `Correct the figures of a batch; all that rests on them changes with them. The
 name may also be that of a loss (heather-3.l1) or a packaging (heather-3.p1):
-then --volume, --kind, --at and --note apply. "none" takes an optional value
-away.`,
+then --volume, --kind, --at and --note apply to the one, --highest, --storage,
+--at and --note to the other. "none" takes an optional value away.`,
 		Example: `  hedgerow batch edit heather-3 --og 1.049
   hedgerow batch edit heather-3.l1 --volume 400mL`,
 		Args:              exactly("NAME"),
@@ -194,6 +194,9 @@ away.`,
 			if err != nil {
 				return err
 			}
+			if o.highest+o.storage != "" {
+				return trials.Refuse("name a packaging, such as "+b.Name+".p1", "--highest and --storage belong to a packaging, and %s is a batch", b.Name)
+			}
 			if o.kind != "" {
 				return trials.Refuse("name a loss, such as "+b.Name+".l1", "--kind is the kind of a loss, and %s is a batch", b.Name)
 			}
@@ -211,6 +214,8 @@ away.`,
 	}
 	o.flags(c)
 	c.Flags().StringVar(&o.kind, "kind", "", "kind of a loss: sample, trub, transfer or evaporation")
+	c.Flags().StringVar(&o.highest, "highest", "", "of a packaging: highest temperature since fermentation ended")
+	c.Flags().StringVar(&o.storage, "storage", "", "of a packaging: highest temperature that the package will see")
 	return c
 }
 

@@ -103,14 +103,14 @@ func newBatchNote(e *env) *cobra.Command {
 // it was.
 func (o batchOptions) editEvent(e *env, n *trials.Notebook, name string) (bool, error) {
 	if i := slices.IndexFunc(n.Losses, func(l trials.Loss) bool { return l.Name == name }); i >= 0 {
-		if o.og+o.fg+o.ibu+o.srm+o.rated+o.style+o.meter+o.sampleTemp != "" {
+		if o.og+o.fg+o.ibu+o.srm+o.rated+o.style+o.meter+o.sampleTemp+o.highest+o.storage != "" {
 			return true, trials.Refuse("use --volume, --kind, --at or --note", "%s is a loss and has no such figure", name)
 		}
 		return true, o.editLoss(e, n, n.Losses[i])
 	}
 	if i := slices.IndexFunc(n.Packagings, func(p trials.Packaging) bool { return p.Name == name }); i >= 0 {
 		if o.volume+o.kind+o.og+o.fg+o.ibu+o.srm+o.rated+o.style+o.meter+o.sampleTemp != "" {
-			return true, trials.Refuse("use --at or --note", "%s is a packaging and has no such figure", name)
+			return true, trials.Refuse("use --highest, --storage, --at or --note", "%s is a packaging and has no such figure", name)
 		}
 		return true, o.editPackaging(e, n, n.Packagings[i])
 	}
@@ -144,7 +144,16 @@ func (o batchOptions) editLoss(e *env, n *trials.Notebook, l trials.Loss) error 
 
 // editPackaging corrects a packaging.
 func (o batchOptions) editPackaging(e *env, n *trials.Notebook, p trials.Packaging) error {
+	a := e.amounts()
+	a.set(&p.HighestTempC, "highest", o.highest, a.temperature)
+	a.set(&p.StorageTempC, "storage", o.storage, a.temperature)
 	word(&p.Note, o.note)
+	if a.err != nil {
+		return a.err
+	}
+	if err := p.Validate(); err != nil {
+		return err
+	}
 	if err := e.moveEvent(n, p.BatchID, "packaging", o.at, &p.At); err != nil {
 		return err
 	}
