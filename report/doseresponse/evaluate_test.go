@@ -13,15 +13,16 @@ import (
 	"testing"
 )
 
-// openTestdata opens a file of testdata.
+// openTestdata opens a file of the open data.
 func openTestdata(name string) (io.ReadCloser, error) {
-	return os.Open(filepath.Join("testdata", name))
+	return os.Open(filepath.Join("..", "..", "testdata", "datasets", name))
 }
 
-// checkRows returns the rows of testdata/rows.csv below its header.
+// checkRows returns the rows of the dose model in testdata/datasets/rows.csv; the
+// others belong to package panel.
 func checkRows(t testing.TB) [][]string {
 	t.Helper()
-	file, err := os.Open(filepath.Join("testdata", "rows.csv"))
+	file, err := openTestdata("rows.csv")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -34,7 +35,11 @@ func checkRows(t testing.TB) [][]string {
 	if len(rows) < 2 || !slices.Equal(rows[0], want) {
 		t.Fatalf("rows.csv: header %q or no rows", rows[0])
 	}
-	return rows[1:]
+	own := slices.DeleteFunc(rows[1:], func(r []string) bool { return !strings.HasPrefix(r[0], "rightdose.") })
+	if len(own) == 0 {
+		t.Fatal("rows.csv: no rows of the dose model")
+	}
+	return own
 }
 
 // The expected values are exact posteriors of the same model, computed

@@ -14,14 +14,14 @@ import (
 )
 
 func openTestdata(name string) (io.ReadCloser, error) {
-	return os.Open("testdata/" + name)
+	return os.Open("../../testdata/datasets/" + name)
 }
 
-// Every row of testdata/rows.csv names the source of its expected value:
+// Every row of testdata/datasets/rows.csv names the source of its expected value:
 // R 4.2.2 with the package named, or the printed table. Rows of the dose model
 // belong to another package.
 func TestRows(t *testing.T) {
-	f, err := os.Open("testdata/rows.csv")
+	f, err := openTestdata("rows.csv")
 	if err != nil {
 		t.Fatal(err)
 	}
