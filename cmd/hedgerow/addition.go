@@ -6,7 +6,6 @@ import (
 	"hedgerow/report"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
-	"hedgerow/trials/store"
 
 	"github.com/spf13/cobra"
 )
@@ -409,13 +408,7 @@ func newAdditionDelete(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := e.confirm("Delete addition "+a.Name+"?", yes); err != nil {
-				return err
-			}
-			if err := e.write("delete addition "+a.Name, func(tx *store.Tx) error { return tx.Delete(a) }); err != nil {
-				return err
-			}
-			return e.saved(a, "deleted addition %s; `hedgerow undo` brings it back", a.Name)
+			return e.remove(a, "addition "+a.Name, "", yes)
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

@@ -3,7 +3,6 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
-	"hedgerow/trials/store"
 
 	"github.com/spf13/cobra"
 )
@@ -281,13 +280,7 @@ func newBatchDelete(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := e.confirm("Delete "+what+"?", yes); err != nil {
-				return err
-			}
-			if err := e.write("delete "+what, func(tx *store.Tx) error { return tx.Delete(record) }); err != nil {
-				return err
-			}
-			return e.saved(record, "deleted %s; `hedgerow undo` brings it back", what)
+			return e.remove(record, what, "", yes)
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

@@ -3,7 +3,6 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
-	"hedgerow/trials/store"
 
 	"github.com/spf13/cobra"
 )
@@ -175,13 +174,7 @@ they were shown. ` + "`hedgerow undo`" + ` brings it back.`,
 			if err != nil {
 				return err
 			}
-			if err := e.confirm("Delete "+what+"? Readings with it are then taken as shown.", yes); err != nil {
-				return err
-			}
-			if err := e.write("delete "+what, func(tx *store.Tx) error { return tx.Delete(record) }); err != nil {
-				return err
-			}
-			return e.saved(record, "deleted %s; `hedgerow undo` brings it back", what)
+			return e.remove(record, what, " Readings with it are then taken as shown.", yes)
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

@@ -68,6 +68,18 @@ func somethingToEdit(c *cobra.Command) error {
 	return nil
 }
 
+// remove deletes a record after asking; what names it, and means is what else a
+// reader of the question must know. The journal keeps it.
+func (e *env) remove(record any, what, means string, yes bool) error {
+	if err := e.confirm("Delete "+what+"?"+means, yes); err != nil {
+		return err
+	}
+	if err := e.write("delete "+what, func(tx *store.Tx) error { return tx.Delete(record) }); err != nil {
+		return err
+	}
+	return e.saved(record, "deleted %s; `hedgerow undo` brings it back", what)
+}
+
 // eventName returns the next free name of an event of a batch, such as
 // heather-3.a2.
 func eventName(batch string, letter string, taken []string) string {
