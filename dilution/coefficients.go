@@ -1,7 +1,7 @@
 package dilution
 
 // Coefficients of the OIML general formula [1], kg/m3, mass fraction 0..1,
-// -20..40 C. The list agrees in two independent public transcriptions and is
+// -20..40 C. The list agrees in two independent public printings and is
 // held to printed densities by the tests.
 
 // oimlA are A1..A12, of p^0..p^11.
@@ -44,7 +44,7 @@ var oimlC = [5][11]float64{
 }
 
 // sps4 are S[i][k] of the sucrose formula [3], of ((t-20)/100)^i w^(k+1), kg/m3.
-// Two transcriptions agree but for S[0][3] (-3.9643 against -3.9646), worth
+// Two printings agree but for S[0][3] (-3.9643 against -3.9646), worth
 // 3e-6 kg/m3 at 30 % mass; the name SPS-4 is from memory.
 var sps4 = [5][6]float64{
 	{385.1761, 135.3705, 40.9299, -3.9643, 13.4853, -17.289},
