@@ -46,13 +46,9 @@ var ledgerDraws = dilution.Draws{N: 10_000, Seed: 20260301}
 // Ledger folds the events of a batch into its account. Nothing of it is
 // stored: a corrected record changes all that follows.
 func (n *Notebook) Ledger(b Batch) (Ledger, error) {
-	materials, err := n.Catalogue()
+	builder, err := n.laidOut(b)
 	if err != nil {
 		return Ledger{}, err
-	}
-	builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits(), origins: origins{}}
-	if err := builder.build(n.Events(b)); err != nil {
-		return Ledger{}, problemOf(err)
 	}
 	results, err := builder.account.MonteCarlo(ledgerDraws)
 	if err != nil {
@@ -66,6 +62,32 @@ func (n *Notebook) Ledger(b Batch) (Ledger, error) {
 	}
 	l.Doses = l.Steps[len(l.Steps)-1].Doses
 	return l, nil
+}
+
+// laidOut lays the events of a batch out as an account.
+func (n *Notebook) laidOut(b Batch) (*ledgerBuilder, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return nil, err
+	}
+	builder := &ledgerBuilder{n: n, materials: materials, limits: n.limits(), origins: origins{}}
+	if err := builder.build(n.Events(b)); err != nil {
+		return nil, problemOf(err)
+	}
+	return builder, nil
+}
+
+// checkLedger returns the error that Ledger would, from the best values alone:
+// whether an account can be does not hang on the draws for its intervals.
+func (n *Notebook) checkLedger(b Batch) error {
+	builder, err := n.laidOut(b)
+	if err != nil {
+		return err
+	}
+	if _, err := builder.account.Run(); err != nil {
+		return builder.stepProblem(err)
+	}
+	return nil
 }
 
 // stepWarnings collects the warnings of one ledger step: those of the steep

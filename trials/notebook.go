@@ -216,7 +216,7 @@ func (n *Notebook) holds(b Batch) error {
 				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))
 		}
 	}
-	if _, err := n.Ledger(b); CodeOf(err) != NotEnough {
+	if err := n.checkLedger(b); CodeOf(err) != NotEnough {
 		return err
 	}
 	return nil
@@ -271,8 +271,7 @@ func (n *Notebook) CheckSplit(parent, child Batch) error {
 	if parent.OG == nil && parent.ParentID == nil {
 		return nil
 	}
-	_, err := with.Ledger(parent)
-	return err
+	return with.checkLedger(parent)
 }
 
 // ReplaceExtract puts a corrected extract in the place of the one with its id.
