@@ -3,7 +3,7 @@ package panel
 import (
 	"fmt"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"gonum.org/v1/gonum/mathext"
 )
 
 // FTest is an F test: the ratio of two mean squares with its chance under the
@@ -24,8 +24,17 @@ func newFTest(ss float64, df int, residual float64, residualDF int) FTest {
 		ss = 0 // a difference of two sums of squares, short by rounding
 	}
 	f := ss / float64(df) / (residual / float64(residualDF))
-	dist := distuv.F{D1: float64(df), D2: float64(residualDF)}
-	return FTest{F: f, DFTop: df, DFBottom: residualDF, P: dist.Survival(f), SumSquare: ss, Residual: residual}
+	return FTest{F: f, DFTop: df, DFBottom: residualDF, P: fTail(f, float64(df), float64(residualDF)), SumSquare: ss, Residual: residual}
+}
+
+// fTail is the chance that F with d1 and d2 degrees of freedom exceeds f, from
+// the incomplete beta function [22]:
+//
+//	Q(f) = I_x(d2/2, d1/2),  x = d2 / (d2 + d1 f)
+//
+// One less the distribution function would lose everything below 1e-16.
+func fTail(f, d1, d2 float64) float64 {
+	return mathext.RegIncBeta(d2/2, d1/2, d2/(d2+d1*f))
 }
 
 // TrialsDiffer is the F test that no trial differs from another, allowing for

@@ -92,4 +92,6 @@
 //	[20] Bates, D. M. and Watts, D. G. (1988). Nonlinear Regression Analysis
 //	     and Its Applications: least squares for the logistic curves.
 //	[21] Scheffé, H. (1959). The Analysis of Variance.
+//	[22] Abramowitz, M. and Stegun, I. A. (1964). Handbook of Mathematical
+//	     Functions, equation 26.6.2.
 package panel
