@@ -101,7 +101,7 @@ func Adjusted(scores []Score, level float64) (*Adjustment, error) {
 	}
 	a := &Adjustment{Level: level, Groups: fit.pieces, DF: fit.df, fit: fit}
 	a.ResidualSD, a.interval = fit.sigma()
-	if a.interval && fit.exact() {
+	if a.interval && fit.exact(set.y) {
 		a.ResidualSD, a.interval = 0, false
 	}
 	a.listTrials()
@@ -113,13 +113,21 @@ func Adjusted(scores []Score, level float64) (*Adjustment, error) {
 
 // checkScores refuses scores that cannot be calculated with.
 func checkScores(scores []Score) error {
+	for i, s := range scores {
+		if s.Taster == "" {
+			return fmt.Errorf("score %d of trial %q has no taster: name who gave it", i+1, s.Trial)
+		}
+	}
+	return checkUnnamed(scores)
+}
+
+// checkUnnamed is checkScores for scores whose tasters do not matter.
+func checkUnnamed(scores []Score) error {
 	if len(scores) == 0 {
 		return fmt.Errorf("no scores: give at least one score with its taster and trial")
 	}
 	for i, s := range scores {
 		switch {
-		case s.Taster == "":
-			return fmt.Errorf("score %d of trial %q has no taster: name who gave it", i+1, s.Trial)
 		case s.Trial == "":
 			return fmt.Errorf("score %d by taster %q has no trial: name what was tasted", i+1, s.Taster)
 		case !plain(s.Value):
@@ -127,18 +135,6 @@ func checkScores(scores []Score) error {
 		}
 	}
 	return nil
-}
-
-// exact tells whether the scores fit trial + taster with nothing left over
-// but rounding, so that the residual measures no noise.
-func (t *trialFit) exact() bool {
-	var largest float64
-	for _, v := range t.y {
-		largest = math.Max(largest, math.Abs(v))
-	}
-	// Rounding of the sums leaves a relative residue near 1e-15 per score.
-	const residue = 1e-10
-	return math.Sqrt(t.rss/float64(len(t.y))) <= residue*largest
 }
 
 // The interval is for these tasters: their levels are taken as fixed, so it

@@ -342,6 +342,22 @@ func BenchmarkComparison(b *testing.B) {
 	}
 }
 
+func BenchmarkTrialsDiffer(b *testing.B) {
+	for _, c := range []struct{ n, tasters, trials int }{
+		{50, 10, 5}, {500, 50, 10}, {5000, 500, 10}, {100000, 5000, 20}, {100000, 100, 20},
+	} {
+		scores := manyScores(c.n, c.tasters, c.trials)
+		b.Run(fmt.Sprintf("%dscores_%dtasters_%dtrials", c.n, c.tasters, c.trials), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := TrialsDiffer(scores); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 func BenchmarkAdjusted(b *testing.B) {
 	for _, c := range []struct{ n, tasters, trials int }{
 		{50, 5, 10}, {5000, 20, 50}, {100000, 10, 2000}, {100000, 2000, 20}, {100000, 316, 316},

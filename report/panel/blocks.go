@@ -52,18 +52,18 @@ func TrialsDiffer(scores []Score) (FTest, error) {
 	if err != nil {
 		return FTest{}, err
 	}
-	fit, err := newTrialFit(set)
+	fit, err := set.fitTwoWay()
 	if err != nil {
 		return FTest{}, err
 	}
-	df := fit.trials.levels() - fit.pieces
+	df := set.trials.levels() - fit.pieces
 	if df < 1 {
 		return FTest{}, fmt.Errorf("no two trials share a taster: have one person score several trials")
 	}
 	if fit.df < 1 {
 		return FTest{}, fmt.Errorf("%d scores leave nothing to measure the noise with: taste again, or have more people taste", len(scores))
 	}
-	if fit.exact() {
+	if fit.exact(set.y) {
 		return FTest{}, fmt.Errorf("the scores fit trial + taster exactly: there is no noise to test against")
 	}
 	without := set.aroundTasters()

@@ -14,19 +14,39 @@ type factor struct {
 
 // newFactor numbers the labels of n observations.
 func newFactor(n int, label func(i int) string) factor {
-	f := factor{of: make([]int, n)}
-	seen := make(map[string]int)
-	for i := range f.of {
-		name := label(i)
-		l, ok := seen[name]
-		if !ok {
-			l = len(f.names)
-			seen[name] = l
-			f.names = append(f.names, name)
+	names, of := number(n, label)
+	return factor{names: names, of: of}
+}
+
+// number lists the different values of n observations in order of first
+// appearance, and the place in that list of each observation. Observations
+// mostly come in rounds, the same values in the same order or one value many
+// times over, so the value that followed the last one before is tried first:
+// a look at a string costs much less than a look into a map.
+func number[T comparable](n int, value func(i int) T) (levels []T, of []int) {
+	of = make([]int, n)
+	place := make(map[T]int)
+	var after []int // what followed each level last time, at first itself
+	last := 0
+	for i := range of {
+		v := value(i)
+		var l int
+		known := i > 0
+		if known {
+			l = after[last]
+			known = levels[l] == v
 		}
-		f.of[i] = l
+		if !known {
+			l, known = place[v]
+		}
+		if !known {
+			l = len(levels)
+			place[v] = l
+			levels, after = append(levels, v), append(after, l)
+		}
+		after[last], of[i], last = l, l, l
 	}
-	return f
+	return levels, of
 }
 
 // levels is the number of different labels.
@@ -67,10 +87,7 @@ func newScoreSet(scores []Score) (scoreSet, error) {
 // cells is the table of mean scores, tasters by trials. It names the first
 // missing cell.
 func (s scoreSet) cells() ([][]float64, error) {
-	sum, n := make([][]float64, s.tasters.levels()), make([][]float64, s.tasters.levels())
-	for i := range sum {
-		sum[i], n[i] = make([]float64, s.trials.levels()), make([]float64, s.trials.levels())
-	}
+	sum, n := grid(s.tasters.levels(), s.trials.levels()), grid(s.tasters.levels(), s.trials.levels())
 	for i, v := range s.y {
 		sum[s.tasters.of[i]][s.trials.of[i]] += v
 		n[s.tasters.of[i]][s.trials.of[i]]++
@@ -84,6 +101,16 @@ func (s scoreSet) cells() ([][]float64, error) {
 		}
 	}
 	return sum, nil
+}
+
+// grid is a table of zeros, its rows in one piece of memory.
+func grid(rows, cols int) [][]float64 {
+	all := make([]float64, rows*cols)
+	table := make([][]float64, rows)
+	for i := range table {
+		table[i] = all[i*cols : (i+1)*cols : (i+1)*cols]
+	}
+	return table
 }
 
 // plain tells whether x is an input that can be calculated with: a number, and

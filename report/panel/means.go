@@ -75,15 +75,10 @@ func OneWay(scores []Score, level float64) (*Means, error) {
 	if err := checkLevel(level); err != nil {
 		return nil, err
 	}
-	named := make([]Score, len(scores))
-	for i, s := range scores {
-		named[i] = Score{Taster: "any", Trial: s.Trial, Value: s.Value}
-	}
-	set, err := newScoreSet(named)
-	if err != nil {
+	if err := checkUnnamed(scores); err != nil {
 		return nil, err
 	}
-	trials := set.trials
+	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
 	k := trials.levels()
 	m := &Means{Names: trials.names, N: make([]int, k), Mean: make([]float64, k), Level: level, DF: float64(len(scores) - k)}
 	m.MeanDF = m.DF

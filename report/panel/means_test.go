@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -53,5 +54,19 @@ func TestTrialsDifferRefuses(t *testing.T) {
 		if _, err := TrialsDiffer(scores); err == nil {
 			t.Errorf("%s: no error", name)
 		}
+	}
+}
+
+func BenchmarkOneWay(b *testing.B) {
+	for _, n := range []int{50, 500, 5000, 100000} {
+		scores := manyScores(n, 5, 10)
+		b.Run(fmt.Sprintf("%dscores_10trials", n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := OneWay(scores, 0.95); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

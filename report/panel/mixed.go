@@ -81,7 +81,7 @@ func MixedModel(scores []Score, level float64) (*Mixed, error) {
 
 // checkMixed refuses data from which the two variances cannot be told apart
 // and returns the fit with fixed tasters.
-func checkMixed(set scoreSet) (*trialFit, error) {
+func checkMixed(set scoreSet) (*additive, error) {
 	trials, tasters := set.trials, set.tasters
 	if trials.levels() > maxMixedTrials {
 		return nil, fmt.Errorf("%d trials: the mixed model takes at most %d; compare fewer, or use the two-way means", trials.levels(), maxMixedTrials)
@@ -92,14 +92,14 @@ func checkMixed(set scoreSet) (*trialFit, error) {
 	if trials.levels() < 2 {
 		return nil, fmt.Errorf("one trial: the mixed model needs at least two to compare")
 	}
-	fit, err := newTrialFit(set)
+	fit, err := set.fitTwoWay()
 	if err != nil {
 		return nil, err
 	}
 	if fit.df <= 0 {
 		return nil, fmt.Errorf("%d scores of %d trials by %d tasters leave nothing to measure the noise with: taste again, or have more people taste", len(set.y), trials.levels(), tasters.levels())
 	}
-	if fit.exact() {
+	if fit.exact(set.y) {
 		return nil, fmt.Errorf("the scores fit trial + taster exactly, so the mixed model has no noise to estimate; use the plain means")
 	}
 	return fit, nil

@@ -1,11 +1,11 @@
 package panel
 
 import (
+	"cmp"
 	"encoding/binary"
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -22,18 +22,32 @@ type Column struct {
 // Dummies turns labels into 0/1 columns, one for each level but the first in
 // sorted order, which is the reference.
 func Dummies(term string, labels []string) []Column {
-	levels := slices.Compact(slices.Sorted(slices.Values(labels)))
-	var columns []Column
-	for _, level := range levels[min(1, len(levels)):] {
-		c := Column{Term: term, Level: level, X: make([]float64, len(labels))}
-		for i, l := range labels {
-			if l == level {
-				c.X[i] = 1
-			}
+	levels, of := sortedLevels(labels)
+	columns := make([]Column, max(len(levels)-1, 0))
+	for c := range columns {
+		columns[c] = Column{Term: term, Level: levels[c+1], X: make([]float64, len(labels))}
+	}
+	for i, l := range of {
+		if l > 0 {
+			columns[l-1].X[i] = 1
 		}
-		columns = append(columns, c)
 	}
 	return columns
+}
+
+// sortedLevels lists the different values in rising order, and the place in
+// that list of each value.
+func sortedLevels[T cmp.Ordered](values []T) (levels []T, of []int) {
+	found, of := number(len(values), func(i int) T { return values[i] })
+	levels = slices.Sorted(slices.Values(found))
+	place := make([]int, len(found))
+	for l, v := range found {
+		place[l], _ = slices.BinarySearch(levels, v)
+	}
+	for i, l := range of {
+		of[i] = place[l]
+	}
+	return levels, of
 }
 
 // OrdinalData are answers on an ordered scale, votes or liking, with what may
@@ -103,21 +117,21 @@ func newOrdinal(d OrdinalData, mixed bool) (*ordinal, error) {
 		return nil, err
 	}
 	o := &ordinal{columns: d.Columns, n: len(d.Response)}
-	o.values = slices.Compact(slices.Sorted(slices.Values(d.Response)))
+	values, categories := sortedLevels(d.Response)
+	o.values = values
 	if len(o.values) < 2 {
 		return nil, fmt.Errorf("all answers are %v: nothing distinguishes them", d.Response[0])
 	}
 	if o.n <= o.params() {
 		return nil, fmt.Errorf("%d answers for %d unknowns: too few for an ordinal regression; use counts and means", o.n, o.params())
 	}
-	tasters := newFactor(o.n, func(i int) string {
-		if mixed {
-			return d.Taster[i]
-		}
-		return ""
-	})
-	o.tasters = tasters.levels()
-	o.group(d, tasters)
+	tasters := make([]int, o.n)
+	o.tasters = 1
+	if mixed {
+		f := newFactor(o.n, func(i int) string { return d.Taster[i] })
+		tasters, o.tasters = f.of, f.levels()
+	}
+	o.group(tasters, o.fillRows(), categories)
 	if err := o.checkRank(); err != nil {
 		return nil, err
 	}
@@ -151,42 +165,50 @@ func (d OrdinalData) check(mixed bool) error {
 	return nil
 }
 
-// group counts equal answers, sorted by taster so that each one's lie together.
-func (o *ordinal) group(d OrdinalData, tasters factor) {
-	type key struct{ taster, category, row int }
-	count := make(map[key]float64)
-	rowOf := make(map[string]int)
-	buffer := make([]byte, 8*len(o.columns))
-	for i, v := range d.Response {
+// fillRows lists the different rows of the columns, and gives the place in that
+// list of each answer.
+func (o *ordinal) fillRows() []int {
+	of := make([]int, o.n)
+	place := make(map[string]int)
+	key := make([]byte, 8*len(o.columns))
+	for i := range of {
 		for j, c := range o.columns {
-			binary.LittleEndian.PutUint64(buffer[8*j:], math.Float64bits(c.X[i]))
+			binary.LittleEndian.PutUint64(key[8*j:], math.Float64bits(c.X[i]))
 		}
-		row, ok := rowOf[string(buffer)]
+		row, ok := place[string(key)]
 		if !ok {
 			row = len(o.rows)
-			rowOf[string(buffer)] = row
+			place[string(key)] = row
 			x := make([]float64, len(o.columns))
 			for j, c := range o.columns {
 				x[j] = c.X[i]
 			}
 			o.rows = append(o.rows, x)
 		}
-		category, _ := slices.BinarySearch(o.values, v)
-		count[key{tasters.of[i], category, row}]++
+		of[i] = row
 	}
-	for k, n := range count {
-		o.groups = append(o.groups, ordinalGroup{k.taster, k.category, k.row, n})
+	return of
+}
+
+// group counts equal answers, sorted by taster so that each one's lie together.
+func (o *ordinal) group(tasters, rows, categories []int) {
+	// One number for taster, row and category: it sorts like the three.
+	code := make([]int, o.n)
+	for i := range code {
+		code[i] = (tasters[i]*len(o.rows)+rows[i])*len(o.values) + categories[i]
 	}
-	sort.Slice(o.groups, func(i, j int) bool {
-		a, b := o.groups[i], o.groups[j]
-		if a.taster != b.taster {
-			return a.taster < b.taster
+	slices.Sort(code)
+	for i := 0; i < len(code); {
+		j := i
+		for j < len(code) && code[j] == code[i] {
+			j++
 		}
-		if a.row != b.row {
-			return a.row < b.row
-		}
-		return a.category < b.category
-	})
+		cell := code[i] / len(o.values)
+		o.groups = append(o.groups, ordinalGroup{
+			taster: cell / len(o.rows), row: cell % len(o.rows), category: code[i] % len(o.values), n: float64(j - i),
+		})
+		i = j
+	}
 }
 
 // checkRank refuses columns that are constant or add up to each other.

@@ -213,7 +213,7 @@ func TestDummies(t *testing.T) {
 }
 
 func BenchmarkProportionalOdds(b *testing.B) {
-	for _, n := range []int{500, 5000, 100000} {
+	for _, n := range []int{50, 500, 5000, 100000} {
 		d := manyVotes(n, max(5, n/50), 8)
 		b.Run(fmt.Sprintf("%dvotes", n), func(b *testing.B) {
 			b.ReportAllocs()

@@ -1,11 +1,11 @@
 package panel
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
 	"slices"
-	"sort"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -53,12 +53,9 @@ func Friedman(scores []Score) (*Ranking, error) {
 	if n < 2 || k < 2 {
 		return nil, fmt.Errorf("%d tasters and %d trials: an agreement in order needs two or more of each", n, k)
 	}
-	ranks := make([][]float64, n)
-	for i, row := range table {
-		ranks[i] = midRanks(row)
-	}
+	ranks, ties := rankRows(table)
 	r := &Ranking{DF: k - 1, Tasters: n, Trials: set.trials.names}
-	chi2, ok := r.statistic(ranks)
+	chi2, ok := r.statistic(ranks, ties)
 	if !ok {
 		return nil, fmt.Errorf("every taster scores all trials alike: there is no order to test")
 	}
@@ -71,21 +68,22 @@ func Friedman(scores []Score) (*Ranking, error) {
 	return r, nil
 }
 
-// statistic fills the mean ranks and returns the tie-corrected chi-squared.
-func (r *Ranking) statistic(ranks [][]float64) (float64, bool) {
+// statistic fills the mean ranks and returns the tie-corrected chi-squared;
+// ties is the sum of t^3 - t over all groups of t equal values.
+func (r *Ranking) statistic(ranks [][]float64, ties float64) (float64, bool) {
 	n, k := float64(len(ranks)), float64(len(ranks[0]))
 	r.MeanRank = make([]float64, len(ranks[0]))
-	var ties float64
+	// Ranks are halves, so their sums are exact.
 	for _, row := range ranks {
 		for j, v := range row {
-			r.MeanRank[j] += v / n
+			r.MeanRank[j] += v
 		}
-		ties += tieSum(row)
 	}
 	var top float64
-	for _, m := range r.MeanRank {
-		d := n * (m - (k+1)/2)
+	for j, sum := range r.MeanRank {
+		d := sum - n*(k+1)/2
 		top += 12 * d * d
+		r.MeanRank[j] = sum / n
 	}
 	bottom := n*k*(k+1) - ties/(k-1)
 	if bottom < 1e-9 {
@@ -104,14 +102,25 @@ func (r *Ranking) warn() {
 	}
 }
 
-// midRanks ranks from 1 for the lowest, equal values sharing the mean of their ranks.
-func midRanks(x []float64) []float64 {
-	order := make([]int, len(x))
+// rankRows ranks each row and adds up t^3 - t over the groups of t equal values.
+func rankRows(table [][]float64) (ranks [][]float64, ties float64) {
+	cols := len(table[0])
+	ranks = grid(len(table), cols)
+	order := make([]int, cols)
+	for i, row := range table {
+		ties += midRanks(row, order, ranks[i])
+	}
+	return ranks, ties
+}
+
+// midRanks fills in ranks from 1 for the lowest, equal values sharing the mean
+// of their ranks, and returns the sum of t^3 - t over groups of t equal
+// values. It sorts in order, which is overwritten.
+func midRanks(x []float64, order []int, rank []float64) (ties float64) {
 	for i := range order {
 		order[i] = i
 	}
-	sort.Slice(order, func(a, b int) bool { return x[order[a]] < x[order[b]] })
-	rank := make([]float64, len(x))
+	slices.SortFunc(order, func(a, b int) int { return cmp.Compare(x[a], x[b]) })
 	for i := 0; i < len(order); {
 		j := i
 		for j < len(order) && x[order[j]] == x[order[i]] {
@@ -120,25 +129,11 @@ func midRanks(x []float64) []float64 {
 		for _, o := range order[i:j] {
 			rank[o] = float64(i+j+1) / 2
 		}
-		i = j
-	}
-	return rank
-}
-
-// tieSum is the sum of t^3 - t over groups of t equal values.
-func tieSum(x []float64) float64 {
-	sorted := slices.Sorted(slices.Values(x))
-	var sum float64
-	for i := 0; i < len(sorted); {
-		j := i
-		for j < len(sorted) && sorted[j] == sorted[i] {
-			j++
-		}
 		t := float64(j - i)
-		sum += t*t*t - t
+		ties += t*t*t - t
 		i = j
 	}
-	return sum
+	return ties
 }
 
 // logFactorial is ln k!.

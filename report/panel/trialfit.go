@@ -12,7 +12,7 @@ import (
 type trialFit struct {
 	*additive
 	scoreSet
-	trialsAreRows bool
+	ginv *mat.SymDense // covariance of the columns, error variance 1
 	// Only for trials as columns, one entry per connected part:
 	tasterMean []float64       // mean row effect
 	invN       []float64       // variance of that mean from the rows' own scores, in units of the error variance
@@ -21,20 +21,29 @@ type trialFit struct {
 	shareQuad  []float64       // share' ginv share
 }
 
-// newTrialFit fits score = trial + taster.
-func newTrialFit(s scoreSet) (*trialFit, error) {
-	t := &trialFit{scoreSet: s}
-	t.trialsAreRows = t.trials.levels() >= t.tasters.levels()
-	row, col := t.tasters, t.trials
-	if t.trialsAreRows {
-		row, col = t.trials, t.tasters
+// trialsAreRows tells whether there are at least as many trials as tasters.
+func (s scoreSet) trialsAreRows() bool { return s.trials.levels() >= s.tasters.levels() }
+
+// fitTwoWay fits score = trial + taster, the larger factor as rows.
+func (s scoreSet) fitTwoWay() (*additive, error) {
+	if s.trialsAreRows() {
+		return fitAdditive(s.trials, s.tasters, s.y)
 	}
-	fit, err := fitAdditive(row, col, t.y)
+	return fitAdditive(s.tasters, s.trials, s.y)
+}
+
+// newTrialFit fits score = trial + taster and prepares the covariances.
+func newTrialFit(s scoreSet) (*trialFit, error) {
+	fit, err := s.fitTwoWay()
 	if err != nil {
 		return nil, err
 	}
-	t.additive = fit
-	if !t.trialsAreRows {
+	ginv, err := fit.pseudoInverse()
+	if err != nil {
+		return nil, err
+	}
+	t := &trialFit{additive: fit, scoreSet: s, ginv: ginv}
+	if !t.trialsAreRows() {
 		t.averageRows()
 	}
 	return t, nil
@@ -67,7 +76,7 @@ func (t *trialFit) averageRows() {
 
 // piece is the connected part that a trial belongs to.
 func (t *trialFit) piece(trial int) int {
-	if t.trialsAreRows {
+	if t.trialsAreRows() {
 		return t.rowPiece[trial]
 	}
 	return t.colPiece[trial]
@@ -75,7 +84,7 @@ func (t *trialFit) piece(trial int) int {
 
 // sums gives the number and the sum of the scores of a trial.
 func (t *trialFit) sums(trial int) (n, sum float64) {
-	if t.trialsAreRows {
+	if t.trialsAreRows() {
 		return t.rowN[trial], t.rowY[trial]
 	}
 	return t.colN[trial], t.colY[trial]
@@ -91,7 +100,7 @@ func (t *trialFit) sums(trial int) (n, sum float64) {
 // mean is the adjusted mean of a trial: its effect plus the average effect of
 // the tasters of its part, each taster counted once.
 func (t *trialFit) mean(trial int) float64 {
-	if t.trialsAreRows {
+	if t.trialsAreRows() {
 		return t.additive.row[trial]
 	}
 	return t.col[trial] + t.tasterMean[t.piece(trial)]
@@ -99,7 +108,7 @@ func (t *trialFit) mean(trial int) float64 {
 
 // variance is that of the adjusted mean in units of the error variance.
 func (t *trialFit) variance(trial int) float64 {
-	if t.trialsAreRows {
+	if t.trialsAreRows() {
 		c := make([]float64, t.cols)
 		t.addShares(c, trial, 1)
 		return 1/t.rowN[trial] + t.quad(c)
@@ -111,7 +120,7 @@ func (t *trialFit) variance(trial int) float64 {
 // differenceVariance is that of the difference between two adjusted means of
 // one connected part, in units of the error variance.
 func (t *trialFit) differenceVariance(a, b int) float64 {
-	if t.trialsAreRows {
+	if t.trialsAreRows() {
 		c := make([]float64, t.cols)
 		t.addShares(c, a, 1)
 		t.addShares(c, b, -1)
@@ -120,11 +129,28 @@ func (t *trialFit) differenceVariance(a, b int) float64 {
 	return t.ginv.At(a, a) + t.ginv.At(b, b) - 2*t.ginv.At(a, b)
 }
 
+// quad returns c' A^+ c for a contrast c over the columns.
+func (t *trialFit) quad(c []float64) float64 {
+	used := make([]int, 0, len(c))
+	for i, v := range c {
+		if v != 0 {
+			used = append(used, i)
+		}
+	}
+	var s float64
+	for _, i := range used {
+		for _, j := range used {
+			s += c[i] * c[j] * t.ginv.At(i, j)
+		}
+	}
+	return s
+}
+
 // bestPair is the smallest differenceVariance among pairs of the listed trials,
 // infinite when no two of them can be compared.
 func (t *trialFit) bestPair(trials []int) float64 {
 	pair := t.differenceVariance
-	if t.trialsAreRows {
+	if t.trialsAreRows() {
 		pair = t.rowPairs(trials)
 	}
 	best := math.Inf(1)
@@ -156,7 +182,7 @@ func (t *trialFit) rowPairs(trials []int) func(a, b int) float64 {
 
 // tasterEffect is the level of a taster above the average taster of the part.
 func (t *trialFit) tasterEffect(taster int) float64 {
-	if t.trialsAreRows {
+	if t.trialsAreRows() {
 		return t.col[taster]
 	}
 	return t.additive.row[taster] - t.tasterMean[t.rowPiece[taster]]
@@ -167,7 +193,7 @@ func (t *trialFit) tastersOf() []int {
 	n := make([]int, t.trials.levels())
 	for r := range t.rows {
 		for _, x := range t.layout.row(r) {
-			if t.trialsAreRows {
+			if t.trialsAreRows() {
 				n[r]++
 			} else {
 				n[x.col]++

@@ -64,7 +64,7 @@ func (t *layout) fillCells(row, col factor) {
 	}
 	count := make([]float64, t.cols)
 	t.start = make([]int, t.rows+1)
-	t.cells = make([]cell, 0, len(sorted))
+	t.cells = make([]cell, 0, min(len(sorted), t.rows*t.cols))
 	from := 0
 	for r := range t.rows {
 		to := next[r]
@@ -130,16 +130,17 @@ func (t *layout) pieces() (ofCol, ofRow []int, n int) {
 //	A col = colY - sum over rows of n rowY / rowN
 //
 // n is the count vector of a row. A has one zero eigenvalue per connected
-// part; ginv is its Moore-Penrose inverse, and ginv times the error variance
-// is the covariance of the column effects [1].
+// part. With P the projection on the indicator vectors of the parts, A + P is
+// regular, and A^+ = (A + P)^-1 - P is the Moore-Penrose inverse of A; times the
+// error variance it is the covariance of the column effects [1].
 type additive struct {
 	*layout
-	colPiece, rowPiece []int         // connected part of each column and row
-	pieces             int           // number of connected parts
-	ginv               *mat.SymDense // covariance of the columns, error variance 1
-	row, col           []float64     // fitted effects
-	rss                float64       // residual sum of squares
-	df                 int           // observations - rows - columns + parts
+	colPiece, rowPiece []int        // connected part of each column and row
+	pieces             int          // number of connected parts
+	chol               mat.Cholesky // of A + P
+	row, col           []float64    // fitted effects
+	rss                float64      // residual sum of squares
+	df                 int          // observations - rows - columns + parts
 }
 
 // fitAdditive fits the layout of the observations y.
@@ -150,12 +151,13 @@ func fitAdditive(row, col factor, y []float64) (*additive, error) {
 	f := &additive{layout: newLayout(row, col, y)}
 	f.colPiece, f.rowPiece, f.pieces = f.layout.pieces()
 	a, b := f.reduced()
-	ginv, err := pseudoInverse(a, f.colPiece, f.pieces)
-	if err != nil {
+	f.shift(a, 1)
+	if !f.chol.Factorize(a) {
+		return nil, fmt.Errorf("the two-way table cannot be solved: too little links its trials and tasters")
+	}
+	if err := f.effects(b); err != nil {
 		return nil, err
 	}
-	f.ginv = ginv
-	f.effects(b)
 	for i, v := range y {
 		e := v - f.row[row.of[i]] - f.col[col.of[i]]
 		f.rss += e * e
@@ -187,39 +189,44 @@ func (f *additive) reduced() (*mat.SymDense, []float64) {
 	return mat.NewSymDense(f.cols, raw), b
 }
 
-// pseudoInverse inverts A over the space of contrasts: with P the projection
-// on the indicator vectors of the parts, A^+ = (A + P)^-1 - P.
-func pseudoInverse(a *mat.SymDense, piece []int, pieces int) (*mat.SymDense, error) {
-	size := make([]float64, pieces)
-	for _, p := range piece {
+// shift adds k P to a matrix over the columns.
+func (f *additive) shift(a *mat.SymDense, k float64) {
+	size := make([]float64, f.pieces)
+	for _, p := range f.colPiece {
 		size[p]++
 	}
-	shift := func(m *mat.SymDense, sign float64) {
-		for i := range piece {
-			for j := i; j < len(piece); j++ {
-				if piece[i] == piece[j] {
-					m.SetSym(i, j, m.At(i, j)+sign/size[piece[i]])
-				}
+	for i, p := range f.colPiece {
+		for j := i; j < f.cols; j++ {
+			if f.colPiece[j] == p {
+				a.SetSym(i, j, a.At(i, j)+k/size[p])
 			}
 		}
 	}
-	shift(a, 1)
-	var chol mat.Cholesky
-	if !chol.Factorize(a) {
-		return nil, fmt.Errorf("the two-way table cannot be solved: too little links its trials and tasters")
+}
+
+// pseudoInverse is A^+, the covariance of the columns for an error variance of
+// 1. Inverting costs several times the fit, so it is left to those who need it.
+func (f *additive) pseudoInverse() (*mat.SymDense, error) {
+	inv := mat.NewSymDense(f.cols, nil)
+	if err := f.chol.InverseTo(inv); err != nil {
+		return nil, errUnlinked(err)
 	}
-	inv := mat.NewSymDense(len(piece), nil)
-	if err := chol.InverseTo(inv); err != nil {
-		return nil, fmt.Errorf("the two-way table is too close to unlinked to be solved: %w", err)
-	}
-	shift(inv, -1)
+	f.shift(inv, -1)
 	return inv, nil
 }
 
-// effects solves for the column effects, then for the row effects.
-func (f *additive) effects(b []float64) {
+// errUnlinked says that a system close to singular cannot be trusted.
+func errUnlinked(err error) error {
+	return fmt.Errorf("the two-way table is too close to unlinked to be solved: %w", err)
+}
+
+// effects solves for the column effects, then for the row effects. P b is zero,
+// since b sums to zero over the columns of a part, so (A + P)^-1 b is A^+ b.
+func (f *additive) effects(b []float64) error {
 	var col mat.VecDense
-	col.MulVec(f.ginv, mat.NewVecDense(len(b), b))
+	if err := f.chol.SolveVecTo(&col, mat.NewVecDense(len(b), b)); err != nil {
+		return errUnlinked(err)
+	}
 	f.col = col.RawVector().Data
 	f.row = make([]float64, f.rows)
 	for r := range f.row {
@@ -229,6 +236,7 @@ func (f *additive) effects(b []float64) {
 		}
 		f.row[r] = sum / f.rowN[r]
 	}
+	return nil
 }
 
 // sigma is the residual standard deviation; ok is false without residual
@@ -240,21 +248,16 @@ func (f *additive) sigma() (sd float64, ok bool) {
 	return math.Sqrt(f.rss / float64(f.df)), true
 }
 
-// quad returns c' A^+ c for a contrast c over the columns.
-func (f *additive) quad(c []float64) float64 {
-	used := make([]int, 0, len(c))
-	for i, v := range c {
-		if v != 0 {
-			used = append(used, i)
-		}
+// exact tells whether the observations y fit row + column with nothing left
+// over but rounding, so that the residual measures no noise.
+func (f *additive) exact(y []float64) bool {
+	var largest float64
+	for _, v := range y {
+		largest = max(largest, math.Abs(v))
 	}
-	var s float64
-	for _, i := range used {
-		for _, j := range used {
-			s += c[i] * c[j] * f.ginv.At(i, j)
-		}
-	}
-	return s
+	// Rounding of the sums leaves a relative residue near 1e-15 per score.
+	const residue = 1e-10
+	return math.Sqrt(f.rss/float64(len(y))) <= residue*largest
 }
 
 // addShares adds k times the mean count vector of a row, n / rowN, to c.
