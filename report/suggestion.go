@@ -343,8 +343,13 @@ func decision(v suggestPayload) Section {
 	return Section{Paragraphs: paragraphs}
 }
 
-// whole prints a share in whole per cent.
-func whole(share float64) string { return fixed(100*share, 0) + " %" }
+// whole prints a share in whole per cent; a chance is never printed as none.
+func whole(share float64) string {
+	if share > 0 && share < 0.01 {
+		return "less than 1 %"
+	}
+	return fixed(100*share, 0) + " %"
+}
 
 // teachSection says which trial would narrow the answer most.
 func teachSection(v suggestPayload) Section {

@@ -18,7 +18,7 @@ type Answer struct {
 	ExpectedRegret float64        `json:"expected_regret"`    // of the next dose
 	Methods        []AnswerMethod `json:"methods"`            // the reference first; empty without scores
 	Verdict        Verdict        `json:"verdict"`            // try, repeat, settled or drop
-	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`   // null: nobody scored a liking
+	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`   // null: no liking, or none that tells
 	Warnings       []string       `json:"warnings"`           // empty, never null
 }
 

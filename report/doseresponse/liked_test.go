@@ -62,3 +62,14 @@ func TestWhatNobodyLikesIsDropped(t *testing.T) {
 		t.Errorf("verdict %s with probability %.3f that any dose is liked", v, prob)
 	}
 }
+
+// One dose that was too much for all and not liked says nothing of the others;
+// one that was just right and not liked does.
+func TestOneBadDoseSaysNothing(t *testing.T) {
+	for dose, want := range map[float64]bool{8: false, 4: true} {
+		p := mustFit(t, likedStudy(map[float64]float64{dose: 2}), Options{})
+		if prob, ok := p.AnyDoseLiked(); ok != want {
+			t.Errorf("%g g/L: chance %.3f, %v", dose, prob, ok)
+		}
+	}
+}

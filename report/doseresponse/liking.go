@@ -1,6 +1,9 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Priors of the liking model, points on the 1-9 scale: the SDs of the random
 // parts are those of [1] section 2.2; the level and the cost of a beer that
@@ -220,7 +223,12 @@ func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
 		mean, sd := fit.combine(fit.panel(m, 1-p.top))
 		prob = max(prob, normal((mean-p.wish())/sd))
 	}
-	return max(prob, fit.tastedLiked(p.wish())), true
+	prob = max(prob, fit.tastedLiked(p.wish()))
+	offOnly := !slices.ContainsFunc(fit.rows, func(r likingRow) bool { return r.off < 1 })
+	if prob < dropBelowProb && offOnly && p.likedDoses() < 2 {
+		return 0, false
+	}
+	return prob, true
 }
 
 // enoughLikings is how many likings a beer needs before its own mean counts: one

@@ -24,12 +24,12 @@ type lnPrior struct{ mean, sd float64 }
 //
 // with m_j the ln of the geometric middle of claim j and w_j = ln(high/low):
 // the claims are an equal mixture of even ranges on the log axis, blurred.
-// Without claims it is N(ln of the first dose tried, 1.5^2); ok is false
-// when there is neither.
+// Without claims it is N(ln of the first dose that was scored, 1.5^2); ok is
+// false when there is neither.
 func claimPrior(s Study) (p lnPrior, ok bool) {
 	if len(s.ClaimsGPerL) == 0 {
 		for _, t := range s.Trials {
-			if t.DoseGPerL > 0 {
+			if t.DoseGPerL > 0 && (t.scored() || t.liked()) {
 				return lnPrior{math.Log(t.DoseGPerL), noClaimSDLn}, true
 			}
 		}

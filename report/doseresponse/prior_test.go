@@ -21,7 +21,7 @@ func TestClaimPrior(t *testing.T) {
 		// by hand: middles ln 1 and ln 4, spread (ln 4 / 2)^2, no width
 		{"two exact claims", Study{ClaimsGPerL: [][2]float64{{1, 1}, {4, 4}}},
 			math.Ln2, math.Sqrt(math.Ln2*math.Ln2 + 0.09), 1e-9},
-		{"none", Study{Trials: []Trial{{DoseGPerL: 0}, {DoseGPerL: 5}, {DoseGPerL: 2}}}, math.Log(5), 1.5, 1e-9},
+		{"none", Study{Trials: []Trial{trial("0", 0, -1), Trial{DoseGPerL: 9}, trial("1", 5, -1), trial("2", 2, -1)}}, math.Log(5), 1.5, 1e-9},
 	}
 	for _, tt := range tests {
 		got, ok := claimPrior(tt.study)
@@ -34,7 +34,8 @@ func TestClaimPrior(t *testing.T) {
 func TestNotEnough(t *testing.T) {
 	for _, s := range []Study{
 		{ID: "empty"},
-		{ID: "only a control", Trials: []Trial{{ID: "T0"}}},
+		{ID: "only a control", Trials: []Trial{trial("T0", 0, -1)}},
+		{ID: "nobody has tasted", Trials: []Trial{{ID: "T1", DoseGPerL: 3}}},
 	} {
 		if _, err := Fit(s, Options{}); !errors.Is(err, ErrNotEnough) {
 			t.Errorf("%s: err = %v, want ErrNotEnough", s.ID, err)

@@ -8,7 +8,8 @@ import (
 	"slices"
 )
 
-// ErrNotEnough is returned when a study has neither claims nor scores.
+// ErrNotEnough is returned when a study has neither claims nor the score of a
+// dosed trial.
 var ErrNotEnough = errors.New("neither claims nor scores")
 
 // An InputError says which value of a study cannot be used and what to type

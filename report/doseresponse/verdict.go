@@ -22,12 +22,13 @@ const (
 
 // Verdict returns what to do next:
 //
-//	drop     the chance that any dose is liked is below 10 %, after at least two doses
+//	drop     the chance that any dose is liked is below 10 %, after at least two
+//	         doses or one that was found just right
 //	settled  the expected regret of the next dose is below 3 %
 //	repeat   the brews contradict each other, or the next dose is one that was brewed
 //	try      else
 func (p *Posterior) Verdict() Verdict {
-	if prob, ok := p.AnyDoseLiked(); ok && prob < dropBelowProb && p.likedDoses() >= 2 {
+	if p.outOfReach() {
 		return Drop
 	}
 	if len(p.prob.trials) == 0 {
@@ -40,6 +41,13 @@ func (p *Posterior) Verdict() Verdict {
 		return Repeat
 	}
 	return Try
+}
+
+// outOfReach reports whether no dose is likely to be liked as wished. One bad
+// dose does not condemn a material, unless it was the right one.
+func (p *Posterior) outOfReach() bool {
+	prob, ok := p.AnyDoseLiked()
+	return ok && prob < dropBelowProb && (p.likedDoses() >= 2 || p.otherFault().n > 0)
 }
 
 // likedDoses counts the doses above 0 with a liking that are different to the
@@ -86,35 +94,48 @@ func (p *Posterior) brewed(d float64) bool {
 	return false
 }
 
-// A contradiction is two trials by one method of which the stronger was
-// judged clearly weaker: indices in the study.
-type contradiction struct{ weak, strong int }
+// A contradiction is two trials by one method of which the one judged clearly
+// weaker has the higher dose, or the same to the tongue: indices in the study.
+type contradiction struct{ stronger, weaker int }
 
 // contradictVotes is the difference of mean votes (-1 to 1) that counts as
 // clear: half the panel changed sides by a full step (judgement).
 const contradictVotes = 0.75
 
 // contradicted returns the contradiction between two trials with the largest
-// difference of mean votes, or nil when none reaches contradictVotes.
+// difference of mean votes, or nil when there is none.
 func (p *Posterior) contradicted() *contradiction {
 	var worst *contradiction
-	most := contradictVotes
-	trials := p.study.Trials
-	for i, a := range trials {
-		for j, b := range trials {
-			if a.Method != b.Method || (a.Kind == Glass) != (b.Kind == Glass) ||
-				a.DoseGPerL == 0 || b.DoseGPerL < a.DoseGPerL*sameDose {
-				continue
-			}
-			va, okA := a.meanVote()
-			vb, okB := b.meanVote()
-			if okA && okB && va-vb >= most {
-				most = va - vb
+	var most float64
+	for i, a := range p.study.Trials {
+		for j, b := range p.study.Trials {
+			if gap, ok := a.against(b); ok && gap > most {
+				most = gap
 				worst = &contradiction{i, j}
 			}
 		}
 	}
 	return worst
+}
+
+// against returns by how much more often a was called too much than b, and
+// whether that contradicts their doses: b has the higher one and the
+// difference is clear, or both have the same to the tongue and most votes lie
+// on opposite sides.
+func (a Trial) against(b Trial) (gap float64, ok bool) {
+	if a.Method != b.Method || (a.Kind == Glass) != (b.Kind == Glass) ||
+		a.DoseGPerL == 0 || b.DoseGPerL*sameDose <= a.DoseGPerL {
+		return 0, false
+	}
+	va, okA := a.meanVote()
+	vb, okB := b.meanVote()
+	if !okA || !okB {
+		return 0, false
+	}
+	if hasDose([]float64{a.DoseGPerL}, b.DoseGPerL) {
+		return va - vb, va >= 0.5 && vb <= -0.5
+	}
+	return va - vb, va-vb >= contradictVotes
 }
 
 // meanVote returns the mean vote, -1 to 1, of a trial; ok is false without

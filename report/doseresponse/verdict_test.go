@@ -22,9 +22,11 @@ func TestVerdict(t *testing.T) {
 		{"one brew, too little", eightfold(trial("1", 2, -1, -1)), Try},
 		{"right at the middle of the claims", eightfold(trial("1", 2.83, 0, 0, 0)), Repeat},
 		{"stronger judged weaker", eightfold(trial("1", 2, 1, 1, 1), trial("2", 5, -1, -1, -1)), Repeat},
+		{"one dose, opposite votes", eightfold(trial("1", 3, -1, -1, -1), trial("2", 3.1, 1, 1, 0)), Repeat},
 		{"many brews of one mind", eightfold(many...), Settled},
 		{"disliked at two doses", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 4, 1, 0), 2, 1)), Drop},
 		{"disliked at one dose", eightfold(liked(trial("1", 2, -1, -1), 2, 2)), Try},
+		{"disliked at one dose that was right", eightfold(liked(trial("1", 2.8, 0, 0), 2, 2)), Drop},
 		{"disliked at one dose, twice", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 2.05, -1, -1), 2, 2)), Try},
 	}
 	for _, tt := range tests {
@@ -51,5 +53,20 @@ func TestContradictionNeedsOneMethod(t *testing.T) {
 	b.Method, b.Kind = "tea", Glass
 	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
 		t.Errorf("glass and brew contradict: %+v", c)
+	}
+}
+
+// Brews of one dose contradict each other when most votes lie on opposite
+// sides, not when some taste a little more; and the reader is told which.
+func TestContradictionAtOneDose(t *testing.T) {
+	a, b := trial("weak", 3, -1, -1, 0), trial("strong", 3.1, 1, 1, 0)
+	p := mustFit(t, eightfold(a, b), Options{Approximate: true})
+	want := "weak at 3.0 g/L was judged weaker than strong at 3.1 g/L: something other than the dose differs; pour both again, blind, before brewing"
+	if got := p.warnContradiction(); got != want {
+		t.Errorf("warning %q", got)
+	}
+	c := trial("alike", 3.1, 1, 0, 0)
+	if got := mustFit(t, eightfold(trial("other", 3, 0, 0, 0), c), Options{Approximate: true}).warnContradiction(); got != "" {
+		t.Errorf("one vote of difference is a contradiction: %q", got)
 	}
 }

@@ -129,7 +129,7 @@ func (p *Posterior) warnOneSide() string {
 	switch p.side() {
 	case -1:
 		if f := p.dose(p.psiQ.low) / hi; f > 1.1 {
-			return fmt.Sprintf("every vote says too little: at least x%s of %s is needed; %s", number(f), grams(hi), end)
+			return fmt.Sprintf("every vote says too little: at least %s times %s is needed; %s", number(f), grams(hi), end)
 		}
 		return "every vote says too little: only the direction is sure; " + end
 	case 1:
@@ -148,9 +148,13 @@ func (p *Posterior) warnContradiction() string {
 	if c == nil {
 		return ""
 	}
-	a, b := p.study.Trials[c.weak], p.study.Trials[c.strong]
-	return fmt.Sprintf("%s at %s was judged weaker than %s at %s: pour both again, blind, before brewing",
-		trialName(b, c.strong), grams(b.DoseGPerL), trialName(a, c.weak), grams(a.DoseGPerL))
+	a, b := p.study.Trials[c.stronger], p.study.Trials[c.weaker]
+	text := fmt.Sprintf("%s at %s was judged weaker than %s at %s",
+		trialName(b, c.weaker), grams(b.DoseGPerL), trialName(a, c.stronger), grams(a.DoseGPerL))
+	if hasDose([]float64{a.DoseGPerL}, b.DoseGPerL) {
+		text += ": something other than the dose differs"
+	}
+	return text + "; pour both again, blind, before brewing"
 }
 
 // disagreeBelow is the share of "just right" at the best dose below which no

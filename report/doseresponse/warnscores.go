@@ -201,20 +201,24 @@ func (p *Posterior) warnAvoid() string {
 // warnNobodyLikes tells when a wish is out of reach at every dose; see
 // AnyDoseLiked.
 func (p *Posterior) warnNobodyLikes() string {
-	prob, ok := p.AnyDoseLiked()
-	if !ok || prob >= dropBelowProb {
+	if !p.outOfReach() {
 		return ""
 	}
+	prob, _ := p.AnyDoseLiked()
 	return fmt.Sprintf("a liking of %g is out of reach: the chance that any dose gets there is %s", p.wish(), percent(prob))
 }
 
-// otherFault is how far below the wish the liking of those who found the dose
-// just right must lie before the dose is cleared of blame, points (judgement).
-const otherFault = 1.5
+// A beer is not liked although its dose is right when at least faultVotes votes
+// of just right come with a mean liking faultGap points below the wish
+// (judgement): another dose will not mend that ([1] section 2.1).
+const (
+	faultVotes = 2
+	faultGap   = 1.5
+)
 
-// warnOtherFault tells when a beer is not liked although its dose is right, on
-// at least two votes: another dose will not mend that ([1] section 2.1).
-func (p *Posterior) warnOtherFault() string {
+// otherFault returns number and sum of the likings of those who found the dose
+// just right, or nothing when they clear the beer of another fault.
+func (p *Posterior) otherFault() markSum {
 	var right markSum
 	for _, t := range p.study.Trials {
 		for _, sc := range t.Scores {
@@ -224,7 +228,16 @@ func (p *Posterior) warnOtherFault() string {
 			}
 		}
 	}
-	if right.n < 2 || right.y/right.n > p.wish()-otherFault {
+	if right.n < faultVotes || right.y/right.n > p.wish()-faultGap {
+		return markSum{}
+	}
+	return right
+}
+
+// warnOtherFault tells when the dose is not to blame; see otherFault.
+func (p *Posterior) warnOtherFault() string {
+	right := p.otherFault()
+	if right.n == 0 {
 		return ""
 	}
 	return fmt.Sprintf("%.0f votes of just right come with a mean liking of %.1f: the fault is in the method or the beer, not in the dose",
