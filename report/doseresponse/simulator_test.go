@@ -59,9 +59,9 @@ func (b *brewer) judge(p *Posterior, dose float64, e Estimate) tally {
 	return t
 }
 
-// fitFast returns the posterior for a decision.
-func fitFast(s *Study) *Posterior {
-	p, err := Fit(*s, Options{Approximate: true})
+// fit returns what the program makes of a study.
+func fit(s *Study) *Posterior {
+	p, err := Fit(*s, Options{})
 	if err != nil {
 		panic(err)
 	}
@@ -70,7 +70,7 @@ func fitFast(s *Study) *Posterior {
 
 func addSingle(times int) func(b *brewer, s *Study, k int) {
 	return func(b *brewer, s *Study, k int) {
-		d := fitFast(s).NextDose().DoseGPerL
+		d := fit(s).NextDose().DoseGPerL
 		s.Trials = append(s.Trials, b.pour(fmt.Sprint("B", k), d, b.brew(), Batch, "", times))
 	}
 }
@@ -78,13 +78,13 @@ func addSingle(times int) func(b *brewer, s *Study, k int) {
 func addJars(b *brewer, s *Study, k int) {
 	shift := b.brew()
 	group := fmt.Sprint("B", k)
-	for j, d := range fitFast(s).Spread(4) {
+	for j, d := range fit(s).Spread(4) {
 		s.Trials = append(s.Trials, b.pour(fmt.Sprint(group, "-", j), d, shift, Jar, group, 1))
 	}
 }
 
 func addBench(b *brewer, s *Study) {
-	for j, d := range fitFast(s).Glasses() {
+	for j, d := range fit(s).Glasses() {
 		s.Trials = append(s.Trials, b.pour(fmt.Sprint("G", j), d, b.glass, Glass, "", 1))
 	}
 }
@@ -165,10 +165,7 @@ func play(w world, pol policy, seed uint64, brews int) []tally {
 			out[k] = b.judge(nil, pol.final(b, s), Estimate{})
 			continue
 		}
-		p, err := Fit(*s, Options{})
-		if err != nil {
-			panic(err)
-		}
+		p := fit(s)
 		out[k] = b.judge(p, p.NextDose().DoseGPerL, p.RightDose())
 	}
 	return out
@@ -269,7 +266,7 @@ func table() *tabwriter.Writer {
 
 // TestSimulatorPolicies prints and checks the policies in the reference world:
 //
-//	HEDGEROW_SIM=1000 go test -run SimulatorPolicies -timeout 30m ./report/doseresponse
+//	HEDGEROW_SIM=1000 go test -run SimulatorPolicies -v -timeout 60m ./report/doseresponse
 func TestSimulatorPolicies(t *testing.T) {
 	cases := longCases(t)
 	tw := table()

@@ -208,7 +208,7 @@ func (b *brewer) past(studies int) map[string]TasterPrior {
 		for k := range 3 {
 			addSingle(1)(&other, s, k)
 		}
-		for who, m := range fitFast(s).Memory() {
+		for who, m := range fit(s).Memory() {
 			records[who] = append(records[who], m)
 		}
 	}
