@@ -297,10 +297,12 @@ func posteriorEstimate(e doseresponse.Estimate) Estimate {
 // suggestDocument draws the answer.
 func suggestDocument(v suggestPayload, recipe []string, s trials.TrialSet, r SuggestRequest) Document {
 	sections := []Section{decision(v)}
-	if len(recipe) > 0 {
-		sections = append(sections, Section{Heading: "How", Paragraphs: recipe})
+	if v.Verdict != doseresponse.Drop {
+		if len(recipe) > 0 {
+			sections = append(sections, Section{Heading: "How", Paragraphs: recipe})
+		}
+		sections = append(sections, teachSection(v))
 	}
-	sections = append(sections, teachSection(v))
 	if len(v.Votes) > 0 {
 		sections = append(sections, votesBars(v))
 	}
