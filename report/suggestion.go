@@ -45,6 +45,8 @@ type suggestPayload struct {
 	Taught    []string     `json:"tasters_remembered_from"`
 	Votes     []voteRow    `json:"votes_by_dose"`
 	Claims    [][2]float64 `json:"claims_effective_g_per_l"`
+
+	contradiction string // one of the warnings, which the text puts first
 }
 
 // recipeView is how to reach the dose as --json prints it.
@@ -113,7 +115,7 @@ func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, err
 		return View{}, err
 	}
 	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute, Class: trials.ClassNames[s.Class], Reference: p.Reference(),
-		Cautions: cautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, n, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known), Taught: append([]string{}, taught...), Lessons: lessons(p)}
+		Cautions: cautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, n, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known), Taught: append([]string{}, taught...), Lessons: lessons(p), contradiction: p.Contradiction()}
 	v.Warnings = append(append(append([]string{}, v.Warnings...), setWarnings(s)...), positionWarning(n, s, attribute)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
 	if err != nil {
@@ -334,6 +336,9 @@ func decision(v suggestPayload) Section {
 		line += ", for " + v.Attribute
 	}
 	paragraphs := []string{line + "."}
+	if v.contradiction != "" {
+		paragraphs = append(paragraphs, v.contradiction+".")
+	}
 	if right.Low != nil {
 		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%, x/÷ %s).", significant(*right.Low, 2), significant(*right.High, 2), fixed(math.Sqrt(*right.High / *right.Low), 1)))
 	}
@@ -401,7 +406,11 @@ func reasons(v suggestPayload, s trials.TrialSet) Section {
 		}
 		sec.Notes = append(sec.Notes, "a claim, on the effective scale: "+text+" g/L")
 	}
-	sec.Notes = append(sec.Notes, v.Warnings...)
+	for _, w := range v.Warnings {
+		if w != v.contradiction {
+			sec.Notes = append(sec.Notes, w)
+		}
+	}
 	for _, c := range v.Cautions {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo))
 	}

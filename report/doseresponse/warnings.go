@@ -16,7 +16,7 @@ func (p *Posterior) Warnings() []string {
 		p.warnNoScores,
 		p.warnNobodyLikes,
 		p.warnOtherFault,
-		p.warnContradiction,
+		p.Contradiction,
 		p.warnDisagree,
 		p.warnOneSide,
 		p.warnOutsideClaims,
@@ -141,9 +141,9 @@ func (p *Posterior) warnOneSide() string {
 	return ""
 }
 
-// warnContradiction names the two beers whose votes run against their doses
-// the most; see contradicted.
-func (p *Posterior) warnContradiction() string {
+// Contradiction names the two beers whose votes run against their doses the
+// most, in the form of a warning; it is "" when none do.
+func (p *Posterior) Contradiction() string {
 	c := p.contradicted()
 	if c == nil {
 		return ""
