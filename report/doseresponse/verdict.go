@@ -1,6 +1,9 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A Verdict is what to do next.
 type Verdict string
@@ -28,7 +31,7 @@ const (
 //	repeat   the brews contradict each other, or the next dose is one that was brewed
 //	try      else
 func (p *Posterior) Verdict() Verdict {
-	if p.outOfReach() {
+	if _, out := p.outOfReach(); out {
 		return Drop
 	}
 	if len(p.prob.trials) == 0 {
@@ -43,11 +46,12 @@ func (p *Posterior) Verdict() Verdict {
 	return Try
 }
 
-// outOfReach reports whether no dose is likely to be liked as wished. One bad
-// dose does not condemn a material, unless it was the right one.
-func (p *Posterior) outOfReach() bool {
+// outOfReach returns the chance that any dose is liked as wished, and whether
+// that is too little to go on. One bad dose does not condemn a material, unless
+// it was the right one.
+func (p *Posterior) outOfReach() (prob float64, out bool) {
 	prob, ok := p.AnyDoseLiked()
-	return ok && prob < dropBelowProb && (p.likedDoses() >= 2 || p.otherFault().n > 0)
+	return prob, ok && prob < dropBelowProb && (p.likedDoses() >= 2 || p.otherFault().n > 0)
 }
 
 // likedDoses counts the doses above 0 with a liking that are different to the
@@ -75,19 +79,17 @@ func (t Trial) liked() bool {
 
 // hasDose reports whether a dose is among others, to the tongue.
 func hasDose(doses []float64, d float64) bool {
-	for _, have := range doses {
-		if math.Abs(math.Log(d/have)) < math.Log(sameDose) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(doses, func(have float64) bool { return alike(have, d) })
 }
+
+// alike reports whether two doses above 0 are one to the tongue.
+func alike(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(sameDose) }
 
 // brewed reports whether a scored brew by the reference method has dose d, g/L,
 // to the tongue.
 func (p *Posterior) brewed(d float64) bool {
 	for _, t := range p.study.Trials {
-		if t.informs() && t.Kind != Glass && t.Method == p.prob.reference && hasDose([]float64{t.DoseGPerL}, d) {
+		if t.informs() && t.Kind != Glass && t.Method == p.prob.reference && alike(t.DoseGPerL, d) {
 			return true
 		}
 	}
@@ -132,7 +134,7 @@ func (a Trial) against(b Trial) (gap float64, ok bool) {
 	if !okA || !okB {
 		return 0, false
 	}
-	if hasDose([]float64{a.DoseGPerL}, b.DoseGPerL) {
+	if alike(a.DoseGPerL, b.DoseGPerL) {
 		return va - vb, va >= 0.5 && vb <= -0.5
 	}
 	return va - vb, va-vb >= contradictVotes

@@ -151,7 +151,7 @@ func (p *Posterior) Contradiction() string {
 	a, b := p.study.Trials[c.stronger], p.study.Trials[c.weaker]
 	text := fmt.Sprintf("%s at %s was judged weaker than %s at %s",
 		trialName(b, c.weaker), grams(b.DoseGPerL), trialName(a, c.stronger), grams(a.DoseGPerL))
-	if hasDose([]float64{a.DoseGPerL}, b.DoseGPerL) {
+	if alike(a.DoseGPerL, b.DoseGPerL) {
 		text += ": something other than the dose differs"
 	}
 	return text + "; pour both again, blind, before brewing"

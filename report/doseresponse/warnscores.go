@@ -201,10 +201,10 @@ func (p *Posterior) warnAvoid() string {
 // warnNobodyLikes tells when a wish is out of reach at every dose; see
 // AnyDoseLiked.
 func (p *Posterior) warnNobodyLikes() string {
-	if !p.outOfReach() {
+	prob, out := p.outOfReach()
+	if !out {
 		return ""
 	}
-	prob, _ := p.AnyDoseLiked()
 	return fmt.Sprintf("a liking of %g is out of reach: the chance that any dose gets there is %s", p.wish(), percent(prob))
 }
 
