@@ -28,6 +28,9 @@ func (e *InputError) Problem() string {
 	return fmt.Sprintf("%s %s %s", e.What, number(e.Value), e.Allowed)
 }
 
+// ForUser returns the sentence and the hint apart.
+func (e *InputError) ForUser() (message, hint string) { return e.Problem(), e.Hint }
+
 // number prints a value as a person would type it; not-a-number and infinity
 // become words.
 func number(v float64) string {

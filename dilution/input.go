@@ -78,3 +78,12 @@ type Estimate struct {
 
 // rootSumSquare returns the root of a^2 + b^2.
 func rootSumSquare(a, b float64) float64 { return math.Sqrt(a*a + b*b) }
+
+// ExactlyOrNone returns an optional figure as an input without doubt, nil for nil.
+func ExactlyOrNone(v *float64) *Input {
+	if v == nil {
+		return nil
+	}
+	in := Exactly(*v)
+	return &in
+}

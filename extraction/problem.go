@@ -16,6 +16,9 @@ type InputError struct {
 // Error returns the message alone.
 func (e *InputError) Error() string { return e.Message }
 
+// ForUser returns the sentence and the hint apart.
+func (e *InputError) ForUser() (message, hint string) { return e.Message, e.Hint }
+
 // refuse returns an InputError.
 func refuse(hint, format string, args ...any) error {
 	return &InputError{Message: fmt.Sprintf(format, args...), Hint: hint}

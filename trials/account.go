@@ -63,15 +63,6 @@ func added(name string, v float64) dilution.Input {
 	return dilution.Within(name, v, additionLimit*v)
 }
 
-// exactly is an optional figure without doubt.
-func exactly(v *float64) *dilution.Input {
-	if v == nil {
-		return nil
-	}
-	in := dilution.Exactly(*v)
-	return &in
-}
-
 // ledgerBuilder lays the events of one batch out as an account.
 type ledgerBuilder struct {
 	n         *Notebook

@@ -63,7 +63,7 @@ func Reach(materials Materials, q DiluteRequest, aim Aim) (Aimed, error) {
 	if err != nil {
 		return Aimed{}, problemOf(err)
 	}
-	water := dilution.AddTea{VolumeL: added("water", plan.VolumeL), TempC: exactly(&aim.WaterTempC)}
+	water := dilution.AddTea{VolumeL: added("water", plan.VolumeL), TempC: dilution.ExactlyOrNone(&aim.WaterTempC)}
 	account.Steps = append(account.Steps, dilution.Add{Liquid: water})
 	out := Aimed{ABVPct: aim.ABVPct, SG: aim.SG, Water: &AimedWater{VolumeL: plan.VolumeL, MassKg: plan.MassKg, TempC: aim.WaterTempC}}
 	if plan.VolumeL == 0 {

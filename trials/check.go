@@ -109,3 +109,12 @@ func gravityNumber(v float64) string {
 
 // number prints a value the way a person would type it.
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }
+
+// round3 keeps three significant digits, for messages.
+func round3(v float64) float64 {
+	if v == 0 {
+		return 0
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-2)
+	return tidy(math.Round(v/step) * step)
+}

@@ -236,20 +236,6 @@ func (q DiluteRequest) without(d *Dilution) error {
 	return nil
 }
 
-// DefaultGravityLimit and DefaultVolumeLimit are the limits taken where none is
-// given: SG, and a share of the volume.
-const (
-	DefaultGravityLimit = 0.001
-	DefaultVolumeLimit  = 0.02
-)
-
-// MaxGravityLimit and MaxVolumeLimit are the widest limits accepted: wider ones
-// reach gravities and volumes that no beer has.
-const (
-	MaxGravityLimit = 0.02
-	MaxVolumeLimit  = 0.5
-)
-
 // Largest names the input that adds most to the doubt of the strength, empty
 // when nothing is in doubt.
 func (d Dilution) Largest() string { return largest(d.Budget, dilution.QABVInputs) }

@@ -177,3 +177,10 @@ func (p Pass) validate() error {
 // isHeated reports whether temperature and time of the pass are known: a pass of
 // which only the efficiency is given may go without.
 func (p Pass) isHeated() bool { return p.Efficiency == nil || p.Minutes > 0 }
+
+// TopUp is water added to an extract after it was made.
+type TopUp struct {
+	ID      string    `json:"id"`
+	At      time.Time `json:"at"`
+	VolumeL float64   `json:"volume_l"` // litres at 20 C
+}

@@ -3,15 +3,7 @@ package trials
 import (
 	"cmp"
 	"slices"
-	"time"
 )
-
-// TopUp is water added to an extract after it was made.
-type TopUp struct {
-	ID      string    `json:"id"`
-	At      time.Time `json:"at"`
-	VolumeL float64   `json:"volume_l"` // litres at 20 C
-}
 
 // Jug is an extract from its making on: what was poured off it, when it was
 // topped up, and what is left.

@@ -67,7 +67,7 @@ func TestWhatLiquidCostsInStrength(t *testing.T) {
 	near(t, "by label", steeped(t, q).Cost.ABVPct.Value, 4.95937-4.723115, 0.005)
 	for _, sg := range []float64{1.000, 1.020} {
 		start := q.Beer.start(12)
-		start.NowSG = exactly(&sg)
+		start.NowSG = dilution.ExactlyOrNone(&sg)
 		snaps, err := dilution.Account{Start: start, Steps: []dilution.Step{dilution.Add{Liquid: dilution.AddTea{VolumeL: dilution.Exactly(0.6)}}}}.Run()
 		if err != nil {
 			t.Fatal(err)

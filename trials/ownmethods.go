@@ -84,9 +84,3 @@ func (p MethodPotency) Words() string {
 	return fmt.Sprintf("by your own scores of %s, a gram of %s by %s counts %.2f (%.2f to %.2f) as much as by %s; %.0f %% of that comes from the scores, the rest from what is assumed of methods",
 		p.Attribute, p.MaterialKey, p.Method, r.Value, r.Low, r.High, p.Reference, 100*p.Update.TrialShare)
 }
-
-// ActsLike returns the dose of the reference method that a dose acts like.
-func (p MethodPotency) ActsLike(d Dose) Estimate {
-	r := p.Update.Relative
-	return times(d.GPerL[p.Class], Estimate{Value: r.Value, Low: r.Low, High: r.High, HasBounds: true, Level: r.Level, OK: true})
-}

@@ -1,6 +1,9 @@
 package trials
 
-import "time"
+import (
+	"math"
+	"time"
+)
 
 // Plan is a bench series, split or batch that was planned and written down: its
 // amounts stay as planned, while the records made from it say what was done.
@@ -22,3 +25,62 @@ const (
 	PlanSplit = "split"
 	PlanBatch = "batch"
 )
+
+// Design is the amounts of a bench series, a split or a batch.
+type Design struct {
+	MaterialKey   string    `json:"material"`
+	Class         int       `json:"class"` // solute class that the doses are of
+	Method        string    `json:"method"`
+	Form          string    `json:"form"`
+	Like          string    `json:"like_trial"`      // the trial whose way it follows; empty for a plain one
+	MassG         float64   `json:"mass_g"`          // to weigh for the extract; the sum of the vessels where there is none
+	MoisturePct   *float64  `json:"moisture_pct"`    // measured on the material of the extract that is followed
+	Passes        []Pass    `json:"passes"`          // of the extract; none for a material put in itself
+	SpiritPct     *float64  `json:"spirit_pct"`      // of a tincture
+	Direct        *Addition `json:"direct"`          // pattern of a material put in itself
+	ExtractL      float64   `json:"extract_l"`       // extract to expect
+	CarriesGPerL  float64   `json:"carries_g_per_l"` // effective grams in a litre of it
+	AddedL        float64   `json:"added_l"`         // liquid added to each vessel, the same in all
+	PourStepL     float64   `json:"pour_step_l"`
+	ScaleStepG    float64   `json:"scale_step_g"`
+	ScaleDoubtPct float64   `json:"scale_doubt_pct"` // what half a step of the scale does to every dose
+	ScaleUpL      float64   `json:"scale_up_l"`      // the batch that the doses are for in the end; 0 for none
+	BaseOG        *float64  `json:"base_og"`         // of the beer as it would be brewed without the addition
+	BaseFG        *float64  `json:"base_fg"`
+	Vessels       []Vessel  `json:"vessels"`
+}
+
+// Vessel is one glass, jar or keg of a plan.
+type Vessel struct {
+	Number       int      `json:"number"`
+	Name         string   `json:"name"`         // of the trial made for it; empty for a plan that was not recorded
+	BatchID      string   `json:"batch_id"`     // as Name
+	AdditionIDs  []string `json:"addition_ids"` // what went into it, as records
+	BeerL        float64  `json:"beer_l"`
+	AimGPerL     float64  `json:"aim_g_per_l"`     // effective dose wanted, after mixing
+	PourL        float64  `json:"pour_l"`          // extract, to the nearest step
+	WaterL       float64  `json:"water_l"`         // water, or spirit beside a tincture, so that all get the same
+	MassG        float64  `json:"mass_g"`          // of a material put in itself, to the nearest step
+	ReachedGPerL float64  `json:"reached_g_per_l"` // effective dose with the rounded amounts
+}
+
+// WorstPct is the largest distance of a dose reached from the one wanted, in
+// per cent of it.
+func (d Design) WorstPct() float64 {
+	worst := 0.0
+	for _, v := range d.Vessels {
+		if v.AimGPerL > 0 {
+			worst = max(worst, 100*math.Abs(v.ReachedGPerL/v.AimGPerL-1))
+		}
+	}
+	return worst
+}
+
+// PouredL is the extract that all vessels take together.
+func (d Design) PouredL() float64 {
+	var sum float64
+	for _, v := range d.Vessels {
+		sum += v.PourL
+	}
+	return sum
+}

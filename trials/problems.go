@@ -1,11 +1,13 @@
 package trials
 
-import (
-	"errors"
+import "errors"
 
-	"hedgerow/dilution"
-	"hedgerow/extraction"
-)
+// forUser is an error of the calculating packages that can say what is wrong
+// and what to type instead.
+type forUser interface {
+	error
+	ForUser() (message, hint string)
+}
 
 // problemOf turns the errors of the calculating packages into Problems; other
 // errors pass unchanged inside a Problem of code Failed.
@@ -14,13 +16,10 @@ func problemOf(err error) error {
 	if errors.As(err, &p) {
 		return &Problem{Code: p.Code, Message: err.Error(), Hint: p.Hint}
 	}
-	var d *dilution.InputError
-	if errors.As(err, &d) {
-		return &Problem{Code: Invalid, Message: d.Problem(), Hint: d.Hint}
-	}
-	var x *extraction.InputError
-	if errors.As(err, &x) {
-		return &Problem{Code: Invalid, Message: x.Error(), Hint: x.Hint}
+	var u forUser
+	if errors.As(err, &u) {
+		message, hint := u.ForUser()
+		return &Problem{Code: Invalid, Message: message, Hint: hint}
 	}
 	return &Problem{Code: Invalid, Message: err.Error()}
 }

@@ -165,4 +165,4 @@ func (r Recipe) WithEffect(t Trial) Recipe {
 }
 
 // ptrInput is an input without doubt.
-func ptrInput(v float64) *dilution.Input { return exactly(&v) }
+func ptrInput(v float64) *dilution.Input { return dilution.ExactlyOrNone(&v) }

@@ -55,3 +55,17 @@ func (s Setting) numberIn(settings map[string]string) float64 {
 	v, _ := strconv.ParseFloat(text, 64)
 	return v
 }
+
+// DefaultGravityLimit and DefaultVolumeLimit are the limits taken where none is
+// given: SG, and a share of the volume.
+const (
+	DefaultGravityLimit = 0.001
+	DefaultVolumeLimit  = 0.02
+)
+
+// MaxGravityLimit and MaxVolumeLimit are the widest limits accepted: wider ones
+// reach gravities and volumes that no beer has.
+const (
+	MaxGravityLimit = 0.02
+	MaxVolumeLimit  = 0.5
+)

@@ -33,10 +33,10 @@ const labelSG = 1.010
 
 // start is the beer before.
 func (b Beer) start(volumeL float64) dilution.Start {
-	s := dilution.Start{VolumeL: dilution.Exactly(volumeL), OG: exactly(b.OG), NowSG: exactly(b.FG), Finished: true}
+	s := dilution.Start{VolumeL: dilution.Exactly(volumeL), OG: dilution.ExactlyOrNone(b.OG), NowSG: dilution.ExactlyOrNone(b.FG), Finished: true}
 	if b.OG == nil {
 		sg := labelSG
-		s.ABVPct, s.NowSG = exactly(b.ABVPct), exactly(&sg)
+		s.ABVPct, s.NowSG = dilution.ExactlyOrNone(b.ABVPct), dilution.ExactlyOrNone(&sg)
 	}
 	return s
 }
@@ -51,7 +51,7 @@ type StrengthCost struct {
 	Spirit bool
 	// ABVPct is the strength before less that after, % vol, below zero where
 	// spirit makes the beer stronger; not OK when the strength is not known.
-	ABVPct Estimate
+	ABVPct dilution.Estimate
 }
 
 // cost works out what the liquid of a steep costs in strength. Its limits are
@@ -73,7 +73,7 @@ func (q SteepRequest) cost(r extraction.Result, d extraction.Dose) (StrengthCost
 			return c, problemOf(err)
 		}
 	}
-	c.ABVPct = Estimate{Value: costs[0], Low: min(costs[1], costs[2]), High: max(costs[1], costs[2]), Level: 0.95, HasBounds: half > 0, OK: true}
+	c.ABVPct = dilution.Estimate{Value: costs[0], Low: min(costs[1], costs[2]), High: max(costs[1], costs[2]), Level: 0.95, HasBounds: half > 0, OK: true}
 	return c, nil
 }
 

@@ -8,16 +8,6 @@ import (
 	"hedgerow/dilution"
 )
 
-// classCount is how many solute classes there are (water, aroma, resin).
-const classCount = 3
-
-// ClassNames are the words of the solute classes, by index.
-var ClassNames = [classCount]string{"water", "aroma", "resin"}
-
-// SteepClasses are the classes that a steep can be worked out for: the solute
-// classes, and colour, the part of the water class that fades by heat.
-var SteepClasses = [classCount + 1]string{"water", "aroma", "resin", "colour"}
-
 // Trial is a batch or child batch seen as one treatment with a material. A
 // control has no dose.
 type Trial struct {
@@ -115,11 +105,6 @@ func (n *Notebook) MaterialsOf(b Batch) []string {
 // served reports whether a batch was ever poured at a tasting.
 func (n *Notebook) served(batchID string) bool {
 	return slices.ContainsFunc(n.Servings, func(s Serving) bool { return s.BatchID == batchID })
-}
-
-// classIndex is the solute class that counts for a material: its own, or water.
-func classIndex(m Material) int {
-	return max(slices.Index(ClassNames[:], m.Class), 0)
 }
 
 // trial looks at one batch as a treatment with a material.
