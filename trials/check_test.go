@@ -6,8 +6,6 @@ import (
 	"time"
 )
 
-func ptr[T any](v T) *T { return &v }
-
 // The limits come from the list of input that must be refused; the
 // words are what a brewer has to read.
 func TestRecordsRefuseWhatCannotBe(t *testing.T) {
@@ -148,37 +146,5 @@ func TestNearest(t *testing.T) {
 	}
 	if got := Nearest("quassia", list); len(got) != 0 {
 		t.Errorf("nearest to quassia is %v", got)
-	}
-}
-
-// A change that breaks an account is refused, but an account that is broken
-// already shuts nothing. 12 L cannot lose 50 L.
-func TestChecksTheAccountOfAChange(t *testing.T) {
-	b := Batch{Record: Record{ID: "b", Name: "elder-3"}, Kind: KindBatch, VolumeL: 12, OG: ptr(1.048), StartedAt: day(0)}
-	before := &Notebook{Batches: []Batch{b}, Readings: []Reading{{Record: Record{ID: "r", Name: "elder-3.r1"}, BatchID: "b", At: day(4), SG: ptr(1.012)}}}
-	flood := Loss{Record: Record{ID: "l", Name: "elder-3.l1"}, BatchID: "b", At: day(5), Kind: LossTrub, VolumeL: 50}
-	drop := flood
-	drop.VolumeL = 0.5
-	if err := before.With(drop).CheckAccount(before, b); err != nil {
-		t.Errorf("half a litre cannot be lost: %v", err)
-	}
-	if err := before.With(flood).CheckAccount(before, b); err == nil || !strings.Contains(err.Error(), "elder-3.l1") {
-		t.Errorf("50 L of 12 L can be lost: %v", err)
-	}
-	late := b
-	late.StartedAt = day(5)
-	if err := before.With(late).CheckAccount(before, late); err == nil || !strings.Contains(err.Error(), "elder-3.r1 at") {
-		t.Errorf("a batch can begin after its first reading: %v", err)
-	}
-	broken := before.With(flood)
-	if err := broken.With(drop).CheckAccount(broken, b); err != nil {
-		t.Errorf("a broken account cannot be mended: %v", err)
-	}
-	drop.ID = "m"
-	if err := broken.With(drop).CheckAccount(broken, b); err != nil {
-		t.Errorf("a broken account shuts the batch: %v", err)
-	}
-	if len(before.Losses) != 0 || len(broken.Losses) != 1 {
-		t.Error("With changed the notebook it was called on")
 	}
 }

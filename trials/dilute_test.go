@@ -12,16 +12,6 @@ import (
 	"hedgerow/dilution"
 )
 
-// shipped is the catalogue alone.
-func shipped(t testing.TB) Materials {
-	t.Helper()
-	m, err := (&Notebook{}).Catalogue()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return m
-}
-
 // exact is an amount with a limit of zero.
 func exact(v float64) *Limited { return &Limited{Value: v, HasLimit: true} }
 

@@ -1,48 +1,8 @@
 package trials
 
 import (
-	"math"
 	"testing"
-	"time"
 )
-
-// day is a moment of an invented batch.
-func day(d int) time.Time { return time.Date(2026, 3, 1+d, 12, 0, 0, 0, time.UTC) }
-
-// batchOf is an invented batch with its events, in a notebook.
-func batchOf(events ...any) (*Notebook, Batch) {
-	b := Batch{Record: Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: KindBatch, StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
-	n := &Notebook{Now: day(60)}
-	for _, e := range events {
-		switch r := e.(type) {
-		case func(*Batch):
-			r(&b)
-		case Addition:
-			r.BatchID = b.ID
-			n.Additions = append(n.Additions, r)
-		case Reading:
-			r.BatchID = b.ID
-			n.Readings = append(n.Readings, r)
-		case Loss:
-			r.BatchID = b.ID
-			n.Losses = append(n.Losses, r)
-		case Extract:
-			n.Extracts = append(n.Extracts, r)
-		case Batch:
-			n.Batches = append(n.Batches, r)
-		}
-	}
-	n.Batches = append(n.Batches, b)
-	return n, b
-}
-
-// near fails the test unless got is within tolerance of want.
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance {
-		t.Errorf("%s is %.6f, want %.6f within %g", what, got, want, tolerance)
-	}
-}
 
 // Example 1 of the reference page on dilution: 12 L of a beer of 1.048 and
 // 1.010 with 30 IBU, and 0.600 L of water. The expected values were computed
@@ -83,17 +43,6 @@ func TestWaterInMidFermentationKeepsTheTrueStrength(t *testing.T) {
 	}
 	near(t, "strength", l.Last().State().ABVPct.Value, 4.723115, 0.01)
 	near(t, "original gravity", l.Last().State().OriginalSG.Value, 1.0457325, 3e-5)
-}
-
-// heatherTea is case A of the reference page on extraction as a record: 28 g
-// dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
-// stirred for long enough to be near equilibrium.
-func heatherTea() Extract {
-	return Extract{Record: Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus", Method: MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
-		Passes: []Pass{
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationDrained},
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationSqueezed},
-		}}
 }
 
 // Case A of section 3 of the reference page: yields 0.7165 and 0.255669, liquid

@@ -4,7 +4,6 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"time"
 )
 
 // Every kind of record is found by its name, and a missing one is a Problem that
@@ -82,58 +81,6 @@ func TestWithDoesNotChangeTheNotebook(t *testing.T) {
 	}
 	if !reflect.DeepEqual(before, *n) || n.Batches[0].VolumeL != 20 || *n.Readings[0].SG != 1.0280 {
 		t.Error("the notebook itself was changed")
-	}
-}
-
-// A change that the account cannot take is refused, unless it did not hold
-// before either.
-func TestCheckAccount(t *testing.T) {
-	n, b := handBatch()
-	too := Loss{Record: Record{ID: "new", Name: "heather-1.l9"}, BatchID: b.ID, At: day(22), Kind: LossTrub, VolumeL: 30}
-	broken := n.With(too)
-	if err := broken.CheckAccount(n, b); CodeOf(err) != Invalid || !strings.Contains(err.Error(), "heather-1.l9") {
-		t.Errorf("30 L out of 20 L: %v", err)
-	}
-	if err := broken.With(Loss{Record: Record{ID: "more", Name: "heather-1.l10"}, BatchID: b.ID, At: day(3), Kind: LossSample, VolumeL: 0.1}).CheckAccount(broken, b); err != nil {
-		t.Errorf("a batch that is broken already is shut: %v", err)
-	}
-	late := b
-	late.StartedAt = day(4)
-	if err := n.With(late).CheckAccount(n, late); err == nil || !strings.Contains(err.Error(), "heather-1.r1") {
-		t.Errorf("begun after its first reading: %v", err)
-	}
-	bare := b
-	bare.OG = nil
-	if err := n.With(bare).CheckAccount(n, bare); err != nil {
-		t.Errorf("without original gravity there is no account to break: %v", err)
-	}
-}
-
-// An extract made smaller than what was poured is refused.
-func TestCheckPoured(t *testing.T) {
-	n, _ := batchOf(heatherTea(), Addition{Record: Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: StageSecondary, ExtractID: ptr("x"), PouredL: ptr(0.7)})
-	smaller := heatherTea()
-	smaller.Passes = smaller.Passes[:1]
-	if err := n.With(smaller).CheckPoured(n, smaller); CodeOf(err) != Invalid || !strings.Contains(err.Error(), "0.7 L were poured") {
-		t.Errorf("%v", err)
-	}
-	if err := n.CheckPoured(n, heatherTea()); err != nil {
-		t.Errorf("unchanged: %v", err)
-	}
-}
-
-func TestCheckSplit(t *testing.T) {
-	n, b := handBatch()
-	jar := func(volume float64, at time.Time) Batch {
-		return Batch{Record: Record{Name: "jar-1"}, ParentID: ptr(b.ID), Kind: KindJar, StartedAt: at, VolumeL: volume}
-	}
-	if err := n.CheckSplit(b, jar(4, day(30))); err != nil {
-		t.Errorf("4 L of 20.4 L: %v", err)
-	}
-	for what, child := range map[string]Batch{"more than there is": jar(25, day(30)), "before the batch began": jar(4, day(-1)), "nothing": jar(0, day(30))} {
-		if err := n.CheckSplit(b, child); CodeOf(err) != Invalid || err == nil {
-			t.Errorf("%s: %v", what, err)
-		}
 	}
 }
 

@@ -1,0 +1,68 @@
+package trials
+
+import (
+	"math"
+	"testing"
+	"time"
+)
+
+func ptr[T any](v T) *T { return &v }
+
+// day is a moment of an invented batch.
+func day(d int) time.Time { return time.Date(2026, 3, 1+d, 12, 0, 0, 0, time.UTC) }
+
+// batchOf is an invented batch with its events, in a notebook.
+func batchOf(events ...any) (*Notebook, Batch) {
+	b := Batch{Record: Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: KindBatch, StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
+	n := &Notebook{Now: day(60)}
+	for _, e := range events {
+		switch r := e.(type) {
+		case func(*Batch):
+			r(&b)
+		case Addition:
+			r.BatchID = b.ID
+			n.Additions = append(n.Additions, r)
+		case Reading:
+			r.BatchID = b.ID
+			n.Readings = append(n.Readings, r)
+		case Loss:
+			r.BatchID = b.ID
+			n.Losses = append(n.Losses, r)
+		case Extract:
+			n.Extracts = append(n.Extracts, r)
+		case Batch:
+			n.Batches = append(n.Batches, r)
+		}
+	}
+	n.Batches = append(n.Batches, b)
+	return n, b
+}
+
+// near fails the test unless got is within tolerance of want.
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if math.Abs(got-want) > tolerance {
+		t.Errorf("%s is %.6f, want %.6f within %g", what, got, want, tolerance)
+	}
+}
+
+// heatherTea is case A of the reference page on extraction as a record: 28 g
+// dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
+// stirred for long enough to be near equilibrium.
+func heatherTea() Extract {
+	return Extract{Record: Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus", Method: MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
+		Passes: []Pass{
+			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationDrained},
+			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationSqueezed},
+		}}
+}
+
+// shipped is the catalogue alone.
+func shipped(t testing.TB) Materials {
+	t.Helper()
+	m, err := (&Notebook{}).Catalogue()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
