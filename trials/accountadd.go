@@ -29,7 +29,7 @@ func (b *ledgerBuilder) addition(a Addition, step *LedgerStep) error {
 func (b *ledgerBuilder) pour(a Addition, step *LedgerStep) error {
 	x, ok := b.n.ExtractByID(*a.ExtractID)
 	if !ok {
-		return invalid("delete the addition", "its extract is not in the notebook")
+		return Refuse("delete the addition", "its extract is not in the notebook")
 	}
 	y, err := b.n.Steep(b.materials, x)
 	if err != nil {
@@ -37,7 +37,7 @@ func (b *ledgerBuilder) pour(a Addition, step *LedgerStep) error {
 	}
 	p, ok := b.n.Jug(x, y).Of(a.ID)
 	if !ok {
-		return invalid("delete the addition", "%s is not among the pours of its extract", a.Name)
+		return Refuse("delete the addition", "%s is not among the pours of its extract", a.Name)
 	}
 	if p.Problem != nil {
 		return p.Problem

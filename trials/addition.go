@@ -104,7 +104,7 @@ func (a Addition) Validate() error {
 // validateDirect checks the fields of a material put in directly.
 func (a Addition) validateDirect() error {
 	if a.MassG == nil {
-		return invalid("write how much, such as 40g", "the addition has no mass")
+		return Refuse("write how much, such as 40g", "the addition has no mass")
 	}
 	if err := checkMaterialAmount(*a.MassG, a.Form, a.MoisturePct); err != nil {
 		return err
@@ -137,7 +137,7 @@ func (a Addition) validateDirect() error {
 // validateLiquid checks the fields of a plain liquid or sugar.
 func (a Addition) validateLiquid() error {
 	if a.VolumeL == nil && a.LiquidMassG == nil {
-		return invalid("write how much, such as 600mL or 500g", "the addition has no amount")
+		return Refuse("write how much, such as 600mL or 500g", "the addition has no amount")
 	}
 	if err := checkOptionalPositive("volume", a.VolumeL, "L"); err != nil {
 		return err
@@ -173,7 +173,7 @@ func (a Addition) checkCurve() error {
 		return err
 	}
 	if last := curve[len(curve)-1].Minutes; a.Minutes != nil && *a.Minutes < last {
-		return invalid("leave --time out, or make it at least that of the last reading", "the last reading is at %s min, but the material was in for %s min", number(last), number(*a.Minutes))
+		return Refuse("leave --time out, or make it at least that of the last reading", "the last reading is at %s min, but the material was in for %s min", number(last), number(*a.Minutes))
 	}
 	return nil
 }

@@ -82,7 +82,7 @@ func (a Aim) check() error {
 		}
 	}
 	if count != 1 {
-		return invalid("give one of --target-abv, --target-gravity and --keep-abv", "%d aims are given at once", count)
+		return Refuse("give one of --target-abv, --target-gravity and --keep-abv", "%d aims are given at once", count)
 	}
 	return nil
 }
@@ -91,11 +91,11 @@ func (a Aim) check() error {
 // additions and without.
 func (q DiluteRequest) stronger(materials Materials, aim Aim, mixed, before dilution.State) (Aimed, error) {
 	if q.Now != nil {
-		return Aimed{}, invalid("leave --now out to see what to brew next time, or add spirit or sugar",
+		return Aimed{}, Refuse("leave --now out to see what to brew next time, or add spirit or sugar",
 			"the wort is made already: water and additions only weaken it")
 	}
 	if len(q.Liquids) == 0 && aim.KeepABV {
-		return Aimed{}, invalid(`add what goes in, such as --add "600mL tea 8g/L"`, "nothing is added, so the strength keeps itself")
+		return Aimed{}, Refuse(`add what goes in, such as --add "600mL tea 8g/L"`, "nothing is added, so the strength keeps itself")
 	}
 	wort := dilution.Stronger{Plain: dilution.Gravities{OG: q.OG.Value, FG: q.FG.Value}, VolumeL: q.VolumeL.Value, Added: minus(mixed, before), WantABVPct: aim.ABVPct}
 	plan, err := dilution.KeepABV(wort)
@@ -145,7 +145,7 @@ type Jar struct {
 // has as much added liquid per litre of beer as the one that has most.
 func EqualJars(jars []Jar) ([]Jar, error) {
 	if len(jars) < 2 {
-		return nil, invalid(`write one amount for each jar, such as "200mL,120mL,0"`, "%d jar is nothing to compare", len(jars))
+		return nil, Refuse(`write one amount for each jar, such as "200mL,120mL,0"`, "%d jar is nothing to compare", len(jars))
 	}
 	plain := make([]dilution.Jar, len(jars))
 	for i, j := range jars {

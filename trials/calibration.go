@@ -33,10 +33,10 @@ func (c Calibration) Validate() error {
 		}
 	}
 	if c.Buffer1 == c.Buffer2 {
-		return invalid("use two buffers, such as 4.01 and 7.00", "both buffers are pH %s", number(c.Buffer1))
+		return Refuse("use two buffers, such as 4.01 and 7.00", "both buffers are pH %s", number(c.Buffer1))
 	}
 	if c.Read1 == c.Read2 {
-		return invalid("a meter that shows the same in both buffers is broken or was not rinsed; read them again",
+		return Refuse("a meter that shows the same in both buffers is broken or was not rinsed; read them again",
 			"both readings are pH %s", number(c.Read1))
 	}
 	return checkRange("buffer temperature", c.BufferTempC, 0, 60, "C")

@@ -19,7 +19,7 @@ func checkPositive(what string, v float64, unit string) error {
 	if v > 0 && !math.IsInf(v, 0) {
 		return nil
 	}
-	return invalid("give an amount above zero", "%s %s %s is not above zero", what, number(v), unit)
+	return Refuse("give an amount above zero", "%s %s %s is not above zero", what, number(v), unit)
 }
 
 // checkRange refuses a value outside [low, high]; nil passes.
@@ -28,7 +28,7 @@ func checkRange(what string, v *float64, low, high float64, unit string) error {
 		return nil
 	}
 	value := strings.TrimSpace(number(*v) + " " + unit)
-	return invalid("check the value and its unit", "%s %s is outside %s to %s", what, value, number(low), number(high))
+	return Refuse("check the value and its unit", "%s %s is outside %s to %s", what, value, number(low), number(high))
 }
 
 // checkTemp refuses a temperature outside TempMinC..TempMaxC; nil passes.
@@ -36,7 +36,7 @@ func checkTemp(what string, v *float64) error {
 	if v == nil || (*v >= TempMinC && *v <= TempMaxC) {
 		return nil
 	}
-	return invalid("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, number(*v), number(TempMinC), number(TempMaxC))
+	return Refuse("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, number(*v), number(TempMinC), number(TempMaxC))
 }
 
 // checkGravity refuses a specific gravity outside SGMin..SGMax; nil passes.
@@ -48,7 +48,7 @@ func checkGravity(what string, v *float64) error {
 	if *v > 900 && *v < 1300 {
 		hint = "did you mean " + number(*v/1000) + "?"
 	}
-	return invalid(hint, "%s %s is outside 0.970 to 1.200", what, number(*v))
+	return Refuse(hint, "%s %s is outside 0.970 to 1.200", what, number(*v))
 }
 
 // checkGravityPair refuses gravities out of range and a final gravity above
@@ -61,7 +61,7 @@ func checkGravityPair(og, fg *float64) error {
 		return err
 	}
 	if og != nil && fg != nil && *fg > *og {
-		return invalid("usually the two were swapped, or one was read in a warm or badly mixed sample",
+		return Refuse("usually the two were swapped, or one was read in a warm or badly mixed sample",
 			"final gravity %s is above the original gravity %s", gravityNumber(*fg), gravityNumber(*og))
 	}
 	return nil
@@ -74,7 +74,7 @@ func checkWord(what, word string, allowed []string) error {
 			return nil
 		}
 	}
-	return invalid(didYouMean(word, allowed), "unknown %s %q", what, word)
+	return Refuse(didYouMean(word, allowed), "unknown %s %q", what, word)
 }
 
 // didYouMean makes the hint for a word that is not in the list.

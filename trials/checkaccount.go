@@ -39,7 +39,7 @@ func (n *Notebook) CheckPoured(before *Notebook, x Extract) error {
 func (n *Notebook) holds(b Batch) error {
 	for _, e := range n.ownEvents(b) {
 		if e.At.Before(b.StartedAt) {
-			return invalid("correct "+e.Name+" first, or give an earlier --at",
+			return Refuse("correct "+e.Name+" first, or give an earlier --at",
 				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))
 		}
 	}

@@ -31,7 +31,7 @@ func (c Claim) Validate() error {
 		}
 	}
 	if c.LowGPerL != nil && c.HighGPerL != nil && *c.LowGPerL > *c.HighGPerL {
-		return invalid("write the lower figure first", "claim %q runs from %s down to %s g/L", c.AsWritten, number(*c.LowGPerL), number(*c.HighGPerL))
+		return Refuse("write the lower figure first", "claim %q runs from %s down to %s g/L", c.AsWritten, number(*c.LowGPerL), number(*c.HighGPerL))
 	}
 	return nil
 }
@@ -67,7 +67,7 @@ func (m OwnMaterial) Validate() error {
 		return err
 	}
 	if m.SugarPct != nil && m.MoisturePct != nil && *m.SugarPct > 100-*m.MoisturePct {
-		return invalid("give both as shares of the material as weighed, water included",
+		return Refuse("give both as shares of the material as weighed, water included",
 			"sugar %s %% is more than the solids, %s %%, that %s %% of water leave", number(*m.SugarPct), number(100-*m.MoisturePct), number(*m.MoisturePct))
 	}
 	return checkOptionalPositive("spoon weight", m.GramsPerTsp, "g")

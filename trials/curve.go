@@ -27,7 +27,7 @@ func ParseCurve(text string) ([]CurvePoint, error) {
 		t, errT := parsePlain(strings.TrimSuffix(temp, "C"))
 		m, errM := parsePlain(strings.TrimSuffix(minute, "min"))
 		if !ok || errT != nil || errM != nil {
-			return nil, invalid("write 96C@0min,89C@5min", "the temperature curve %q cannot be read", text)
+			return nil, Refuse("write 96C@0min,89C@5min", "the temperature curve %q cannot be read", text)
 		}
 		points = append(points, CurvePoint{Minutes: m, TempC: t})
 	}

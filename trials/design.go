@@ -31,11 +31,11 @@ func (q Series) Validate() error {
 	}
 	for _, d := range q.DosesGPerL {
 		if d < 0 || d > 1000 || math.IsNaN(d) {
-			return invalid("give effective doses in g/L, such as 2", "dose %s g/L is outside 0 to 1000", number(d))
+			return Refuse("give effective doses in g/L, such as 2", "dose %s g/L is outside 0 to 1000", number(d))
 		}
 	}
 	if len(q.DosesGPerL) == 0 {
-		return invalid("give at least one dose", "there is no dose")
+		return Refuse("give at least one dose", "there is no dose")
 	}
 	return nil
 }
@@ -116,7 +116,7 @@ func (y Yield) strength(class int) float64 {
 func (q Series) added(c float64) (float64, error) {
 	top := q.highest()
 	if c <= top {
-		return 0, invalid("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be; or ask for lower doses",
+		return 0, Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be; or ask for lower doses",
 			"an extract made this way carries %s g/L, not more than the dose of %s g/L", number(c), number(top))
 	}
 	return top * q.BeerL / (c - top), nil
@@ -142,7 +142,7 @@ func (d *Design) pour(q Series) error {
 	for i, dose := range q.DosesGPerL {
 		exact := dose * (q.BeerL + a) / d.CarriesGPerL
 		if dose > 0 && exact < q.PourStepL {
-			return invalid("take a finer syringe (--syringe 0.1mL), more beer in each, or a weaker extract (steep one in more water and name it with --like)",
+			return Refuse("take a finer syringe (--syringe 0.1mL), more beer in each, or a weaker extract (steep one in more water and name it with --like)",
 				"a dose of %s g/L needs %s mL of extract, less than the step of %s mL", number(round3(dose)), number(round3(1000*exact)), number(1000*q.PourStepL))
 		}
 		jars[i] = dilution.Jar{BeerL: q.BeerL, AddedL: nearest(exact, q.PourStepL)}
@@ -169,14 +169,14 @@ func (n *Notebook) directDesign(materials Materials, q Series) (Design, error) {
 	}
 	perG := y.Grams[q.Class].Value / y.MassG
 	if perG <= 0 {
-		return Design{}, invalid("choose another method with --as", "%s put in as %s gives nothing to the beer", a.MaterialKey, a.Method)
+		return Design{}, Refuse("choose another method with --as", "%s put in as %s gives nothing to the beer", a.MaterialKey, a.Method)
 	}
 	d := Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like, Passes: []Pass{}, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
 	least := math.Inf(1)
 	for i, dose := range q.DosesGPerL {
 		exact := dose * q.BeerL / perG
 		if dose > 0 && exact < q.ScaleStepG {
-			return Design{}, invalid("take a finer scale (--scale 0.01g) or more beer in each",
+			return Design{}, Refuse("take a finer scale (--scale 0.01g) or more beer in each",
 				"a dose of %s g/L needs %s g, less than the step of %s g", number(round3(dose)), number(round3(exact)), number(q.ScaleStepG))
 		}
 		mass := nearest(exact, q.ScaleStepG)

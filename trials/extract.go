@@ -102,7 +102,7 @@ func (e Extract) Validate() error {
 		return err
 	}
 	if e.Method == MethodTincture && e.SpiritPct == nil {
-		return invalid("add --strength 40%", "a tincture needs the strength of its spirit")
+		return Refuse("add --strength 40%", "a tincture needs the strength of its spirit")
 	}
 	if err := checkRange("strength", e.SpiritPct, 0, 100, "% vol"); err != nil {
 		return err
@@ -114,7 +114,7 @@ func (e Extract) Validate() error {
 	}
 	for i, p := range e.Passes {
 		if p.Efficiency != nil {
-			return invalid("log its temperature and time, such as 95C>70C 20min; equilibrium and e= are for hedgerow steep",
+			return Refuse("log its temperature and time, such as 95C>70C 20min; equilibrium and e= are for hedgerow steep",
 				"pass %d has an efficiency, which is not logged", i+1)
 		}
 		if err := p.validate(); err != nil {
@@ -135,7 +135,7 @@ func checkMaterialAmount(massG float64, form string, moisturePct *float64) error
 		}
 	}
 	if moisturePct != nil && (*moisturePct < 0 || *moisturePct >= 100) {
-		return invalid("give the share of water by mass, such as 10%",
+		return Refuse("give the share of water by mass, such as 10%",
 			"moisture %s %% is outside 0 to under 100 %%", number(*moisturePct))
 	}
 	return nil
@@ -165,11 +165,11 @@ func (p Pass) validate() error {
 		}
 	}
 	if p.RecoveredL != nil && p.HeldL != nil {
-		return invalid("give only one of them, the other follows",
+		return Refuse("give only one of them, the other follows",
 			"both the recovered and the held liquid are given")
 	}
 	if p.RecoveredL != nil && *p.RecoveredL < 0 || p.HeldL != nil && *p.HeldL < 0 {
-		return invalid("give what came out, in mL", "a recovered or held volume is below zero")
+		return Refuse("give what came out, in mL", "a recovered or held volume is below zero")
 	}
 	return nil
 }

@@ -19,7 +19,7 @@ func sugarNamed(kind string) (dilution.Sugar, error) {
 		}
 		kinds = append(kinds, s.Name)
 	}
-	return dilution.Sugar{}, invalid(didYouMean(kind, kinds), "the sugar %q is not known", kind)
+	return dilution.Sugar{}, Refuse(didYouMean(kind, kinds), "the sugar %q is not known", kind)
 }
 
 // sugarNames are short words for the sugars of package dilution.

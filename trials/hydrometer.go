@@ -33,7 +33,7 @@ func (m Meter) commonLimit(gravityLimit float64) float64 {
 // any other, less what a true one would show there.
 func (m Meter) ZeroIn(reading, tempC float64) (float64, error) {
 	if m.Kind != MeterHydrometer {
-		return 0, invalid("calibrate a pH meter in two buffers: hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05", "%s is no hydrometer", m.Name)
+		return 0, Refuse("calibrate a pH meter in two buffers: hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05", "%s is no hydrometer", m.Name)
 	}
 	shown, err := dilution.ReadingInWater(tempC, m.scaleC())
 	if err != nil {
@@ -51,7 +51,7 @@ func (n *Notebook) hydrometer(id *string) (Meter, error) {
 	}
 	m, ok := n.meterByID(*id)
 	if !ok {
-		return m, invalid("give --meter none, or add the meter", "the meter of this reading is not in the notebook")
+		return m, Refuse("give --meter none, or add the meter", "the meter of this reading is not in the notebook")
 	}
 	if m.Kind != MeterHydrometer {
 		return Meter{}, nil

@@ -27,7 +27,7 @@ func CheckName(what, name string) error {
 	if nameFits(name) {
 		return nil
 	}
-	return invalid("use letters, digits, - and _, at most 40, such as heather-3",
+	return Refuse("use letters, digits, - and _, at most 40, such as heather-3",
 		"%s name %q cannot be used", what, name)
 }
 

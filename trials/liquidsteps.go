@@ -75,13 +75,13 @@ func (l Liquid) byVolume() (Liquid, error) {
 	p := l.platoOf()
 	switch {
 	case l.Kind == "material" && l.MassG == nil:
-		return l, invalid("weigh it, such as 2.5kg "+l.Material, "the mass of the %s is missing", l.Material)
+		return l, Refuse("weigh it, such as 2.5kg "+l.Material, "the mass of the %s is missing", l.Material)
 	case (l.Kind == "juice" || l.Kind == "wort") && p == nil:
-		return l, invalid("write \"1L juice 12P\"", "the sugar of the %s is missing", l.Kind)
+		return l, Refuse("write \"1L juice 12P\"", "the sugar of the %s is missing", l.Kind)
 	case l.Kind == "spirit" && (l.VolumeL == nil || l.StrengthPct == nil):
-		return l, invalid("write \"250mL spirit 60%\"", "volume or strength of the spirit is missing")
+		return l, Refuse("write \"250mL spirit 60%\"", "volume or strength of the spirit is missing")
 	case l.Kind == "beer" && (l.OG == nil || l.FG == nil || l.VolumeL == nil):
-		return l, invalid("write \"2L beer og=1.050 fg=1.011\"", "volume or gravities of the beer are missing")
+		return l, Refuse("write \"2L beer og=1.050 fg=1.011\"", "volume or gravities of the beer are missing")
 	}
 	plato := 0.0
 	switch l.Kind {
@@ -108,7 +108,7 @@ func (l Liquid) byVolume() (Liquid, error) {
 
 // missingVolume is the error for a liquid without an amount.
 func missingVolume(l Liquid) error {
-	return invalid("write a volume, such as 600mL "+l.Kind, "the volume of the %s is missing", l.Kind)
+	return Refuse("write a volume, such as 600mL "+l.Kind, "the volume of the %s is missing", l.Kind)
 }
 
 // litresAt20 is the liquid that goes in, litres at 20 C; 0 for sugar and fruit.
@@ -131,7 +131,7 @@ func (l Liquid) litresAt20() float64 {
 // sugar is a weighed sugar or syrup.
 func (k liquidMaker) sugar(l Liquid) (dilution.Step, dilution.Step, error) {
 	if l.MassG == nil {
-		return nil, nil, invalid("weigh it, such as 500g "+l.Kind, "%s is added by weight, not by volume", l.Kind)
+		return nil, nil, Refuse("weigh it, such as 500g "+l.Kind, "%s is added by weight, not by volume", l.Kind)
 	}
 	s, err := sugarNamed(l.Kind)
 	if err != nil {
@@ -153,7 +153,7 @@ func (k liquidMaker) fruit(l Liquid) (dilution.Step, dilution.Step, error) {
 	}
 	add, ok := k.fruitIn(l, m, "fresh")
 	if !ok {
-		return nil, nil, invalid("give what it brings as water, sugar or juice, such as \"500mL tea 8g/L\"", "how much water and sugar %s holds is not known", m.Key)
+		return nil, nil, Refuse("give what it brings as water, sugar or juice, such as \"500mL tea 8g/L\"", "how much water and sugar %s holds is not known", m.Key)
 	}
 	if l.RetainKgKg == nil {
 		return dilution.Add{Liquid: add}, nil, nil

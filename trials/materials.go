@@ -64,7 +64,7 @@ func (m Materials) Find(name string) (Material, error) {
 	for i, f := range found {
 		keys[i] = f.Key
 	}
-	return Material{}, invalid("choose one of "+strings.Join(keys, ", "), "material %q could be several", name)
+	return Material{}, Refuse("choose one of "+strings.Join(keys, ", "), "material %q could be several", name)
 }
 
 // Moisture returns the water of a material in a form as a share of its mass:
@@ -75,7 +75,7 @@ func (m Materials) Moisture(mat Material, form string, measuredPct *float64) (Fi
 	}
 	share, source, ok := m.DefaultMoisture(mat, form)
 	if !ok {
-		return Figure{}, invalid("add --moisture 85%, or weigh some before and after drying",
+		return Figure{}, Refuse("add --moisture 85%, or weigh some before and after drying",
 			"how much water %s holds as %s is not known", mat.Key, form)
 	}
 	return Figure{Value: share, Origin: OriginCatalogue, Source: source}, nil

@@ -34,7 +34,7 @@ func (m Meter) Validate() error {
 		return err
 	}
 	if m.Kind == MeterPH && (m.ScaleTempC != nil || m.ZeroError != nil || m.ZeroLimit != nil) {
-		return invalid("leave --scale, --zero and --zero-limit out; record its buffers with: hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05",
+		return Refuse("leave --scale, --zero and --zero-limit out; record its buffers with: hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05",
 			"a pH meter has no scale temperature and no zero in water")
 	}
 	if err := checkRange("scale temperature", m.ScaleTempC, 10, 30, "C"); err != nil {
@@ -63,11 +63,11 @@ func (n *Notebook) CheckMeter(r Reading) error {
 	m, ok := n.meterByID(*r.MeterID)
 	switch {
 	case !ok:
-		return invalid("give --meter none, or add the meter", "the meter of this reading is not in the notebook")
+		return Refuse("give --meter none, or add the meter", "the meter of this reading is not in the notebook")
 	case m.Kind == MeterHydrometer && r.SG == nil:
-		return invalid("add --sg 1.012, or leave --meter out", "%s is a hydrometer, but no gravity was read", m.Name)
+		return Refuse("add --sg 1.012, or leave --meter out", "%s is a hydrometer, but no gravity was read", m.Name)
 	case m.Kind == MeterPH && r.PH == nil:
-		return invalid("add --ph 4.31, or leave --meter out", "%s is a pH meter, but no pH was read", m.Name)
+		return Refuse("add --ph 4.31, or leave --meter out", "%s is a pH meter, but no pH was read", m.Name)
 	}
 	return nil
 }

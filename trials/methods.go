@@ -79,16 +79,16 @@ func (m NamedSteep) prepare(materials Materials) (extraction.Entry, extraction.D
 // checkMethods refuses lists that cannot be compared.
 func checkMethods(methods []NamedSteep) error {
 	if len(methods) < 2 {
-		return invalid("give --method twice or more, or --compare for a standard set", "there is nothing to compare with")
+		return Refuse("give --method twice or more, or --compare for a standard set", "there is nothing to compare with")
 	}
 	seen := map[string]bool{}
 	for _, m := range methods {
 		if seen[m.Name] {
-			return invalid(`put another name before the colon, such as "second: tea ..."`, "two methods are called %q", m.Name)
+			return Refuse(`put another name before the colon, such as "second: tea ..."`, "two methods are called %q", m.Name)
 		}
 		seen[m.Name] = true
 		if m.Steep.Material != methods[0].Steep.Material {
-			return invalid("compare one material at a time", "method %q is for another material", m.Name)
+			return Refuse("compare one material at a time", "method %q is for another material", m.Name)
 		}
 	}
 	return nil

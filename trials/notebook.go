@@ -167,12 +167,12 @@ func (n *Notebook) ServingsOf(tastingID string) []Serving {
 // after the batch was packaged.
 func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) error {
 	if at.Before(b.StartedAt) {
-		return invalid("give a later --at, or correct the start with: hedgerow batch edit "+b.Name+" --at ...",
+		return Refuse("give a later --at, or correct the start with: hedgerow batch edit "+b.Name+" --at ...",
 			"the %s at %s is before batch %s began at %s", what, at.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))
 	}
 	p, packaged := n.Packaged(b.ID)
 	if packaged && at.After(p.At) && what == "addition" && !force {
-		return invalid("if it really was opened again, repeat with --force; fermentable sugar in a closed bottle can burst it",
+		return Refuse("if it really was opened again, repeat with --force; fermentable sugar in a closed bottle can burst it",
 			"batch %s was packaged on %s", b.Name, p.At.Format(time.DateOnly))
 	}
 	return nil

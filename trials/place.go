@@ -52,10 +52,10 @@ func (n *Notebook) Join(t Tasting, taster Taster, order []int) []Place {
 // over.
 func (n *Notebook) CheckJoin(t Tasting, taster Taster) error {
 	if t.ClosedAt != nil {
-		return invalid("a late score needs no order: hedgerow tasting score "+t.Name+" --taster ... --replace", "tasting %s is closed", t.Name)
+		return Refuse("a late score needs no order: hedgerow tasting score "+t.Name+" --taster ... --replace", "tasting %s is closed", t.Name)
 	}
 	if len(n.OrderOf(t.ID, taster.ID)) > 0 {
-		return invalid("hedgerow tasting sheet "+t.Name+" --taster "+quote(taster.Name), "%s has an order in tasting %s already", taster.Name, t.Name)
+		return Refuse("hedgerow tasting sheet "+t.Name+" --taster "+quote(taster.Name), "%s has an order in tasting %s already", taster.Name, t.Name)
 	}
 	return nil
 }
@@ -113,7 +113,7 @@ func (n *Notebook) TastersNamed(names []string) (all, fresh []Taster, err error)
 			return nil, nil, err
 		}
 		if slices.ContainsFunc(all, func(o Taster) bool { return o.ID == t.ID }) {
-			return nil, nil, invalid("name each taster once", "taster %q is named twice", strings.TrimSpace(name))
+			return nil, nil, Refuse("name each taster once", "taster %q is named twice", strings.TrimSpace(name))
 		}
 		all = append(all, t)
 	}

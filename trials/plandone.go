@@ -33,7 +33,7 @@ func (n *Notebook) PlanDone(p Plan, d Done) (Made, error) {
 	for _, numbers := range []map[int]float64{d.BeerL, d.PourL, d.WaterL, d.VesselG} {
 		for number := range numbers {
 			if number < 1 || number > len(p.Design.Vessels) {
-				return m, invalid("write the number on the sheet, such as 2=3.5mL", "there is no vessel %d in plan %s", number, p.Name)
+				return m, Refuse("write the number on the sheet, such as 2=3.5mL", "there is no vessel %d in plan %s", number, p.Name)
 			}
 		}
 	}
@@ -45,7 +45,7 @@ func (n *Notebook) PlanDone(p Plan, d Done) (Made, error) {
 	}
 	parent, ok := n.BatchByID(p.BatchID)
 	if !ok {
-		return m, invalid("it was deleted", "the beer of plan %s is not in the notebook", p.Name)
+		return m, Refuse("it was deleted", "the beer of plan %s is not in the notebook", p.Name)
 	}
 	return m, n.checkMade(m, parent)
 }
@@ -54,13 +54,13 @@ func (n *Notebook) PlanDone(p Plan, d Done) (Made, error) {
 func (n *Notebook) extractDone(m *Made, d Done) error {
 	if m.Plan.ExtractID == nil {
 		if d.MassG != nil || len(d.RecoveredL) > 0 {
-			return invalid("give the grams of each vessel, such as --weighed 2=4.5g", "plan %s has no extract", m.Plan.Name)
+			return Refuse("give the grams of each vessel, such as --weighed 2=4.5g", "plan %s has no extract", m.Plan.Name)
 		}
 		return nil
 	}
 	x, ok := n.ExtractByID(*m.Plan.ExtractID)
 	if !ok {
-		return invalid("it was deleted", "the extract of plan %s is not in the notebook", m.Plan.Name)
+		return Refuse("it was deleted", "the extract of plan %s is not in the notebook", m.Plan.Name)
 	}
 	x.MadeAt, x.Passes = d.At, slices.Clone(x.Passes)
 	if d.MassG != nil {
@@ -68,7 +68,7 @@ func (n *Notebook) extractDone(m *Made, d Done) error {
 	}
 	for number, litres := range d.RecoveredL {
 		if number < 1 || number > len(x.Passes) {
-			return invalid("write the number of the pass, such as 1=80mL", "extract %s has no pass %d", x.Name, number)
+			return Refuse("write the number of the pass, such as 1=80mL", "extract %s has no pass %d", x.Name, number)
 		}
 		x.Passes[number-1].RecoveredL, x.Passes[number-1].HeldL = &litres, nil
 	}
@@ -81,7 +81,7 @@ func (n *Notebook) extractDone(m *Made, d Done) error {
 func (n *Notebook) vesselDone(m *Made, d Done, v *Vessel) error {
 	b, ok := n.BatchByID(v.BatchID)
 	if !ok {
-		return invalid("it was deleted; log what was done with hedgerow addition add", "%s of plan %s is not in the notebook", v.Name, m.Plan.Name)
+		return Refuse("it was deleted; log what was done with hedgerow addition add", "%s of plan %s is not in the notebook", v.Name, m.Plan.Name)
 	}
 	if m.Plan.Kind != PlanBatch {
 		b.StartedAt = d.At

@@ -76,7 +76,7 @@ func (n *Notebook) CheckRoom(b Batch, vessels int, beerL float64) error {
 		}
 	}
 	if need := float64(vessels) * beerL; need > holds*(1+1e-9) {
-		return invalid("make fewer or smaller ones", "%d vessels of %s L are %s L of beer, but %s holds %s L", vessels, number(round3(beerL)), number(round3(need)), b.Name, number(math.Floor(1000*holds)/1000))
+		return Refuse("make fewer or smaller ones", "%d vessels of %s L are %s L of beer, but %s holds %s L", vessels, number(round3(beerL)), number(round3(need)), b.Name, number(math.Floor(1000*holds)/1000))
 	}
 	return nil
 }

@@ -30,13 +30,10 @@ type Problem struct {
 // Error returns the message alone; the hint is printed on a line of its own.
 func (p *Problem) Error() string { return p.Message }
 
-// invalid returns a Problem with code Invalid.
-func invalid(hint, format string, args ...any) error {
+// Refuse returns a Problem with code Invalid.
+func Refuse(hint, format string, args ...any) error {
 	return &Problem{Code: Invalid, Message: fmt.Sprintf(format, args...), Hint: hint}
 }
-
-// Refuse returns a Problem with code Invalid, for callers outside this package.
-func Refuse(hint, format string, args ...any) error { return invalid(hint, format, args...) }
 
 // CodeOf returns the code of the first Problem that err wraps, else Failed.
 func CodeOf(err error) Code {

@@ -21,7 +21,7 @@ type Reading struct {
 // Validate refuses an empty reading and values no instrument shows.
 func (r Reading) Validate() error {
 	if r.SG == nil && r.PH == nil && r.BeerTempC == nil && r.VolumeL == nil {
-		return invalid("give at least one of --sg, --ph, --temp, --volume", "the reading is empty")
+		return Refuse("give at least one of --sg, --ph, --temp, --volume", "the reading is empty")
 	}
 	if err := checkGravity("gravity", r.SG); err != nil {
 		return err

@@ -40,7 +40,7 @@ func (n *Notebook) Recipe(materials Materials, p Pattern, dose float64, class in
 	}
 	perG, litresPerG := y.Grams[class].Value/y.MassG, y.LiquidL/y.MassG
 	if perG <= dose*litresPerG {
-		return Recipe{}, invalid("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be",
+		return Recipe{}, Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be",
 			"an extract made this way carries %s g/L, not more than the %s g/L aimed at", number(perG/litresPerG), number(dose))
 	}
 	m := dose * intoL / (perG - dose*litresPerG)

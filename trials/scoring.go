@@ -37,7 +37,7 @@ func ParseAnswer(text string) (Answer, error) {
 	attribute, value, ok := strings.Cut(text, "=")
 	attribute = strings.TrimSpace(attribute)
 	if !ok || attribute == "" || strings.TrimSpace(value) == "" {
-		return Answer{}, invalid("write tartness=6, tartness=6/right or liking=7", "%q is not a score", text)
+		return Answer{}, Refuse("write tartness=6, tartness=6/right or liking=7", "%q is not a score", text)
 	}
 	if attribute == "liking" || attribute == Overall {
 		v, err := parseScore(attribute, value)
@@ -66,7 +66,7 @@ func ParseAnswer(text string) (Answer, error) {
 func parseScore(attribute, text string) (*float64, error) {
 	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
 	if err != nil {
-		return nil, invalid("write a number such as 6.5, and the vote after a slash: "+attribute+"=6.5/right", "%s %q is not a number", attribute, text)
+		return nil, Refuse("write a number such as 6.5, and the vote after a slash: "+attribute+"=6.5/right", "%s %q is not a number", attribute, text)
 	}
 	return &v, nil
 }
@@ -75,7 +75,7 @@ func parseScore(attribute, text string) (*float64, error) {
 func ParsePosition(text string) (*int, error) {
 	v, err := strconv.Atoi(strings.TrimSpace(text))
 	if err != nil || v < 1 {
-		return nil, invalid("count the glasses from 1", "position %q is not a whole number from 1", text)
+		return nil, Refuse("count the glasses from 1", "position %q is not a whole number from 1", text)
 	}
 	return &v, nil
 }
@@ -98,10 +98,10 @@ func ParseScoreTable(r io.Reader, t Tasting) ([]Marks, error) {
 	c.FieldsPerRecord = -1
 	head, err := c.Read()
 	if errors.Is(err, io.EOF) {
-		return nil, invalid("paste a header line (serving,taster,tartness,tartness vote,liking) and one line for each glass", "the table is empty")
+		return nil, Refuse("paste a header line (serving,taster,tartness,tartness vote,liking) and one line for each glass", "the table is empty")
 	}
 	if err != nil {
-		return nil, invalid("check the quotes of the header", "the header cannot be read: %v", err)
+		return nil, Refuse("check the quotes of the header", "the header cannot be read: %v", err)
 	}
 	columns, err := scoreColumns(head, t)
 	if err != nil {
@@ -144,7 +144,7 @@ func scoreColumns(head []string, t Tasting) ([]scoreColumn, error) {
 	}
 	for _, role := range []string{"serving", "taster"} {
 		if !slices.ContainsFunc(columns, func(c scoreColumn) bool { return c.role == role }) {
-			return nil, invalid("add it to the header: serving,taster,...", "the table has no column %q", role)
+			return nil, Refuse("add it to the header: serving,taster,...", "the table has no column %q", role)
 		}
 	}
 	return columns, nil
@@ -177,7 +177,7 @@ func scoreColumnOf(title string, t Tasting) (scoreColumn, error) {
 			return scoreColumn{role: role, attribute: a}, nil
 		}
 	}
-	return scoreColumn{}, invalid(didYouMean(attribute, t.Attributes), "column %q: tasting %s does not score %q", title, t.Name, attribute)
+	return scoreColumn{}, Refuse(didYouMean(attribute, t.Attributes), "column %q: tasting %s does not score %q", title, t.Name, attribute)
 }
 
 // readScoreRows reads the lines below the header.
@@ -189,12 +189,12 @@ func readScoreRows(c *csv.Reader, columns []scoreColumn) ([]Marks, error) {
 			break
 		}
 		if err != nil {
-			return nil, invalid("check quotes and separators", "the table cannot be read: %v", err)
+			return nil, Refuse("check quotes and separators", "the table cannot be read: %v", err)
 		}
 		line, _ := c.FieldPos(0)
 		where := fmt.Sprintf("line %d", line)
 		if len(row) != len(columns) {
-			return nil, invalid("give every line the columns of the header", "%s has %d columns, the header %d", where, len(row), len(columns))
+			return nil, Refuse("give every line the columns of the header", "%s has %d columns, the header %d", where, len(row), len(columns))
 		}
 		m, err := marksOf(row, columns)
 		if err != nil {
@@ -205,7 +205,7 @@ func readScoreRows(c *csv.Reader, columns []scoreColumn) ([]Marks, error) {
 		list = append(list, m)
 	}
 	if len(list) == 0 {
-		return nil, invalid("add one line for each glass of each taster", "the table has a header but no scores")
+		return nil, Refuse("add one line for each glass of each taster", "the table has a header but no scores")
 	}
 	return list, nil
 }
@@ -291,13 +291,13 @@ func (n *Notebook) enterOne(e *Entry, t Tasting, servings []Serving, m Marks, re
 		return err
 	}
 	if len(m.Answers) == 0 && m.Note == "" {
-		return invalid("write tartness=6/right or liking=7", "nothing was scored")
+		return Refuse("write tartness=6/right or liking=7", "nothing was scored")
 	}
 	position := n.positionOf(serving.ID, taster.ID)
 	if m.Position != nil {
 		position = m.Position
 		if *position > len(servings) {
-			return invalid("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position, len(servings), t.Name)
+			return Refuse("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position, len(servings), t.Name)
 		}
 	}
 	for _, a := range m.Answers {
@@ -308,7 +308,7 @@ func (n *Notebook) enterOne(e *Entry, t Tasting, servings []Serving, m Marks, re
 		}
 		if old, ok := n.scoreOf(s); ok {
 			if !replace {
-				return invalid("repeat with --replace to put the new score in its place", "%s has already scored %s of %s", taster.Name, wordFor(a.Attribute), serving.Code)
+				return Refuse("repeat with --replace to put the new score in its place", "%s has already scored %s of %s", taster.Name, wordFor(a.Attribute), serving.Code)
 			}
 			s.ID = old.ID
 			if s.Position == nil {
@@ -317,7 +317,7 @@ func (n *Notebook) enterOne(e *Entry, t Tasting, servings []Serving, m Marks, re
 			e.Replaced++
 		}
 		if e.has(s) {
-			return invalid("leave one of them out", "%s scores %s of %s twice", taster.Name, wordFor(a.Attribute), serving.Code)
+			return Refuse("leave one of them out", "%s scores %s of %s twice", taster.Name, wordFor(a.Attribute), serving.Code)
 		}
 		e.Scores = append(e.Scores, s)
 	}
@@ -363,7 +363,7 @@ func (n *Notebook) servingNamed(t Tasting, servings []Serving, name string) (Ser
 		codes = append(codes, s.Code)
 		if b, _ := n.BatchByID(s.BatchID); b.Name == name && !s.Repeat {
 			if t.Sealed() {
-				return Serving{}, invalid("write the three digits on the glass", "tasting %s is blind; servings go by their codes", t.Name)
+				return Serving{}, Refuse("write the three digits on the glass", "tasting %s is blind; servings go by their codes", t.Name)
 			}
 			return s, nil
 		}
@@ -392,12 +392,12 @@ func (n *Notebook) tasterFor(e *Entry, name string) (Taster, error) {
 func (n *Notebook) CheckClose(t Tasting) error {
 	switch {
 	case !t.Blind:
-		return invalid("hedgerow tasting show "+t.Name, "tasting %s was not blind, there is nothing to open", t.Name)
+		return Refuse("hedgerow tasting show "+t.Name, "tasting %s was not blind, there is nothing to open", t.Name)
 	case t.ClosedAt != nil:
-		return invalid("hedgerow tasting show "+t.Name, "tasting %s is already closed", t.Name)
+		return Refuse("hedgerow tasting show "+t.Name, "tasting %s is already closed", t.Name)
 	}
 	if !slices.ContainsFunc(n.Scores, func(s Score) bool { return s.TastingID == t.ID }) {
-		return invalid("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s", t.Name)
+		return Refuse("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s", t.Name)
 	}
 	return nil
 }

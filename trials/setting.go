@@ -41,7 +41,7 @@ func (s Setting) Check(value string) error {
 	}
 	v, err := strconv.ParseFloat(value, 64)
 	if err != nil || !(v > 0 && v <= s.Max) {
-		return invalid("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value, number(s.Max))
+		return Refuse("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value, number(s.Max))
 	}
 	return nil
 }

@@ -15,7 +15,7 @@ const (
 // source. Juice and puree have but one way each and are refused.
 func StandardMethods(materials Materials, q SteepRequest) ([]NamedSteep, error) {
 	if q.Form == "juice" || q.Form == "puree" {
-		return nil, invalid("compare it with other steeps by --method", "%s goes in as it is: there are no standard methods for it", q.Form)
+		return nil, Refuse("compare it with other steeps by --method", "%s goes in as it is: there are no standard methods for it", q.Form)
 	}
 	q.Passes, q.Stages, q.Method = nil, nil, MethodTea
 	s, err := q.material(materials)

@@ -102,10 +102,10 @@ func (q SteepRequest) steep(materials Materials) (extraction.Steep, error) {
 		return s, err
 	}
 	if s.Method == extraction.Tincture && q.SpiritPct == nil {
-		return s, invalid("add --strength 40%", "a tincture needs the strength of its spirit")
+		return s, Refuse("add --strength 40%", "a tincture needs the strength of its spirit")
 	}
 	if q.BoilOffL < 0 || q.BoilOffL > 0 && q.BoilOffL >= q.IntoL {
-		return s, invalid("give less than goes in, such as 2L", "%s L boiled off is not below the %s L of wort", number(q.BoilOffL), number(q.IntoL))
+		return s, Refuse("give less than goes in, such as 2L", "%s L boiled off is not below the %s L of wort", number(q.BoilOffL), number(q.IntoL))
 	}
 	s.KappaMLPerG, s.Remembered = q.SorptionMLPerG, q.Remembered
 	if q.Own != nil {
@@ -129,7 +129,7 @@ func (q SteepRequest) steep(materials Materials) (extraction.Steep, error) {
 		s.Passes = append(s.Passes, pass)
 	}
 	if len(s.Passes) == 0 && s.Method.IsDirect() && s.Method != extraction.JuiceIn && s.Method != extraction.PureeIn {
-		return s, invalid("add --time 5d", "how long the material is in is missing")
+		return s, Refuse("add --time 5d", "how long the material is in is missing")
 	}
 	s.SolidsGPerL, err = measuredSolids(s, q.Passes)
 	return s, err

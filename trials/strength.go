@@ -16,9 +16,9 @@ func (b Beer) isKnown() bool { return b.ABVPct != nil || b.OG != nil && b.FG != 
 func (b Beer) check() error {
 	switch {
 	case (b.OG == nil) != (b.FG == nil):
-		return invalid("give --og and --fg, or --abv", "only one gravity of the beer is given")
+		return Refuse("give --og and --fg, or --abv", "only one gravity of the beer is given")
 	case b.OG != nil && b.ABVPct != nil:
-		return invalid("give --og and --fg, or --abv", "both gravities and a strength of the beer are given")
+		return Refuse("give --og and --fg, or --abv", "both gravities and a strength of the beer are given")
 	}
 	if err := checkRange("strength of the beer", b.ABVPct, 0, 20, "% vol"); err != nil {
 		return err

@@ -7,7 +7,7 @@ import "strings"
 func TasterName(text string) (string, error) {
 	name := strings.Join(strings.Fields(text), " ")
 	if name == "" || len([]rune(name)) > 40 || strings.ContainsAny(name, ",;\"=") {
-		return "", invalid("use a name or a letter, such as \"Taster A\"", "taster name %q cannot be used", text)
+		return "", Refuse("use a name or a letter, such as \"Taster A\"", "taster name %q cannot be used", text)
 	}
 	return name, nil
 }

@@ -71,11 +71,11 @@ func (t Tasting) Validate() error {
 		return err
 	}
 	if len(t.Attributes) == 0 {
-		return invalid("add --attribute tartness", "the tasting scores nothing")
+		return Refuse("add --attribute tartness", "the tasting scores nothing")
 	}
 	for _, a := range t.Attributes {
 		if a == Overall || strings.ContainsAny(a, ",=;\"") || strings.TrimSpace(a) == "" {
-			return invalid("use a word or two such as tartness; liking is always asked", "attribute %q cannot be used", a)
+			return Refuse("use a word or two such as tartness; liking is always asked", "attribute %q cannot be used", a)
 		}
 	}
 	return nil
@@ -85,7 +85,7 @@ func (t Tasting) Validate() error {
 // tasting does not score.
 func (s Score) Validate(t Tasting) error {
 	if s.Attribute != Overall && !slices.Contains(t.Attributes, s.Attribute) {
-		return invalid(didYouMean(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
+		return Refuse(didYouMean(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
 			"tasting %s does not score %q", t.Name, s.Attribute)
 	}
 	if err := checkRange(s.Attribute+" intensity", s.Intensity, 0, 10, ""); err != nil {
@@ -95,7 +95,7 @@ func (s Score) Validate(t Tasting) error {
 		return err
 	}
 	if s.Vote != nil && (*s.Vote < -1 || *s.Vote > 1) {
-		return invalid("write little, right or much", "vote %d is none of -1, 0, 1", *s.Vote)
+		return Refuse("write little, right or much", "vote %d is none of -1, 0, 1", *s.Vote)
 	}
 	return nil
 }
@@ -118,5 +118,5 @@ func ParseVote(text string) (int, error) {
 	case "too much", "much", "high", "1", "+1":
 		return 1, nil
 	}
-	return 0, invalid("write little, right or much", "vote %q is not known", text)
+	return 0, Refuse("write little, right or much", "vote %q is not known", text)
 }
