@@ -118,3 +118,7 @@ func round3(v float64) float64 {
 	step := math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-2)
 	return tidy(math.Round(v/step) * step)
 }
+
+// tidy takes away the dust of binary fractions: no amount is measured to more
+// than nine decimals.
+func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }

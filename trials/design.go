@@ -211,7 +211,3 @@ func nearest(v, step float64) float64 { return tidy(math.Round(v/step) * step) }
 
 // roundUp rounds up to a whole number of steps.
 func roundUp(v, step float64) float64 { return tidy(math.Ceil(v/step-1e-9) * step) }
-
-// tidy takes away the dust of binary fractions: no amount is measured to more
-// than nine decimals.
-func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
