@@ -16,7 +16,7 @@ func (q SteepRequest) Gains(materials Materials, class int) ([]Gain, error) {
 		return nil, err
 	}
 	list, err := s.Improve(extraction.Class(class), q.mix(), calculatorDraws)
-	return list, problemOrNil(err)
+	return list, problemOf(err)
 }
 
 // Gains returns what would have got more of a class out of a logged extract, in
@@ -31,7 +31,7 @@ func (n *Notebook) Gains(materials Materials, x Extract, class int) ([]Gain, err
 		mix.IntoL = b.VolumeL
 	}
 	list, err := y.Result.Steep.Improve(extraction.Class(class), mix, steepDraws)
-	return list, problemOrNil(err)
+	return list, problemOf(err)
 }
 
 // firstBeer is the batch that got some of an extract first.

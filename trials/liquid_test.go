@@ -81,7 +81,7 @@ func TestLimitsOfWeighedLiquids(t *testing.T) {
 			t.Fatal(err)
 		}
 		half := map[string]float64{}
-		account := dilution.Account{Start: dilution.Start{VolumeL: dilution.Exactly(10), OG: ptrInput(1.05)}, Steps: []dilution.Step{in}}
+		account := dilution.Account{Start: dilution.Start{VolumeL: dilution.Exactly(10), OG: dilution.ExactlyOrNone(ptr(1.05))}, Steps: []dilution.Step{in}}
 		for _, x := range account.Inputs() {
 			half[x.Name] = x.HalfWidth + x.SharedHalfWidth
 		}

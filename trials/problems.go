@@ -10,8 +10,11 @@ type forUser interface {
 }
 
 // problemOf turns the errors of the calculating packages into Problems; other
-// errors pass unchanged inside a Problem of code Failed.
+// errors pass unchanged inside a Problem of code Failed, nil stays nil.
 func problemOf(err error) error {
+	if err == nil {
+		return nil
+	}
 	var p *Problem
 	if errors.As(err, &p) {
 		return &Problem{Code: p.Code, Message: err.Error(), Hint: p.Hint}

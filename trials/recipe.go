@@ -155,7 +155,7 @@ func (r Recipe) WithEffect(t Trial) Recipe {
 	if !last.OriginalSG.OK || r.LiquidL <= 0 {
 		return r
 	}
-	start := dilution.Start{VolumeL: dilution.Within("volume", r.IntoL, 0.02*r.IntoL), ABVPct: ptrInput(t.ABVBefore), NowSG: ptrInput(last.GravitySG.Value), Finished: true}
+	start := dilution.Start{VolumeL: dilution.Within("volume", r.IntoL, 0.02*r.IntoL), ABVPct: dilution.ExactlyOrNone(&t.ABVBefore), NowSG: dilution.ExactlyOrNone(&last.GravitySG.Value), Finished: true}
 	tea := dilution.AddTea{VolumeL: added("tea", r.LiquidL)}
 	results, err := dilution.Account{Start: start, Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.MonteCarlo(ledgerDraws)
 	if err == nil {
@@ -163,6 +163,3 @@ func (r Recipe) WithEffect(t Trial) Recipe {
 	}
 	return r
 }
-
-// ptrInput is an input without doubt.
-func ptrInput(v float64) *dilution.Input { return dilution.ExactlyOrNone(&v) }

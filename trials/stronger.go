@@ -44,10 +44,10 @@ func (n *Notebook) addedBy(materials Materials, d Design) (dilution.State, error
 	poured := d.PouredL()
 	if d.SpiritPct != nil {
 		s, err := dilution.Spirit{VolumeL: poured, TempC: 20, ABVPct: *d.SpiritPct, SolidsGPerL: y.SolidsGPerL}.Portion()
-		return s, problemOrNil(err)
+		return s, problemOf(err)
 	}
 	s, err := dilution.Tea{VolumeL: poured, TempC: 20, SolidsGPerL: y.SolidsGPerL}.Portion()
-	return s, problemOrNil(err)
+	return s, problemOf(err)
 }
 
 // Extract is the extract of a design as a record without name and time.

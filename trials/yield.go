@@ -136,15 +136,7 @@ func (p Pass) extraction(spiritPct *float64) (extraction.Pass, error) {
 	if p.Separation == SeparationPressed {
 		out.Separation = extraction.ScrewPressed
 	}
-	return out, problemOrNil(err)
-}
-
-// problemOrNil is problemOf that keeps nil.
-func problemOrNil(err error) error {
-	if err == nil {
-		return nil
-	}
-	return problemOf(err)
+	return out, problemOf(err)
 }
 
 // millilitres turns optional litres into millilitres.
