@@ -60,7 +60,7 @@ func TestRecipeReachesItsDose(t *testing.T) {
 // no amount of it can bring a beer there.
 func TestRecipeOfAWeakExtract(t *testing.T) {
 	tea := heatherTea()
-	tea.Passes = []Pass{settled(0.8, SeparationDrained)}
+	tea.Passes = []Pass{{VolumeL: 0.8, StartC: 80, EndC: ptr(80.0), Minutes: 300, Agitation: "stirred", Separation: SeparationDrained}}
 	for dose, good := range map[float64]bool{33: true, 33.5: false} {
 		_, err := (&Notebook{}).Recipe(shipped(t), Pattern{Extract: &tea}, dose, 0, 12)
 		if good && err != nil || !good && (CodeOf(err) != Invalid || !strings.Contains(err.Error(), "33.2")) {
