@@ -60,7 +60,7 @@ func TestRecipeReachesItsDose(t *testing.T) {
 // no amount of it can bring a beer there.
 func TestRecipeOfAWeakExtract(t *testing.T) {
 	tea := heatherTea()
-	tea.Passes = []Pass{{VolumeL: 0.8, StartC: 80, EndC: ptr(80.0), Minutes: 300, Agitation: "stirred", Separation: SeparationDrained}}
+	tea.Passes = []Pass{{VolumeL: 0.8, StartC: 80, Minutes: 300, Agitation: "stirred", Separation: SeparationDrained}}
 	for dose, good := range map[float64]bool{33: true, 33.5: false} {
 		_, err := (&Notebook{}).Recipe(shipped(t), Pattern{Extract: &tea}, dose, 0, 12)
 		if good && err != nil || !good && (CodeOf(err) != Invalid || !strings.Contains(err.Error(), "33.2")) {
@@ -87,10 +87,11 @@ func TestRecipeOfADirectAddition(t *testing.T) {
 // 12 L of 4.959 % vol give 4.723 % vol.
 func TestEffectOfARecipe(t *testing.T) {
 	n, b := batchOf(Reading{Record: Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)})
-	trial, err := n.trial(b, Material{Key: "heather"})
+	l, err := n.Ledger(b)
 	if err != nil {
 		t.Fatal(err)
 	}
+	trial := Trial{Batch: b, Ledger: l, Last: l.Last().Result, ABVBefore: l.Last().State().ABVPct.Value}
 	r := Recipe{LiquidL: 0.6, IntoL: 12}.WithEffect(trial)
 	if r.Effect == nil {
 		t.Fatal("no effect was worked out")
