@@ -3,7 +3,7 @@ package report
 import (
 	"strings"
 
-	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -30,7 +30,7 @@ type aimedWort struct {
 }
 
 // viewOfAim turns an answer into its printed form.
-func viewOfAim(a trials.Aimed) *aimView {
+func viewOfAim(a ledger.Aimed) *aimView {
 	v := aimView{ABVPct: a.ABVPct, SG: a.SG, After: stateView(a.After)}
 	if a.Water != nil {
 		v.Water = &aimedWater{a.Water.VolumeL, a.Water.MassKg, a.Water.TempC}
@@ -92,8 +92,8 @@ type phAnswer struct {
 }
 
 // answerOfPH says why no pH is predicted and what to mix instead.
-func answerOfPH(t trials.PHTrial) *phAnswer {
-	return &phAnswer{Why: trials.PHWhy, SampleL: t.SampleL, Add: append([]string{}, t.Parts...)}
+func answerOfPH(t ledger.PHTrial) *phAnswer {
+	return &phAnswer{Why: ledger.PHWhy, SampleL: t.SampleL, Add: append([]string{}, t.Parts...)}
 }
 
 // section is the answer in words.
@@ -108,7 +108,7 @@ func (p phAnswer) section(u quantity.Units) Section {
 
 // Jars shows the water that makes the jars of a split alike. State is the beer
 // afterwards where its gravities were given.
-func Jars(jars []trials.Jar, state *trials.State, u quantity.Units) View {
+func Jars(jars []ledger.Jar, state *ledger.State, u quantity.Units) View {
 	type jar struct {
 		BeerL  float64 `json:"beer_l"`
 		AddedL float64 `json:"treatment_l"`

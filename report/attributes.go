@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // offeredWords are attributes to score by category of material: words that
@@ -41,7 +42,7 @@ func OfferedFor(n *trials.Notebook, batches []trials.Batch) []string {
 	}
 	var list []string
 	for _, b := range batches {
-		for _, key := range n.MaterialsOf(b) {
+		for _, key := range ledger.MaterialsOf(n, b) {
 			m, _ := materials.Get(key)
 			for _, w := range OfferedAttributes(m) {
 				if !slices.Contains(list, w) {

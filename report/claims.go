@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // judgedClaim is a claim beside what the panel called just right, as --json
@@ -33,7 +34,7 @@ type claimedTrial struct {
 // JudgedClaims sets the claims on one material beside the trials made so far and
 // beside what the panel called just right. The right dose is inferred from the
 // scores alone: a claim is no witness in its own case.
-func JudgedClaims(n *trials.Notebook, s trials.TrialSet, attribute string) (View, error) {
+func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (View, error) {
 	attribute, err := attributeFor(s, attribute)
 	if err != nil {
 		return View{}, err
@@ -70,7 +71,7 @@ func JudgedClaims(n *trials.Notebook, s trials.TrialSet, attribute string) (View
 
 // scoredRight is the right dose by the scores alone, nil without votes or
 // intensities of a dosed trial.
-func scoredRight(n *trials.Notebook, s trials.TrialSet, attribute string) *Estimate {
+func scoredRight(n *trials.Notebook, s ledger.TrialSet, attribute string) *Estimate {
 	study := studyOf(n, s, attribute)
 	study.ClaimsGPerL = nil
 	told := false
@@ -91,7 +92,7 @@ func scoredRight(n *trials.Notebook, s trials.TrialSet, attribute string) *Estim
 }
 
 // judge puts a claim on the effective scale and beside the right dose.
-func judge(s trials.TrialSet, c trials.Claim, right *Estimate) judgedClaim {
+func judge(s ledger.TrialSet, c trials.Claim, right *Estimate) judgedClaim {
 	j := judgedClaim{Claim: c}
 	if c.HighGPerL == nil || c.PerTea {
 		return j
@@ -144,7 +145,7 @@ func effectiveRange(j judgedClaim) string {
 }
 
 // judgedNotes says what the judgments rest on and what to weigh.
-func judgedNotes(s trials.TrialSet, list []judgedClaim, right *Estimate, attribute string) []string {
+func judgedNotes(s ledger.TrialSet, list []judgedClaim, right *Estimate, attribute string) []string {
 	var notes []string
 	switch {
 	case right == nil:

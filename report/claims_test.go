@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // A claim wholly under or over the interval of the right dose is below or above;
 // one that touches it is within. "Up to" has no lower end.
 func TestJudge(t *testing.T) {
-	set := trials.TrialSet{Class: 0} // no trial: 0.95 of what is advised reaches the beer
+	set := ledger.TrialSet{Class: 0} // no trial: 0.95 of what is advised reaches the beer
 	right := Between(2, 1.9, 3.8, 0.9)
 	for _, c := range []struct {
 		low, high *float64

@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/report/panel"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -46,7 +47,7 @@ type votes struct {
 }
 
 // Comparison shows the trials of a material side by side.
-func Comparison(n *trials.Notebook, s trials.TrialSet, u quantity.Units) View {
+func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) View {
 	attributes := append(s.Attributes(), trials.Overall)
 	list := comparedTrials(n, s, u)
 	warnings := setWarnings(s)
@@ -111,7 +112,7 @@ func prefixed(word string, lines []string) []string {
 }
 
 // setWarnings are the remarks on the tastings themselves.
-func setWarnings(s trials.TrialSet) []string {
+func setWarnings(s ledger.TrialSet) []string {
 	var list []string
 	if len(s.Sealed) > 0 {
 		list = append(list, "not counted, since still sealed: "+strings.Join(s.Sealed, ", ")+" (hedgerow tasting close)")
@@ -129,7 +130,7 @@ func setWarnings(s trials.TrialSet) []string {
 }
 
 // comparedTrials fills in what was made.
-func comparedTrials(n *trials.Notebook, s trials.TrialSet, u quantity.Units) []comparedTrial {
+func comparedTrials(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) []comparedTrial {
 	list := make([]comparedTrial, len(s.Trials))
 	for i, t := range s.Trials {
 		c := comparedTrial{Trial: t.Batch.Name, Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
@@ -150,7 +151,7 @@ func comparedTrials(n *trials.Notebook, s trials.TrialSet, u quantity.Units) []c
 }
 
 // methodOfTrial says how the material went in, in few words.
-func methodOfTrial(n *trials.Notebook, t trials.Trial) string {
+func methodOfTrial(n *trials.Notebook, t ledger.Trial) string {
 	if t.Control {
 		return "none (control)"
 	}
@@ -177,7 +178,7 @@ func methodOfTrial(n *trials.Notebook, t trials.Trial) string {
 
 // adjusted fits the intensities (or likings) of one attribute; nil when nobody
 // scored it.
-func adjusted(n *trials.Notebook, s trials.TrialSet, attribute string) *panel.Adjustment {
+func adjusted(n *trials.Notebook, s ledger.TrialSet, attribute string) *panel.Adjustment {
 	scores := panelScores(n, s, attribute)
 	if len(scores) == 0 {
 		return nil
@@ -190,7 +191,7 @@ func adjusted(n *trials.Notebook, s trials.TrialSet, attribute string) *panel.Ad
 }
 
 // panelScores collects the intensities (or likings) of one attribute.
-func panelScores(n *trials.Notebook, s trials.TrialSet, attribute string) []panel.Score {
+func panelScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []panel.Score {
 	var scores []panel.Score
 	for _, sc := range s.Scores {
 		v := sc.Intensity
@@ -229,7 +230,7 @@ func addMeans(list []comparedTrial, attribute string, fit *panel.Adjustment) []s
 }
 
 // addVotes counts the votes of every trial and attribute.
-func addVotes(n *trials.Notebook, s trials.TrialSet, list []comparedTrial, attributes []string) {
+func addVotes(n *trials.Notebook, s ledger.TrialSet, list []comparedTrial, attributes []string) {
 	for _, sc := range s.Scores {
 		if sc.Vote == nil {
 			continue
@@ -254,7 +255,7 @@ func addVotes(n *trials.Notebook, s trials.TrialSet, list []comparedTrial, attri
 }
 
 // madeTable is the table of what was done.
-func madeTable(s trials.TrialSet, list []comparedTrial, u quantity.Units) Section {
+func madeTable(s ledger.TrialSet, list []comparedTrial, u quantity.Units) Section {
 	t := Table{Columns: []Column{{Title: "trial", Wrap: true}, {Title: "weighed\ng/L", Right: true}, {Title: "effective\ng/L", Right: true}, {Title: "how", Wrap: true},
 		{Title: "liquid\nadded", Right: true}, {Title: "% vol\nbefore", Right: true}, {Title: "after", Right: true}, {Title: "FG\nread", Right: true}, {Title: "pH", Right: true}, {Title: "brew", Wide: true}, {Title: "kind", Wide: true}}}
 	for _, c := range list {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -19,23 +20,23 @@ type difference struct {
 // factors are the things that may differ between trials beside the dose.
 func factors(n *trials.Notebook, u quantity.Units) []struct {
 	name string
-	of   func(trials.Trial) string
+	of   func(ledger.Trial) string
 } {
 	return []struct {
 		name string
-		of   func(trials.Trial) string
+		of   func(ledger.Trial) string
 	}{
-		{"brew", func(t trials.Trial) string { return t.Group }},
-		{"kind", func(t trials.Trial) string { return t.Batch.Kind }},
-		{"style", func(t trials.Trial) string { return rootOf(n, t).Style }},
-		{"method", func(t trials.Trial) string { return t.Method }},
-		{"form", func(t trials.Trial) string { return firstUse(n, t, u).form }},
-		{"lot", func(t trials.Trial) string { return firstUse(n, t, u).lot }},
-		{"temperature", func(t trials.Trial) string { return firstUse(n, t, u).temp }},
-		{"stage", func(t trials.Trial) string { return firstUse(n, t, u).stage }},
-		{"liquid added, per cent", func(t trials.Trial) string { return addedShare(t) }},
-		{"tasted on", func(t trials.Trial) string { return tastedOn(t) }},
-		{"age when tasted", func(t trials.Trial) string { return ageBand(t) }},
+		{"brew", func(t ledger.Trial) string { return t.Group }},
+		{"kind", func(t ledger.Trial) string { return t.Batch.Kind }},
+		{"style", func(t ledger.Trial) string { return rootOf(n, t).Style }},
+		{"method", func(t ledger.Trial) string { return t.Method }},
+		{"form", func(t ledger.Trial) string { return firstUse(n, t, u).form }},
+		{"lot", func(t ledger.Trial) string { return firstUse(n, t, u).lot }},
+		{"temperature", func(t ledger.Trial) string { return firstUse(n, t, u).temp }},
+		{"stage", func(t ledger.Trial) string { return firstUse(n, t, u).stage }},
+		{"liquid added, per cent", func(t ledger.Trial) string { return addedShare(t) }},
+		{"tasted on", func(t ledger.Trial) string { return tastedOn(t) }},
+		{"age when tasted", func(t ledger.Trial) string { return ageBand(t) }},
 	}
 }
 
@@ -43,7 +44,7 @@ func factors(n *trials.Notebook, u quantity.Units) []struct {
 type use struct{ form, lot, temp, stage string }
 
 // firstUse looks at the first addition of the material.
-func firstUse(n *trials.Notebook, t trials.Trial, u quantity.Units) use {
+func firstUse(n *trials.Notebook, t ledger.Trial, u quantity.Units) use {
 	if len(t.Additions) == 0 {
 		return use{}
 	}
@@ -66,7 +67,7 @@ func firstUse(n *trials.Notebook, t trials.Trial, u quantity.Units) use {
 }
 
 // rootOf is the brew a trial came from.
-func rootOf(n *trials.Notebook, t trials.Trial) trials.Batch {
+func rootOf(n *trials.Notebook, t ledger.Trial) trials.Batch {
 	for _, b := range n.Batches {
 		if b.Name == t.Group {
 			return b
@@ -76,7 +77,7 @@ func rootOf(n *trials.Notebook, t trials.Trial) trials.Batch {
 }
 
 // addedShare is the added liquid in per cent of the trial, rounded.
-func addedShare(t trials.Trial) string {
+func addedShare(t ledger.Trial) string {
 	if len(t.Ledger.Steps) == 0 {
 		return ""
 	}
@@ -84,7 +85,7 @@ func addedShare(t trials.Trial) string {
 }
 
 // tastedOn lists the days on which a trial was tasted.
-func tastedOn(t trials.Trial) string {
+func tastedOn(t ledger.Trial) string {
 	var days []string
 	for _, at := range t.TastedAt {
 		days = append(days, dateText(at))
@@ -93,7 +94,7 @@ func tastedOn(t trials.Trial) string {
 }
 
 // ageBand is the age at the first tasting in whole weeks.
-func ageBand(t trials.Trial) string {
+func ageBand(t ledger.Trial) string {
 	days := ageOf(t)
 	if days == nil {
 		return ""
@@ -103,7 +104,7 @@ func ageBand(t trials.Trial) string {
 
 // confounding lists what differed between the trials with a dose, beside the
 // dose.
-func confounding(n *trials.Notebook, s trials.TrialSet, u quantity.Units) []difference {
+func confounding(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) []difference {
 	list := []difference{}
 	for _, f := range factors(n, u) {
 		d := difference{What: f.name, Groups: map[string][]string{}}

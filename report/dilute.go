@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -21,12 +22,12 @@ type diluteStage struct {
 // DiluteExtra is what was asked beyond the mix itself.
 type DiluteExtra struct {
 	Explain bool
-	Aimed   *trials.Aimed   // how to reach a target; nil if none was given
-	PH      *trials.PHTrial // the answer to the question after the pH; nil if not asked
+	Aimed   *ledger.Aimed   // how to reach a target; nil if none was given
+	PH      *ledger.PHTrial // the answer to the question after the pH; nil if not asked
 }
 
 // Dilution shows what additions do to a beer.
-func Dilution(d trials.Dilution, u quantity.Units, extra DiluteExtra) View {
+func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) View {
 	stages := make([]diluteStage, len(d.Stages))
 	for i, s := range d.Stages {
 		stages[i] = diluteStage{s.Name, stateView(s.State), estimateView(s.CO2G)}
@@ -70,7 +71,7 @@ func Dilution(d trials.Dilution, u quantity.Units, extra DiluteExtra) View {
 }
 
 // withoutView is the beer without the additions.
-func withoutView(d trials.Dilution) *State {
+func withoutView(d ledger.Dilution) *State {
 	if d.Without == nil {
 		return nil
 	}
@@ -79,7 +80,7 @@ func withoutView(d trials.Dilution) *State {
 }
 
 // pressureOrNil is a pressure in its printed form, nil for none.
-func pressureOrNil(p *trials.Pressure) *pressureView {
+func pressureOrNil(p *ledger.Pressure) *pressureView {
 	if p == nil {
 		return nil
 	}
@@ -87,7 +88,7 @@ func pressureOrNil(p *trials.Pressure) *pressureView {
 }
 
 // diluteTable puts the stages side by side.
-func diluteTable(d trials.Dilution, stages []diluteStage, factor *Estimate, u quantity.Units) Section {
+func diluteTable(d ledger.Dilution, stages []diluteStage, factor *Estimate, u quantity.Units) Section {
 	t := Table{Columns: []Column{{Title: ""}}}
 	for _, s := range stages {
 		t.Columns = append(t.Columns, Column{Title: s.Name, Right: true})
@@ -136,7 +137,7 @@ func diluteTable(d trials.Dilution, stages []diluteStage, factor *Estimate, u qu
 }
 
 // originalTitle names the original gravity, as an equivalent after an addition.
-func originalTitle(d trials.Dilution) string {
+func originalTitle(d ledger.Dilution) string {
 	if len(d.Stages) > 1 {
 		return "equivalent OG"
 	}
@@ -144,7 +145,7 @@ func originalTitle(d trials.Dilution) string {
 }
 
 // diluteExplanation is formula, inputs, intermediate values and sources.
-func diluteExplanation(d trials.Dilution) *explanation {
+func diluteExplanation(d ledger.Dilution) *explanation {
 	x := explanation{Formulas: []string{formulaState, formulaFerment, formulaAdd, formulaDoubt}, Inputs: explainedInputs(d.Inputs()), Sources: balanceSources}
 	for _, s := range d.Stages {
 		w, e, ex := s.Masses()
@@ -155,10 +156,10 @@ func diluteExplanation(d trials.Dilution) *explanation {
 
 // AdditionEffect shows a batch before and after an addition. Told are remarks
 // that people have been given on the way; --json has them among the warnings.
-func AdditionEffect(n *trials.Notebook, l trials.Ledger, a trials.Addition, u quantity.Units, told []string) View {
+func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity.Units, told []string) View {
 	at := 0
 	for i, s := range l.Steps {
-		if s.Name == a.Name && s.Kind == trials.EventAddition {
+		if s.Name == a.Name && s.Kind == ledger.EventAddition {
 			at = i
 		}
 	}
@@ -201,8 +202,8 @@ func AdditionEffect(n *trials.Notebook, l trials.Ledger, a trials.Addition, u qu
 }
 
 // dosesOf keeps the doses of one addition.
-func dosesOf(all []trials.Dose, addition string) []trials.Dose {
-	var list []trials.Dose
+func dosesOf(all []ledger.Dose, addition string) []ledger.Dose {
+	var list []ledger.Dose
 	for _, d := range all {
 		if d.Addition == addition {
 			list = append(list, d)

@@ -5,20 +5,21 @@ import (
 	"testing"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
 // dilution works out a dilution of 12 L at 1.048 and 1.010.
-func dilution(t testing.TB, edit func(*trials.DiluteRequest)) trials.Dilution {
+func dilution(t testing.TB, edit func(*ledger.DiluteRequest)) ledger.Dilution {
 	t.Helper()
 	materials, err := (&trials.Notebook{}).Catalogue()
 	if err != nil {
 		t.Fatal(err)
 	}
-	q := trials.DiluteRequest{VolumeL: trials.Limited{Value: 12}, OG: trials.Limited{Value: 1.048}, FG: trials.Limited{Value: 1.010},
+	q := ledger.DiluteRequest{VolumeL: ledger.Limited{Value: 12}, OG: ledger.Limited{Value: 1.048}, FG: ledger.Limited{Value: 1.010},
 		GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit}
 	edit(&q)
-	d, err := trials.Dilute(materials, q)
+	d, err := ledger.Dilute(materials, q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,9 +27,9 @@ func dilution(t testing.TB, edit func(*trials.DiluteRequest)) trials.Dilution {
 }
 
 // water is 0.6 L of it, with 30 IBU in the beer.
-func water(q *trials.DiluteRequest) {
-	q.IBU = &trials.Limited{Value: 30}
-	q.Liquids = []trials.Liquid{{Kind: "water", VolumeL: &trials.Limited{Value: 0.6}}}
+func water(q *ledger.DiluteRequest) {
+	q.IBU = &ledger.Limited{Value: 30}
+	q.Liquids = []ledger.Liquid{{Kind: "water", VolumeL: &ledger.Limited{Value: 0.6}}}
 }
 
 // Example 1 of the page on dilution, as a reader and as a program see it. Digits
@@ -72,11 +73,11 @@ func TestDilutionView(t *testing.T) {
 // While it still ferments: stages by name, what would have been without, and the
 // gas to come (example 3: 212 g).
 func TestDilutionViewInFermentation(t *testing.T) {
-	v := Dilution(dilution(t, func(q *trials.DiluteRequest) {
+	v := Dilution(dilution(t, func(q *ledger.DiluteRequest) {
 		q.VolumeL.Value, q.OG.Value = 18, 1.052
-		q.FG = trials.Limited{Value: 1.011, HalfWidth: 0.002, HasLimit: true}
-		q.Now = &trials.Limited{Value: 1.020}
-		q.Liquids = []trials.Liquid{{Kind: "material", Material: "raspberry", MassG: &trials.Limited{Value: 2500}, RetainKgKg: &trials.Limited{Value: 0.5}}}
+		q.FG = ledger.Limited{Value: 1.011, HalfWidth: 0.002, HasLimit: true}
+		q.Now = &ledger.Limited{Value: 1.020}
+		q.Liquids = []ledger.Liquid{{Kind: "material", Material: "raspberry", MassG: &ledger.Limited{Value: 2500}, RetainKgKg: &ledger.Limited{Value: 0.5}}}
 	}), quantity.Metric, DiluteExtra{Explain: true})
 	text := asText(t, v.Document, 100)
 	for _, want := range []string{"before", "mixed", "fermented", "racked", "without the additions it would end at 1.011", "5.4", "g of CO2 still to come"} {

@@ -1,9 +1,8 @@
 package report
 
 import (
+	"hedgerow/trials/ledger"
 	"strings"
-
-	"hedgerow/trials"
 )
 
 // explanation is how figures came about, as --json prints it.
@@ -69,7 +68,7 @@ func unitOfInput(name string) string {
 }
 
 // explainedInputs turns inputs into their printed form.
-func explainedInputs(list []trials.InputShare) []explainedInput {
+func explainedInputs(list []ledger.InputShare) []explainedInput {
 	out := make([]explainedInput, 0, len(list))
 	for _, in := range list {
 		out = append(out, explainedInput{in.Name, in.Value, unitOfInput(in.Name), in.HalfWidth, in.Origin.Value, in.Origin.Limit, in.ABVContribution})

@@ -6,13 +6,14 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // ExtractStyle says what of an extract is shown.
 type ExtractStyle struct {
 	Units   quantity.Units
 	Explain bool
-	More    []trials.Gain // what would have got more out; nil if that was not asked for
+	More    []steeps.Gain // what would have got more out; nil if that was not asked for
 }
 
 // heldDefault compares measured held liquid with the default, as --json prints it.
@@ -32,9 +33,9 @@ type pouredRow struct {
 }
 
 // Extract shows one extract as it was logged, what it carries and where it went.
-func Extract(s trials.ExtractStory, style ExtractStyle) View {
+func Extract(s steeps.ExtractStory, style ExtractStyle) View {
 	x, y, u := s.Extract, s.Yield, style.Units
-	answer := trials.SteepAnswer{Result: y.Result, Figures: y.Figures}
+	answer := steeps.SteepAnswer{Result: y.Result, Figures: y.Figures}
 	figures := append(steepFigures(answer), defaultFigures(answer.ClassDefaults(y.Class))...)
 	sections := []Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
 	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 {
@@ -72,12 +73,12 @@ func Extract(s trials.ExtractStory, style ExtractStyle) View {
 }
 
 // passesOf turns the passes of an extract into their printed form.
-func passesOf(y trials.Yield) []steepPass {
-	return steepPasses(trials.SteepAnswer{Result: y.Result}, y.Class)
+func passesOf(y steeps.Yield) []steepPass {
+	return steepPasses(steeps.SteepAnswer{Result: y.Result}, y.Class)
 }
 
 // extractPasses is the table of passes.
-func extractPasses(x trials.Extract, y trials.Yield, u quantity.Units) Section {
+func extractPasses(x trials.Extract, y steeps.Yield, u quantity.Units) Section {
 	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
 	for i, p := range passesOf(y) {
 		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), passWords(x.Passes[i], u), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin, percent(p.Yield)})
@@ -87,7 +88,7 @@ func extractPasses(x trials.Extract, y trials.Yield, u quantity.Units) Section {
 
 // extractCarries says what the extract carries, what stayed behind, and what
 // measuring changed.
-func extractCarries(s trials.ExtractStory, figures []steepFigure, u quantity.Units) Section {
+func extractCarries(s steeps.ExtractStory, figures []steepFigure, u quantity.Units) Section {
 	y := s.Yield
 	var carried []string
 	for c, name := range trials.ClassNames {
@@ -107,7 +108,7 @@ func extractCarries(s trials.ExtractStory, figures []steepFigure, u quantity.Uni
 
 // defaultView is what the defaults would have made of the extract, nil where
 // nothing was measured.
-func defaultView(s trials.ExtractStory) *heldDefault {
+func defaultView(s steeps.ExtractStory) *heldDefault {
 	if s.Plain == nil {
 		return nil
 	}
@@ -124,7 +125,7 @@ func defaultView(s trials.ExtractStory) *heldDefault {
 
 // defaultWords says what measuring the held liquid changed; empty where nothing
 // was measured.
-func defaultWords(s trials.ExtractStory, u quantity.Units) string {
+func defaultWords(s steeps.ExtractStory, u quantity.Units) string {
 	d := defaultView(s)
 	if d == nil {
 		return ""
@@ -140,7 +141,7 @@ func defaultWords(s trials.ExtractStory, u quantity.Units) string {
 }
 
 // pouredRows turns the pours into their printed form.
-func pouredRows(j trials.Jug) []pouredRow {
+func pouredRows(j steeps.Jug) []pouredRow {
 	rows := []pouredRow{}
 	for _, p := range j.Pours {
 		rows = append(rows, pouredRow{p.Addition.Name, p.Batch, p.VolumeL, p.Share, p.Strength})
@@ -149,7 +150,7 @@ func pouredRows(j trials.Jug) []pouredRow {
 }
 
 // jugSection says where an extract went and what is left of it.
-func jugSection(s trials.ExtractStory, u quantity.Units) Section {
+func jugSection(s steeps.ExtractStory, u quantity.Units) Section {
 	t := Table{Columns: []Column{{Title: "poured as", Wrap: true}, {Title: "into", Wrap: true}, {Title: "liquid", Right: true}, {Title: "of all it carried", Right: true}, {Title: "strength", Right: true}}}
 	for _, p := range pouredRows(s.Jug) {
 		t.Rows = append(t.Rows, []string{p.Addition, p.Batch, VolumeText(p.VolumeL, u), percent(p.Share), "x " + fixed(p.Strength, 2)})
@@ -165,7 +166,7 @@ func jugSection(s trials.ExtractStory, u quantity.Units) Section {
 }
 
 // leftInJug says what is left of an extract and how strong it is.
-func leftInJug(s trials.ExtractStory, u quantity.Units) string {
+func leftInJug(s steeps.ExtractStory, u quantity.Units) string {
 	added := 0.0
 	for _, t := range s.Extract.TopUps {
 		added += t.VolumeL
@@ -178,7 +179,7 @@ func leftInJug(s trials.ExtractStory, u quantity.Units) string {
 }
 
 // JugWords says in one clause what is left of an extract.
-func JugWords(name string, j trials.Jug, u quantity.Units) string {
+func JugWords(name string, j steeps.Jug, u quantity.Units) string {
 	if j.LeftL <= 0 {
 		return "nothing is left of " + name
 	}

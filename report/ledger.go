@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -30,11 +31,11 @@ type ledgerPH struct {
 }
 
 // phView is the pH of an event, nil where none was read.
-func phView(n *trials.Notebook, e trials.Event) *ledgerPH {
+func phView(n *trials.Notebook, e ledger.Event) *ledgerPH {
 	if e.Reading == nil {
 		return nil
 	}
-	p, ok := n.PHOf(*e.Reading)
+	p, ok := ledger.PHOf(n, *e.Reading)
 	if !ok {
 		return nil
 	}
@@ -69,17 +70,17 @@ type ledgerPayload struct {
 }
 
 // Ledger shows the step by step account of a batch.
-func Ledger(n *trials.Notebook, l trials.Ledger, u quantity.Units) View {
+func Ledger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) View {
 	return ledgerView(n, l, u, false)
 }
 
 // ExplainedLedger shows the account with formulas, inputs and masses.
-func ExplainedLedger(n *trials.Notebook, l trials.Ledger, u quantity.Units) View {
+func ExplainedLedger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) View {
 	return ledgerView(n, l, u, true)
 }
 
 // ledgerView is the account, explained or not.
-func ledgerView(n *trials.Notebook, l trials.Ledger, u quantity.Units, explain bool) View {
+func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain bool) View {
 	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed, Warnings: append([]string{}, l.Warnings...)}
 	sections := []Section{ledgerTable(p.Steps, u)}
 	if d := doseSection(p.Steps[len(p.Steps)-1].Doses); d != nil {
@@ -87,7 +88,7 @@ func ledgerView(n *trials.Notebook, l trials.Ledger, u quantity.Units, explain b
 	}
 	last := &sections[len(sections)-1]
 	last.Notes = append(last.Notes, notesOf(l.Warnings)...)
-	if pressure, ok := n.Pressure(l); ok {
+	if pressure, ok := ledger.PressureIn(n, l); ok {
 		p.Pressure = viewOfPressure(pressure)
 		if pressure.Matters() && concernsPressure(n, l) {
 			last.Notes = append(last.Notes, PressureLines(pressure, u)...)
@@ -107,7 +108,7 @@ func ledgerView(n *trials.Notebook, l trials.Ledger, u quantity.Units, explain b
 
 // concernsPressure reports whether a word on pressure is due: the batch is
 // packaged, or sugar went in late.
-func concernsPressure(n *trials.Notebook, l trials.Ledger) bool {
+func concernsPressure(n *trials.Notebook, l ledger.Ledger) bool {
 	if _, packaged := n.Packaged(l.Batch.ID); packaged {
 		return true
 	}
@@ -120,7 +121,7 @@ func concernsPressure(n *trials.Notebook, l trials.Ledger) bool {
 }
 
 // ledgerSteps turns the steps into their printed form.
-func ledgerSteps(n *trials.Notebook, l trials.Ledger, u quantity.Units) []ledgerStep {
+func ledgerSteps(n *trials.Notebook, l ledger.Ledger, u quantity.Units) []ledgerStep {
 	start := l.Steps[0].At
 	steps := make([]ledgerStep, len(l.Steps))
 	for i, s := range l.Steps {
@@ -133,7 +134,7 @@ func ledgerSteps(n *trials.Notebook, l trials.Ledger, u quantity.Units) []ledger
 }
 
 // doseViews turns doses into their printed form.
-func doseViews(doses []trials.Dose) []ledgerDose {
+func doseViews(doses []ledger.Dose) []ledgerDose {
 	list := make([]ledgerDose, 0, len(doses))
 	for _, d := range doses {
 		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method, Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]Estimate{}}

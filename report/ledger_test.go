@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -15,7 +16,7 @@ func ledgerOf(t testing.TB, n *trials.Notebook, name string, u quantity.Units) V
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, err := n.Ledger(b)
+	l, err := ledger.Of(n, b)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +99,7 @@ func TestCodesOfWarningsAreLeftOut(t *testing.T) {
 func TestEffectOfAnAddition(t *testing.T) {
 	n := widest()
 	b, _ := n.Batch("double")
-	l, err := n.Ledger(b)
+	l, err := ledger.Of(n, b)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,10 +1,14 @@
 package report
 
-import "hedgerow/trials"
+import (
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/steeps"
+)
 
 // measureBetter says what to measure better: the inputs that add most to the
 // doubt of the last strength and volume.
-func measureBetter(x trials.Explanation) []string {
+func measureBetter(x ledger.Explanation) []string {
 	switch {
 	case x.LargestABV == "" && x.LargestVolume == "":
 		return nil
@@ -18,7 +22,7 @@ func measureBetter(x trials.Explanation) []string {
 
 // ledgerExplanation is the formulas that the events call for, the masses after
 // each event, the inputs with their origin, and the sources.
-func ledgerExplanation(n *trials.Notebook, l trials.Ledger, x trials.Explanation) *explanation {
+func ledgerExplanation(n *trials.Notebook, l ledger.Ledger, x ledger.Explanation) *explanation {
 	out := explanation{Formulas: ledgerFormulas(n, l), Inputs: explainedInputs(x.Inputs), Sources: append(append([]string{}, balanceSources...), otherSources...)}
 	for _, s := range l.Steps {
 		w, e, ex := s.Masses()
@@ -28,18 +32,18 @@ func ledgerExplanation(n *trials.Notebook, l trials.Ledger, x trials.Explanation
 }
 
 // ledgerFormulas lists the formulas that the events call for.
-func ledgerFormulas(n *trials.Notebook, l trials.Ledger) []string {
+func ledgerFormulas(n *trials.Notebook, l ledger.Ledger) []string {
 	var added, lost, float, pH, gas bool
 	for _, s := range l.Steps {
 		switch s.Kind {
-		case trials.EventAddition:
+		case ledger.EventAddition:
 			added = true
-		case trials.EventLoss, trials.EventSplit, trials.EventChild, trials.EventRemoval:
+		case ledger.EventLoss, ledger.EventSplit, ledger.EventChild, ledger.EventRemoval:
 			lost = true
-		case trials.EventPackage:
+		case ledger.EventPackage:
 			gas = true
-		case trials.EventReading:
-			p, read := n.PHOf(*s.Reading)
+		case ledger.EventReading:
+			p, read := ledger.PHOf(n, *s.Reading)
 			pH = pH || read && p.By != nil
 			gas = gas || s.Reading.BeerTempC != nil
 			float = float || s.Reading.SG != nil && (s.Reading.SampleTempC != nil || s.Reading.MeterID != nil)
@@ -59,13 +63,13 @@ func ledgerFormulas(n *trials.Notebook, l trials.Ledger) []string {
 }
 
 // steepSections explain what the materials gave up.
-func steepSections(l trials.Ledger) []Section {
+func steepSections(l ledger.Ledger) []Section {
 	var list []Section
 	for _, s := range l.Steps {
 		if s.Steep == nil {
 			continue
 		}
-		section := steepExplain(steepFigures(trials.SteepAnswer{Figures: s.Steep.Figures}))
+		section := steepExplain(steepFigures(steeps.SteepAnswer{Figures: s.Steep.Figures}))
 		section.Heading = "What " + s.Name + " gave up (" + s.Steep.MaterialKey + ")"
 		if len(list) > 0 {
 			section.Paragraphs = nil // told once

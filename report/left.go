@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // leftBehind is what the spent material keeps, as --json prints it: shares of all
@@ -19,13 +20,13 @@ type leftBehind struct {
 }
 
 // leftView turns what stays behind into its printed form.
-func leftView(r trials.SteepResult, class int) leftBehind {
+func leftView(r steeps.SteepResult, class int) leftBehind {
 	l := r.Left
 	return leftBehind{l.Undissolved[class], l.InHeldLiquid[class], l.LostByHeat[class], l.HeldML}
 }
 
 // leftSection says what stays behind and which figures were measured.
-func leftSection(r trials.SteepResult, class int, u quantity.Units, figures []steepFigure) Section {
+func leftSection(r steeps.SteepResult, class int, u quantity.Units, figures []steepFigure) Section {
 	if r.Steep.Method.IsDirect() {
 		// Only the liquid of an extract has a strength in solids.
 		figures = slices.DeleteFunc(slices.Clone(figures), func(f steepFigure) bool { return measurable(f.Name) == "dissolved solids" })

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -89,7 +90,7 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) View {
 		What string    `json:"what"`
 	}
 	events := []event{}
-	all := n.Events(b)
+	all := ledger.Events(n, b)
 	for _, e := range all {
 		day := e.At.Sub(all[0].At).Hours() / 24
 		what := EventSentence(n, e, u)
@@ -111,7 +112,7 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) View {
 }
 
 // phText prints a pH, with what the meter showed where it was corrected.
-func phText(p trials.PH) string {
+func phText(p ledger.PH) string {
 	if p.By == nil {
 		return "pH " + fixed(p.Value, 2)
 	}
@@ -129,7 +130,7 @@ func ReadingLine(n *trials.Notebook, r trials.Reading, u quantity.Units) string 
 		}
 		parts = append(parts, text)
 	}
-	if p, ok := n.PHOf(r); ok {
+	if p, ok := ledger.PHOf(n, r); ok {
 		parts = append(parts, phText(p))
 	}
 	if r.BeerTempC != nil {
@@ -168,7 +169,7 @@ func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) View {
 	for _, r := range n.Readings {
 		if b == nil || r.BatchID == b.ID {
 			row := reading{Reading: r}
-			if p, _ := n.PHOf(r); p.By != nil {
+			if p, _ := ledger.PHOf(n, r); p.By != nil {
 				row.CorrectedPH = &p.Value
 			}
 			list = append(list, row)

@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // materialRow is a material as --json lists it.
@@ -86,7 +87,7 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) V
 			Defaults      []steepFigure `json:"defaults"`
 			Warnings      []string      `json:"warnings"`
 		}{rowOf(materials, m), m.BotanicalName, moistureOf(materials, m, "dried"), moistureOf(materials, m, "fresh"), m.SugarPct, m.HardWhole, m.HeatNotes,
-			cautionRows(cautions), limitRows(limits), defaultFigures(trials.AllSteepDefaults(m)), []string{}},
+			cautionRows(cautions), limitRows(limits), defaultFigures(steeps.AllSteepDefaults(m)), []string{}},
 	}
 }
 
@@ -127,18 +128,18 @@ func materialFacts(materials trials.Materials, m trials.Material) Section {
 
 // defaultSection lists the defaults of the steep model that matter here.
 func defaultSection(m trials.Material) Section {
-	return Section{Heading: "Defaults", Table: defaultTable(trials.SteepDefaults(m)), Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place; --explain shows all of them"}}
+	return Section{Heading: "Defaults", Table: defaultTable(steeps.SteepDefaults(m)), Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place; --explain shows all of them"}}
 }
 
 // WithAllDefaults returns the view of a material with every default of the steep
 // model that it may meet at its end.
 func WithAllDefaults(v View, m trials.Material) View {
-	v.Document.Sections = append(slices.Clone(v.Document.Sections), Section{Heading: "Every default of a steep", Table: defaultTable(trials.AllSteepDefaults(m))})
+	v.Document.Sections = append(slices.Clone(v.Document.Sections), Section{Heading: "Every default of a steep", Table: defaultTable(steeps.AllSteepDefaults(m))})
 	return v
 }
 
 // defaultTable is a table of defaults.
-func defaultTable(list []trials.SteepDefault) *Table {
+func defaultTable(list []steeps.SteepDefault) *Table {
 	t := Table{Columns: []Column{{Title: "what is assumed in a steep", Wrap: true}, {Title: "value", Right: true}, {Title: "grade"}, {Title: "source", Wrap: true}}}
 	for _, d := range list {
 		t.Rows = append(t.Rows, []string{d.Name, strings.TrimSpace(significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1")), gradeLetter(d.Grade), d.Source})

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -69,10 +70,10 @@ type correctedReading struct {
 
 // calibrationOf is a calibration with the readings that it corrects.
 func calibrationOf(n *trials.Notebook, c trials.Calibration) calibrationView {
-	pct, _ := c.SlopePct()
-	v := calibrationView{Calibration: c, SlopePct: pct, Readings: []correctedReading{}, Warnings: append([]string{}, c.Warnings()...)}
-	for _, r := range n.CorrectedBy(c) {
-		p, _ := n.PHOf(r)
+	pct, _ := ledger.SlopePct(c)
+	v := calibrationView{Calibration: c, SlopePct: pct, Readings: []correctedReading{}, Warnings: append([]string{}, ledger.CalibrationWarnings(c)...)}
+	for _, r := range ledger.CorrectedBy(n, c) {
+		p, _ := ledger.PHOf(n, r)
 		v.Readings = append(v.Readings, correctedReading{r.Name, p.Shown, p.Value})
 		v.Warnings = append(v.Warnings, p.Warnings...)
 	}
@@ -82,7 +83,7 @@ func calibrationOf(n *trials.Notebook, c trials.Calibration) calibrationView {
 // CalibrationLine says what a calibration was: "4.01 showed 4.12, 7.00 showed
 // 7.08 at 22 C; slope 99 %".
 func CalibrationLine(c trials.Calibration, u quantity.Units) string {
-	pct, _ := c.SlopePct()
+	pct, _ := ledger.SlopePct(c)
 	text := fixed(c.Buffer1, 2) + " showed " + fixed(c.Read1, 2) + ", " + fixed(c.Buffer2, 2) + " showed " + fixed(c.Read2, 2)
 	if c.BufferTempC != nil {
 		text += " at " + TempText(*c.BufferTempC, u)
@@ -114,7 +115,7 @@ func Meter(n *trials.Notebook, m trials.Meter, u quantity.Units) View {
 			continue
 		}
 		row := []string{r.Name, dateText(r.At), fixed(*r.PH, 2), "-", "-"}
-		if p, _ := n.PHOf(r); p.By != nil {
+		if p, _ := ledger.PHOf(n, r); p.By != nil {
 			row[3], row[4] = fixed(p.Value, 2), p.By.Name
 		}
 		read.Rows = append(read.Rows, row)

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // methodRow is one method of a comparison as --json prints it.
@@ -35,7 +35,7 @@ type methodPair struct {
 }
 
 // Methods shows steeps of one material side by side, the strongest first.
-func Methods(m trials.MethodComparison, u quantity.Units) View {
+func Methods(m steeps.MethodComparison, u quantity.Units) View {
 	rows, pairs := methodRows(m), methodPairs(m)
 	warnings := methodWarnings(rows)
 	title := "Methods side by side, " + m.Class.String() + " class"
@@ -53,7 +53,7 @@ func Methods(m trials.MethodComparison, u quantity.Units) View {
 }
 
 // methodRows turns the rows into their printed form.
-func methodRows(m trials.MethodComparison) []methodRow {
+func methodRows(m steeps.MethodComparison) []methodRow {
 	rows := make([]methodRow, len(m.Rows))
 	for i, r := range m.Rows {
 		rows[i] = methodRow{Name: r.Name, Place: i + 1, RankingOnly: r.RankingOnly, Reasons: append([]string{}, r.Reasons...), MassG: m.Mass[i],
@@ -67,7 +67,7 @@ func methodRows(m trials.MethodComparison) []methodRow {
 }
 
 // methodPairs turns the pairs into their printed form.
-func methodPairs(m trials.MethodComparison) []methodPair {
+func methodPairs(m steeps.MethodComparison) []methodPair {
 	pairs := make([]methodPair, len(m.Pairs))
 	for i, p := range m.Pairs {
 		pairs[i] = methodPair{First: m.Rows[p.First].Name, Second: m.Rows[p.Second].Name, P: p.P, Call: "cannot tell", place: [2]int{p.First, p.Second}}
@@ -83,7 +83,7 @@ func methodPairs(m trials.MethodComparison) []methodPair {
 }
 
 // methodTable is the table of methods.
-func methodTable(m trials.MethodComparison, rows []methodRow, u quantity.Units) Section {
+func methodTable(m steeps.MethodComparison, rows []methodRow, u quantity.Units) Section {
 	thins := "thins"
 	for _, r := range rows {
 		if r.Cost.ABVPct != nil {

@@ -3,8 +3,8 @@ package report
 import (
 	"strings"
 
-	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // gainRow is one change to a steep as --json prints it.
@@ -17,7 +17,7 @@ type gainRow struct {
 }
 
 // gainRows turns changes into their printed form.
-func gainRows(list []trials.Gain) []gainRow {
+func gainRows(list []steeps.Gain) []gainRow {
 	var rows []gainRow
 	for _, g := range list {
 		factor := Exactly(g.Ratio.Value)
@@ -30,7 +30,7 @@ func gainRows(list []trials.Gain) []gainRow {
 }
 
 // moreSection is the table of what would get more out.
-func moreSection(list []trials.Gain, u quantity.Units) Section {
+func moreSection(list []steeps.Gain, u quantity.Units) Section {
 	if len(list) == 0 {
 		return Section{Heading: "What would get more out", Paragraphs: []string{"Nothing that is known of: it is all in."}}
 	}

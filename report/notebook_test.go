@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 func ptr[T any](v T) *T { return &v }
@@ -91,7 +92,7 @@ func series() *trials.Notebook {
 }
 
 // setOf gathers the trials of hibiscus.
-func setOf(t testing.TB, n *trials.Notebook) trials.TrialSet {
+func setOf(t testing.TB, n *trials.Notebook) ledger.TrialSet {
 	t.Helper()
 	materials, err := n.Catalogue()
 	if err != nil {
@@ -101,7 +102,7 @@ func setOf(t testing.TB, n *trials.Notebook) trials.TrialSet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := n.TrialSet(m)
+	s, err := ledger.Gather(n, m)
 	if err != nil {
 		t.Fatal(err)
 	}

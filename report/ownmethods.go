@@ -9,7 +9,9 @@ import (
 
 	"hedgerow/report/panel"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // OwnMethod is what the brewer's own scores say about one method beside another
@@ -18,8 +20,8 @@ type OwnMethod struct {
 	Method    string
 	Reference string
 	Attribute string
-	Prior     trials.LnNormal // what is assumed of the method before any score
-	Potency   *trials.MethodPotency
+	Prior     steeps.LnNormal // what is assumed of the method before any score
+	Potency   *steeps.MethodPotency
 	Refused   string
 }
 
@@ -32,7 +34,7 @@ type methodScore struct {
 // OwnMethods judges the methods of one material by the intensities of the
 // attribute voted on most. The reference is the method scored at most doses. It
 // is empty where fewer than two methods were scored.
-func OwnMethods(n *trials.Notebook, s trials.TrialSet) []OwnMethod {
+func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []OwnMethod {
 	attribute, err := attributeFor(s, "")
 	if err != nil || attribute == "" {
 		return nil
@@ -51,13 +53,13 @@ func OwnMethods(n *trials.Notebook, s trials.TrialSet) []OwnMethod {
 	var list []OwnMethod
 	for _, m := range methods[1:] {
 		changed := formsOf(scores, m) != formsOf(scores, reference)
-		own := OwnMethod{Method: m, Reference: reference, Attribute: attribute, Prior: trials.PriorPotency(s.Class, changed)}
+		own := OwnMethod{Method: m, Reference: reference, Attribute: attribute, Prior: steeps.PriorPotency(s.Class, changed)}
 		if doses < 2 {
 			own.Refused = fmt.Sprintf("only one dose by %s was scored, which does not tell how scores move with the dose; score a second dose by %s", reference, reference)
 			list = append(list, own)
 			continue
 		}
-		evidence := trials.MethodEvidence{MaterialKey: s.Material.Key, Attribute: attribute, Method: m, Reference: reference, FormChanged: changed, Doses: doses}
+		evidence := steeps.MethodEvidence{MaterialKey: s.Material.Key, Attribute: attribute, Method: m, Reference: reference, FormChanged: changed, Doses: doses}
 		own.judge(points, evidence, s.Class)
 		list = append(list, own)
 	}
@@ -65,7 +67,7 @@ func OwnMethods(n *trials.Notebook, s trials.TrialSet) []OwnMethod {
 }
 
 // judge fits parallel lines and combines them with the prior.
-func (o *OwnMethod) judge(points []panel.AssayPoint, e trials.MethodEvidence, class int) {
+func (o *OwnMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, class int) {
 	fit, err := panel.RelativePotency(points, o.Reference, comparisonLevel)
 	if err != nil {
 		o.Refused = err.Error()
@@ -99,7 +101,7 @@ func (o *OwnMethod) judge(points []panel.AssayPoint, e trials.MethodEvidence, cl
 }
 
 // methodScores collects the intensities of trials with one method and a dose.
-func methodScores(n *trials.Notebook, s trials.TrialSet, attribute string) []methodScore {
+func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []methodScore {
 	var list []methodScore
 	for _, t := range s.Trials {
 		method, ok := soleMethod(s, t)
@@ -120,7 +122,7 @@ func methodScores(n *trials.Notebook, s trials.TrialSet, attribute string) []met
 }
 
 // soleMethod is the method of a trial, if it got the material by one method only.
-func soleMethod(s trials.TrialSet, t trials.Trial) (string, bool) {
+func soleMethod(s ledger.TrialSet, t ledger.Trial) (string, bool) {
 	if t.Control {
 		return "", false
 	}
@@ -182,8 +184,8 @@ func formsOf(scores []methodScore, method string) string {
 }
 
 // Potencies returns the potencies of those methods that could be judged.
-func Potencies(list []OwnMethod) []trials.MethodPotency {
-	var out []trials.MethodPotency
+func Potencies(list []OwnMethod) []steeps.MethodPotency {
+	var out []steeps.MethodPotency
 	for _, o := range list {
 		if o.Potency != nil {
 			out = append(out, *o.Potency)

@@ -2,9 +2,9 @@ package report
 
 import (
 	"fmt"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/steeps"
 	"math"
-
-	"hedgerow/trials"
 )
 
 // ownMethodRow is what own scores say about a method, as --json prints it.
@@ -62,11 +62,11 @@ func ownMethodSection(list []OwnMethod) *Section {
 
 // OwnDose says what the dose of an addition acts like by the reference method;
 // empty where own scores say nothing about its method.
-func OwnDose(l trials.Ledger, addition string, potencies []trials.MethodPotency) string {
+func OwnDose(l ledger.Ledger, addition string, potencies []steeps.MethodPotency) string {
 	for _, d := range l.Doses {
 		for _, p := range potencies {
 			if d.Addition == addition && d.MaterialKey == p.MaterialKey && d.Method == p.Method {
-				acts := estimateView(p.ActsLike(d))
+				acts := estimateView(ledger.ActsLike(p, d))
 				return p.Words() + "; this dose acts like " + significantSpread(*acts) + " g/L by " + p.Reference
 			}
 		}

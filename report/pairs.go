@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/report/panel"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // pairRow is the difference of two trials in one attribute as --json prints it.
@@ -23,7 +24,7 @@ type pairRow struct {
 // pairwise compares every two trials in every attribute by the mixed model with
 // tasters as random blocks, Tukey's adjustment over all pairs of an attribute.
 // An attribute whose scores do not allow it is left out.
-func pairwise(n *trials.Notebook, s trials.TrialSet, attributes []string) []pairRow {
+func pairwise(n *trials.Notebook, s ledger.TrialSet, attributes []string) []pairRow {
 	place := map[string]int{}
 	for i, t := range s.Trials {
 		place[t.Batch.Name] = i
@@ -125,7 +126,7 @@ type panelTasterRow struct {
 }
 
 // panelTasters looks at how each taster scored one attribute.
-func panelTasters(n *trials.Notebook, s trials.TrialSet, attribute string) []panelTasterRow {
+func panelTasters(n *trials.Notebook, s ledger.TrialSet, attribute string) []panelTasterRow {
 	rows := []panelTasterRow{}
 	list, err := panel.TasterTable(panelScores(n, s, attribute), comparisonLevel)
 	if err != nil {
@@ -146,7 +147,7 @@ func panelTasters(n *trials.Notebook, s trials.TrialSet, attribute string) []pan
 }
 
 // tastersSection is the table of tasters, with the noise of hidden repeats.
-func tastersSection(n *trials.Notebook, s trials.TrialSet, rows []panelTasterRow, attribute string) *Section {
+func tastersSection(n *trials.Notebook, s ledger.TrialSet, rows []panelTasterRow, attribute string) *Section {
 	if len(rows) < 2 {
 		return nil
 	}

@@ -6,6 +6,8 @@ import (
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/planning"
 	"hedgerow/trials/quantity"
 )
 
@@ -31,7 +33,7 @@ const Spare = 10
 
 // DesignPlan chooses the doses and works out the amounts. why says where the
 // doses come from.
-func DesignPlan(n *trials.Notebook, s trials.TrialSet, r PlanRequest) (d trials.Design, why string, err error) {
+func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.Design, why string, err error) {
 	materials, err := n.Catalogue()
 	if err != nil {
 		return d, "", err
@@ -47,17 +49,17 @@ func DesignPlan(n *trials.Notebook, s trials.TrialSet, r PlanRequest) (d trials.
 	if err != nil {
 		return d, "", err
 	}
-	series := trials.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL, PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: Spare}
+	series := planning.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL, PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: Spare}
 	if r.Kind == trials.PlanBatch {
 		series.SparePct, series.All = 0, true
 	} else {
 		series.DosesGPerL = append([]float64{0}, doses...)
 	}
-	d, err = n.Design(materials, series)
+	d, err = planning.Amounts(n, materials, series)
 	if pattern.Like == "" && pattern.Extract != nil && (err != nil || tooThin(d)) {
 		// A plain tea may be made as strong as it has to be.
-		series.Pattern = trials.StrongTea(s.Material)
-		d, err = n.Design(materials, series)
+		series.Pattern = planning.StrongTea(s.Material)
+		d, err = planning.Amounts(n, materials, series)
 	}
 	d.ScaleUpL, d.BaseOG, d.BaseFG = r.ScaleUpL, r.OG, r.FG
 	return d, why, err
@@ -73,7 +75,7 @@ func tooThin(d trials.Design) bool {
 }
 
 // planDoses chooses the doses above zero, rising.
-func planDoses(n *trials.Notebook, s trials.TrialSet, r PlanRequest) (doses []float64, method, why string, err error) {
+func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (doses []float64, method, why string, err error) {
 	if len(r.DosesGPerL) > 0 {
 		return r.DosesGPerL, r.Method, "", nil
 	}
@@ -134,19 +136,19 @@ func planned(doses []float64) []float64 {
 // planPattern is the way the material is prepared: like the extract named, else
 // as it was last done with the method. In a glass there is no time to wait for a
 // material put in itself, so a tea stands in for it.
-func planPattern(n *trials.Notebook, s trials.TrialSet, r PlanRequest, method string) (trials.Pattern, error) {
+func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method string) (planning.Pattern, error) {
 	if r.Like != nil {
 		if r.Like.MaterialKey != s.Material.Key {
-			return trials.Pattern{}, trials.Refuse("name an extract of "+s.Material.Key, "extract %s is made of %s", r.Like.Name, r.Like.MaterialKey)
+			return planning.Pattern{}, trials.Refuse("name an extract of "+s.Material.Key, "extract %s is made of %s", r.Like.Name, r.Like.MaterialKey)
 		}
 		if len(r.Like.Passes) == 0 {
-			return trials.Pattern{}, trials.Refuse("hedgerow extract pass "+r.Like.Name+` "400mL 96C>60C 30min drained"`, "extract %s has no pass yet", r.Like.Name)
+			return planning.Pattern{}, trials.Refuse("hedgerow extract pass "+r.Like.Name+` "400mL 96C>60C 30min drained"`, "extract %s has no pass yet", r.Like.Name)
 		}
-		return trials.Pattern{Extract: r.Like, Like: r.Like.Name}, nil
+		return planning.Pattern{Extract: r.Like, Like: r.Like.Name}, nil
 	}
-	p := n.Pattern(s, method)
+	p := planning.PatternUsed(n, s, method)
 	if r.Kind == trials.PlanBench && p.Extract == nil {
-		p = trials.PlainTea(s.Material)
+		p = planning.PlainTea(s.Material)
 	}
 	if r.Method != "" && methodOfPattern(p) != r.Method {
 		return p, trials.Refuse("make one first (hedgerow extract new ...) and name it with --like, or leave --as out", "no %s of %s has been made yet, so there is nothing to go by", r.Method, s.Material.Key)
@@ -155,7 +157,7 @@ func planPattern(n *trials.Notebook, s trials.TrialSet, r PlanRequest, method st
 }
 
 // methodOfPattern is the method of a pattern.
-func methodOfPattern(p trials.Pattern) string {
+func methodOfPattern(p planning.Pattern) string {
 	if p.Extract != nil {
 		return p.Extract.Method
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -67,7 +68,7 @@ func vesselDose(n *trials.Notebook, p trials.Plan, v trials.Vessel) *Estimate {
 	if !ok {
 		return nil
 	}
-	l, err := n.Ledger(b)
+	l, err := ledger.Of(n, b)
 	if err != nil {
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/planning"
 	"hedgerow/trials/quantity"
 )
 
@@ -74,7 +75,7 @@ func planView(n *trials.Notebook, s planSheet) (View, error) {
 	d := s.Design
 	s.Material, s.Class, s.RoundPct, s.Warnings = d.MaterialKey, trials.ClassNames[d.Class], d.WorstPct(), []string{}
 	s.AddedPct = 100 * d.AddedL / (d.Vessels[0].BeerL + d.AddedL)
-	s.Steps, s.Kit, s.Cautions = s.steps(), s.kit(), cautionRows(n.PlanCautions(materials, s.Kind, d))
+	s.Steps, s.Kit, s.Cautions = s.steps(), s.kit(), cautionRows(planning.Cautions(n, materials, s.Kind, d))
 	s.scaleUp(n, materials)
 	if err := s.brew(n, materials); err != nil {
 		return View{}, err
@@ -94,7 +95,7 @@ func (s *planSheet) scaleUp(n *trials.Notebook, materials trials.Materials) {
 		if v.AimGPerL <= 0 {
 			continue
 		}
-		r, err := n.Recipe(materials, n.PatternOf(d), v.AimGPerL, d.Class, d.ScaleUpL)
+		r, err := planning.RecipeFor(n, materials, planning.PatternOf(n, d), v.AimGPerL, d.Class, d.ScaleUpL)
 		if err == nil {
 			s.ScaledUp = append(s.ScaledUp, scaledDose{v.AimGPerL, r.MassG, r.LiquidL})
 		}
@@ -107,7 +108,7 @@ func (s *planSheet) brew(n *trials.Notebook, materials trials.Materials) error {
 	if s.Kind != trials.PlanBatch || d.BaseOG == nil || d.BaseFG == nil || d.Direct != nil {
 		return nil
 	}
-	w, err := n.StrongerFor(materials, d, *d.BaseOG, *d.BaseFG, d.Vessels[0].BeerL)
+	w, err := planning.StrongerFor(n, materials, d, *d.BaseOG, *d.BaseFG, d.Vessels[0].BeerL)
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/report/panel"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // positionRow tells whether the place in the flight moved the scores of one
@@ -28,7 +29,7 @@ type positionShift struct {
 
 // positionEffects looks for the effect of the position in every attribute of
 // which positions are known.
-func positionEffects(n *trials.Notebook, s trials.TrialSet, attributes []string) []positionRow {
+func positionEffects(n *trials.Notebook, s ledger.TrialSet, attributes []string) []positionRow {
 	rows := []positionRow{}
 	for _, a := range attributes {
 		scores := placedScores(n, s, a)
@@ -58,7 +59,7 @@ func positionEffects(n *trials.Notebook, s trials.TrialSet, attributes []string)
 
 // placedScores collects the intensities (or likings) whose position is known. A
 // taster of two evenings counts as two, since each evening has its own level.
-func placedScores(n *trials.Notebook, s trials.TrialSet, attribute string) []panel.PlacedScore {
+func placedScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []panel.PlacedScore {
 	var scores []panel.PlacedScore
 	for _, sc := range s.Scores {
 		v := sc.Intensity
@@ -113,7 +114,7 @@ func positionWords(r positionRow) string {
 
 // positionWarning warns a suggestion of scores that moved with the position;
 // empty where there is nothing to say.
-func positionWarning(n *trials.Notebook, s trials.TrialSet, attribute string) []string {
+func positionWarning(n *trials.Notebook, s ledger.TrialSet, attribute string) []string {
 	for _, r := range positionEffects(n, s, []string{attribute}) {
 		if r.P != nil && *r.P < 1-comparisonLevel {
 			return []string{"order: " + positionWords(r) + "; hedgerow compare shows by how much"}

@@ -1,7 +1,7 @@
 package report
 
 import (
-	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -23,14 +23,14 @@ type pressureView struct {
 }
 
 // viewOfPressure turns a pressure into its printed form.
-func viewOfPressure(p trials.Pressure) *pressureView {
+func viewOfPressure(p ledger.Pressure) *pressureView {
 	return &pressureView{p.ResidualVolumes, p.ExpectedVolumes, p.UpperVolumes, p.ExpectedBar, p.UpperBar, p.WarmestC, p.WarmestAssumed, p.StorageC, p.StorageAssumed,
 		p.FinalAssumed, p.RatedBar, p.AboveRating}
 }
 
 // PressureLines tell what may build up in a closed package. No limit is called
 // safe: the container's rating is for its maker to give.
-func PressureLines(p trials.Pressure, u quantity.Units) []string {
+func PressureLines(p ledger.Pressure, u quantity.Units) []string {
 	lines := []string{"closed in before its sugar has fermented, the beer would come to about " + fixed(p.ExpectedVolumes, 1) + " volumes of CO2, at most " + fixed(p.UpperVolumes, 1) +
 		"; at " + TempText(p.StorageC, u) + " that is about " + fixed(p.ExpectedBar, 1) + " bar above the air, at most " + fixed(p.UpperBar, 1) + " bar"}
 	switch {
@@ -51,7 +51,7 @@ func PressureLines(p trials.Pressure, u quantity.Units) []string {
 }
 
 // assumedTemps says which temperatures were taken for want of better.
-func assumedTemps(p trials.Pressure, u quantity.Units) string {
+func assumedTemps(p ledger.Pressure, u quantity.Units) string {
 	switch {
 	case p.WarmestAssumed && p.StorageAssumed:
 		return "taken, since not given: beer never warmer than " + TempText(p.WarmestC, u) + " after fermentation, which leaves the most gas; package at " + TempText(p.StorageC, u)

@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // remembered is what the studies of other materials taught about the tasters of
@@ -12,14 +13,14 @@ import (
 // sharply they vote. Each is fitted afresh, and a glass that belongs to several
 // studies (a beer with two materials) teaches in one alone, this one first: so
 // nothing is counted twice.
-func remembered(n *trials.Notebook, materials trials.Materials, ours trials.TrialSet) (map[string]doseresponse.TasterPrior, []string) {
+func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.TrialSet) (map[string]doseresponse.TasterPrior, []string) {
 	past := map[string][]doseresponse.TasterPrior{}
 	counted := map[string]bool{} // by serving
 	for _, v := range ours.Servings {
 		counted[v.ID] = true
 	}
 	var from []string
-	for _, other := range n.MaterialsUsed() {
+	for _, other := range ledger.MaterialsUsed(n) {
 		if other == ours.Material.Key {
 			continue
 		}
@@ -52,7 +53,7 @@ func otherStudy(n *trials.Notebook, materials trials.Materials, key string, coun
 	if !ok {
 		return doseresponse.Study{}, false
 	}
-	s, err := n.TrialSet(m)
+	s, err := ledger.Gather(n, m)
 	if err != nil {
 		return doseresponse.Study{}, false
 	}

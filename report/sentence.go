@@ -5,29 +5,30 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
 // EventSentence says in plain words what happened.
-func EventSentence(n *trials.Notebook, e trials.Event, u quantity.Units) string {
+func EventSentence(n *trials.Notebook, e ledger.Event, u quantity.Units) string {
 	switch e.Kind {
-	case trials.EventStart:
+	case ledger.EventStart:
 		return "started: " + VolumeText(e.Batch.VolumeL, u) + originText(n, e.Batch, u)
-	case trials.EventChild:
+	case ledger.EventChild:
 		return "split off into " + e.Batch.Name + ": " + VolumeText(e.Batch.VolumeL, u)
-	case trials.EventSplit:
+	case ledger.EventSplit:
 		return VolumeText(e.Child.VolumeL, u) + " split off into " + e.Child.Name
-	case trials.EventReading:
+	case ledger.EventReading:
 		return "read " + ReadingLine(n, *e.Reading, u)
-	case trials.EventAddition:
+	case ledger.EventAddition:
 		return AdditionSentence(n, *e.Addition, u)
-	case trials.EventRemoval:
+	case ledger.EventRemoval:
 		return e.Addition.MaterialKey + " taken out"
-	case trials.EventLoss:
+	case ledger.EventLoss:
 		return lossSentence(*e.Loss, u)
-	case trials.EventPackage:
+	case ledger.EventPackage:
 		return withNote("packaged", e.Package.Note)
-	case trials.EventNote:
+	case ledger.EventNote:
 		return e.Note.Text
 	}
 	return string(e.Kind)

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -24,25 +25,25 @@ func TestSentences(t *testing.T) {
 		return &a
 	}
 	none := func(*trials.Addition) {}
-	addition := func(a *trials.Addition) trials.Event {
-		return trials.Event{Kind: trials.EventAddition, Addition: a}
+	addition := func(a *trials.Addition) ledger.Event {
+		return ledger.Event{Kind: ledger.EventAddition, Addition: a}
 	}
 	cases := []struct {
-		event trials.Event
+		event ledger.Event
 		want  string
 	}{
-		{trials.Event{Kind: trials.EventStart, Batch: trials.Batch{VolumeL: 12, OG: ptr(1.048)}}, "started: 12 L at OG 1.048"},
-		{trials.Event{Kind: trials.EventStart, Batch: trials.Batch{VolumeL: 0.5}}, "started: 500 mL"},
-		{trials.Event{Kind: trials.EventChild, Batch: trials.Batch{Record: rec("jar-1"), VolumeL: 2}}, "split off into jar-1: 2 L"},
-		{trials.Event{Kind: trials.EventSplit, Child: &trials.Batch{Record: rec("jar-1"), VolumeL: 2}}, "2 L split off into jar-1"},
-		{trials.Event{Kind: trials.EventLoss, Loss: &trials.Loss{Kind: trials.LossTrub, VolumeL: 0.5, Note: "much yeast"}}, "500 mL lost (trub); much yeast"},
-		{trials.Event{Kind: trials.EventLoss, Loss: &trials.Loss{Kind: trials.LossEvaporation, VolumeL: 1}}, "1 L of water evaporated"},
-		{trials.Event{Kind: trials.EventPackage, Package: &trials.Packaging{Note: "20 bottles"}}, "packaged; 20 bottles"},
-		{trials.Event{Kind: trials.EventNote, Note: &trials.BatchNote{Text: "smells of moor"}}, "smells of moor"},
-		{trials.Event{Kind: trials.EventRemoval, Addition: direct(trials.MethodContact, none)}, "heather taken out"},
-		{trials.Event{Kind: trials.EventReading, Reading: &trials.Reading{SG: ptr(1.0095), SampleTempC: ptr(25.0), PH: ptr(4.2), VolumeL: ptr(11.5), Note: "hazy"}},
+		{ledger.Event{Kind: ledger.EventStart, Batch: trials.Batch{VolumeL: 12, OG: ptr(1.048)}}, "started: 12 L at OG 1.048"},
+		{ledger.Event{Kind: ledger.EventStart, Batch: trials.Batch{VolumeL: 0.5}}, "started: 500 mL"},
+		{ledger.Event{Kind: ledger.EventChild, Batch: trials.Batch{Record: rec("jar-1"), VolumeL: 2}}, "split off into jar-1: 2 L"},
+		{ledger.Event{Kind: ledger.EventSplit, Child: &trials.Batch{Record: rec("jar-1"), VolumeL: 2}}, "2 L split off into jar-1"},
+		{ledger.Event{Kind: ledger.EventLoss, Loss: &trials.Loss{Kind: trials.LossTrub, VolumeL: 0.5, Note: "much yeast"}}, "500 mL lost (trub); much yeast"},
+		{ledger.Event{Kind: ledger.EventLoss, Loss: &trials.Loss{Kind: trials.LossEvaporation, VolumeL: 1}}, "1 L of water evaporated"},
+		{ledger.Event{Kind: ledger.EventPackage, Package: &trials.Packaging{Note: "20 bottles"}}, "packaged; 20 bottles"},
+		{ledger.Event{Kind: ledger.EventNote, Note: &trials.BatchNote{Text: "smells of moor"}}, "smells of moor"},
+		{ledger.Event{Kind: ledger.EventRemoval, Addition: direct(trials.MethodContact, none)}, "heather taken out"},
+		{ledger.Event{Kind: ledger.EventReading, Reading: &trials.Reading{SG: ptr(1.0095), SampleTempC: ptr(25.0), PH: ptr(4.2), VolumeL: ptr(11.5), Note: "hazy"}},
 			"read gravity 1.0095 in a sample at 25 C, pH 4.20, 11.5 L measured, hazy"},
-		{trials.Event{Kind: trials.EventReading, Reading: &trials.Reading{BeerTempC: ptr(19.0)}}, "read beer at 19 C"},
+		{ledger.Event{Kind: ledger.EventReading, Reading: &trials.Reading{BeerTempC: ptr(19.0)}}, "read beer at 19 C"},
 		{addition(&trials.Addition{ExtractID: ptr("tea-single")}), "28 g hibiscus, crushed, tea in 2 passes, drained, then squeezed; all of it poured in"},
 		{addition(&trials.Addition{ExtractID: ptr("tea-single"), PouredL: ptr(0.3), Note: "no citrus yet"}), "28 g hibiscus, crushed, tea in 2 passes, drained, then squeezed; 300 mL of it poured in; no citrus yet"},
 		{addition(&trials.Addition{ExtractID: ptr("gone")}), "an extract that is no longer there"},
@@ -67,7 +68,7 @@ func TestSentences(t *testing.T) {
 // factors: 3.785411784 L, 28.349523125 g).
 func TestSentencesInUSUnits(t *testing.T) {
 	n := series()
-	if got := EventSentence(n, trials.Event{Kind: trials.EventStart, Batch: trials.Batch{VolumeL: 12}}, quantity.USUnits); got != "started: 3.17 US gal" {
+	if got := EventSentence(n, ledger.Event{Kind: ledger.EventStart, Batch: trials.Batch{VolumeL: 12}}, quantity.USUnits); got != "started: 3.17 US gal" {
 		t.Error(got)
 	}
 	x := n.Extracts[0]

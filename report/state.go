@@ -1,6 +1,6 @@
 package report
 
-import "hedgerow/trials"
+import "hedgerow/trials/ledger"
 
 // State is a batch at one moment as --json prints it; null is not known.
 type State struct {
@@ -16,7 +16,7 @@ type State struct {
 }
 
 // stateView turns a state into its printed form.
-func stateView(s trials.State) State {
+func stateView(s ledger.State) State {
 	return State{
 		VolumeL: estimateView(s.VolumeL), GravitySG: estimateView(s.GravitySG), OriginalSG: estimateView(s.OriginalSG),
 		ABVPct: estimateView(s.ABVPct), ABVInputsPct: estimateView(s.ABVInputsPct), RealExtractPct: estimateView(s.RealExtractPct),
@@ -25,7 +25,7 @@ func stateView(s trials.State) State {
 }
 
 // estimateView turns a figure into its printed form, nil when not known.
-func estimateView(e trials.Estimate) *Estimate {
+func estimateView(e ledger.Estimate) *Estimate {
 	if !e.OK || !finite(e.Value) {
 		return nil
 	}

@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // steepPass is one pass as --json prints it.
@@ -33,7 +34,7 @@ type SteepStyle struct {
 	Class   int // solute class, index into trials.SteepClasses; -1 for all
 	Explain bool
 	Units   quantity.Units
-	More    []trials.Gain // what would get more out; nil if that was not asked for
+	More    []steeps.Gain // what would get more out; nil if that was not asked for
 }
 
 // shows reports whether a class is one of those shown. Colour is a part of the
@@ -46,7 +47,7 @@ func (s SteepStyle) shows(class int) bool {
 }
 
 // Steep shows what a steep comes to.
-func Steep(a trials.SteepAnswer, s SteepStyle) View {
+func Steep(a steeps.SteepAnswer, s SteepStyle) View {
 	class := max(s.Class, 0)
 	passes := steepPasses(a, class)
 	kept := a.Doubt.Kept[class].At95
@@ -98,7 +99,7 @@ func Steep(a trials.SteepAnswer, s SteepStyle) View {
 }
 
 // steepPasses turns the passes into their printed form.
-func steepPasses(a trials.SteepAnswer, class int) []steepPass {
+func steepPasses(a steeps.SteepAnswer, class int) []steepPass {
 	passes := make([]steepPass, len(a.Result.Passes))
 	for i, p := range a.Result.Passes {
 		passes[i] = steepPass{p.Yield[class], p.LiquidOutML, p.LiquidHeldML, p.ShareOfEquilibrium[class], p.HeldOrigin.String(), p.ReducedMinutes}
@@ -107,7 +108,7 @@ func steepPasses(a trials.SteepAnswer, class int) []steepPass {
 }
 
 // steepFigures turns the inputs into their printed form.
-func steepFigures(a trials.SteepAnswer) []steepFigure {
+func steepFigures(a steeps.SteepAnswer) []steepFigure {
 	list := make([]steepFigure, len(a.Figures))
 	for i, f := range a.Figures {
 		list[i] = steepFigure{f.Name, f.Value, f.Unit, f.Origin.String(), f.Grade, f.Source}
@@ -134,7 +135,7 @@ func steepTable(passes []steepPass, class int, u quantity.Units) Section {
 func percent(share float64) string { return fixed(100*share, 1) + " %" }
 
 // steepDoseTable is the table of doses.
-func steepDoseTable(a trials.SteepAnswer, s SteepStyle) Section {
+func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) Section {
 	t := Table{Columns: []Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}
 	for c, name := range trials.SteepClasses {
 		if !s.shows(c) {
@@ -155,7 +156,7 @@ func steepDoseTable(a trials.SteepAnswer, s SteepStyle) Section {
 }
 
 // rankingNotes says of which classes the figures are only good for a ranking.
-func rankingNotes(a trials.SteepAnswer, s SteepStyle) []string {
+func rankingNotes(a steeps.SteepAnswer, s SteepStyle) []string {
 	notes := []string{}
 	for c, name := range trials.SteepClasses {
 		if !s.shows(c) {
@@ -169,7 +170,7 @@ func rankingNotes(a trials.SteepAnswer, s SteepStyle) []string {
 }
 
 // defaultFigures turns defaults into inputs as --json prints them.
-func defaultFigures(list []trials.SteepDefault) []steepFigure {
+func defaultFigures(list []steeps.SteepDefault) []steepFigure {
 	rows := []steepFigure{}
 	for _, d := range list {
 		rows = append(rows, steepFigure{d.Name, d.Value, d.Unit, "default", d.Grade, d.Source})
@@ -184,7 +185,7 @@ func gradeLetter(grade string) string {
 }
 
 // stepSection lists the values on the way to the result.
-func stepSection(a trials.SteepAnswer, class int) Section {
+func stepSection(a steeps.SteepAnswer, class int) Section {
 	t := Table{Columns: []Column{{Title: "value", Wrap: true}, {Title: "formula", Wrap: true}, {Title: "", Right: true}, {Title: "unit"}}}
 	for _, s := range a.Steps(class) {
 		t.Rows = append(t.Rows, []string{s.Name, s.Formula, significant(s.Value, 4), s.Unit})

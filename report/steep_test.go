@@ -6,17 +6,18 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // caseA is the worked example of the page on extraction, into 19 L.
-func caseA(t testing.TB) trials.SteepAnswer {
+func caseA(t testing.TB) steeps.SteepAnswer {
 	t.Helper()
 	n := series()
 	materials, err := n.Catalogue()
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := trials.SteepRequest{Form: "crushed", Method: trials.MethodTea, MassG: 28, MoisturePct: ptr(10.0), Passes: n.Extracts[0].Passes, IntoL: 19}.Steep(materials)
+	a, err := steeps.SteepRequest{Form: "crushed", Method: trials.MethodTea, MassG: 28, MoisturePct: ptr(10.0), Passes: n.Extracts[0].Passes, IntoL: 19}.Steep(materials)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,7 +79,7 @@ func TestSteepViewOfAllClasses(t *testing.T) {
 func TestExtractView(t *testing.T) {
 	n := series()
 	materials, _ := n.Catalogue()
-	story, err := n.Story(materials, n.Extracts[0])
+	story, err := steeps.StoryOf(n, materials, n.Extracts[0])
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,13 +7,14 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // steepViews are the views of steeps that are not logged, for the tests of every
 // view.
 func steepViews(materials trials.Materials) map[string]View {
 	all := map[string]View{}
-	request := trials.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12, Beer: trials.Beer{OG: ptr(1.048), FG: ptr(1.010)},
+	request := steeps.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12, Beer: steeps.Beer{OG: ptr(1.048), FG: ptr(1.010)},
 		Passes: []trials.Pass{{VolumeL: 0.4, StartC: 95, EndC: ptr(70.0), Minutes: 20, Agitation: "now-and-then", Separation: trials.SeparationDrained}}}
 	if a, err := request.Steep(materials); err == nil {
 		more, _ := request.Gains(materials, 0)
@@ -21,8 +22,8 @@ func steepViews(materials trials.Materials) map[string]View {
 		all["steep us"] = Steep(a, SteepStyle{Class: 3, Units: quantity.USUnits, More: more})
 	}
 	for _, class := range []int{0, 1, 2, 3} {
-		list, _ := trials.StandardMethods(materials, request)
-		if c, err := trials.CompareMethods(materials, class, list); err == nil {
+		list, _ := steeps.StandardMethods(materials, request)
+		if c, err := steeps.CompareMethods(materials, class, list); err == nil {
 			all["methods "+trials.SteepClasses[class]] = Methods(c, quantity.Metric)
 			all["methods us "+trials.SteepClasses[class]] = Methods(c, quantity.USUnits)
 		}
@@ -79,19 +80,19 @@ func TestMeasuredAndAssumed(t *testing.T) {
 }
 
 func TestChangesThatDoNothingAreNamedOnce(t *testing.T) {
-	gain := func(what string, v, low, high float64) trials.Gain {
-		g := trials.Gain{What: what, P: 0.5}
+	gain := func(what string, v, low, high float64) steeps.Gain {
+		g := steeps.Gain{What: what, P: 0.5}
 		g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level = v, low, high, 0.8
 		return g
 	}
-	s := moreSection([]trials.Gain{gain("squeeze every pass", 1.2, 1.1, 1.3), gain("stir throughout", 1, 1, 1.001), gain("twice as long", 1, 1, 1)}, quantity.Metric)
+	s := moreSection([]steeps.Gain{gain("squeeze every pass", 1.2, 1.1, 1.3), gain("stir throughout", 1, 1, 1.001), gain("twice as long", 1, 1, 1)}, quantity.Metric)
 	if len(s.Table.Rows) != 1 || s.Paragraphs[0] != "Would change nothing to speak of: stir throughout; twice as long." {
 		t.Errorf("%+v", s)
 	}
-	if s = moreSection([]trials.Gain{}, quantity.Metric); s.Table != nil || len(s.Paragraphs) != 1 {
+	if s = moreSection([]steeps.Gain{}, quantity.Metric); s.Table != nil || len(s.Paragraphs) != 1 {
 		t.Errorf("%+v", s)
 	}
-	if s = moreSection([]trials.Gain{gain("stir throughout", 1, 1, 1.001)}, quantity.Metric); s.Table != nil {
+	if s = moreSection([]steeps.Gain{gain("stir throughout", 1, 1, 1.001)}, quantity.Metric); s.Table != nil {
 		t.Errorf("an empty table: %+v", s)
 	}
 }

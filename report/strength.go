@@ -1,6 +1,6 @@
 package report
 
-import "hedgerow/trials"
+import "hedgerow/trials/steeps"
 
 // strengthCost is what added liquid does to the strength, as --json prints it.
 type strengthCost struct {
@@ -9,13 +9,13 @@ type strengthCost struct {
 }
 
 // costView turns a cost into its printed form.
-func costView(c trials.StrengthCost) strengthCost {
+func costView(c steeps.StrengthCost) strengthCost {
 	return strengthCost{c.Share, estimateView(c.ABVPct)}
 }
 
 // costWords ends a sentence on added liquid with what it costs; empty where
 // nothing is added.
-func costWords(c trials.StrengthCost) string {
+func costWords(c steeps.StrengthCost) string {
 	abv := estimateView(c.ABVPct)
 	switch {
 	case c.Share < 0.0005:
@@ -31,7 +31,7 @@ func costWords(c trials.StrengthCost) string {
 }
 
 // costCell is the same for a table.
-func costCell(c trials.StrengthCost) string {
+func costCell(c steeps.StrengthCost) string {
 	abv := estimateView(c.ABVPct)
 	switch {
 	case c.Share < 0.0005:
@@ -51,7 +51,7 @@ type steepSolids struct {
 }
 
 // solidsView turns solids into their printed form.
-func solidsView(a trials.SteepAnswer) steepSolids {
+func solidsView(a steeps.SteepAnswer) steepSolids {
 	s := a.Solids
 	if s.Measured {
 		return steepSolids{Exactly(s.GPerL), true}

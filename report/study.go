@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // Spread of the potency of a method about the predicted effective dose, sd of
@@ -19,7 +20,7 @@ var methodSD = [3]float64{0.25, 0.6, 1.0}
 const doseSD = 0.03
 
 // studyOf gathers a trial set into a study of one attribute.
-func studyOf(n *trials.Notebook, s trials.TrialSet, attribute string) doseresponse.Study {
+func studyOf(n *trials.Notebook, s ledger.TrialSet, attribute string) doseresponse.Study {
 	study := doseresponse.Study{
 		ID: s.Material.Key, Material: s.Material.Key, Attribute: attribute,
 		ClaimsGPerL: claimDoses(s), MethodPrior: map[string]doseresponse.MethodPrior{},
@@ -46,7 +47,7 @@ func studyOf(n *trials.Notebook, s trials.TrialSet, attribute string) doserespon
 }
 
 // spreadLn is the sd of the logarithm of an estimate from its 95 % interval.
-func spreadLn(e trials.Estimate) float64 {
+func spreadLn(e ledger.Estimate) float64 {
 	if !e.HasBounds || e.Low <= 0 || e.High <= e.Low {
 		return 0
 	}
@@ -54,7 +55,7 @@ func spreadLn(e trials.Estimate) float64 {
 }
 
 // ageOf is the age of a trial at its first tasting in days since it was brewed.
-func ageOf(t trials.Trial) *float64 {
+func ageOf(t ledger.Trial) *float64 {
 	if len(t.TastedAt) == 0 {
 		return nil
 	}
@@ -64,7 +65,7 @@ func ageOf(t trials.Trial) *float64 {
 
 // scoresOf collects the scores of one trial: the attribute's intensity and vote
 // and the liking that the same taster gave the same serving.
-func scoresOf(n *trials.Notebook, s trials.TrialSet, t trials.Trial, attribute string) []doseresponse.Score {
+func scoresOf(n *trials.Notebook, s ledger.TrialSet, t ledger.Trial, attribute string) []doseresponse.Score {
 	type cell struct{ serving, taster string }
 	rows := map[cell]*doseresponse.Score{}
 	var order []cell
@@ -94,7 +95,7 @@ func scoresOf(n *trials.Notebook, s trials.TrialSet, t trials.Trial, attribute s
 }
 
 // servingByID finds a serving of the set.
-func servingByID(s trials.TrialSet, id string) trials.Serving {
+func servingByID(s ledger.TrialSet, id string) trials.Serving {
 	i := slices.IndexFunc(s.Servings, func(v trials.Serving) bool { return v.ID == id })
 	if i < 0 {
 		return trials.Serving{}
@@ -105,7 +106,7 @@ func servingByID(s trials.TrialSet, id string) trials.Serving {
 // claimDoses puts the claims on the effective scale: as-dried grams times what
 // a gram as weighed came to in the trials made so far, or the share that beer
 // can carry where there is none.
-func claimDoses(s trials.TrialSet) [][2]float64 {
+func claimDoses(s ledger.TrialSet) [][2]float64 {
 	list := [][2]float64{}
 	for _, c := range s.Claims {
 		if c.LowGPerL == nil || c.HighGPerL == nil || c.PerTea {
@@ -119,7 +120,7 @@ func claimDoses(s trials.TrialSet) [][2]float64 {
 
 // attributeFor chooses the attribute of a suggestion: the one asked for, else
 // the one with the most votes, else with the most intensities.
-func attributeFor(s trials.TrialSet, asked string) (string, error) {
+func attributeFor(s ledger.TrialSet, asked string) (string, error) {
 	have := s.Attributes()
 	if asked != "" {
 		if len(have) > 0 && !slices.Contains(have, asked) {

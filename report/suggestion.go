@@ -9,6 +9,8 @@ import (
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/planning"
 	"hedgerow/trials/quantity"
 )
 
@@ -93,7 +95,7 @@ type voteRow struct {
 // Suggest works out and shows the next dose and method. It returns a Problem of
 // code NotEnough when there are neither claims nor scores, and refuses a
 // material that no dose is suggested for.
-func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, error) {
+func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (View, error) {
 	materials, err := n.Catalogue()
 	if err != nil {
 		return View{}, err
@@ -126,7 +128,7 @@ func Suggest(n *trials.Notebook, s trials.TrialSet, r SuggestRequest) (View, err
 }
 
 // fitted runs the inference on the study.
-func fitted(n *trials.Notebook, s trials.TrialSet, r SuggestRequest, attribute string, known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
+func fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string, known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
 	study := studyOf(n, s, attribute)
 	study.Remembered = known
 	study.TargetIntensity = r.Target
@@ -158,13 +160,13 @@ func saysAnything(s doseresponse.Study) bool {
 }
 
 // notEnough is the refusal of a material that nothing is known of.
-func notEnough(s trials.TrialSet) error {
+func notEnough(s ledger.TrialSet) error {
 	return &trials.Problem{Code: trials.NotEnough, Message: "there is neither advice nor a score on " + s.Material.Key,
 		Hint: fmt.Sprintf("hedgerow claim add %s \"1 oz per 5 gal\", or log a trial and taste it", s.Material.Key)}
 }
 
 // avoidOf collects the scores of a taste to avoid.
-func avoidOf(n *trials.Notebook, s trials.TrialSet, a AvoidLimit) doseresponse.Avoid {
+func avoidOf(n *trials.Notebook, s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
 	out := doseresponse.Avoid{Attribute: a.Attribute, AtMost: a.AtMost}
 	for _, sc := range s.Scores {
 		if sc.Attribute != a.Attribute || sc.Intensity == nil {
@@ -177,9 +179,9 @@ func avoidOf(n *trials.Notebook, s trials.TrialSet, a AvoidLimit) doseresponse.A
 }
 
 // recipeFor scales the pattern of the reference method to the next dose.
-func recipeFor(n *trials.Notebook, materials trials.Materials, s trials.TrialSet, r SuggestRequest, v suggestPayload) (*recipeView, error) {
-	pattern := n.Pattern(s, v.Reference)
-	recipe, err := n.Recipe(materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
+func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r SuggestRequest, v suggestPayload) (*recipeView, error) {
+	pattern := planning.PatternUsed(n, s, v.Reference)
+	recipe, err := planning.RecipeFor(n, materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
 	if err != nil {
 		return nil, err
 	}
@@ -236,7 +238,7 @@ func rounded(v float64) float64 {
 }
 
 // restsOn names the trials behind an answer.
-func restsOn(s trials.TrialSet) []string {
+func restsOn(s ledger.TrialSet) []string {
 	list := []string{}
 	for _, t := range s.Trials {
 		list = append(list, t.Batch.Name)
@@ -245,7 +247,7 @@ func restsOn(s trials.TrialSet) []string {
 }
 
 // voteRows counts the votes of the attribute by dose.
-func voteRows(s trials.TrialSet, n *trials.Notebook, attribute string) []voteRow {
+func voteRows(s ledger.TrialSet, n *trials.Notebook, attribute string) []voteRow {
 	rows := []voteRow{}
 	compared := comparedTrials(n, s, quantity.Metric)
 	addVotes(n, s, compared, []string{attribute})
@@ -297,7 +299,7 @@ func posteriorEstimate(e doseresponse.Estimate) Estimate {
 }
 
 // suggestDocument draws the answer.
-func suggestDocument(v suggestPayload, recipe []string, s trials.TrialSet, r SuggestRequest) Document {
+func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r SuggestRequest) Document {
 	sections := []Section{decision(v)}
 	if v.Verdict != doseresponse.Drop {
 		if len(recipe) > 0 {
@@ -392,7 +394,7 @@ func methodsSection(v suggestPayload) Section {
 }
 
 // reasons says what the answer rests on.
-func reasons(v suggestPayload, s trials.TrialSet) Section {
+func reasons(v suggestPayload, s ledger.TrialSet) Section {
 	sec := Section{Heading: "What this rests on"}
 	if len(v.Trials) > 0 {
 		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.", Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "), Count(len(v.Claims), "claim")))

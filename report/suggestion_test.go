@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -256,7 +257,7 @@ func TestNoDoseIsRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	set, err := n.TrialSet(m)
+	set, err := ledger.Gather(n, m)
 	if err != nil {
 		t.Fatal(err)
 	}

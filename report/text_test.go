@@ -1,17 +1,16 @@
 package report
 
 import (
+	"hedgerow/trials/ledger"
 	"strings"
 	"testing"
 	"unicode/utf8"
-
-	"hedgerow/trials"
 
 	"pgregory.net/rapid"
 )
 
 // estimate is a figure without bounds.
-func estimate(v float64) trials.Estimate { return trials.Estimate{Value: v, OK: true} }
+func estimate(v float64) ledger.Estimate { return ledger.Estimate{Value: v, OK: true} }
 
 // drawn draws a document with one of the writers.
 func drawn(t testing.TB, write func(*strings.Builder) error) string {

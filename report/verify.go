@@ -16,6 +16,7 @@ import (
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/panel"
 	"hedgerow/trials"
+	"hedgerow/trials/checks"
 )
 
 // checkRow is one published value with what this program gives for it.
@@ -53,7 +54,7 @@ var checkHeader = []string{"quantity", "inputs", "expected", "unit", "tolerance"
 // use. A quantity that the code does not cover is counted as not yet.
 func Verify() (Verification, error) {
 	var v Verification
-	for _, text := range trials.CheckRows() {
+	for _, text := range checks.CheckRows() {
 		noFiles := func(string) (io.ReadCloser, error) { return nil, errors.New("built-in rows name no file") }
 		if err := v.read(bytes.NewReader(text), noFiles, notYet); err != nil {
 			return v, err
@@ -148,7 +149,7 @@ func checkOne(record []string, line int, open func(string) (io.ReadCloser, error
 
 // evaluate asks the packages in turn for a quantity.
 func evaluate(quantity string, inputs json.RawMessage, open func(string) (io.ReadCloser, error)) (float64, bool, error) {
-	if v, known, err := trials.Evaluate(quantity, inputs); known {
+	if v, known, err := checks.Evaluate(quantity, inputs); known {
 		return v, true, err
 	}
 	if v, known, err := panel.Evaluate(quantity, inputs, open); known {

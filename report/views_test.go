@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // views builds every view that a notebook can be asked for.
@@ -26,7 +28,7 @@ func views(t testing.TB, n *trials.Notebook) map[string]View {
 	}
 	for _, b := range n.Batches {
 		all["history "+b.Name] = BatchHistory(n, b, quantity.Metric)
-		if l, err := n.Ledger(b); err == nil {
+		if l, err := ledger.Of(n, b); err == nil {
 			all["ledger "+b.Name] = Ledger(n, l, quantity.Metric)
 			all["ledger us "+b.Name] = Ledger(n, l, quantity.USUnits)
 			for _, a := range n.Additions {
@@ -37,8 +39,8 @@ func views(t testing.TB, n *trials.Notebook) map[string]View {
 		}
 	}
 	for _, x := range n.Extracts {
-		if story, err := n.Story(materials, x); err == nil {
-			more, _ := n.Gains(materials, x, story.Yield.Class)
+		if story, err := steeps.StoryOf(n, materials, x); err == nil {
+			more, _ := steeps.GainsOf(n, materials, x, story.Yield.Class)
 			all["extract "+x.Name] = Extract(story, ExtractStyle{Units: quantity.Metric, Explain: true, More: more})
 		}
 	}

@@ -128,10 +128,10 @@ func (a Addition) validateDirect() error {
 			return err
 		}
 	}
-	if err := checkRange("extracted share", a.ExtractedPct, 0, 100, "%"); err != nil {
+	if err := CheckRange("extracted share", a.ExtractedPct, 0, 100, "%"); err != nil {
 		return err
 	}
-	return checkRange("liquid kept back", a.RetainKgKg, 0, 10, "kg/kg")
+	return CheckRange("liquid kept back", a.RetainKgKg, 0, 10, "kg/kg")
 }
 
 // validateLiquid checks the fields of a plain liquid or sugar.
@@ -148,10 +148,10 @@ func (a Addition) validateLiquid() error {
 	if err := checkTemp("temperature", a.VolumeTempC); err != nil {
 		return err
 	}
-	if err := checkRange("strength", a.StrengthPct, 0, 100, "% vol"); err != nil {
+	if err := CheckRange("strength", a.StrengthPct, 0, 100, "% vol"); err != nil {
 		return err
 	}
-	return checkGravityPair(a.LiquidOG, a.LiquidSG)
+	return CheckGravityPair(a.LiquidOG, a.LiquidSG)
 }
 
 // checkOptionalPositive is checkPositive for a value that may be missing.
@@ -159,7 +159,7 @@ func checkOptionalPositive(what string, v *float64, unit string) error {
 	if v == nil {
 		return nil
 	}
-	return checkPositive(what, *v, unit)
+	return CheckPositive(what, *v, unit)
 }
 
 // checkCurve refuses thermometer readings that last longer than the material was
@@ -173,7 +173,7 @@ func (a Addition) checkCurve() error {
 		return err
 	}
 	if last := curve[len(curve)-1].Minutes; a.Minutes != nil && *a.Minutes < last {
-		return Refuse("leave --time out, or make it at least that of the last reading", "the last reading is at %s min, but the material was in for %s min", number(last), number(*a.Minutes))
+		return Refuse("leave --time out, or make it at least that of the last reading", "the last reading is at %s min, but the material was in for %s min", Number(last), Number(*a.Minutes))
 	}
 	return nil
 }

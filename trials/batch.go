@@ -86,19 +86,19 @@ func (b Batch) Validate() error {
 	if err := checkWord("kind of batch", b.Kind, BatchKinds); err != nil {
 		return err
 	}
-	if err := checkPositive("volume", b.VolumeL, "L"); err != nil {
+	if err := CheckPositive("volume", b.VolumeL, "L"); err != nil {
 		return err
 	}
-	if err := checkGravityPair(b.OG, b.FG); err != nil {
+	if err := CheckGravityPair(b.OG, b.FG); err != nil {
 		return err
 	}
-	if err := checkRange("sample temperature", b.OGSampleTempC, 0, 40, "C"); err != nil {
+	if err := CheckRange("sample temperature", b.OGSampleTempC, 0, 40, "C"); err != nil {
 		return err
 	}
-	if err := checkRange("bitterness", b.IBU, 0, 200, "IBU"); err != nil {
+	if err := CheckRange("bitterness", b.IBU, 0, 200, "IBU"); err != nil {
 		return err
 	}
-	return checkRange("colour", b.SRM, 0, 120, "SRM")
+	return CheckRange("colour", b.SRM, 0, 120, "SRM")
 }
 
 // Validate refuses a loss that is not a volume of a known kind.
@@ -106,7 +106,7 @@ func (l Loss) Validate() error {
 	if err := checkWord("kind of loss", l.Kind, LossKinds); err != nil {
 		return err
 	}
-	return checkPositive("volume", l.VolumeL, "L")
+	return CheckPositive("volume", l.VolumeL, "L")
 }
 
 // Validate refuses a remark without a word in it.
@@ -120,8 +120,8 @@ func (r BatchNote) Validate() error {
 // Validate refuses temperatures that no beer has: the gas formulas hold from 0 to
 // 40 C.
 func (p Packaging) Validate() error {
-	if err := checkRange("highest temperature", p.HighestTempC, 0, 40, "C"); err != nil {
+	if err := CheckRange("highest temperature", p.HighestTempC, 0, 40, "C"); err != nil {
 		return err
 	}
-	return checkRange("storage temperature", p.StorageTempC, 0, 40, "C")
+	return CheckRange("storage temperature", p.StorageTempC, 0, 40, "C")
 }

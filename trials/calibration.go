@@ -28,18 +28,18 @@ type Calibration struct {
 // Validate refuses buffers or readings that are equal or outside 0..14.
 func (c Calibration) Validate() error {
 	for _, v := range []float64{c.Buffer1, c.Read1, c.Buffer2, c.Read2} {
-		if err := checkRange("pH", &v, 0, 14, ""); err != nil {
+		if err := CheckRange("pH", &v, 0, 14, ""); err != nil {
 			return err
 		}
 	}
 	if c.Buffer1 == c.Buffer2 {
-		return Refuse("use two buffers, such as 4.01 and 7.00", "both buffers are pH %s", number(c.Buffer1))
+		return Refuse("use two buffers, such as 4.01 and 7.00", "both buffers are pH %s", Number(c.Buffer1))
 	}
 	if c.Read1 == c.Read2 {
 		return Refuse("a meter that shows the same in both buffers is broken or was not rinsed; read them again",
-			"both readings are pH %s", number(c.Read1))
+			"both readings are pH %s", Number(c.Read1))
 	}
-	return checkRange("buffer temperature", c.BufferTempC, 0, 60, "C")
+	return CheckRange("buffer temperature", c.BufferTempC, 0, 60, "C")
 }
 
 // CalibrationsOf returns the calibrations of a meter in time order.
@@ -58,5 +58,5 @@ func (n *Notebook) CalibrationsOf(meterID string) []Calibration {
 
 // Calibration returns the calibration of that name.
 func (n *Notebook) Calibration(name string) (Calibration, error) {
-	return find("calibration", name, n.Calibrations, func(c Calibration) string { return c.Name })
+	return Find("calibration", name, n.Calibrations, func(c Calibration) string { return c.Name })
 }

@@ -14,21 +14,21 @@ const (
 	TempMinC, TempMaxC   = -20.0, 110.0
 )
 
-// checkPositive refuses zero, negative and non-finite amounts.
-func checkPositive(what string, v float64, unit string) error {
+// CheckPositive refuses zero, negative and non-finite amounts.
+func CheckPositive(what string, v float64, unit string) error {
 	if v > 0 && !math.IsInf(v, 0) {
 		return nil
 	}
-	return Refuse("give an amount above zero", "%s %s %s is not above zero", what, number(v), unit)
+	return Refuse("give an amount above zero", "%s %s %s is not above zero", what, Number(v), unit)
 }
 
-// checkRange refuses a value outside [low, high]; nil passes.
-func checkRange(what string, v *float64, low, high float64, unit string) error {
+// CheckRange refuses a value outside [low, high]; nil passes.
+func CheckRange(what string, v *float64, low, high float64, unit string) error {
 	if v == nil || (*v >= low && *v <= high) {
 		return nil
 	}
-	value := strings.TrimSpace(number(*v) + " " + unit)
-	return Refuse("check the value and its unit", "%s %s is outside %s to %s", what, value, number(low), number(high))
+	value := strings.TrimSpace(Number(*v) + " " + unit)
+	return Refuse("check the value and its unit", "%s %s is outside %s to %s", what, value, Number(low), Number(high))
 }
 
 // checkTemp refuses a temperature outside TempMinC..TempMaxC; nil passes.
@@ -36,7 +36,7 @@ func checkTemp(what string, v *float64) error {
 	if v == nil || (*v >= TempMinC && *v <= TempMaxC) {
 		return nil
 	}
-	return Refuse("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, number(*v), number(TempMinC), number(TempMaxC))
+	return Refuse("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, Number(*v), Number(TempMinC), Number(TempMaxC))
 }
 
 // checkGravity refuses a specific gravity outside SGMin..SGMax; nil passes.
@@ -46,14 +46,14 @@ func checkGravity(what string, v *float64) error {
 	}
 	hint := "write it as 1.048 or 12P"
 	if *v > 900 && *v < 1300 {
-		hint = "did you mean " + number(*v/1000) + "?"
+		hint = "did you mean " + Number(*v/1000) + "?"
 	}
-	return Refuse(hint, "%s %s is outside 0.970 to 1.200", what, number(*v))
+	return Refuse(hint, "%s %s is outside 0.970 to 1.200", what, Number(*v))
 }
 
-// checkGravityPair refuses gravities out of range and a final gravity above
+// CheckGravityPair refuses gravities out of range and a final gravity above
 // the original one.
-func checkGravityPair(og, fg *float64) error {
+func CheckGravityPair(og, fg *float64) error {
 	if err := checkGravity("original gravity", og); err != nil {
 		return err
 	}
@@ -74,11 +74,11 @@ func checkWord(what, word string, allowed []string) error {
 			return nil
 		}
 	}
-	return Refuse(didYouMean(word, allowed), "unknown %s %q", what, word)
+	return Refuse(DidYouMean(word, allowed), "unknown %s %q", what, word)
 }
 
-// didYouMean makes the hint for a word that is not in the list.
-func didYouMean(word string, allowed []string) string {
+// DidYouMean makes the hint for a word that is not in the list.
+func DidYouMean(word string, allowed []string) string {
 	if near := Nearest(word, allowed); len(near) > 0 {
 		return "did you mean " + strings.Join(near, " or ") + "?"
 	}
@@ -104,21 +104,21 @@ func gravityNumber(v float64) string {
 	if short, err := strconv.ParseFloat(s, 64); err == nil && short == v {
 		return s
 	}
-	return number(v)
+	return Number(v)
 }
 
-// number prints a value the way a person would type it.
-func number(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }
+// Number prints a value the way a person would type it.
+func Number(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }
 
-// round3 keeps three significant digits, for messages.
-func round3(v float64) float64 {
+// Round3 keeps three significant digits, for messages.
+func Round3(v float64) float64 {
 	if v == 0 {
 		return 0
 	}
 	step := math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-2)
-	return tidy(math.Round(v/step) * step)
+	return Tidy(math.Round(v/step) * step)
 }
 
-// tidy takes away the dust of binary fractions: no amount is measured to more
+// Tidy takes away the dust of binary fractions: no amount is measured to more
 // than nine decimals.
-func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
+func Tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }

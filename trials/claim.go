@@ -31,7 +31,7 @@ func (c Claim) Validate() error {
 		}
 	}
 	if c.LowGPerL != nil && c.HighGPerL != nil && *c.LowGPerL > *c.HighGPerL {
-		return Refuse("write the lower figure first", "claim %q runs from %s down to %s g/L", c.AsWritten, number(*c.LowGPerL), number(*c.HighGPerL))
+		return Refuse("write the lower figure first", "claim %q runs from %s down to %s g/L", c.AsWritten, Number(*c.LowGPerL), Number(*c.HighGPerL))
 	}
 	return nil
 }
@@ -60,15 +60,15 @@ func (m OwnMaterial) Validate() error {
 			return err
 		}
 	}
-	if err := checkRange("moisture", m.MoisturePct, 0, 99.9, "%"); err != nil {
+	if err := CheckRange("moisture", m.MoisturePct, 0, 99.9, "%"); err != nil {
 		return err
 	}
-	if err := checkRange("sugar", m.SugarPct, 0, 100, "%"); err != nil {
+	if err := CheckRange("sugar", m.SugarPct, 0, 100, "%"); err != nil {
 		return err
 	}
 	if m.SugarPct != nil && m.MoisturePct != nil && *m.SugarPct > 100-*m.MoisturePct {
 		return Refuse("give both as shares of the material as weighed, water included",
-			"sugar %s %% is more than the solids, %s %%, that %s %% of water leave", number(*m.SugarPct), number(100-*m.MoisturePct), number(*m.MoisturePct))
+			"sugar %s %% is more than the solids, %s %%, that %s %% of water leave", Number(*m.SugarPct), Number(100-*m.MoisturePct), Number(*m.MoisturePct))
 	}
 	return checkOptionalPositive("spoon weight", m.GramsPerTsp, "g")
 }

@@ -3,16 +3,16 @@ package trials
 import "slices"
 
 // classCount is how many solute classes there are (water, aroma, resin).
-const classCount = 3
+const ClassCount = 3
 
 // ClassNames are the words of the solute classes, by index.
-var ClassNames = [classCount]string{"water", "aroma", "resin"}
+var ClassNames = [ClassCount]string{"water", "aroma", "resin"}
 
 // SteepClasses are the classes that a steep can be worked out for: the solute
 // classes, and colour, the part of the water class that fades by heat.
-var SteepClasses = [classCount + 1]string{"water", "aroma", "resin", "colour"}
+var SteepClasses = [ClassCount + 1]string{"water", "aroma", "resin", "colour"}
 
-// classIndex is the solute class that counts for a material: its own, or water.
-func classIndex(m Material) int {
+// ClassIndex is the solute class that counts for a material: its own, or water.
+func ClassIndex(m Material) int {
 	return max(slices.Index(ClassNames[:], m.Class), 0)
 }

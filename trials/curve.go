@@ -14,7 +14,7 @@ type CurvePoint = extraction.CurvePoint
 func CurveText(points []CurvePoint) string {
 	parts := make([]string, len(points))
 	for i, p := range points {
-		parts[i] = number(p.TempC) + "C@" + number(p.Minutes) + "min"
+		parts[i] = Number(p.TempC) + "C@" + Number(p.Minutes) + "min"
 	}
 	return strings.Join(parts, ",")
 }

@@ -104,11 +104,11 @@ func (e Extract) Validate() error {
 	if e.Method == MethodTincture && e.SpiritPct == nil {
 		return Refuse("add --strength 40%", "a tincture needs the strength of its spirit")
 	}
-	if err := checkRange("strength", e.SpiritPct, 0, 100, "% vol"); err != nil {
+	if err := CheckRange("strength", e.SpiritPct, 0, 100, "% vol"); err != nil {
 		return err
 	}
 	for _, t := range e.TopUps {
-		if err := checkPositive("top-up", t.VolumeL, "L"); err != nil {
+		if err := CheckPositive("top-up", t.VolumeL, "L"); err != nil {
 			return err
 		}
 	}
@@ -117,7 +117,7 @@ func (e Extract) Validate() error {
 			return Refuse("log its temperature and time, such as 95C>70C 20min; equilibrium and e= are for hedgerow steep",
 				"pass %d has an efficiency, which is not logged", i+1)
 		}
-		if err := p.validate(); err != nil {
+		if err := p.Validate(); err != nil {
 			return fmt.Errorf("pass %d: %w", i+1, err)
 		}
 	}
@@ -126,7 +126,7 @@ func (e Extract) Validate() error {
 
 // checkMaterialAmount refuses a mass, form or moisture that cannot be.
 func checkMaterialAmount(massG float64, form string, moisturePct *float64) error {
-	if err := checkPositive("mass", massG, "g"); err != nil {
+	if err := CheckPositive("mass", massG, "g"); err != nil {
 		return err
 	}
 	if form != "" {
@@ -136,18 +136,18 @@ func checkMaterialAmount(massG float64, form string, moisturePct *float64) error
 	}
 	if moisturePct != nil && (*moisturePct < 0 || *moisturePct >= 100) {
 		return Refuse("give the share of water by mass, such as 10%",
-			"moisture %s %% is outside 0 to under 100 %%", number(*moisturePct))
+			"moisture %s %% is outside 0 to under 100 %%", Number(*moisturePct))
 	}
 	return nil
 }
 
-// validate refuses a pass without liquid or time, or hotter than boiling.
-func (p Pass) validate() error {
-	if err := checkPositive("volume", p.VolumeL, "L"); err != nil {
+// Validate refuses a pass without liquid or time, or hotter than boiling.
+func (p Pass) Validate() error {
+	if err := CheckPositive("volume", p.VolumeL, "L"); err != nil {
 		return err
 	}
-	if p.isHeated() {
-		if err := checkPositive("time", p.Minutes, "min"); err != nil {
+	if p.IsHeated() {
+		if err := CheckPositive("time", p.Minutes, "min"); err != nil {
 			return err
 		}
 	}
@@ -174,9 +174,9 @@ func (p Pass) validate() error {
 	return nil
 }
 
-// isHeated reports whether temperature and time of the pass are known: a pass of
+// IsHeated reports whether temperature and time of the pass are known: a pass of
 // which only the efficiency is given may go without.
-func (p Pass) isHeated() bool { return p.Efficiency == nil || p.Minutes > 0 }
+func (p Pass) IsHeated() bool { return p.Efficiency == nil || p.Minutes > 0 }
 
 // TopUp is water added to an extract after it was made.
 type TopUp struct {

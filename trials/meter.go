@@ -37,17 +37,17 @@ func (m Meter) Validate() error {
 		return Refuse("leave --scale, --zero and --zero-limit out; record its buffers with: hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05",
 			"a pH meter has no scale temperature and no zero in water")
 	}
-	if err := checkRange("scale temperature", m.ScaleTempC, 10, 30, "C"); err != nil {
+	if err := CheckRange("scale temperature", m.ScaleTempC, 10, 30, "C"); err != nil {
 		return err
 	}
-	if err := checkRange("zero error", m.ZeroError, -0.02, 0.02, "SG"); err != nil {
+	if err := CheckRange("zero error", m.ZeroError, -0.02, 0.02, "SG"); err != nil {
 		return err
 	}
-	return checkRange("limit of the zero error", m.ZeroLimit, 0, 0.02, "SG")
+	return CheckRange("limit of the zero error", m.ZeroLimit, 0, 0.02, "SG")
 }
 
-// meterByID returns the meter with that id.
-func (n *Notebook) meterByID(id string) (Meter, bool) {
+// MeterByID returns the meter with that id.
+func (n *Notebook) MeterByID(id string) (Meter, bool) {
 	i := slices.IndexFunc(n.Meters, func(m Meter) bool { return m.ID == id })
 	if i < 0 {
 		return Meter{}, false
@@ -60,7 +60,7 @@ func (n *Notebook) CheckMeter(r Reading) error {
 	if r.MeterID == nil {
 		return nil
 	}
-	m, ok := n.meterByID(*r.MeterID)
+	m, ok := n.MeterByID(*r.MeterID)
 	switch {
 	case !ok:
 		return Refuse("give --meter none, or add the meter", "the meter of this reading is not in the notebook")

@@ -34,8 +34,8 @@ type Notebook struct {
 	Now          time.Time
 }
 
-// find returns the record of that name, or a Problem that names near misses.
-func find[T any](what, name string, list []T, nameOf func(T) string) (T, error) {
+// Find returns the record of that name, or a Problem that names near misses.
+func Find[T any](what, name string, list []T, nameOf func(T) string) (T, error) {
 	names := make([]string, 0, len(list))
 	for _, r := range list {
 		if nameOf(r) == name {
@@ -67,7 +67,7 @@ func quote(s string) string { return `"` + s + `"` }
 
 // Batch returns the batch of that name.
 func (n *Notebook) Batch(name string) (Batch, error) {
-	return find("batch", name, n.Batches, func(b Batch) string { return b.Name })
+	return Find("batch", name, n.Batches, func(b Batch) string { return b.Name })
 }
 
 // BatchByID returns the batch with that id.
@@ -81,7 +81,7 @@ func (n *Notebook) BatchByID(id string) (Batch, bool) {
 
 // Extract returns the extract of that name.
 func (n *Notebook) Extract(name string) (Extract, error) {
-	return find("extract", name, n.Extracts, func(e Extract) string { return e.Name })
+	return Find("extract", name, n.Extracts, func(e Extract) string { return e.Name })
 }
 
 // ExtractByID returns the extract with that id.
@@ -95,27 +95,27 @@ func (n *Notebook) ExtractByID(id string) (Extract, bool) {
 
 // Addition returns the addition of that name.
 func (n *Notebook) Addition(name string) (Addition, error) {
-	return find("addition", name, n.Additions, func(a Addition) string { return a.Name })
+	return Find("addition", name, n.Additions, func(a Addition) string { return a.Name })
 }
 
 // Reading returns the reading of that name.
 func (n *Notebook) Reading(name string) (Reading, error) {
-	return find("reading", name, n.Readings, func(r Reading) string { return r.Name })
+	return Find("reading", name, n.Readings, func(r Reading) string { return r.Name })
 }
 
 // Meter returns the meter of that name.
 func (n *Notebook) Meter(name string) (Meter, error) {
-	return find("meter", name, n.Meters, func(m Meter) string { return m.Name })
+	return Find("meter", name, n.Meters, func(m Meter) string { return m.Name })
 }
 
 // Tasting returns the tasting of that name.
 func (n *Notebook) Tasting(name string) (Tasting, error) {
-	return find("tasting", name, n.Tastings, func(t Tasting) string { return t.Name })
+	return Find("tasting", name, n.Tastings, func(t Tasting) string { return t.Name })
 }
 
 // Taster returns the taster of that name.
 func (n *Notebook) Taster(name string) (Taster, error) {
-	return find("taster", name, n.Tasters, func(t Taster) string { return t.Name })
+	return Find("taster", name, n.Tasters, func(t Taster) string { return t.Name })
 }
 
 // TasterName returns the name of the taster with that id.
@@ -184,24 +184,24 @@ func (n *Notebook) With(record any) *Notebook {
 	with := *n
 	switch r := record.(type) {
 	case Batch:
-		with.Batches = replaced(n.Batches, r, func(x Batch) string { return x.ID })
+		with.Batches = Replaced(n.Batches, r, func(x Batch) string { return x.ID })
 	case Loss:
-		with.Losses = replaced(n.Losses, r, func(x Loss) string { return x.ID })
+		with.Losses = Replaced(n.Losses, r, func(x Loss) string { return x.ID })
 	case Reading:
-		with.Readings = replaced(n.Readings, r, func(x Reading) string { return x.ID })
+		with.Readings = Replaced(n.Readings, r, func(x Reading) string { return x.ID })
 	case Meter:
-		with.Meters = replaced(n.Meters, r, func(x Meter) string { return x.ID })
+		with.Meters = Replaced(n.Meters, r, func(x Meter) string { return x.ID })
 	case Packaging:
-		with.Packagings = replaced(n.Packagings, r, func(x Packaging) string { return x.ID })
+		with.Packagings = Replaced(n.Packagings, r, func(x Packaging) string { return x.ID })
 	case Extract:
-		with.Extracts = replaced(n.Extracts, r, func(x Extract) string { return x.ID })
+		with.Extracts = Replaced(n.Extracts, r, func(x Extract) string { return x.ID })
 	}
 	return &with
 }
 
-// replaced returns a copy of list in which r stands in the place of the record
+// Replaced returns a copy of list in which r stands in the place of the record
 // with its id, or at the end.
-func replaced[T any](list []T, r T, id func(T) string) []T {
+func Replaced[T any](list []T, r T, id func(T) string) []T {
 	out := slices.Clone(list)
 	i := slices.IndexFunc(out, func(x T) bool { return id(x) == id(r) })
 	if i < 0 {

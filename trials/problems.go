@@ -9,9 +9,9 @@ type forUser interface {
 	ForUser() (message, hint string)
 }
 
-// problemOf turns the errors of the calculating packages into Problems; other
+// ProblemOf turns the errors of the calculating packages into Problems; other
 // errors pass unchanged inside a Problem of code Failed, nil stays nil.
-func problemOf(err error) error {
+func ProblemOf(err error) error {
 	if err == nil {
 		return nil
 	}

@@ -26,7 +26,7 @@ func (r Reading) Validate() error {
 	if err := checkGravity("gravity", r.SG); err != nil {
 		return err
 	}
-	if err := checkRange("pH", r.PH, 0, 14, ""); err != nil {
+	if err := CheckRange("pH", r.PH, 0, 14, ""); err != nil {
 		return err
 	}
 	if err := checkTemp("sample temperature", r.SampleTempC); err != nil {

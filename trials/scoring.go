@@ -177,7 +177,7 @@ func scoreColumnOf(title string, t Tasting) (scoreColumn, error) {
 			return scoreColumn{role: role, attribute: a}, nil
 		}
 	}
-	return scoreColumn{}, Refuse(didYouMean(attribute, t.Attributes), "column %q: tasting %s does not score %q", title, t.Name, attribute)
+	return scoreColumn{}, Refuse(DidYouMean(attribute, t.Attributes), "column %q: tasting %s does not score %q", title, t.Name, attribute)
 }
 
 // readScoreRows reads the lines below the header.
@@ -198,7 +198,7 @@ func readScoreRows(c *csv.Reader, columns []scoreColumn) ([]Marks, error) {
 		}
 		m, err := marksOf(row, columns)
 		if err != nil {
-			p := problemOf(err).(*Problem)
+			p := ProblemOf(err).(*Problem)
 			return nil, &Problem{Code: p.Code, Message: where + ": " + p.Message, Hint: p.Hint}
 		}
 		m.Where = where
@@ -270,7 +270,7 @@ func (n *Notebook) Enter(t Tasting, marks []Marks, replace bool, now time.Time) 
 	servings := n.ServingsOf(t.ID)
 	for _, m := range marks {
 		if err := n.enterOne(&e, t, servings, m, replace, now); err != nil {
-			p := problemOf(err).(*Problem)
+			p := ProblemOf(err).(*Problem)
 			if m.Where != "" {
 				p.Message = m.Where + ": " + p.Message
 			}

@@ -31,7 +31,7 @@ func KnownSettings() []Setting {
 
 // SettingNamed returns the setting with that key, or a Problem with near misses.
 func SettingNamed(key string) (Setting, error) {
-	return find("setting", key, KnownSettings(), func(s Setting) string { return s.Key })
+	return Find("setting", key, KnownSettings(), func(s Setting) string { return s.Key })
 }
 
 // Check refuses a value that the setting cannot have.
@@ -41,13 +41,13 @@ func (s Setting) Check(value string) error {
 	}
 	v, err := strconv.ParseFloat(value, 64)
 	if err != nil || !(v > 0 && v <= s.Max) {
-		return Refuse("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value, number(s.Max))
+		return Refuse("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value, Number(s.Max))
 	}
 	return nil
 }
 
 // number reads a numeric setting, or its default.
-func (s Setting) numberIn(settings map[string]string) float64 {
+func (s Setting) NumberIn(settings map[string]string) float64 {
 	text := settings[s.Key]
 	if text == "" {
 		text = s.Default

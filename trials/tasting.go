@@ -85,13 +85,13 @@ func (t Tasting) Validate() error {
 // tasting does not score.
 func (s Score) Validate(t Tasting) error {
 	if s.Attribute != Overall && !slices.Contains(t.Attributes, s.Attribute) {
-		return Refuse(didYouMean(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
+		return Refuse(DidYouMean(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
 			"tasting %s does not score %q", t.Name, s.Attribute)
 	}
-	if err := checkRange(s.Attribute+" intensity", s.Intensity, 0, 10, ""); err != nil {
+	if err := CheckRange(s.Attribute+" intensity", s.Intensity, 0, 10, ""); err != nil {
 		return err
 	}
-	if err := checkRange("liking", s.Liking, 1, 9, ""); err != nil {
+	if err := CheckRange("liking", s.Liking, 1, 9, ""); err != nil {
 		return err
 	}
 	if s.Vote != nil && (*s.Vote < -1 || *s.Vote > 1) {

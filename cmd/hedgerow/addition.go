@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 
 	"github.com/spf13/cobra"
@@ -236,7 +237,7 @@ func (e *env) liquidAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 	if p.Kind == quantity.KindMaterial {
 		return e.fruitAdded(n, o, a, liquidOf(p))
 	}
-	trials.FillLiquid(a, liquidOf(p))
+	ledger.FillLiquid(a, liquidOf(p))
 	r.anew(a, "ferments_pct", &a.FermentsPct, "ferments", o.ferments, r.percent)
 	e.warn(p.Warnings...)
 	for _, s := range p.Assumptions {
@@ -268,13 +269,13 @@ func materialOf(a trials.Addition, x *trials.Extract) string {
 
 // tryAddition works out the ledger with the addition before anything is
 // written; nil where the batch has no original gravity yet.
-func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition, x *trials.Extract) (*trials.Ledger, error) {
+func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition, x *trials.Extract) (*ledger.Ledger, error) {
 	if x != nil {
 		n.Extracts = append(n.Extracts, *x)
 	}
 	a.CreatedAt = e.now().UTC()
 	n.Additions = append(n.Additions, a)
-	l, err := n.Ledger(b)
+	l, err := ledger.Of(n, b)
 	if err == nil {
 		err = checkJug(n, a)
 	}
@@ -378,7 +379,7 @@ func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Ad
 	}
 	b, _ := n.BatchByID(a.BatchID)
 	n.ReplaceAddition(a)
-	if _, err := n.Ledger(b); err != nil && trials.CodeOf(err) != trials.NotEnough {
+	if _, err := ledger.Of(n, b); err != nil && trials.CodeOf(err) != trials.NotEnough {
 		return err
 	}
 	if err := checkJug(n, a); err != nil {

@@ -3,12 +3,14 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/steeps"
 )
 
 // afterAddition says what is left of the extract that was poured, and what the
 // dose acts like by own scores of its method. Both stand beside the effect of the
 // addition, which rests on records alone.
-func (e *env) afterAddition(n *trials.Notebook, l trials.Ledger, a trials.Addition, x *trials.Extract) error {
+func (e *env) afterAddition(n *trials.Notebook, l ledger.Ledger, a trials.Addition, x *trials.Extract) error {
 	materials, err := n.Catalogue()
 	if err != nil {
 		return err
@@ -40,11 +42,11 @@ func (e *env) afterAddition(n *trials.Notebook, l trials.Ledger, a trials.Additi
 
 // sayLeft says what is left of an extract of which only a part was poured.
 func (e *env) sayLeft(n *trials.Notebook, materials trials.Materials, x trials.Extract) error {
-	y, err := n.Steep(materials, x)
+	y, err := steeps.OfExtract(n, materials, x)
 	if err != nil {
 		return err
 	}
-	if jug := n.Jug(x, y); jug.LeftL > 0 {
+	if jug := steeps.JugOf(n, x, y); jug.LeftL > 0 {
 		e.say("%s", report.JugWords(x.Name, jug, e.style()))
 	}
 	return nil
@@ -64,9 +66,9 @@ func checkJug(n *trials.Notebook, a trials.Addition) error {
 	if err != nil {
 		return err
 	}
-	y, err := n.Steep(materials, x)
+	y, err := steeps.OfExtract(n, materials, x)
 	if err != nil {
 		return err
 	}
-	return n.Jug(x, y).Check()
+	return steeps.JugOf(n, x, y).Check()
 }

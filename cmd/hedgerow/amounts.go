@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -119,7 +120,7 @@ func (a *amounts) temperature(text string) (float64, error) {
 
 // gravity reads a specific gravity, degrees Plato converted.
 func (a *amounts) gravity(text string) (float64, error) {
-	g, err := quantity.ParseGravity(text, trials.SGFromPlato)
+	g, err := quantity.ParseGravity(text, ledger.SGFromPlato)
 	a.warnings = append(a.warnings, g.Warnings...)
 	return g.SG.Value, err
 }

@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -31,7 +32,7 @@ input with its origin and what it adds to the doubt of the strength.`,
 			if err != nil {
 				return err
 			}
-			l, err := n.Ledger(b)
+			l, err := ledger.Of(n, b)
 			if err != nil {
 				return err
 			}
@@ -46,20 +47,20 @@ input with its origin and what it adds to the doubt of the strength.`,
 }
 
 // trialSet reads the trials of a material.
-func (e *env) trialSet(name string) (*trials.Notebook, trials.TrialSet, error) {
+func (e *env) trialSet(name string) (*trials.Notebook, ledger.TrialSet, error) {
 	n, err := e.notebook(false, true)
 	if err != nil {
-		return nil, trials.TrialSet{}, err
+		return nil, ledger.TrialSet{}, err
 	}
 	materials, err := n.Catalogue()
 	if err != nil {
-		return nil, trials.TrialSet{}, err
+		return nil, ledger.TrialSet{}, err
 	}
 	m, err := materials.Find(name)
 	if err != nil {
-		return nil, trials.TrialSet{}, err
+		return nil, ledger.TrialSet{}, err
 	}
-	s, err := n.TrialSet(m)
+	s, err := ledger.Gather(n, m)
 	return n, s, err
 }
 

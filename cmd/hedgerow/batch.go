@@ -3,6 +3,7 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -202,7 +203,7 @@ then --volume, --kind, --at and --note apply to the one, --highest, --storage,
 			if err := o.apply(e, &b); err != nil {
 				return err
 			}
-			if err := n.With(b).CheckAccount(n, b); err != nil {
+			if err := ledger.CheckAccount(n.With(b), n, b); err != nil {
 				return err
 			}
 			if err := e.save("edit batch "+b.Name, &b); err != nil {
@@ -245,7 +246,7 @@ func newBatchSplit(e *env) *cobra.Command {
 			if child.StartedAt, err = e.parseWhen(at, parent.StartedAt); err != nil {
 				return err
 			}
-			if err := n.CheckSplit(parent, child); err != nil {
+			if err := ledger.CheckSplit(n, parent, child); err != nil {
 				return err
 			}
 			if err := e.save("split "+child.Name+" from "+parent.Name, &child); err != nil {

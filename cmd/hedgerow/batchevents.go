@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -52,7 +53,7 @@ func newBatchLoss(e *env) *cobra.Command {
 			if err := l.Validate(); err != nil {
 				return err
 			}
-			if err := n.With(l).CheckAccount(n, b); err != nil {
+			if err := ledger.CheckAccount(n.With(l), n, b); err != nil {
 				return err
 			}
 			if err := e.save("log loss "+l.Name, &l); err != nil {
@@ -133,7 +134,7 @@ func (o batchOptions) editLoss(e *env, n *trials.Notebook, l trials.Loss) error 
 		return err
 	}
 	b, _ := n.BatchByID(l.BatchID)
-	if err := n.With(l).CheckAccount(n, b); err != nil {
+	if err := ledger.CheckAccount(n.With(l), n, b); err != nil {
 		return err
 	}
 	if err := e.save("edit "+l.Name, &l); err != nil {

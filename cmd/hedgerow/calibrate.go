@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -78,7 +79,7 @@ func (o calibrateOptions) zero(e *env, n *trials.Notebook, m trials.Meter, buffe
 	if a.err != nil {
 		return a.err
 	}
-	zero, err := m.ZeroIn(shown, temp)
+	zero, err := ledger.ZeroIn(m, shown, temp)
 	if err != nil {
 		return err
 	}
@@ -119,7 +120,7 @@ func (o calibrateOptions) buffers(e *env, n *trials.Notebook, m trials.Meter, bu
 		return err
 	}
 	n.Calibrations = append(n.Calibrations, c)
-	if left := n.Uncorrected(m.ID, c.At); left > 0 && !c.Untouched {
+	if left := ledger.Uncorrected(n, m.ID, c.At); left > 0 && !c.Untouched {
 		e.remark("note: earlier readings with %s that stay as shown: %d; had the meter not been set since, repeat with --untouched (hedgerow undo first)", m.Name, left)
 	}
 	return e.show(report.Calibrated(n, c, e.style(), e.warned))
@@ -138,7 +139,7 @@ func (e *env) buffer(text string, tempC *float64) (value, shown float64, err err
 		if tempC == nil {
 			return 0, 0, trials.Refuse("add --buffer-temp 20C", "the value of the phthalate buffer depends on its temperature")
 		}
-		value, err = trials.PhthalatePH(*tempC)
+		value, err = ledger.PhthalatePH(*tempC)
 		return value, shown, err
 	}
 	if value, err = plainNumber(left); err == nil {
@@ -154,7 +155,7 @@ func (e *env) offerPhthalate(value float64, tempC *float64) {
 	if tempC == nil {
 		return
 	}
-	pH, err := trials.PhthalatePH(*tempC)
+	pH, err := ledger.PhthalatePH(*tempC)
 	if d := math.Abs(value - pH); err == nil && d < sameBuffer && d > rounding {
 		e.remark("note: the phthalate buffer (0.05 mol/kg) has pH %s at that temperature: write phthalate=SHOWN if it is that; others follow their label", fmt.Sprintf("%.3f", pH))
 	}

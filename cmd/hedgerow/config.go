@@ -3,6 +3,7 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/store"
 
@@ -99,6 +100,6 @@ func (e *env) readingLimits() (gravity, volumeShare float64, err error) {
 			return 0, 0, err
 		}
 	}
-	gravity, volumeShare = n.ReadingLimits()
+	gravity, volumeShare = ledger.ReadingLimits(n)
 	return gravity, volumeShare, nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -70,7 +71,7 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
-	ledger, err := n.Ledger(b)
+	ledger, err := ledger.Of(n, b)
 	if err != nil {
 		return err
 	}

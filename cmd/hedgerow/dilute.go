@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 
 	"github.com/spf13/cobra"
@@ -52,7 +53,7 @@ makes the jars of a split alike in added liquid.`,
 			if err != nil {
 				return err
 			}
-			d, err := trials.Dilute(materials, q)
+			d, err := ledger.Dilute(materials, q)
 			if err != nil {
 				return err
 			}
@@ -87,8 +88,8 @@ makes the jars of a split alike in added liquid.`,
 }
 
 // request reads the figures, and returns what is to be remarked on them.
-func (o diluteOptions) request(e *env) (trials.DiluteRequest, []string, error) {
-	q := trials.DiluteRequest{Ferment: o.ferment}
+func (o diluteOptions) request(e *env) (ledger.DiluteRequest, []string, error) {
+	q := ledger.DiluteRequest{Ferment: o.ferment}
 	for _, need := range []struct{ flag, text, example string }{{"volume", o.volume, "12L"}, {"og", o.og, "1.048"}, {"fg", o.fg, "1.010"}} {
 		if need.text == "" {
 			return q, nil, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
@@ -127,7 +128,7 @@ func (o diluteOptions) request(e *env) (trials.DiluteRequest, []string, error) {
 }
 
 // gasInto reads what the pressure of a package hangs on.
-func (o diluteOptions) gasInto(q *trials.DiluteRequest) error {
+func (o diluteOptions) gasInto(q *ledger.DiluteRequest) error {
 	var a amounts
 	a.set(&q.WarmestC, "warmest", o.warmest, a.temperature)
 	a.set(&q.StorageC, "storage", o.storage, a.temperature)
@@ -138,10 +139,10 @@ func (o diluteOptions) gasInto(q *trials.DiluteRequest) error {
 // calculatorOptions reads the settings without making a notebook.
 func (e *env) calculatorOptions() (quantity.Options, error) {
 	if e.noNotebook() {
-		return quantity.Options{PlatoToSG: trials.SGFromPlato}, nil
+		return quantity.Options{PlatoToSG: ledger.SGFromPlato}, nil
 	}
 	a := e.amounts()
-	a.options.PlatoToSG = trials.SGFromPlato
+	a.options.PlatoToSG = ledger.SGFromPlato
 	return a.options, a.err
 }
 
@@ -154,7 +155,7 @@ type limitedReader struct {
 }
 
 // into reads a required amount.
-func (r *limitedReader) into(dst *trials.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
+func (r *limitedReader) into(dst *ledger.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
 	if r.err != nil {
 		return
 	}
@@ -163,15 +164,15 @@ func (r *limitedReader) into(dst *trials.Limited, flag, text string, read func(s
 		r.err = inFlag(flag, err)
 		return
 	}
-	*dst = trials.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
+	*dst = ledger.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
 }
 
 // maybe reads an optional amount.
-func (r *limitedReader) maybe(dst **trials.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
+func (r *limitedReader) maybe(dst **ledger.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
 	if text == "" || r.err != nil {
 		return
 	}
-	*dst = &trials.Limited{}
+	*dst = &ledger.Limited{}
 	r.into(*dst, flag, text, read)
 }
 
@@ -202,7 +203,7 @@ func (r *limitedReader) volume(text string) (quantity.Limited, error) {
 }
 
 func (r *limitedReader) gravity(text string) (quantity.Limited, error) {
-	g, err := quantity.ParseGravity(text, trials.SGFromPlato)
+	g, err := quantity.ParseGravity(text, ledger.SGFromPlato)
 	r.warnings = append(r.warnings, g.Warnings...)
 	return g.SG, err
 }
@@ -223,14 +224,14 @@ func (r *limitedReader) number(text string) (quantity.Limited, error) {
 }
 
 // liquid reads one --add.
-func (r *limitedReader) liquid(text string) (trials.Liquid, bool) {
+func (r *limitedReader) liquid(text string) (ledger.Liquid, bool) {
 	if r.err != nil {
-		return trials.Liquid{}, false
+		return ledger.Liquid{}, false
 	}
 	p, err := quantity.ParseAddition(text, r.options)
 	if err != nil {
 		r.err = inFlag("add", err)
-		return trials.Liquid{}, false
+		return ledger.Liquid{}, false
 	}
 	r.warnings = append(r.warnings, p.Warnings...)
 	return liquidOf(p), true

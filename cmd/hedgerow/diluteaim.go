@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -30,8 +31,8 @@ func (o *aimOptions) flags(c *cobra.Command) {
 }
 
 // aim reads what is aimed at, nil for nothing.
-func (o aimOptions) aim() (*trials.Aim, error) {
-	aim := trials.Aim{KeepABV: o.keepABV, WaterTempC: 20}
+func (o aimOptions) aim() (*ledger.Aim, error) {
+	aim := ledger.Aim{KeepABV: o.keepABV, WaterTempC: 20}
 	var a amounts
 	a.set(&aim.ABVPct, "target-abv", o.abv, strengthPct)
 	a.set(&aim.SG, "target-gravity", o.gravity, a.gravity)
@@ -49,7 +50,7 @@ func strengthPct(text string) (float64, error) {
 }
 
 // further answers what was asked beyond the mix itself.
-func (o aimOptions) further(materials trials.Materials, q trials.DiluteRequest) (report.DiluteExtra, error) {
+func (o aimOptions) further(materials trials.Materials, q ledger.DiluteRequest) (report.DiluteExtra, error) {
 	var x report.DiluteExtra
 	if o.ph != "" {
 		if v, err := plainNumber(o.ph); err != nil || v < 0 || v > 14 {
@@ -62,7 +63,7 @@ func (o aimOptions) further(materials trials.Materials, q trials.DiluteRequest) 
 	if err != nil || aim == nil {
 		return x, err
 	}
-	reached, err := trials.Reach(materials, q, *aim)
+	reached, err := ledger.Reach(materials, q, *aim)
 	x.Aimed = &reached
 	return x, err
 }
@@ -79,17 +80,17 @@ func (o diluteOptions) runJars(e *env) error {
 	a := amounts{options: options}
 	beer := 0.0
 	a.must(&beer, "volume", o.volume, a.volume)
-	var jars []trials.Jar
+	var jars []ledger.Jar
 	for text := range strings.SplitSeq(o.jars, ",") {
 		jars = append(jars, a.jar(strings.TrimSpace(text), beer))
 	}
 	if a.err != nil {
 		return a.err
 	}
-	if jars, err = trials.EqualJars(jars); err != nil {
+	if jars, err = ledger.EqualJars(jars); err != nil {
 		return err
 	}
-	var after *trials.State
+	var after *ledger.State
 	if o.og != "" && o.fg != "" {
 		if after, err = o.beerInJars(e, jars[0]); err != nil {
 			return err
@@ -99,9 +100,9 @@ func (o diluteOptions) runJars(e *env) error {
 }
 
 // jar reads "2L+200mL", or the treatment alone where all jars hold the same beer.
-func (a *amounts) jar(text string, beerL float64) trials.Jar {
+func (a *amounts) jar(text string, beerL float64) ledger.Jar {
 	beer, treatment, both := strings.Cut(text, "+")
-	j := trials.Jar{BeerL: beerL}
+	j := ledger.Jar{BeerL: beerL}
 	if both {
 		a.must(&j.BeerL, "jars", strings.TrimSpace(beer), a.volume)
 	} else {
@@ -119,7 +120,7 @@ func (a *amounts) jar(text string, beerL float64) trials.Jar {
 }
 
 // beerInJars is the beer of a jar with its liquid as water.
-func (o diluteOptions) beerInJars(e *env, j trials.Jar) (*trials.State, error) {
+func (o diluteOptions) beerInJars(e *env, j ledger.Jar) (*ledger.State, error) {
 	q, _, err := o.request(e)
 	if err != nil {
 		return nil, err
@@ -128,12 +129,12 @@ func (o diluteOptions) beerInJars(e *env, j trials.Jar) (*trials.State, error) {
 	if err != nil {
 		return nil, err
 	}
-	q.VolumeL = trials.Limited{Value: j.BeerL}
-	q.Liquids = []trials.Liquid{{Kind: "water", VolumeL: &trials.Limited{Value: j.AddedL + j.WaterL}}}
+	q.VolumeL = ledger.Limited{Value: j.BeerL}
+	q.Liquids = []ledger.Liquid{{Kind: "water", VolumeL: &ledger.Limited{Value: j.AddedL + j.WaterL}}}
 	if j.AddedL+j.WaterL == 0 {
 		q.Liquids = nil
 	}
-	d, err := trials.Dilute(materials, q)
+	d, err := ledger.Dilute(materials, q)
 	if err != nil {
 		return nil, err
 	}

@@ -7,7 +7,9 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 
 	"github.com/spf13/cobra"
 )
@@ -203,7 +205,7 @@ func (e *env) checkExtract(n *trials.Notebook, x trials.Extract) error {
 	if err != nil {
 		return err
 	}
-	y, err := n.Steep(materials, x)
+	y, err := steeps.OfExtract(n, materials, x)
 	e.warn(y.Warnings...)
 	return err
 }
@@ -235,7 +237,7 @@ func newExtractPass(e *env) *cobra.Command {
 			if err := e.checkExtract(n, x); err != nil {
 				return err
 			}
-			if err := n.With(x).CheckPoured(n, x); err != nil {
+			if err := ledger.CheckPoured(n.With(x), n, x); err != nil {
 				return err
 			}
 			if err := e.save(fmt.Sprintf("pass %d of %s", len(x.Passes), x.Name), &x); err != nil {
@@ -314,7 +316,7 @@ unless --replace says which one it takes the place of.`,
 			if err := e.checkExtract(n, x); err != nil {
 				return err
 			}
-			if err := n.With(x).CheckPoured(n, x); err != nil {
+			if err := ledger.CheckPoured(n.With(x), n, x); err != nil {
 				return err
 			}
 			if err := e.save("edit extract "+x.Name, &x); err != nil {

@@ -3,6 +3,7 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/steeps"
 
 	"github.com/spf13/cobra"
 )
@@ -32,13 +33,13 @@ poured where. --more shows what would have got more out.`,
 			if err != nil {
 				return err
 			}
-			story, err := n.Story(materials, x)
+			story, err := steeps.StoryOf(n, materials, x)
 			if err != nil {
 				return err
 			}
 			style := report.ExtractStyle{Units: e.style(), Explain: explain}
 			if more {
-				if style.More, err = n.Gains(materials, x, story.Yield.Class); err != nil {
+				if style.More, err = steeps.GainsOf(n, materials, x, story.Yield.Class); err != nil {
 					return err
 				}
 			}
@@ -102,11 +103,11 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 		return err
 	}
 	n.ReplaceExtract(x)
-	y, err := n.Steep(materials, x)
+	y, err := steeps.OfExtract(n, materials, x)
 	if err != nil {
 		return err
 	}
-	jug := n.Jug(x, y)
+	jug := steeps.JugOf(n, x, y)
 	if err := jug.Check(); err != nil {
 		return err
 	}

@@ -22,10 +22,15 @@ var mayImport = map[string][]string{
 	"report/doseresponse": {},
 	"report/panel":        {},
 	"report/plot":         {},
-	"trials":              {"dilution", "extraction", "trials/catalogue"},
+	"trials":              {"extraction", "trials/catalogue"},
+	"trials/steeps":       {"dilution", "extraction", "trials"},
+	"trials/ledger":       {"dilution", "extraction", "trials/catalogue", "trials", "trials/steeps"},
+	"trials/planning":     {"dilution", "trials/catalogue", "trials", "trials/steeps", "trials/ledger"},
+	"trials/checks":       {"dilution", "extraction"},
 	"trials/store":        {"trials"},
-	"report":              {"trials", "trials/quantity", "report/doseresponse", "report/panel", "report/plot"},
-	"cmd/hedgerow":        {"report", "trials", "trials/store", "trials/quantity"},
+	"report": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/checks", "trials/quantity",
+		"report/doseresponse", "report/panel", "report/plot"},
+	"cmd/hedgerow": {"report", "trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity"},
 }
 
 // onlyIn says which packages alone may know a library: what is behind the

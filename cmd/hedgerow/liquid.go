@@ -2,13 +2,14 @@ package main
 
 import (
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
 // liquidOf is an added liquid, sugar or fruit in the words of package trials:
 // the same text means the same in a calculator and in a record.
-func liquidOf(p quantity.Addition) trials.Liquid {
-	return trials.Liquid{
+func liquidOf(p quantity.Addition) ledger.Liquid {
+	return ledger.Liquid{
 		Kind: p.Kind, Material: p.Material, VolumeL: limited(p.VolumeL), MassG: limited(p.MassG), TempC: p.TempC,
 		StrengthPct: limited(p.StrengthPct), SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), SG: limited(p.SG), OG: limited(p.OG), FG: limited(p.FG),
 		RetainKgKg: limited(p.RetainKgKg), FermentsPct: limited(p.FermentsPct), ExtractedPct: limited(p.ExtractedPct),
@@ -16,18 +17,18 @@ func liquidOf(p quantity.Addition) trials.Liquid {
 }
 
 // limited is an amount with its limit in the words of package trials.
-func limited(l *quantity.Limited) *trials.Limited {
+func limited(l *quantity.Limited) *ledger.Limited {
 	if l == nil {
 		return nil
 	}
-	return &trials.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
+	return &ledger.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
 }
 
 // fruitAdded fills in fruit that was written as one text, such as "2.5kg
 // raspberry retain=0.5". As in the calculator it is taken to be fresh, and in the
 // fermenter, unless --form and --as say otherwise. Only fruit of known make-up
 // can be written so: what a herb gives hangs on form and method.
-func (e *env) fruitAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, l trials.Liquid) error {
+func (e *env) fruitAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, l ledger.Liquid) error {
 	if a.LiquidKind != "" {
 		return trials.Refuse("delete it and log the fruit as an addition of its own", "%s is %s; it cannot become %s", a.Name, a.LiquidKind, l.Material)
 	}
@@ -44,7 +45,7 @@ func (e *env) fruitAdded(n *trials.Notebook, o additionOptions, a *trials.Additi
 			"how %q went in is missing", m.Key)
 	}
 	l.Material = m.Key
-	trials.FillFruit(a, l)
+	ledger.FillFruit(a, l)
 	if o.as == "" {
 		o.as = trials.MethodContact
 	}

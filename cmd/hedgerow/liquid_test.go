@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -42,25 +43,25 @@ func TestCalculatorAndRecordAgree(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, text := range addedTexts {
-		p, err := quantity.ParseAddition(text, quantity.Options{PlatoToSG: trials.SGFromPlato})
+		p, err := quantity.ParseAddition(text, quantity.Options{PlatoToSG: ledger.SGFromPlato})
 		if err != nil {
 			t.Fatal(err)
 		}
 		l := liquidOf(p)
-		calculated, err := trials.Dilute(materials, trials.DiluteRequest{VolumeL: trials.Limited{Value: 10}, OG: trials.Limited{Value: 1.048}, FG: trials.Limited{Value: 1.010},
-			Liquids: []trials.Liquid{l}, GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit})
+		calculated, err := ledger.Dilute(materials, ledger.DiluteRequest{VolumeL: ledger.Limited{Value: 10}, OG: ledger.Limited{Value: 1.048}, FG: ledger.Limited{Value: 1.010},
+			Liquids: []ledger.Liquid{l}, GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit})
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
 		var a trials.Addition
 		if l.Kind == quantity.KindMaterial {
-			trials.FillFruit(&a, l)
+			ledger.FillFruit(&a, l)
 			a.Method, a.Form = trials.MethodContact, "fresh"
 		} else {
-			trials.FillLiquid(&a, l)
+			ledger.FillLiquid(&a, l)
 		}
 		n, b := tenLitres(a)
-		recorded, err := n.Ledger(b)
+		recorded, err := ledger.Of(n, b)
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
@@ -73,7 +74,7 @@ func TestCalculatorAndRecordAgree(t *testing.T) {
 }
 
 // agree compares two estimates of one figure.
-func agree(t *testing.T, what string, x, y trials.Estimate) {
+func agree(t *testing.T, what string, x, y ledger.Estimate) {
 	t.Helper()
 	if math.Abs(x.Value-y.Value) > 1e-9*math.Abs(x.Value) {
 		t.Errorf("%s is %.9g calculated and %.9g recorded", what, x.Value, y.Value)

@@ -3,6 +3,7 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -146,7 +147,7 @@ func newMeterEdit(e *env) *cobra.Command {
 func (e *env) saveMeter(n *trials.Notebook, m trials.Meter, what string) error {
 	with := n.With(m)
 	for _, b := range n.ReadWith(m.ID) {
-		if err := with.CheckAccount(n, b); err != nil {
+		if err := ledger.CheckAccount(with, n, b); err != nil {
 			return err
 		}
 	}

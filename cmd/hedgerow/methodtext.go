@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // methodHelp explains the --method flag.
@@ -109,7 +110,7 @@ func (m *methodText) complete(text string) error {
 
 // request turns a method into a steep, on top of what the other flags say of all
 // of them.
-func (m methodText) request(base trials.SteepRequest, options quantity.Options) (trials.NamedSteep, error) {
+func (m methodText) request(base steeps.SteepRequest, options quantity.Options) (steeps.NamedSteep, error) {
 	q := base
 	q.Method = m.method
 	word(&q.Form, m.form)
@@ -117,7 +118,7 @@ func (m methodText) request(base trials.SteepRequest, options quantity.Options) 
 		q.Form = m.method
 	}
 	if q.Form == "" {
-		return trials.NamedSteep{}, m.about(trials.Refuse("add --form cut, or write the form into the method", "the form is missing"))
+		return steeps.NamedSteep{}, m.about(trials.Refuse("add --form cut, or write the form into the method", "the form is missing"))
 	}
 	a := &amounts{options: options}
 	a.must(&q.MassG, "mass", m.settings["mass"], a.mass)
@@ -126,12 +127,12 @@ func (m methodText) request(base trials.SteepRequest, options quantity.Options) 
 	a.set(&q.SpiritPct, "strength", m.settings["strength"], a.percent)
 	a.set(&q.MoisturePct, "moisture", m.settings["moisture"], a.percent)
 	if a.err != nil {
-		return trials.NamedSteep{}, m.about(a.err)
+		return steeps.NamedSteep{}, m.about(a.err)
 	}
 	if err := readSteps(m.steps, options, &q); err != nil {
-		return trials.NamedSteep{}, m.about(err)
+		return steeps.NamedSteep{}, m.about(err)
 	}
-	return trials.NamedSteep{Name: m.name, Steep: q}, nil
+	return steeps.NamedSteep{Name: m.name, Steep: q}, nil
 }
 
 // about says which method an error is in.
@@ -142,7 +143,7 @@ func (m methodText) about(err error) error {
 
 // readSteps reads the passes of an extract, or the stages of a material put in
 // itself, into a request.
-func readSteps(texts []string, options quantity.Options, q *trials.SteepRequest) error {
+func readSteps(texts []string, options quantity.Options, q *steeps.SteepRequest) error {
 	for _, text := range texts {
 		if needsPasses(q.Method) {
 			p, err := parsePass(text, options)
@@ -165,12 +166,12 @@ func readSteps(texts []string, options quantity.Options, q *trials.SteepRequest)
 }
 
 // parseStage reads how a material put in itself is treated.
-func parseStage(text string, options quantity.Options) (trials.Stage, error) {
+func parseStage(text string, options quantity.Options) (steeps.Stage, error) {
 	t, err := quantity.ParseStage(text, options)
 	if err != nil {
-		return trials.Stage{}, err
+		return steeps.Stage{}, err
 	}
-	s := trials.Stage{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: curveOf(t)}
+	s := steeps.Stage{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: curveOf(t)}
 	if t.HasTemp {
 		s.StartC = &t.StartC
 	}

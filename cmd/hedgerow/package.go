@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -71,7 +72,7 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 		return err
 	}
 	with := n.With(b).With(p)
-	if l, err := with.Ledger(b); err == nil {
+	if l, err := ledger.Of(with, b); err == nil {
 		e.cautionPressure(with, b, &l)
 	}
 	if err := e.saved(p, "packaged %s on %s", b.Name, when.Format(time.DateOnly)); err != nil {
@@ -83,11 +84,11 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 
 // cautionPressure tells what pressure may come of a packaged batch in which
 // sugar is left.
-func (e *env) cautionPressure(n *trials.Notebook, b trials.Batch, l *trials.Ledger) {
+func (e *env) cautionPressure(n *trials.Notebook, b trials.Batch, l *ledger.Ledger) {
 	if _, packaged := n.Packaged(b.ID); !packaged || l == nil {
 		return
 	}
-	p, ok := n.Pressure(*l)
+	p, ok := ledger.PressureIn(n, *l)
 	if !ok {
 		e.remark("caution: how much sugar is left in %s is not known, nor the pressure that it may make: log a gravity", b.Name)
 		return

@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/planning"
 
 	"github.com/spf13/cobra"
 )
@@ -147,7 +148,7 @@ func (e *env) runPlan(o planOptions, material string) error {
 		return err
 	}
 	if from != nil && o.kind != trials.PlanBatch {
-		if err := n.CheckRoom(*from, len(d.Vessels), r.BeerL); err != nil {
+		if err := planning.CheckRoom(n, *from, len(d.Vessels), r.BeerL); err != nil {
 			return err
 		}
 	}
@@ -279,7 +280,7 @@ func newPlanShow(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p, err := n.Plan(args[0])
+			p, err := planning.Plan(n, args[0])
 			if err != nil {
 				return err
 			}

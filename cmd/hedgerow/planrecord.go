@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/planning"
 	"hedgerow/trials/store"
 
 	"github.com/spf13/cobra"
@@ -21,7 +22,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 	if err := n.CheckTime(from, "plan", at, true); err != nil {
 		return err
 	}
-	made, err := n.PlanRecords(o.record, o.kind, from, d, at)
+	made, err := planning.RecordsOf(n, o.record, o.kind, from, d, at)
 	if err != nil {
 		return err
 	}
@@ -67,7 +68,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 }
 
 // planEvening sets up the tasting of a plan, under its name.
-func (e *env) planEvening(n *trials.Notebook, o planOptions, made trials.Made) (*trials.Evening, error) {
+func (e *env) planEvening(n *trials.Notebook, o planOptions, made planning.Made) (*trials.Evening, error) {
 	materials, err := n.Catalogue()
 	if err != nil {
 		return nil, err
@@ -116,7 +117,7 @@ itself stays as it was. It can be given again.`,
 			if err != nil {
 				return err
 			}
-			p, err := n.Plan(args[0])
+			p, err := planning.Plan(n, args[0])
 			if err != nil {
 				return err
 			}
@@ -140,7 +141,7 @@ func (e *env) runPlanDone(n *trials.Notebook, p trials.Plan, o doneOptions) erro
 	if err != nil {
 		return err
 	}
-	made, err := n.PlanDone(p, d)
+	made, err := planning.Complete(n, p, d)
 	if err != nil {
 		return err
 	}
@@ -168,8 +169,8 @@ func (e *env) runPlanDone(n *trials.Notebook, p trials.Plan, o doneOptions) erro
 }
 
 // doneOf reads the corrections.
-func (e *env) doneOf(p trials.Plan, o doneOptions) (trials.Done, error) {
-	d := trials.Done{At: p.At}
+func (e *env) doneOf(p trials.Plan, o doneOptions) (planning.Done, error) {
+	d := planning.Done{At: p.At}
 	if p.DoneAt != nil {
 		d.At = *p.DoneAt
 	}

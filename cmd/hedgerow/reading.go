@@ -3,6 +3,7 @@ package main
 import (
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -85,7 +86,7 @@ func newReadingAdd(e *env) *cobra.Command {
 			if err := o.apply(e, n, &r); err != nil {
 				return err
 			}
-			if err := n.With(r).CheckAccount(n, b); err != nil {
+			if err := ledger.CheckAccount(n.With(r), n, b); err != nil {
 				return err
 			}
 			if err := e.save("log reading "+r.Name, &r); err != nil {
@@ -150,7 +151,7 @@ func newReadingEdit(e *env) *cobra.Command {
 				return err
 			}
 			b, _ := n.BatchByID(r.BatchID)
-			if err := n.With(r).CheckAccount(n, b); err != nil {
+			if err := ledger.CheckAccount(n.With(r), n, b); err != nil {
 				return err
 			}
 			if err := e.save("edit reading "+r.Name, &r); err != nil {

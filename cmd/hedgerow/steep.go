@@ -7,6 +7,8 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/steeps"
 
 	"github.com/spf13/cobra"
 )
@@ -116,12 +118,12 @@ func (e *env) compareSteeps(o steepOptions, k knowledge, class int) error {
 	if err != nil {
 		return err
 	}
-	var methods []trials.NamedSteep
+	var methods []steeps.NamedSteep
 	if o.compare {
 		if base.Form == "" {
 			return trials.Refuse("add --form cut", "--form is missing")
 		}
-		if methods, err = trials.StandardMethods(k.materials, base); err != nil {
+		if methods, err = steeps.StandardMethods(k.materials, base); err != nil {
 			return err
 		}
 	}
@@ -141,7 +143,7 @@ func (e *env) compareSteeps(o steepOptions, k knowledge, class int) error {
 			return err
 		}
 	}
-	c, err := trials.CompareMethods(k.materials, k.class(o.material, class), methods)
+	c, err := steeps.CompareMethods(k.materials, k.class(o.material, class), methods)
 	if err != nil {
 		return err
 	}
@@ -181,7 +183,7 @@ func classNamed(word string) (int, error) {
 type knowledge struct {
 	notebook  *trials.Notebook
 	materials trials.Materials
-	own       []trials.MethodPotency
+	own       []steeps.MethodPotency
 }
 
 // known gathers it; without a notebook only the catalogue.
@@ -203,12 +205,12 @@ func (e *env) known(material string) (knowledge, error) {
 }
 
 // ownPotencies is what own scores say about the methods of a material.
-func ownPotencies(n *trials.Notebook, materials trials.Materials, material string) ([]trials.MethodPotency, error) {
+func ownPotencies(n *trials.Notebook, materials trials.Materials, material string) ([]steeps.MethodPotency, error) {
 	m, err := materials.Find(material)
 	if err != nil {
 		return nil, err
 	}
-	s, err := n.TrialSet(m)
+	s, err := ledger.Gather(n, m)
 	if err != nil {
 		return nil, fmt.Errorf("read the trials of %s: %w", m.Key, err)
 	}
@@ -216,8 +218,8 @@ func ownPotencies(n *trials.Notebook, materials trials.Materials, material strin
 }
 
 // inform adds what is known to a request.
-func (k knowledge) inform(q trials.SteepRequest) (trials.SteepRequest, error) {
-	return k.notebook.Inform(k.materials, q, k.own)
+func (k knowledge) inform(q steeps.SteepRequest) (steeps.SteepRequest, error) {
+	return steeps.Inform(k.notebook, k.materials, q, k.own)
 }
 
 // class is the class asked for, else that of the material, else water.

@@ -5,14 +5,15 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // dryDownHelp explains the --dry-down flag.
 const dryDownHelp = `a sample weighed before and after drying, such as "20g>2.1g", in place of --moisture`
 
 // common reads what all steeps of a command have in common.
-func (o steepOptions) common(e *env) (trials.SteepRequest, quantity.Options, error) {
-	q := trials.SteepRequest{Material: o.material, Form: o.form}
+func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, error) {
+	q := steeps.SteepRequest{Material: o.material, Form: o.form}
 	options, err := e.calculatorOptions()
 	if err != nil {
 		return q, options, err
@@ -62,10 +63,10 @@ func (a *amounts) dryDown(dst **float64, moisture, text string) bool {
 }
 
 // single reads one steep.
-func (o steepOptions) single(e *env) (trials.SteepRequest, error) {
+func (o steepOptions) single(e *env) (steeps.SteepRequest, error) {
 	for _, need := range []struct{ flag, text, example string }{{"mass", o.mass, "28g"}, {"form", o.form, "cut"}, {"into", o.into, "19L"}} {
 		if need.text == "" {
-			return trials.SteepRequest{}, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
+			return steeps.SteepRequest{}, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
 		}
 	}
 	q, options, err := o.common(e)
@@ -111,11 +112,11 @@ func (o steepOptions) onlyPasses() error {
 }
 
 // stage reads how a material put in itself is treated.
-func (o steepOptions) stage(q *trials.SteepRequest) error {
+func (o steepOptions) stage(q *steeps.SteepRequest) error {
 	if o.minutes == "" && !strings.Contains(o.temp, "@") {
 		return nil
 	}
-	s := trials.Stage{Agitation: o.agitation, InBag: o.bag}
+	s := steeps.Stage{Agitation: o.agitation, InBag: o.bag}
 	h, err := readHeat(o.temp)
 	if err != nil {
 		return inFlag("temp", err)
@@ -126,7 +127,7 @@ func (o steepOptions) stage(q *trials.SteepRequest) error {
 	}
 	a := &amounts{}
 	a.must(&s.Minutes, "time", o.minutes, a.minutes)
-	q.Stages = []trials.Stage{s}
+	q.Stages = []steeps.Stage{s}
 	return a.err
 }
 

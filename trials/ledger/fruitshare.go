@@ -1,0 +1,27 @@
+package ledger
+
+import (
+	"hedgerow/dilution"
+	"hedgerow/trials"
+	"hedgerow/trials/catalogue"
+)
+
+// fruitShare is a figure of fruit with its natural spread.
+func fruitShare(name string, v float64) dilution.Input {
+	return dilution.Within(name, v, catalogue.SugarLimitRel*v)
+}
+
+// sugarNamed finds a sugar by its short or full name.
+func sugarNamed(kind string) (dilution.Sugar, error) {
+	var kinds []string
+	for _, s := range dilution.Sugars() {
+		if s.Name == kind || s.Name == sugarNames[kind] {
+			return s, nil
+		}
+		kinds = append(kinds, s.Name)
+	}
+	return dilution.Sugar{}, trials.Refuse(trials.DidYouMean(kind, kinds), "the sugar %q is not known", kind)
+}
+
+// sugarNames are short words for the sugars of package dilution.
+var sugarNames = map[string]string{"sugar": "table sugar", "sucrose": "table sugar", "maple": "maple syrup", "agave": "agave syrup"}

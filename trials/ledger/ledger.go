@@ -1,0 +1,217 @@
+package ledger
+
+import (
+	"errors"
+	"math"
+	"strings"
+
+	"hedgerow/dilution"
+	"hedgerow/trials"
+	"hedgerow/trials/steeps"
+)
+
+// Ledger is the step by step account of a batch.
+type Ledger struct {
+	Batch    trials.Batch
+	Steps    []LedgerStep
+	Doses    []Dose // effective doses at the end, one for each material that went in
+	Warnings []string
+	Draws    dilution.Draws
+	Account  dilution.Account // the arithmetic behind it, to explain
+
+	origins origins
+}
+
+// LedgerStep is one event and the batch after it.
+type LedgerStep struct {
+	Event
+	AddedL float64       // liquid that went in, litres at 20 C
+	Steep  *steeps.Yield // what a material gave up, for an addition of one
+	Result dilution.StepResult
+	Doses  []Dose // effective doses after this step, of all materials so far
+}
+
+// Dose is the effective dose of one addition at one moment.
+type Dose struct {
+	Addition    string
+	MaterialKey string
+	Method      string
+	Class       int                                  // the class that counts for this material; index into GPerL
+	AsWeighed   float64                              // g of material as weighed per litre of the batch
+	GPerL       [trials.ClassCount]dilution.Estimate // by solute class
+	MassG       float64
+}
+
+// ledgerDraws are the draws behind the intervals of a ledger.
+var LedgerDraws = dilution.Draws{N: 10_000, Seed: 20260301}
+
+// Of folds the events of a batch into its account. Nothing of it is
+// stored: a corrected record changes all that follows.
+func Of(n *trials.Notebook, b trials.Batch) (Ledger, error) {
+	builder, err := laidOut(n, b)
+	if err != nil {
+		return Ledger{}, err
+	}
+	results, err := builder.account.MonteCarlo(LedgerDraws)
+	if err != nil {
+		return Ledger{}, builder.stepProblem(err)
+	}
+	l := Ledger{Batch: b, Steps: builder.steps, Draws: LedgerDraws, Account: builder.account, origins: builder.origins}
+	for i := range l.Steps {
+		l.Steps[i].Result = results[builder.after[i]]
+		l.Steps[i].Doses = builder.doses(results[builder.after[i]], i)
+		l.Warnings = append(l.Warnings, builder.stepWarnings(results, i)...)
+	}
+	l.Doses = l.Steps[len(l.Steps)-1].Doses
+	return l, nil
+}
+
+// laidOut lays the events of a batch out as an account.
+func laidOut(n *trials.Notebook, b trials.Batch) (*ledgerBuilder, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return nil, err
+	}
+	builder := &ledgerBuilder{n: n, materials: materials, limits: limitsOf(n), origins: origins{}}
+	if err := builder.build(Events(n, b)); err != nil {
+		return nil, trials.ProblemOf(err)
+	}
+	return builder, nil
+}
+
+// check returns the error that Ledger would, from the best values alone:
+// whether an account can be does not hang on the draws for its intervals.
+func check(n *trials.Notebook, b trials.Batch) error {
+	builder, err := laidOut(n, b)
+	if err != nil {
+		return err
+	}
+	if _, err := builder.account.Run(); err != nil {
+		return builder.stepProblem(err)
+	}
+	return nil
+}
+
+// stepWarnings collects the warnings of one ledger step: those of the steep
+// and those of the account steps that belong to it.
+func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []string {
+	var list []string
+	if y := b.steps[i].Steep; y != nil {
+		for _, w := range y.Warnings {
+			list = append(list, b.steps[i].Name+": "+w)
+		}
+	}
+	if r := b.steps[i].Reading; r != nil {
+		p, _ := PHOf(b.n, *r)
+		list = append(list, p.Warnings...)
+	}
+	from := 0
+	if i > 0 {
+		from = b.after[i-1] + 1
+	}
+	for _, r := range results[from : b.after[i]+1] {
+		for _, w := range r.Warnings() {
+			if b.withinReading(results, i, w) {
+				continue
+			}
+			if !persistent(w) || i == len(b.steps)-1 {
+				list = append(list, b.steps[i].Name+": "+w)
+			}
+		}
+	}
+	return list
+}
+
+// withinReading reports whether a warning about a gravity reading is about no
+// more than two readings may differ: a corrected gravity not far above the one
+// before it, or not far below the expected final gravity.
+func (b *ledgerBuilder) withinReading(results []dilution.StepResult, i int, w string) bool {
+	if i == 0 || b.after[i-1] == len(b.account.Steps) {
+		return false
+	}
+	g, ok := b.account.Steps[b.after[i-1]].(dilution.ReadGravity)
+	before := results[b.after[i-1]].State
+	compared := before
+	switch {
+	case !ok:
+		return false
+	case strings.HasPrefix(w, "fermented-further:"):
+		if compared, ok = before.Finish(); !ok {
+			return false
+		}
+	case !strings.HasPrefix(w, "gravity-rose:"):
+		return false
+	}
+	return math.Abs(correctedSG(g, before)-compared.SG()) <= 2*b.limits.gravity
+}
+
+// correctedSG is the gravity at 20 C that a reading of a beer stands for.
+func correctedSG(g dilution.ReadGravity, beer dilution.State) float64 {
+	if g.TempC == nil {
+		return g.SG.Value
+	}
+	sg, err := dilution.Hydrometer{Reading: g.SG.Value, SampleTempC: g.TempC.Value, CalTempC: g.CalTempC}.BeerSG(beer)
+	if err != nil {
+		return g.SG.Value // such a reading has already been refused
+	}
+	return sg
+}
+
+// doses are the effective doses after ledger step i.
+func (b *ledgerBuilder) doses(r dilution.StepResult, i int) []Dose {
+	var list []Dose
+	for t, d := range b.dosed {
+		if d.step > i {
+			break
+		}
+		perGram := r.DosesGPerL[t]
+		dose := Dose{Addition: d.addition, MaterialKey: d.yield.MaterialKey, Method: d.yield.Method, Class: d.yield.Class,
+			AsWeighed: d.yield.MassG * perGram.Value, MassG: d.yield.MassG}
+		for c := range dose.GPerL {
+			dose.GPerL[c] = times(d.yield.Grams[c], perGram)
+		}
+		list = append(list, dose)
+	}
+	return list
+}
+
+// times multiplies a dissolved amount by litres^-1, the relative doubts of the
+// two adding in squares.
+func times(grams, perL dilution.Estimate) dilution.Estimate {
+	out := grams
+	out.Value *= perL.Value
+	if !grams.HasBounds || grams.Value <= 0 || perL.Value <= 0 {
+		return out
+	}
+	vlow, vhigh := math.Log(perL.Low/perL.Value), math.Log(perL.High/perL.Value)
+	low := -math.Hypot(math.Log(max(grams.Low, 1e-12*grams.Value)/grams.Value), vlow)
+	high := math.Hypot(math.Log(grams.High/grams.Value), vhigh)
+	out.Low, out.High = out.Value*math.Exp(low), out.Value*math.Exp(high)
+	return out
+}
+
+// stepProblem names the record behind a step of the account that cannot be.
+func (b *ledgerBuilder) stepProblem(err error) error {
+	var at *dilution.StepError
+	if !errors.As(err, &at) {
+		return trials.ProblemOf(err)
+	}
+	for i, last := range b.after {
+		if at.Step <= last {
+			p := trials.ProblemOf(at.Err).(*trials.Problem)
+			return &trials.Problem{Code: p.Code, Message: b.steps[i].Name + ": " + p.Message, Hint: p.Hint}
+		}
+	}
+	return trials.ProblemOf(err)
+}
+
+// persistent reports whether a warning of the account is about the state as it
+// is and would repeat after every step.
+func persistent(w string) bool {
+	for _, code := range []string{"equivalent:", "dense:", "strong-and-sweet:"} {
+		if strings.HasPrefix(w, code) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,210 @@
+package planning
+
+import (
+	"fmt"
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"math"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Made is the records behind a plan: new ones, or known ones corrected.
+type Made struct {
+	Plan      trials.Plan
+	Extract   *trials.Extract
+	Batches   []trials.Batch
+	Additions []trials.Addition
+	Dropped   []trials.Addition // additions that were planned and not made
+}
+
+// Records lists what is to be written, the plan last.
+func (m *Made) Records() []any {
+	var list []any
+	if m.Extract != nil {
+		list = append(list, m.Extract)
+	}
+	for i := range m.Batches {
+		list = append(list, &m.Batches[i])
+	}
+	for i := range m.Additions {
+		list = append(list, &m.Additions[i])
+	}
+	return append(list, &m.Plan)
+}
+
+// withMade returns the notebook as it is once the records are written.
+func withMade(n *trials.Notebook, m Made) *trials.Notebook {
+	out := *n
+	if m.Extract != nil {
+		out.Extracts = trials.Replaced(out.Extracts, *m.Extract, func(x trials.Extract) string { return x.ID })
+	}
+	for _, b := range m.Batches {
+		out.Batches = trials.Replaced(out.Batches, b, func(x trials.Batch) string { return x.ID })
+	}
+	for _, a := range m.Additions {
+		out.Additions = trials.Replaced(out.Additions, a, func(x trials.Addition) string { return x.ID })
+	}
+	for _, d := range m.Dropped {
+		for i, a := range out.Additions {
+			if a.ID == d.ID {
+				out.Additions = append(out.Additions[:i:i], out.Additions[i+1:]...)
+				break
+			}
+		}
+	}
+	out.Plans = trials.Replaced(out.Plans, m.Plan, func(x trials.Plan) string { return x.ID })
+	return &out
+}
+
+// HoldsL is the beer that a batch holds now; ok is false where that cannot be
+// worked out.
+func HoldsL(n *trials.Notebook, b trials.Batch) (litres float64, ok bool) {
+	l, err := ledger.Of(n, b)
+	if err != nil {
+		return 0, false
+	}
+	return l.Last().State().VolumeL.Value, true
+}
+
+// CheckRoom refuses vessels that take more beer than a batch holds.
+func CheckRoom(n *trials.Notebook, b trials.Batch, vessels int, beerL float64) error {
+	holds, ok := HoldsL(n, b)
+	if !ok {
+		holds = b.VolumeL
+		for _, kid := range n.Children(b.ID) {
+			holds -= kid.VolumeL
+		}
+	}
+	if need := float64(vessels) * beerL; need > holds*(1+1e-9) {
+		return trials.Refuse("make fewer or smaller ones", "%d vessels of %s L are %s L of beer, but %s holds %s L", vessels, trials.Number(trials.Round3(beerL)), trials.Number(trials.Round3(need)), b.Name, trials.Number(math.Floor(1000*holds)/1000))
+	}
+	return nil
+}
+
+// RecordsOf makes the records of a plan, as planned: the extract, a child of
+// the parent for each vessel (for a batch, the parent itself), and what goes into
+// each.
+func RecordsOf(n *trials.Notebook, name, kind string, parent trials.Batch, d trials.Design, at time.Time) (Made, error) {
+	if err := trials.CheckName("plan", name); err != nil {
+		return Made{}, err
+	}
+	m := Made{Plan: trials.Plan{Record: trials.Record{ID: trials.NewID(), Name: name}, Kind: kind, MaterialKey: d.MaterialKey, BatchID: parent.ID, At: at, Design: d}}
+	m.Plan.Design.Vessels = append([]trials.Vessel(nil), d.Vessels...)
+	if d.Direct == nil {
+		x := AsExtract(d)
+		x.Record, x.MadeAt = trials.Record{ID: trials.NewID(), Name: name + "-" + d.Method}, at
+		m.Extract, m.Plan.ExtractID = &x, &x.ID
+	}
+	for i := range m.Plan.Design.Vessels {
+		v := &m.Plan.Design.Vessels[i]
+		b := parent
+		if kind != trials.PlanBatch {
+			b = trials.Batch{Record: trials.Record{ID: trials.NewID(), Name: fmt.Sprintf("%s-%d", name, v.Number)}, ParentID: &parent.ID, Kind: kindOf[kind], StartedAt: at, VolumeL: v.BeerL}
+			if err := b.Validate(); err != nil {
+				return Made{}, err
+			}
+			m.Batches = append(m.Batches, b)
+		}
+		v.Name, v.BatchID = b.Name, b.ID
+		made := vesselAdditions(n, m.Plan, b, *v)
+		m.Additions, v.AdditionIDs = append(m.Additions, made...), additionIDs(made)
+	}
+	if kind != trials.PlanBatch {
+		if err := CheckRoom(n, parent, len(d.Vessels), d.Vessels[0].BeerL); err != nil {
+			return Made{}, err
+		}
+	}
+	return m, checkMade(n, m, parent)
+}
+
+// additionIDs lists the ids of additions.
+func additionIDs(list []trials.Addition) []string {
+	ids := make([]string, len(list))
+	for i, a := range list {
+		ids[i] = a.ID
+	}
+	return ids
+}
+
+// kindOf is the kind of batch of the vessels of a plan.
+var kindOf = map[string]string{trials.PlanBench: trials.KindGlass, trials.PlanSplit: trials.KindJar}
+
+// checkMade works out the account of every batch once with the new records.
+func checkMade(n *trials.Notebook, m Made, parent trials.Batch) error {
+	after := withMade(n, m)
+	after.Batches, after.Additions = slices.Clone(after.Batches), slices.Clone(after.Additions)
+	for i := range after.Batches {
+		if after.Batches[i].CreatedAt.IsZero() {
+			after.Batches[i].CreatedAt = n.Now
+		}
+	}
+	for i := range after.Additions {
+		if after.Additions[i].CreatedAt.IsZero() {
+			after.Additions[i].CreatedAt = n.Now
+		}
+	}
+	for _, b := range append([]trials.Batch{parent}, m.Batches...) {
+		if err := ledger.CheckAccount(after, n, b); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// vesselAdditions is what goes into one vessel.
+func vesselAdditions(n *trials.Notebook, p trials.Plan, b trials.Batch, v trials.Vessel) []trials.Addition {
+	var list []trials.Addition
+	add := func(a trials.Addition) {
+		a.Record = trials.Record{ID: trials.NewID(), Name: freeAddition(n, b.Name, len(list))}
+		a.BatchID, a.At = b.ID, p.At
+		if a.Stage == "" {
+			a.Stage = trials.StageSecondary
+		}
+		if b.Kind == trials.KindGlass {
+			a.Stage = trials.StageGlass
+		}
+		list = append(list, a)
+	}
+	switch {
+	case p.ExtractID != nil && p.Kind == trials.PlanBatch && v.PourL == p.Design.ExtractL:
+		add(trials.Addition{ExtractID: p.ExtractID}) // all of it, however much it was
+	case v.PourL > 0:
+		pour := v.PourL
+		add(trials.Addition{ExtractID: p.ExtractID, PouredL: &pour})
+	}
+	if v.WaterL > 0 {
+		add(topUpOf(p.Design, v.WaterL))
+	}
+	if v.MassG > 0 && p.Design.Direct != nil {
+		a, mass := *p.Design.Direct, v.MassG
+		a.MassG, a.Lot, a.Note = &mass, "", ""
+		add(a)
+	}
+	return list
+}
+
+// topUpOf is what makes the added liquid equal in all vessels: water, or beside a
+// tincture the same spirit, since its strength can be tasted too.
+func topUpOf(d trials.Design, litres float64) trials.Addition {
+	a := trials.Addition{LiquidKind: "water", VolumeL: &litres}
+	if d.SpiritPct != nil {
+		a.LiquidKind, a.StrengthPct = "spirit", d.SpiritPct
+	}
+	return a
+}
+
+// freeAddition is the next free name of an addition of a batch, after so many
+// that are being made.
+func freeAddition(n *trials.Notebook, batch string, more int) string {
+	highest := 0
+	for _, a := range n.Additions {
+		var number int
+		if rest, ok := strings.CutPrefix(a.Name, batch+".a"); ok {
+			fmt.Sscanf(rest, "%d", &number)
+			highest = max(highest, number)
+		}
+	}
+	return fmt.Sprintf("%s.a%d", batch, highest+more+1)
+}

@@ -1,0 +1,168 @@
+package planning
+
+import (
+	"slices"
+
+	"hedgerow/dilution"
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/steeps"
+)
+
+// Recipe is how to reach an effective dose in a batch: how much to weigh and
+// how to steep it, after the pattern of an extract or addition already made.
+type Recipe struct {
+	MaterialKey string
+	Form        string
+	Method      string
+	MassG       float64
+	Passes      []trials.Pass    // of an extract; volumes scaled to the mass
+	Direct      *trials.Addition // of a material put in itself
+	SpiritPct   *float64
+	LiquidL     float64 // liquid that comes with it
+	IntoL       float64 // beer before
+	Dose        float64 // effective dose aimed at, g/L
+	Like        string  // name of the trial it follows; empty for a plain pattern
+	Effect      *Effect // what it does to the beer, where that is known
+}
+
+// Effect is a beer before and after.
+type Effect struct{ Before, After ledger.State }
+
+// RecipeFor works out the mass and the steep for an effective dose of a class in
+// intoL of beer. The yield per gram and the liquid per gram stay as in the
+// pattern, so with g grams carried and l litres brought per gram weighed
+//
+//	m = D V / (g - D l)
+//
+// A pattern whose extract is itself no stronger than the dose is refused.
+func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose float64, class int, intoL float64) (Recipe, error) {
+	y, err := patternYield(n, materials, p)
+	if err != nil {
+		return Recipe{}, err
+	}
+	perG, litresPerG := y.Grams[class].Value/y.MassG, y.LiquidL/y.MassG
+	if perG <= dose*litresPerG {
+		return Recipe{}, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be",
+			"an extract made this way carries %s g/L, not more than the %s g/L aimed at", trials.Number(perG/litresPerG), trials.Number(dose))
+	}
+	m := dose * intoL / (perG - dose*litresPerG)
+	r := Recipe{MaterialKey: y.MaterialKey, Method: y.Method, MassG: m, LiquidL: m * litresPerG, IntoL: intoL, Dose: dose, Like: p.Like}
+	if p.Extract != nil {
+		r.Form, r.SpiritPct, r.Passes = p.Extract.Form, p.Extract.SpiritPct, scaledPasses(p.Extract.Passes, m/y.MassG)
+	} else {
+		r.Form, r.Direct = p.Addition.Form, p.Addition
+	}
+	return r, nil
+}
+
+// scaledPasses are the passes for k times the material; what was measured then
+// is not carried over.
+func scaledPasses(passes []trials.Pass, k float64) []trials.Pass {
+	out := slices.Clone(passes)
+	for i := range out {
+		out[i].ID = ""
+		out[i].VolumeL *= k
+		out[i].RecoveredL, out[i].HeldL, out[i].SpentG, out[i].TeaSG, out[i].TeaPH = nil, nil, nil, nil, nil
+	}
+	return out
+}
+
+// Pattern is a steep or direct addition to go by.
+type Pattern struct {
+	Extract  *trials.Extract
+	Addition *trials.Addition
+	Like     string
+}
+
+// patternYield is what the pattern gives.
+func patternYield(n *trials.Notebook, materials trials.Materials, p Pattern) (steeps.Yield, error) {
+	if p.Extract != nil {
+		return steeps.OfExtract(n, materials, *p.Extract)
+	}
+	return steeps.OfDirect(n, materials, *p.Addition)
+}
+
+// PatternUsed returns the latest way the material was used with a method, else a
+// plain steep: two passes of hot water, 12 mL for each gram, stirred now and
+// then, drained and squeezed (common practice, no source).
+func PatternUsed(n *trials.Notebook, s ledger.TrialSet, method string) Pattern {
+	var best *trials.Addition
+	like := ""
+	for _, t := range s.Trials {
+		for _, name := range t.Additions {
+			a, err := n.Addition(name)
+			if err != nil || methodOf(n, a) != method || (best != nil && !a.At.After(best.At)) {
+				continue
+			}
+			best, like = &a, t.Batch.Name
+		}
+	}
+	switch {
+	case best == nil:
+		return plainPattern(s.Material)
+	case best.ExtractID != nil:
+		x, _ := n.ExtractByID(*best.ExtractID)
+		return Pattern{Extract: &x, Like: like}
+	}
+	return Pattern{Addition: best, Like: like}
+}
+
+// methodOf is the method of an addition, or of the extract it pours.
+func methodOf(n *trials.Notebook, a trials.Addition) string {
+	if a.ExtractID != nil {
+		x, _ := n.ExtractByID(*a.ExtractID)
+		return x.Method
+	}
+	return a.Method
+}
+
+// plainPattern is how a material never used before is steeped: fruit goes into
+// the fermenter for a week, all else is made into tea.
+func plainPattern(m trials.Material) Pattern {
+	if m.Category == "fruit" && (m.DoseBasis == trials.BasisFresh || m.DoseBasis == "") {
+		minutes := 7.0 * 24 * 60
+		mass := 1000.0
+		return Pattern{Addition: &trials.Addition{Stage: trials.StageSecondary, MaterialKey: m.Key, Method: trials.MethodContact, Form: "frozen", MassG: &mass, Minutes: &minutes}}
+	}
+	return PlainTea(m)
+}
+
+// PlainTea is a steep of a material in two passes of hot water, 12 mL for each
+// gram, stirred now and then, drained and squeezed (common practice, no source).
+func PlainTea(m trials.Material) Pattern {
+	form := "cut"
+	if m.DoseBasis == trials.BasisFresh {
+		form = "fresh-cut"
+	}
+	end := 70.0
+	pass := trials.Pass{VolumeL: 0.12, StartC: 95, EndC: &end, Minutes: 20, Agitation: "now-and-then", Separation: trials.SeparationDrained}
+	second := pass
+	second.Separation = trials.SeparationSqueezed
+	return Pattern{Extract: &trials.Extract{MaterialKey: m.Key, Method: trials.MethodTea, Form: form, MassG: 10, Passes: []trials.Pass{pass, second}}}
+}
+
+// StrongTea is a steep of a material in one pass of hot water, 8 mL for each
+// gram, squeezed: about as strong as a tea gets (common practice, no source).
+func StrongTea(m trials.Material) Pattern {
+	p := PlainTea(m)
+	p.Extract.Passes = p.Extract.Passes[1:]
+	p.Extract.Passes[0].VolumeL = 0.08
+	return p
+}
+
+// WithEffect adds what the liquid of the recipe does to the beer of a trial:
+// its original gravity and its last gravity.
+func (r Recipe) WithEffect(t ledger.Trial) Recipe {
+	last := ledger.StateOf(t.Last)
+	if !last.OriginalSG.OK || r.LiquidL <= 0 {
+		return r
+	}
+	start := dilution.Start{VolumeL: dilution.Within("volume", r.IntoL, 0.02*r.IntoL), ABVPct: dilution.ExactlyOrNone(&t.ABVBefore), NowSG: dilution.ExactlyOrNone(&last.GravitySG.Value), Finished: true}
+	tea := dilution.AddTea{VolumeL: ledger.Added("tea", r.LiquidL)}
+	results, err := dilution.Account{Start: start, Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.MonteCarlo(ledger.LedgerDraws)
+	if err == nil {
+		r.Effect = &Effect{Before: ledger.StateOf(results[0]), After: ledger.StateOf(results[1])}
+	}
+	return r
+}

@@ -1,0 +1,59 @@
+package steeps
+
+import (
+	"hedgerow/extraction"
+	"hedgerow/trials"
+)
+
+// ExtractStory is all that is known of a logged extract.
+type ExtractStory struct {
+	Extract trials.Extract
+	Yield   Yield
+	Jug     Jug
+	// Plain is the yield had nothing of the liquid been measured, now or before;
+	// nil where nothing was.
+	Plain *Yield
+}
+
+// StoryOf works out an extract, what became of it, and what the defaults would have
+// made of it.
+func StoryOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (ExtractStory, error) {
+	y, err := OfExtract(n, materials, x)
+	if err != nil {
+		return ExtractStory{}, err
+	}
+	story := ExtractStory{Extract: x, Yield: y, Jug: JugOf(n, x, y)}
+	if !heldIsKnown(y) {
+		return story, nil
+	}
+	s := unmeasured(y.Result.Steep)
+	m, err := materials.Find(x.MaterialKey)
+	if err != nil {
+		return story, err
+	}
+	plain, err := yieldOf(s, m, x.Method)
+	story.Plain = &plain
+	return story, err
+}
+
+// heldIsKnown reports whether the held liquid of any pass was measured, in this
+// steep or an earlier one.
+func heldIsKnown(y Yield) bool {
+	for _, p := range y.Result.Passes {
+		if p.HeldOrigin == extraction.Measured || p.HeldOrigin == extraction.Remembered {
+			return true
+		}
+	}
+	return false
+}
+
+// unmeasured is a steep without what is known of its held liquid.
+func unmeasured(s extraction.Steep) extraction.Steep {
+	passes := make([]extraction.Pass, len(s.Passes))
+	for i, p := range s.Passes {
+		p.RecoveredML, p.RecoveredTempC, p.HeldML, p.SpentG = nil, nil, nil, nil
+		passes[i] = p
+	}
+	s.Passes, s.Remembered = passes, extraction.HeldFigures{}
+	return s
+}

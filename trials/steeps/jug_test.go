@@ -1,0 +1,126 @@
+package steeps
+
+import (
+	"hedgerow/trials"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// jugOf is a notebook with a tea of 300 mL (400 mL poured on 25.2 g, 100 mL measured
+// as held) and some pours of it: litres, 0 for all that is left, one an hour.
+func jugOf(topUps []trials.TopUp, pours ...float64) (*trials.Notebook, trials.Extract) {
+	x := heatherTea()
+	x.Passes = x.Passes[:1]
+	x.Passes[0].HeldL = ptr(0.1)
+	x.TopUps = topUps
+	n := &trials.Notebook{Extracts: []trials.Extract{x}, Now: day(60)}
+	for i, litres := range pours {
+		id := string(rune('a' + i))
+		n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: id, Name: "beer-" + id}, VolumeL: 10})
+		a := trials.Addition{Record: trials.Record{ID: id, Name: "beer-" + id + ".a1"}, BatchID: id, At: hour(i), ExtractID: &x.ID}
+		if litres > 0 {
+			a.PouredL = ptr(litres)
+		}
+		n.Additions = append(n.Additions, a)
+	}
+	return n, x
+}
+
+// hour is a moment on day 10.
+func hour(i int) time.Time { return day(10).Add(time.Duration(i) * time.Hour) }
+
+// followed works a jug out.
+func followed(t testing.TB, topUps []trials.TopUp, pours ...float64) Jug {
+	t.Helper()
+	n, x := jugOf(topUps, pours...)
+	y, err := OfExtract(n, shipped(t), x)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return JugOf(n, x, y)
+}
+
+// By hand: 100 of 300 mL is a third; with 200 mL of water on the rest, 400 mL of
+// half the strength, 100 mL are a quarter of two thirds; the rest is a half.
+func TestPoursAndTopUps(t *testing.T) {
+	j := followed(t, []trials.TopUp{{At: hour(0).Add(30 * time.Minute), VolumeL: 0.2}}, 0.1, 0.1, 0)
+	if err := j.Check(); err != nil {
+		t.Fatal(err)
+	}
+	for i, w := range []struct{ volume, share, strength float64 }{{0.1, 1.0 / 3, 1}, {0.1, 1.0 / 6, 0.5}, {0.3, 0.5, 0.5}} {
+		near(t, "volume", j.Pours[i].VolumeL, w.volume, 1e-9)
+		near(t, "share", j.Pours[i].Share, w.share, 1e-9)
+		near(t, "strength", j.Pours[i].Strength, w.strength, 1e-9)
+	}
+	near(t, "left", j.LeftL, 0, 1e-12)
+}
+
+// What was measured as it was poured may exceed what the steep was reckoned to
+// give by its doubt, 2 % of 300 mL as a half-width (10.4 mL), and takes all of it.
+func TestAPourWithinTheDoubtTakesAll(t *testing.T) {
+	j := followed(t, nil, 0.308)
+	if err := j.Check(); err != nil || j.Pours[0].Share != 1 || j.LeftL != 0 {
+		t.Errorf("%+v (%v)", j.Pours[0], err)
+	}
+}
+
+func TestPouringMoreThanThereIs(t *testing.T) {
+	for _, c := range []struct {
+		pours []float64
+		want  string
+	}{
+		{[]float64{0.4}, "0.4 L were poured, but the extract gave only 0.3 L"},
+		{[]float64{0.1, 0.3}, "0.3 L were poured, but of tea-1 only 0.2 L are left: 0.1 L of 0.3 L were poured before"},
+		{[]float64{0, 0.01}, "nothing is left of tea-1: 0.3 L of 0.3 L were poured before"},
+		{[]float64{0, 0}, "nothing is left of tea-1"},
+	} {
+		if err := followed(t, nil, c.pours...).Check(); err == nil || trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%v: %v, want %q", c.pours, err, c.want)
+		}
+	}
+}
+
+// Whatever is poured and topped up: shares are within 0 and 1, and with what is
+// left make 1; the grams are kept.
+func TestNothingOfAJugIsLost(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var topUps []trials.TopUp
+		for range rapid.IntRange(0, 3).Draw(t, "top-ups") {
+			topUps = append(topUps, trials.TopUp{At: hour(rapid.IntRange(0, 4).Draw(t, "hour")), VolumeL: rapid.Float64Range(0.01, 1).Draw(t, "water")})
+		}
+		pours := rapid.SliceOfN(rapid.Float64Range(0.001, 0.4), 0, 4).Draw(t, "pours")
+		n, x := jugOf(topUps, pours...)
+		j := JugOf(n, x, Yield{LiquidL: 0.3, LiquidHalfL: 0.01})
+		sum := j.Share
+		for _, p := range j.Pours {
+			if p.Share < 0 || p.Share > 1+1e-12 || p.Strength < 0 || p.Strength > 1+1e-9 {
+				t.Fatalf("%+v", p)
+			}
+			sum += p.Share
+		}
+		if sum < 1-1e-9 || sum > 1+1e-9 || j.LeftL < 0 {
+			t.Fatalf("shares make %v, %v L left", sum, j.LeftL)
+		}
+	})
+}
+
+// Measured held liquid of 100 mL against the default 113.4 mL: yields 300/400 and
+// 286.6/400.
+func TestStoryComparesWithTheDefault(t *testing.T) {
+	n, x := jugOf(nil)
+	x.Passes[0].StartC, x.Passes[0].EndC, x.Passes[0].Minutes, x.Passes[0].Agitation = 96, nil, 300, "stirred"
+	n.Extracts[0] = x
+	story, err := StoryOf(n, shipped(t), x)
+	if err != nil || story.Plain == nil {
+		t.Fatalf("%+v (%v)", story.Plain, err)
+	}
+	near(t, "measured", story.Yield.Result.Yield[0], 0.75, 1e-6)
+	near(t, "by default", story.Plain.Result.Yield[0], 0.7165, 1e-6)
+	x.Passes[0].HeldL = nil
+	if story, err = StoryOf(n, shipped(t), x); err != nil || story.Plain != nil {
+		t.Errorf("a default beside a default: %+v (%v)", story.Plain, err)
+	}
+}

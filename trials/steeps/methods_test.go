@@ -1,0 +1,159 @@
+package steeps
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"hedgerow/dilution"
+	"hedgerow/trials"
+)
+
+// sectionSix are the methods of the comparison that closes section 6 of the page on
+// extraction: 28 g of cut, dried material into 20 L.
+func sectionSix() []NamedSteep {
+	jug := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60, Agitation: "still", Separation: trials.SeparationDrained}
+	short := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(89.27), Minutes: 5, Agitation: "now-and-then", Separation: trials.SeparationDrained}
+	cold := trials.Pass{VolumeL: 0.4, StartC: 4, Minutes: 720, Agitation: "still", Separation: trials.SeparationDrained}
+	tea := func(name, method string, passes ...trials.Pass) NamedSteep {
+		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Passes: passes, IntoL: 20}}
+	}
+	direct := func(name, method string, s Stage) NamedSteep {
+		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Stages: []Stage{s}, IntoL: 20}}
+	}
+	return []NamedSteep{
+		tea("D", trials.MethodTea, short), tea("B", trials.MethodTea, jug), tea("C", trials.MethodTea, jug, stage(0.4, 1, trials.SeparationSqueezed)), tea("E", trials.MethodColdTea, cold),
+		direct("F", trials.MethodContact, Stage{StartC: ptr(20.0), Minutes: 7200, Agitation: "still", InBag: true}),
+		direct("G", trials.MethodContact, Stage{StartC: ptr(4.0), Minutes: 240, Agitation: "still", InBag: true}),
+		direct("A", trials.MethodFlameOut, Stage{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}),
+	}
+}
+
+// The order of the table, and its calls of clear and tie.
+func TestMethodsInTheOrderOfThePage(t *testing.T) {
+	c, err := CompareMethods(shipped(t), 0, sectionSix())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var order strings.Builder
+	for _, r := range c.Rows {
+		order.WriteString(r.Name)
+	}
+	if order.String() != "FACBEGD" {
+		t.Errorf("order %s, want FACBEGD", order.String())
+	}
+	want := map[string]bool{"CB": true, "AB": true, "BD": true, "AC": false, "BE": false}
+	for _, p := range c.Pairs {
+		key := c.Rows[p.First].Name + c.Rows[p.Second].Name
+		if clear, ok := want[key]; ok && p.IsClear() != clear {
+			t.Errorf("%s: P %.2f, %s", key, p.P, p.Call)
+		}
+	}
+	near(t, "liquid of C", c.Rows[2].AddedL, 0.7496, 1e-9)
+	near(t, "thinned by C", c.Costs[2].Share, 0.7496/20.7496, 1e-9)
+	if c.Costs[2].ABVPct.OK {
+		t.Error("a cost in strength of a beer of unknown strength")
+	}
+}
+
+// checks/dilution.csv, dilute_water: 12 L of 1.048 and 1.010 have 4.95937 % vol,
+// with 0.6 L of water 4.723115.
+func TestWhatLiquidCostsInStrength(t *testing.T) {
+	q := dried28("cut", stage(0.4, 1, trials.SeparationDrained), stage(0.4, 1, trials.SeparationSqueezed))
+	q.IntoL, q.AddedL, q.Beer = 12, ptr(0.6), Beer{OG: ptr(1.048), FG: ptr(1.010)}
+	cost := steeped(t, q).Cost
+	near(t, "by gravities", cost.ABVPct.Value, 4.95937-4.723115, 2e-5)
+	// Of a label the gravity is not known; within 1.000 to 1.020 it hardly counts.
+	q.Beer = Beer{ABVPct: ptr(4.95937)}
+	near(t, "by label", steeped(t, q).Cost.ABVPct.Value, 4.95937-4.723115, 0.005)
+	for _, sg := range []float64{1.000, 1.020} {
+		start := q.Beer.start(12)
+		start.NowSG = dilution.ExactlyOrNone(&sg)
+		snaps, err := dilution.Account{Start: start, Steps: []dilution.Step{dilution.Add{Liquid: dilution.AddTea{VolumeL: dilution.Exactly(0.6)}}}}.Run()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "by label of another gravity", snaps[0].State.ABVPct()-snaps[1].State.ABVPct(), 4.95937-4.723115, 0.005)
+	}
+	// All of it: the doubt is that of the held liquid, 0.25 x 50.4 mL as a
+	// rectangular half-width, 21.8 mL of 749.6, so 2.9 % of the cost.
+	q.Beer, q.AddedL = Beer{OG: ptr(1.048), FG: ptr(1.010)}, nil
+	all := steeped(t, q).Cost.ABVPct
+	near(t, "doubt of the cost", (all.High-all.Low)/2/all.Value, 0.0218/0.7496, 0.003)
+	// Spirit makes the beer stronger: (12 x 4.95937 + 0.1595 x 40)/12.1595 = 5.419,
+	// volumes added; contraction moves it by 0.05 at most.
+	q = SteepRequest{Form: "powder", Method: trials.MethodTincture, MassG: 10, MoisturePct: ptr(10.0), SpiritPct: ptr(40.0), IntoL: 12, Beer: q.Beer,
+		Passes: []trials.Pass{{VolumeL: 0.2, StartC: 20, Minutes: 43200, Agitation: "stirred", Separation: trials.SeparationDrained}}}
+	near(t, "tincture", steeped(t, q).Cost.ABVPct.Value, 4.95937-5.419, 0.05)
+	q.TopUpL = 0.1595 // as much water again: half the strength in twice the liquid
+	near(t, "tincture topped up", steeped(t, q).Cost.ABVPct.Value, 4.95937-(12*4.95937+0.1595*40)/12.319, 0.05)
+}
+
+// Boil-off concentrates: an addition to 20 L that boil down to 18 L (section 0,
+// trap 3).
+func TestBoilOffConcentrates(t *testing.T) {
+	q := SteepRequest{Form: "powder", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), IntoL: 20, Stages: []Stage{{Minutes: 60}}}
+	before := steeped(t, q).Dose.EffectiveGPerL[0]
+	q.BoilOffL = 2
+	near(t, "boiled down", steeped(t, q).Dose.EffectiveGPerL[0]/before, 20.0/18, 1e-9)
+	// Colour fades: half in 180 min at 100 C, so 0.80 after an hour (section 3: 60
+	// min boil keeps 0.80), acid does not.
+	r := steeped(t, q).Result
+	near(t, "colour kept", r.Survival[3], 0.80, 0.007)
+	near(t, "acid kept", r.Survival[0], 1, 1e-12)
+}
+
+func TestStandardMethods(t *testing.T) {
+	materials := shipped(t)
+	list, err := StandardMethods(materials, SteepRequest{Material: "heather", Form: "cut", MassG: 40, IntoL: 12})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := CompareMethods(materials, 1, list)
+	if err != nil || len(c.Rows) != len(list) {
+		t.Fatalf("%d rows (%v)", len(c.Rows), err)
+	}
+	for i := 1; i < len(c.Rows); i++ {
+		if c.Rows[i].Dose.At80.Value > c.Rows[i-1].Dose.At80.Value {
+			t.Errorf("%s stands below %s", c.Rows[i].Name, c.Rows[i-1].Name)
+		}
+	}
+	// Fresh material is covered, dried gets 14 mL for each gram at 10 % water.
+	fresh, err := StandardMethods(materials, SteepRequest{Form: "fresh-cut", MoisturePct: ptr(85.0), MassG: 100, IntoL: 12})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "fresh", fresh[2].Steep.Passes[0].VolumeL, 14*100*0.15/0.9/1000, 1e-9)
+	if _, err := StandardMethods(materials, SteepRequest{Form: "juice", MassG: 100, IntoL: 12}); trials.CodeOf(err) != trials.Invalid {
+		t.Errorf("juice: %v", err)
+	}
+}
+
+func TestCompareMethodsRefuses(t *testing.T) {
+	six := sectionSix()
+	twice := []NamedSteep{six[0], six[0]}
+	other := []NamedSteep{six[0], six[1]}
+	other[1].Steep.Material = "heather"
+	broken := []NamedSteep{six[0], six[1]}
+	broken[1].Steep.MassG = math.NaN()
+	for what, list := range map[string][]NamedSteep{"nothing to compare": nil, "two methods are called": twice, "another material": other, `method "B"`: broken} {
+		if _, err := CompareMethods(shipped(t), 0, list); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), what) {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+}
+
+// BenchmarkCompareMethods is the whole comparison behind hedgerow steep --compare.
+func BenchmarkCompareMethods(b *testing.B) {
+	materials := shipped(b)
+	list, err := StandardMethods(materials, SteepRequest{Material: "heather", Form: "cut", MassG: 40, IntoL: 12, Beer: Beer{OG: ptr(1.048), FG: ptr(1.010)}})
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := CompareMethods(materials, 0, list); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

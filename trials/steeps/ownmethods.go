@@ -1,0 +1,87 @@
+package steeps
+
+import (
+	"fmt"
+
+	"hedgerow/extraction"
+	"hedgerow/trials"
+)
+
+// LnNormal is a normal distribution of a logarithm.
+type LnNormal = extraction.LnNormal
+
+// MethodEvidence is what scores say about one method beside a reference method
+// for one material: the fit s = a_j + b log10(effective dose).
+type MethodEvidence struct {
+	MaterialKey string
+	Attribute   string
+	Method      string
+	Reference   string
+	FormChanged bool    // the two were made of different forms
+	Difference  float64 // a_method - a_reference, score points
+	DiffSD      float64
+	Slope       float64 // score points per tenfold dose
+	SlopeSD     float64
+	Covariance  float64 // of difference and slope
+	T           float64 // t quantile of Level
+	Level       float64
+	Doses       int // different doses of the reference method
+	Scores      int // scores of the method itself
+}
+
+// MethodPotency is the relative potency of a method for one material, from the
+// brewer's own scores and the prior. It counts for that material and method and
+// for nothing else.
+type MethodPotency struct {
+	MethodEvidence
+	Class  int
+	Update extraction.PotencyUpdate
+}
+
+// MethodPotency combines the evidence with the prior by precision. It refuses
+// fewer than two doses of the reference method and scores that do not move with
+// the dose.
+func (e MethodEvidence) MethodPotency(class int) (MethodPotency, error) {
+	prior := extraction.PotencyPrior(extraction.Class(class), e.FormChanged)
+	u, err := extraction.TrialEvidence{
+		Lines:        extraction.ParallelLines{ATest: e.Difference, B: e.Slope},
+		DifferenceSD: e.DiffSD, SlopeSD: e.SlopeSD, Covariance: e.Covariance,
+		T: e.T, Level: e.Level, ReferenceDoses: e.Doses,
+	}.Potency(prior)
+	if err != nil {
+		return MethodPotency{}, trials.ProblemOf(err)
+	}
+	return MethodPotency{MethodEvidence: e, Class: class, Update: u}, nil
+}
+
+// PriorPotency returns what is known about the relative potency of a method
+// without own trials.
+func PriorPotency(class int, formChanged bool) LnNormal {
+	return extraction.PotencyPrior(extraction.Class(class), formChanged)
+}
+
+// Inform fills in what the notebook knows for a steep of a material: the held
+// liquid last measured, and with potencies those of the material and method.
+func Inform(n *trials.Notebook, materials trials.Materials, q SteepRequest, potencies []MethodPotency) (SteepRequest, error) {
+	if q.Material == "" {
+		return q, nil
+	}
+	m, err := materials.Find(q.Material)
+	if err != nil {
+		return q, err
+	}
+	q.Remembered = remembered(n, materials, trials.Extract{MaterialKey: m.Key, MadeAt: n.Now})
+	for _, p := range potencies {
+		if p.MaterialKey == m.Key && p.Method == q.Method {
+			q.Own = &p
+		}
+	}
+	return q, nil
+}
+
+// Words says what a potency rests on, in one sentence.
+func (p MethodPotency) Words() string {
+	r := p.Update.Relative
+	return fmt.Sprintf("by your own scores of %s, a gram of %s by %s counts %.2f (%.2f to %.2f) as much as by %s; %.0f %% of that comes from the scores, the rest from what is assumed of methods",
+		p.Attribute, p.MaterialKey, p.Method, r.Value, r.Low, r.High, p.Reference, 100*p.Update.TrialShare)
+}

@@ -1,0 +1,186 @@
+package steeps
+
+import (
+	"fmt"
+
+	"hedgerow/extraction"
+	"hedgerow/trials"
+)
+
+// SteepRequest is a steep to work out, nothing stored.
+type SteepRequest struct {
+	Material         string // optional: gives moisture and hardness
+	Form             string
+	Method           string
+	MassG            float64
+	MoisturePct      *float64
+	MoistureMeasured bool          // from a weighed dry-down
+	SpiritPct        *float64      // strength of the spirit of a tincture
+	SorptionMLPerG   float64       // an expert option, see package extraction
+	Passes           []trials.Pass // of an extract
+	Stages           []Stage       // of a material put in itself
+	IntoL            float64
+	AddedL           *float64 // how much of the extract is poured in, topped up
+	TopUpL           float64  // water added to the extract first
+	BoilOffL         float64  // wort boiled off after the material went in
+	Beer             Beer
+	Remembered       extraction.HeldFigures // held liquid measured for this material, see Notebook.Inform
+	Own              *MethodPotency         // what the brewer's own scores say about the method
+}
+
+// Stage is how a material put in itself is treated for a time.
+type Stage struct {
+	StartC     *float64 // nil takes what the method implies
+	EndC       *float64
+	Curve      []trials.CurvePoint // thermometer readings, in place of StartC and EndC
+	Minutes    float64
+	Agitation  string
+	InBag      bool
+	Efficiency *float64 // share of the way to equilibrium, in place of heat and time
+}
+
+// SteepAnswer is what a steep comes to.
+type SteepAnswer struct {
+	Request SteepRequest
+	Result  extraction.Result
+	Doubt   extraction.Doubt
+	Dose    extraction.Dose
+	Solids  Solids
+	Cost    StrengthCost
+	Figures []extraction.Provenance
+}
+
+// Solids are the dissolved solids of an extract, g/L, with their 95 % limits.
+type Solids struct {
+	GPerL, Low, High float64
+	Measured         bool
+}
+
+// calculatorDraws are the draws behind a calculated steep.
+var calculatorDraws = extraction.Draws{N: 10_000, Seed: steepDraws.Seed}
+
+// Steep works out a steep.
+func (q SteepRequest) Steep(materials trials.Materials) (SteepAnswer, error) {
+	s, err := q.steep(materials)
+	if err != nil {
+		return SteepAnswer{}, err
+	}
+	r, err := s.Run()
+	if err != nil {
+		return SteepAnswer{}, trials.ProblemOf(err)
+	}
+	d, err := r.Dose(q.mix())
+	if err != nil {
+		return SteepAnswer{}, trials.ProblemOf(err)
+	}
+	doubt, err := s.Doubt(q.mix(), calculatorDraws)
+	if err != nil {
+		return SteepAnswer{}, trials.ProblemOf(err)
+	}
+	cost, err := q.cost(r, d)
+	return SteepAnswer{Request: q, Result: r, Doubt: doubt, Dose: d, Solids: solidsIn(r), Cost: cost, Figures: s.Provenance()}, err
+}
+
+// mix says where the steep goes.
+func (q SteepRequest) mix() extraction.Mix {
+	m := extraction.Mix{IntoL: q.IntoL, AddedML: millilitres(q.AddedL), TopUpML: q.TopUpL * 1000}
+	if q.BoilOffL > 0 {
+		m.Later = []extraction.VolumeChange{{BeforeL: q.IntoL, AfterL: q.IntoL - q.BoilOffL}}
+	}
+	return m
+}
+
+// solidsIn are the solids of the extract of a result.
+func solidsIn(r extraction.Result) Solids {
+	value, half := solidsOf(r.Extract())
+	return Solids{GPerL: value, Low: value - half, High: value + half, Measured: r.Steep.SolidsGPerL != nil}
+}
+
+// steep turns the request into a steep of package extraction.
+func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error) {
+	s, err := q.material(materials)
+	if err != nil {
+		return s, err
+	}
+	if s.Method == extraction.Tincture && q.SpiritPct == nil {
+		return s, trials.Refuse("add --strength 40%", "a tincture needs the strength of its spirit")
+	}
+	if q.BoilOffL < 0 || q.BoilOffL > 0 && q.BoilOffL >= q.IntoL {
+		return s, trials.Refuse("give less than goes in, such as 2L", "%s L boiled off is not below the %s L of wort", trials.Number(q.BoilOffL), trials.Number(q.IntoL))
+	}
+	s.KappaMLPerG, s.Remembered = q.SorptionMLPerG, q.Remembered
+	if q.Own != nil {
+		s.OwnTrials[q.Own.Class] = &q.Own.Update.Combined
+	}
+	for i, p := range q.Passes {
+		if err := p.Validate(); err != nil {
+			return s, trials.ProblemOf(fmt.Errorf("pass %d: %w", i+1, err))
+		}
+		pass, err := passOf(p, q.SpiritPct)
+		if err != nil {
+			return s, err
+		}
+		s.Passes = append(s.Passes, pass)
+	}
+	for _, stage := range q.Stages {
+		pass, err := stage.extraction(q.Method)
+		if err != nil {
+			return s, err
+		}
+		s.Passes = append(s.Passes, pass)
+	}
+	if len(s.Passes) == 0 && s.Method.IsDirect() && s.Method != extraction.JuiceIn && s.Method != extraction.PureeIn {
+		return s, trials.Refuse("add --time 5d", "how long the material is in is missing")
+	}
+	s.SolidsGPerL, err = measuredSolids(s, q.Passes)
+	return s, err
+}
+
+// extraction turns a stage into a pass of package extraction.
+func (t Stage) extraction(method string) (extraction.Pass, error) {
+	p := extraction.Pass{StartC: t.StartC, EndC: t.EndC, Curve: t.Curve, Minutes: t.Minutes, InBag: t.InBag,
+		Boiling: method == trials.MethodBoil || t.Agitation == "boiling", Separation: extraction.LeftIn, Efficiency: t.Efficiency}
+	if len(t.Curve) > 0 {
+		p.Curve = keptTo(t.Curve, t.Minutes)
+	}
+	var err error
+	if t.Agitation != "" {
+		if p.Agitation, err = extraction.ParseAgitation(t.Agitation); err != nil {
+			return p, trials.ProblemOf(err)
+		}
+	}
+	return p, nil
+}
+
+// material fills in what belongs to the material.
+func (q SteepRequest) material(materials trials.Materials) (extraction.Steep, error) {
+	if err := trials.CheckPositive("mass", q.MassG, "g"); err != nil {
+		return extraction.Steep{}, err
+	}
+	if q.Material != "" {
+		s, _, err := materialSteep(materials, materialUse{key: q.Material, form: q.Form, method: q.Method, massG: q.MassG, moisturePct: q.MoisturePct, moistureMeasured: q.MoistureMeasured})
+		return s, err
+	}
+	form, err := extraction.FormFor(extraction.FormWords{Word: q.Form})
+	if err != nil {
+		return extraction.Steep{}, trials.ProblemOf(err)
+	}
+	method, err := extraction.ParseMethod(q.Method)
+	if err != nil {
+		return extraction.Steep{}, trials.ProblemOf(err)
+	}
+	s := extraction.Steep{Method: method, Form: form, MassG: q.MassG}
+	if q.MoisturePct != nil {
+		share := *q.MoisturePct / 100
+		s.Moisture = &share
+		if q.MoistureMeasured {
+			s.MoistureOrigin = extraction.Measured
+		}
+	}
+	return s, nil
+}
+
+// RankingReasons returns why the dose of a class is only good for a ranking.
+func (a SteepAnswer) RankingReasons(class int) []string {
+	return a.Result.RankingReasons(extraction.Class(class), a.Doubt.Dose[class])
+}
