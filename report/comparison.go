@@ -94,23 +94,6 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) View {
 	}
 }
 
-// wordOf is how an attribute is called in tables.
-func wordOf(attribute string) string {
-	if attribute == trials.Overall {
-		return "liking"
-	}
-	return attribute
-}
-
-// prefixed puts a word before each line.
-func prefixed(word string, lines []string) []string {
-	out := make([]string, len(lines))
-	for i, l := range lines {
-		out[i] = word + ": " + l
-	}
-	return out
-}
-
 // setWarnings are the remarks on the tastings themselves.
 func setWarnings(s ledger.TrialSet) []string {
 	var list []string
@@ -267,16 +250,6 @@ func madeTable(s ledger.TrialSet, list []comparedTrial, u quantity.Units) Sectio
 	}
 	return Section{Heading: "What was done", Table: &t,
 		Notes: []string{"effective: fully extracted, as-dried material per litre, " + trials.ClassNames[s.Class] + " class, with its 95 % interval; a means of comparing steeps of this one material"}}
-}
-
-// significantRange prints the interval under the value: "3.1\n2.5-3.4".
-func significantRange(e Estimate) string {
-	half, ok := e.half()
-	if !ok {
-		return significant(e.Value, 3)
-	}
-	d := decimals(half, 0, 3)
-	return fixed(e.Value, d) + "\n" + fixed(*e.Low, d) + "-" + fixed(*e.High, d)
 }
 
 // gravityOrDash prints a gravity that may not have been read.

@@ -1,11 +1,5 @@
 package report
 
-import (
-	"math"
-	"strconv"
-	"strings"
-)
-
 // Estimate is a value with its interval as --json prints it. Low and High are
 // absent when nothing can be said about them.
 type Estimate struct {
@@ -27,32 +21,12 @@ func Between(v, low, high, level float64) Estimate {
 	return Estimate{Value: v, Low: &low, High: &high, Level: &level}
 }
 
-// finite reports whether v is an ordinary number.
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-
 // half returns half the width of the interval, and whether there is one.
 func (e Estimate) half() (float64, bool) {
 	if e.Low == nil || e.High == nil {
 		return 0, false
 	}
 	return (*e.High - *e.Low) / 2, true
-}
-
-// decimals returns how many decimals a value with that half-width deserves:
-// the half-width keeps one digit, two when it begins with 1 (GUM 7.2.6 allows
-// two at most), within the limits given.
-func decimals(half float64, atLeast, atMost int) int {
-	if half <= 0 || !finite(half) {
-		return atMost
-	}
-	exponent := int(math.Floor(math.Log10(half)))
-	// Two digits decide: 0.196 is 0.20 and begins with a 2.
-	lead := math.Round(half / math.Pow(10, float64(exponent-1)))
-	d := -exponent
-	if lead < 20 {
-		d++
-	}
-	return min(max(d, atLeast), atMost)
 }
 
 // plusMinus prints "4.72 ±0.28", or the value alone when there is no interval.
@@ -75,47 +49,42 @@ func (e Estimate) spread(atLeast, atMost int) string {
 	return fixed(e.Value, d) + " (" + fixed(*e.Low, d) + " to " + fixed(*e.High, d) + ")"
 }
 
-// Count prints a number of things: "1 glass", "2 glasses".
-func Count(n int, thing string) string {
-	switch {
-	case n == 1:
-	case strings.HasSuffix(thing, "s"):
-		thing += "es"
-	default:
-		thing += "s"
-	}
-	return strconv.Itoa(n) + " " + thing
-}
+// gravityEstimate prints a gravity with its limit in the last digits.
+func gravityEstimate(e *Estimate) string { return plusMinusOrDash(e, 3, 4) }
 
-// fixed prints v with d decimals, never "-0", and a dash for what is no ordinary
-// number.
-func fixed(v float64, d int) string {
-	if !finite(v) {
+// plainEstimate prints a value without its interval.
+func plainEstimate(e *Estimate, d int) string {
+	if e == nil {
 		return "-"
 	}
-	s := strconv.FormatFloat(v, 'f', d, 64)
-	if zero := strconv.FormatFloat(0, 'f', d, 64); s == "-"+zero {
-		return zero
-	}
-	return s
+	return fixed(e.Value, d)
 }
 
-// significant prints v with n significant digits, without an exponent.
-func significant(v float64, n int) string {
-	if v == 0 {
-		return "0"
+// significantSpread prints a positive estimate with its interval to two or
+// three significant digits.
+func significantSpread(e Estimate) string {
+	half, ok := e.half()
+	if !ok {
+		return significant(e.Value, 3)
 	}
-	if !finite(v) {
-		return "-"
-	}
-	d := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
-	return fixed(v, max(d, 0))
+	d := decimals(half, 0, 4)
+	return fixed(e.Value, d) + " (" + fixed(*e.Low, d) + " to " + fixed(*e.High, d) + ")"
 }
 
-// orDash prints a value that may be unknown.
-func orDash(v *float64, d int) string {
-	if v == nil {
+// plusMinusOrDash prints an estimate that may be unknown.
+func plusMinusOrDash(e *Estimate, atLeast, atMost int) string {
+	if e == nil {
 		return "-"
 	}
-	return fixed(*v, d)
+	return e.plusMinus(atLeast, atMost)
+}
+
+// significantRange prints the interval under the value: "3.1\n2.5-3.4".
+func significantRange(e Estimate) string {
+	half, ok := e.half()
+	if !ok {
+		return significant(e.Value, 3)
+	}
+	d := decimals(half, 0, 3)
+	return fixed(e.Value, d) + "\n" + fixed(*e.Low, d) + "-" + fixed(*e.High, d)
 }

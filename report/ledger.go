@@ -169,35 +169,6 @@ func ledgerTable(steps []ledgerStep, u quantity.Units) Section {
 	return Section{Table: &t}
 }
 
-// gravityEstimate prints a gravity with its limit in the last digits.
-func gravityEstimate(e *Estimate) string { return plusMinusOrDash(e, 3, 4) }
-
-// plainEstimate prints a value without its interval.
-func plainEstimate(e *Estimate, d int) string {
-	if e == nil {
-		return "-"
-	}
-	return fixed(e.Value, d)
-}
-
-// volumeEstimate prints a volume with its limit in the reader's unit.
-func volumeEstimate(e *Estimate, u quantity.Units) string {
-	if e == nil {
-		return "-"
-	}
-	return scaled(*e, 1/VolumeInLitres(u)).plusMinus(1, 2)
-}
-
-// scaled multiplies an estimate by a positive factor.
-func scaled(e Estimate, f float64) Estimate {
-	e.Value *= f
-	if e.Low != nil {
-		low, high := *e.Low*f, *e.High*f
-		e.Low, e.High = &low, &high
-	}
-	return e
-}
-
 // doseSection is the table of effective doses at the end.
 func doseSection(doses []ledgerDose) *Section {
 	if len(doses) == 0 {
@@ -224,17 +195,6 @@ func doseSection(doses []ledgerDose) *Section {
 	}
 	return &Section{Heading: "Effective dose at the end", Table: &t,
 		Notes: []string{"the solute class that counts for the material; 95 % intervals. Effective dose is fully extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
-}
-
-// significantSpread prints a positive estimate with its interval to two or
-// three significant digits.
-func significantSpread(e Estimate) string {
-	half, ok := e.half()
-	if !ok {
-		return significant(e.Value, 3)
-	}
-	d := decimals(half, 0, 4)
-	return fixed(e.Value, d) + " (" + fixed(*e.Low, d) + " to " + fixed(*e.High, d) + ")"
 }
 
 // withoutCodes turns warnings "code: text" into footnotes without their codes.

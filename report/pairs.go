@@ -106,14 +106,6 @@ func largest(e Estimate) float64 {
 	return max(*e.High, -*e.Low)
 }
 
-// pText prints a p value, never as zero.
-func pText(p float64) string {
-	if p < 0.001 {
-		return "below 0.001"
-	}
-	return significant(p, 2)
-}
-
 // panelTasterRow is a taster's way of scoring as --json prints it.
 type panelTasterRow struct {
 	Taster    string   `json:"taster"`
@@ -166,12 +158,4 @@ func tastersSection(n *trials.Notebook, s ledger.TrialSet, rows []panelTasterRow
 			fixed(noise.SD, 1), fixed(noise.Low, 1), fixed(noise.High, 1), noise.DF))
 	}
 	return sec
-}
-
-// signed prints a value with its sign.
-func signed(v float64, d int) string {
-	if text := fixed(v, d); v > 0 && text != fixed(0, d) {
-		return "+" + text
-	}
-	return fixed(v, d)
 }

@@ -66,9 +66,6 @@ func (s planSheet) intro() []string {
 	return list
 }
 
-// capital puts a capital letter first.
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
-
 // amounts is the table of what goes into each vessel.
 func (s planSheet) amounts() Section {
 	d := s.Design

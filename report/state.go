@@ -36,11 +36,3 @@ func estimateView(e ledger.Estimate) *Estimate {
 	out := Between(e.Value, e.Low, e.High, e.Level)
 	return &out
 }
-
-// plusMinusOrDash prints an estimate that may be unknown.
-func plusMinusOrDash(e *Estimate, atLeast, atMost int) string {
-	if e == nil {
-		return "-"
-	}
-	return e.plusMinus(atLeast, atMost)
-}

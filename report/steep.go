@@ -131,9 +131,6 @@ func steepTable(passes []steepPass, class int, u quantity.Units) Section {
 	return Section{Heading: "Passes, " + trials.SteepClasses[class] + " class", Table: &t}
 }
 
-// percent prints a share in per cent.
-func percent(share float64) string { return fixed(100*share, 1) + " %" }
-
 // steepDoseTable is the table of doses.
 func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) Section {
 	t := Table{Columns: []Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}

@@ -352,14 +352,6 @@ func decision(v suggestPayload) Section {
 	return Section{Paragraphs: paragraphs}
 }
 
-// whole prints a share in whole per cent; a chance is never printed as none.
-func whole(share float64) string {
-	if share > 0 && share < 0.01 {
-		return "less than 1 %"
-	}
-	return fixed(100*share, 0) + " %"
-}
-
 // teachSection says which trial would narrow the answer most.
 func teachSection(v suggestPayload) Section {
 	t := Table{Columns: []Column{{Title: "what could be done next"}, {Title: "brews", Right: true}, {Title: "effective doses g/L", Wrap: true}, {Title: "x/÷ now", Right: true}, {Title: "after", Right: true}}}

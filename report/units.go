@@ -32,3 +32,21 @@ func VolumeInLitres(u quantity.Units) float64 {
 	}
 	return 1
 }
+
+// volumeEstimate prints a volume with its limit in the reader's unit.
+func volumeEstimate(e *Estimate, u quantity.Units) string {
+	if e == nil {
+		return "-"
+	}
+	return scaled(*e, 1/VolumeInLitres(u)).plusMinus(1, 2)
+}
+
+// scaled multiplies an estimate by a positive factor.
+func scaled(e Estimate, f float64) Estimate {
+	e.Value *= f
+	if e.Low != nil {
+		low, high := *e.Low*f, *e.High*f
+		e.Low, e.High = &low, &high
+	}
+	return e
+}

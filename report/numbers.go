@@ -1,0 +1,102 @@
+package report
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// finite reports whether v is an ordinary number.
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// decimals returns how many decimals a value with that half-width deserves:
+// the half-width keeps one digit, two when it begins with 1 (GUM 7.2.6 allows
+// two at most), within the limits given.
+func decimals(half float64, atLeast, atMost int) int {
+	if half <= 0 || !finite(half) {
+		return atMost
+	}
+	exponent := int(math.Floor(math.Log10(half)))
+	// Two digits decide: 0.196 is 0.20 and begins with a 2.
+	lead := math.Round(half / math.Pow(10, float64(exponent-1)))
+	d := -exponent
+	if lead < 20 {
+		d++
+	}
+	return min(max(d, atLeast), atMost)
+}
+
+// Count prints a number of things: "1 glass", "2 glasses".
+func Count(n int, thing string) string {
+	switch {
+	case n == 1:
+	case strings.HasSuffix(thing, "s"):
+		thing += "es"
+	default:
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}
+
+// fixed prints v with d decimals, never "-0", and a dash for what is no ordinary
+// number.
+func fixed(v float64, d int) string {
+	if !finite(v) {
+		return "-"
+	}
+	s := strconv.FormatFloat(v, 'f', d, 64)
+	if zero := strconv.FormatFloat(0, 'f', d, 64); s == "-"+zero {
+		return zero
+	}
+	return s
+}
+
+// significant prints v with n significant digits, without an exponent.
+func significant(v float64, n int) string {
+	if v == 0 {
+		return "0"
+	}
+	if !finite(v) {
+		return "-"
+	}
+	d := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	return fixed(v, max(d, 0))
+}
+
+// orDash prints a value that may be unknown.
+func orDash(v *float64, d int) string {
+	if v == nil {
+		return "-"
+	}
+	return fixed(*v, d)
+}
+
+// percent prints a share in per cent.
+func percent(share float64) string { return fixed(100*share, 1) + " %" }
+
+// pText prints a p value, never as zero.
+func pText(p float64) string {
+	if p < 0.001 {
+		return "below 0.001"
+	}
+	return significant(p, 2)
+}
+
+// signed prints a value with its sign.
+func signed(v float64, d int) string {
+	if text := fixed(v, d); v > 0 && text != fixed(0, d) {
+		return "+" + text
+	}
+	return fixed(v, d)
+}
+
+// capital puts a capital letter first.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// whole prints a share in whole per cent; a chance is never printed as none.
+func whole(share float64) string {
+	if share > 0 && share < 0.01 {
+		return "less than 1 %"
+	}
+	return fixed(100*share, 0) + " %"
+}
