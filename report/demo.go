@@ -1,28 +1,32 @@
 package report
 
-import "fmt"
+import (
+	"fmt"
+
+	"hedgerow/report/document"
+)
 
 // Demo puts the views of the demo behind each other, marked as invented.
-func Demo(path string, ledger, comparison, suggestion View) View {
-	d := Document{Title: "An invented series: dried hibiscus in a pale wheat saison"}
-	d.Sections = append(d.Sections, Section{Paragraphs: []string{
+func Demo(path string, ledger, comparison, suggestion document.View) document.View {
+	d := document.Document{Title: "An invented series: dried hibiscus in a pale wheat saison"}
+	d.Sections = append(d.Sections, document.Section{Paragraphs: []string{
 		"Nothing of this happened: brews, doses, tasters and scores are made up to show what hedgerow does. First the account of one trial, then all trials side by side, then what to try next.",
 	}})
-	for _, v := range []View{ledger, comparison, suggestion} {
-		sections := append([]Section{}, v.Document.Sections...)
+	for _, v := range []document.View{ledger, comparison, suggestion} {
+		sections := append([]document.Section{}, v.Document.Sections...)
 		if sections[0].Heading == "" {
 			sections[0].Heading = v.Document.Title
 		} else {
-			sections = append([]Section{{Heading: v.Document.Title}}, sections...)
+			sections = append([]document.Section{{Heading: v.Document.Title}}, sections...)
 		}
 		d.Sections = append(d.Sections, sections...)
 	}
-	d.Sections = append(d.Sections, Section{Heading: "Look around", Paragraphs: []string{
+	d.Sections = append(d.Sections, document.Section{Heading: "Look around", Paragraphs: []string{
 		"The demo notebook is at " + path,
 		fmt.Sprintf("Use it with: export HEDGEROW_DB=%s", path),
 		"then: hedgerow batch list | hedgerow ledger hib-3 | hedgerow extract show cold-4 | hedgerow tasting show spring | hedgerow suggest hibiscus --volume 12L | hedgerow demo --script",
 	}})
-	return View{Document: d, Payload: struct {
+	return document.View{Document: d, Payload: struct {
 		Invented   bool     `json:"invented"`
 		Notebook   string   `json:"notebook"`
 		Ledger     any      `json:"ledger"`

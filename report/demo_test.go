@@ -4,20 +4,23 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/report/decisions"
+	"hedgerow/testdata/drawing"
+	"hedgerow/testdata/invented"
 	"hedgerow/trials/quantity"
 )
 
 // The demo says that it is invented, in text and in JSON, and shows ledger,
 // comparison and suggestion in that order.
 func TestDemoIsMarkedAsInvented(t *testing.T) {
-	n := series()
-	set := setOf(t, n)
-	next, err := Suggest(n, set, SuggestRequest{VolumeL: 12})
+	n := invented.Series()
+	set := invented.SetOf(t, n)
+	next, err := decisions.Suggest(n, set, decisions.SuggestRequest{VolumeL: 12})
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := Demo("demo.db", ledgerOf(t, n, "single", quantity.Metric), Comparison(n, set, quantity.Metric), next)
-	text := asText(t, v.Document, 80)
+	v := Demo("demo.db", ledgerOf(t, n, "single", quantity.Metric), decisions.Comparison(n, set, quantity.Metric), next)
+	text := drawing.AsText(t, v.Document, 80)
 	at := -1
 	for _, want := range []string{"invented series", "Nothing of this happened", "Ledger of single", "Trials of hibiscus", "Next for hibiscus", "demo.db"} {
 		i := strings.Index(text, want)
@@ -30,9 +33,9 @@ func TestDemoIsMarkedAsInvented(t *testing.T) {
 		Invented bool     `json:"invented"`
 		Warnings []string `json:"warnings"`
 	}
-	readJSON(t, v, &p)
-	if !p.Invented || !holdsAll(p.Warnings, "invented") {
+	drawing.ReadJSON(t, v, &p)
+	if !p.Invented || !drawing.HoldsAll(p.Warnings, "invented") {
 		t.Errorf("%+v", p)
 	}
-	checkView(t, "demo", v)
+	drawing.CheckView(t, "demo", v)
 }

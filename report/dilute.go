@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -14,9 +16,9 @@ const diluteMethod = "component masses of water, ethanol and extract; intervals 
 
 // diluteStage is one stage as --json prints it.
 type diluteStage struct {
-	Name       string    `json:"name"`
-	State      State     `json:"state"`
-	CO2ToComeG *Estimate `json:"co2_to_come_g"`
+	Name       string             `json:"name"`
+	State      wording.State      `json:"state"`
+	CO2ToComeG *document.Estimate `json:"co2_to_come_g"`
 }
 
 // DiluteExtra is what was asked beyond the mix itself.
@@ -27,15 +29,15 @@ type DiluteExtra struct {
 }
 
 // Dilution shows what additions do to a beer.
-func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) View {
+func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.View {
 	stages := make([]diluteStage, len(d.Stages))
 	for i, s := range d.Stages {
-		stages[i] = diluteStage{s.Name, stateView(s.State), estimateView(s.CO2G)}
+		stages[i] = diluteStage{s.Name, wording.StateView(s.State), wording.EstimateView(s.CO2G)}
 	}
 	last := stages[len(stages)-1]
-	factor := estimateView(d.Factor)
+	factor := wording.EstimateView(d.Factor)
 	method := fmt.Sprintf(diluteMethod, d.Draws.N, d.Draws.Seed)
-	sections := []Section{diluteTable(d, stages, factor, u)}
+	sections := []document.Section{diluteTable(d, stages, factor, u)}
 	var aim *aimView
 	if extra.Aimed != nil {
 		aim = viewOfAim(*extra.Aimed)
@@ -51,31 +53,31 @@ func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) View {
 		explained = diluteExplanation(d)
 		sections = append(sections, explained.sections("stage")...)
 	}
-	return View{
-		Document: Document{Sections: sections},
+	return document.View{
+		Document: document.Document{Sections: sections},
 		Payload: struct {
-			Before   State         `json:"before"`
-			After    State         `json:"after"`
-			Factor   *Estimate     `json:"dilution_factor"`
-			Stages   []diluteStage `json:"stages"`
-			Without  *State        `json:"without_additions"`
-			Pressure *pressureView `json:"package_pressure"` // if closed in before its sugar has fermented
-			Largest  string        `json:"largest_contribution_to_abv"`
-			Method   string        `json:"method"`
-			Aim      *aimView      `json:"plan,omitempty"`
-			PH       *phAnswer     `json:"ph,omitempty"`
-			Explain  *explanation  `json:"explanation,omitempty"`
-			Warnings []string      `json:"warnings"`
+			Before   wording.State      `json:"before"`
+			After    wording.State      `json:"after"`
+			Factor   *document.Estimate `json:"dilution_factor"`
+			Stages   []diluteStage      `json:"stages"`
+			Without  *wording.State     `json:"without_additions"`
+			Pressure *pressureView      `json:"package_pressure"` // if closed in before its sugar has fermented
+			Largest  string             `json:"largest_contribution_to_abv"`
+			Method   string             `json:"method"`
+			Aim      *aimView           `json:"plan,omitempty"`
+			PH       *phAnswer          `json:"ph,omitempty"`
+			Explain  *explanation       `json:"explanation,omitempty"`
+			Warnings []string           `json:"warnings"`
 		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method, aim, pH, explained, append([]string{}, d.Warnings...)},
 	}
 }
 
 // withoutView is the beer without the additions.
-func withoutView(d ledger.Dilution) *State {
+func withoutView(d ledger.Dilution) *wording.State {
 	if d.Without == nil {
 		return nil
 	}
-	s := stateView(*d.Without)
+	s := wording.StateView(*d.Without)
 	return &s
 }
 
@@ -88,12 +90,12 @@ func pressureOrNil(p *ledger.Pressure) *pressureView {
 }
 
 // diluteTable puts the stages side by side.
-func diluteTable(d ledger.Dilution, stages []diluteStage, factor *Estimate, u quantity.Units) Section {
-	t := Table{Columns: []Column{{Title: ""}}}
+func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estimate, u quantity.Units) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: ""}}}
 	for _, s := range stages {
-		t.Columns = append(t.Columns, Column{Title: s.Name, Right: true})
+		t.Columns = append(t.Columns, document.Column{Title: s.Name, Right: true})
 	}
-	row := func(name string, cell func(State) string) {
+	row := func(name string, cell func(wording.State) string) {
 		cells := []string{name}
 		some := false
 		for _, s := range stages {
@@ -105,29 +107,29 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *Estimate, u qu
 			t.Rows = append(t.Rows, cells)
 		}
 	}
-	row("volume, "+VolumeUnit(u), func(s State) string { return volumeEstimate(s.VolumeL, u) })
-	row("gravity", func(s State) string { return gravityEstimate(s.GravitySG) })
-	row(originalTitle(d), func(s State) string { return gravityEstimate(s.OriginalSG) })
-	row("strength, % vol", func(s State) string { return plusMinusOrDash(s.ABVPct, 1, 2) })
-	row("  from the inputs alone", func(s State) string { return plusMinusOrDash(s.ABVInputsPct, 1, 2) })
-	row("real extract, %", func(s State) string { return plusMinusOrDash(s.RealExtractPct, 1, 2) })
-	row("bitterness, IBU", func(s State) string { return plusMinusOrDash(s.IBU, 1, 2) })
-	row("colour, SRM", func(s State) string { return plusMinusOrDash(s.SRM, 1, 2) })
-	row("CO2, volumes", func(s State) string { return plusMinusOrDash(s.CO2Volumes, 1, 2) })
-	sec := Section{Table: &t, Notes: withoutCodes(d.Warnings)}
+	row("volume, "+wording.VolumeUnit(u), func(s wording.State) string { return wording.VolumeEstimate(s.VolumeL, u) })
+	row("gravity", func(s wording.State) string { return document.GravityEstimate(s.GravitySG) })
+	row(originalTitle(d), func(s wording.State) string { return document.GravityEstimate(s.OriginalSG) })
+	row("strength, % vol", func(s wording.State) string { return document.PlusMinusOrDash(s.ABVPct, 1, 2) })
+	row("  from the inputs alone", func(s wording.State) string { return document.PlusMinusOrDash(s.ABVInputsPct, 1, 2) })
+	row("real extract, %", func(s wording.State) string { return document.PlusMinusOrDash(s.RealExtractPct, 1, 2) })
+	row("bitterness, IBU", func(s wording.State) string { return document.PlusMinusOrDash(s.IBU, 1, 2) })
+	row("colour, SRM", func(s wording.State) string { return document.PlusMinusOrDash(s.SRM, 1, 2) })
+	row("CO2, volumes", func(s wording.State) string { return document.PlusMinusOrDash(s.CO2Volumes, 1, 2) })
+	sec := document.Section{Table: &t, Notes: withoutCodes(d.Warnings)}
 	if factor != nil {
-		sec.Notes = append([]string{"dilution factor " + factor.plusMinus(2, 4) + ": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
+		sec.Notes = append([]string{"dilution factor " + factor.PlusMinus(2, 4) + ": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
 	}
 	if l := d.Largest(); l != "" {
 		sec.Notes = append(sec.Notes, "the strength would gain most from a better "+l)
 	}
 	if d.Without != nil {
-		w := stateView(*d.Without)
-		sec.Notes = append(sec.Notes, "without the additions it would end at "+gravityEstimate(w.GravitySG)+" and "+plusMinusOrDash(w.ABVPct, 1, 2)+" % vol")
+		w := wording.StateView(*d.Without)
+		sec.Notes = append(sec.Notes, "without the additions it would end at "+document.GravityEstimate(w.GravitySG)+" and "+document.PlusMinusOrDash(w.ABVPct, 1, 2)+" % vol")
 	}
 	for _, s := range stages {
 		if s.CO2ToComeG != nil && s.CO2ToComeG.Value > 0.5 {
-			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name, s.CO2ToComeG.plusMinus(0, 0)))
+			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name, s.CO2ToComeG.PlusMinus(0, 0)))
 		}
 	}
 	if d.Pressure != nil {
@@ -156,7 +158,7 @@ func diluteExplanation(d ledger.Dilution) *explanation {
 
 // AdditionEffect shows a batch before and after an addition. Told are remarks
 // that people have been given on the way; --json has them among the warnings.
-func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity.Units, told []string) View {
+func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity.Units, told []string) document.View {
 	at := 0
 	for i, s := range l.Steps {
 		if s.Name == a.Name && s.Kind == ledger.EventAddition {
@@ -164,36 +166,36 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 		}
 	}
 	step := l.Steps[at]
-	before, after := stateView(l.Steps[max(at-1, 0)].State()), stateView(step.State())
-	t := Table{Columns: []Column{{Title: ""}, {Title: "before", Right: true}, {Title: "after", Right: true}}}
+	before, after := wording.StateView(l.Steps[max(at-1, 0)].State()), wording.StateView(step.State())
+	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "before", Right: true}, {Title: "after", Right: true}}}
 	row := func(name, b, c string) {
 		if b != "-" || c != "-" {
 			t.Rows = append(t.Rows, []string{name, b, c})
 		}
 	}
-	row("volume, "+VolumeUnit(u), volumeEstimate(before.VolumeL, u), volumeEstimate(after.VolumeL, u))
-	row("gravity", gravityEstimate(before.GravitySG), gravityEstimate(after.GravitySG))
-	row("equivalent OG", gravityEstimate(before.OriginalSG), gravityEstimate(after.OriginalSG))
-	row("strength, % vol", plusMinusOrDash(before.ABVPct, 1, 2), plusMinusOrDash(after.ABVPct, 1, 2))
-	row("bitterness, IBU", plusMinusOrDash(before.IBU, 1, 2), plusMinusOrDash(after.IBU, 1, 2))
+	row("volume, "+wording.VolumeUnit(u), wording.VolumeEstimate(before.VolumeL, u), wording.VolumeEstimate(after.VolumeL, u))
+	row("gravity", document.GravityEstimate(before.GravitySG), document.GravityEstimate(after.GravitySG))
+	row("equivalent OG", document.GravityEstimate(before.OriginalSG), document.GravityEstimate(after.OriginalSG))
+	row("strength, % vol", document.PlusMinusOrDash(before.ABVPct, 1, 2), document.PlusMinusOrDash(after.ABVPct, 1, 2))
+	row("bitterness, IBU", document.PlusMinusOrDash(before.IBU, 1, 2), document.PlusMinusOrDash(after.IBU, 1, 2))
 	var warnings []string
 	for _, w := range l.Warnings {
 		if strings.HasPrefix(w, a.Name+": ") {
 			warnings = append(warnings, strings.TrimPrefix(w, a.Name+": "))
 		}
 	}
-	sections := []Section{{Paragraphs: []string{"logged " + a.Name + ": " + AdditionSentence(n, a, u)}, Table: &t, Notes: withoutCodes(warnings)}}
+	sections := []document.Section{{Paragraphs: []string{"logged " + a.Name + ": " + wording.AdditionSentence(n, a, u)}, Table: &t, Notes: withoutCodes(warnings)}}
 	doses := doseViews(dosesOf(step.Doses, a.Name))
 	if d := doseSection(doses); d != nil {
 		d.Heading = "Effective dose"
 		sections = append(sections, *d)
 	}
-	return View{
-		Document: Document{Sections: sections},
+	return document.View{
+		Document: document.Document{Sections: sections},
 		Payload: struct {
 			Saved    trials.Addition `json:"saved"`
-			Before   State           `json:"before"`
-			After    State           `json:"after"`
+			Before   wording.State   `json:"before"`
+			After    wording.State   `json:"after"`
 			AddedL   float64         `json:"added_l"`
 			Doses    []ledgerDose    `json:"doses"`
 			Warnings []string        `json:"warnings"`

@@ -4,6 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
+	"hedgerow/testdata/drawing"
+	"hedgerow/testdata/invented"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -37,27 +41,27 @@ func water(q *ledger.DiluteRequest) {
 func TestDilutionView(t *testing.T) {
 	v := Dilution(dilution(t, water), quantity.Metric, DiluteExtra{Explain: true})
 	var p struct {
-		Before, After State
-		Factor        *Estimate `json:"dilution_factor"`
+		Before, After wording.State
+		Factor        *document.Estimate `json:"dilution_factor"`
 		Stages        []diluteStage
 		Largest       string `json:"largest_contribution_to_abv"`
 		Method        string
 		Warnings      []string
 	}
-	readJSON(t, v, &p)
-	near(t, "volume", p.After.VolumeL.Value, 12.6002, 5e-5)
-	near(t, "gravity", p.After.GravitySG.Value, 1.00950, 5e-6)
-	near(t, "strength", p.After.ABVPct.Value, 4.723, 5e-4)
-	near(t, "bitterness", p.After.IBU.Value, 28.57, 5e-3)
-	near(t, "factor", p.Factor.Value, 0.9524, 5e-5)
-	near(t, "strength before", p.Before.ABVPct.Value, 4.959, 5e-4)
+	drawing.ReadJSON(t, v, &p)
+	invented.Near(t, "volume", p.After.VolumeL.Value, 12.6002, 5e-5)
+	invented.Near(t, "gravity", p.After.GravitySG.Value, 1.00950, 5e-6)
+	invented.Near(t, "strength", p.After.ABVPct.Value, 4.723, 5e-4)
+	invented.Near(t, "bitterness", p.After.IBU.Value, 28.57, 5e-3)
+	invented.Near(t, "factor", p.Factor.Value, 0.9524, 5e-5)
+	invented.Near(t, "strength before", p.Before.ABVPct.Value, 4.959, 5e-4)
 	if *p.After.ABVPct.Low >= *p.After.ABVInputsPct.Low || *p.After.ABVPct.High <= *p.After.ABVInputsPct.High {
 		t.Error("the model uncertainty does not widen the interval")
 	}
 	if p.After.SRM != nil || p.Warnings == nil || len(p.Stages) != 2 || p.Largest != "original gravity" || !strings.Contains(p.Method, "seed") {
 		t.Errorf("%+v", p)
 	}
-	text := asText(t, v.Document, 80)
+	text := drawing.AsText(t, v.Document, 80)
 	for _, want := range []string{"4.7 ±0.3", "4.7 ±0.2", "1.0095 ±0.0009", "28.57 ±0.03", "dilution factor 0.9524", "better original gravity",
 		"How it was worked out", "OIML R 22", "0.10 % vol", "ethanol kg", "volume of water"} {
 		if !strings.Contains(text, want) {
@@ -67,7 +71,7 @@ func TestDilutionView(t *testing.T) {
 	if strings.Contains(text, "colour") {
 		t.Errorf("a colour that was not given is shown:\n%s", text)
 	}
-	checkView(t, "dilution", v)
+	drawing.CheckView(t, "dilution", v)
 }
 
 // While it still ferments: stages by name, what would have been without, and the
@@ -79,7 +83,7 @@ func TestDilutionViewInFermentation(t *testing.T) {
 		q.Now = &ledger.Limited{Value: 1.020}
 		q.Liquids = []ledger.Liquid{{Kind: "material", Material: "raspberry", MassG: &ledger.Limited{Value: 2500}, RetainKgKg: &ledger.Limited{Value: 0.5}}}
 	}), quantity.Metric, DiluteExtra{Explain: true})
-	text := asText(t, v.Document, 100)
+	text := drawing.AsText(t, v.Document, 100)
 	for _, want := range []string{"before", "mixed", "fermented", "racked", "without the additions it would end at 1.011", "5.4", "g of CO2 still to come"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
@@ -88,12 +92,12 @@ func TestDilutionViewInFermentation(t *testing.T) {
 	if !strings.Contains(text, "mixed: 212") && !strings.Contains(text, "mixed: 210") {
 		t.Errorf("212 g of CO2 are not told:\n%s", text)
 	}
-	checkView(t, "fruit", v)
+	drawing.CheckView(t, "fruit", v)
 }
 
 // In US units every volume is in gallons: 12 L are 3.17.
 func TestDilutionViewInUSUnits(t *testing.T) {
-	text := asText(t, Dilution(dilution(t, water), quantity.USUnits, DiluteExtra{}).Document, 80)
+	text := drawing.AsText(t, Dilution(dilution(t, water), quantity.USUnits, DiluteExtra{}).Document, 80)
 	if !strings.Contains(text, "volume, US gal") || !strings.Contains(text, "3.17 ±0.06") || strings.Contains(text, "litres") {
 		t.Errorf("\n%s", text)
 	}

@@ -1,13 +1,15 @@
 package report
 
 import (
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 )
 
 // Dose shows advice as grams per litre.
-func Dose(d quantity.Dose, u quantity.Units) View {
-	text := significant(d.LowGPerL, 3)
+func Dose(d quantity.Dose, u quantity.Units) document.View {
+	text := document.Significant(d.LowGPerL, 3)
 	payload := struct {
 		GPerL       float64  `json:"g_per_l"`
 		HighGPerL   *float64 `json:"high_g_per_l,omitempty"`
@@ -20,7 +22,7 @@ func Dose(d quantity.Dose, u quantity.Units) View {
 	}{GPerL: d.LowGPerL, AsWritten: d.AsWritten, Basis: d.BasisWord, UpTo: d.UpTo, PerTea: d.PerTea, Assumptions: append([]string{}, d.Assumptions...), Warnings: append([]string{}, d.Warnings...)}
 	if d.IsRange {
 		payload.HighGPerL = &d.HighGPerL
-		text += " to " + significant(d.HighGPerL, 3)
+		text += " to " + document.Significant(d.HighGPerL, 3)
 	}
 	line := "\"" + d.AsWritten + "\" is " + text + " g/L"
 	if d.UpTo {
@@ -32,11 +34,11 @@ func Dose(d quantity.Dose, u quantity.Units) View {
 	if d.BasisWord != "" {
 		line += " of " + d.BasisWord + " material"
 	}
-	s := Section{Paragraphs: []string{line + "."}}
+	s := document.Section{Paragraphs: []string{line + "."}}
 	if u == quantity.USUnits {
-		us := DoseText(d.LowGPerL, u)
+		us := wording.DoseText(d.LowGPerL, u)
 		if d.IsRange {
-			us += " to " + DoseText(d.HighGPerL, u)
+			us += " to " + wording.DoseText(d.HighGPerL, u)
 		}
 		s.Paragraphs = append(s.Paragraphs, "In US units "+us+".")
 	}
@@ -44,14 +46,14 @@ func Dose(d quantity.Dose, u quantity.Units) View {
 		s.Notes = append(s.Notes, "taken: "+a)
 	}
 	s.Notes = append(s.Notes, d.Warnings...)
-	return View{Document: Document{Sections: []Section{s}}, Payload: payload}
+	return document.View{Document: document.Document{Sections: []document.Section{s}}, Payload: payload}
 }
 
 // ClaimList lists claims in one unit.
-func ClaimList(list []trials.Claim) View {
-	t := Table{Columns: []Column{{Title: "claim"}, {Title: "as written", Wrap: true}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "heard from", Wrap: true}}}
+func ClaimList(list []trials.Claim) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "claim"}, {Title: "as written", Wrap: true}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "heard from", Wrap: true}}}
 	for _, c := range list {
-		t.Rows = append(t.Rows, []string{c.Name, c.AsWritten, claimRange(c), claimOf(c), c.Source})
+		t.Rows = append(t.Rows, []string{c.Name, c.AsWritten, wording.ClaimRange(c), wording.ClaimOf(c), c.Source})
 	}
-	return listView(list, `There is no claim yet: hedgerow claim add heather "1 oz per 5 gal" --source "a friend"`, t)
+	return document.ListView(list, `There is no claim yet: hedgerow claim add heather "1 oz per 5 gal" --source "a friend"`, t)
 }

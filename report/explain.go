@@ -1,8 +1,10 @@
 package report
 
 import (
-	"hedgerow/trials/ledger"
 	"strings"
+
+	"hedgerow/report/document"
+	"hedgerow/trials/ledger"
 )
 
 // explanation is how figures came about, as --json prints it.
@@ -77,16 +79,16 @@ func explainedInputs(list []ledger.InputShare) []explainedInput {
 }
 
 // sections draws an explanation.
-func (x explanation) sections(at string) []Section {
-	masses := Table{Columns: []Column{{Title: at, Wrap: true}, {Title: "water kg", Right: true}, {Title: "ethanol kg", Right: true}, {Title: "extract kg", Right: true}}}
+func (x explanation) sections(at string) []document.Section {
+	masses := document.Table{Columns: []document.Column{{Title: at, Wrap: true}, {Title: "water kg", Right: true}, {Title: "ethanol kg", Right: true}, {Title: "extract kg", Right: true}}}
 	for _, m := range x.Masses {
-		masses.Rows = append(masses.Rows, []string{m.At, fixed(m.WaterKg, 4), fixed(m.EthanolKg, 4), fixed(m.ExtractKg, 4)})
+		masses.Rows = append(masses.Rows, []string{m.At, document.Fixed(m.WaterKg, 4), document.Fixed(m.EthanolKg, 4), document.Fixed(m.ExtractKg, 4)})
 	}
-	inputs := Table{Columns: []Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "limit ±", Right: true}, {Title: "unit"}, {Title: "from", Wrap: true}, {Title: "u(% vol)", Right: true}}}
+	inputs := document.Table{Columns: []document.Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "limit ±", Right: true}, {Title: "unit"}, {Title: "from", Wrap: true}, {Title: "u(% vol)", Right: true}}}
 	for _, in := range x.Inputs {
-		inputs.Rows = append(inputs.Rows, []string{in.Name, significant(in.Value, 5), limitText(in.HalfWidth), in.Unit, originWords(in), fixed(in.Contribution, 3)})
+		inputs.Rows = append(inputs.Rows, []string{in.Name, document.Significant(in.Value, 5), limitText(in.HalfWidth), in.Unit, originWords(in), document.Fixed(in.Contribution, 3)})
 	}
-	return []Section{
+	return []document.Section{
 		{Heading: "How it was worked out", Paragraphs: x.Formulas},
 		{Heading: "Masses", Table: &masses},
 		{Heading: "Inputs and what each adds to the doubt of the strength", Table: &inputs, Notes: []string{"sources: " + strings.Join(x.Sources, ", ")}},
@@ -98,7 +100,7 @@ func limitText(half float64) string {
 	if half == 0 {
 		return "-"
 	}
-	return significant(half, 2)
+	return document.Significant(half, 2)
 }
 
 // originWords says where an input and its limit come from.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
@@ -33,11 +35,11 @@ type pouredRow struct {
 }
 
 // Extract shows one extract as it was logged, what it carries and where it went.
-func Extract(s steeps.ExtractStory, style ExtractStyle) View {
+func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 	x, y, u := s.Extract, s.Yield, style.Units
 	answer := steeps.SteepAnswer{Result: y.Result, Figures: y.Figures}
 	figures := append(steepFigures(answer), defaultFigures(answer.ClassDefaults(y.Class))...)
-	sections := []Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
+	sections := []document.Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
 	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 {
 		sections = append(sections, jugSection(s, u))
 	}
@@ -47,26 +49,26 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) View {
 	if style.Explain {
 		sections = append(sections, steepExplain(figures), stepSection(answer, y.Class))
 	}
-	carried := map[string]Estimate{}
+	carried := map[string]document.Estimate{}
 	for c, name := range trials.ClassNames {
-		carried[name] = *estimateView(y.Grams[c])
+		carried[name] = *wording.EstimateView(y.Grams[c])
 	}
-	return View{
-		Document: Document{Title: x.Name, Sections: sections},
+	return document.View{
+		Document: document.Document{Title: x.Name, Sections: sections},
 		Payload: struct {
-			Extract  trials.Extract      `json:"extract"`
-			Passes   []steepPass         `json:"passes"`
-			LiquidL  float64             `json:"liquid_l"`
-			Solids   float64             `json:"solids_g_per_l"`
-			Carried  map[string]Estimate `json:"carried_g"`
-			Left     leftBehind          `json:"left_behind"`
-			Default  *heldDefault        `json:"by_default"`
-			Poured   []pouredRow         `json:"poured"`
-			LeftL    float64             `json:"left_in_jug_l"`
-			Strength float64             `json:"strength_of_rest"`
-			More     []gainRow           `json:"more,omitempty"`
-			Figures  []steepFigure       `json:"inputs"`
-			Warnings []string            `json:"warnings"`
+			Extract  trials.Extract               `json:"extract"`
+			Passes   []steepPass                  `json:"passes"`
+			LiquidL  float64                      `json:"liquid_l"`
+			Solids   float64                      `json:"solids_g_per_l"`
+			Carried  map[string]document.Estimate `json:"carried_g"`
+			Left     leftBehind                   `json:"left_behind"`
+			Default  *heldDefault                 `json:"by_default"`
+			Poured   []pouredRow                  `json:"poured"`
+			LeftL    float64                      `json:"left_in_jug_l"`
+			Strength float64                      `json:"strength_of_rest"`
+			More     []gainRow                    `json:"more,omitempty"`
+			Figures  []steepFigure                `json:"inputs"`
+			Warnings []string                     `json:"warnings"`
 		}{x, passesOf(y), y.LiquidL, y.SolidsGPerL, carried, leftView(y.Result, y.Class), defaultView(s), pouredRows(s.Jug), s.Jug.LeftL, s.Jug.Strength(),
 			gainRows(style.More), figures, append([]string{}, y.Warnings...)},
 	}
@@ -78,24 +80,24 @@ func passesOf(y steeps.Yield) []steepPass {
 }
 
 // extractPasses is the table of passes.
-func extractPasses(x trials.Extract, y steeps.Yield, u quantity.Units) Section {
-	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
+func extractPasses(x trials.Extract, y steeps.Yield, u quantity.Units) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
 	for i, p := range passesOf(y) {
-		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), passWords(x.Passes[i], u), VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin, percent(p.Yield)})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), wording.PassWords(x.Passes[i], u), wording.VolumeText(p.LiquidOutML/1000, u), wording.VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin, document.Percent(p.Yield)})
 	}
-	return Section{Paragraphs: []string{ExtractSentence(x, u)}, Table: &t}
+	return document.Section{Paragraphs: []string{wording.ExtractSentence(x, u)}, Table: &t}
 }
 
 // extractCarries says what the extract carries, what stayed behind, and what
 // measuring changed.
-func extractCarries(s steeps.ExtractStory, figures []steepFigure, u quantity.Units) Section {
+func extractCarries(s steeps.ExtractStory, figures []steepFigure, u quantity.Units) document.Section {
 	y := s.Yield
 	var carried []string
 	for c, name := range trials.ClassNames {
-		carried = append(carried, name+" "+significantSpread(*estimateView(y.Grams[c]))+" g")
+		carried = append(carried, name+" "+document.SignificantSpread(*wording.EstimateView(y.Grams[c]))+" g")
 	}
 	lines := []string{
-		"It gives " + VolumeText(y.LiquidL, u) + " with " + significant(y.SolidsGPerL, 2) + " g/L dissolved.",
+		"It gives " + wording.VolumeText(y.LiquidL, u) + " with " + document.Significant(y.SolidsGPerL, 2) + " g/L dissolved.",
 		"It carries, as fully extracted dried material: " + strings.Join(carried, ", ") + ".",
 		leftWords(leftView(y.Result, y.Class), y.Class, u),
 	}
@@ -103,7 +105,7 @@ func extractCarries(s steeps.ExtractStory, figures []steepFigure, u quantity.Uni
 	if text := defaultWords(s, u); text != "" {
 		lines = append(lines, text)
 	}
-	return Section{Paragraphs: lines, Notes: y.Warnings}
+	return document.Section{Paragraphs: lines, Notes: y.Warnings}
 }
 
 // defaultView is what the defaults would have made of the extract, nil where
@@ -133,11 +135,11 @@ func defaultWords(s steeps.ExtractStory, u quantity.Units) string {
 	var held []string
 	for i, p := range s.Yield.Result.Passes {
 		if origin := p.HeldOrigin.String(); origin == "measured" || origin == "remembered" {
-			held = append(held, fmt.Sprintf("pass %d held %s (%s); the default would have been %s", i+1, VolumeText(p.LiquidHeldML/1000, u), origin, VolumeText(d.HeldML[i]/1000, u)))
+			held = append(held, fmt.Sprintf("pass %d held %s (%s); the default would have been %s", i+1, wording.VolumeText(p.LiquidHeldML/1000, u), origin, wording.VolumeText(d.HeldML[i]/1000, u)))
 		}
 	}
 	return fmt.Sprintf("Held liquid: %s. That puts the yield at %s in place of %s, and every effective dose at %s times that by default.",
-		strings.Join(held, "; "), percent(s.Yield.Result.Yield[s.Yield.Class]), percent(d.Yield), fixed(d.Factor, 2))
+		strings.Join(held, "; "), document.Percent(s.Yield.Result.Yield[s.Yield.Class]), document.Percent(d.Yield), document.Fixed(d.Factor, 2))
 }
 
 // pouredRows turns the pours into their printed form.
@@ -150,12 +152,12 @@ func pouredRows(j steeps.Jug) []pouredRow {
 }
 
 // jugSection says where an extract went and what is left of it.
-func jugSection(s steeps.ExtractStory, u quantity.Units) Section {
-	t := Table{Columns: []Column{{Title: "poured as", Wrap: true}, {Title: "into", Wrap: true}, {Title: "liquid", Right: true}, {Title: "of all it carried", Right: true}, {Title: "strength", Right: true}}}
+func jugSection(s steeps.ExtractStory, u quantity.Units) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "poured as", Wrap: true}, {Title: "into", Wrap: true}, {Title: "liquid", Right: true}, {Title: "of all it carried", Right: true}, {Title: "strength", Right: true}}}
 	for _, p := range pouredRows(s.Jug) {
-		t.Rows = append(t.Rows, []string{p.Addition, p.Batch, VolumeText(p.VolumeL, u), percent(p.Share), "x " + fixed(p.Strength, 2)})
+		t.Rows = append(t.Rows, []string{p.Addition, p.Batch, wording.VolumeText(p.VolumeL, u), document.Percent(p.Share), "x " + document.Fixed(p.Strength, 2)})
 	}
-	section := Section{Heading: "Where it went", Notes: []string{leftInJug(s, u)}}
+	section := document.Section{Heading: "Where it went", Notes: []string{leftInJug(s, u)}}
 	if len(t.Rows) > 0 {
 		section.Table = &t
 		section.Notes = append(section.Notes, "strength: beside the extract as made, before topping up")
@@ -173,7 +175,7 @@ func leftInJug(s steeps.ExtractStory, u quantity.Units) string {
 	}
 	text := JugWords(s.Extract.Name, s.Jug, u)
 	if added > 0 {
-		text += fmt.Sprintf("; topped up with %s of water, so that it is %s as strong as it was made", VolumeText(added, u), percent(s.Jug.Strength()))
+		text += fmt.Sprintf("; topped up with %s of water, so that it is %s as strong as it was made", wording.VolumeText(added, u), document.Percent(s.Jug.Strength()))
 	}
 	return text
 }
@@ -183,5 +185,5 @@ func JugWords(name string, j steeps.Jug, u quantity.Units) string {
 	if j.LeftL <= 0 {
 		return "nothing is left of " + name
 	}
-	return VolumeText(j.LeftL, u) + " of " + name + " is left"
+	return wording.VolumeText(j.LeftL, u) + " of " + name + " is left"
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -12,15 +14,15 @@ import (
 
 // ledgerStep is one step of a ledger as --json prints it.
 type ledgerStep struct {
-	Day   float64      `json:"day"`
-	At    time.Time    `json:"at"`
-	Batch string       `json:"batch"`
-	Kind  string       `json:"kind"`
-	Name  string       `json:"name"`
-	What  string       `json:"what"`
-	PH    *ledgerPH    `json:"ph"`
-	State State        `json:"state"`
-	Doses []ledgerDose `json:"doses"`
+	Day   float64       `json:"day"`
+	At    time.Time     `json:"at"`
+	Batch string        `json:"batch"`
+	Kind  string        `json:"kind"`
+	Name  string        `json:"name"`
+	What  string        `json:"what"`
+	PH    *ledgerPH     `json:"ph"`
+	State wording.State `json:"state"`
+	Doses []ledgerDose  `json:"doses"`
 }
 
 // ledgerPH is a pH reading as --json prints it.
@@ -48,12 +50,12 @@ func phView(n *trials.Notebook, e ledger.Event) *ledgerPH {
 
 // ledgerDose is the dose of one addition at a moment as --json prints it.
 type ledgerDose struct {
-	Addition  string              `json:"addition"`
-	Material  string              `json:"material"`
-	Method    string              `json:"method"`
-	Class     string              `json:"class"`
-	AsWeighed float64             `json:"dose_g_per_l"`
-	Effective map[string]Estimate `json:"effective_dose_g_per_l"`
+	Addition  string                       `json:"addition"`
+	Material  string                       `json:"material"`
+	Method    string                       `json:"method"`
+	Class     string                       `json:"class"`
+	AsWeighed float64                      `json:"dose_g_per_l"`
+	Effective map[string]document.Estimate `json:"effective_dose_g_per_l"`
 }
 
 // ledgerPayload is a ledger as --json prints it.
@@ -70,19 +72,19 @@ type ledgerPayload struct {
 }
 
 // Ledger shows the step by step account of a batch.
-func Ledger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) View {
+func Ledger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) document.View {
 	return ledgerView(n, l, u, false)
 }
 
 // ExplainedLedger shows the account with formulas, inputs and masses.
-func ExplainedLedger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) View {
+func ExplainedLedger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) document.View {
 	return ledgerView(n, l, u, true)
 }
 
 // ledgerView is the account, explained or not.
-func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain bool) View {
+func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain bool) document.View {
 	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed, Warnings: append([]string{}, l.Warnings...)}
-	sections := []Section{ledgerTable(p.Steps, u)}
+	sections := []document.Section{ledgerTable(p.Steps, u)}
 	if d := doseSection(p.Steps[len(p.Steps)-1].Doses); d != nil {
 		sections = append(sections, *d)
 	}
@@ -103,7 +105,7 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 			sections = append(sections, steepSections(l)...)
 		}
 	}
-	return View{Document: Document{Title: "Ledger of " + l.Batch.Name, Sections: sections}, Payload: p}
+	return document.View{Document: document.Document{Title: "Ledger of " + l.Batch.Name, Sections: sections}, Payload: p}
 }
 
 // concernsPressure reports whether a word on pressure is due: the batch is
@@ -127,7 +129,7 @@ func ledgerSteps(n *trials.Notebook, l ledger.Ledger, u quantity.Units) []ledger
 	for i, s := range l.Steps {
 		steps[i] = ledgerStep{
 			Day: s.At.Sub(start).Hours() / 24, At: s.At, Batch: s.Batch.Name, Kind: string(s.Kind), Name: s.Name,
-			What: EventSentence(n, s.Event, u), PH: phView(n, s.Event), State: stateView(s.State()), Doses: doseViews(s.Doses),
+			What: wording.EventSentence(n, s.Event, u), PH: phView(n, s.Event), State: wording.StateView(s.State()), Doses: doseViews(s.Doses),
 		}
 	}
 	return steps
@@ -137,9 +139,9 @@ func ledgerSteps(n *trials.Notebook, l ledger.Ledger, u quantity.Units) []ledger
 func doseViews(doses []ledger.Dose) []ledgerDose {
 	list := make([]ledgerDose, 0, len(doses))
 	for _, d := range doses {
-		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method, Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]Estimate{}}
+		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method, Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]document.Estimate{}}
 		for c, e := range d.GPerL {
-			if view := estimateView(e); view != nil {
+			if view := wording.EstimateView(e); view != nil {
 				v.Effective[trials.ClassNames[c]] = *view
 			}
 		}
@@ -149,32 +151,32 @@ func doseViews(doses []ledger.Dose) []ledgerDose {
 }
 
 // ledgerTable is the table of steps.
-func ledgerTable(steps []ledgerStep, u quantity.Units) Section {
+func ledgerTable(steps []ledgerStep, u quantity.Units) document.Section {
 	bitter := false
 	for _, s := range steps {
 		bitter = bitter || s.State.IBU != nil
 	}
-	t := Table{Columns: []Column{
-		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: VolumeUnit(u), Right: true}, {Title: "gravity", Right: true},
+	t := document.Table{Columns: []document.Column{
+		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: wording.VolumeUnit(u), Right: true}, {Title: "gravity", Right: true},
 		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true},
 		{Title: "IBU", Right: true, Wide: !bitter}, {Title: "SRM", Right: true, Wide: true},
 	}}
 	for _, s := range steps {
 		t.Rows = append(t.Rows, []string{
-			fixed(s.Day, 0), s.What, volumeEstimate(s.State.VolumeL, u),
-			gravityEstimate(s.State.GravitySG), gravityEstimate(s.State.OriginalSG), plusMinusOrDash(s.State.ABVPct, 1, 2),
-			plusMinusOrDash(s.State.RealExtractPct, 1, 2), plainEstimate(s.State.IBU, 1), plainEstimate(s.State.SRM, 1),
+			document.Fixed(s.Day, 0), s.What, wording.VolumeEstimate(s.State.VolumeL, u),
+			document.GravityEstimate(s.State.GravitySG), document.GravityEstimate(s.State.OriginalSG), document.PlusMinusOrDash(s.State.ABVPct, 1, 2),
+			document.PlusMinusOrDash(s.State.RealExtractPct, 1, 2), document.PlainEstimate(s.State.IBU, 1), document.PlainEstimate(s.State.SRM, 1),
 		})
 	}
-	return Section{Table: &t}
+	return document.Section{Table: &t}
 }
 
 // doseSection is the table of effective doses at the end.
-func doseSection(doses []ledgerDose) *Section {
+func doseSection(doses []ledgerDose) *document.Section {
 	if len(doses) == 0 {
 		return nil
 	}
-	t := Table{Columns: []Column{
+	t := document.Table{Columns: []document.Column{
 		{Title: "material", Wrap: true}, {Title: "how"}, {Title: "as weighed g/L", Right: true}, {Title: "class"}, {Title: "effective g/L", Right: true},
 	}}
 	for _, d := range doses {
@@ -183,9 +185,9 @@ func doseSection(doses []ledgerDose) *Section {
 			if !ok {
 				continue
 			}
-			row := []string{"", "", "", name, significantSpread(e)}
+			row := []string{"", "", "", name, document.SignificantSpread(e)}
 			if c == 0 {
-				row[0], row[1], row[2] = d.Material, d.Method, significant(d.AsWeighed, 3)
+				row[0], row[1], row[2] = d.Material, d.Method, document.Significant(d.AsWeighed, 3)
 			}
 			if name == d.Class {
 				row[3] += " *"
@@ -193,7 +195,7 @@ func doseSection(doses []ledgerDose) *Section {
 			t.Rows = append(t.Rows, row)
 		}
 	}
-	return &Section{Heading: "Effective dose at the end", Table: &t,
+	return &document.Section{Heading: "Effective dose at the end", Table: &t,
 		Notes: []string{"the solute class that counts for the material; 95 % intervals. Effective dose is fully extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
 }
 

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/steeps"
@@ -63,8 +64,8 @@ func ledgerFormulas(n *trials.Notebook, l ledger.Ledger) []string {
 }
 
 // steepSections explain what the materials gave up.
-func steepSections(l ledger.Ledger) []Section {
-	var list []Section
+func steepSections(l ledger.Ledger) []document.Section {
+	var list []document.Section
 	for _, s := range l.Steps {
 		if s.Steep == nil {
 			continue

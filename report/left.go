@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
@@ -26,12 +28,12 @@ func leftView(r steeps.SteepResult, class int) leftBehind {
 }
 
 // leftSection says what stays behind and which figures were measured.
-func leftSection(r steeps.SteepResult, class int, u quantity.Units, figures []steepFigure) Section {
+func leftSection(r steeps.SteepResult, class int, u quantity.Units, figures []steepFigure) document.Section {
 	if r.Steep.Method.IsDirect() {
 		// Only the liquid of an extract has a strength in solids.
 		figures = slices.DeleteFunc(slices.Clone(figures), func(f steepFigure) bool { return measurable(f.Name) == "dissolved solids" })
 	}
-	return Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)}, measuredWords(figures)...)}
+	return document.Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)}, measuredWords(figures)...)}
 }
 
 // leftWords says what stays behind.
@@ -39,12 +41,12 @@ func leftWords(l leftBehind, class int, u quantity.Units) string {
 	var parts []string
 	add := func(share float64, where string) {
 		if share >= 0.0005 {
-			parts = append(parts, percent(share)+" "+where)
+			parts = append(parts, document.Percent(share)+" "+where)
 		}
 	}
 	add(l.Undissolved, "not dissolved")
 	if l.HeldML > 0 {
-		add(l.InHeld, "in the "+VolumeText(l.HeldML/1000, u)+" that the spent material holds")
+		add(l.InHeld, "in the "+wording.VolumeText(l.HeldML/1000, u)+" that the spent material holds")
 	}
 	add(l.ByHeat, "lost by heat")
 	if len(parts) == 0 {
@@ -67,7 +69,7 @@ func measuredWords(figures []steepFigure) []string {
 				known[text], measured = true, append(measured, text)
 			}
 		case f.Origin == "default" || f.Origin == "catalogue":
-			text := fmt.Sprintf("%s %s %s (%s)", name, significant(f.Value, 2), unitWords(f.Unit), f.Origin)
+			text := fmt.Sprintf("%s %s %s (%s)", name, document.Significant(f.Value, 2), unitWords(f.Unit), f.Origin)
 			if !known[text] {
 				known[text], could = true, append(could, text)
 			}

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -12,33 +14,33 @@ import (
 
 // BatchLine is a batch in one line.
 func BatchLine(b trials.Batch, u quantity.Units) string {
-	parts := []string{VolumeText(b.VolumeL, u)}
+	parts := []string{wording.VolumeText(b.VolumeL, u)}
 	if b.OG != nil {
-		parts = append(parts, "OG "+fixed(*b.OG, 3))
+		parts = append(parts, "OG "+document.Fixed(*b.OG, 3))
 	}
 	if b.FG != nil {
-		parts = append(parts, "expected FG "+fixed(*b.FG, 3))
+		parts = append(parts, "expected FG "+document.Fixed(*b.FG, 3))
 	}
 	if b.IBU != nil {
-		parts = append(parts, fixed(*b.IBU, 0)+" IBU")
+		parts = append(parts, document.Fixed(*b.IBU, 0)+" IBU")
 	}
 	if b.SRM != nil {
-		parts = append(parts, fixed(*b.SRM, 0)+" SRM")
+		parts = append(parts, document.Fixed(*b.SRM, 0)+" SRM")
 	}
-	return strings.Join(append(parts, "begun "+dateText(b.StartedAt)), ", ")
+	return strings.Join(append(parts, "begun "+wording.DateText(b.StartedAt)), ", ")
 }
 
 // BatchWarnings are remarks on figures that are allowed but unusual.
 func BatchWarnings(b trials.Batch) []string {
 	if b.OG != nil && *b.OG > trials.SGWarn {
-		return []string{fmt.Sprintf("original gravity %s is above 1.150: the tables behind it are extrapolated there", fixed(*b.OG, 3))}
+		return []string{fmt.Sprintf("original gravity %s is above 1.150: the tables behind it are extrapolated there", document.Fixed(*b.OG, 3))}
 	}
 	return nil
 }
 
 // BatchList lists batches.
-func BatchList(list []trials.Batch, u quantity.Units) View {
-	t := Table{Columns: []Column{{Title: "batch", Wrap: true}, {Title: "begun"}, {Title: "volume", Right: true}, {Title: "OG", Right: true}, {Title: "style", Wrap: true}, {Title: "from", Wrap: true}}}
+func BatchList(list []trials.Batch, u quantity.Units) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "batch", Wrap: true}, {Title: "begun"}, {Title: "volume", Right: true}, {Title: "OG", Right: true}, {Title: "style", Wrap: true}, {Title: "from", Wrap: true}}}
 	name := map[string]string{}
 	for _, b := range list {
 		name[b.ID] = b.Name
@@ -48,14 +50,14 @@ func BatchList(list []trials.Batch, u quantity.Units) View {
 		if b.ParentID != nil {
 			from = name[*b.ParentID]
 		}
-		t.Rows = append(t.Rows, []string{b.Name, dateText(b.StartedAt), VolumeText(b.VolumeL, u), orDash(b.OG, 3), b.Style, from})
+		t.Rows = append(t.Rows, []string{b.Name, wording.DateText(b.StartedAt), wording.VolumeText(b.VolumeL, u), document.OrDash(b.OG, 3), b.Style, from})
 	}
-	return listView(list, "There is no batch yet. Start one: hedgerow batch new NAME --volume 12L --og 1.048", t)
+	return document.ListView(list, "There is no batch yet. Start one: hedgerow batch new NAME --volume 12L --og 1.048", t)
 }
 
 // BatchHistory shows a batch and what happened to it.
-func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) View {
-	t := Table{Columns: []Column{{Title: "day", Right: true}, {Title: "date"}, {Title: "name"}, {Title: "what happened", Wrap: true}}}
+func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "day", Right: true}, {Title: "date"}, {Title: "name"}, {Title: "what happened", Wrap: true}}}
 	type event struct {
 		Day  float64   `json:"day"`
 		At   time.Time `json:"at"`
@@ -67,16 +69,16 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) View {
 	all := ledger.Events(n, b)
 	for _, e := range all {
 		day := e.At.Sub(all[0].At).Hours() / 24
-		what := EventSentence(n, e, u)
+		what := wording.EventSentence(n, e, u)
 		events = append(events, event{day, e.At, string(e.Kind), e.Name, what})
-		t.Rows = append(t.Rows, []string{fixed(day, 0), dateText(e.At), e.Name, what})
+		t.Rows = append(t.Rows, []string{document.Fixed(day, 0), wording.DateText(e.At), e.Name, what})
 	}
-	s := Section{Paragraphs: []string{BatchLine(b, u)}, Table: &t}
+	s := document.Section{Paragraphs: []string{BatchLine(b, u)}, Table: &t}
 	if b.Note != "" {
 		s.Notes = append(s.Notes, b.Note)
 	}
-	return View{
-		Document: Document{Title: b.Name, Sections: []Section{s}},
+	return document.View{
+		Document: document.Document{Title: b.Name, Sections: []document.Section{s}},
 		Payload: struct {
 			Batch    trials.Batch `json:"batch"`
 			Events   []event      `json:"events"`
@@ -86,8 +88,8 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) View {
 }
 
 // ReadingList lists the readings, of one batch if b is given.
-func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) View {
-	t := Table{Columns: []Column{{Title: "reading"}, {Title: "date"}, {Title: "what was read", Wrap: true}}}
+func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "date"}, {Title: "what was read", Wrap: true}}}
 	type reading struct {
 		trials.Reading
 		CorrectedPH *float64 `json:"ph_corrected"` // null where no calibration holds
@@ -100,43 +102,43 @@ func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) View {
 				row.CorrectedPH = &p.Value
 			}
 			list = append(list, row)
-			t.Rows = append(t.Rows, []string{r.Name, dateText(r.At), ReadingLine(n, r, u)})
+			t.Rows = append(t.Rows, []string{r.Name, wording.DateText(r.At), wording.ReadingLine(n, r, u)})
 		}
 	}
-	return listView(list, "There is no reading yet. Log one: hedgerow reading add BATCH --sg 1.012", t)
+	return document.ListView(list, "There is no reading yet. Log one: hedgerow reading add BATCH --sg 1.012", t)
 }
 
 // AdditionList lists the additions, of one batch if b is given, one sentence
 // each.
-func AdditionList(n *trials.Notebook, b *trials.Batch, u quantity.Units) View {
-	t := Table{Columns: []Column{{Title: "addition"}, {Title: "what went in", Wrap: true}}}
+func AdditionList(n *trials.Notebook, b *trials.Batch, u quantity.Units) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "addition"}, {Title: "what went in", Wrap: true}}}
 	var list []trials.Addition
 	for _, a := range n.Additions {
 		if b == nil || a.BatchID == b.ID {
 			list = append(list, a)
-			t.Rows = append(t.Rows, []string{a.Name, AdditionSentence(n, a, u)})
+			t.Rows = append(t.Rows, []string{a.Name, wording.AdditionSentence(n, a, u)})
 		}
 	}
-	return listView(list, "Nothing has been added yet: hedgerow addition add BATCH MATERIAL 40g --form cut --as tea ...", t)
+	return document.ListView(list, "Nothing has been added yet: hedgerow addition add BATCH MATERIAL 40g --form cut --as tea ...", t)
 }
 
 // ExtractList lists the extracts.
-func ExtractList(n *trials.Notebook, u quantity.Units) View {
-	t := Table{Columns: []Column{{Title: "extract", Wrap: true}, {Title: "made"}, {Title: "what it is", Wrap: true}}}
+func ExtractList(n *trials.Notebook, u quantity.Units) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "extract", Wrap: true}, {Title: "made"}, {Title: "what it is", Wrap: true}}}
 	for _, x := range n.Extracts {
-		t.Rows = append(t.Rows, []string{x.Name, dateText(x.MadeAt), ExtractSentence(x, u)})
+		t.Rows = append(t.Rows, []string{x.Name, wording.DateText(x.MadeAt), wording.ExtractSentence(x, u)})
 	}
-	return listView(n.Extracts, "There is no extract yet: hedgerow extract new NAME MATERIAL 40g --form cut", t)
+	return document.ListView(n.Extracts, "There is no extract yet: hedgerow extract new NAME MATERIAL 40g --form cut", t)
 }
 
 // TasterList lists the tasters with how much each has scored.
-func TasterList(n *trials.Notebook) View {
+func TasterList(n *trials.Notebook) document.View {
 	type taster struct {
 		Name     string `json:"name"`
 		Tastings int    `json:"tastings"`
 		Scores   int    `json:"scores"`
 	}
-	t := Table{Columns: []Column{{Title: "taster"}, {Title: "tastings", Right: true}, {Title: "scores", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "taster"}, {Title: "tastings", Right: true}, {Title: "scores", Right: true}}}
 	var list []taster
 	for _, p := range n.Tasters {
 		seen := map[string]bool{}
@@ -151,17 +153,17 @@ func TasterList(n *trials.Notebook) View {
 		list = append(list, row)
 		t.Rows = append(t.Rows, []string{row.Name, fmt.Sprint(row.Tastings), fmt.Sprint(row.Scores)})
 	}
-	return listView(list, "There is no taster yet; one is added with the first score.", t)
+	return document.ListView(list, "There is no taster yet; one is added with the first score.", t)
 }
 
 // SettingList lists settings with their values.
-func SettingList(known []trials.Setting, settings map[string]string) View {
+func SettingList(known []trials.Setting, settings map[string]string) document.View {
 	type setting struct {
 		Setting string `json:"setting"`
 		Value   string `json:"value"`
 		Origin  string `json:"origin"`
 	}
-	t := Table{Columns: []Column{{Title: "setting"}, {Title: "value"}, {Title: "set by"}, {Title: "what it is", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "setting"}, {Title: "value"}, {Title: "set by"}, {Title: "what it is", Wrap: true}}}
 	var list []setting
 	for _, s := range known {
 		row := setting{s.Key, s.Default, "default"}
@@ -171,5 +173,5 @@ func SettingList(known []trials.Setting, settings map[string]string) View {
 		list = append(list, row)
 		t.Rows = append(t.Rows, []string{row.Setting, row.Value, row.Origin, s.What})
 	}
-	return listView(list, "", t)
+	return document.ListView(list, "", t)
 }

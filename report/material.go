@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
@@ -25,15 +27,15 @@ type materialRow struct {
 }
 
 // MaterialList lists materials.
-func MaterialList(materials trials.Materials, list []trials.Material) View {
-	t := Table{Columns: []Column{{Title: "material"}, {Title: "name", Wrap: true}, {Title: "part", Wrap: true}, {Title: "class"}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "caution"}}}
+func MaterialList(materials trials.Materials, list []trials.Material) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "material"}, {Title: "name", Wrap: true}, {Title: "part", Wrap: true}, {Title: "class"}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "caution"}}}
 	var rows []materialRow
 	for _, m := range list {
 		r := rowOf(materials, m)
 		rows = append(rows, r)
 		t.Rows = append(t.Rows, []string{r.Key, r.Name, r.Part, r.Class, doseRange(m), r.Basis, r.Caution})
 	}
-	return listView(rows, "No material matches.", t)
+	return document.ListView(rows, "No material matches.", t)
 }
 
 // doseRange prints the published doses of a material.
@@ -42,27 +44,27 @@ func doseRange(m trials.Material) string {
 	case m.DoseLowGPerL == nil && m.DoseHighGPerL == nil:
 		return "-"
 	case m.DoseLowGPerL == nil:
-		return "to " + significant(*m.DoseHighGPerL, 2)
+		return "to " + document.Significant(*m.DoseHighGPerL, 2)
 	case m.DoseHighGPerL == nil:
-		return "from " + significant(*m.DoseLowGPerL, 2)
+		return "from " + document.Significant(*m.DoseLowGPerL, 2)
 	}
-	return significant(*m.DoseLowGPerL, 2) + "-" + significant(*m.DoseHighGPerL, 2)
+	return document.Significant(*m.DoseLowGPerL, 2) + "-" + document.Significant(*m.DoseHighGPerL, 2)
 }
 
 // Material shows one material with its cautions, limits and sources.
-func Material(materials trials.Materials, m trials.Material, u quantity.Units) View {
+func Material(materials trials.Materials, m trials.Material, u quantity.Units) document.View {
 	title := m.CommonName
 	if m.BotanicalName != "" && m.BotanicalName != "-" {
 		title += " (" + m.BotanicalName + ")"
 	}
-	sections := []Section{materialFacts(materials, m)}
+	sections := []document.Section{materialFacts(materials, m)}
 	cautions := materials.Cautions(m)
 	if len(cautions) > 0 {
-		t := Table{Columns: []Column{{Title: "level"}, {Title: "caution", Wrap: true}, {Title: "what to do", Wrap: true}}}
+		t := document.Table{Columns: []document.Column{{Title: "level"}, {Title: "caution", Wrap: true}, {Title: "what to do", Wrap: true}}}
 		for _, c := range cautions {
 			t.Rows = append(t.Rows, []string{string(c.Level), c.Text, c.WhatToDo})
 		}
-		sections = append(sections, Section{Heading: "Cautions", Table: &t, Notes: []string{"no medical or legal advice; what is served to others is for the brewer to clear with local rules and licensed practice"}})
+		sections = append(sections, document.Section{Heading: "Cautions", Table: &t, Notes: []string{"no medical or legal advice; what is served to others is for the brewer to clear with local rules and licensed practice"}})
 	}
 	limits := materials.Limits(m)
 	if len(limits) > 0 {
@@ -72,28 +74,28 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) V
 	if sources := materialSources(materials, m); len(sources.Notes) > 0 {
 		sections = append(sections, sources)
 	}
-	return View{
-		Document: Document{Title: title, Sections: sections},
+	return document.View{
+		Document: document.Document{Title: title, Sections: sections},
 		Payload: struct {
-			Material      materialRow   `json:"material"`
-			BotanicalName string        `json:"botanical_name"`
-			MoistureDried *float64      `json:"moisture_dried_fraction"`
-			MoistureFresh *float64      `json:"moisture_fresh_fraction"`
-			SugarPct      *float64      `json:"sugar_pct"`
-			HardWhole     bool          `json:"hard_whole"`
-			Heat          string        `json:"heat_notes"`
-			Cautions      []cautionRow  `json:"cautions"`
-			Limits        []limitRow    `json:"limits"`
-			Defaults      []steepFigure `json:"defaults"`
-			Warnings      []string      `json:"warnings"`
+			Material      materialRow          `json:"material"`
+			BotanicalName string               `json:"botanical_name"`
+			MoistureDried *float64             `json:"moisture_dried_fraction"`
+			MoistureFresh *float64             `json:"moisture_fresh_fraction"`
+			SugarPct      *float64             `json:"sugar_pct"`
+			HardWhole     bool                 `json:"hard_whole"`
+			Heat          string               `json:"heat_notes"`
+			Cautions      []wording.CautionRow `json:"cautions"`
+			Limits        []limitRow           `json:"limits"`
+			Defaults      []steepFigure        `json:"defaults"`
+			Warnings      []string             `json:"warnings"`
 		}{rowOf(materials, m), m.BotanicalName, moistureOf(materials, m, "dried"), moistureOf(materials, m, "fresh"), m.SugarPct, m.HardWhole, m.HeatNotes,
-			cautionRows(cautions), limitRows(limits), defaultFigures(steeps.AllSteepDefaults(m)), []string{}},
+			wording.CautionRows(cautions), limitRows(limits), defaultFigures(steeps.AllSteepDefaults(m)), []string{}},
 	}
 }
 
 // materialFacts is the table of what is known of a material.
-func materialFacts(materials trials.Materials, m trials.Material) Section {
-	t := Table{Columns: []Column{{Title: "", Wrap: false}, {Title: "", Wrap: true}, {Title: "source", Wrap: true}}}
+func materialFacts(materials trials.Materials, m trials.Material) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "", Wrap: false}, {Title: "", Wrap: true}, {Title: "source", Wrap: true}}}
 	add := func(name, value, source string) {
 		if value != "" && value != "-" {
 			t.Rows = append(t.Rows, []string{name, value, source})
@@ -109,40 +111,40 @@ func materialFacts(materials trials.Materials, m trials.Material) Section {
 	}
 	for _, form := range []string{"dried", "fresh"} {
 		if share, source, ok := materials.DefaultMoisture(m, form); ok {
-			add("water, "+form, fixed(100*share, 1)+" %", source)
+			add("water, "+form, document.Fixed(100*share, 1)+" %", source)
 		}
 	}
 	if m.SugarPct != nil {
-		add("sugar", fixed(*m.SugarPct, 1)+" % "+m.SugarState, m.SugarSource)
+		add("sugar", document.Fixed(*m.SugarPct, 1)+" % "+m.SugarState, m.SugarSource)
 	}
 	if tsp, _, source := materials.SpoonWeight(m, ""); tsp != nil {
-		add("teaspoon", fixed(*tsp, 1)+" g", source)
+		add("teaspoon", document.Fixed(*tsp, 1)+" g", source)
 	}
 	if m.LiquidAbsorbedMLPerG != nil {
-		add("absorbs", fixed(*m.LiquidAbsorbedMLPerG, 1)+" mL/g (shown only)", m.LiquidAbsorbedSource)
+		add("absorbs", document.Fixed(*m.LiquidAbsorbedMLPerG, 1)+" mL/g (shown only)", m.LiquidAbsorbedSource)
 	}
 	add("heat", m.HeatNotes, m.HeatSource)
 	add("note", m.Notes, "")
-	return Section{Table: &t}
+	return document.Section{Table: &t}
 }
 
 // defaultSection lists the defaults of the steep model that matter here.
-func defaultSection(m trials.Material) Section {
-	return Section{Heading: "Defaults", Table: defaultTable(steeps.SteepDefaults(m)), Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place; --explain shows all of them"}}
+func defaultSection(m trials.Material) document.Section {
+	return document.Section{Heading: "Defaults", Table: defaultTable(steeps.SteepDefaults(m)), Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place; --explain shows all of them"}}
 }
 
 // WithAllDefaults returns the view of a material with every default of the steep
 // model that it may meet at its end.
-func WithAllDefaults(v View, m trials.Material) View {
-	v.Document.Sections = append(slices.Clone(v.Document.Sections), Section{Heading: "Every default of a steep", Table: defaultTable(steeps.AllSteepDefaults(m))})
+func WithAllDefaults(v document.View, m trials.Material) document.View {
+	v.Document.Sections = append(slices.Clone(v.Document.Sections), document.Section{Heading: "Every default of a steep", Table: defaultTable(steeps.AllSteepDefaults(m))})
 	return v
 }
 
 // defaultTable is a table of defaults.
-func defaultTable(list []steeps.SteepDefault) *Table {
-	t := Table{Columns: []Column{{Title: "what is assumed in a steep", Wrap: true}, {Title: "value", Right: true}, {Title: "grade"}, {Title: "source", Wrap: true}}}
+func defaultTable(list []steeps.SteepDefault) *document.Table {
+	t := document.Table{Columns: []document.Column{{Title: "what is assumed in a steep", Wrap: true}, {Title: "value", Right: true}, {Title: "grade"}, {Title: "source", Wrap: true}}}
 	for _, d := range list {
-		t.Rows = append(t.Rows, []string{d.Name, strings.TrimSpace(significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1")), gradeLetter(d.Grade), d.Source})
+		t.Rows = append(t.Rows, []string{d.Name, strings.TrimSpace(document.Significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1")), gradeLetter(d.Grade), d.Source})
 	}
 	return &t
 }
@@ -159,17 +161,17 @@ func unique(words ...string) []string {
 }
 
 // limitSection quotes legal limits with their date.
-func limitSection(limits []trials.Limit) Section {
-	t := Table{Columns: []Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true}, {Title: "in", Wrap: true}, {Title: "most", Right: true, Wrap: true}, {Title: "instrument", Wrap: true}}}
+func limitSection(limits []trials.Limit) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true}, {Title: "in", Wrap: true}, {Title: "most", Right: true, Wrap: true}, {Title: "instrument", Wrap: true}}}
 	for _, l := range limits {
 		t.Rows = append(t.Rows, []string{l.Jurisdiction, l.Substance, l.FoodCategory, strings.TrimSpace(l.MaxLevel + " " + l.Unit), l.Instrument + ", " + l.Date})
 	}
-	return Section{Heading: "Legal limits, as read", Table: &t, Notes: []string{"check the current local code; whether a beer complies is not worked out here"}}
+	return document.Section{Heading: "Legal limits, as read", Table: &t, Notes: []string{"check the current local code; whether a beer complies is not worked out here"}}
 }
 
 // materialSources resolves the source ids.
-func materialSources(materials trials.Materials, m trials.Material) Section {
-	s := Section{Heading: "Sources"}
+func materialSources(materials trials.Materials, m trials.Material) document.Section {
+	s := document.Section{Heading: "Sources"}
 	seen := map[string]bool{}
 	for _, citation := range []string{m.DoseLowSource, m.DoseHighSource, m.MoistureFreshSource, m.MoistureDriedSource, m.SugarSource} {
 		for _, src := range materials.Sources(citation) {

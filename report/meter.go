@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -15,42 +17,42 @@ func MeterLine(n *trials.Notebook, m trials.Meter, u quantity.Units) string {
 		c := n.CalibrationsOf(m.ID)
 		switch len(c) {
 		case 0:
-			return withNote("pH meter, never calibrated here", m.Note)
+			return wording.WithNote("pH meter, never calibrated here", m.Note)
 		case 1:
-			return withNote("pH meter, calibrated on "+dateText(c[0].At), m.Note)
+			return wording.WithNote("pH meter, calibrated on "+wording.DateText(c[0].At), m.Note)
 		}
-		return withNote(fmt.Sprintf("pH meter, %d calibrations, the last on %s", len(c), dateText(c[len(c)-1].At)), m.Note)
+		return wording.WithNote(fmt.Sprintf("pH meter, %d calibrations, the last on %s", len(c), wording.DateText(c[len(c)-1].At)), m.Note)
 	}
 	parts := []string{"hydrometer for " + scaleText(m, u)}
 	if m.ZeroError != nil {
-		parts = append(parts, "shows "+fixed(1+*m.ZeroError, 4)+" in water there")
+		parts = append(parts, "shows "+document.Fixed(1+*m.ZeroError, 4)+" in water there")
 	} else {
 		parts = append(parts, "zero never read")
 	}
 	if m.ZeroLimit != nil {
-		parts = append(parts, "zero known to ±"+significant(*m.ZeroLimit, 1))
+		parts = append(parts, "zero known to ±"+document.Significant(*m.ZeroLimit, 1))
 	}
-	return withNote(strings.Join(parts, ", "), m.Note)
+	return wording.WithNote(strings.Join(parts, ", "), m.Note)
 }
 
 // scaleText is the temperature of a hydrometer's scale.
 func scaleText(m trials.Meter, u quantity.Units) string {
 	if m.ScaleTempC == nil {
-		return TempText(20, u)
+		return wording.TempText(20, u)
 	}
 	if f := *m.ScaleTempC*1.8 + 32; f > 59.9 && f < 60.1 {
 		return "60 F"
 	}
-	return TempText(*m.ScaleTempC, u)
+	return wording.TempText(*m.ScaleTempC, u)
 }
 
 // MeterList lists the meters.
-func MeterList(n *trials.Notebook, u quantity.Units) View {
-	t := Table{Columns: []Column{{Title: "meter"}, {Title: "what it is", Wrap: true}}}
+func MeterList(n *trials.Notebook, u quantity.Units) document.View {
+	t := document.Table{Columns: []document.Column{{Title: "meter"}, {Title: "what it is", Wrap: true}}}
 	for _, m := range n.Meters {
 		t.Rows = append(t.Rows, []string{m.Name, MeterLine(n, m, u)})
 	}
-	return listView(n.Meters, "There is no meter yet: hedgerow meter add float-1 --kind hydrometer --scale 20C", t)
+	return document.ListView(n.Meters, "There is no meter yet: hedgerow meter add float-1 --kind hydrometer --scale 20C", t)
 }
 
 // calibrationView is a calibration as --json prints it.
@@ -84,51 +86,51 @@ func calibrationOf(n *trials.Notebook, c trials.Calibration) calibrationView {
 // 7.08 at 22 C; slope 99 %".
 func CalibrationLine(c trials.Calibration, u quantity.Units) string {
 	pct, _ := ledger.SlopePct(c)
-	text := fixed(c.Buffer1, 2) + " showed " + fixed(c.Read1, 2) + ", " + fixed(c.Buffer2, 2) + " showed " + fixed(c.Read2, 2)
+	text := document.Fixed(c.Buffer1, 2) + " showed " + document.Fixed(c.Read1, 2) + ", " + document.Fixed(c.Buffer2, 2) + " showed " + document.Fixed(c.Read2, 2)
 	if c.BufferTempC != nil {
-		text += " at " + TempText(*c.BufferTempC, u)
+		text += " at " + wording.TempText(*c.BufferTempC, u)
 	}
-	text += "; slope " + fixed(pct, 0) + " %"
+	text += "; slope " + document.Fixed(pct, 0) + " %"
 	if c.Untouched {
 		text += "; untouched before"
 	}
 	if c.Adjusted {
 		text += "; then set to the buffers"
 	}
-	return withNote(text, c.Note)
+	return wording.WithNote(text, c.Note)
 }
 
 // Meter shows a meter with its calibrations and the readings they correct.
-func Meter(n *trials.Notebook, m trials.Meter, u quantity.Units) View {
+func Meter(n *trials.Notebook, m trials.Meter, u quantity.Units) document.View {
 	list := []calibrationView{}
 	warnings := []string{}
-	cal := Table{Columns: []Column{{Title: "calibration"}, {Title: "date"}, {Title: "buffers", Wrap: true}, {Title: "corrects", Right: true}}}
-	read := Table{Columns: []Column{{Title: "reading"}, {Title: "date"}, {Title: "shown", Right: true}, {Title: "corrected", Right: true}, {Title: "by"}}}
+	cal := document.Table{Columns: []document.Column{{Title: "calibration"}, {Title: "date"}, {Title: "buffers", Wrap: true}, {Title: "corrects", Right: true}}}
+	read := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "date"}, {Title: "shown", Right: true}, {Title: "corrected", Right: true}, {Title: "by"}}}
 	for _, c := range n.CalibrationsOf(m.ID) {
 		v := calibrationOf(n, c)
 		list = append(list, v)
 		warnings = append(warnings, v.Warnings...)
-		cal.Rows = append(cal.Rows, []string{c.Name, dateText(c.At), CalibrationLine(c, u), fmt.Sprint(len(v.Readings))})
+		cal.Rows = append(cal.Rows, []string{c.Name, wording.DateText(c.At), CalibrationLine(c, u), fmt.Sprint(len(v.Readings))})
 	}
 	for _, r := range n.Readings {
 		if r.MeterID == nil || *r.MeterID != m.ID || r.PH == nil {
 			continue
 		}
-		row := []string{r.Name, dateText(r.At), fixed(*r.PH, 2), "-", "-"}
+		row := []string{r.Name, wording.DateText(r.At), document.Fixed(*r.PH, 2), "-", "-"}
 		if p, _ := ledger.PHOf(n, r); p.By != nil {
-			row[3], row[4] = fixed(p.Value, 2), p.By.Name
+			row[3], row[4] = document.Fixed(p.Value, 2), p.By.Name
 		}
 		read.Rows = append(read.Rows, row)
 	}
-	sections := []Section{{Paragraphs: []string{MeterLine(n, m, u)}}}
+	sections := []document.Section{{Paragraphs: []string{MeterLine(n, m, u)}}}
 	if len(cal.Rows) > 0 {
-		sections = append(sections, Section{Heading: "Calibrations", Table: &cal, Notes: warnings})
+		sections = append(sections, document.Section{Heading: "Calibrations", Table: &cal, Notes: warnings})
 	}
 	if len(read.Rows) > 0 {
-		sections = append(sections, Section{Heading: "pH readings", Table: &read})
+		sections = append(sections, document.Section{Heading: "pH readings", Table: &read})
 	}
-	return View{
-		Document: Document{Title: m.Name, Sections: sections},
+	return document.View{
+		Document: document.Document{Title: m.Name, Sections: sections},
 		Payload: struct {
 			Meter        trials.Meter      `json:"meter"`
 			Calibrations []calibrationView `json:"calibrations"`
@@ -138,18 +140,18 @@ func Meter(n *trials.Notebook, m trials.Meter, u quantity.Units) View {
 }
 
 // Calibrated says what a new calibration does.
-func Calibrated(n *trials.Notebook, c trials.Calibration, u quantity.Units, told []string) View {
+func Calibrated(n *trials.Notebook, c trials.Calibration, u quantity.Units, told []string) document.View {
 	v := calibrationOf(n, c)
-	s := Section{Paragraphs: []string{"logged " + c.Name + ": " + CalibrationLine(c, u)}, Notes: v.Warnings}
+	s := document.Section{Paragraphs: []string{"logged " + c.Name + ": " + CalibrationLine(c, u)}, Notes: v.Warnings}
 	if len(v.Readings) > 0 {
-		t := Table{Columns: []Column{{Title: "reading"}, {Title: "shown", Right: true}, {Title: "corrected", Right: true}}}
+		t := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "shown", Right: true}, {Title: "corrected", Right: true}}}
 		for _, r := range v.Readings {
-			t.Rows = append(t.Rows, []string{r.Reading, fixed(r.Shown, 2), fixed(r.Corrected, 2)})
+			t.Rows = append(t.Rows, []string{r.Reading, document.Fixed(r.Shown, 2), document.Fixed(r.Corrected, 2)})
 		}
 		s.Table = &t
 	}
-	return View{
-		Document: Document{Sections: []Section{s}},
+	return document.View{
+		Document: document.Document{Sections: []document.Section{s}},
 		Payload: struct {
 			Saved    trials.Calibration `json:"saved"`
 			SlopePct float64            `json:"slope_pct"`

@@ -4,43 +4,45 @@ import (
 	"fmt"
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
 
 // methodRow is one method of a comparison as --json prints it.
 type methodRow struct {
-	Name        string       `json:"method"`
-	Place       int          `json:"place"`
-	Dose        *Estimate    `json:"effective_dose_g_per_l"` // null when only the place is to be believed
-	RankingOnly bool         `json:"ranking_only"`
-	Reasons     []string     `json:"reasons"`
-	MassG       float64      `json:"mass_g"`
-	AddedL      float64      `json:"added_l"`
-	MixL        float64      `json:"volume_after_mixing_l"`
-	Cost        strengthCost `json:"strength_cost"`
-	Minutes     float64      `json:"minutes"`
-	Handlings   int          `json:"handlings"`
-	Warnings    []string     `json:"warnings"`
+	Name        string             `json:"method"`
+	Place       int                `json:"place"`
+	Dose        *document.Estimate `json:"effective_dose_g_per_l"` // null when only the place is to be believed
+	RankingOnly bool               `json:"ranking_only"`
+	Reasons     []string           `json:"reasons"`
+	MassG       float64            `json:"mass_g"`
+	AddedL      float64            `json:"added_l"`
+	MixL        float64            `json:"volume_after_mixing_l"`
+	Cost        strengthCost       `json:"strength_cost"`
+	Minutes     float64            `json:"minutes"`
+	Handlings   int                `json:"handlings"`
+	Warnings    []string           `json:"warnings"`
 }
 
 // methodPair is the comparison of two methods as --json prints it.
 type methodPair struct {
-	First  string    `json:"first"`
-	Second string    `json:"second"`
-	P      float64   `json:"p_first_stronger"`
-	Ratio  *Estimate `json:"dose_ratio"`
-	Call   string    `json:"call"` // clear or cannot tell
+	First  string             `json:"first"`
+	Second string             `json:"second"`
+	P      float64            `json:"p_first_stronger"`
+	Ratio  *document.Estimate `json:"dose_ratio"`
+	Call   string             `json:"call"` // clear or cannot tell
 	place  [2]int
 }
 
 // Methods shows steeps of one material side by side, the strongest first.
-func Methods(m steeps.MethodComparison, u quantity.Units) View {
+func Methods(m steeps.MethodComparison, u quantity.Units) document.View {
 	rows, pairs := methodRows(m), methodPairs(m)
 	warnings := methodWarnings(rows)
 	title := "Methods side by side, " + m.Class.String() + " class"
-	return View{
-		Document: Document{Title: title, Sections: []Section{methodTable(m, rows, u), pairTable(rows, pairs, warnings)}},
+	return document.View{
+		Document: document.Document{Title: title, Sections: []document.Section{methodTable(m, rows, u), pairTable(rows, pairs, warnings)}},
 		Payload: struct {
 			Class    string       `json:"class"`
 			Methods  []methodRow  `json:"methods"`
@@ -59,7 +61,7 @@ func methodRows(m steeps.MethodComparison) []methodRow {
 		rows[i] = methodRow{Name: r.Name, Place: i + 1, RankingOnly: r.RankingOnly, Reasons: append([]string{}, r.Reasons...), MassG: m.Mass[i],
 			AddedL: r.AddedL, MixL: r.MixL, Cost: costView(m.Costs[i]), Minutes: r.Minutes, Handlings: r.Handlings, Warnings: append([]string{}, r.Warnings...)}
 		if at := r.Dose.At80; !r.RankingOnly {
-			dose := Between(at.Value, at.Low, at.High, at.Level)
+			dose := document.Between(at.Value, at.Low, at.High, at.Level)
 			rows[i].Dose = &dose
 		}
 	}
@@ -75,7 +77,7 @@ func methodPairs(m steeps.MethodComparison) []methodPair {
 			pairs[i].Call = "clear"
 		}
 		if p.Ratio.Level > 0 {
-			ratio := Between(p.Ratio.Value, p.Ratio.Low, p.Ratio.High, p.Ratio.Level)
+			ratio := document.Between(p.Ratio.Value, p.Ratio.Low, p.Ratio.High, p.Ratio.Level)
 			pairs[i].Ratio = &ratio
 		}
 	}
@@ -83,30 +85,30 @@ func methodPairs(m steeps.MethodComparison) []methodPair {
 }
 
 // methodTable is the table of methods.
-func methodTable(m steeps.MethodComparison, rows []methodRow, u quantity.Units) Section {
+func methodTable(m steeps.MethodComparison, rows []methodRow, u quantity.Units) document.Section {
 	thins := "thins"
 	for _, r := range rows {
 		if r.Cost.ABVPct != nil {
 			thins = "% vol\nlost"
 		}
 	}
-	t := Table{Columns: []Column{{Title: "", Right: true}, {Title: "method", Wrap: true}, {Title: "effective g/L\n(80 %)", Right: true}, {Title: "liquid\nadded", Right: true},
+	t := document.Table{Columns: []document.Column{{Title: "", Right: true}, {Title: "method", Wrap: true}, {Title: "effective g/L\n(80 %)", Right: true}, {Title: "liquid\nadded", Right: true},
 		{Title: thins, Right: true}, {Title: "time", Right: true}, {Title: "hand-\nlings", Right: true}, {Title: "weighed", Right: true, Wide: true}}}
 	hidden := false
 	for i, r := range rows {
 		dose := "only a place"
 		if r.Dose != nil {
-			dose = significantSpread(*r.Dose)
+			dose = document.SignificantSpread(*r.Dose)
 		} else {
 			hidden = true
 		}
-		t.Rows = append(t.Rows, []string{letter(r.Place), r.Name, dose, addedCell(r.AddedL, u), costCell(m.Costs[i]), DurationText(r.Minutes), fmt.Sprint(r.Handlings), MassText(r.MassG, u)})
+		t.Rows = append(t.Rows, []string{letter(r.Place), r.Name, dose, addedCell(r.AddedL, u), costCell(m.Costs[i]), wording.DurationText(r.Minutes), fmt.Sprint(r.Handlings), wording.MassText(r.MassG, u)})
 	}
 	notes := []string{"the strongest first; handlings: weighing, heating, straining, squeezing, bagging"}
 	if hidden {
 		notes = append(notes, "only a place: the number is too doubtful to show; for which reason see below")
 	}
-	return Section{Table: &t, Notes: notes}
+	return document.Section{Table: &t, Notes: notes}
 }
 
 // addedCell prints added liquid, a dash for none.
@@ -114,7 +116,7 @@ func addedCell(l float64, u quantity.Units) string {
 	if l < 0.0005 {
 		return "-"
 	}
-	return VolumeText(l, u)
+	return wording.VolumeText(l, u)
 }
 
 // letter names a row: a, b, c ...
@@ -126,14 +128,14 @@ func letter(place int) string {
 }
 
 // pairTable is the table of who is stronger, with what cannot be told apart.
-func pairTable(rows []methodRow, pairs []methodPair, warnings []string) Section {
-	t := Table{Columns: []Column{{Title: "", Right: true}, {Title: "method", Wrap: true}}}
+func pairTable(rows []methodRow, pairs []methodPair, warnings []string) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "", Right: true}, {Title: "method", Wrap: true}}}
 	for _, r := range rows[1:] {
-		t.Columns = append(t.Columns, Column{Title: letter(r.Place), Right: true})
+		t.Columns = append(t.Columns, document.Column{Title: letter(r.Place), Right: true})
 	}
 	cells := map[[2]int]string{}
 	for _, p := range pairs {
-		cells[p.place] = fixed(p.P, 2)
+		cells[p.place] = document.Fixed(p.P, 2)
 		if p.Call != "clear" {
 			cells[p.place] += "?"
 		}
@@ -146,7 +148,7 @@ func pairTable(rows []methodRow, pairs []methodPair, warnings []string) Section 
 		t.Rows = append(t.Rows, line)
 	}
 	notes := append([]string{"chance that the method of the row gives more than that of the column; ? = cannot tell (0.25 to 0.75)"}, warnings...)
-	return Section{Heading: "Which is stronger", Table: &t, Notes: notes}
+	return document.Section{Heading: "Which is stronger", Table: &t, Notes: notes}
 }
 
 // methodWarnings gathers why numbers are hidden and what the steeps warn of; the

@@ -3,26 +3,28 @@ package report
 import (
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
 
 // gainRow is one change to a steep as --json prints it.
 type gainRow struct {
-	Change  string   `json:"change"`
-	Factor  Estimate `json:"dose_factor"`
-	P       float64  `json:"p_gain"`
-	Extra   float64  `json:"extra_liquid_ml"`
-	Minutes float64  `json:"extra_minutes"`
+	Change  string            `json:"change"`
+	Factor  document.Estimate `json:"dose_factor"`
+	P       float64           `json:"p_gain"`
+	Extra   float64           `json:"extra_liquid_ml"`
+	Minutes float64           `json:"extra_minutes"`
 }
 
 // gainRows turns changes into their printed form.
 func gainRows(list []steeps.Gain) []gainRow {
 	var rows []gainRow
 	for _, g := range list {
-		factor := Exactly(g.Ratio.Value)
+		factor := document.Exactly(g.Ratio.Value)
 		if g.Ratio.Level > 0 {
-			factor = Between(g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level)
+			factor = document.Between(g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level)
 		}
 		rows = append(rows, gainRow{g.What, factor, g.P, g.ExtraML, g.ExtraMinutes})
 	}
@@ -30,11 +32,11 @@ func gainRows(list []steeps.Gain) []gainRow {
 }
 
 // moreSection is the table of what would get more out.
-func moreSection(list []steeps.Gain, u quantity.Units) Section {
+func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 	if len(list) == 0 {
-		return Section{Heading: "What would get more out", Paragraphs: []string{"Nothing that is known of: it is all in."}}
+		return document.Section{Heading: "What would get more out", Paragraphs: []string{"Nothing that is known of: it is all in."}}
 	}
-	t := Table{Columns: []Column{{Title: "change", Wrap: true}, {Title: "effective dose\n(80 %)", Right: true}, {Title: "sure", Right: true},
+	t := document.Table{Columns: []document.Column{{Title: "change", Wrap: true}, {Title: "effective dose\n(80 %)", Right: true}, {Title: "sure", Right: true},
 		{Title: "more liquid", Right: true}, {Title: "more time", Right: true}}}
 	var idle []string
 	for _, g := range gainRows(list) {
@@ -44,7 +46,7 @@ func moreSection(list []steeps.Gain, u quantity.Units) Section {
 		}
 		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), sureText(g.P), signedVolume(g.Extra, u), moreTime(g.Minutes)})
 	}
-	section := Section{Heading: "What would get more out", Table: &t,
+	section := document.Section{Heading: "What would get more out", Table: &t,
 		Notes: []string{"dose: times what it is now, added liquid counted in; sure: the chance that it rises at all"}}
 	if len(t.Rows) == 0 {
 		section.Table, section.Notes = nil, nil
@@ -63,11 +65,11 @@ func (g gainRow) idle() bool {
 }
 
 // factorText prints "x 1.24 (1.10 to 1.60)".
-func factorText(e Estimate) string {
+func factorText(e document.Estimate) string {
 	if e.Low == nil {
 		return "from nothing"
 	}
-	return "x " + fixed(e.Value, 2) + " (" + fixed(*e.Low, 2) + " to " + fixed(*e.High, 2) + ")"
+	return "x " + document.Fixed(e.Value, 2) + " (" + document.Fixed(*e.Low, 2) + " to " + document.Fixed(*e.High, 2) + ")"
 }
 
 // sureText prints a probability that is never quite 0 or 1.
@@ -78,16 +80,16 @@ func sureText(p float64) string {
 	case p < 0.005:
 		return "< 0.01"
 	}
-	return fixed(p, 2)
+	return document.Fixed(p, 2)
 }
 
 // signedVolume prints more or less liquid.
 func signedVolume(ml float64, u quantity.Units) string {
 	switch {
 	case ml > 0.5:
-		return "+" + VolumeText(ml/1000, u)
+		return "+" + wording.VolumeText(ml/1000, u)
 	case ml < -0.5:
-		return "-" + VolumeText(-ml/1000, u)
+		return "-" + wording.VolumeText(-ml/1000, u)
 	}
 	return "-"
 }
@@ -97,5 +99,5 @@ func moreTime(minutes float64) string {
 	if minutes < 0.5 {
 		return "-"
 	}
-	return "+" + DurationText(minutes)
+	return "+" + wording.DurationText(minutes)
 }

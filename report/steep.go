@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
@@ -47,16 +49,16 @@ func (s SteepStyle) shows(class int) bool {
 }
 
 // Steep shows what a steep comes to.
-func Steep(a steeps.SteepAnswer, s SteepStyle) View {
+func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 	class := max(s.Class, 0)
 	passes := steepPasses(a, class)
 	kept := a.Doubt.Kept[class].At95
-	yield := Between(kept.Value, kept.Low, kept.High, kept.Level)
-	doses := map[string]Estimate{}
+	yield := document.Between(kept.Value, kept.Low, kept.High, kept.Level)
+	doses := map[string]document.Estimate{}
 	for c, name := range trials.SteepClasses {
 		if s.shows(c) {
 			at := a.Doubt.Dose[c].At95
-			doses[name] = Between(at.Value, at.Low, at.High, at.Level)
+			doses[name] = document.Between(at.Value, at.Low, at.High, at.Level)
 		}
 	}
 	figures := steepFigures(a)
@@ -68,31 +70,31 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) View {
 	warnings := append(rankingNotes(a, s), a.Result.Warnings...)
 	dose := steepDoseTable(a, s)
 	dose.Notes = warnings
-	sections := []Section{steepTable(passes, class, s.Units), dose, leftSection(a.Result, class, s.Units, figures)}
+	sections := []document.Section{steepTable(passes, class, s.Units), dose, leftSection(a.Result, class, s.Units, figures)}
 	if s.More != nil {
 		sections = append(sections, moreSection(s.More, s.Units))
 	}
 	if s.Explain {
 		sections = append(sections, steepExplain(figures), stepSection(a, class))
 	}
-	return View{
-		Document: Document{Sections: sections},
+	return document.View{
+		Document: document.Document{Sections: sections},
 		Payload: struct {
-			Passes   []steepPass         `json:"passes"`
-			Class    string              `json:"class"`
-			Yield    Estimate            `json:"yield"`
-			Dose     map[string]Estimate `json:"effective_dose_g_per_l"`
-			Weighed  float64             `json:"dose_g_per_l"`
-			AddedL   float64             `json:"added_l"`
-			MixL     float64             `json:"volume_after_mixing_l"`
-			Solids   steepSolids         `json:"solids_g_per_l"`
-			Cost     strengthCost        `json:"strength_cost"`
-			Left     leftBehind          `json:"left_behind"`
-			More     []gainRow           `json:"more,omitempty"`
-			Figures  []steepFigure       `json:"inputs"`
-			Draws    int                 `json:"draws"`
-			Seed     uint64              `json:"seed"`
-			Warnings []string            `json:"warnings"`
+			Passes   []steepPass                  `json:"passes"`
+			Class    string                       `json:"class"`
+			Yield    document.Estimate            `json:"yield"`
+			Dose     map[string]document.Estimate `json:"effective_dose_g_per_l"`
+			Weighed  float64                      `json:"dose_g_per_l"`
+			AddedL   float64                      `json:"added_l"`
+			MixL     float64                      `json:"volume_after_mixing_l"`
+			Solids   steepSolids                  `json:"solids_g_per_l"`
+			Cost     strengthCost                 `json:"strength_cost"`
+			Left     leftBehind                   `json:"left_behind"`
+			More     []gainRow                    `json:"more,omitempty"`
+			Figures  []steepFigure                `json:"inputs"`
+			Draws    int                          `json:"draws"`
+			Seed     uint64                       `json:"seed"`
+			Warnings []string                     `json:"warnings"`
 		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL,
 			solidsView(a), costView(a.Cost), leftView(a.Result, class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
@@ -117,39 +119,39 @@ func steepFigures(a steeps.SteepAnswer) []steepFigure {
 }
 
 // steepTable is the table of passes.
-func steepTable(passes []steepPass, class int, u quantity.Units) Section {
-	t := Table{Columns: []Column{{Title: "pass", Right: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"},
+func steepTable(passes []steepPass, class int, u quantity.Units) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "pass", Right: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"},
 		{Title: "yield", Right: true}, {Title: "of equilibrium", Right: true}, {Title: "min at 80 C", Right: true, Wide: true}}}
 	for i, p := range passes {
-		out, held, origin := VolumeText(p.LiquidOutML/1000, u), VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin
+		out, held, origin := wording.VolumeText(p.LiquidOutML/1000, u), wording.VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin
 		if p.LiquidOutML == 0 && p.LiquidHeldML == 0 { // material put in itself is not parted from a liquid
 			out, held, origin = "-", "-", "-"
 		}
 		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), out, held, origin,
-			percent(p.Yield), percent(p.ShareOfEquilibrium), fixed(p.ReducedMinutes, 1)})
+			document.Percent(p.Yield), document.Percent(p.ShareOfEquilibrium), document.Fixed(p.ReducedMinutes, 1)})
 	}
-	return Section{Heading: "Passes, " + trials.SteepClasses[class] + " class", Table: &t}
+	return document.Section{Heading: "Passes, " + trials.SteepClasses[class] + " class", Table: &t}
 }
 
 // steepDoseTable is the table of doses.
-func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) Section {
-	t := Table{Columns: []Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}
+func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}
 	for c, name := range trials.SteepClasses {
 		if !s.shows(c) {
 			continue
 		}
 		kept, dose := a.Doubt.Kept[c].At95, a.Doubt.Dose[c]
-		t.Rows = append(t.Rows, []string{name, percent(kept.Value) + " (" + fixed(100*kept.Low, 0) + " to " + fixed(100*kept.High, 0) + ")", percent(a.Result.Survival[c]),
-			significantSpread(Between(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
-			significantSpread(Between(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
+		t.Rows = append(t.Rows, []string{name, document.Percent(kept.Value) + " (" + document.Fixed(100*kept.Low, 0) + " to " + document.Fixed(100*kept.High, 0) + ")", document.Percent(a.Result.Survival[c]),
+			document.SignificantSpread(document.Between(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
+			document.SignificantSpread(document.Between(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
 	}
 	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all%s.",
-		MassText(a.Result.Steep.MassG, s.Units), VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), DoseText(a.Dose.WeighedGPerL, s.Units), VolumeText(a.Dose.AddedL, s.Units), VolumeText(a.Dose.MixL, s.Units), costWords(a.Cost))
+		wording.MassText(a.Result.Steep.MassG, s.Units), wording.VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), wording.DoseText(a.Dose.WeighedGPerL, s.Units), wording.VolumeText(a.Dose.AddedL, s.Units), wording.VolumeText(a.Dose.MixL, s.Units), costWords(a.Cost))
 	paragraphs := []string{lead}
 	if a.Request.Own != nil {
 		paragraphs = append(paragraphs, "Counted in: "+a.Request.Own.Words()+".")
 	}
-	return Section{Heading: "Dose", Paragraphs: paragraphs, Table: &t}
+	return document.Section{Heading: "Dose", Paragraphs: paragraphs, Table: &t}
 }
 
 // rankingNotes says of which classes the figures are only good for a ranking.
@@ -182,21 +184,21 @@ func gradeLetter(grade string) string {
 }
 
 // stepSection lists the values on the way to the result.
-func stepSection(a steeps.SteepAnswer, class int) Section {
-	t := Table{Columns: []Column{{Title: "value", Wrap: true}, {Title: "formula", Wrap: true}, {Title: "", Right: true}, {Title: "unit"}}}
+func stepSection(a steeps.SteepAnswer, class int) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "value", Wrap: true}, {Title: "formula", Wrap: true}, {Title: "", Right: true}, {Title: "unit"}}}
 	for _, s := range a.Steps(class) {
-		t.Rows = append(t.Rows, []string{s.Name, s.Formula, significant(s.Value, 4), s.Unit})
+		t.Rows = append(t.Rows, []string{s.Name, s.Formula, document.Significant(s.Value, 4), s.Unit})
 	}
-	return Section{Heading: "Step by step, " + trials.SteepClasses[class] + " class", Table: &t}
+	return document.Section{Heading: "Step by step, " + trials.SteepClasses[class] + " class", Table: &t}
 }
 
 // steepExplain lists formula and inputs.
-func steepExplain(figures []steepFigure) Section {
-	t := Table{Columns: []Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "origin"}, {Title: "grade"}, {Title: "source", Wrap: true}}}
+func steepExplain(figures []steepFigure) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "origin"}, {Title: "grade"}, {Title: "source", Wrap: true}}}
 	for _, f := range figures {
-		t.Rows = append(t.Rows, []string{f.Name, significant(f.Value, 4), f.Unit, f.Origin, gradeLetter(f.Grade), f.Source})
+		t.Rows = append(t.Rows, []string{f.Name, document.Significant(f.Value, 4), f.Unit, f.Origin, gradeLetter(f.Grade), f.Source})
 	}
-	return Section{Heading: "How it was worked out", Table: &t, Paragraphs: []string{
+	return document.Section{Heading: "How it was worked out", Table: &t, Paragraphs: []string{
 		"X = w + (1-w)(1 - exp(-K)), K = k80 g s tau; tau = minutes at 80 C by Arrhenius over the temperature course.",
 		"Passes: what is dissolved is shared between the liquid that runs off and the liquid held. Effective dose = as-dried grams times the share the solvent can carry times the yield, per litre after mixing.",
 		"Grades: A read and quantitative, B derived from read data, C judgement.",

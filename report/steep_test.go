@@ -4,6 +4,9 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/report/document"
+	"hedgerow/testdata/drawing"
+	"hedgerow/testdata/invented"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
@@ -12,12 +15,12 @@ import (
 // caseA is the worked example of the page on extraction, into 19 L.
 func caseA(t testing.TB) steeps.SteepAnswer {
 	t.Helper()
-	n := series()
+	n := invented.Series()
 	materials, err := n.Catalogue()
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := steeps.SteepRequest{Form: "crushed", Method: trials.MethodTea, MassG: 28, MoisturePct: ptr(10.0), Passes: n.Extracts[0].Passes, IntoL: 19}.Steep(materials)
+	a, err := steeps.SteepRequest{Form: "crushed", Method: trials.MethodTea, MassG: 28, MoisturePct: invented.Ptr(10.0), Passes: n.Extracts[0].Passes, IntoL: 19}.Steep(materials)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -28,23 +31,23 @@ func caseA(t testing.TB) steeps.SteepAnswer {
 func TestSteepView(t *testing.T) {
 	v := Steep(caseA(t), SteepStyle{Class: 0, Explain: true})
 	var p struct {
-		Passes   []steepPass         `json:"passes"`
-		Yield    Estimate            `json:"yield"`
-		Dose     map[string]Estimate `json:"effective_dose_g_per_l"`
-		Weighed  float64             `json:"dose_g_per_l"`
-		MixL     float64             `json:"volume_after_mixing_l"`
-		Figures  []steepFigure       `json:"inputs"`
-		Warnings []string            `json:"warnings"`
+		Passes   []steepPass                  `json:"passes"`
+		Yield    document.Estimate            `json:"yield"`
+		Dose     map[string]document.Estimate `json:"effective_dose_g_per_l"`
+		Weighed  float64                      `json:"dose_g_per_l"`
+		MixL     float64                      `json:"volume_after_mixing_l"`
+		Figures  []steepFigure                `json:"inputs"`
+		Warnings []string                     `json:"warnings"`
 	}
-	readJSON(t, v, &p)
-	near(t, "first pass", p.Passes[0].Yield, 0.7165, 1e-4)
-	near(t, "second pass", p.Passes[1].Yield, 0.2557, 1e-4)
-	near(t, "out of the first", p.Passes[0].LiquidOutML, 286.6, 0.05)
-	near(t, "of equilibrium", p.Passes[0].ShareOfEquilibrium, 1, 1e-3)
-	near(t, "yield", p.Yield.Value, 0.9722, 1e-4)
-	near(t, "dose", p.Dose["water"].Value, 1.3094, 1e-3)
-	near(t, "weighed", p.Weighed, 28/19.7496, 1e-4)
-	near(t, "volume", p.MixL, 19.7496, 1e-4)
+	drawing.ReadJSON(t, v, &p)
+	invented.Near(t, "first pass", p.Passes[0].Yield, 0.7165, 1e-4)
+	invented.Near(t, "second pass", p.Passes[1].Yield, 0.2557, 1e-4)
+	invented.Near(t, "out of the first", p.Passes[0].LiquidOutML, 286.6, 0.05)
+	invented.Near(t, "of equilibrium", p.Passes[0].ShareOfEquilibrium, 1, 1e-3)
+	invented.Near(t, "yield", p.Yield.Value, 0.9722, 1e-4)
+	invented.Near(t, "dose", p.Dose["water"].Value, 1.3094, 1e-3)
+	invented.Near(t, "weighed", p.Weighed, 28/19.7496, 1e-4)
+	invented.Near(t, "volume", p.MixL, 19.7496, 1e-4)
 	if len(p.Dose) != 1 || p.Warnings == nil || len(p.Figures) == 0 {
 		t.Errorf("classes %v, warnings %v, %d inputs", p.Dose, p.Warnings, len(p.Figures))
 	}
@@ -53,7 +56,7 @@ func TestSteepView(t *testing.T) {
 			t.Errorf("input without name or origin: %+v", f)
 		}
 	}
-	text := asText(t, v.Document, 100)
+	text := drawing.AsText(t, v.Document, 100)
 	for _, want := range []string{"71.6 %", "25.6 %", "97.2 % (", "1.31 (", "default", "How it was worked out", "Grades:"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
@@ -62,22 +65,22 @@ func TestSteepView(t *testing.T) {
 	if strings.Contains(text, "resin") {
 		t.Errorf("a class that was not asked for is shown:\n%s", text)
 	}
-	checkView(t, "steep", v)
+	drawing.CheckView(t, "steep", v)
 }
 
 // All classes: those that are only good for a ranking say so (section 8).
 func TestSteepViewOfAllClasses(t *testing.T) {
 	v := Steep(caseA(t), SteepStyle{Class: -1, Units: quantity.USUnits})
-	text := asText(t, v.Document, 100)
+	text := drawing.AsText(t, v.Document, 100)
 	if !strings.Contains(text, "resin: good for ranking steeps, not as a number") || strings.Contains(text, "water: good for ranking") || !strings.Contains(text, "oz into") {
 		t.Errorf("\n%s", text)
 	}
-	checkView(t, "steep of all", v)
+	drawing.CheckView(t, "steep of all", v)
 }
 
 // An extract shows its passes in words and what it carries: case A, 25.86 g.
 func TestExtractView(t *testing.T) {
-	n := series()
+	n := invented.Series()
 	materials, _ := n.Catalogue()
 	story, err := steeps.StoryOf(n, materials, n.Extracts[0])
 	if err != nil {
@@ -85,13 +88,13 @@ func TestExtractView(t *testing.T) {
 	}
 	v := Extract(story, ExtractStyle{Units: quantity.Metric, Explain: true})
 	var p struct {
-		LiquidL float64             `json:"liquid_l"`
-		Carried map[string]Estimate `json:"carried_g"`
+		LiquidL float64                      `json:"liquid_l"`
+		Carried map[string]document.Estimate `json:"carried_g"`
 	}
-	readJSON(t, v, &p)
-	near(t, "liquid", p.LiquidL, 0.7496, 1e-4)
-	near(t, "carried", p.Carried["water"].Value, 25.86, 0.01)
-	text := asText(t, v.Document, 100)
+	drawing.ReadJSON(t, v, &p)
+	invented.Near(t, "liquid", p.LiquidL, 0.7496, 1e-4)
+	invented.Near(t, "carried", p.Carried["water"].Value, 25.86, 0.01)
+	text := drawing.AsText(t, v.Document, 100)
 	if !strings.Contains(text, "It gives 750 mL") || !strings.Contains(text, "96 C falling to 80 C") {
 		t.Errorf("\n%s", text)
 	}

@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/report/document"
+	"hedgerow/testdata/drawing"
+	"hedgerow/testdata/invented"
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
@@ -12,10 +15,10 @@ import (
 
 // steepViews are the views of steeps that are not logged, for the tests of every
 // view.
-func steepViews(materials trials.Materials) map[string]View {
-	all := map[string]View{}
-	request := steeps.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12, Beer: steeps.Beer{OG: ptr(1.048), FG: ptr(1.010)},
-		Passes: []trials.Pass{{VolumeL: 0.4, StartC: 95, EndC: ptr(70.0), Minutes: 20, Agitation: "now-and-then", Separation: trials.SeparationDrained}}}
+func steepViews(materials trials.Materials) map[string]document.View {
+	all := map[string]document.View{}
+	request := steeps.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12, Beer: steeps.Beer{OG: invented.Ptr(1.048), FG: invented.Ptr(1.010)},
+		Passes: []trials.Pass{{VolumeL: 0.4, StartC: 95, EndC: invented.Ptr(70.0), Minutes: 20, Agitation: "now-and-then", Separation: trials.SeparationDrained}}}
 	if a, err := request.Steep(materials); err == nil {
 		more, _ := request.Gains(materials, 0)
 		all["steep"] = Steep(a, SteepStyle{Class: -1, Explain: true, Units: quantity.Metric, More: more})
@@ -40,10 +43,10 @@ func TestMethodsHideWhatIsOnlyRanked(t *testing.T) {
 	v := steepViews(materials)["methods resin"]
 	var p struct {
 		Methods []struct {
-			Name    string    `json:"method"`
-			Dose    *Estimate `json:"effective_dose_g_per_l"`
-			Ranking bool      `json:"ranking_only"`
-			Reasons []string  `json:"reasons"`
+			Name    string             `json:"method"`
+			Dose    *document.Estimate `json:"effective_dose_g_per_l"`
+			Ranking bool               `json:"ranking_only"`
+			Reasons []string           `json:"reasons"`
 		} `json:"methods"`
 	}
 	text, err := json.Marshal(v.Payload)
@@ -55,7 +58,7 @@ func TestMethodsHideWhatIsOnlyRanked(t *testing.T) {
 			t.Errorf("%s shows %v (%v)", m.Name, m.Dose, m.Reasons)
 		}
 	}
-	if drawn := asText(t, v.Document, 80); strings.Count(drawn, "only a place") < 6 {
+	if drawn := drawing.AsText(t, v.Document, 80); strings.Count(drawn, "only a place") < 6 {
 		t.Errorf("\n%s", drawn)
 	}
 }

@@ -1,52 +1,56 @@
 package report
 
-import "hedgerow/trials/steeps"
+import (
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
+	"hedgerow/trials/steeps"
+)
 
 // strengthCost is what added liquid does to the strength, as --json prints it.
 type strengthCost struct {
-	Share  float64   `json:"share"`   // how much thinner the beer gets, added liquid over all
-	ABVPct *Estimate `json:"abv_pct"` // % vol lost; null when the strength is not known
+	Share  float64            `json:"share"`   // how much thinner the beer gets, added liquid over all
+	ABVPct *document.Estimate `json:"abv_pct"` // % vol lost; null when the strength is not known
 }
 
 // costView turns a cost into its printed form.
 func costView(c steeps.StrengthCost) strengthCost {
-	return strengthCost{c.Share, estimateView(c.ABVPct)}
+	return strengthCost{c.Share, wording.EstimateView(c.ABVPct)}
 }
 
 // costWords ends a sentence on added liquid with what it costs; empty where
 // nothing is added.
 func costWords(c steeps.StrengthCost) string {
-	abv := estimateView(c.ABVPct)
+	abv := wording.EstimateView(c.ABVPct)
 	switch {
 	case c.Share < 0.0005:
 		return ""
 	case abv == nil && c.Spirit:
 		return ""
 	case abv == nil:
-		return ", which thins the beer by " + percent(c.Share)
+		return ", which thins the beer by " + document.Percent(c.Share)
 	case abv.Value < 0:
-		return ", which makes the beer " + fixed(-abv.Value, 2) + " % vol stronger"
+		return ", which makes the beer " + document.Fixed(-abv.Value, 2) + " % vol stronger"
 	}
-	return ", which costs " + abv.spread(2, 2) + " % vol"
+	return ", which costs " + abv.Spread(2, 2) + " % vol"
 }
 
 // costCell is the same for a table.
 func costCell(c steeps.StrengthCost) string {
-	abv := estimateView(c.ABVPct)
+	abv := wording.EstimateView(c.ABVPct)
 	switch {
 	case c.Share < 0.0005:
 		return "-"
 	case abv != nil:
-		return fixed(abv.Value, 2)
+		return document.Fixed(abv.Value, 2)
 	case c.Spirit:
 		return "spirit"
 	}
-	return percent(c.Share)
+	return document.Percent(c.Share)
 }
 
 // steepSolids are the dissolved solids of an extract as --json prints them.
 type steepSolids struct {
-	Estimate
+	document.Estimate
 	Measured bool `json:"measured"`
 }
 
@@ -54,7 +58,7 @@ type steepSolids struct {
 func solidsView(a steeps.SteepAnswer) steepSolids {
 	s := a.Solids
 	if s.Measured {
-		return steepSolids{Exactly(s.GPerL), true}
+		return steepSolids{document.Exactly(s.GPerL), true}
 	}
-	return steepSolids{Between(s.GPerL, s.Low, s.High, 0.95), false}
+	return steepSolids{document.Between(s.GPerL, s.Low, s.High, 0.95), false}
 }

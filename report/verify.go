@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strconv"
 
+	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/panel"
 	"hedgerow/trials"
@@ -125,7 +126,7 @@ func checkOne(record []string, line int, open func(string) (io.ReadCloser, error
 	var errExpected, errTolerance error
 	r.Expected, errExpected = strconv.ParseFloat(record[2], 64)
 	r.Tolerance, errTolerance = strconv.ParseFloat(record[4], 64)
-	if errExpected != nil || errTolerance != nil || !finite(r.Expected) || !finite(r.Tolerance) {
+	if errExpected != nil || errTolerance != nil || !document.Finite(r.Expected) || !document.Finite(r.Tolerance) {
 		r.Expected, r.Tolerance = 0, 0
 		r.Problem = "expected value or tolerance is not a number"
 		return r
@@ -138,7 +139,7 @@ func checkOne(record []string, line int, open func(string) (io.ReadCloser, error
 		r.Problem = err.Error()
 	case math.IsNaN(got) || math.Abs(got-r.Expected) > r.Tolerance:
 		r.Got, r.Problem = got, fmt.Sprintf("got %.8g", got)
-		if !finite(got) {
+		if !document.Finite(got) {
 			r.Got = 0
 		}
 	default:
@@ -159,7 +160,7 @@ func evaluate(quantity string, inputs json.RawMessage, open func(string) (io.Rea
 }
 
 // VerifyView shows how many rows of each source hold and the worst miss.
-func VerifyView(v Verification) View {
+func VerifyView(v Verification) document.View {
 	type source struct {
 		hold, all, notYet int
 		worst             float64
@@ -186,26 +187,26 @@ func VerifyView(v Verification) View {
 			}
 		}
 	}
-	t := Table{Columns: []Column{{Title: "source", Wrap: true}, {Title: "hold", Right: true}, {Title: "of", Right: true}, {Title: "worst miss", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "source", Wrap: true}, {Title: "hold", Right: true}, {Title: "of", Right: true}, {Title: "worst miss", Right: true}}}
 	for _, name := range order {
 		s := by[name]
-		t.Rows = append(t.Rows, []string{name, fmt.Sprint(s.hold), fmt.Sprint(s.all - s.notYet), fixed(100*s.worst, 0) + " %"})
+		t.Rows = append(t.Rows, []string{name, fmt.Sprint(s.hold), fmt.Sprint(s.all - s.notYet), document.Fixed(100*s.worst, 0) + " %"})
 	}
 	line := fmt.Sprintf("%d of %d published values hold", v.Hold, v.Hold+v.Fail)
 	if v.NotYet > 0 {
 		line += fmt.Sprintf("; %d rows are of quantities not covered yet", v.NotYet)
 	}
-	sec := Section{Paragraphs: []string{line + "."}, Table: &t, Notes: []string{"worst miss: the largest distance from the published value, in per cent of its tolerance"}}
-	var failed Table
-	failed.Columns = []Column{{Title: "line", Right: true}, {Title: "quantity", Wrap: true}, {Title: "expected", Right: true}, {Title: "problem", Wrap: true}}
+	sec := document.Section{Paragraphs: []string{line + "."}, Table: &t, Notes: []string{"worst miss: the largest distance from the published value, in per cent of its tolerance"}}
+	var failed document.Table
+	failed.Columns = []document.Column{{Title: "line", Right: true}, {Title: "quantity", Wrap: true}, {Title: "expected", Right: true}, {Title: "problem", Wrap: true}}
 	for _, r := range v.Rows {
 		if r.Outcome == fails {
-			failed.Rows = append(failed.Rows, []string{fmt.Sprint(r.Line), r.Quantity, significant(r.Expected, 8), r.Problem})
+			failed.Rows = append(failed.Rows, []string{fmt.Sprint(r.Line), r.Quantity, document.Significant(r.Expected, 8), r.Problem})
 		}
 	}
-	sections := []Section{sec}
+	sections := []document.Section{sec}
 	if len(failed.Rows) > 0 {
-		sections = append(sections, Section{Heading: "Rows that fail", Table: &failed})
+		sections = append(sections, document.Section{Heading: "Rows that fail", Table: &failed})
 	}
-	return View{Document: Document{Sections: sections}, Payload: v}
+	return document.View{Document: document.Document{Sections: sections}, Payload: v}
 }

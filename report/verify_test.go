@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/testdata/drawing"
 	"hedgerow/trials"
 )
 
@@ -31,7 +32,7 @@ func TestPublishedRowsHold(t *testing.T) {
 	if v.Hold < 254 || v.Fail != 0 || v.Hold+v.Fail+v.NotYet != len(v.Rows) {
 		t.Errorf("%d hold, %d fail, %d not yet of %d", v.Hold, v.Fail, v.NotYet, len(v.Rows))
 	}
-	text := asText(t, VerifyView(v).Document, 80)
+	text := drawing.AsText(t, VerifyView(v).Document, 80)
 	if !strings.Contains(text, "published values hold") || strings.Contains(text, "Rows that fail") {
 		t.Errorf("\n%s", text)
 	}
@@ -60,8 +61,8 @@ func TestRowsOfAFile(t *testing.T) {
 			t.Errorf("row %d: %+v", i, r)
 		}
 	}
-	checkView(t, "verify", VerifyView(v))
-	if text := asText(t, VerifyView(v).Document, 80); !strings.Contains(text, "Rows that fail") || !strings.Contains(text, "1 of 7 published values hold") {
+	drawing.CheckView(t, "verify", VerifyView(v))
+	if text := drawing.AsText(t, VerifyView(v).Document, 80); !strings.Contains(text, "Rows that fail") || !strings.Contains(text, "1 of 7 published values hold") {
 		t.Errorf("\n%s", text)
 	}
 }

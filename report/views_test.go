@@ -5,6 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/report/decisions"
+	"hedgerow/report/document"
+	"hedgerow/report/evenings"
+	"hedgerow/testdata/drawing"
+	"hedgerow/testdata/invented"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -12,19 +17,19 @@ import (
 )
 
 // views builds every view that a notebook can be asked for.
-func views(t testing.TB, n *trials.Notebook) map[string]View {
+func views(t testing.TB, n *trials.Notebook) map[string]document.View {
 	t.Helper()
 	materials, err := n.Catalogue()
 	if err != nil {
 		t.Fatal(err)
 	}
 	hibiscus, _ := materials.Get("hibiscus")
-	set := setOf(t, n)
-	all := map[string]View{
+	set := invented.SetOf(t, n)
+	all := map[string]document.View{
 		"batches": BatchList(n.Batches, quantity.Metric), "readings": ReadingList(n, nil, quantity.Metric), "additions": AdditionList(n, nil, quantity.USUnits),
-		"extracts": ExtractList(n, quantity.Metric), "tasters": TasterList(n), "tastings": TastingList(n), "claims": ClaimList(n.Claims),
+		"extracts": ExtractList(n, quantity.Metric), "tasters": TasterList(n), "tastings": evenings.TastingList(n), "claims": ClaimList(n.Claims),
 		"settings": SettingList(trials.KnownSettings(), n.Settings), "materials": MaterialList(materials, materials.All()), "no material": MaterialList(materials, nil),
-		"hibiscus": Material(materials, hibiscus, quantity.Metric), "comparison": Comparison(n, set, quantity.Metric), "comparison us": Comparison(n, set, quantity.USUnits),
+		"hibiscus": Material(materials, hibiscus, quantity.Metric), "comparison": decisions.Comparison(n, set, quantity.Metric), "comparison us": decisions.Comparison(n, set, quantity.USUnits),
 	}
 	for _, b := range n.Batches {
 		all["history "+b.Name] = BatchHistory(n, b, quantity.Metric)
@@ -48,41 +53,20 @@ func views(t testing.TB, n *trials.Notebook) map[string]View {
 		all[what] = v
 	}
 	for _, g := range n.Tastings {
-		all["tasting "+g.Name], all["key "+g.Name] = Tasting(n, g, false), Tasting(n, g, true)
+		all["tasting "+g.Name], all["key "+g.Name] = evenings.Tasting(n, g, false), evenings.Tasting(n, g, true)
 	}
-	if v, err := Suggest(n, set, SuggestRequest{VolumeL: 12, Units: quantity.Metric}); err == nil {
+	if v, err := decisions.Suggest(n, set, decisions.SuggestRequest{VolumeL: 12, Units: quantity.Metric}); err == nil {
 		all["suggestion"] = v
 	}
 	return all
 }
 
-// widest is a notebook with a bit of everything.
-func widest() *trials.Notebook {
-	n := series()
-	n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: "jar", Name: "jar-1", CreatedAt: day(20)}, ParentID: ptr("single"), Kind: trials.KindJar, StartedAt: day(20), VolumeL: 2},
-		trials.Batch{Record: trials.Record{ID: "bare", Name: "bare"}, Kind: trials.KindBatch, StartedAt: day(0), VolumeL: 5})
-	week := 7.0 * 24 * 60
-	n.Additions = append(n.Additions,
-		trials.Addition{Record: trials.Record{ID: "d2", Name: "double.a2"}, BatchID: "double", At: day(12), Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "frozen", MassG: ptr(1500.0), Minutes: &week},
-		trials.Addition{Record: trials.Record{ID: "d3", Name: "double.a3"}, BatchID: "double", At: day(20), Stage: trials.StageSecondary, LiquidKind: "spirit", VolumeL: ptr(0.2), StrengthPct: ptr(40.0)},
-		trials.Addition{Record: trials.Record{ID: "d4", Name: "double.a4"}, BatchID: "double", At: day(21), Stage: trials.StagePackaging, LiquidKind: "sugar", LiquidMassG: ptr(80.0)})
-	n.Losses = []trials.Loss{{Record: trials.Record{ID: "l", Name: "single.l1"}, BatchID: "single", At: day(15), Kind: trials.LossTrub, VolumeL: 0.5, Note: "yeast"}}
-	n.Packagings = []trials.Packaging{{Record: trials.Record{ID: "p", Name: "double.p1"}, BatchID: "double", At: day(22)}}
-	n.BatchNotes = []trials.BatchNote{{Record: trials.Record{ID: "bn", Name: "plain.n1"}, BatchID: "plain", At: day(12), Text: hostile}}
-	n.TasterNotes = []trials.TasterNote{{ID: "tn", TastingID: "club", ServingID: "club/single", TasterID: "t0", Text: hostile}}
-	n.Extracts = append(n.Extracts, trials.Extract{Record: trials.Record{ID: "raw", Name: "not-steeped"}, MadeAt: day(2), MaterialKey: "heather", Method: trials.MethodTea, Form: "cut", MassG: 20})
-	serve(n, trials.Tasting{Record: trials.Record{Name: "waiting"}, At: day(40), Blind: true, Note: hostile},
-		glass{batch: "single", tart: [3]float64{9, 9, 9}, vote: [3]int{1, 1, 1}, liking: [3]float64{1, 1, 1}},
-		glass{batch: "jar", tart: [3]float64{9, 9, 9}, vote: [3]int{1, 1, 1}, liking: [3]float64{1, 1, 1}})
-	return n
-}
-
 // Nothing that no reader should meet is in any view: NaN, null for a list,
 // control characters, slips of formatting.
 func TestEveryViewIsReadable(t *testing.T) {
-	for name, n := range map[string]*trials.Notebook{"empty": {Now: day(60)}, "series": series(), "widest": widest()} {
+	for name, n := range map[string]*trials.Notebook{"empty": {Now: invented.Day(60)}, "series": invented.Series(), "widest": invented.Widest()} {
 		for view, v := range views(t, n) {
-			checkView(t, name+", "+view, v)
+			drawing.CheckView(t, name+", "+view, v)
 		}
 	}
 }
@@ -96,8 +80,8 @@ func TestEveryMaterialIsReadable(t *testing.T) {
 	}
 	for _, m := range materials.All() {
 		v := Material(materials, m, quantity.Metric)
-		checkView(t, m.Key, v)
-		text := asText(t, v.Document, 80)
+		drawing.CheckView(t, m.Key, v)
+		text := drawing.AsText(t, v.Document, 80)
 		for _, line := range strings.Split(text, "\n") {
 			if n := len([]rune(line)); n > 80 {
 				t.Errorf("%s has a line of %d: %q", m.Key, n, line)
@@ -115,20 +99,20 @@ func TestEveryMaterialIsReadable(t *testing.T) {
 // The same notebook gives the same bytes each time, and whatever order its
 // records have.
 func TestViewsDoNotDependOnMapsOrRuns(t *testing.T) {
-	first := views(t, widest())
-	n := widest()
+	first := views(t, invented.Widest())
+	n := invented.Widest()
 	rng := rand.New(rand.NewPCG(3, 4))
 	rng.Shuffle(len(n.Scores), func(i, j int) { n.Scores[i], n.Scores[j] = n.Scores[j], n.Scores[i] })
 	rng.Shuffle(len(n.Servings), func(i, j int) { n.Servings[i], n.Servings[j] = n.Servings[j], n.Servings[i] })
 	shuffled := views(t, n)
-	for name, again := range views(t, widest()) {
-		if asText(t, first[name].Document, 80) != asText(t, again.Document, 80) || jsonOf(t, first[name]) != jsonOf(t, again) {
+	for name, again := range views(t, invented.Widest()) {
+		if drawing.AsText(t, first[name].Document, 80) != drawing.AsText(t, again.Document, 80) || drawing.JsonOf(t, first[name]) != drawing.JsonOf(t, again) {
 			t.Errorf("%s differs from one run to the next", name)
 		}
 		if name == "suggestion" {
 			continue // its draws follow the order of the scores
 		}
-		if got, want := asText(t, shuffled[name].Document, 80), asText(t, again.Document, 80); got != want {
+		if got, want := drawing.AsText(t, shuffled[name].Document, 80), drawing.AsText(t, again.Document, 80); got != want {
 			t.Errorf("%s depends on the order of the records:\n%s\n%s", name, got, want)
 		}
 	}
@@ -137,8 +121,8 @@ func TestViewsDoNotDependOnMapsOrRuns(t *testing.T) {
 // No line of a view is wider than a narrow terminal, as far as columns of
 // numbers allow.
 func TestViewsFitEightyColumns(t *testing.T) {
-	for name, v := range views(t, widest()) {
-		for _, line := range strings.Split(asText(t, v.Document, 80), "\n") {
+	for name, v := range views(t, invented.Widest()) {
+		for _, line := range strings.Split(drawing.AsText(t, v.Document, 80), "\n") {
 			if n := len([]rune(line)); n > 80 {
 				t.Errorf("%s has a line of %d: %q", name, n, line)
 			}
@@ -150,13 +134,13 @@ func TestViewsFitEightyColumns(t *testing.T) {
 // empty list.
 func TestEmptyListsSayWhatToDo(t *testing.T) {
 	n := &trials.Notebook{}
-	for name, v := range map[string]View{"batch": BatchList(nil, quantity.Metric), "reading": ReadingList(n, nil, quantity.Metric), "addition": AdditionList(n, nil, quantity.Metric),
-		"extract": ExtractList(n, quantity.Metric), "taster": TasterList(n), "tasting": TastingList(n), "claim": ClaimList(nil)} {
-		text := asText(t, v.Document, 80)
+	for name, v := range map[string]document.View{"batch": BatchList(nil, quantity.Metric), "reading": ReadingList(n, nil, quantity.Metric), "addition": AdditionList(n, nil, quantity.Metric),
+		"extract": ExtractList(n, quantity.Metric), "taster": TasterList(n), "tasting": evenings.TastingList(n), "claim": ClaimList(nil)} {
+		text := drawing.AsText(t, v.Document, 80)
 		if !strings.Contains(text, "hedgerow "+name) && !strings.Contains(text, "first score") {
 			t.Errorf("%s: %q", name, text)
 		}
-		if got := jsonOf(t, v); !strings.Contains(got, `"rows": []`) || !strings.Contains(got, `"warnings": []`) {
+		if got := drawing.JsonOf(t, v); !strings.Contains(got, `"rows": []`) || !strings.Contains(got, `"warnings": []`) {
 			t.Errorf("%s: %s", name, got)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hedgerow/report"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -388,7 +389,7 @@ func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Ad
 	if err := e.save("edit addition "+a.Name, append(records, &a)...); err != nil {
 		return err
 	}
-	return e.saved(a, "%s is now %s", a.Name, report.AdditionSentence(n, a, e.style()))
+	return e.saved(a, "%s is now %s", a.Name, wording.AdditionSentence(n, a, e.style()))
 }
 
 func newAdditionDelete(e *env) *cobra.Command {

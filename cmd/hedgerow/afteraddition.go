@@ -2,6 +2,8 @@ package main
 
 import (
 	"hedgerow/report"
+	"hedgerow/report/decisions"
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/steeps"
@@ -34,8 +36,8 @@ func (e *env) afterAddition(n *trials.Notebook, l ledger.Ledger, a trials.Additi
 	if err != nil {
 		return err
 	}
-	if text := report.OwnDose(l, a.Name, own); text != "" {
-		e.say("%s", report.Wrap(text, e.pageWidth()))
+	if text := decisions.OwnDose(l, a.Name, own); text != "" {
+		e.say("%s", document.Wrap(text, e.pageWidth()))
 	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hedgerow/report"
+	"hedgerow/report/decisions"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -81,7 +82,7 @@ scored in closed tastings, and what else differed between the trials.`,
 				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
 					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
 			}
-			return e.show(report.Comparison(n, s, e.style()))
+			return e.show(decisions.Comparison(n, s, e.style()))
 		},
 	}
 }
@@ -89,7 +90,7 @@ scored in closed tastings, and what else differed between the trials.`,
 func newSuggest(e *env) *cobra.Command {
 	var volume, study, target string
 	var avoid []string
-	r := report.SuggestRequest{}
+	r := decisions.SuggestRequest{}
 	c := &cobra.Command{
 		Use:   "suggest MATERIAL",
 		Short: "Suggest the next dose and method",
@@ -121,7 +122,7 @@ reads studies as JSON, one a line, and answers one a line.`,
 }
 
 // runSuggest answers for one material of the notebook.
-func (e *env) runSuggest(material, volume, target string, avoid []string, r report.SuggestRequest) error {
+func (e *env) runSuggest(material, volume, target string, avoid []string, r decisions.SuggestRequest) error {
 	r.VolumeL, r.Units = 10, e.style()
 	a := e.amounts()
 	a.must(&r.VolumeL, "volume", volume, a.volume)
@@ -146,13 +147,13 @@ func (e *env) runSuggest(material, volume, target string, avoid []string, r repo
 		if !ok || err != nil || v < 0 || v > 10 {
 			return trials.Refuse(`write "astringency<=3"`, "--avoid: %q cannot be read", text)
 		}
-		r.Avoid = append(r.Avoid, report.AvoidLimit{Attribute: strings.TrimSpace(name), AtMost: v})
+		r.Avoid = append(r.Avoid, decisions.AvoidLimit{Attribute: strings.TrimSpace(name), AtMost: v})
 	}
 	n, s, err := e.trialSet(material)
 	if err != nil {
 		return err
 	}
-	view, err := report.Suggest(n, s, r)
+	view, err := decisions.Suggest(n, s, r)
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"hedgerow/report"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -252,7 +253,7 @@ func newBatchSplit(e *env) *cobra.Command {
 			if err := e.save("split "+child.Name+" from "+parent.Name, &child); err != nil {
 				return err
 			}
-			return e.saved(child, "split %s off from %s into %s", report.VolumeText(child.VolumeL, e.style()), parent.Name, child.Name)
+			return e.saved(child, "split %s off from %s into %s", wording.VolumeText(child.VolumeL, e.style()), parent.Name, child.Name)
 		},
 	}
 	f := c.Flags()

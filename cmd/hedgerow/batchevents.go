@@ -4,7 +4,7 @@ import (
 	"slices"
 	"time"
 
-	"hedgerow/report"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -59,7 +59,7 @@ func newBatchLoss(e *env) *cobra.Command {
 			if err := e.save("log loss "+l.Name, &l); err != nil {
 				return err
 			}
-			return e.saved(l, "logged %s: %s lost (%s)", l.Name, report.VolumeText(l.VolumeL, e.style()), l.Kind)
+			return e.saved(l, "logged %s: %s lost (%s)", l.Name, wording.VolumeText(l.VolumeL, e.style()), l.Kind)
 		},
 	}
 	c.Flags().StringVar(&l.Kind, "kind", trials.LossSample, "sample, trub, transfer or evaporation")
@@ -140,7 +140,7 @@ func (o batchOptions) editLoss(e *env, n *trials.Notebook, l trials.Loss) error 
 	if err := e.save("edit "+l.Name, &l); err != nil {
 		return err
 	}
-	return e.saved(l, "%s is now %s lost (%s)", l.Name, report.VolumeText(l.VolumeL, e.style()), l.Kind)
+	return e.saved(l, "%s is now %s lost (%s)", l.Name, wording.VolumeText(l.VolumeL, e.style()), l.Kind)
 }
 
 // editPackaging corrects a packaging.

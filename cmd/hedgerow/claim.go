@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hedgerow/report"
+	"hedgerow/report/decisions"
 	"hedgerow/trials"
 
 	"github.com/spf13/cobra"
@@ -112,7 +113,7 @@ what this panel called just right.`,
 				if err != nil {
 					return err
 				}
-				view, err := report.JudgedClaims(n, s, attribute)
+				view, err := decisions.JudgedClaims(n, s, attribute)
 				if err != nil {
 					return err
 				}

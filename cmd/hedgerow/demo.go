@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"hedgerow/report"
+	"hedgerow/report/decisions"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -75,11 +76,11 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
-	suggestion, err := report.Suggest(n, set, report.SuggestRequest{VolumeL: 10, Units: e.style()})
+	suggestion, err := decisions.Suggest(n, set, decisions.SuggestRequest{VolumeL: 10, Units: e.style()})
 	if err != nil {
 		return err
 	}
-	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), report.Comparison(n, set, e.style()), suggestion))
+	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, set, e.style()), suggestion))
 }
 
 // loadDemo types the commands of the demo into a notebook at path.

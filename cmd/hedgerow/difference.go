@@ -4,7 +4,7 @@ import (
 	"math/rand/v2"
 	"strings"
 
-	"hedgerow/report"
+	"hedgerow/report/evenings"
 	"hedgerow/trials"
 
 	"github.com/spf13/cobra"
@@ -34,7 +34,7 @@ func newDifference(e *env, name, short string) *cobra.Command {
 	c := &cobra.Command{
 		Use:   name,
 		Short: short,
-		Long: "A " + name + ` test: ` + report.DifferenceTestWords(name) + `.
+		Long: "A " + name + ` test: ` + evenings.DifferenceTestWords(name) + `.
 
 Without --correct it says how many right answers are needed and how many answers
 find a difference of a stated size; with it, what the answers say, by the exact
@@ -65,7 +65,7 @@ names a batch, which then keeps the outcome as a remark.`,
 
 // runDifference works out one difference test.
 func (e *env) runDifference(name string, o differenceOptions) error {
-	r := report.DifferenceRequest{Test: name, TwoSided: o.twoSided, Answers: o.answers, Orders: o.orders, Seed: uint64(o.seed), About: splitWords(o.about)}
+	r := evenings.DifferenceRequest{Test: name, TwoSided: o.twoSided, Answers: o.answers, Orders: o.orders, Seed: uint64(o.seed), About: splitWords(o.about)}
 	if o.answers < 0 || o.answers == 0 && o.correct != "" {
 		return trials.Refuse("add --answers 12", "how many answers there were is missing")
 	}
@@ -91,7 +91,7 @@ func (e *env) runDifference(name string, o differenceOptions) error {
 	if a.err != nil {
 		return a.err
 	}
-	view, outcome, err := report.Difference(r)
+	view, outcome, err := evenings.Difference(r)
 	if err != nil {
 		return err
 	}
@@ -154,7 +154,7 @@ stored unless --note names a batch, which then keeps the outcome as a remark.`,
 			if err != nil {
 				return err
 			}
-			view, outcome, err := report.ThresholdView(r)
+			view, outcome, err := evenings.ThresholdView(r)
 			if err != nil {
 				return err
 			}
@@ -172,8 +172,8 @@ stored unless --note names a batch, which then keeps the outcome as a remark.`,
 }
 
 // thresholdOf reads a series.
-func thresholdOf(doses string, answers []string) (report.ThresholdRequest, error) {
-	var r report.ThresholdRequest
+func thresholdOf(doses string, answers []string) (evenings.ThresholdRequest, error) {
+	var r evenings.ThresholdRequest
 	for _, text := range splitWords([]string{doses}) {
 		v, err := plainNumber(strings.TrimSuffix(text, "g/L"))
 		if err != nil {

@@ -11,7 +11,7 @@ import (
 	"slices"
 	"time"
 
-	"hedgerow/report"
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/store"
 
@@ -156,16 +156,16 @@ func (e *env) pageWidth() int {
 }
 
 // show prints a view in the format the flags ask for.
-func (e *env) show(v report.View) error {
+func (e *env) show(v document.View) error {
 	switch {
 	case e.flags.json:
-		return report.WriteJSON(e.stdout, v.Payload)
+		return document.WriteJSON(e.stdout, v.Payload)
 	case e.flags.csv:
-		return report.WriteCSV(e.stdout, v.Document)
+		return document.WriteCSV(e.stdout, v.Document)
 	case e.flags.markdown:
-		return report.WriteMarkdown(e.stdout, v.Document)
+		return document.WriteMarkdown(e.stdout, v.Document)
 	}
-	return report.WriteText(e.stdout, v.Document, report.Style{Width: e.pageWidth(), All: e.flags.wide})
+	return document.WriteText(e.stdout, v.Document, document.Style{Width: e.pageWidth(), All: e.flags.wide})
 }
 
 // warn prints warnings for people on standard error and keeps them for --json.
@@ -179,7 +179,7 @@ func (e *env) warn(warnings ...string) {
 func (e *env) remark(format string, args ...any) {
 	text := fmt.Sprintf(format, args...)
 	e.warned = append(e.warned, text)
-	e.say("%s", report.Wrap(text, e.pageWidth()))
+	e.say("%s", document.Wrap(text, e.pageWidth()))
 }
 
 // noNotebook reports whether there is no notebook yet.

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"hedgerow/report"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -165,7 +166,7 @@ func newExtractNew(e *env) *cobra.Command {
 				return err
 			}
 			e.caution(n, x.MaterialKey)
-			if err := e.saved(x, "made %s: %s", x.Name, report.ExtractSentence(x, e.style())); err != nil {
+			if err := e.saved(x, "made %s: %s", x.Name, wording.ExtractSentence(x, e.style())); err != nil {
 				return err
 			}
 			if len(x.Passes) == 0 {
@@ -243,7 +244,7 @@ func newExtractPass(e *env) *cobra.Command {
 			if err := e.save(fmt.Sprintf("pass %d of %s", len(x.Passes), x.Name), &x); err != nil {
 				return err
 			}
-			if err := e.saved(x, "%s is now %s", x.Name, report.ExtractSentence(x, e.style())); err != nil {
+			if err := e.saved(x, "%s is now %s", x.Name, wording.ExtractSentence(x, e.style())); err != nil {
 				return err
 			}
 			e.next("hedgerow extract show %s", x.Name)
@@ -322,7 +323,7 @@ unless --replace says which one it takes the place of.`,
 			if err := e.save("edit extract "+x.Name, &x); err != nil {
 				return err
 			}
-			return e.saved(x, "%s is now %s", x.Name, report.ExtractSentence(x, e.style()))
+			return e.saved(x, "%s is now %s", x.Name, wording.ExtractSentence(x, e.style()))
 		},
 	}
 	o.flags(c)

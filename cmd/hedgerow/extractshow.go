@@ -2,6 +2,7 @@ package main
 
 import (
 	"hedgerow/report"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/steeps"
 
@@ -115,5 +116,5 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 		return err
 	}
 	u := e.style()
-	return e.saved(x, "topped %s up with %s of water: %s, %.0f %% as strong as it was made", x.Name, report.VolumeText(t.VolumeL, u), report.JugWords(x.Name, jug, u), 100*jug.Strength())
+	return e.saved(x, "topped %s up with %s of water: %s, %.0f %% as strong as it was made", x.Name, wording.VolumeText(t.VolumeL, u), report.JugWords(x.Name, jug, u), 100*jug.Strength())
 }

@@ -5,7 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"hedgerow/report"
+	"hedgerow/report/document"
+	"hedgerow/report/plans"
 	"hedgerow/trials"
 	"hedgerow/trials/planning"
 
@@ -143,7 +144,7 @@ func (e *env) runPlan(o planOptions, material string) error {
 		}
 		from = &b
 	}
-	d, why, err := report.DesignPlan(n, s, r)
+	d, why, err := plans.DesignPlan(n, s, r)
 	if err != nil {
 		return err
 	}
@@ -158,7 +159,7 @@ func (e *env) runPlan(o planOptions, material string) error {
 		}
 		return e.recordPlan(n, o, *from, d, why)
 	}
-	view, err := report.PlanView(n, o.kind, d, why, e.style())
+	view, err := plans.PlanView(n, o.kind, d, why, e.style())
 	if err != nil {
 		return err
 	}
@@ -170,8 +171,8 @@ func (e *env) runPlan(o planOptions, material string) error {
 }
 
 // planRequest reads the figures of a plan.
-func (e *env) planRequest(o planOptions, n *trials.Notebook) (report.PlanRequest, error) {
-	r := report.PlanRequest{Kind: o.kind, Count: o.count, Method: o.as, Attribute: o.attribute, Units: e.style()}
+func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest, error) {
+	r := plans.PlanRequest{Kind: o.kind, Count: o.count, Method: o.as, Attribute: o.attribute, Units: e.style()}
 	if words := splitWords(o.evening.attributes); len(words) > 0 {
 		r.Attribute = scoredOf(n, words)
 	}
@@ -215,7 +216,7 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (report.PlanRequest
 }
 
 // planWay reads the method and the extract that a plan follows.
-func (e *env) planWay(o planOptions, n *trials.Notebook, r *report.PlanRequest) error {
+func (e *env) planWay(o planOptions, n *trials.Notebook, r *plans.PlanRequest) error {
 	if o.as != "" {
 		if err := trials.CheckMethod(o.as); err != nil {
 			return inFlag("as", err)
@@ -243,11 +244,11 @@ func scoredOf(n *trials.Notebook, words []string) string {
 }
 
 // showOrPage prints a view or writes its page.
-func (e *env) showOrPage(v report.View, html string) error {
+func (e *env) showOrPage(v document.View, html string) error {
 	if html == "" {
 		return e.show(v)
 	}
-	return e.page(html, v.Payload, func(w io.Writer) error { return report.WriteHTML(w, v.Document) })
+	return e.page(html, v.Payload, func(w io.Writer) error { return document.WriteHTML(w, v.Document) })
 }
 
 func newPlanList(e *env) *cobra.Command {
@@ -261,7 +262,7 @@ func newPlanList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.PlanList(n))
+			return e.show(plans.PlanList(n))
 		},
 	}
 }
@@ -284,7 +285,7 @@ func newPlanShow(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			view, err := report.PlanOf(n, p, "", e.style())
+			view, err := plans.PlanOf(n, p, "", e.style())
 			if err != nil {
 				return err
 			}

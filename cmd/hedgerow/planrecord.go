@@ -5,7 +5,8 @@ import (
 	"strings"
 	"time"
 
-	"hedgerow/report"
+	"hedgerow/report/evenings"
+	"hedgerow/report/plans"
 	"hedgerow/trials"
 	"hedgerow/trials/planning"
 	"hedgerow/trials/store"
@@ -52,7 +53,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 		return err
 	}
 	e.caution(n, d.MaterialKey)
-	view, err := report.PlanOf(n, made.Plan, why, e.style())
+	view, err := plans.PlanOf(n, made.Plan, why, e.style())
 	if err != nil {
 		return err
 	}
@@ -75,10 +76,10 @@ func (e *env) planEvening(n *trials.Notebook, o planOptions, made planning.Made)
 	}
 	m, _ := materials.Get(made.Plan.MaterialKey)
 	if len(o.evening.attributes) == 0 {
-		o.evening.attributes = report.OfferedAttributes(m)
+		o.evening.attributes = evenings.OfferedAttributes(m)
 		e.remark("scored are %s; --attribute chooses others", strings.Join(o.evening.attributes, ", "))
 	}
-	r := report.EveningRequest{Batches: made.Batches}
+	r := evenings.EveningRequest{Batches: made.Batches}
 	if r.Tasting, err = e.tastingOf(o.evening, o.record, nil); err != nil {
 		return nil, err
 	}
@@ -86,7 +87,7 @@ func (e *env) planEvening(n *trials.Notebook, o planOptions, made planning.Made)
 	if r.Tasters, err = o.evening.who(); err != nil {
 		return nil, err
 	}
-	v, remarks, err := report.PlanEvening(n, r)
+	v, remarks, err := evenings.PlanEvening(n, r)
 	for _, text := range remarks {
 		e.remark("%s", text)
 	}
@@ -159,7 +160,7 @@ func (e *env) runPlanDone(n *trials.Notebook, p trials.Plan, o doneOptions) erro
 	if n, err = e.notebook(false, false); err != nil {
 		return err
 	}
-	if err := e.show(report.PlanResult(n, made.Plan, e.style())); err != nil {
+	if err := e.show(plans.PlanResult(n, made.Plan, e.style())); err != nil {
 		return err
 	}
 	if p.TastingID != nil {

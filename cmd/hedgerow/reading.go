@@ -2,6 +2,7 @@ package main
 
 import (
 	"hedgerow/report"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -92,7 +93,7 @@ func newReadingAdd(e *env) *cobra.Command {
 			if err := e.save("log reading "+r.Name, &r); err != nil {
 				return err
 			}
-			if err := e.saved(r, "logged %s: %s", r.Name, report.ReadingLine(n, r, e.style())); err != nil {
+			if err := e.saved(r, "logged %s: %s", r.Name, wording.ReadingLine(n, r, e.style())); err != nil {
 				return err
 			}
 			e.next("hedgerow ledger %s", b.Name)
@@ -157,7 +158,7 @@ func newReadingEdit(e *env) *cobra.Command {
 			if err := e.save("edit reading "+r.Name, &r); err != nil {
 				return err
 			}
-			return e.saved(r, "%s is now %s", r.Name, report.ReadingLine(n, r, e.style()))
+			return e.saved(r, "%s is now %s", r.Name, wording.ReadingLine(n, r, e.style()))
 		},
 	}
 	o.flags(c)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hedgerow/report"
+	"hedgerow/report/decisions"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/steeps"
@@ -214,7 +215,7 @@ func ownPotencies(n *trials.Notebook, materials trials.Materials, material strin
 	if err != nil {
 		return nil, fmt.Errorf("read the trials of %s: %w", m.Key, err)
 	}
-	return report.Potencies(report.OwnMethods(n, s)), nil
+	return decisions.Potencies(decisions.OwnMethods(n, s)), nil
 }
 
 // inform adds what is known to a request.

@@ -4,7 +4,7 @@ import (
 	"os"
 	"runtime"
 
-	"hedgerow/report"
+	"hedgerow/report/decisions"
 	"hedgerow/trials"
 )
 
@@ -24,7 +24,7 @@ func (e *env) answerStudies(path string) error {
 	if path == "-" && isTerminal(e.stdin) {
 		return trials.Refuse("pipe the studies in: hedgerow suggest --study - < studies.jsonl", "standard input is a terminal")
 	}
-	bad, err := report.AnswerStudies(e.ctx, in, e.stdout, runtime.GOMAXPROCS(0))
+	bad, err := decisions.AnswerStudies(e.ctx, in, e.stdout, runtime.GOMAXPROCS(0))
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"hedgerow/report"
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/store"
 
@@ -92,7 +93,7 @@ same attribute of the same serving, the score of INTO stays.`,
 			if err != nil {
 				return err
 			}
-			return e.saved(into, "moved %s to %s, left %d that both had given", report.Count(len(m.Moved), "score"), into.Name, len(m.Dropped))
+			return e.saved(into, "moved %s to %s, left %d that both had given", document.Count(len(m.Moved), "score"), into.Name, len(m.Dropped))
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"hedgerow/report"
+	"hedgerow/report/evenings"
 	"hedgerow/trials"
 	"hedgerow/trials/store"
 
@@ -80,20 +80,20 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 	if err != nil {
 		return err
 	}
-	r := report.EveningRequest{}
+	r := evenings.EveningRequest{}
 	if r.Batches, err = batchesNamed(n, o.servings); err != nil {
 		return err
 	}
 	if r.Repeats, err = batchesNamed(n, o.repeats); err != nil {
 		return err
 	}
-	if r.Tasting, err = e.tastingOf(o, name, report.OfferedFor(n, r.Batches)); err != nil {
+	if r.Tasting, err = e.tastingOf(o, name, evenings.OfferedFor(n, r.Batches)); err != nil {
 		return err
 	}
 	if r.Tasters, err = o.who(); err != nil {
 		return err
 	}
-	v, remarks, err := report.PlanEvening(n, r)
+	v, remarks, err := evenings.PlanEvening(n, r)
 	if err != nil {
 		return err
 	}
@@ -106,7 +106,7 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 	}
 	n.Tastings, n.Servings = append(n.Tastings, t), append(n.Servings, v.Servings...)
 	n.Tasters, n.Places = append(n.Tasters, v.NewTasters...), append(n.Places, v.Places()...)
-	if err := e.show(report.Tasting(n, t, false, e.warned...)); err != nil {
+	if err := e.show(evenings.Tasting(n, t, false, e.warned...)); err != nil {
 		return err
 	}
 	e.next("hedgerow tasting sheet %s   (score sheets; --pour is for whoever pours), then hedgerow tasting score %s --taster A", t.Name, t.Name)
@@ -124,10 +124,10 @@ func (e *env) tastingOf(o tastingOptions, name string, offered []string) (trials
 		t.Seed = rand.Int64N(1 << 31)
 	}
 	if len(t.Attributes) == 0 && len(offered) > 0 {
-		return t, trials.Refuse(report.OfferedHint(offered), "the tasting scores nothing")
+		return t, trials.Refuse(evenings.OfferedHint(offered), "the tasting scores nothing")
 	}
-	if t.FlightSize < 1 || t.FlightSize > report.MostServings {
-		return t, trials.Refuse("write --flight 6, or 3 for strong tastes", "--flight: %d glasses are outside 1 to %d", t.FlightSize, report.MostServings)
+	if t.FlightSize < 1 || t.FlightSize > evenings.MostServings {
+		return t, trials.Refuse("write --flight 6, or 3 for strong tastes", "--flight: %d glasses are outside 1 to %d", t.FlightSize, evenings.MostServings)
 	}
 	return t, t.Validate()
 }
@@ -141,7 +141,7 @@ func (o tastingOptions) who() ([]string, error) {
 	case len(named) > 0:
 		return nil, trials.Refuse("give the names with --taster, or how many with --tasters", "both --taster and --tasters are given")
 	}
-	return report.TasterNames(o.count)
+	return evenings.TasterNames(o.count)
 }
 
 // splitWords splits lists written with commas.
@@ -181,7 +181,7 @@ func newTastingList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.TastingList(n))
+			return e.show(evenings.TastingList(n))
 		},
 	}
 }
@@ -210,7 +210,7 @@ func newTastingClose(e *env) *cobra.Command {
 			if err := e.save("close tasting "+t.Name, &t); err != nil {
 				return err
 			}
-			return e.show(report.Tasting(n, t, false))
+			return e.show(evenings.Tasting(n, t, false))
 		},
 	}
 }
@@ -243,7 +243,7 @@ TASTING --pour instead.`,
 					return err
 				}
 			}
-			return e.show(report.Tasting(n, t, peek))
+			return e.show(evenings.Tasting(n, t, peek))
 		},
 	}
 	c.Flags().BoolVar(&peek, "peek", false, "look at the key before the end; recorded")

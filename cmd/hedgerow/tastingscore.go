@@ -5,7 +5,7 @@ import (
 	"os"
 	"strings"
 
-	"hedgerow/report"
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/store"
 
@@ -83,7 +83,7 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	for _, x := range entry.NewTasters {
 		e.say("new taster: %s", x.Name)
 	}
-	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %s of %s", report.Count(len(entry.Scores), "score"), report.Count(len(marks), "glass"))
+	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %s of %s", document.Count(len(entry.Scores), "score"), document.Count(len(marks), "glass"))
 }
 
 // marks reads the scores from the arguments, standard input or a file.

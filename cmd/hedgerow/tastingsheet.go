@@ -3,7 +3,8 @@ package main
 import (
 	"io"
 
-	"hedgerow/report"
+	"hedgerow/report/document"
+	"hedgerow/report/evenings"
 	"hedgerow/trials"
 	"hedgerow/trials/store"
 
@@ -40,9 +41,9 @@ Nothing is stored.`,
 				if taster != "" {
 					return trials.Refuse("leave --taster out; the pour sheet is one for all", "--taster and --pour do not go together")
 				}
-				return e.pourSheet(report.PourSheetOf(n, t), html)
+				return e.pourSheet(evenings.PourSheetOf(n, t), html)
 			}
-			sheets, err := report.ScoreSheetsOf(n, t, taster)
+			sheets, err := evenings.ScoreSheetsOf(n, t, taster)
 			if err != nil {
 				return err
 			}
@@ -57,20 +58,20 @@ Nothing is stored.`,
 }
 
 // pourSheet prints the pour sheet or writes its page.
-func (e *env) pourSheet(s report.PourSheet, html string) error {
+func (e *env) pourSheet(s evenings.PourSheet, html string) error {
 	if html == "" {
 		return e.show(s.View())
 	}
-	return e.page(html, s, func(w io.Writer) error { return report.WriteHTML(w, s.View().Document) })
+	return e.page(html, s, func(w io.Writer) error { return document.WriteHTML(w, s.View().Document) })
 }
 
 // scoreSheets prints the score sheets or writes their page.
-func (e *env) scoreSheets(s report.ScoreSheets, html string) error {
+func (e *env) scoreSheets(s evenings.ScoreSheets, html string) error {
 	if html == "" {
 		return e.show(s.View())
 	}
 	e.warn(s.Warnings...)
-	return e.page(html, s, func(w io.Writer) error { return report.WriteSheetsHTML(w, s) })
+	return e.page(html, s, func(w io.Writer) error { return evenings.WriteSheets(w, s) })
 }
 
 // page writes a page and says so.
@@ -116,7 +117,7 @@ func (e *env) runTastingJoin(n *trials.Notebook, t trials.Tasting, names []strin
 		if err := n.CheckJoin(t, taster); err != nil {
 			return err
 		}
-		order, err := report.LateOrder(n, t)
+		order, err := evenings.LateOrder(n, t)
 		if err != nil {
 			return err
 		}
@@ -139,5 +140,5 @@ func (e *env) runTastingJoin(n *trials.Notebook, t trials.Tasting, names []strin
 	if err != nil {
 		return err
 	}
-	return e.show(report.Tasting(n, t, false, e.warned...))
+	return e.show(evenings.Tasting(n, t, false, e.warned...))
 }

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"runtime"
 
-	"hedgerow/report"
+	"hedgerow/report/document"
 	"hedgerow/trials/store"
 
 	"github.com/spf13/cobra"
@@ -21,7 +21,7 @@ func newVersion(e *env) *cobra.Command {
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
 			if e.flags.json {
-				return report.WriteJSON(e.stdout, map[string]any{"hedgerow": programVersion, "notebook": store.Latest(), "go": runtime.Version()})
+				return document.WriteJSON(e.stdout, map[string]any{"hedgerow": programVersion, "notebook": store.Latest(), "go": runtime.Version()})
 			}
 			_, err := fmt.Fprintln(e.stdout, versionLine())
 			return err

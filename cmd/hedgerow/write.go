@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"hedgerow/report"
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/store"
 
@@ -31,12 +31,12 @@ func (e *env) write(what string, f func(*store.Tx) error) error {
 // saved tells what was written: a sentence for people, the record for --json.
 func (e *env) saved(record any, format string, args ...any) error {
 	if e.flags.json {
-		return report.WriteJSON(e.stdout, struct {
+		return document.WriteJSON(e.stdout, struct {
 			Saved    any      `json:"saved"`
 			Warnings []string `json:"warnings"`
 		}{record, append([]string{}, e.warned...)})
 	}
-	_, err := fmt.Fprintln(e.stdout, report.Wrap(fmt.Sprintf(format, args...), e.pageWidth()))
+	_, err := fmt.Fprintln(e.stdout, document.Wrap(fmt.Sprintf(format, args...), e.pageWidth()))
 	return err
 }
 

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"hedgerow/dilution"
 	"hedgerow/trials"
+
+	"pgregory.net/rapid"
 )
 
 // reached is an answer that must work.

@@ -2,8 +2,9 @@ package ledger
 
 import (
 	"fmt"
-	"hedgerow/trials"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // twenty is a batch with 20 events after its start: three teas, water, sugar and

@@ -1,8 +1,9 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // calibratedBatch is the batch worked by hand (see handSteps) as it is found in

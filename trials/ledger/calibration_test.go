@@ -1,10 +1,11 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"math"
 	"strings"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // meterNotebook has a pH meter, two calibrations and four readings around them.

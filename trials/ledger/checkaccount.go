@@ -1,9 +1,10 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"slices"
 	"time"
+
+	"hedgerow/trials"
 )
 
 // CheckAccount refuses a change after which the account of a batch would not

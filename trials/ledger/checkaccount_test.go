@@ -1,10 +1,11 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"strings"
 	"testing"
 	"time"
+
+	"hedgerow/trials"
 )
 
 // A change that the account cannot take is refused, unless it did not hold

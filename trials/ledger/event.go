@@ -2,9 +2,10 @@ package ledger
 
 import (
 	"cmp"
-	"hedgerow/trials"
 	"slices"
 	"time"
+
+	"hedgerow/trials"
 )
 
 // EventKind says what an event of a batch is.

@@ -2,8 +2,9 @@ package ledger
 
 import (
 	"fmt"
-	"hedgerow/trials"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // twentyEvents is an invented batch with a start and 19 events: gravities with

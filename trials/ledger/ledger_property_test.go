@@ -6,10 +6,10 @@ import (
 	"testing"
 	"time"
 
-	"pgregory.net/rapid"
-
 	"hedgerow/dilution"
 	"hedgerow/trials"
+
+	"pgregory.net/rapid"
 )
 
 // drawLiquid is a random addition of any kind.

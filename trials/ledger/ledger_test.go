@@ -1,8 +1,9 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // Example 1 of the reference page on dilution: 12 L of a beer of 1.048 and

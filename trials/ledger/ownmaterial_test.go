@@ -1,8 +1,9 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // Own figures come before the catalogue's, and an own material is used like any

@@ -2,10 +2,11 @@ package ledger
 
 import (
 	"fmt"
-	"hedgerow/dilution"
-	"hedgerow/trials"
 	"slices"
 	"time"
+
+	"hedgerow/dilution"
+	"hedgerow/trials"
 )
 
 // pointsOf is the calibration as package dilution takes it.

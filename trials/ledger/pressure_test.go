@@ -1,9 +1,10 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"strings"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // finished is an invented beer of 19 L at 1.048, read at 1.010 on day 9 and warm

@@ -1,9 +1,10 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"testing"
 	"time"
+
+	"hedgerow/trials"
 )
 
 // The ledgers of two beers share the tea by the same reckoning: a third of 28 g in

@@ -1,10 +1,11 @@
 package ledger
 
 import (
-	"hedgerow/trials"
-	"hedgerow/trials/steeps"
 	"strings"
 	"testing"
+
+	"hedgerow/trials"
+	"hedgerow/trials/steeps"
 )
 
 // A tincture goes in as spirit of its strength. By hand: a month in 40 % spirit

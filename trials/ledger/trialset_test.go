@@ -1,11 +1,12 @@
 package ledger
 
 import (
-	"hedgerow/trials"
 	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"hedgerow/trials"
 )
 
 // brew is one batch of an invented series: 12 L at 1.048, fermented to 1.010 on

@@ -1,9 +1,10 @@
 package planning
 
 import (
-	"hedgerow/trials"
 	"slices"
 	"time"
+
+	"hedgerow/trials"
 )
 
 // Done is what was really done with a plan where it differs from what was

@@ -2,12 +2,13 @@ package planning
 
 import (
 	"fmt"
-	"hedgerow/trials"
-	"hedgerow/trials/ledger"
 	"math"
 	"slices"
 	"strings"
 	"time"
+
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // Made is the records behind a plan: new ones, or known ones corrected.

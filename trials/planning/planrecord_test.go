@@ -1,10 +1,11 @@
 package planning
 
 import (
-	"hedgerow/trials"
-	"hedgerow/trials/ledger"
 	"strings"
 	"testing"
+
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // recorded is a plan of three jars from a batch of 12 L, written into its

@@ -1,10 +1,11 @@
 package planning
 
 import (
-	"hedgerow/trials"
-	"hedgerow/trials/ledger"
 	"strings"
 	"testing"
+
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // Case A carries 0.95 x 0.972169 = 0.923561 g per gram weighed, in 749.6/28 =

@@ -1,10 +1,11 @@
 package steeps
 
 import (
-	"hedgerow/trials"
 	"math"
 	"testing"
 	"time"
+
+	"hedgerow/trials"
 )
 
 func ptr[T any](v T) *T { return &v }

@@ -2,8 +2,9 @@ package steeps
 
 import (
 	"cmp"
-	"hedgerow/trials"
 	"slices"
+
+	"hedgerow/trials"
 )
 
 // Jug is an extract from its making on: what was poured off it, when it was

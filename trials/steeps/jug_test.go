@@ -1,10 +1,11 @@
 package steeps
 
 import (
-	"hedgerow/trials"
 	"strings"
 	"testing"
 	"time"
+
+	"hedgerow/trials"
 
 	"pgregory.net/rapid"
 )

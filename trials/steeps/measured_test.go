@@ -1,8 +1,9 @@
 package steeps
 
 import (
-	"hedgerow/trials"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // Each figure that is measured in place of assumed narrows the interval of what it

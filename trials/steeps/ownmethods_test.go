@@ -1,9 +1,10 @@
 package steeps
 
 import (
-	"hedgerow/trials"
 	"strings"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // evidence is a fit worked by hand: difference 0.3 +- 0.1 points, slope 3 +- 0.3

@@ -1,10 +1,11 @@
 package steeps
 
 import (
-	"hedgerow/trials"
 	"math"
 	"strings"
 	"testing"
+
+	"hedgerow/trials"
 )
 
 // steeped works a steep out that must work.

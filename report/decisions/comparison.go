@@ -1,0 +1,329 @@
+package decisions
+
+import (
+	"fmt"
+	"strings"
+
+	"hedgerow/report/document"
+	"hedgerow/report/panel"
+	"hedgerow/report/wording"
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/quantity"
+)
+
+// comparisonLevel is the level of the intervals of a comparison.
+const comparisonLevel = 0.95
+
+// comparedTrial is one trial as --json prints it.
+type comparedTrial struct {
+	Trial     string                  `json:"trial"`
+	Kind      string                  `json:"kind"`
+	Brew      string                  `json:"brew"`
+	Control   bool                    `json:"control"`
+	AsWeighed float64                 `json:"dose_g_per_l"`
+	Effective *document.Estimate      `json:"effective_dose_g_per_l"`
+	Method    string                  `json:"method"`
+	AddedL    float64                 `json:"added_l"`
+	ABVBefore *float64                `json:"abv_before_pct"`
+	ABVAfter  *document.Estimate      `json:"abv_after_pct"`
+	FG        *float64                `json:"final_gravity_sg"`
+	PH        *float64                `json:"ph"`
+	AgeDays   *float64                `json:"age_at_tasting_days"`
+	Tasters   int                     `json:"tasters"`
+	Means     map[string]comparedMean `json:"means"`
+	Votes     map[string]votes        `json:"votes"`
+}
+
+// comparedMean is a panel mean as --json prints it.
+type comparedMean struct {
+	document.Estimate
+	N int `json:"n"`
+}
+
+// votes counts the votes of one trial.
+type votes struct {
+	TooLittle int `json:"too_little"`
+	Right     int `json:"just_right"`
+	TooMuch   int `json:"too_much"`
+}
+
+// Comparison shows the trials of a material side by side.
+func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) document.View {
+	attributes := append(s.Attributes(), trials.Overall)
+	list := comparedTrials(n, s, u)
+	warnings := setWarnings(s)
+	var said []string
+	for _, a := range attributes {
+		fit := adjusted(n, s, a)
+		if fit == nil {
+			continue
+		}
+		said = append(said, addMeans(list, a, fit)...)
+		warnings = append(warnings, wording.Prefixed(wording.WordOf(a), fit.Warnings)...)
+	}
+	addVotes(n, s, list, attributes)
+	sections := []document.Section{madeTable(s, list, u), tastedTable(list, attributes)}
+	if t := votesTable(list, attributes); t != nil {
+		sections = append(sections, *t)
+	}
+	pairs := pairwise(n, s, attributes)
+	main, _ := AttributeFor(s, "")
+	tasters := panelTasters(n, s, main)
+	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
+	for _, extra := range []*document.Section{pairsSection(pairs, main), ownMethodSection(methods), tastersSection(n, s, tasters, main), positionsSection(positions)} {
+		if extra != nil {
+			sections = append(sections, *extra)
+		}
+	}
+	differed := confounding(n, s, u)
+	sections = append(sections, differedTable(differed))
+	sections[len(sections)-1].Notes = append(said, warnings...)
+	return document.View{
+		Document: document.Document{Title: "Trials of " + s.Material.Key, Sections: sections},
+		Payload: struct {
+			Material string           `json:"material"`
+			Class    string           `json:"class"`
+			Trials   []comparedTrial  `json:"trials"`
+			Pairs    []pairRow        `json:"pairs"`
+			Tasters  []panelTasterRow `json:"tasters"`
+			Methods  []ownMethodRow   `json:"methods"`
+			Places   []positionRow    `json:"position_effect"`
+			Differed []difference     `json:"what_else_differed"`
+			Said     []string         `json:"what_can_be_said"`
+			Warnings []string         `json:"warnings"`
+		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, tasters, ownMethodRows(methods), positions, differed, append([]string{}, said...), append([]string{}, warnings...)},
+	}
+}
+
+// setWarnings are the remarks on the tastings themselves.
+func setWarnings(s ledger.TrialSet) []string {
+	var list []string
+	if len(s.Sealed) > 0 {
+		list = append(list, "not counted, since still sealed: "+strings.Join(s.Sealed, ", ")+" (hedgerow tasting close)")
+	}
+	if len(s.Peeked) > 0 {
+		list = append(list, "the key was looked at before the end of "+strings.Join(s.Peeked, ", "))
+	}
+	if len(s.Open) > 0 {
+		list = append(list, "not blind: "+strings.Join(s.Open, ", ")+"; one tastes what one expects")
+	}
+	if len(s.NoLedger) > 0 {
+		list = append(list, "left out, since without an original gravity the dose is not known: "+strings.Join(s.NoLedger, ", ")+" (hedgerow batch edit)")
+	}
+	return list
+}
+
+// comparedTrials fills in what was made.
+func comparedTrials(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) []comparedTrial {
+	list := make([]comparedTrial, len(s.Trials))
+	for i, t := range s.Trials {
+		c := comparedTrial{Trial: t.Batch.Name, Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
+			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(n, t), AddedL: t.AddedL, FG: t.FGRead, PH: t.PH, AgeDays: ageOf(t),
+			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
+		if t.Control {
+			zero := document.Exactly(0)
+			c.Effective = &zero
+		}
+		if len(t.Ledger.Steps) > 0 {
+			state := wording.StateView(t.Ledger.Last().State())
+			before := t.ABVBefore
+			c.ABVBefore, c.ABVAfter = &before, state.ABVPct
+		}
+		list[i] = c
+	}
+	return list
+}
+
+// methodOfTrial says how the material went in, in few words.
+func methodOfTrial(n *trials.Notebook, t ledger.Trial) string {
+	if t.Control {
+		return "none (control)"
+	}
+	var parts []string
+	for _, name := range t.Additions {
+		a, err := n.Addition(name)
+		if err != nil {
+			continue
+		}
+		text := a.Method
+		if a.ExtractID != nil {
+			x, _ := n.ExtractByID(*a.ExtractID)
+			text = wording.MethodWords(x)
+			if len(x.Passes) > 0 {
+				text += ", " + wording.Separations(x)
+			}
+		}
+		if len(parts) == 0 || parts[len(parts)-1] != text {
+			parts = append(parts, text)
+		}
+	}
+	return strings.Join(parts, " and ")
+}
+
+// adjusted fits the intensities (or likings) of one attribute; nil when nobody
+// scored it.
+func adjusted(n *trials.Notebook, s ledger.TrialSet, attribute string) *panel.Adjustment {
+	scores := panelScores(n, s, attribute)
+	if len(scores) == 0 {
+		return nil
+	}
+	fit, err := panel.Adjusted(scores, comparisonLevel)
+	if err != nil {
+		return nil
+	}
+	return fit
+}
+
+// panelScores collects the intensities (or likings) of one attribute.
+func panelScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []panel.Score {
+	var scores []panel.Score
+	for _, sc := range s.Scores {
+		v := sc.Intensity
+		if attribute == trials.Overall {
+			v = sc.Liking
+		}
+		if sc.Attribute != attribute || v == nil {
+			continue
+		}
+		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
+		scores = append(scores, panel.Score{Taster: n.TasterName(sc.TasterID), Trial: b.Name, Value: *v})
+	}
+	return scores
+}
+
+// addMeans puts the adjusted means of one attribute into the trials and returns
+// what can be said about differences.
+func addMeans(list []comparedTrial, attribute string, fit *panel.Adjustment) []string {
+	for _, m := range fit.Trials {
+		for i := range list {
+			if list[i].Trial != m.Trial {
+				continue
+			}
+			e := document.Exactly(m.Mean)
+			if m.OK {
+				e = document.Between(m.Mean, m.Low, m.High, fit.Level)
+			}
+			list[i].Means[wording.WordOf(attribute)] = comparedMean{e, m.Scores}
+			list[i].Tasters = max(list[i].Tasters, m.Tasters)
+		}
+	}
+	if !fit.SmallestOK {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: a difference between two trials below about %s points could not have been seen", wording.WordOf(attribute), document.Fixed(fit.SmallestSeen, 1))}
+}
+
+// addVotes counts the votes of every trial and attribute.
+func addVotes(n *trials.Notebook, s ledger.TrialSet, list []comparedTrial, attributes []string) {
+	for _, sc := range s.Scores {
+		if sc.Vote == nil {
+			continue
+		}
+		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
+		for i := range list {
+			if list[i].Trial != b.Name {
+				continue
+			}
+			v := list[i].Votes[sc.Attribute]
+			switch *sc.Vote {
+			case -1:
+				v.TooLittle++
+			case 0:
+				v.Right++
+			case 1:
+				v.TooMuch++
+			}
+			list[i].Votes[sc.Attribute] = v
+		}
+	}
+}
+
+// madeTable is the table of what was done.
+func madeTable(s ledger.TrialSet, list []comparedTrial, u quantity.Units) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "weighed\ng/L", Right: true}, {Title: "effective\ng/L", Right: true}, {Title: "how", Wrap: true},
+		{Title: "liquid\nadded", Right: true}, {Title: "% vol\nbefore", Right: true}, {Title: "after", Right: true}, {Title: "FG\nread", Right: true}, {Title: "pH", Right: true}, {Title: "brew", Wide: true}, {Title: "kind", Wide: true}}}
+	for _, c := range list {
+		effective := "0"
+		if !c.Control && c.Effective != nil {
+			effective = document.SignificantRange(*c.Effective)
+		}
+		t.Rows = append(t.Rows, []string{c.Trial, document.Significant(c.AsWeighed, 3), effective, c.Method, wording.VolumeText(c.AddedL, u), document.OrDash(c.ABVBefore, 1), document.PlainEstimate(c.ABVAfter, 1), gravityOrDash(c.FG), document.OrDash(c.PH, 2), c.Brew, c.Kind})
+	}
+	return document.Section{Heading: "What was done", Table: &t,
+		Notes: []string{"effective: fully extracted, as-dried material per litre, " + trials.ClassNames[s.Class] + " class, with its 95 % interval; a means of comparing steeps of this one material"}}
+}
+
+// gravityOrDash prints a gravity that may not have been read.
+func gravityOrDash(sg *float64) string {
+	if sg == nil {
+		return "-"
+	}
+	return wording.GravityText(*sg)
+}
+
+// tastedTable is the table of panel means.
+func tastedTable(list []comparedTrial, attributes []string) document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "age\ndays", Right: true}, {Title: "n", Right: true}}}
+	var shown []string
+	for _, a := range attributes {
+		for _, c := range list {
+			if _, ok := c.Means[wording.WordOf(a)]; ok {
+				shown = append(shown, wording.WordOf(a))
+				t.Columns = append(t.Columns, document.Column{Title: wording.WordOf(a), Right: true})
+				break
+			}
+		}
+	}
+	if len(shown) == 0 {
+		return document.Section{Heading: "What was tasted", Paragraphs: []string{"Nothing has been scored in a closed tasting yet."}}
+	}
+	for _, c := range list {
+		row := []string{c.Trial, document.OrDash(c.AgeDays, 0), fmt.Sprint(c.Tasters)}
+		for _, a := range shown {
+			m, ok := c.Means[a]
+			if !ok {
+				row = append(row, "-")
+				continue
+			}
+			row = append(row, m.PlusMinus(1, 1))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return document.Section{Heading: "What was tasted", Table: &t,
+		Notes: []string{"panel means with 95 % limits, adjusted for how high each taster scores; intensity 0 to 10, liking 1 to 9; n is people"}}
+}
+
+// votesTable is the table of votes as counts, nil if nobody voted.
+func votesTable(list []comparedTrial, attributes []string) *document.Section {
+	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "effective g/L", Right: true}}}
+	var shown []string
+	for _, a := range attributes {
+		for _, c := range list {
+			if _, ok := c.Votes[a]; ok {
+				shown = append(shown, a)
+				t.Columns = append(t.Columns, document.Column{Title: a, Right: true})
+				break
+			}
+		}
+	}
+	if len(shown) == 0 {
+		return nil
+	}
+	for _, c := range list {
+		row := []string{c.Trial, "0"}
+		if !c.Control && c.Effective != nil {
+			row[1] = document.Significant(c.Effective.Value, 2)
+		}
+		for _, a := range shown {
+			v, ok := c.Votes[a]
+			if !ok {
+				row = append(row, "-")
+				continue
+			}
+			row = append(row, fmt.Sprintf("%d / %d / %d", v.TooLittle, v.Right, v.TooMuch))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return &document.Section{Heading: "Votes: too little / just right / too much", Table: &t}
+}

@@ -1,0 +1,195 @@
+package decisions
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hedgerow/report/panel"
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
+)
+
+// OwnMethod is what the brewer's own scores say about one method beside another
+// for one material: a potency, or in words why there is none.
+type OwnMethod struct {
+	Method    string
+	Reference string
+	Attribute string
+	Prior     steeps.LnNormal // what is assumed of the method before any score
+	Potency   *steeps.MethodPotency
+	Refused   string
+}
+
+// methodScore is one intensity of one trial.
+type methodScore struct {
+	panel.AssayPoint
+	form string
+}
+
+// OwnMethods judges the methods of one material by the intensities of the
+// attribute voted on most. The reference is the method scored at most doses. It
+// is empty where fewer than two methods were scored.
+func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []OwnMethod {
+	attribute, err := AttributeFor(s, "")
+	if err != nil || attribute == "" {
+		return nil
+	}
+	scores := methodScores(n, s, attribute)
+	methods := methodsByDoses(scores)
+	if len(methods) < 2 {
+		return nil
+	}
+	reference := methods[0]
+	points := make([]panel.AssayPoint, len(scores))
+	for i, sc := range scores {
+		points[i] = sc.AssayPoint
+	}
+	doses := len(dosesApart(scores, reference))
+	var list []OwnMethod
+	for _, m := range methods[1:] {
+		changed := formsOf(scores, m) != formsOf(scores, reference)
+		own := OwnMethod{Method: m, Reference: reference, Attribute: attribute, Prior: steeps.PriorPotency(s.Class, changed)}
+		if doses < 2 {
+			own.Refused = fmt.Sprintf("only one dose by %s was scored, which does not tell how scores move with the dose; score a second dose by %s", reference, reference)
+			list = append(list, own)
+			continue
+		}
+		evidence := steeps.MethodEvidence{MaterialKey: s.Material.Key, Attribute: attribute, Method: m, Reference: reference, FormChanged: changed, Doses: doses}
+		own.judge(points, evidence, s.Class)
+		list = append(list, own)
+	}
+	return list
+}
+
+// judge fits parallel lines and combines them with the prior.
+func (o *OwnMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, class int) {
+	fit, err := panel.RelativePotency(points, o.Reference, comparisonLevel)
+	if err != nil {
+		o.Refused = err.Error()
+		return
+	}
+	i := slices.IndexFunc(fit.Potencies, func(p panel.Potency) bool { return p.Sample == o.Method })
+	if i < 0 {
+		o.Refused = "it cannot be told from the tasters and evenings"
+		return
+	}
+	p := fit.Potencies[i]
+	// The fit is against ln dose, the model of methods against log10.
+	e.Difference, e.DiffSD = p.Difference, p.DifferenceSE
+	e.Slope, e.SlopeSD, e.Covariance = fit.SlopePerLn*math.Ln10, fit.SlopeSE*math.Ln10, p.SlopeCov*math.Ln10
+	e.T, e.Level = fit.T, fit.Level
+	for _, q := range points {
+		if q.Sample == o.Method {
+			e.Scores++
+		}
+	}
+	if e.Slope < 0 {
+		o.Refused = "the scores fall as the dose rises, so they do not measure how much came out"
+		return
+	}
+	potency, err := e.MethodPotency(class)
+	if err != nil {
+		o.Refused = "the scores do not show how they move with the dose (" + err.Error() + "); score more servings, or doses further apart"
+		return
+	}
+	o.Potency = &potency
+}
+
+// methodScores collects the intensities of trials with one method and a dose.
+func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []methodScore {
+	var list []methodScore
+	for _, t := range s.Trials {
+		method, ok := soleMethod(s, t)
+		if !ok || t.Effective.Value <= 0 {
+			continue
+		}
+		form := firstUse(n, t, quantity.Metric).form
+		for _, sc := range s.Scores {
+			serving := servingByID(s, sc.ServingID)
+			if sc.Attribute != attribute || sc.Intensity == nil || serving.BatchID != t.Batch.ID {
+				continue
+			}
+			list = append(list, methodScore{panel.AssayPoint{Sample: method, Dose: t.Effective.Value, Y: *sc.Intensity,
+				Block: n.TasterName(sc.TasterID), Column: serving.TastingID}, form})
+		}
+	}
+	return list
+}
+
+// soleMethod is the method of a trial, if it got the material by one method only.
+func soleMethod(s ledger.TrialSet, t ledger.Trial) (string, bool) {
+	if t.Control {
+		return "", false
+	}
+	for _, d := range t.Ledger.Doses {
+		if d.MaterialKey == s.Material.Key && d.Method != t.Method {
+			return "", false
+		}
+	}
+	return t.Method, true
+}
+
+// sameDose is how far apart two doses are at least to count as two, as a ratio.
+const sameDose = 1.05
+
+// dosesApart returns the different doses of a method, rising.
+func dosesApart(scores []methodScore, method string) []float64 {
+	var all, apart []float64
+	for _, sc := range scores {
+		if sc.Sample == method {
+			all = append(all, sc.Dose)
+		}
+	}
+	slices.Sort(all)
+	for _, d := range all {
+		if len(apart) == 0 || d > apart[len(apart)-1]*sameDose {
+			apart = append(apart, d)
+		}
+	}
+	return apart
+}
+
+// methodsByDoses returns the methods, the one with most doses first, then the one
+// with most scores, then by name.
+func methodsByDoses(scores []methodScore) []string {
+	count := map[string]int{}
+	for _, sc := range scores {
+		count[sc.Sample]++
+	}
+	var list []string
+	for m := range count {
+		list = append(list, m)
+	}
+	slices.SortFunc(list, func(a, b string) int {
+		return cmp.Or(cmp.Compare(len(dosesApart(scores, b)), len(dosesApart(scores, a))), cmp.Compare(count[b], count[a]), cmp.Compare(a, b))
+	})
+	return list
+}
+
+// formsOf names the forms that a method was used with.
+func formsOf(scores []methodScore, method string) string {
+	var forms []string
+	for _, sc := range scores {
+		if sc.Sample == method && !slices.Contains(forms, sc.form) {
+			forms = append(forms, sc.form)
+		}
+	}
+	slices.Sort(forms)
+	return strings.Join(forms, " ")
+}
+
+// Potencies returns the potencies of those methods that could be judged.
+func Potencies(list []OwnMethod) []steeps.MethodPotency {
+	var out []steeps.MethodPotency
+	for _, o := range list {
+		if o.Potency != nil {
+			out = append(out, *o.Potency)
+		}
+	}
+	return out
+}

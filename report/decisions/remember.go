@@ -1,0 +1,72 @@
+package decisions
+
+import (
+	"slices"
+
+	"hedgerow/report/doseresponse"
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+)
+
+// remembered is what the studies of other materials taught about the tasters of
+// this one: their own right dose beside the panel's, how high they score, how
+// sharply they vote. Each is fitted afresh, and a glass that belongs to several
+// studies (a beer with two materials) teaches in one alone, this one first: so
+// nothing is counted twice.
+func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.TrialSet) (map[string]doseresponse.TasterPrior, []string) {
+	past := map[string][]doseresponse.TasterPrior{}
+	counted := map[string]bool{} // by serving
+	for _, v := range ours.Servings {
+		counted[v.ID] = true
+	}
+	var from []string
+	for _, other := range ledger.MaterialsUsed(n) {
+		if other == ours.Material.Key {
+			continue
+		}
+		study, ok := otherStudy(n, materials, other, counted)
+		if !ok {
+			continue
+		}
+		p, err := doseresponse.Fit(study, doseresponse.Options{FreshTasters: true, Approximate: true})
+		if err != nil {
+			continue
+		}
+		from = append(from, other)
+		for name, t := range p.Memory() {
+			past[name] = append(past[name], t)
+		}
+	}
+	next := map[string]doseresponse.TasterPrior{}
+	for name, list := range past {
+		if t, ok := doseresponse.Remember(list); ok {
+			next[name] = t
+		}
+	}
+	return next, from
+}
+
+// otherStudy gathers the study of another material, if it has scores of glasses
+// that were not counted yet, and counts those.
+func otherStudy(n *trials.Notebook, materials trials.Materials, key string, counted map[string]bool) (doseresponse.Study, bool) {
+	m, ok := materials.Get(key)
+	if !ok {
+		return doseresponse.Study{}, false
+	}
+	s, err := ledger.Gather(n, m)
+	if err != nil {
+		return doseresponse.Study{}, false
+	}
+	s.Scores = slices.DeleteFunc(s.Scores, func(sc trials.Score) bool { return counted[sc.ServingID] })
+	if len(s.Scores) == 0 {
+		return doseresponse.Study{}, false
+	}
+	attribute, err := AttributeFor(s, "")
+	if err != nil {
+		return doseresponse.Study{}, false
+	}
+	for _, sc := range s.Scores {
+		counted[sc.ServingID] = true
+	}
+	return studyOf(n, s, attribute), true
+}

@@ -1,0 +1,24 @@
+package document
+
+// rows is what --json prints for a list.
+type rows[T any] struct {
+	Rows     []T      `json:"rows"`
+	Warnings []string `json:"warnings"`
+}
+
+// listed makes the payload of a list; an empty list is [] and not null.
+func listed[T any](list []T) rows[T] {
+	if list == nil {
+		list = []T{}
+	}
+	return rows[T]{Rows: list, Warnings: []string{}}
+}
+
+// ListView makes a view of one table, or a sentence when it is empty.
+func ListView[T any](list []T, empty string, t Table) View {
+	s := Section{Table: &t}
+	if len(list) == 0 {
+		s = Section{Paragraphs: []string{empty}, Table: nil}
+	}
+	return View{Document: Document{Sections: []Section{s}}, Payload: listed(list)}
+}

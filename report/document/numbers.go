@@ -1,0 +1,102 @@
+package document
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Finite reports whether v is an ordinary number.
+func Finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// decimals returns how many decimals a value with that half-width deserves:
+// the half-width keeps one digit, two when it begins with 1 (GUM 7.2.6 allows
+// two at most), within the limits given.
+func decimals(half float64, atLeast, atMost int) int {
+	if half <= 0 || !Finite(half) {
+		return atMost
+	}
+	exponent := int(math.Floor(math.Log10(half)))
+	// Two digits decide: 0.196 is 0.20 and begins with a 2.
+	lead := math.Round(half / math.Pow(10, float64(exponent-1)))
+	d := -exponent
+	if lead < 20 {
+		d++
+	}
+	return min(max(d, atLeast), atMost)
+}
+
+// Count prints a number of things: "1 glass", "2 glasses".
+func Count(n int, thing string) string {
+	switch {
+	case n == 1:
+	case strings.HasSuffix(thing, "s"):
+		thing += "es"
+	default:
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}
+
+// Fixed prints v with d decimals, never "-0", and a dash for what is no ordinary
+// number.
+func Fixed(v float64, d int) string {
+	if !Finite(v) {
+		return "-"
+	}
+	s := strconv.FormatFloat(v, 'f', d, 64)
+	if zero := strconv.FormatFloat(0, 'f', d, 64); s == "-"+zero {
+		return zero
+	}
+	return s
+}
+
+// Significant prints v with n significant digits, without an exponent.
+func Significant(v float64, n int) string {
+	if v == 0 {
+		return "0"
+	}
+	if !Finite(v) {
+		return "-"
+	}
+	d := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	return Fixed(v, max(d, 0))
+}
+
+// OrDash prints a value that may be unknown.
+func OrDash(v *float64, d int) string {
+	if v == nil {
+		return "-"
+	}
+	return Fixed(*v, d)
+}
+
+// Percent prints a share in per cent.
+func Percent(share float64) string { return Fixed(100*share, 1) + " %" }
+
+// PText prints a p value, never as zero.
+func PText(p float64) string {
+	if p < 0.001 {
+		return "below 0.001"
+	}
+	return Significant(p, 2)
+}
+
+// Signed prints a value with its sign.
+func Signed(v float64, d int) string {
+	if text := Fixed(v, d); v > 0 && text != Fixed(0, d) {
+		return "+" + text
+	}
+	return Fixed(v, d)
+}
+
+// Capital puts a capital letter first.
+func Capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// Whole prints a share in whole per cent; a chance is never printed as none.
+func Whole(share float64) string {
+	if share > 0 && share < 0.01 {
+		return "less than 1 %"
+	}
+	return Fixed(100*share, 0) + " %"
+}

@@ -1,0 +1,168 @@
+package document
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// comfortable is the least width that a wrapped column is squeezed to at first,
+// narrowest that when the table is still wider than the page.
+const comfortable, narrowest = 14, 10
+
+// WriteText draws the document for a terminal of the style's width.
+func WriteText(w io.Writer, d Document, s Style) error {
+	d = d.cleaned()
+	var b strings.Builder
+	if d.Title != "" {
+		fmt.Fprintf(&b, "%s\n%s\n", d.Title, strings.Repeat("=", text.StringWidth(d.Title)))
+	}
+	for i, section := range d.Sections {
+		if i > 0 || d.Title != "" {
+			b.WriteByte('\n')
+		}
+		writeSection(&b, section, s)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// writeSection draws one section.
+func writeSection(b *strings.Builder, section Section, s Style) {
+	if section.Heading != "" {
+		fmt.Fprintf(b, "%s\n%s\n", section.Heading, strings.Repeat("-", text.StringWidth(section.Heading)))
+	}
+	for _, p := range section.Paragraphs {
+		b.WriteString(wrap(p, s.Width, "") + "\n")
+	}
+	if section.Table != nil {
+		if len(section.Paragraphs) > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(drawTable(section.Table.visible(s.All), s.Width) + "\n")
+	}
+	if len(section.Notes) > 0 && (section.Table != nil || len(section.Paragraphs) > 0) {
+		b.WriteByte('\n')
+	}
+	for _, n := range section.Notes {
+		b.WriteString(wrap("* "+n, s.Width, "  ") + "\n")
+	}
+}
+
+// drawTable draws a table without vertical lines, no wider than the page if
+// its wrapped columns allow.
+func drawTable(t Table, width int) string {
+	tw := table.NewWriter()
+	style := table.StyleLight
+	style.Format.Header = text.FormatDefault
+	style.Options = table.Options{SeparateHeader: true}
+	style.Box.PaddingLeft, style.Box.PaddingRight = "", "  "
+	tw.SetStyle(style)
+	head := make(table.Row, len(t.Columns))
+	for i, c := range t.Columns {
+		head[i] = c.Title
+	}
+	tw.AppendHeader(head)
+	for _, r := range t.Rows {
+		row := make(table.Row, len(r))
+		for i, cell := range r {
+			row[i] = cell
+		}
+		tw.AppendRow(row)
+	}
+	tw.SetColumnConfigs(columnConfigs(t, width))
+	lines := strings.Split(tw.Render(), "\n")
+	for i := range lines {
+		lines[i] = strings.TrimRight(lines[i], " ")
+		if rule := strings.TrimSuffix(lines[i], "──"); strings.Trim(rule, "─") == "" && rule != "" {
+			lines[i] = rule // the padding of the last column needs no rule
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// columnConfigs sets alignment, and the width of the wrapped columns so that
+// the whole fits the page.
+func columnConfigs(t Table, width int) []table.ColumnConfig {
+	widths := naturalWidths(t)
+	fit(t, widths, width)
+	configs := make([]table.ColumnConfig, len(t.Columns))
+	for i, c := range t.Columns {
+		configs[i] = table.ColumnConfig{Number: i + 1, WidthMax: widths[i], WidthMaxEnforcer: text.WrapSoft, Align: text.AlignLeft, AlignHeader: text.AlignLeft}
+		if c.Right {
+			configs[i].Align, configs[i].AlignHeader = text.AlignRight, text.AlignRight
+		}
+	}
+	return configs
+}
+
+// naturalWidths returns the widest line of each column.
+func naturalWidths(t Table) []int {
+	widths := make([]int, len(t.Columns))
+	for i, c := range t.Columns {
+		widths[i] = longestLine(c.Title)
+		for _, r := range t.Rows {
+			widths[i] = max(widths[i], longestLine(r[i]))
+		}
+	}
+	return widths
+}
+
+// longestLine returns the width of the longest line of a cell.
+func longestLine(cell string) int { return text.LongestLineLen(cell) }
+
+// fit narrows the wrapped columns until the table is as wide as the page or
+// nothing more can be narrowed.
+func fit(t Table, widths []int, page int) {
+	excess := -2 - page
+	for _, w := range widths {
+		excess += w + 2
+	}
+	for _, least := range []int{comfortable, narrowest} {
+		for excess > 0 && narrow(t, widths, least) {
+			excess--
+		}
+	}
+}
+
+// narrow takes one off the widest wrapped column, the last of several, and
+// reports whether there was one wider than least.
+func narrow(t Table, widths []int, least int) bool {
+	widest := -1
+	for i, c := range t.Columns {
+		if c.Wrap && widths[i] > least && (widest < 0 || widths[i] >= widths[widest]) {
+			widest = i
+		}
+	}
+	if widest < 0 {
+		return false
+	}
+	widths[widest]--
+	return true
+}
+
+// Wrap breaks a text into lines of at most width, the second and later ones
+// indented by two spaces.
+func Wrap(text string, width int) string { return wrap(Clean(text), width, "  ") }
+
+// wrap breaks a paragraph into lines of at most width, the second and later
+// ones indented.
+func wrap(paragraph string, width int, indent string) string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(paragraph) {
+		if line != "" && text.StringWidth(line)+1+text.StringWidth(word) > width {
+			lines = append(lines, line)
+			line = indent + word
+			continue
+		}
+		if strings.TrimSpace(line) != "" {
+			line += " "
+		}
+		line += word
+	}
+	return strings.Join(append(lines, line), "\n")
+}

@@ -1,0 +1,166 @@
+package plans
+
+import (
+	"math"
+	"strings"
+
+	"hedgerow/report/decisions"
+	"hedgerow/report/doseresponse"
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/planning"
+	"hedgerow/trials/quantity"
+)
+
+// PlanRequest asks for a bench series, a split or a batch.
+type PlanRequest struct {
+	Kind       string          // trials.PlanBench, PlanSplit or PlanBatch
+	DosesGPerL []float64       // effective doses wanted; empty: those that teach most
+	Count      int             // vessels with a dose, where no doses are given
+	BeerL      float64         // beer in each vessel
+	Attribute  string          // as in SuggestRequest
+	Method     string          // as in SuggestRequest
+	Like       *trials.Extract // the extract whose way is followed
+	PourStepL  float64
+	ScaleStepG float64
+	ScaleUpL   float64  // the batch that a bench series is for
+	OG, FG     *float64 // the beer as it would be brewed without the addition
+	Units      quantity.Units
+}
+
+// Spare is what is made of an extract beyond what is poured, in per cent: some
+// stays in the syringe and the jug (common practice, no source).
+const Spare = 10
+
+// DesignPlan chooses the doses and works out the amounts. why says where the
+// doses come from.
+func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.Design, why string, err error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return d, "", err
+	}
+	if reason, stop := materials.NoDose(s.Material); stop {
+		return d, "", trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "nothing is planned with %s: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
+	}
+	doses, method, why, err := planDoses(n, s, r)
+	if err != nil {
+		return d, "", err
+	}
+	pattern, err := planPattern(n, s, r, method)
+	if err != nil {
+		return d, "", err
+	}
+	series := planning.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL, PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: Spare}
+	if r.Kind == trials.PlanBatch {
+		series.SparePct, series.All = 0, true
+	} else {
+		series.DosesGPerL = append([]float64{0}, doses...)
+	}
+	d, err = planning.Amounts(n, materials, series)
+	if pattern.Like == "" && pattern.Extract != nil && (err != nil || tooThin(d)) {
+		// A plain tea may be made as strong as it has to be.
+		series.Pattern = planning.StrongTea(s.Material)
+		d, err = planning.Amounts(n, materials, series)
+	}
+	d.ScaleUpL, d.BaseOG, d.BaseFG = r.ScaleUpL, r.OG, r.FG
+	return d, why, err
+}
+
+// muchLiquid is the added liquid, as a share of a vessel, past which the beer
+// tastes thin (judgement).
+const muchLiquid = 0.10
+
+// tooThin reports whether a design adds more liquid than that.
+func tooThin(d trials.Design) bool {
+	return d.AddedL > muchLiquid*(d.Vessels[0].BeerL+d.AddedL)
+}
+
+// planDoses chooses the doses above zero, rising.
+func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (doses []float64, method, why string, err error) {
+	if len(r.DosesGPerL) > 0 {
+		return r.DosesGPerL, r.Method, "", nil
+	}
+	attribute, err := decisions.AttributeFor(s, r.Attribute)
+	if err != nil {
+		return nil, "", "", err
+	}
+	p, err := decisions.Fitted(n, s, decisions.SuggestRequest{Method: r.Method}, attribute, nil)
+	if err != nil {
+		return nil, "", "", err
+	}
+	why = "The doses lie around the best guess from the scores so far."
+	if len(s.Scores) == 0 {
+		why = "The doses are spread over the range of the claims, since nothing was scored yet."
+	}
+	switch r.Kind {
+	case trials.PlanBatch:
+		doses = []float64{p.NextDose().DoseGPerL}
+		why = "The dose is the one most likely to be just right."
+	case trials.PlanSplit:
+		doses = p.Spread(r.Count)
+	default:
+		doses = benchDoses(p, r.Count)
+	}
+	if r.Method == "" {
+		method = p.Reference()
+	} else {
+		method = r.Method
+	}
+	return planned(doses), method, why, nil
+}
+
+// benchDoses are the doses of a bench series, in geometric steps over the range
+// that the inference gives.
+func benchDoses(p *doseresponse.Posterior, count int) []float64 {
+	all := p.Glasses()
+	dosed := all[1:]
+	low, high := dosed[0], dosed[len(dosed)-1]
+	if count == 1 {
+		return []float64{math.Sqrt(low * high)}
+	}
+	list := make([]float64, count)
+	for i := range list {
+		list[i] = low * math.Pow(high/low, float64(i)/float64(count-1))
+	}
+	return list
+}
+
+// planned rounds doses to what is worth writing down, two digits.
+func planned(doses []float64) []float64 {
+	out := make([]float64, len(doses))
+	for i, d := range doses {
+		out[i] = decisions.Rounded(d)
+	}
+	return out
+}
+
+// planPattern is the way the material is prepared: like the extract named, else
+// as it was last done with the method. In a glass there is no time to wait for a
+// material put in itself, so a tea stands in for it.
+func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method string) (planning.Pattern, error) {
+	if r.Like != nil {
+		if r.Like.MaterialKey != s.Material.Key {
+			return planning.Pattern{}, trials.Refuse("name an extract of "+s.Material.Key, "extract %s is made of %s", r.Like.Name, r.Like.MaterialKey)
+		}
+		if len(r.Like.Passes) == 0 {
+			return planning.Pattern{}, trials.Refuse("hedgerow extract pass "+r.Like.Name+` "400mL 96C>60C 30min drained"`, "extract %s has no pass yet", r.Like.Name)
+		}
+		return planning.Pattern{Extract: r.Like, Like: r.Like.Name}, nil
+	}
+	p := planning.PatternUsed(n, s, method)
+	if r.Kind == trials.PlanBench && p.Extract == nil {
+		p = planning.PlainTea(s.Material)
+	}
+	if r.Method != "" && methodOfPattern(p) != r.Method {
+		return p, trials.Refuse("make one first (hedgerow extract new ...) and name it with --like, or leave --as out", "no %s of %s has been made yet, so there is nothing to go by", r.Method, s.Material.Key)
+	}
+	return p, nil
+}
+
+// methodOfPattern is the method of a pattern.
+func methodOfPattern(p planning.Pattern) string {
+	if p.Extract != nil {
+		return p.Extract.Method
+	}
+	return p.Addition.Method
+}

@@ -1,0 +1,31 @@
+package wording
+
+import (
+	"hedgerow/report/document"
+	"hedgerow/trials"
+)
+
+// ClaimRange prints the converted figures of a claim.
+func ClaimRange(c trials.Claim) string {
+	switch {
+	case c.LowGPerL == nil && c.HighGPerL == nil:
+		return "-"
+	case c.LowGPerL == nil:
+		return "up to " + document.Significant(*c.HighGPerL, 3)
+	case c.HighGPerL == nil || *c.LowGPerL == *c.HighGPerL:
+		return document.Significant(*c.LowGPerL, 3)
+	}
+	return document.Significant(*c.LowGPerL, 3) + " to " + document.Significant(*c.HighGPerL, 3)
+}
+
+// ClaimOf says what the grams are grams of.
+func ClaimOf(c trials.Claim) string {
+	basis := c.Basis
+	if basis == "" {
+		basis = "not said"
+	}
+	if c.PerTea {
+		return basis + ", per litre of tea"
+	}
+	return basis
+}

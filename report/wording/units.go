@@ -1,0 +1,55 @@
+package wording
+
+import (
+	"hedgerow/report/document"
+	"hedgerow/trials/quantity"
+)
+
+// VolumeText prints litres in the reader's units.
+func VolumeText(l float64, u quantity.Units) string { return quantity.FormatVolume(l, u) }
+
+// MassText prints grams in the reader's units.
+func MassText(g float64, u quantity.Units) string { return quantity.FormatMass(g, u) }
+
+// TempText prints a temperature in the reader's units.
+func TempText(c float64, u quantity.Units) string { return quantity.FormatTemp(c, u) }
+
+// DurationText prints minutes as a person would say them.
+func DurationText(minutes float64) string { return quantity.FormatDuration(minutes) }
+
+// DoseText prints grams per litre in the reader's units.
+func DoseText(gPerL float64, u quantity.Units) string { return quantity.FormatDose(gPerL, u) }
+
+// VolumeUnit is the unit of a column of volumes.
+func VolumeUnit(u quantity.Units) string {
+	if u == quantity.USUnits {
+		return "US gal"
+	}
+	return "litres"
+}
+
+// VolumeInLitres is one VolumeUnit in litres.
+func VolumeInLitres(u quantity.Units) float64 {
+	if u == quantity.USUnits {
+		return quantity.LPerUSGallon
+	}
+	return 1
+}
+
+// VolumeEstimate prints a volume with its limit in the reader's unit.
+func VolumeEstimate(e *document.Estimate, u quantity.Units) string {
+	if e == nil {
+		return "-"
+	}
+	return scaled(*e, 1/VolumeInLitres(u)).PlusMinus(1, 2)
+}
+
+// scaled multiplies an estimate by a positive factor.
+func scaled(e document.Estimate, f float64) document.Estimate {
+	e.Value *= f
+	if e.Low != nil {
+		low, high := *e.Low*f, *e.High*f
+		e.Low, e.High = &low, &high
+	}
+	return e
+}
