@@ -30,8 +30,8 @@ type DiluteExtra struct {
 
 // Dilution shows what additions do to a beer.
 func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.View {
-	stages := make([]diluteStage, len(d.Stages))
-	for i, s := range d.Stages {
+	stages := make([]diluteStage, len(d.Moments))
+	for i, s := range d.Moments {
 		stages[i] = diluteStage{s.Name, wording.StateView(s.State), wording.EstimateView(s.CO2G)}
 	}
 	last := stages[len(stages)-1]
@@ -140,7 +140,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estim
 
 // originalTitle names the original gravity, as an equivalent after an addition.
 func originalTitle(d ledger.Dilution) string {
-	if len(d.Stages) > 1 {
+	if len(d.Moments) > 1 {
 		return "equivalent OG"
 	}
 	return "original gravity"
@@ -149,7 +149,7 @@ func originalTitle(d ledger.Dilution) string {
 // diluteExplanation is formula, inputs, intermediate values and sources.
 func diluteExplanation(d ledger.Dilution) *explanation {
 	x := explanation{Formulas: []string{formulaState, formulaFerment, formulaAdd, formulaDoubt}, Inputs: explainedInputs(d.Inputs()), Sources: balanceSources}
-	for _, s := range d.Stages {
+	for _, s := range d.Moments {
 		w, e, ex := s.Masses()
 		x.Masses = append(x.Masses, explainedMass{s.Name, w, e, ex})
 	}

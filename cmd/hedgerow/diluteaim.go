@@ -138,5 +138,5 @@ func (o diluteOptions) beerInJars(e *env, j ledger.Jar) (*ledger.State, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &d.Stages[len(d.Stages)-1].State, nil
+	return &d.Moments[len(d.Moments)-1].State, nil
 }

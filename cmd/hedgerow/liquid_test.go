@@ -65,7 +65,7 @@ func TestCalculatorAndRecordAgree(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
-		x, y := calculated.Stages[len(calculated.Stages)-1].State, recorded.Last().State()
+		x, y := calculated.Moments[len(calculated.Moments)-1].State, recorded.Last().State()
 		agree(t, text+": volume", x.VolumeL, y.VolumeL)
 		agree(t, text+": gravity", x.GravitySG, y.GravitySG)
 		agree(t, text+": strength", x.ABVInputsPct, y.ABVInputsPct)

@@ -157,7 +157,7 @@ func readSteps(texts []string, options quantity.Options, q *steeps.SteepRequest)
 		if err != nil {
 			return err
 		}
-		q.Stages = append(q.Stages, s)
+		q.Treatments = append(q.Treatments, s)
 	}
 	if needsPasses(q.Method) && len(q.Passes) == 0 {
 		return trials.Refuse(`add --pass "400mL 96C>60C 30min drained"`, "a %s needs at least one pass", q.Method)
@@ -166,12 +166,12 @@ func readSteps(texts []string, options quantity.Options, q *steeps.SteepRequest)
 }
 
 // parseStage reads how a material put in itself is treated.
-func parseStage(text string, options quantity.Options) (steeps.Stage, error) {
+func parseStage(text string, options quantity.Options) (steeps.Treatment, error) {
 	t, err := quantity.ParseStage(text, options)
 	if err != nil {
-		return steeps.Stage{}, err
+		return steeps.Treatment{}, err
 	}
-	s := steeps.Stage{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: curveOf(t)}
+	s := steeps.Treatment{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: curveOf(t)}
 	if t.HasTemp {
 		s.StartC = &t.StartC
 	}

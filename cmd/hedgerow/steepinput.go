@@ -116,7 +116,7 @@ func (o steepOptions) stage(q *steeps.SteepRequest) error {
 	if o.minutes == "" && !strings.Contains(o.temp, "@") {
 		return nil
 	}
-	s := steeps.Stage{Agitation: o.agitation, InBag: o.bag}
+	s := steeps.Treatment{Agitation: o.agitation, InBag: o.bag}
 	h, err := readHeat(o.temp)
 	if err != nil {
 		return inFlag("temp", err)
@@ -127,7 +127,7 @@ func (o steepOptions) stage(q *steeps.SteepRequest) error {
 	}
 	a := &amounts{}
 	a.must(&s.Minutes, "time", o.minutes, a.minutes)
-	q.Stages = []steeps.Stage{s}
+	q.Treatments = []steeps.Treatment{s}
 	return a.err
 }
 

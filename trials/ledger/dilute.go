@@ -27,8 +27,8 @@ type DiluteRequest struct {
 	WarmestC, StorageC, RatedBar *float64
 }
 
-// DiluteStage is the beer at one stage.
-type DiluteStage struct {
+// Moment is the beer at one stage.
+type Moment struct {
 	Name   string // before, mixed, fermented or racked
 	State  State
 	CO2G   Estimate // CO2 still to come from what is known to ferment, grams
@@ -37,11 +37,11 @@ type DiluteStage struct {
 
 // Dilution is the answer to a DiluteRequest.
 type Dilution struct {
-	Additions int           // how many there are
-	Stages    []DiluteStage // before first, then what follows
-	Pressure  *Pressure     // if the mix were closed in before its sugar has fermented; nil where none is left
-	Without   *State        // the beer at its end without the additions, where it still ferments
-	Factor    Estimate      // volume before over volume after mixing
+	Additions int       // how many there are
+	Moments   []Moment  // before first, then what follows
+	Pressure  *Pressure // if the mix were closed in before its sugar has fermented; nil where none is left
+	Without   *State    // the beer at its end without the additions, where it still ferments
+	Factor    Estimate  // volume before over volume after mixing
 	Budget    dilution.StepBudget
 	Account   dilution.Account
 	Draws     dilution.Draws
@@ -80,11 +80,11 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 		if name == "" {
 			continue
 		}
-		d.Stages = append(d.Stages, DiluteStage{Name: name, State: q.hide(StateOf(results[i]), i > 0), CO2G: results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
-		if name == StageMixed {
+		d.Moments = append(d.Moments, Moment{Name: name, State: q.hide(StateOf(results[i]), i > 0), CO2G: results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
+		if name == MomentMixed {
 			d.Factor = factorOf(results[0], results[i])
 		}
-		if name == StageBefore || name == StageMixed {
+		if name == MomentBefore || name == MomentMixed {
 			if err := q.pressure(&d, results[i].State); err != nil {
 				return d, err
 			}
@@ -108,10 +108,10 @@ func (q DiluteRequest) pressure(d *Dilution, beer dilution.State) error {
 
 // The stages of an answer.
 const (
-	StageBefore    = "before"
-	StageMixed     = "mixed"
-	StageFermented = "fermented"
-	StageRacked    = "racked"
+	MomentBefore    = "before"
+	MomentMixed     = "mixed"
+	MomentFermented = "fermented"
+	MomentRacked    = "racked"
 )
 
 // account lays the request out; names[i] is the stage that snapshot i shows,
@@ -119,7 +119,7 @@ const (
 func (q DiluteRequest) account(materials trials.Materials, from origins) (dilution.Account, []string, error) {
 	a := dilution.Account{Start: q.start(from)}
 	maker := liquidMaker{materials: materials, gravityLimit: q.GravityLimit, origins: from}
-	names := []string{StageBefore}
+	names := []string{MomentBefore}
 	var racking []dilution.Step
 	for i, l := range q.Liquids {
 		if len(q.Liquids) > 1 {
@@ -136,17 +136,17 @@ func (q DiluteRequest) account(materials trials.Materials, from origins) (diluti
 		}
 	}
 	if len(q.Liquids) > 0 {
-		names[len(names)-1] = StageMixed
+		names[len(names)-1] = MomentMixed
 	}
 	if q.Ferment || q.Now != nil {
 		a.Steps = append(a.Steps, dilution.Finish{})
-		names = append(names, StageFermented)
+		names = append(names, MomentFermented)
 	}
 	for i, out := range racking {
 		a.Steps = append(a.Steps, out)
 		names = append(names, "")
 		if i == len(racking)-1 {
-			names[len(names)-1] = StageRacked
+			names[len(names)-1] = MomentRacked
 		}
 	}
 	return a, names, nil
@@ -245,6 +245,6 @@ func (d Dilution) Largest() string { return largest(d.Budget, dilution.QABVInput
 func (d Dilution) Inputs() []InputShare { return inputShares(d.Account, d.origins, d.Budget) }
 
 // Masses returns water, ethanol and extract of a stage in kilograms.
-func (s DiluteStage) Masses() (waterKg, ethanolKg, extractKg float64) {
+func (s Moment) Masses() (waterKg, ethanolKg, extractKg float64) {
 	return s.Result.State.WaterKg, s.Result.State.EthanolKg, s.Result.State.ExtractKg
 }

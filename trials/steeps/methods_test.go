@@ -18,14 +18,14 @@ func sectionSix() []NamedSteep {
 	tea := func(name, method string, passes ...trials.Pass) NamedSteep {
 		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Passes: passes, IntoL: 20}}
 	}
-	direct := func(name, method string, s Stage) NamedSteep {
-		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Stages: []Stage{s}, IntoL: 20}}
+	direct := func(name, method string, s Treatment) NamedSteep {
+		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Treatments: []Treatment{s}, IntoL: 20}}
 	}
 	return []NamedSteep{
 		tea("D", trials.MethodTea, short), tea("B", trials.MethodTea, jug), tea("C", trials.MethodTea, jug, stage(0.4, 1, trials.SeparationSqueezed)), tea("E", trials.MethodColdTea, cold),
-		direct("F", trials.MethodContact, Stage{StartC: ptr(20.0), Minutes: 7200, Agitation: "still", InBag: true}),
-		direct("G", trials.MethodContact, Stage{StartC: ptr(4.0), Minutes: 240, Agitation: "still", InBag: true}),
-		direct("A", trials.MethodFlameOut, Stage{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}),
+		direct("F", trials.MethodContact, Treatment{StartC: ptr(20.0), Minutes: 7200, Agitation: "still", InBag: true}),
+		direct("G", trials.MethodContact, Treatment{StartC: ptr(4.0), Minutes: 240, Agitation: "still", InBag: true}),
+		direct("A", trials.MethodFlameOut, Treatment{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}),
 	}
 }
 
@@ -92,7 +92,7 @@ func TestWhatLiquidCostsInStrength(t *testing.T) {
 // Boil-off concentrates: an addition to 20 L that boil down to 18 L (section 0,
 // trap 3).
 func TestBoilOffConcentrates(t *testing.T) {
-	q := SteepRequest{Form: "powder", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), IntoL: 20, Stages: []Stage{{Minutes: 60}}}
+	q := SteepRequest{Form: "powder", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), IntoL: 20, Treatments: []Treatment{{Minutes: 60}}}
 	before := steeped(t, q).Dose.EffectiveGPerL[0]
 	q.BoilOffL = 2
 	near(t, "boiled down", steeped(t, q).Dose.EffectiveGPerL[0]/before, 20.0/18, 1e-9)

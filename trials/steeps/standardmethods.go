@@ -20,7 +20,7 @@ func StandardMethods(materials trials.Materials, q SteepRequest) ([]NamedSteep, 
 	if q.Form == "juice" || q.Form == "puree" {
 		return nil, trials.Refuse("compare it with other steeps by --method", "%s goes in as it is: there are no standard methods for it", q.Form)
 	}
-	q.Passes, q.Stages, q.Method = nil, nil, trials.MethodTea
+	q.Passes, q.Treatments, q.Method = nil, nil, trials.MethodTea
 	s, err := q.material(materials)
 	if err != nil {
 		return nil, err
@@ -42,9 +42,9 @@ func StandardMethods(materials trials.Materials, q SteepRequest) ([]NamedSteep, 
 		one.Method, one.Passes, one.BoilOffL = method, passes, 0
 		return NamedSteep{name, one}
 	}
-	direct := func(name, method string, stage Stage) NamedSteep {
+	direct := func(name, method string, stage Treatment) NamedSteep {
 		one := q
-		one.Method, one.Stages, one.AddedL, one.TopUpL = method, []Stage{stage}, nil, 0
+		one.Method, one.Treatments, one.AddedL, one.TopUpL = method, []Treatment{stage}, nil, 0
 		return NamedSteep{name, one}
 	}
 	tincture := extract("tincture", trials.MethodTincture, spirit)
@@ -52,12 +52,12 @@ func StandardMethods(materials trials.Materials, q SteepRequest) ([]NamedSteep, 
 		tincture.Steep.SpiritPct = new(40.0)
 	}
 	return []NamedSteep{
-		direct("boil, last 10 min", trials.MethodBoil, Stage{Minutes: 10}),
-		direct("flame-out, 10 min", trials.MethodFlameOut, Stage{StartC: new(98.0), EndC: new(92.0), Minutes: 10, Agitation: "now-and-then"}),
+		direct("boil, last 10 min", trials.MethodBoil, Treatment{Minutes: 10}),
+		direct("flame-out, 10 min", trials.MethodFlameOut, Treatment{StartC: new(98.0), EndC: new(92.0), Minutes: 10, Agitation: "now-and-then"}),
 		extract("tea, one pass", trials.MethodTea, hot),
 		extract("tea, two passes", trials.MethodTea, hot, second),
 		extract("cold tea, 12 h", trials.MethodColdTea, cold),
-		direct("in a bag, 5 d", trials.MethodContact, Stage{StartC: new(20.0), Minutes: 5 * 24 * 60, Agitation: "still", InBag: true}),
+		direct("in a bag, 5 d", trials.MethodContact, Treatment{StartC: new(20.0), Minutes: 5 * 24 * 60, Agitation: "still", InBag: true}),
 		tincture,
 	}, nil
 }

@@ -1,11 +1,10 @@
 package steeps
 
 import (
-	"slices"
-
 	"hedgerow/dilution"
 	"hedgerow/extraction"
 	"hedgerow/trials"
+	"math"
 )
 
 // Yield is what a material gave up: the liquid to pour, what it carries, and
@@ -108,131 +107,65 @@ func materialSteep(materials trials.Materials, u materialUse) (extraction.Steep,
 	return s, m, nil
 }
 
-// passOf turns a pass as logged into one of package extraction.
-func passOf(p trials.Pass, spiritPct *float64) (extraction.Pass, error) {
-	out := extraction.Pass{
-		VolumeML: p.VolumeL * 1000, VolumeTempC: p.VolumeTempC, EndC: p.EndC,
-		Minutes: p.Minutes, Boiling: p.Agitation == "boiling", InBag: p.InBag, ABVPct: spiritPct,
-		RecoveredML: millilitres(p.RecoveredL), HeldML: millilitres(p.HeldL), SpentG: p.SpentG, Efficiency: p.Efficiency,
-	}
-	if p.IsHeated() {
-		out.StartC = &p.StartC
-	}
-	// A cold steep that ends warmer than the room it stood in was not in that
-	// room: its temperature is taken as straight between start and end.
-	if p.Curve != "" {
-		curve, err := trials.ParseCurve(p.Curve)
-		if err != nil {
-			return out, err
-		}
-		out.Curve = keptTo(curve, p.Minutes)
-	}
-	var err error
-	if p.Agitation != "" {
-		if out.Agitation, err = extraction.ParseAgitation(p.Agitation); err != nil {
-			return out, trials.ProblemOf(err)
-		}
-	}
-	out.Separation, err = extraction.ParseSeparation(p.Separation)
-	if p.Separation == trials.SeparationPressed {
-		out.Separation = extraction.ScrewPressed
-	}
-	return out, trials.ProblemOf(err)
-}
+// steepDraws are the draws behind the intervals of a steep.
+var steepDraws = extraction.Draws{N: 4000, Seed: 20260301}
 
-// millilitres turns optional litres into millilitres.
-func millilitres(l *float64) *float64 {
-	if l == nil {
-		return nil
-	}
-	ml := *l * 1000
-	return &ml
-}
+// hugeL is a volume beside which any extract is nothing, in litres: the dose in
+// it times it is what the extract carries.
+const hugeL = 1e9
 
-// remembered is the held liquid last measured for the material of x in an
-// earlier extract, by separation.
-func remembered(n *trials.Notebook, materials trials.Materials, x trials.Extract) extraction.HeldFigures {
-	var held extraction.HeldFigures
-	earlier := slices.Clone(n.Extracts)
-	slices.SortStableFunc(earlier, func(a, b trials.Extract) int { return a.MadeAt.Compare(b.MadeAt) })
-	for _, e := range earlier {
-		if e.MaterialKey != x.MaterialKey || e.ID == x.ID || !e.MadeAt.Before(x.MadeAt) || len(e.Passes) == 0 {
-			continue
-		}
-		s, _, err := steepOf(n, materials, e)
-		if err != nil {
-			continue
-		}
-		r, err := s.Run()
-		if err != nil {
-			continue
-		}
-		for i, p := range r.Passes {
-			if p.HeldOrigin == extraction.Measured {
-				remember(&held, s.Passes[i].Separation, p.HeldMLPerG)
-			}
-		}
-	}
-	return held
-}
+// Spreads of liquid volumes, as in package extraction: sd of the logarithm of
+// an assumed held liquid, and of a measured volume as a share of it.
+const heldSD, measuredSD = 0.25, 0.02
 
-// remember keeps the held liquid of one separation.
-func remember(held *extraction.HeldFigures, s extraction.Separation, mlPerG float64) {
-	switch s {
-	case extraction.Drained:
-		held.Drained = &mlPerG
-	case extraction.Squeezed:
-		held.Squeezed = &mlPerG
-	case extraction.ScrewPressed:
-		held.ScrewPressed = &mlPerG
-	}
-}
-
-// OfDirect works out what a material put in itself gives up. A material that
-// is still in is reckoned up to now.
-func OfDirect(n *trials.Notebook, materials trials.Materials, a trials.Addition) (Yield, error) {
-	s, m, err := materialSteep(materials, materialUse{key: a.MaterialKey, form: a.Form, method: a.Method, massG: *a.MassG, moisturePct: a.MoisturePct, moistureMeasured: true})
+// yieldOf runs a steep and names what comes out.
+func yieldOf(s extraction.Steep, m trials.Material, method string) (Yield, error) {
+	r, err := s.Run()
 	if err != nil {
-		return Yield{}, err
+		return Yield{}, trials.ProblemOf(err)
 	}
-	stage, err := stageOf(n, a)
+	doubt, err := s.Doubt(extraction.Mix{IntoL: hugeL}, steepDraws)
 	if err != nil {
-		return Yield{}, err
+		return Yield{}, trials.ProblemOf(err)
 	}
-	pass, err := stage.extraction(a.Method)
-	if err != nil {
-		return Yield{}, err
+	y := Yield{MaterialKey: m.Key, Method: method, Class: trials.ClassIndex(m), MassG: s.MassG, Result: r, Figures: s.Provenance(), Warnings: r.Warnings}
+	for c := range y.Grams {
+		y.Grams[c] = gramsOf(doubt.Dose[c])
 	}
-	if a.BoilOffL != nil {
-		pass.BoiledOffML = *a.BoilOffL * 1000
+	if !s.Method.IsDirect() {
+		y.LiquidL = r.ExtractML / 1000
+		y.LiquidHalfL = min(liquidHalfL(r), y.LiquidL)
+		y.SolidsGPerL, y.SolidsHalf = solidsOf(r.Extract())
 	}
-	s.Fermenting = a.Stage == trials.StagePrimary
-	if s.Method != extraction.JuiceIn {
-		s.Passes = []extraction.Pass{pass}
-	}
-	return yieldOf(s, m, a.Method)
+	return y, nil
 }
 
-// stageOf is how a material put in itself was treated, up to now if it is still in.
-func stageOf(n *trials.Notebook, a trials.Addition) (Stage, error) {
-	t := Stage{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Agitation: a.Agitation, Minutes: contactMinutes(n, a)}
-	if a.Curve == "" {
-		return t, nil
+// gramsOf turns the dose in a huge volume into what went into it.
+func gramsOf(b extraction.Band) dilution.Estimate {
+	at := b.At95
+	return dilution.Estimate{
+		Value: at.Value * hugeL, Low: at.Low * hugeL, High: at.High * hugeL, U: b.SDLn * at.Value * hugeL,
+		Level: at.Level, HasBounds: at.Level > 0 && at.High > at.Low, OK: true,
 	}
-	var err error
-	t.Curve, err = trials.ParseCurve(a.Curve)
-	return t, err
 }
 
-// contactMinutes is how long a material was in: the time given, else until the
-// batch was packaged or until now, at least a minute.
-func contactMinutes(n *trials.Notebook, a trials.Addition) float64 {
-	if a.Minutes != nil {
-		return *a.Minutes
+// liquidHalfL is the half-width of the liquid of an extract in litres: what was
+// measured is sure to 2 %, what stayed in the material to a quarter. Measuring
+// never leaves more doubt than not measuring.
+func liquidHalfL(r extraction.Result) float64 {
+	last := r.Passes[len(r.Passes)-1]
+	sd := heldSD * last.LiquidHeldML
+	if last.HeldOrigin == extraction.Measured {
+		sd = min(sd, measuredSD*r.ExtractML)
 	}
-	until := n.Now
-	if p, ok := n.Packaged(a.BatchID); ok && p.At.Before(until) {
-		until = p.At
+	return math.Sqrt(3) * sd / 1000
+}
+
+// solidsOf is the strength of an extract in dissolved solids, with its limit.
+func solidsOf(e extraction.Extract) (gPerL, half float64) {
+	if e.VolumeML <= 0 {
+		return 0, 0
 	}
-	return max(until.Sub(a.At).Minutes(), 1)
+	perL := 1000 / e.VolumeML
+	return e.SolidsG.Value * perL, (e.SolidsG.High - e.SolidsG.Low) / 2 * perL
 }

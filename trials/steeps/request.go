@@ -18,7 +18,7 @@ type SteepRequest struct {
 	SpiritPct        *float64      // strength of the spirit of a tincture
 	SorptionMLPerG   float64       // an expert option, see package extraction
 	Passes           []trials.Pass // of an extract
-	Stages           []Stage       // of a material put in itself
+	Treatments       []Treatment   // of a material put in itself
 	IntoL            float64
 	AddedL           *float64 // how much of the extract is poured in, topped up
 	TopUpL           float64  // water added to the extract first
@@ -28,8 +28,8 @@ type SteepRequest struct {
 	Own              *MethodPotency         // what the brewer's own scores say about the method
 }
 
-// Stage is how a material put in itself is treated for a time.
-type Stage struct {
+// Treatment is how a material put in itself is treated for a time.
+type Treatment struct {
 	StartC     *float64 // nil takes what the method implies
 	EndC       *float64
 	Curve      []trials.CurvePoint // thermometer readings, in place of StartC and EndC
@@ -122,8 +122,8 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 		}
 		s.Passes = append(s.Passes, pass)
 	}
-	for _, stage := range q.Stages {
-		pass, err := stage.extraction(q.Method)
+	for _, t := range q.Treatments {
+		pass, err := t.extraction(q.Method)
 		if err != nil {
 			return s, err
 		}
@@ -134,22 +134,6 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 	}
 	s.SolidsGPerL, err = measuredSolids(s, q.Passes)
 	return s, err
-}
-
-// extraction turns a stage into a pass of package extraction.
-func (t Stage) extraction(method string) (extraction.Pass, error) {
-	p := extraction.Pass{StartC: t.StartC, EndC: t.EndC, Curve: t.Curve, Minutes: t.Minutes, InBag: t.InBag,
-		Boiling: method == trials.MethodBoil || t.Agitation == "boiling", Separation: extraction.LeftIn, Efficiency: t.Efficiency}
-	if len(t.Curve) > 0 {
-		p.Curve = keptTo(t.Curve, t.Minutes)
-	}
-	var err error
-	if t.Agitation != "" {
-		if p.Agitation, err = extraction.ParseAgitation(t.Agitation); err != nil {
-			return p, trials.ProblemOf(err)
-		}
-	}
-	return p, nil
 }
 
 // material fills in what belongs to the material.

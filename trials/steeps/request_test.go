@@ -105,7 +105,7 @@ func TestSteepsThatCool(t *testing.T) {
 		return steeped(t, dried28(form, trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60, Agitation: "still", Separation: trials.SeparationDrained}))
 	}
 	stand := func(form string) SteepAnswer {
-		return steeped(t, SteepRequest{Form: form, Method: trials.MethodFlameOut, MassG: 28, MoisturePct: ptr(10.0), Stages: []Stage{{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}}, IntoL: 19})
+		return steeped(t, SteepRequest{Form: form, Method: trials.MethodFlameOut, MassG: 28, MoisturePct: ptr(10.0), Treatments: []Treatment{{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}}, IntoL: 19})
 	}
 	near(t, "jug, minutes at 80 C", jug("cut").Result.Passes[0].ReducedMinutes, 42.66436, 2e-3)
 	near(t, "flame-out, minutes at 80 C", stand("cut").Result.Passes[0].ReducedMinutes, 15.15991, 5e-4)
@@ -128,7 +128,7 @@ func TestMethodComparison(t *testing.T) {
 	cold := trials.Pass{VolumeL: 0.4, StartC: 4, Minutes: 720, Agitation: "still", Separation: trials.SeparationDrained}
 	direct := func(method string, minutes, tempC float64, end *float64, bag bool, agitation string) SteepRequest {
 		return SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), IntoL: 20,
-			Stages: []Stage{{StartC: &tempC, EndC: end, Minutes: minutes, InBag: bag, Agitation: agitation}}}
+			Treatments: []Treatment{{StartC: &tempC, EndC: end, Minutes: minutes, InBag: bag, Agitation: agitation}}}
 	}
 	tea := func(method string, passes ...trials.Pass) SteepRequest {
 		return SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Passes: passes, IntoL: 20}
@@ -154,7 +154,7 @@ func TestMethodComparison(t *testing.T) {
 // Section 3: cut, aroma class, 10 min of rolling boil: 0.988 released, 0.747 of
 // it still in the wort.
 func TestAromaLeavesTheBoil(t *testing.T) {
-	a := steeped(t, SteepRequest{Form: "cut", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), Stages: []Stage{{Minutes: 10}}, IntoL: 20})
+	a := steeped(t, SteepRequest{Form: "cut", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), Treatments: []Treatment{{Minutes: 10}}, IntoL: 20})
 	near(t, "released", a.Result.Yield[1], 0.988, 6e-4)
 	near(t, "left", a.Result.Yield[1]*a.Result.Survival[1], 0.747, 6e-4)
 	near(t, "acid left", a.Result.Survival[0], 1, 1e-12)
@@ -180,7 +180,7 @@ func TestSteepIntervalsAreInOrder(t *testing.T) {
 // A material from the catalogue brings its moisture: raspberry 85.75 % (USDA
 // Standard Reference), so 100 g are 14.25 g dry and 15.83 g at 10 % water.
 func TestMaterialBringsItsMoisture(t *testing.T) {
-	a := steeped(t, SteepRequest{Material: "raspberry", Form: "frozen", Method: trials.MethodContact, MassG: 100, Stages: []Stage{{Minutes: 14 * 24 * 60}}, IntoL: 1})
+	a := steeped(t, SteepRequest{Material: "raspberry", Form: "frozen", Method: trials.MethodContact, MassG: 100, Treatments: []Treatment{{Minutes: 14 * 24 * 60}}, IntoL: 1})
 	near(t, "dry matter", a.Result.DryG, 14.25, 1e-9)
 	near(t, "as dried", a.Result.AsDriedG, 14.25/0.9, 1e-9)
 }
