@@ -128,11 +128,10 @@ func (e *env) notebook(write, scores bool) (*trials.Notebook, error) {
 	if err != nil {
 		return nil, err
 	}
-	n, err := s.Notebook(e.ctx)
-	if err != nil || !scores {
-		return n, err
+	if scores {
+		return s.Whole(e.ctx)
 	}
-	return n, s.Scores(e.ctx, n)
+	return s.Notebook(e.ctx)
 }
 
 // isTerminal reports whether w or r is a terminal.

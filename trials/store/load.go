@@ -2,109 +2,163 @@ package store
 
 import (
 	"context"
+	"database/sql"
+	"time"
 
 	"hedgerow/trials"
 )
 
-// Notebook reads everything but the scores, which are many; see Scores.
+// Notebook reads everything but the scores, which are many; see Whole. All of it
+// is as it was at one moment, whatever others write meanwhile.
 func (s *Store) Notebook(ctx context.Context) (*trials.Notebook, error) {
-	n := &trials.Notebook{Now: s.now()}
-	loads := []error{
-		load(ctx, s, batches, &n.Batches),
-		load(ctx, s, losses, &n.Losses),
-		load(ctx, s, packagings, &n.Packagings),
-		load(ctx, s, batchNotes, &n.BatchNotes),
-		s.loadExtracts(ctx, &n.Extracts),
-		load(ctx, s, additions, &n.Additions),
-		load(ctx, s, readings, &n.Readings),
-		load(ctx, s, meters, &n.Meters),
-		load(ctx, s, calibrations, &n.Calibrations),
-		load(ctx, s, claims, &n.Claims),
-		load(ctx, s, materials, &n.Materials),
-		load(ctx, s, tasters, &n.Tasters),
-		load(ctx, s, tastings, &n.Tastings),
-		load(ctx, s, servings, &n.Servings),
-		load(ctx, s, places, &n.Places),
-		load(ctx, s, plans, &n.Plans),
-		s.loadSettings(ctx, &n.Settings),
-	}
-	for _, err := range loads {
-		if err != nil {
-			return nil, explain(err)
-		}
-	}
-	return n, nil
+	return s.snapshot(ctx, loader.notebook)
 }
 
-// Scores adds the scores and the tasters' notes to a notebook.
-func (s *Store) Scores(ctx context.Context, n *trials.Notebook) error {
-	if err := load(ctx, s, scores, &n.Scores); err != nil {
-		return explain(err)
-	}
-	return explain(load(ctx, s, tasterNotes, &n.TasterNotes))
+// Whole reads everything, the scores and the tasters' notes too, as it was at
+// one moment.
+func (s *Store) Whole(ctx context.Context) (*trials.Notebook, error) {
+	return s.snapshot(ctx, loader.whole)
 }
 
 // Batches reads the batches alone, for lists and completion.
 func (s *Store) Batches(ctx context.Context) ([]trials.Batch, error) {
-	list, err := batches.all(ctx, s.db, "")
+	list, err := batches.all(ctx, s.db)
 	return list, explain(err)
 }
 
 // Settings reads the settings alone.
 func (s *Store) Settings(ctx context.Context) (map[string]string, error) {
-	var m map[string]string
-	err := s.loadSettings(ctx, &m)
-	return m, explain(err)
+	return settings(ctx, s.db)
 }
 
-// load reads a whole table into list.
-func load[T any](ctx context.Context, s *Store, t table[T], list *[]T) (err error) {
-	*list, err = t.all(ctx, s.db, "")
-	return err
+// snapshot reads in a transaction that writes nothing, so that all tables are
+// those of one moment.
+func (s *Store) snapshot(ctx context.Context, read func(loader) (*trials.Notebook, error)) (*trials.Notebook, error) {
+	// A transaction for reading waits for no writer: in WAL mode it sees the last
+	// commit before its first query.
+	tx, err := s.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return nil, explain(err)
+	}
+	defer tx.Rollback()
+	return read(loader{ctx, tx, s.now()})
 }
 
-// loadExtracts reads the extracts with their passes and top-ups.
-func (s *Store) loadExtracts(ctx context.Context, list *[]trials.Extract) error {
-	if err := load(ctx, s, extracts, list); err != nil {
-		return err
-	}
-	rows, err := passes.all(ctx, s.db, "")
+// loader reads whole tables within one transaction.
+type loader struct {
+	ctx context.Context
+	q   queryer
+	now time.Time
+}
+
+// notebook reads everything but the scores.
+func (l loader) notebook() (*trials.Notebook, error) {
+	n := &trials.Notebook{Now: l.now}
+	err := inTurn(
+		load(l, batches, &n.Batches),
+		load(l, losses, &n.Losses),
+		load(l, packagings, &n.Packagings),
+		load(l, batchNotes, &n.BatchNotes),
+		func() error { return l.extracts(&n.Extracts) },
+		load(l, additions, &n.Additions),
+		load(l, readings, &n.Readings),
+		load(l, meters, &n.Meters),
+		load(l, calibrations, &n.Calibrations),
+		load(l, claims, &n.Claims),
+		load(l, materials, &n.Materials),
+		load(l, tasters, &n.Tasters),
+		load(l, tastings, &n.Tastings),
+		load(l, servings, &n.Servings),
+		load(l, places, &n.Places),
+		load(l, plans, &n.Plans),
+		func() (err error) { n.Settings, err = settings(l.ctx, l.q); return err },
+	)
 	if err != nil {
-		return err
+		return nil, explain(err)
 	}
-	place := make(map[string]int, len(*list))
-	for i, e := range *list {
-		place[e.ID] = i
-	}
-	for _, p := range rows {
-		e := &(*list)[place[p.ExtractID]]
-		e.Passes = append(e.Passes, p.Pass)
-	}
-	waters, err := topUps.all(ctx, s.db, "")
+	return n, nil
+}
+
+// whole reads everything.
+func (l loader) whole() (*trials.Notebook, error) {
+	n, err := l.notebook()
 	if err != nil {
-		return err
+		return nil, err
 	}
-	for _, w := range waters {
-		e := &(*list)[place[w.ExtractID]]
-		e.TopUps = append(e.TopUps, w.TopUp)
+	if err := inTurn(load(l, scores, &n.Scores), load(l, tasterNotes, &n.TasterNotes)); err != nil {
+		return nil, explain(err)
+	}
+	return n, nil
+}
+
+// inTurn runs steps until one fails.
+func inTurn(steps ...func() error) error {
+	for _, step := range steps {
+		if err := step(); err != nil {
+			return err
+		}
 	}
 	return nil
 }
 
-// loadSettings reads the settings into a map.
-func (s *Store) loadSettings(ctx context.Context, m *map[string]string) error {
-	rows, err := s.db.QueryContext(ctx, "SELECT key, value FROM setting")
-	if err != nil {
+// load is the step that reads a table into list.
+func load[T any](l loader, t table[T], list *[]T) func() error {
+	return func() (err error) {
+		*list, err = t.all(l.ctx, l.q)
 		return err
 	}
+}
+
+// extracts reads the extracts with their passes and top-ups.
+func (l loader) extracts(list *[]trials.Extract) error {
+	var steeps []passRow
+	var waters []topUpRow
+	if err := inTurn(load(l, extracts, list), load(l, passes, &steeps), load(l, topUps, &waters)); err != nil {
+		return err
+	}
+	byID := make(map[string]*trials.Extract, len(*list))
+	for i := range *list {
+		byID[(*list)[i].ID] = &(*list)[i]
+	}
+	for _, p := range steeps {
+		x, ok := byID[p.ExtractID]
+		if !ok {
+			return orphan("a pass", p.ID, p.ExtractID)
+		}
+		x.Passes = append(x.Passes, p.Pass)
+	}
+	for _, w := range waters {
+		x, ok := byID[w.ExtractID]
+		if !ok {
+			return orphan("a top-up", w.ID, w.ExtractID)
+		}
+		x.TopUps = append(x.TopUps, w.TopUp)
+	}
+	return nil
+}
+
+// orphan is the refusal of a record whose owner is missing. Foreign keys keep
+// hedgerow from writing one; a program that edits the file may not.
+func orphan(what, id, extractID string) error {
+	return &trials.Problem{Code: trials.ForeignLog,
+		Message: "the notebook is damaged: " + what + " (" + id + ") belongs to an extract that is not there (" + extractID + ")",
+		Hint:    "take up a copy of the notebook, or name another file with --db"}
+}
+
+// settings reads the settings into a map.
+func settings(ctx context.Context, q queryer) (map[string]string, error) {
+	rows, err := q.QueryContext(ctx, "SELECT key, value FROM setting")
+	if err != nil {
+		return nil, explain(err)
+	}
 	defer rows.Close()
-	*m = map[string]string{}
+	m := map[string]string{}
 	for rows.Next() {
 		var k, v string
 		if err := rows.Scan(&k, &v); err != nil {
-			return err
+			return nil, err
 		}
-		(*m)[k] = v
+		m[k] = v
 	}
-	return rows.Err()
+	return m, explain(rows.Err())
 }

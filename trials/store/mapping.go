@@ -44,13 +44,9 @@ func (t table[T]) places(r *T) []any {
 	return p
 }
 
-// all reads every row of the table in its order. A where clause may narrow it.
-func (t table[T]) all(ctx context.Context, q queryer, where string, args ...any) ([]T, error) {
-	query := "SELECT " + t.names() + " FROM " + t.name
-	if where != "" {
-		query += " WHERE " + where
-	}
-	rows, err := q.QueryContext(ctx, query+" ORDER BY "+t.order, args...)
+// all reads every row of the table in its order.
+func (t table[T]) all(ctx context.Context, q queryer) ([]T, error) {
+	rows, err := q.QueryContext(ctx, "SELECT "+t.names()+" FROM "+t.name+" ORDER BY "+t.order)
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", t.name, err)
 	}

@@ -79,11 +79,8 @@ INSERT INTO score VALUES ('x', 'g', 's', 't', 'floral', 4.5, -1, NULL, NULL, '20
 	ctx := context.Background()
 	path := oldNotebook(t, 2, rows)
 	s := open(t, path)
-	n, err := s.Notebook(ctx)
+	n, err := s.Whole(ctx)
 	if err != nil {
-		t.Fatal(err)
-	}
-	if err := s.Scores(ctx, n); err != nil {
 		t.Fatal(err)
 	}
 	if len(n.Tastings) != 1 || n.Tastings[0].FlightSize != trials.DefaultFlight || len(n.Scores) != 1 || *n.Scores[0].Intensity != 4.5 {

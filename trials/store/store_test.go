@@ -73,11 +73,8 @@ func TestEveryFieldSurvivesReopening(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.Close()
-	n, err := open(t, path).Notebook(context.Background())
+	n, err := open(t, path).Whole(context.Background())
 	if err != nil {
-		t.Fatal(err)
-	}
-	if err := open(t, path).Scores(context.Background(), n); err != nil {
 		t.Fatal(err)
 	}
 	got := []any{&n.Meters[0], &n.Batches[0], &n.Batches[1], &n.Extracts[0], &n.Tasters[0], &n.Tastings[0], &n.Losses[0], &n.Packagings[0], &n.BatchNotes[0], &n.Additions[0], &n.Calibrations[0], &n.Readings[0], &n.Claims[0], &n.Plans[0], &n.Materials[0]}

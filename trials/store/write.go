@@ -13,35 +13,78 @@ import (
 	"modernc.org/sqlite"
 )
 
-// Tx is one write to the notebook: all of it happens, or nothing.
+// keepWrites is how many writes the journal can take back.
+const keepWrites = 200
+
+// Change is the notebook held for one write: what is read from it stays true
+// until Write, since nobody else can write meanwhile.
+type Change struct {
+	ctx context.Context
+	tx  *sql.Tx
+	now func() time.Time
+}
+
+// Begin holds the notebook for one write; Write or Rollback lets it go. Others
+// who want to write wait, so a person must not be asked in between.
+func (s *Store) Begin(ctx context.Context) (*Change, error) {
+	tx, err := s.db.BeginTx(ctx, nil)
+	if err != nil {
+		return nil, explain(err)
+	}
+	return &Change{ctx, tx, s.now}, nil
+}
+
+// Notebook reads everything but the scores.
+func (c *Change) Notebook(ctx context.Context) (*trials.Notebook, error) {
+	return loader{ctx, c.tx, c.now()}.notebook()
+}
+
+// Whole reads everything.
+func (c *Change) Whole(ctx context.Context) (*trials.Notebook, error) {
+	return loader{ctx, c.tx, c.now()}.whole()
+}
+
+// Settings reads the settings alone.
+func (c *Change) Settings(ctx context.Context) (map[string]string, error) {
+	return settings(ctx, c.tx)
+}
+
+// Rollback lets the notebook go as it was; after Write it does nothing.
+func (c *Change) Rollback() { c.tx.Rollback() }
+
+// Write runs f, records what it did in the journal under the words in what, and
+// ends the change. If f returns an error nothing is written.
+func (c *Change) Write(what string, f func(*Tx) error) error {
+	defer c.tx.Rollback()
+	now := c.now().UTC()
+	if _, err := c.tx.ExecContext(c.ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?)", now.Format(momentLayout), what); err != nil {
+		return explain(err)
+	}
+	if err := f(&Tx{ctx: c.ctx, tx: c.tx, now: now}); err != nil {
+		return explain(err)
+	}
+	_, err := c.tx.ExecContext(c.ctx,
+		"DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?", keepWrites)
+	if err != nil {
+		return explain(err)
+	}
+	return explain(c.tx.Commit())
+}
+
+// Write is a Change that reads nothing first.
+func (s *Store) Write(ctx context.Context, what string, f func(*Tx) error) error {
+	c, err := s.Begin(ctx)
+	if err != nil {
+		return err
+	}
+	return c.Write(what, f)
+}
+
+// Tx takes the records of one write: all of them are kept, or none.
 type Tx struct {
 	ctx context.Context
 	tx  *sql.Tx
 	now time.Time
-}
-
-// keepWrites is how many writes the journal can take back.
-const keepWrites = 200
-
-// Write runs f in one transaction and records it in the journal under the
-// words in what. If f returns an error nothing is written.
-func (s *Store) Write(ctx context.Context, what string, f func(*Tx) error) error {
-	tx, err := s.db.BeginTx(ctx, nil)
-	if err != nil {
-		return explain(err)
-	}
-	defer tx.Rollback()
-	now := s.now().UTC()
-	if _, err := tx.ExecContext(ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?)", now.Format(momentLayout), what); err != nil {
-		return explain(err)
-	}
-	if err := f(&Tx{ctx: ctx, tx: tx, now: now}); err != nil {
-		return explain(err)
-	}
-	if _, err := tx.ExecContext(ctx, "DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?", keepWrites); err != nil {
-		return explain(err)
-	}
-	return explain(tx.Commit())
 }
 
 // Save inserts each new record (one without a created time, or without an id
