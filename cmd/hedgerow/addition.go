@@ -72,7 +72,7 @@ name of the addition. What is stored: the addition, and the extract with it.`,
 
 // runAdditionAdd logs an addition and shows what it did.
 func (e *env) runAdditionAdd(o additionOptions, args []string) error {
-	n, err := e.notebook(true, false)
+	n, err := e.writing()
 	if err != nil {
 		return err
 	}
@@ -294,7 +294,7 @@ func newAdditionList(e *env) *cobra.Command {
 		Args:              atMost("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -323,7 +323,7 @@ with hedgerow extract edit.`,
 			if err := somethingToEdit(c); err != nil {
 				return err
 			}
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -402,15 +402,11 @@ func newAdditionDelete(e *env) *cobra.Command {
 		Args:              exactly("ADDITION"),
 		ValidArgsFunction: e.completing(additionNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
-			if err != nil {
-				return err
+			find := func(n *trials.Notebook) (any, string, error) {
+				a, err := n.Addition(args[0])
+				return a, "addition " + a.Name, err
 			}
-			a, err := n.Addition(args[0])
-			if err != nil {
-				return err
-			}
-			return e.remove(a, "addition "+a.Name, "", yes)
+			return e.remove(find, "", yes)
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

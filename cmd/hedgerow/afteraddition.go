@@ -28,7 +28,7 @@ func (e *env) afterAddition(n *trials.Notebook, l ledger.Ledger, a trials.Additi
 	if key == "" || e.flags.quiet || e.flags.json {
 		return nil
 	}
-	scored, err := e.notebook(false, true)
+	scored, err := e.readingScores()
 	if err != nil || len(scored.Scores) == 0 {
 		return err
 	}

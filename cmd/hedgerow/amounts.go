@@ -34,11 +34,11 @@ func (e *env) amounts() *amounts {
 
 // settings reads the settings; without a notebook there are none.
 func (e *env) settings() (map[string]string, error) {
-	s, err := e.store(false)
+	r, err := e.source()
 	if err != nil {
 		return nil, err
 	}
-	return s.Settings(e.ctx)
+	return r.Settings(e.ctx)
 }
 
 // clear is what a user types to take an optional value away.

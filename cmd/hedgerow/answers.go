@@ -25,7 +25,7 @@ input with its origin and what it adds to the doubt of the strength.`,
 		Args:              exactly("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -49,7 +49,7 @@ input with its origin and what it adds to the doubt of the strength.`,
 
 // trialSet reads the trials of a material.
 func (e *env) trialSet(name string) (*trials.Notebook, ledger.TrialSet, error) {
-	n, err := e.notebook(false, true)
+	n, err := e.readingScores()
 	if err != nil {
 		return nil, ledger.TrialSet{}, err
 	}

@@ -77,7 +77,7 @@ func (o batchOptions) hydrometer(e *env, b *trials.Batch) error {
 		b.OGMeterID = nil
 		return nil
 	}
-	n, err := e.notebook(true, false)
+	n, err := e.writing()
 	if err != nil {
 		return err
 	}
@@ -154,7 +154,7 @@ func newBatchShow(e *env) *cobra.Command {
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -184,7 +184,7 @@ then --volume, --kind, --at and --note apply to the one, --highest, --storage,
 			if err := somethingToEdit(c); err != nil {
 				return err
 			}
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -230,7 +230,7 @@ func newBatchSplit(e *env) *cobra.Command {
 		Args:              exactly("PARENT", "CHILD"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -274,15 +274,8 @@ func newBatchDelete(e *env) *cobra.Command {
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
-			if err != nil {
-				return err
-			}
-			record, what, err := findBatchRecord(n, args[0])
-			if err != nil {
-				return err
-			}
-			return e.remove(record, what, "", yes)
+			find := func(n *trials.Notebook) (any, string, error) { return findBatchRecord(n, args[0]) }
+			return e.remove(find, "", yes)
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

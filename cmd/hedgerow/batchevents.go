@@ -35,7 +35,7 @@ func newBatchLoss(e *env) *cobra.Command {
 		Args:              exactly("BATCH", "VOLUME"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -77,7 +77,7 @@ func newBatchNote(e *env) *cobra.Command {
 		Args:              exactly("BATCH", "TEXT"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}

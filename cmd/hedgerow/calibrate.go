@@ -39,7 +39,7 @@ change, those of the past too.`,
 		Args:              atLeast("NAME"),
 		ValidArgsFunction: e.completing(meterNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}

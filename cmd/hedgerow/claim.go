@@ -42,7 +42,7 @@ heads) is kept as written, and the answer says what to weigh.`,
 
 // runClaimAdd converts and keeps a claim.
 func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
-	n, err := e.notebook(true, false)
+	n, err := e.writing()
 	if err != nil {
 		return err
 	}
@@ -119,7 +119,7 @@ what this panel called just right.`,
 				}
 				return e.show(view)
 			}
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}

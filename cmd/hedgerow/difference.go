@@ -119,7 +119,7 @@ func (e *env) noteOutcome(batch, text string, told bool) error {
 	if !told {
 		return trials.Refuse("add --answers and --correct", "there is no outcome to keep")
 	}
-	n, err := e.notebook(true, false)
+	n, err := e.writing()
 	if err != nil {
 		return err
 	}

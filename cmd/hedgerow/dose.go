@@ -41,7 +41,7 @@ func (e *env) readDose(text, material, form string) (quantity.Dose, error) {
 	if material != "" {
 		n := &trials.Notebook{}
 		if !e.noNotebook() {
-			if n, err = e.notebook(false, false); err != nil {
+			if n, err = e.reading(); err != nil {
 				return quantity.Dose{}, err
 			}
 		}

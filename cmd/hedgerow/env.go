@@ -31,7 +31,8 @@ type env struct {
 	flags    globals
 	warned   []string // remarks made on the way, for --json
 	open     *store.Store
-	writable bool // open was opened for writing
+	writable bool          // open was opened for writing
+	change   *store.Change // the write that was begun, else nil
 }
 
 // globals are the flags that every command has.
@@ -81,8 +82,10 @@ func (e *env) store(write bool) (*store.Store, error) {
 	return e.open, err
 }
 
-// close closes the notebook if it was opened.
+// close closes the notebook if it was opened; a write that was begun and not
+// carried out leaves nothing.
 func (e *env) close() {
+	e.release()
 	if e.open != nil {
 		e.open.Close()
 		e.open = nil
@@ -120,18 +123,6 @@ func (e *env) dataFolder() (string, error) {
 		return filepath.Join(home, "Library", "Application Support"), nil
 	}
 	return filepath.Join(home, ".local", "share"), nil
-}
-
-// notebook reads the records, with the scores if a command needs them.
-func (e *env) notebook(write, scores bool) (*trials.Notebook, error) {
-	s, err := e.store(write)
-	if err != nil {
-		return nil, err
-	}
-	if scores {
-		return s.Whole(e.ctx)
-	}
-	return s.Notebook(e.ctx)
 }
 
 // isTerminal reports whether w or r is a terminal.

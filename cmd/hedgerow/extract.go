@@ -141,7 +141,7 @@ func newExtractNew(e *env) *cobra.Command {
   hedgerow extract new nib-drops cacao-nib 30g --form crushed --as tincture --strength 50% --pass "150mL 20C 5d still drained"`,
 		Args: exactly("NAME", "MATERIAL", "MASS"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -219,7 +219,7 @@ func newExtractPass(e *env) *cobra.Command {
 		Args:              exactly("EXTRACT", "PASS"),
 		ValidArgsFunction: e.completing(extractNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -261,7 +261,7 @@ func newExtractList(e *env) *cobra.Command {
 		Example: "  hedgerow extract list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -286,7 +286,7 @@ unless --replace says which one it takes the place of.`,
 			if err := somethingToEdit(c); err != nil {
 				return err
 			}
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}

@@ -22,7 +22,7 @@ poured where. --more shows what would have got more out.`,
 		Args:              exactly("EXTRACT"),
 		ValidArgsFunction: e.completing(extractNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -63,7 +63,7 @@ what was poured before is not.`,
 		Args:              exactly("EXTRACT", "VOLUME"),
 		ValidArgsFunction: e.completing(extractNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}

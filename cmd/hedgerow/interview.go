@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -25,15 +26,21 @@ type interview struct {
 	free    map[[2]int]bool   // undone after it was kept: may be replaced unasked
 	entered map[string]int    // scores kept by code
 	told    int               // number of the glass that was announced last
+	late    bool              // scores are taken although the tasting is closed
 }
 
 // interviewHelp is shown at the start and for "?".
 const interviewHelp = "Enter skips, a code goes to that glass, undo takes back the last answer, done stops, ? shows this."
 
 // interview asks a taster for all scores and keeps each glass when it is done.
-func (e *env) interview(n *trials.Notebook, t trials.Tasting, taster string) error {
-	v := &interview{e: e, n: n, t: t, lines: bufio.NewScanner(e.input()), given: map[[2]int]string{}, free: map[[2]int]bool{}, entered: map[string]int{}}
-	if err := v.who(taster); err != nil {
+func (e *env) interview(t trials.Tasting, o scoreOptions) error {
+	n, err := e.readingScores()
+	if err != nil {
+		return err
+	}
+	v := &interview{e: e, n: n, t: t, lines: bufio.NewScanner(e.input()), given: map[[2]int]string{}, free: map[[2]int]bool{},
+		entered: map[string]int{}, late: o.replace}
+	if err := v.who(o.taster); err != nil {
 		return err
 	}
 	if v.order = n.OrderOf(t.ID, v.taster.ID); v.order == nil {
@@ -61,6 +68,9 @@ func (e *env) interview(n *trials.Notebook, t trials.Tasting, taster string) err
 			return err
 		}
 	}
+	if err := v.broken(); err != nil {
+		return err
+	}
 	return v.summary()
 }
 
@@ -68,6 +78,21 @@ func (e *env) interview(n *trials.Notebook, t trials.Tasting, taster string) err
 func (v *interview) next() (line string, more bool) {
 	more = v.lines.Scan()
 	return strings.TrimSpace(v.lines.Text()), more
+}
+
+// broken tells why no further line could be read; nil at the end of the input.
+func (v *interview) broken() error {
+	err := v.lines.Err()
+	switch {
+	case err == nil:
+		return nil
+	case v.e.ctx.Err() != nil:
+		return v.e.ctx.Err()
+	case errors.Is(err, bufio.ErrTooLong):
+		err = errors.New("one line is too long")
+	}
+	return &trials.Problem{Code: trials.Failed, Message: "cannot read the answers: " + err.Error(),
+		Hint: "what was answered before is kept; the same command goes on from there"}
 }
 
 // tell prints a line of the conversation.
@@ -79,7 +104,10 @@ func (v *interview) tell(format string, args ...any) {
 func (v *interview) who(name string) error {
 	if name == "" {
 		fmt.Fprintf(v.e.stderr, "Who scores? (%s) ", strings.Join(names(v.n.Expected(v.t.ID), func(t trials.Taster) string { return t.Name }), ", "))
-		line, _ := v.next()
+		line, more := v.next()
+		if err := v.broken(); !more && err != nil {
+			return err
+		}
 		name = line
 	}
 	known, fresh, err := v.n.TastersNamed([]string{name})
@@ -260,6 +288,19 @@ func (v *interview) undo() {
 
 // keep writes the answers about a glass that are not kept yet.
 func (v *interview) keep(glass int) error {
+	if !v.answered(glass) {
+		return nil
+	}
+	// Read anew, since others score meanwhile.
+	n, err := v.e.writingScores()
+	if err != nil {
+		return err
+	}
+	defer v.e.release()
+	if v.t, err = openTasting(n, v.t.Name, v.late); err != nil {
+		return err
+	}
+	v.n = n
 	m := trials.Marks{Taster: v.taster.Name, Serving: v.order[glass].Code}
 	for _, a := range append(append([]string{}, v.t.Attributes...), trials.Overall) {
 		if answer, changed := v.answer(glass, a); changed {
@@ -272,9 +313,6 @@ func (v *interview) keep(glass int) error {
 		}
 		delete(v.given, [2]int{glass, i})
 	}
-	if len(m.Answers) == 0 && m.Note == "" {
-		return nil
-	}
 	entry, err := v.n.Enter(v.t, []trials.Marks{m}, true, v.e.now())
 	if err != nil {
 		return err
@@ -286,6 +324,16 @@ func (v *interview) keep(glass int) error {
 	v.entered[m.Serving] = len(m.Answers)
 	v.n.Took(entry)
 	return nil
+}
+
+// answered reports whether anything was said about a glass that is not kept yet.
+func (v *interview) answered(glass int) bool {
+	for at := range v.given {
+		if at[0] == glass {
+			return true
+		}
+	}
+	return false
 }
 
 // answer puts together what was said of one attribute of a glass, with what was

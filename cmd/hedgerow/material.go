@@ -22,7 +22,7 @@ func (e *env) materials() (trials.Materials, error) {
 	n := &trials.Notebook{}
 	if !e.noNotebook() {
 		var err error
-		if n, err = e.notebook(false, false); err != nil {
+		if n, err = e.reading(); err != nil {
 			return trials.Materials{}, err
 		}
 	}
@@ -94,7 +94,7 @@ optional value away.`,
   hedgerow material add heather --moisture 11% --teaspoon 0.6g`,
 		Args: exactly("NAME"),
 		RunE: func(c *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}

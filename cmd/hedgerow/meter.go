@@ -63,7 +63,7 @@ them.`,
 			if err := o.apply(e, &m); err != nil {
 				return err
 			}
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -95,7 +95,7 @@ func newMeterShow(e *env) *cobra.Command {
 		Args:              atMost("NAME"),
 		ValidArgsFunction: e.completing(meterNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -124,7 +124,7 @@ func newMeterEdit(e *env) *cobra.Command {
 			if err := somethingToEdit(c); err != nil {
 				return err
 			}
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -167,15 +167,8 @@ they were shown. ` + "`hedgerow undo`" + ` brings it back.`,
 		Example: "  hedgerow meter delete ph-1.c1 --yes",
 		Args:    exactly("NAME"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
-			if err != nil {
-				return err
-			}
-			record, what, err := findMeterRecord(n, args[0])
-			if err != nil {
-				return err
-			}
-			return e.remove(record, what, " Readings with it are then taken as shown.", yes)
+			find := func(n *trials.Notebook) (any, string, error) { return findMeterRecord(n, args[0]) }
+			return e.remove(find, " Readings with it are then taken as shown.", yes)
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

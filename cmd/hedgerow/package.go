@@ -41,7 +41,7 @@ container.`,
 
 // runBatchPackage logs a packaging and tells what pressure may come of it.
 func (e *env) runBatchPackage(o packageOptions, name string) error {
-	n, err := e.notebook(true, false)
+	n, err := e.writing()
 	if err != nil {
 		return err
 	}

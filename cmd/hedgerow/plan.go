@@ -128,6 +128,11 @@ it, how strong to brew so that it lands on target after the liquid went in.
 
 // runPlan works out a plan, and writes it down if that is asked for.
 func (e *env) runPlan(o planOptions, material string) error {
+	if o.record != "" {
+		if err := e.begin(); err != nil {
+			return err
+		}
+	}
 	n, s, err := e.trialSet(material)
 	if err != nil {
 		return err
@@ -258,7 +263,7 @@ func newPlanList(e *env) *cobra.Command {
 		Example: "  hedgerow plan list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -277,7 +282,7 @@ func newPlanShow(e *env) *cobra.Command {
 		Args:              exactly("PLAN"),
 		ValidArgsFunction: e.completing(planNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}

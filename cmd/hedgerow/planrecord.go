@@ -49,7 +49,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 	if err != nil {
 		return err
 	}
-	if n, err = e.notebook(false, false); err != nil {
+	if n, err = e.reading(); err != nil {
 		return err
 	}
 	e.caution(n, d.MaterialKey)
@@ -114,7 +114,7 @@ itself stays as it was. It can be given again.`,
 		Args:              exactly("PLAN"),
 		ValidArgsFunction: e.completing(planNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, true)
+			n, err := e.writingScores()
 			if err != nil {
 				return err
 			}
@@ -157,7 +157,7 @@ func (e *env) runPlanDone(n *trials.Notebook, p trials.Plan, o doneOptions) erro
 	if err != nil {
 		return err
 	}
-	if n, err = e.notebook(false, false); err != nil {
+	if n, err = e.reading(); err != nil {
 		return err
 	}
 	if err := e.show(plans.PlanResult(n, made.Plan, e.style())); err != nil {

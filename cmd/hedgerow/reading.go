@@ -74,7 +74,7 @@ func newReadingAdd(e *env) *cobra.Command {
 		Args:              exactly("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -112,7 +112,7 @@ func newReadingList(e *env) *cobra.Command {
 		Args:              atMost("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -137,7 +137,7 @@ func newReadingEdit(e *env) *cobra.Command {
 			if err := somethingToEdit(c); err != nil {
 				return err
 			}
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}

@@ -195,7 +195,7 @@ func (e *env) known(material string) (knowledge, error) {
 		k.materials, err = k.notebook.Catalogue()
 		return k, err
 	}
-	if k.notebook, err = e.notebook(false, true); err != nil {
+	if k.notebook, err = e.readingScores(); err != nil {
 		return k, err
 	}
 	if k.materials, err = k.notebook.Catalogue(); err != nil {

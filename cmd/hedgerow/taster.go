@@ -23,7 +23,7 @@ func newTasterList(e *env) *cobra.Command {
 		Example: "  hedgerow taster list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			n, err := e.notebook(false, true)
+			n, err := e.readingScores()
 			if err != nil {
 				return err
 			}
@@ -40,7 +40,7 @@ func newTasterRename(e *env) *cobra.Command {
 		Args:              exactly("OLD", "NEW"),
 		ValidArgsFunction: e.completing(tasterNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, false)
+			n, err := e.writing()
 			if err != nil {
 				return err
 			}
@@ -70,22 +70,15 @@ same attribute of the same serving, the score of INTO stays.`,
 		Args:              exactly("FROM", "INTO"),
 		ValidArgsFunction: e.completing(tasterNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, true)
+			if err := e.askToMerge(args[0], args[1], yes); err != nil {
+				return err
+			}
+			n, err := e.writingScores()
 			if err != nil {
 				return err
 			}
-			from, err := n.Taster(args[0])
+			from, into, err := twoTasters(n, args[0], args[1])
 			if err != nil {
-				return err
-			}
-			into, err := n.Taster(args[1])
-			if err != nil {
-				return err
-			}
-			if from.ID == into.ID {
-				return trials.Refuse("name two tasters", "%s is one taster", from.Name)
-			}
-			if err := e.confirm("Give all scores of "+from.Name+" to "+into.Name+"?", yes); err != nil {
 				return err
 			}
 			m := n.MergeTasters(from, into)
@@ -98,4 +91,34 @@ same attribute of the same serving, the score of INTO stays.`,
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")
 	return c
+}
+
+// askToMerge asks whether two names are one person, unless yes says so already.
+func (e *env) askToMerge(from, into string, yes bool) error {
+	if yes {
+		return nil
+	}
+	n, err := e.reading()
+	if err != nil {
+		return err
+	}
+	a, b, err := twoTasters(n, from, into)
+	if err != nil {
+		return err
+	}
+	return e.confirm("Give all scores of "+a.Name+" to "+b.Name+"?", yes)
+}
+
+// twoTasters finds two tasters who are not the same.
+func twoTasters(n *trials.Notebook, from, into string) (a, b trials.Taster, err error) {
+	if a, err = n.Taster(from); err != nil {
+		return a, b, err
+	}
+	if b, err = n.Taster(into); err != nil {
+		return a, b, err
+	}
+	if a.ID == b.ID {
+		return a, b, trials.Refuse("name two tasters", "%s is one taster", a.Name)
+	}
+	return a, b, nil
 }

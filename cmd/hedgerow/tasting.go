@@ -76,7 +76,7 @@ Stored: the tasting, its servings, new tasters and their orders.`,
 
 // runTastingNew writes a tasting with its servings and orders.
 func (e *env) runTastingNew(o tastingOptions, name string) error {
-	n, err := e.notebook(true, false)
+	n, err := e.writing()
 	if err != nil {
 		return err
 	}
@@ -177,7 +177,7 @@ func newTastingList(e *env) *cobra.Command {
 		Example: "  hedgerow tasting list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -194,7 +194,7 @@ func newTastingClose(e *env) *cobra.Command {
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, true)
+			n, err := e.writingScores()
 			if err != nil {
 				return err
 			}
@@ -228,7 +228,11 @@ TASTING --pour instead.`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(peek, true)
+			read := e.readingScores
+			if peek {
+				read = e.writingScores
+			}
+			n, err := read()
 			if err != nil {
 				return err
 			}
@@ -243,6 +247,7 @@ TASTING --pour instead.`,
 					return err
 				}
 			}
+			e.release() // a pager must not hold others up
 			return e.show(evenings.Tasting(n, t, peek))
 		},
 	}

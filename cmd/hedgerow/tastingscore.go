@@ -54,22 +54,26 @@ and its position, which comes from the taster's order unless it is given.`,
 
 // runTastingScore enters scores.
 func (e *env) runTastingScore(o scoreOptions, name string, answers []string) error {
-	n, err := e.notebook(true, true)
+	n, err := e.reading()
 	if err != nil {
 		return err
 	}
-	t, err := n.Tasting(name)
+	t, err := openTasting(n, name, o.replace)
 	if err != nil {
 		return err
-	}
-	if t.Blind && t.ClosedAt != nil && !o.replace {
-		return trials.Refuse("a late correction: repeat with --replace", "tasting %s is closed", t.Name)
 	}
 	if len(answers) == 0 && o.serving == "" && isTerminal(e.stdin) {
-		return e.interview(n, t, o.taster)
+		return e.interview(t, o)
 	}
 	marks, err := e.marks(o, t, answers)
 	if err != nil {
+		return err
+	}
+	// Read anew, since a table may have come slowly while others wrote.
+	if n, err = e.writingScores(); err != nil {
+		return err
+	}
+	if t, err = openTasting(n, name, o.replace); err != nil {
 		return err
 	}
 	entry, err := n.Enter(t, marks, o.replace, e.now())
@@ -84,6 +88,16 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 		e.say("new taster: %s", x.Name)
 	}
 	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %s of %s", document.Count(len(entry.Scores), "score"), document.Count(len(marks), "glass"))
+}
+
+// openTasting finds a tasting that takes scores: one that is not closed, unless
+// late is true.
+func openTasting(n *trials.Notebook, name string, late bool) (trials.Tasting, error) {
+	t, err := n.Tasting(name)
+	if err == nil && t.Blind && t.ClosedAt != nil && !late {
+		err = trials.Refuse("a late correction: repeat with --replace", "tasting %s is closed", t.Name)
+	}
+	return t, err
 }
 
 // marks reads the scores from the arguments, standard input or a file.
@@ -136,7 +150,7 @@ func newTastingNote(e *env) *cobra.Command {
 		Args:              exactly("TASTING", "CODE", "TEXT"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, true)
+			n, err := e.writingScores()
 			if err != nil {
 				return err
 			}

@@ -29,7 +29,7 @@ Nothing is stored.`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(false, false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -92,7 +92,7 @@ own, chosen so that the orders stay as even as they can be.`,
 		Args:              atLeast("TASTING", "TASTER"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.notebook(true, true)
+			n, err := e.writingScores()
 			if err != nil {
 				return err
 			}

@@ -14,20 +14,6 @@ import (
 	"github.com/spf13/pflag"
 )
 
-// save writes records in one transaction, named in the journal by what.
-func (e *env) save(what string, records ...any) error {
-	return e.write(what, func(tx *store.Tx) error { return tx.Save(records...) })
-}
-
-// write runs f in one transaction.
-func (e *env) write(what string, f func(*store.Tx) error) error {
-	s, err := e.store(true)
-	if err != nil {
-		return err
-	}
-	return s.Write(e.ctx, what, f)
-}
-
 // saved tells what was written: a sentence for people, the record for --json.
 func (e *env) saved(record any, format string, args ...any) error {
 	if e.flags.json {
@@ -68,16 +54,41 @@ func somethingToEdit(c *cobra.Command) error {
 	return nil
 }
 
-// remove deletes a record after asking; what names it, and means is what else a
+// remove deletes the record that find finds after asking; means is what else a
 // reader of the question must know. The journal keeps it.
-func (e *env) remove(record any, what, means string, yes bool) error {
-	if err := e.confirm("Delete "+what+"?"+means, yes); err != nil {
+func (e *env) remove(find func(*trials.Notebook) (record any, what string, err error), means string, yes bool) error {
+	if err := e.askToRemove(find, means, yes); err != nil {
+		return err
+	}
+	// Found anew: while a person thinks, others may write.
+	n, err := e.writing()
+	if err != nil {
+		return err
+	}
+	record, what, err := find(n)
+	if err != nil {
 		return err
 	}
 	if err := e.write("delete "+what, func(tx *store.Tx) error { return tx.Delete(record) }); err != nil {
 		return err
 	}
 	return e.saved(record, "deleted %s; `hedgerow undo` brings it back", what)
+}
+
+// askToRemove asks whether what find finds may go, unless yes says so already.
+func (e *env) askToRemove(find func(*trials.Notebook) (record any, what string, err error), means string, yes bool) error {
+	if yes {
+		return nil
+	}
+	n, err := e.reading()
+	if err != nil {
+		return err
+	}
+	_, what, err := find(n)
+	if err != nil {
+		return err
+	}
+	return e.confirm("Delete "+what+"?"+means, yes)
 }
 
 // eventName returns the next free name of an event of a batch, such as

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"context"
+
+	"hedgerow/trials"
+	"hedgerow/trials/store"
+)
+
+// source is what records are read from.
+type source interface {
+	Notebook(context.Context) (*trials.Notebook, error)
+	Whole(context.Context) (*trials.Notebook, error)
+	Settings(context.Context) (map[string]string, error)
+}
+
+// source returns the write that was begun, so that a command sees one moment
+// from its first look to what it writes, else the store.
+func (e *env) source() (source, error) {
+	if e.change != nil {
+		return e.change, nil
+	}
+	return e.store(false)
+}
+
+// reading reads the records, without the scores.
+func (e *env) reading() (*trials.Notebook, error) {
+	r, err := e.source()
+	if err != nil {
+		return nil, err
+	}
+	return r.Notebook(e.ctx)
+}
+
+// readingScores reads the records and the scores.
+func (e *env) readingScores() (*trials.Notebook, error) {
+	r, err := e.source()
+	if err != nil {
+		return nil, err
+	}
+	return r.Whole(e.ctx)
+}
+
+// writing begins a write and reads the records, without the scores. Nobody else
+// writes from here to save or write, so what is checked in between still holds
+// there. A person must not be asked in between: others would have to wait.
+func (e *env) writing() (*trials.Notebook, error) {
+	if err := e.begin(); err != nil {
+		return nil, err
+	}
+	return e.change.Notebook(e.ctx)
+}
+
+// writingScores is writing with the scores.
+func (e *env) writingScores() (*trials.Notebook, error) {
+	if err := e.begin(); err != nil {
+		return nil, err
+	}
+	return e.change.Whole(e.ctx)
+}
+
+// begin holds the notebook for a write, unless it is held already.
+func (e *env) begin() error {
+	if e.change != nil {
+		return nil
+	}
+	s, err := e.store(true)
+	if err != nil {
+		return err
+	}
+	e.change, err = s.Begin(e.ctx)
+	return err
+}
+
+// release lets the notebook go as it was, if it is held.
+func (e *env) release() {
+	if e.change != nil {
+		e.change.Rollback()
+		e.change = nil
+	}
+}
+
+// save writes records, named in the journal by what, and ends the write.
+func (e *env) save(what string, records ...any) error {
+	return e.write(what, func(tx *store.Tx) error { return tx.Save(records...) })
+}
+
+// write runs f as the write that writing began, named in the journal by what,
+// and ends it. It is the one way in which a command changes the notebook.
+func (e *env) write(what string, f func(*store.Tx) error) error {
+	if err := e.begin(); err != nil {
+		return err
+	}
+	defer e.release()
+	return e.change.Write(what, f)
+}
