@@ -92,23 +92,12 @@ func (n *Notebook) Expected(tastingID string) []Taster {
 	return list
 }
 
-// positionOf returns the position of a serving in the order of a taster, nil
-// where that taster has none.
-func (n *Notebook) positionOf(servingID, tasterID string) *int {
-	for _, p := range n.Places {
-		if p.ServingID == servingID && p.TasterID == tasterID {
-			return &p.Position
-		}
-	}
-	return nil
-}
-
 // TastersNamed returns the tasters of the given names in that order, and apart
 // those of them who are not in the notebook yet.
 func (n *Notebook) TastersNamed(names []string) (all, fresh []Taster, err error) {
-	var e Entry
+	r := n.roll()
 	for _, name := range names {
-		t, err := n.tasterFor(&e, name)
+		t, err := r.named(name)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -117,7 +106,7 @@ func (n *Notebook) TastersNamed(names []string) (all, fresh []Taster, err error)
 		}
 		all = append(all, t)
 	}
-	return all, e.NewTasters, nil
+	return all, r.fresh, nil
 }
 
 // DefaultFlight is how many glasses are poured before a pause unless something

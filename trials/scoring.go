@@ -88,10 +88,9 @@ type Entry struct {
 // already scored an attribute of a serving is refused unless replace is true.
 // Nothing is returned unless every line is good.
 func (n *Notebook) Enter(t Tasting, marks []Marks, replace bool, now time.Time) (Entry, error) {
-	var e Entry
-	servings := n.ServingsOf(t.ID)
+	d := n.desk(t, replace, now.UTC())
 	for _, m := range marks {
-		if err := n.enterOne(&e, t, servings, m, replace, now); err != nil {
+		if err := d.enter(m); err != nil {
 			p := ProblemOf(err).(*Problem)
 			if m.Where != "" {
 				p.Message = m.Where + ": " + p.Message
@@ -99,54 +98,127 @@ func (n *Notebook) Enter(t Tasting, marks []Marks, replace bool, now time.Time) 
 			return Entry{}, p
 		}
 	}
-	return e, nil
+	d.entry.NewTasters = d.tasters.fresh
+	return d.entry, nil
 }
 
-// enterOne adds the marks of one line.
-func (n *Notebook) enterOne(e *Entry, t Tasting, servings []Serving, m Marks, replace bool, now time.Time) error {
-	serving, err := n.servingNamed(t, servings, m.Serving)
+// scoreKey names what is scored once: an attribute of a serving, by a taster.
+type scoreKey struct{ servingID, tasterID, attribute string }
+
+// key returns what a score is of.
+func (s Score) key() scoreKey { return scoreKey{s.ServingID, s.TasterID, s.Attribute} }
+
+// desk is where the marks of one tasting are entered. Whatever a line asks for
+// is looked up in a map that is made once: a table of thousands of lines, into a
+// notebook of thousands of scores, would take minutes by searching lists.
+type desk struct {
+	tasting   Tasting
+	replace   bool
+	now       time.Time
+	codes     []string           // of the servings, sorted
+	byCode    map[string]Serving // the servings
+	byBatch   map[string]Serving // the servings that are no repeats, by the batch's name
+	positions map[Place]*int     // by serving and taster, the other fields empty
+	kept      map[scoreKey]Score // scores of this tasting in the notebook
+	entered   map[scoreKey]bool  // scores of this entry
+	tasters   *roll
+	entry     Entry
+}
+
+// desk makes the maps for entering marks into a tasting.
+func (n *Notebook) desk(t Tasting, replace bool, now time.Time) *desk {
+	d := &desk{tasting: t, replace: replace, now: now, tasters: n.roll(), byCode: map[string]Serving{}, byBatch: map[string]Serving{},
+		positions: map[Place]*int{}, kept: map[scoreKey]Score{}, entered: map[scoreKey]bool{}}
+	for _, s := range n.ServingsOf(t.ID) {
+		d.codes = append(d.codes, s.Code)
+		d.byCode[s.Code] = s
+		b, known := n.BatchByID(s.BatchID)
+		if _, taken := d.byBatch[b.Name]; known && !taken && !s.Repeat {
+			d.byBatch[b.Name] = s
+		}
+	}
+	for _, p := range n.Places {
+		d.positions[Place{ServingID: p.ServingID, TasterID: p.TasterID}] = &p.Position
+	}
+	for _, s := range n.Scores {
+		if s.TastingID == t.ID {
+			d.kept[s.key()] = s
+		}
+	}
+	return d
+}
+
+// enter adds the marks of one line.
+func (d *desk) enter(m Marks) error {
+	serving, err := d.serving(m.Serving)
 	if err != nil {
 		return err
 	}
-	taster, err := n.tasterFor(e, m.Taster)
+	taster, err := d.tasters.named(m.Taster)
 	if err != nil {
 		return err
 	}
 	if len(m.Answers) == 0 && m.Note == "" {
 		return Refuse("write tartness=6/right or liking=7", "nothing was scored")
 	}
-	position := n.positionOf(serving.ID, taster.ID)
+	position := d.positions[Place{ServingID: serving.ID, TasterID: taster.ID}]
 	if m.Position != nil {
 		position = m.Position
-		if *position > len(servings) {
-			return Refuse("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position, len(servings), t.Name)
+		if *position > len(d.codes) {
+			return Refuse("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position, len(d.codes), d.tasting.Name)
 		}
 	}
 	for _, a := range m.Answers {
-		s := Score{TastingID: t.ID, ServingID: serving.ID, TasterID: taster.ID, Attribute: a.Attribute,
-			Intensity: a.Intensity, Vote: a.Vote, Liking: a.Liking, Position: position, At: now.UTC()}
-		if err := s.Validate(t); err != nil {
+		s := Score{TastingID: d.tasting.ID, ServingID: serving.ID, TasterID: taster.ID, Attribute: a.Attribute,
+			Intensity: a.Intensity, Vote: a.Vote, Liking: a.Liking, Position: position, At: d.now}
+		if err := d.score(s, taster, serving); err != nil {
 			return err
 		}
-		if old, ok := n.scoreOf(s); ok {
-			if !replace {
-				return Refuse("repeat with --replace to put the new score in its place", "%s has already scored %s of %s", taster.Name, wordFor(a.Attribute), serving.Code)
-			}
-			s.ID = old.ID
-			if s.Position == nil {
-				s.Position = old.Position
-			}
-			e.Replaced++
-		}
-		if e.has(s) {
-			return Refuse("leave one of them out", "%s scores %s of %s twice", taster.Name, wordFor(a.Attribute), serving.Code)
-		}
-		e.Scores = append(e.Scores, s)
 	}
 	if m.Note != "" {
-		e.Notes = append(e.Notes, TasterNote{TastingID: t.ID, ServingID: serving.ID, TasterID: taster.ID, At: now.UTC(), Text: m.Note})
+		d.entry.Notes = append(d.entry.Notes, TasterNote{TastingID: d.tasting.ID, ServingID: serving.ID, TasterID: taster.ID, At: d.now, Text: m.Note})
 	}
 	return nil
+}
+
+// score adds one score, or puts it in the place of the one already kept.
+func (d *desk) score(s Score, taster Taster, serving Serving) error {
+	if err := s.Validate(d.tasting); err != nil {
+		return err
+	}
+	if old, ok := d.kept[s.key()]; ok {
+		if !d.replace {
+			return Refuse("repeat with --replace to put the new score in its place", "%s has already scored %s of %s", taster.Name, wordFor(s.Attribute), serving.Code)
+		}
+		s.ID = old.ID
+		// A late correction knows the score, seldom the order of the glasses.
+		if s.Position == nil {
+			s.Position = old.Position
+		}
+		d.entry.Replaced++
+	}
+	if d.entered[s.key()] {
+		return Refuse("leave one of them out", "%s scores %s of %s twice", taster.Name, wordFor(s.Attribute), serving.Code)
+	}
+	d.entered[s.key()] = true
+	d.entry.Scores = append(d.entry.Scores, s)
+	return nil
+}
+
+// serving finds a serving by its code, or, once nothing is sealed, by the name
+// of its batch.
+func (d *desk) serving(name string) (Serving, error) {
+	if s, ok := d.byCode[name]; ok {
+		return s, nil
+	}
+	s, ok := d.byBatch[name]
+	if !ok {
+		return Serving{}, &Problem{Code: NotFound, Message: "no serving " + quote(name) + " in tasting " + d.tasting.Name, Hint: "its servings are " + strings.Join(d.codes, ", ")}
+	}
+	if d.tasting.Sealed() {
+		return Serving{}, Refuse("write the three digits on the glass", "tasting %s is blind; servings go by their codes", d.tasting.Name)
+	}
+	return s, nil
 }
 
 // wordFor is how an attribute is called in messages.
@@ -155,58 +227,6 @@ func wordFor(attribute string) string {
 		return "liking"
 	}
 	return attribute
-}
-
-// has reports whether the entry already holds that cell.
-func (e *Entry) has(s Score) bool {
-	return slices.ContainsFunc(e.Scores, func(o Score) bool {
-		return o.ServingID == s.ServingID && o.TasterID == s.TasterID && o.Attribute == s.Attribute
-	})
-}
-
-// scoreOf finds the score already kept for that cell.
-func (n *Notebook) scoreOf(s Score) (Score, bool) {
-	for _, o := range n.Scores {
-		if o.ServingID == s.ServingID && o.TasterID == s.TasterID && o.Attribute == s.Attribute {
-			return o, true
-		}
-	}
-	return Score{}, false
-}
-
-// servingNamed finds a serving by its code, or, once nothing is sealed, by the
-// name of its batch.
-func (n *Notebook) servingNamed(t Tasting, servings []Serving, name string) (Serving, error) {
-	var codes []string
-	for _, s := range servings {
-		if s.Code == name {
-			return s, nil
-		}
-		codes = append(codes, s.Code)
-		if b, _ := n.BatchByID(s.BatchID); b.Name == name && !s.Repeat {
-			if t.Sealed() {
-				return Serving{}, Refuse("write the three digits on the glass", "tasting %s is blind; servings go by their codes", t.Name)
-			}
-			return s, nil
-		}
-	}
-	return Serving{}, &Problem{Code: NotFound, Message: "no serving " + quote(name) + " in tasting " + t.Name, Hint: "its servings are " + strings.Join(codes, ", ")}
-}
-
-// tasterFor finds a taster by name, or adds one.
-func (n *Notebook) tasterFor(e *Entry, name string) (Taster, error) {
-	name, err := TasterName(name)
-	if err != nil {
-		return Taster{}, err
-	}
-	for _, t := range append(slices.Clone(n.Tasters), e.NewTasters...) {
-		if strings.EqualFold(t.Name, name) {
-			return t, nil
-		}
-	}
-	t := Taster{Record: Record{ID: NewID(), Name: name}}
-	e.NewTasters = append(e.NewTasters, t)
-	return t, nil
 }
 
 // CheckClose refuses to close a tasting that is not blind, is closed already,
@@ -228,12 +248,15 @@ func (n *Notebook) CheckClose(t Tasting) error {
 // it without reading everything again.
 func (n *Notebook) Took(e Entry) {
 	n.Tasters = append(n.Tasters, e.NewTasters...)
+	place := make(map[string]int, len(n.Scores))
+	for i, s := range n.Scores {
+		place[s.ID] = i
+	}
 	for _, s := range e.Scores {
-		i := slices.IndexFunc(n.Scores, func(o Score) bool { return o.ID == s.ID })
-		if i < 0 {
-			n.Scores = append(n.Scores, s)
-		} else {
+		if i, kept := place[s.ID]; kept {
 			n.Scores[i] = s
+		} else {
+			n.Scores = append(n.Scores, s)
 		}
 	}
 	n.TasterNotes = append(n.TasterNotes, e.Notes...)

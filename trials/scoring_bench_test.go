@@ -2,24 +2,27 @@ package trials
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 )
 
-// A table of 100 lines pasted in.
-func BenchmarkScoreTableOf100Lines(b *testing.B) {
-	n, g := evening()
-	text := "serving,taster,floral,floral vote,liking,note\n"
-	for i := range 100 {
-		text += fmt.Sprintf("%s,T%d,%d,right,7,soft\n", []string{"417", "286", "953"}[i%3], i, i%11)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		marks, err := table(text)
-		if err != nil {
-			b.Fatal(err)
-		}
-		if _, err := n.Enter(g, marks, false, day(41)); err != nil {
-			b.Fatal(err)
-		}
+// Tables of scores pasted in and entered, of a large club night and of years of
+// them: the cost grows with the lines, not with their square.
+func BenchmarkScoreTable(b *testing.B) {
+	for _, lines := range []int{100, 2_000, 22_000} {
+		b.Run(fmt.Sprint(lines), func(b *testing.B) {
+			n, g := longEvening()
+			text := longTable(lines)
+			b.ReportAllocs()
+			for b.Loop() {
+				marks, err := ParseScoreTable(strings.NewReader(text), g)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := n.Enter(g, marks, false, day(41)); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

@@ -1,6 +1,9 @@
 package trials
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // TasterName returns the name as it is kept: trimmed, inner spaces single. It
 // refuses an empty or overlong one and what a table would take for a column.
@@ -10,6 +13,52 @@ func TasterName(text string) (string, error) {
 		return "", Refuse("use a name or a letter, such as \"Taster A\"", "taster name %q cannot be used", text)
 	}
 	return name, nil
+}
+
+// roll is the tasters by name, while new ones are added.
+type roll struct {
+	known map[string]Taster // by the name without case
+	fresh []Taster          // those of them who are not in the notebook yet
+}
+
+// roll returns the tasters of the notebook. Of two whose names differ by case
+// alone the first is found.
+func (n *Notebook) roll() *roll {
+	r := &roll{known: make(map[string]Taster, len(n.Tasters))}
+	for _, t := range n.Tasters {
+		if _, taken := r.known[caseless(t.Name)]; !taken {
+			r.known[caseless(t.Name)] = t
+		}
+	}
+	return r
+}
+
+// named finds a taster by name, or adds one.
+func (r *roll) named(name string) (Taster, error) {
+	name, err := TasterName(name)
+	if err != nil {
+		return Taster{}, err
+	}
+	key := caseless(name)
+	t, known := r.known[key]
+	if !known {
+		t = Taster{Record: Record{ID: NewID(), Name: name}}
+		r.known[key] = t
+		r.fresh = append(r.fresh, t)
+	}
+	return t, nil
+}
+
+// caseless returns one text for all that strings.EqualFold calls equal: of each
+// letter's forms the one that Unicode lists first.
+func caseless(name string) string {
+	return strings.Map(func(letter rune) rune {
+		first := letter
+		for form := unicode.SimpleFold(letter); form != letter; form = unicode.SimpleFold(form) {
+			first = min(first, form)
+		}
+		return first
+	}, name)
 }
 
 // Merge is what joining two names of one person moves and drops.

@@ -3,6 +3,8 @@ package trials
 import (
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 func TestTasterNames(t *testing.T) {
@@ -46,4 +48,16 @@ func TestMergeTasters(t *testing.T) {
 	if n.Scores[2].TasterID != "b" || n.TasterNotes[0].TasterID != "b" {
 		t.Error("the notebook itself was changed")
 	}
+}
+
+// Two names are one taster where strings.EqualFold, the reference, says so;
+// the letters have forms of several cases (the sign of Kelvin is a K).
+func TestCaselessNamesAreThoseThatFoldEqual(t *testing.T) {
+	names := rapid.StringOfN(rapid.SampledFrom([]rune("kKKsSſåÅÅ1 ")), 0, 3, -1)
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := names.Draw(t, "a"), names.Draw(t, "b")
+		if (caseless(a) == caseless(b)) != strings.EqualFold(a, b) {
+			t.Fatalf("%q and %q: %q, %q", a, b, caseless(a), caseless(b))
+		}
+	})
 }
