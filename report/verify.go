@@ -90,6 +90,7 @@ func (v *Verification) read(in io.Reader, open func(string) (io.ReadCloser, erro
 		return trials.Refuse("the columns are quantity,inputs,expected,unit,tolerance,source", "the header of the check rows is not as it should be")
 	}
 	before := len(v.Rows)
+	var runner checks.Runner
 	for {
 		record, err := c.Read()
 		if errors.Is(err, io.EOF) {
@@ -99,7 +100,7 @@ func (v *Verification) read(in io.Reader, open func(string) (io.ReadCloser, erro
 			return trials.Refuse("check quotes and commas", "the check rows cannot be read: %v", err)
 		}
 		line, _ := c.FieldPos(0)
-		v.add(checkOne(record, line, open, unknown))
+		v.add(checkOne(&runner, record, line, open, unknown))
 	}
 	if len(v.Rows) == before {
 		return trials.Refuse("add rows below the header", "there are no check rows")
@@ -121,7 +122,7 @@ func (v *Verification) add(r checkRow) {
 }
 
 // checkOne runs one row.
-func checkOne(record []string, line int, open func(string) (io.ReadCloser, error), unknown string) checkRow {
+func checkOne(runner *checks.Runner, record []string, line int, open func(string) (io.ReadCloser, error), unknown string) checkRow {
 	r := checkRow{Line: line, Quantity: record[0], Inputs: record[1], Source: record[5], Outcome: fails}
 	var errExpected, errTolerance error
 	r.Expected, errExpected = strconv.ParseFloat(record[2], 64)
@@ -131,7 +132,7 @@ func checkOne(record []string, line int, open func(string) (io.ReadCloser, error
 		r.Problem = "expected value or tolerance is not a number"
 		return r
 	}
-	got, known, err := evaluate(r.Quantity, json.RawMessage(r.Inputs), open)
+	got, known, err := evaluate(runner, r.Quantity, json.RawMessage(r.Inputs), open)
 	switch {
 	case !known:
 		r.Outcome, r.Problem = unknown, "this quantity is not known"
@@ -149,8 +150,8 @@ func checkOne(record []string, line int, open func(string) (io.ReadCloser, error
 }
 
 // evaluate asks the packages in turn for a quantity.
-func evaluate(quantity string, inputs json.RawMessage, open func(string) (io.ReadCloser, error)) (float64, bool, error) {
-	if v, known, err := checks.Evaluate(quantity, inputs); known {
+func evaluate(runner *checks.Runner, quantity string, inputs json.RawMessage, open func(string) (io.ReadCloser, error)) (float64, bool, error) {
+	if v, known, err := runner.Evaluate(quantity, inputs); known {
 		return v, true, err
 	}
 	if v, known, err := panel.Evaluate(quantity, inputs, open); known {

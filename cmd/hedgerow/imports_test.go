@@ -25,7 +25,7 @@ var mayImport = map[string][]string{
 	"trials/steeps":       {"dilution", "extraction", "trials"},
 	"trials/ledger":       {"dilution", "extraction", "trials/catalogue", "trials", "trials/steeps"},
 	"trials/planning":     {"dilution", "trials/catalogue", "trials", "trials/steeps", "trials/ledger"},
-	"trials/checks":       {"dilution", "extraction"},
+	"trials/checks":       {"dilution", "extraction", "trials", "trials/steeps", "trials/ledger", "trials/quantity"},
 	"trials/store":        {"trials"},
 	"report/document":     {},
 	"report/wording":      {"trials", "trials/steeps", "trials/ledger", "trials/quantity", "report/document"},

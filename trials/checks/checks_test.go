@@ -1,0 +1,124 @@
+package checks
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// Every row that comes with the program holds; the source is in the row.
+func TestRowsHold(t *testing.T) {
+	n, runner := 0, new(Runner)
+	for _, table := range CheckRows() {
+		records, err := csv.NewReader(bytes.NewReader(table)).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if head := "quantity,inputs,expected,unit,tolerance,source"; strings.Join(records[0], ",") != head {
+			t.Fatalf("header %q, want %q", records[0], head)
+		}
+		for _, row := range records[1:] {
+			holdRow(t, runner, row)
+			n++
+		}
+	}
+	if n < 200 {
+		t.Errorf("%d rows, want at least 200", n)
+	}
+}
+
+// holdRow checks one row.
+func holdRow(t *testing.T, runner *Runner, row []string) {
+	t.Helper()
+	want, err := strconv.ParseFloat(row[2], 64)
+	tolerance, err2 := strconv.ParseFloat(row[4], 64)
+	if err != nil || err2 != nil {
+		t.Fatalf("%q: %v %v", row, err, err2)
+	}
+	got, known, err := runner.Evaluate(row[0], json.RawMessage(row[1]))
+	if err != nil || !known {
+		t.Errorf("%s %s: known %v, error %v", row[0], row[1], known, err)
+		return
+	}
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s %s = %.10g, want %.10g within %g (%s)", row[0], row[1], got, want, tolerance, row[5])
+	}
+}
+
+// A quantity that no command computes is not known, and no error.
+func TestUnknownQuantities(t *testing.T) {
+	for _, name := range []string{
+		"", "haze", "beer_haze", "dilute_water.haze", "dilute_water.", "batch_masses.salt_kg", "sugar_after.haze",
+		"sugar_before.haze", "fruit_mid.haze", "uncertainty.dilute.haze.u_gum", "uncertainty.dilute.sg.mode",
+		"uncertainty.mead.sg.u_gum", "uncertainty.dilute", "steep.flavour", "steep.", "crank_slab",
+	} {
+		if _, known, err := new(Runner).Evaluate(name, json.RawMessage(`{}`)); known || err != nil {
+			t.Errorf("%q: known %v, error %v", name, known, err)
+		}
+	}
+}
+
+// Inputs that are missing, unknown, of the wrong kind or impossible are errors
+// that say so, and so are figures that the program cannot be given.
+func TestInputsAreRefused(t *testing.T) {
+	for _, c := range []struct{ quantity, inputs, says string }{
+		{"water_density", `{}`, `input "t_C" is missing`},
+		{"water_density", `{"t_C": "warm"}`, `input "t_C" is not as it should be`},
+		{"water_density", `{"t_C": 400}`, "400 is outside"},
+		{"water_density", `{"t_C": 20, "colour": 3}`, `input "colour" has no use`},
+		{"water_density", `[`, "not a JSON object"},
+		{"beer_abv", `{"og": 1.01, "fg": 1.05}`, "usually the two were swapped"},
+		{"unit_conversion", `{"value": 1, "frm": 5, "to": "L"}`, `input "frm"`},
+		{"unit_conversion", `{"value": 1, "frm": "L", "to": "EBC"}`, "no command"},
+		{"uncertainty.dilute.sg.u_gum", `{"V": {"dist": "normal", "value": 12}, "og": 1.05, "fg": 1.01, "water": 1}`,
+			"rectangular half-width"},
+		{"uncertainty.dilute.sg.mc_2.5pct", `{"V": 12, "og": 1.05, "fg": 1.01}`, `input "water" is missing`},
+		{"fruit_mid.sg_end", `{"V": 12}`, "is missing"},
+		{"dilute_water.sg", `{"V_L": 0, "og": 1.05, "fg": 1.01, "water_L": 1}`, "volume in litres 0"},
+		{"arrhenius_factor", `{"Ea_kJ":40,"T_C":20}`, "Ea_kJ is 30"},
+		{"arrhenius_factor", `{"Ea_kJ":30,"T_C":110.5}`, "110.5"},
+		{"wash_first_order", `{"k_per_min":0.3,"tau_min":5,"w":0.4}`, "no form"},
+		{"survival_half_life", `{"half_life_min":182,"t_min":60}`, "half-life of 182"},
+		{"fieller_limit", `{"b":1,"d":1,"s_b":1,"s_d":1,"side":"lo","t":2}`, "slope"},
+		{"fieller_limit", `{"b":3,"d":1,"s_b":0.1,"s_d":1,"side":"left","t":2}`, "left"},
+		{"pass_out_n", `{"m_dm_g":25,"n":2,"passes":[{"V_mL":400,"e":1,"r_mL_per_g":4}]}`, "pass 2"},
+		{"reduced_time_log", `{"Ea_kJ":30,"T_C":[98],"t_min":[0, 5]}`, "1 temperatures for 2 times"},
+		{"steep.yield", `{"form":"cut","mass_g":20,"into_l":10,"class":"smell","passes":[]}`, `class "smell"`},
+		{"steep.yield", `{"form":"lumps","mass_g":20,"into_l":10,"passes":[]}`, "lumps"},
+	} {
+		_, known, err := new(Runner).Evaluate(c.quantity, json.RawMessage(c.inputs))
+		if !known || err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s %s: known %v, error %v, want one with %q", c.quantity, c.inputs, known, err, c.says)
+		}
+	}
+}
+
+// Every quantity of the tables is held by a row, lest one stay that nothing runs.
+func TestEveryQuantityHasARow(t *testing.T) {
+	covered := map[string]bool{}
+	for _, table := range CheckRows() {
+		records, err := csv.NewReader(bytes.NewReader(table)).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, row := range records[1:] {
+			covered[row[0]] = true
+		}
+	}
+	for _, table := range []map[string]evaluator{oneSteepQuantities(), beerQuantities()} {
+		for name := range table {
+			if !covered[name] {
+				t.Errorf("no row covers %s", name)
+			}
+		}
+	}
+	for name := range steepFigures {
+		if !covered["steep."+name] {
+			t.Errorf("no row covers steep.%s", name)
+		}
+	}
+}

@@ -1,0 +1,96 @@
+package checks
+
+import (
+	_ "embed" // for the check rows
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+//go:embed rows/dilution.csv
+var dilutionRows []byte
+
+//go:embed rows/extraction.csv
+var extractionRows []byte
+
+//go:embed rows/steep.csv
+var steepRows []byte
+
+// CheckRows returns the tables of check values that come with the program, as
+// CSV with the columns quantity, inputs, expected, unit, tolerance, source.
+func CheckRows() [][]byte {
+	return [][]byte{slices.Clone(dilutionRows), slices.Clone(extractionRows), slices.Clone(steepRows)}
+}
+
+// evaluator computes one quantity from the inputs of a row.
+type evaluator func(in *inputs) (float64, error)
+
+// Runner runs check rows. Rows that ask for several figures of one answer stand
+// together, so it remembers answers; the zero value is ready.
+type Runner struct {
+	answers map[string]any
+}
+
+// Evaluate works out one check quantity from its inputs, a JSON object, through
+// the functions that the commands call. known is false, with no error, for a
+// quantity that no command computes. Inputs that are missing, unknown, of the
+// wrong kind or impossible are errors.
+func (r *Runner) Evaluate(quantity string, given json.RawMessage) (value float64, known bool, err error) {
+	compute, ok := evaluatorOf(quantity)
+	if !ok {
+		return 0, false, nil
+	}
+	if r.answers == nil {
+		r.answers = map[string]any{}
+	}
+	in := inputs{given: string(given), used: map[string]bool{}, answers: r.answers}
+	if err := json.Unmarshal(given, &in.values); err != nil {
+		return 0, true, fmt.Errorf("inputs of %s are not a JSON object: %w", quantity, err)
+	}
+	value, err = compute(&in)
+	switch {
+	case in.err != nil:
+		err = in.err // it explains the error that a zero in its place may have caused
+	case err == nil:
+		err = in.unasked()
+	}
+	if err == nil && (math.IsNaN(value) || math.IsInf(value, 0)) {
+		err = errors.New("these inputs have no ordinary number for an answer")
+	}
+	if err != nil {
+		return 0, true, fmt.Errorf("%s: %w", quantity, err)
+	}
+	return value, true, nil
+}
+
+// evaluatorOf finds the evaluator of a quantity: of a plain name, or of a family
+// and a figure with a dot between.
+func evaluatorOf(quantity string) (evaluator, bool) {
+	family, figure, dotted := strings.Cut(quantity, ".")
+	if !dotted {
+		for _, table := range []map[string]evaluator{oneSteepQuantities(), beerQuantities()} {
+			if compute, ok := table[quantity]; ok {
+				return compute, true
+			}
+		}
+		return nil, false
+	}
+	find, ok := map[string]func(figure string) (evaluator, bool){
+		"steep":        steepQuantity,
+		"batch_masses": massQuantity,
+		"dilute_water": mixQuantity("water"),
+		"add_tea":      mixQuantity("tea"),
+		"add_tincture": mixQuantity("spirit"),
+		"sugar_before": sugarBefore,
+		"sugar_after":  sugarAfter,
+		"fruit_mid":    fruitQuantity,
+		"uncertainty":  uncertaintyQuantity,
+	}[family]
+	if !ok {
+		return nil, false
+	}
+	return find(figure)
+}
