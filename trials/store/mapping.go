@@ -83,17 +83,27 @@ func (t table[T]) update(ctx context.Context, tx *sql.Tx, r *T) error {
 	if err != nil {
 		return fmt.Errorf("write %s: %w", t.name, err)
 	}
-	if n, err := res.RowsAffected(); err != nil || n != 1 {
-		return fmt.Errorf("write %s: %d rows instead of one (%w)", t.name, n, err)
-	}
-	return nil
+	return oneRow(res, "write "+t.name)
 }
 
 // remove deletes the row with that key.
 func (t table[T]) remove(ctx context.Context, tx *sql.Tx, id string) error {
-	_, err := tx.ExecContext(ctx, "DELETE FROM "+t.name+" WHERE "+t.columns[0].name+" = ?", id)
+	res, err := tx.ExecContext(ctx, "DELETE FROM "+t.name+" WHERE "+t.columns[0].name+" = ?", id)
 	if err != nil {
 		return fmt.Errorf("delete from %s: %w", t.name, err)
+	}
+	return oneRow(res, "delete from "+t.name)
+}
+
+// oneRow refuses a statement that was meant for one row and touched none or
+// several; the write is then given up as a whole.
+func oneRow(res sql.Result, doing string) error {
+	n, err := res.RowsAffected()
+	if err != nil {
+		return fmt.Errorf("%s: %w", doing, err)
+	}
+	if n != 1 {
+		return fmt.Errorf("%s: %d rows instead of one", doing, n)
 	}
 	return nil
 }

@@ -155,17 +155,27 @@ func TestDeletingWhatOthersRestOn(t *testing.T) {
 }
 
 func TestDuplicateNameIsAProblem(t *testing.T) {
+	ctx := context.Background()
 	s := open(t, filepath.Join(t.TempDir(), "n.db"))
-	add := func() error {
-		return s.Write(context.Background(), "add", func(tx *Tx) error {
-			return tx.Save(&trials.Taster{Record: trials.Record{Name: "A"}})
-		})
-	}
-	if err := add(); err != nil {
+	b := &trials.Batch{Record: trials.Record{Name: "moor"}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12}
+	if err := s.Write(ctx, "add", func(tx *Tx) error { return tx.Save(b) }); err != nil {
 		t.Fatal(err)
 	}
-	if err := add(); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), `already a taster "A"`) {
-		t.Errorf("second taster A: %v", err)
+	for want, add := range map[string]func() any{
+		`there is already a taster "A"`:       func() any { return &trials.Taster{Record: trials.Record{Name: "A"}} },
+		`there is already a batch note "n1"`:  func() any { return &trials.BatchNote{Record: trials.Record{Name: "n1"}, BatchID: b.ID, At: testNow} },
+		`there is already an extract "tea-1"`: func() any { return twoPasses("tea-1") },
+		`there is already an addition "moor1"`: func() any {
+			return &trials.Addition{Record: trials.Record{Name: "moor1"}, BatchID: b.ID, Stage: "primary"}
+		},
+	} {
+		if err := s.Write(ctx, "add", func(tx *Tx) error { return tx.Save(add()) }); err != nil {
+			t.Fatal(err)
+		}
+		err := s.Write(ctx, "add", func(tx *Tx) error { return tx.Save(add()) })
+		if trials.CodeOf(err) != trials.Invalid || err.Error() != want {
+			t.Errorf("the second of a name: %v, want %s", err, want)
+		}
 	}
 }
 
@@ -244,5 +254,25 @@ func TestSettingCanBeSetAndRemoved(t *testing.T) {
 		if m, err := s.Settings(ctx); err != nil || m["gallon"] != v {
 			t.Errorf("gallon is %q (%v), want %q", m["gallon"], err, v)
 		}
+	}
+}
+
+// With _defensive on, no statement can reach into the schema itself (SQLite
+// documentation, SQLITE_DBCONFIG_DEFENSIVE).
+func TestConnectionIsDefensive(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	if _, err := s.db.Exec("PRAGMA writable_schema = ON"); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.db.Exec("UPDATE sqlite_schema SET sql = sql WHERE name = 'batch'"); err == nil || !strings.Contains(err.Error(), "may not be modified") {
+		t.Errorf("writing to the schema: %v", err)
+	}
+}
+
+// A double-quoted word that names no column is an error, not a text (_dqs off).
+func TestDoubleQuotedTextIsRefused(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	if _, err := s.db.Exec(`SELECT "no such column"`); err == nil {
+		t.Error("a double-quoted word was taken for a text")
 	}
 }

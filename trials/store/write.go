@@ -160,7 +160,7 @@ func named(err error, what, name string) error {
 	var e *sqlite.Error
 	const constraintUnique = 2067
 	if errors.As(err, &e) && e.Code() == constraintUnique {
-		return &trials.Problem{Code: trials.Invalid, Message: fmt.Sprintf("there is already %s %q", withArticle(what), name), Hint: "choose another name"}
+		return &trials.Problem{Code: trials.Invalid, Message: fmt.Sprintf("there is already %s %q", withArticle(strings.ReplaceAll(what, "_", " ")), name), Hint: "choose another name"}
 	}
 	return err
 }
@@ -219,8 +219,10 @@ func (t *Tx) saveTopUps(e *trials.Extract) error {
 	return nil
 }
 
-// Delete removes records, given as values or pointers of the types of package
-// trials; what belongs to them goes too. The journal keeps all of it.
+// Delete removes a record, given as a value (not a pointer) of one of the types
+// below. What belongs to it goes too, a reference to it that may be missing is
+// then missing, and where other records rest on it nothing is removed and a
+// Problem returned. The journal keeps all that goes.
 func (t *Tx) Delete(record any) error {
 	switch r := record.(type) {
 	case trials.Batch:
