@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"os"
 	"path"
-	"strings"
 
 	"hedgerow/trials"
 )
@@ -114,61 +113,31 @@ func (s *Store) migrate(ctx context.Context, v int) error {
 	if err := tx.QueryRowContext(ctx, "PRAGMA user_version").Scan(&v); err != nil {
 		return err
 	}
+	if v >= len(list) {
+		return nil
+	}
+	if err := runSteps(ctx, tx, list, v); err != nil {
+		return err
+	}
+	return tx.Commit()
+}
+
+// runSteps runs the steps from version v on, makes the journal follow the tables
+// as they are then, and marks the version.
+func runSteps(ctx context.Context, tx *sql.Tx, list []string, v int) error {
+	if err := dropTriggers(ctx, tx); err != nil {
+		return err
+	}
 	for i := v; i < len(list); i++ {
 		if _, err := tx.ExecContext(ctx, list[i]); err != nil {
 			return fmt.Errorf("migration %d: %w", i+1, err)
 		}
 	}
-	if v < len(list) {
-		if err := journalTriggers(ctx, tx); err != nil {
-			return err
-		}
-		mark := fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, len(list))
-		if _, err := tx.ExecContext(ctx, mark); err != nil {
-			return err
-		}
-	}
-	return tx.Commit()
-}
-
-// journalTriggers makes, for every table but the journal itself, the triggers
-// that write down how to take each change back.
-func journalTriggers(ctx context.Context, tx *sql.Tx) error {
-	tables, err := textColumn(ctx, tx, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'journal%' AND name NOT LIKE 'sqlite%'")
-	if err != nil {
+	if err := makeTriggers(ctx, tx); err != nil {
 		return err
 	}
-	for _, t := range tables {
-		columns, err := textColumn(ctx, tx, "SELECT name FROM pragma_table_info(?) ORDER BY cid", t)
-		if err != nil {
-			return err
-		}
-		for when, undo := range inverses(t, columns) {
-			trigger := "journal_" + t + "_" + strings.ToLower(when)
-			text := "DROP TRIGGER IF EXISTS " + trigger + "; CREATE TRIGGER " + trigger + " AFTER " + when + " ON " + t +
-				" BEGIN INSERT INTO journal_step (write_id, sql) SELECT max(write_id), " + undo + " FROM journal_write; END"
-			if _, err := tx.ExecContext(ctx, text); err != nil {
-				return fmt.Errorf("journal of %s: %w", t, err)
-			}
-		}
-	}
-	return nil
-}
-
-// inverses returns, for each kind of change to a table, the SQL expression
-// that builds the statement which takes it back. The first column is the key.
-func inverses(t string, columns []string) map[string]string {
-	var set, values []string
-	for _, c := range columns {
-		set = append(set, "'"+c+" = ' || quote(OLD."+c+")")
-		values = append(values, "quote(OLD."+c+")")
-	}
-	key := columns[0]
-	return map[string]string{
-		"INSERT": "'DELETE FROM " + t + " WHERE " + key + " = ' || quote(NEW." + key + ")",
-		"UPDATE": "'UPDATE " + t + " SET ' || " + strings.Join(set, " || ', ' || ") + " || ' WHERE " + key + " = ' || quote(NEW." + key + ")",
-		"DELETE": "'INSERT INTO " + t + " (" + strings.Join(columns, ", ") + ") VALUES (' || " + strings.Join(values, " || ', ' || ") + " || ')'",
-	}
+	_, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, len(list)))
+	return err
 }
 
 // textColumn reads a query of one text column to its end.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 
 	"hedgerow/trials"
@@ -121,4 +122,30 @@ func TestDeletingAMeter(t *testing.T) {
 	if n, _ = s.Notebook(ctx); len(n.Calibrations) != 1 || n.Readings[0].MeterID == nil || n.Batches[0].OGMeterID == nil {
 		t.Errorf("undo brought back %+v, %+v", n.Calibrations, n.Readings[0])
 	}
+}
+
+// A journal of statements, from before it became data, is not read any more:
+// undo says which write it cannot take back, and goes on with those after it.
+func TestJournalOfStatementsIsLost(t *testing.T) {
+	ctx := context.Background()
+	path := oldNotebook(t, 4, `
+INSERT INTO taster VALUES ('t', 'A', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'new');
+INSERT INTO journal_write (write_id, at, what) VALUES (7, '2026-03-01T18:30:00.000000000Z', 'edit A');
+INSERT INTO journal_step (write_id, sql) VALUES (7, 'UPDATE taster SET id = ''t'', note = ''old'' WHERE id = ''t''');
+CREATE TRIGGER journal_taster_update AFTER UPDATE ON taster
+BEGIN INSERT INTO journal_step (write_id, sql) SELECT max(write_id), 'UPDATE taster SET note = ' || quote(OLD.note) FROM journal_write; END;`)
+	s := open(t, path)
+	_, err := s.Undo(ctx)
+	if trials.CodeOf(err) != trials.NotFound || !strings.Contains(err.Error(), `"edit A" was written by an older hedgerow`) {
+		t.Errorf("undo of an old write: %v", err)
+	}
+	before := whole(t, s)
+	if len(before.Tasters) != 1 || before.Tasters[0].Note != "new" {
+		t.Fatalf("tasters %+v", before.Tasters)
+	}
+	edited := before.Tasters[0]
+	edited.Note = "newer"
+	saved(t, s, &edited)
+	undone(t, s)
+	same(t, "after undo", whole(t, s), before)
 }

@@ -1,0 +1,146 @@
+package store
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"hedgerow/trials"
+)
+
+// Of a row that one write changed twice, undo brings back the first state, not
+// the one between.
+func TestUndoGoesBackwards(t *testing.T) {
+	ctx := context.Background()
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	taster := &trials.Taster{Record: trials.Record{Name: "A"}, Note: "first"}
+	saved(t, s, taster)
+	err := s.Write(ctx, "twice", func(tx *Tx) error {
+		for _, note := range []string{"second", "third"} {
+			taster.Note = note
+			if err := tx.Save(taster); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"first", "third"} {
+		undone(t, s)
+		if n := whole(t, s); n.Tasters[0].Note != want {
+			t.Errorf("undo brought back %q, want %q", n.Tasters[0].Note, want)
+		}
+	}
+}
+
+// Numbers come back from the journal to the last bit, text to the last byte, be
+// it no UTF-8 at all.
+func TestJournalIsExact(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	b := &trials.Batch{Record: trials.Record{Name: "moor"}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 1, Note: "caf\xe9 \u2028 '\"\\\x7f"}
+	saved(t, s, b)
+	draw := rand.New(rand.NewPCG(1, 2))
+	for _, v := range []float64{5e-324, math.SmallestNonzeroFloat64 * 3, 0.1 + 0.2, 1.0 / 3, 1 << 60, math.MaxFloat64, 123456789.123456789, 7} {
+		exact(t, s, b, v)
+	}
+	for range 200 {
+		exact(t, s, b, math.Ldexp(draw.Float64()+0.5, draw.IntN(120)-60))
+	}
+}
+
+// exact writes v, writes something else, and takes that back.
+func exact(t *testing.T, s *Store, b *trials.Batch, v float64) {
+	t.Helper()
+	note := b.Note
+	b.VolumeL, b.IBU = v, &v
+	saved(t, s, b)
+	b.VolumeL, b.IBU, b.Note = 2, nil, "other"
+	saved(t, s, b)
+	undone(t, s)
+	b.Note = note
+	if got := whole(t, s).Batches[0]; got.VolumeL != v || got.IBU == nil || *got.IBU != v || got.Note != note {
+		t.Errorf("undo of %v and %q brought back %v, %v and %q", v, note, got.VolumeL, got.IBU, got.Note)
+	}
+}
+
+// What the journal of a file names is not believed: a table or column that is
+// not known is an error and nothing of the write is taken back.
+func TestJournalIsNotExecuted(t *testing.T) {
+	for name, c := range map[string]struct{ change, want string }{
+		"unknown table":     {`UPDATE journal_step SET in_table = 'cellar'`, `table "cellar" that is not known`},
+		"statement":         {`UPDATE journal_step SET in_table = 'taster; DROP TABLE taster; --'`, "that is not known"},
+		"its own table":     {`UPDATE journal_step SET in_table = 'journal_write'`, "that is not known"},
+		"schema":            {`UPDATE journal_step SET in_table = 'sqlite_schema'`, "that is not known"},
+		"unknown column":    {`UPDATE journal_step SET row_before = json_set(row_before, '$.colour', 'red')`, `column "colour" of taster that is not known`},
+		"column with words": {`UPDATE journal_step SET row_before = json_set(row_before, '$."note = 1; --"', 'red')`, "that is not known"},
+		"no object":         {`UPDATE journal_step SET row_before = '[1]'`, "cannot be read"},
+		"another row":       {`UPDATE journal_step SET row_key = 'gone'`, "0 rows instead of one"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := open(t, filepath.Join(t.TempDir(), "n.db"))
+			a, b := &trials.Taster{Record: trials.Record{Name: "A"}}, &trials.Taster{Record: trials.Record{Name: "B"}}
+			saved(t, s, a, b)
+			a.Note, b.Note = "changed", "changed"
+			saved(t, s, a, b)
+			// Only the first of two steps is spoilt, so that the other is taken
+			// back before it.
+			if _, err := s.db.Exec(c.change + " WHERE step_id = (SELECT max(step_id) - 1 FROM journal_step)"); err != nil {
+				t.Fatal(err)
+			}
+			before := whole(t, s)
+			if _, err := s.Undo(context.Background()); err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("undo: %v, want %q", err, c.want)
+			}
+			same(t, "after a refused undo", whole(t, s), before)
+		})
+	}
+}
+
+// The journal keeps the last 200 writes.
+func TestJournalKeeps200Writes(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	taster := &trials.Taster{Record: trials.Record{Name: "A"}}
+	var writes, steps int
+	for i := range 205 {
+		saved(t, s, taster)
+		if err := s.db.QueryRow("SELECT (SELECT count(*) FROM journal_write), (SELECT count(*) FROM journal_step)").Scan(&writes, &steps); err != nil {
+			t.Fatal(err)
+		}
+		if want := min(i+1, 200); writes != want || steps != want {
+			t.Fatalf("after %d writes the journal keeps %d with %d steps, want %d", i+1, writes, steps, want)
+		}
+	}
+}
+
+// The journal follows the tables that are there, and undo knows their columns.
+func TestJournalKnowsEveryColumn(t *testing.T) {
+	ctx := context.Background()
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	tables, err := followed(ctx, s.db)
+	if err != nil || len(tables) != len(shapes()) {
+		t.Fatalf("%d tables are followed (%v), undo knows %d", len(tables), err, len(shapes()))
+	}
+	for _, table := range tables {
+		known, ok := shapeOf(table)
+		if !ok {
+			t.Errorf("undo does not know table %s", table)
+		}
+		columns, err := textColumn(ctx, s.db, "SELECT name FROM pragma_table_info(?) ORDER BY cid", table)
+		if err != nil || columns[0] != known.columns[0] {
+			t.Errorf("the key of %s is %s (%v), undo takes %s", table, columns[0], err, known.columns[0])
+		}
+		for _, c := range columns {
+			if !strings.Contains(" "+strings.Join(known.columns, " ")+" ", " "+c+" ") {
+				t.Errorf("undo does not know column %s of %s", c, table)
+			}
+		}
+		if len(columns) != len(known.columns) {
+			t.Errorf("%s has %d columns, undo knows %d", table, len(columns), len(known.columns))
+		}
+	}
+}
