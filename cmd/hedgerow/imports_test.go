@@ -13,7 +13,8 @@ import (
 )
 
 // mayImport is the diagram of the house: for each package, which of the others
-// it may import. A leaf imports nothing of ours. DEVELOPERS.md draws the same.
+// it may import besides what everyone may. A leaf imports nothing else of ours.
+// DEVELOPERS.md draws the same.
 var mayImport = map[string][]string{
 	"dilution":            {},
 	"extraction":          {},
@@ -39,6 +40,11 @@ var mayImport = map[string][]string{
 	"cmd/hedgerow": {"report", "report/document", "report/wording", "report/evenings", "report/decisions", "report/plans",
 		"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity"},
 }
+
+// bottom are the leaves that every package may import, the other leaves too. They
+// know nothing of beer and import nothing of ours: spelling guesses which known
+// word was meant.
+var bottom = []string{"trials/spelling"}
 
 // onlyIn says which packages alone may know a library: what is behind the
 // outermost packages must not draw, and only one package knows SQL.
@@ -86,6 +92,10 @@ func checkImports(t *testing.T, root, name string) {
 	}
 	pkg := path.Dir(filepath.ToSlash(rel))
 	allowed, known := mayImport[pkg]
+	allowed = append(slices.Clone(allowed), bottom...)
+	if slices.Contains(bottom, pkg) {
+		allowed, known = nil, true
+	}
 	if !known {
 		t.Errorf("%s: package %s is not in the diagram", rel, pkg)
 		return
