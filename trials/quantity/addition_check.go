@@ -3,6 +3,8 @@ package quantity
 import (
 	"slices"
 	"strings"
+
+	"hedgerow/trials/spelling"
 )
 
 // replaceHyphens returns a word with spaces in place of its hyphens.
@@ -33,9 +35,9 @@ func (a *additionReader) checkName() error {
 		return a.fail(didYouMean(a.add.Material, kindWords(), "weigh it, such as 2.5kg "+a.add.Material+", or write 1L juice 12P"),
 			"%q is not a known liquid", a.add.Material)
 	}
-	for _, near := range Nearest(a.add.Material, kindWords()) {
+	for _, near := range spelling.Misspelt(a.add.Material, kindWords()) {
 		// Short words have honest neighbours: beet is not a slip for beer.
-		if edits(a.add.Material, near) == 1 && len(near) > 4 {
+		if spelling.Distance(a.add.Material, near) == 1 && len(near) > 4 {
 			return a.fail("did you mean "+near+"?", "unknown word %q", a.add.Material)
 		}
 	}

@@ -1,6 +1,8 @@
 package quantity
 
-import "slices"
+import (
+	"slices"
+)
 
 // perHint is what to write where a dose has no volume.
 const perHint = "write how much beer it is for, such as per 5 gal or in 19 L"

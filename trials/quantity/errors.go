@@ -1,8 +1,11 @@
 package quantity
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
+
+	"hedgerow/trials/spelling"
 )
 
 // Error says why a text is not taken as an amount and what to write instead.
@@ -47,10 +50,8 @@ func (r *reader) unknownWord(word string, allowed []string, expect string) error
 }
 
 // didYouMean returns a hint that names the nearest of the allowed words, or
-// otherwise when none is near.
+// otherwise when none is near. Near misses alone: the beginning of a unit ("per"
+// of "percent") is more often a sentence cut short than that unit.
 func didYouMean(word string, allowed []string, otherwise string) string {
-	if near := Nearest(word, allowed); len(near) > 0 {
-		return "did you mean " + strings.Join(near, " or ") + "?"
-	}
-	return otherwise
+	return cmp.Or(spelling.Question(spelling.Misspelt(word, allowed)), otherwise)
 }

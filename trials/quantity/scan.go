@@ -5,11 +5,11 @@ import (
 	"unicode"
 )
 
-// spelling brings the many ways of typing a sign to one: dashes and the minus
+// oneSign brings the many ways of typing a sign to one: dashes and the minus
 // sign, arrows, degree signs (which say nothing that the letter behind them does
 // not), narrow spaces, fractions in one character, and abbreviations with
 // points. A fraction gets a space before it, so that "1½" is "1 1/2".
-var spelling = strings.NewReplacer(
+var oneSign = strings.NewReplacer(
 	"\u2212", "-", "\u2010", "-", "\u2011", "-", "\u2013", "-", "\u2014", "-",
 	"+/-", "+-", "\u00b1", "+-",
 	"->", ">", "\u2192", ">",
@@ -37,7 +37,7 @@ func (l *lexer) scan() error {
 	if strings.TrimSpace(l.text) == "" {
 		return l.fail("write it as "+l.example, "nothing is written")
 	}
-	l.runes = []rune(spelling.Replace(strings.ToLower(l.text)))
+	l.runes = []rune(oneSign.Replace(strings.ToLower(l.text)))
 	if len(l.runes) > maxRunes {
 		return l.fail("write it as "+l.example, "it is longer than %d letters", maxRunes)
 	}
