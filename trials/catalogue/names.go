@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"hedgerow/trials/spelling"
 )
 
 // vagueWords are words of names that say too little to find a material by:
@@ -52,8 +54,8 @@ func (c *Catalogue) matching(keep func(Material) bool) []Material {
 const mostSuggestions = 5
 
 // Suggest returns keys that come near a name, the nearest first, for a "did
-// you mean". Near is: a name or a telling word of one that is two letters off
-// or less (one of four letters, none of three or fewer), or, from three letters
+// you mean". Near is: a name or a telling word of one that is as few slips off as
+// spelling.Slips allows (none of three letters or fewer), or, from three letters
 // on, a name that begins with what was typed, or a word that contains it or is
 // contained in it.
 func (c *Catalogue) Suggest(name string) []string {
@@ -82,28 +84,15 @@ const (
 	rankContains = 4
 )
 
-// lettersOff is how many letters a name of that length may be wrong: of a very
-// short one none, or everything would be near.
-func lettersOff(letters int) int {
-	switch {
-	case letters <= 3:
-		return 0
-	case letters == 4:
-		return 1
-	}
-	return 2
-}
-
 // nearest returns the rank of the nearest name or word of a material; ok is
 // false if none is near.
 func nearest(wanted string, m Material) (rank int, ok bool) {
-	letters := len([]rune(wanted))
-	allowed := lettersOff(letters)
+	long := len([]rune(wanted)) >= 3
 	rank = rankContains + 1
 	for _, name := range append(foldedNames(m), fold(m.Key)) {
-		if d := distance(wanted, name); d <= allowed {
+		if d, near := slips(wanted, name); near {
 			rank = min(rank, d)
-		} else if letters >= 3 && strings.HasPrefix(name, wanted) {
+		} else if long && strings.HasPrefix(name, wanted) {
 			rank = min(rank, rankPrefix)
 		}
 	}
@@ -111,36 +100,20 @@ func nearest(wanted string, m Material) (rank int, ok bool) {
 		if slices.Contains(vagueWords, word) {
 			continue
 		}
-		if d := distance(wanted, word); d <= allowed && len(word) >= 3 {
+		if d, near := slips(wanted, word); near && len(word) >= 3 {
 			rank = min(rank, d)
-		} else if letters >= 3 && strings.Contains(word, wanted) || len(word) >= 4 && strings.Contains(wanted, word) {
+		} else if long && strings.Contains(word, wanted) || len(word) >= 4 && strings.Contains(wanted, word) {
 			rank = min(rank, rankContains)
 		}
 	}
 	return rank, rank <= rankContains
 }
 
-// distance is the Levenshtein distance: the fewest letters to insert, delete
-// or replace to turn a into b.
-func distance(a, b string) int {
-	x, y := []rune(a), []rune(b)
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range x {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range y {
-			replaced := diagonal
-			if x[i] != y[j] {
-				replaced++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(replaced, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(y)]
+// slips is spelling.Slips, but a name of three letters or fewer must be right:
+// among so many plants it is one letter from a stranger (hop and hip).
+func slips(wanted, name string) (d int, near bool) {
+	d, near = spelling.Slips(wanted, name)
+	return d, near && (d == 0 || len([]rune(wanted)) > 3)
 }
 
 // foldedNames returns the names of a material: common name whole and its

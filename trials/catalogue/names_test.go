@@ -135,42 +135,6 @@ func TestSuggestMendsALostLetter(t *testing.T) {
 	})
 }
 
-// Worked by hand; kitten/sitting and Saturday/Sunday are the usual textbook
-// pairs.
-func TestDistance(t *testing.T) {
-	for _, tc := range []struct {
-		a, b string
-		want int
-	}{
-		{"", "", 0},
-		{"", "abc", 3},
-		{"kitten", "sitting", 3},
-		{"saturday", "sunday", 3},
-		{"flaw", "lawn", 2},
-		{"sl\u00f6e", "sloe", 1},
-	} {
-		if got := distance(tc.a, tc.b); got != tc.want {
-			t.Errorf("distance(%q, %q) = %d, want %d", tc.a, tc.b, got, tc.want)
-		}
-	}
-}
-
-// A distance is symmetric, 0 for equal words only, and never longer by a
-// detour.
-func TestDistanceIsAMetric(t *testing.T) {
-	word := rapid.StringMatching(`[a-d]{0,7}`)
-	rapid.Check(t, func(t *rapid.T) {
-		a, b, c := word.Draw(t, "a"), word.Draw(t, "b"), word.Draw(t, "c")
-		ab := distance(a, b)
-		if ab != distance(b, a) || (ab == 0) != (a == b) {
-			t.Fatalf("distance(%q, %q) = %d, back %d", a, b, ab, distance(b, a))
-		}
-		if ab > distance(a, c)+distance(c, b) {
-			t.Fatalf("from %q to %q it is shorter over %q", a, b, c)
-		}
-	})
-}
-
 func TestSingular(t *testing.T) {
 	for _, tc := range []struct{ plural, want string }{
 		{"hips", "hip"},
