@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hedgerow/trials/spelling"
 )
 
 // The limits of what a notebook accepts. Gravity and temperature limits are
@@ -74,18 +76,7 @@ func checkWord(what, word string, allowed []string) error {
 			return nil
 		}
 	}
-	return Refuse(DidYouMean(word, allowed), "unknown %s %q", what, word)
-}
-
-// DidYouMean makes the hint for a word that is not in the list.
-func DidYouMean(word string, allowed []string) string {
-	if near := Nearest(word, allowed); len(near) > 0 {
-		return "did you mean " + strings.Join(near, " or ") + "?"
-	}
-	if len(allowed) > 12 {
-		return "list them to see what there is"
-	}
-	return "choose one of " + strings.Join(allowed, ", ")
+	return Refuse(spelling.Hint(word, allowed), "unknown %s %q", what, word)
 }
 
 // parsePlain reads a plain number; NaN and Inf are none.

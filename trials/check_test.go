@@ -135,16 +135,3 @@ func TestEventsOutsideTheLifeOfABatch(t *testing.T) {
 		t.Errorf("reading of a packaged batch: %v", err)
 	}
 }
-
-func TestNearest(t *testing.T) {
-	// Levenshtein distances by hand: strat-start 2, hether-heather 1.
-	list := []string{"start", "heather", "hibiscus", "heather-tops"}
-	for word, want := range map[string]string{"strat": "start", "hether": "heather", "hibis": "hibiscus"} {
-		if got := Nearest(word, list); len(got) == 0 || got[0] != want {
-			t.Errorf("nearest to %s is %v, want %s", word, got, want)
-		}
-	}
-	if got := Nearest("quassia", list); len(got) != 0 {
-		t.Errorf("nearest to quassia is %v", got)
-	}
-}

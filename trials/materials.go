@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hedgerow/trials/catalogue"
+	"hedgerow/trials/spelling"
 )
 
 // The catalogue's types, for callers that must not know it.
@@ -56,7 +57,7 @@ func (m Materials) Find(name string) (Material, error) {
 	case 0:
 		hint := "add it with: hedgerow material add " + strings.ReplaceAll(strings.ToLower(name), " ", "-")
 		if near := m.Suggest(name); len(near) > 0 {
-			hint = "did you mean " + strings.Join(near[:min(3, len(near))], " or ") + "?"
+			hint = spelling.Question(near[:min(3, len(near))])
 		}
 		return Material{}, &Problem{Code: NotFound, Message: "no material " + quote(name), Hint: hint}
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"hedgerow/trials/catalogue"
+	"hedgerow/trials/spelling"
 )
 
 // Notebook is all the records at one moment, as read from the store. Reading
@@ -49,8 +50,8 @@ func Find[T any](what, name string, list []T, nameOf func(T) string) (T, error) 
 
 // missingHint says which records come near, or how to list them.
 func missingHint(what, name string, names []string) string {
-	if near := Nearest(name, names); len(near) > 0 {
-		return "did you mean " + strings.Join(near, " or ") + "?"
+	if asked := spelling.DidYouMean(name, names); asked != "" {
+		return asked
 	}
 	if len(names) == 0 {
 		return "there is no " + what + " yet"

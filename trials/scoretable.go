@@ -7,6 +7,8 @@ import (
 	"io"
 	"slices"
 	"strings"
+
+	"hedgerow/trials/spelling"
 )
 
 // scoreTableLimitMiB is the longest table of scores that is read, in MiB: some
@@ -118,7 +120,7 @@ func scoreColumnOf(title string, t Tasting) (scoreColumn, error) {
 			return scoreColumn{role: role, attribute: a}, nil
 		}
 	}
-	return scoreColumn{}, Refuse(DidYouMean(attribute, t.Attributes), "column %q: tasting %s does not score %q", title, t.Name, attribute)
+	return scoreColumn{}, Refuse(spelling.Hint(attribute, t.Attributes), "column %q: tasting %s does not score %q", title, t.Name, attribute)
 }
 
 // readScoreRows reads the lines below the header.

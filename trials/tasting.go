@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"hedgerow/trials/spelling"
 )
 
 // Tasting is an evening: servings under codes, scored by tasters.
@@ -85,7 +87,7 @@ func (t Tasting) Validate() error {
 // tasting does not score.
 func (s Score) Validate(t Tasting) error {
 	if s.Attribute != Overall && !slices.Contains(t.Attributes, s.Attribute) {
-		return Refuse(DidYouMean(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
+		return Refuse(spelling.Hint(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
 			"tasting %s does not score %q", t.Name, s.Attribute)
 	}
 	if err := CheckRange(s.Attribute+" intensity", s.Intensity, 0, 10, ""); err != nil {

@@ -8,6 +8,7 @@ import (
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/spelling"
 
 	"github.com/spf13/cobra"
 )
@@ -128,7 +129,7 @@ func (e *env) whatIsAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 		}
 		err := e.liquidAdded(n, o, a, what[0])
 		if err != nil && trials.CheckName("extract", what[0]) == nil {
-			if _, missing := n.Extract(what[0]); o.pour != "" || len(trials.Nearest(what[0], extractNames(n))) > 0 {
+			if _, missing := n.Extract(what[0]); o.pour != "" || len(spelling.Nearest(what[0], extractNames(n))) > 0 {
 				return nil, missing
 			}
 		}

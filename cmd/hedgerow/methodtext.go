@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/trials"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/spelling"
 	"hedgerow/trials/steeps"
 )
 
@@ -87,8 +88,8 @@ func (m *methodText) misspelt(word, text string) error {
 	if m.method != "" || strings.ContainsAny(word, "0123456789=") {
 		return nil
 	}
-	if near := trials.Nearest(word, append(slices.Clone(trials.Methods), trials.Forms...)); len(near) > 0 {
-		return trials.Refuse("did you mean "+strings.Join(near, " or ")+"?", "method %q: %q is neither a method nor a form", text, word)
+	if asked := spelling.DidYouMean(word, append(slices.Clone(trials.Methods), trials.Forms...)); asked != "" {
+		return trials.Refuse(asked, "method %q: %q is neither a method nor a form", text, word)
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/spelling"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -107,7 +108,7 @@ func group(c *cobra.Command) *cobra.Command {
 func notACommand(c *cobra.Command, word string) error {
 	hint := "see " + c.CommandPath() + " --help"
 	if near := c.SuggestionsFor(word); len(near) > 0 {
-		hint = "did you mean " + strings.Join(near, " or ") + "?"
+		hint = spelling.Question(near)
 	}
 	what := strings.TrimPrefix(c.CommandPath(), "hedgerow ")
 	return trials.Refuse(hint, "%q is not a %s command", word, what)
@@ -175,7 +176,7 @@ func flagError(c *cobra.Command, err error) error {
 	var names []string
 	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
 	hint := help
-	if near := trials.Nearest(unknown.GetSpecifiedName(), names); len(near) > 0 {
+	if near := spelling.Nearest(unknown.GetSpecifiedName(), names); len(near) > 0 {
 		hint = "did you mean --" + strings.Join(near, " or --") + "?"
 	}
 	dashes := "--"

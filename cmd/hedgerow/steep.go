@@ -3,12 +3,12 @@ package main
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"hedgerow/report"
 	"hedgerow/report/decisions"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
+	"hedgerow/trials/spelling"
 	"hedgerow/trials/steeps"
 
 	"github.com/spf13/cobra"
@@ -172,11 +172,7 @@ func classNamed(word string) (int, error) {
 	if i := slices.Index(trials.SteepClasses[:], word); i >= 0 {
 		return i, nil
 	}
-	hint := "choose one of " + strings.Join(trials.SteepClasses[:], ", ")
-	if near := trials.Nearest(word, trials.SteepClasses[:]); len(near) > 0 {
-		hint = "did you mean " + near[0] + "?"
-	}
-	return 0, trials.Refuse(hint, "unknown solute class %q", word)
+	return 0, trials.Refuse(spelling.Hint(word, trials.SteepClasses[:]), "unknown solute class %q", word)
 }
 
 // knowledge is what is known of the material of a steep: the catalogue, held

@@ -3,11 +3,11 @@ package decisions
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
+	"hedgerow/trials/spelling"
 )
 
 // Spread of the potency of a method about the predicted effective dose, sd of
@@ -124,11 +124,7 @@ func AttributeFor(s ledger.TrialSet, asked string) (string, error) {
 	have := s.Attributes()
 	if asked != "" {
 		if len(have) > 0 && !slices.Contains(have, asked) {
-			hint := "choose one of " + strings.Join(have, ", ")
-			if near := trials.Nearest(asked, have); len(near) > 0 {
-				hint = "did you mean " + strings.Join(near, " or ") + "?"
-			}
-			return "", trials.Refuse(hint, "%q was not scored", asked)
+			return "", trials.Refuse(spelling.Hint(asked, have), "%q was not scored", asked)
 		}
 		return asked, nil
 	}

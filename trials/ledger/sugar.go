@@ -4,6 +4,7 @@ import (
 	"hedgerow/dilution"
 	"hedgerow/trials"
 	"hedgerow/trials/catalogue"
+	"hedgerow/trials/spelling"
 )
 
 // fruitShare is a figure of fruit with its natural spread.
@@ -20,7 +21,7 @@ func sugarNamed(kind string) (dilution.Sugar, error) {
 		}
 		kinds = append(kinds, s.Name)
 	}
-	return dilution.Sugar{}, trials.Refuse(trials.DidYouMean(kind, kinds), "the sugar %q is not known", kind)
+	return dilution.Sugar{}, trials.Refuse(spelling.Hint(kind, kinds), "the sugar %q is not known", kind)
 }
 
 // sugarNames are short words for the sugars of package dilution.
