@@ -38,29 +38,6 @@ func (c Class) String() string {
 	return "unknown"
 }
 
-// ClassWords returns the words of the classes in the order help shows them, the
-// product's own first and then the catalogue's.
-func ClassWords() []string {
-	return []string{"water", "aroma", "resin", "colour", "acid-colour-tannin", "volatile-aroma", "bitter-resin", "sugar"}
-}
-
-// ParseClass returns the class that a word names: water, aroma, resin, colour,
-// or the catalogue's acid-colour-tannin, volatile-aroma, bitter-resin, sugar.
-// An unknown word is an InputError that lists the allowed ones.
-func ParseClass(word string) (Class, error) {
-	switch plain(word) {
-	case "water", "acid colour tannin", "sugar":
-		return Water, nil
-	case "aroma", "volatile aroma":
-		return Aroma, nil
-	case "resin", "bitter resin":
-		return Resin, nil
-	case "colour", "color":
-		return Colour, nil
-	}
-	return 0, unknownWord("solute class", word, ClassWords())
-}
-
 // classRow is what the model needs to know about a class.
 type classRow struct {
 	// RateFactor is k of the class over k of Water.

@@ -45,7 +45,7 @@ const (
 // uses, so that what is printed cannot drift from what is computed.
 func Defaults() []Default {
 	list := []Default{
-		{"reference.temperature", "reference temperature", RefTempC, "C", nil, 0, false, "definition", ""},
+		{"reference.temperature", "reference temperature", refTempC, "C", nil, 0, false, "definition", ""},
 		{"reference.moisture", "moisture of \"as dried\"", RefMoisture, "1", nil, 0, false, "definition", "growers dry herbs to about 10 %"},
 		{"arrhenius.ea", "activation energy", EaKJ, "kJ/mol", &Range{15, 50}, eaSDKJ, false, "B", sourceEa},
 		{"rate.anchor", "rate at 80 C of a 1 mm piece", anchorKPer80, "/min", nil, soluteSDLn, true, "B", sourceRates},

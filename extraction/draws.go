@@ -31,6 +31,15 @@ func (d Draws) count() (int, error) {
 	return d.N, nil
 }
 
+// Spreads of the model's own figures; sd of ln unless the name says otherwise.
+const (
+	eaSDKJ      = 9.0  // sd of the eight midpoints behind EaKJ
+	soluteSDLn  = 0.9  // sd of ln k80 over seven published rates of 0.3 to 2 mm pieces is 0.91
+	sizeSDLn    = 0.3  // judgement
+	agitateSDLn = 0.5  // judgement
+	heldSDLn    = 0.25 // judgement over read coffee, tea and hop figures [20]
+)
+
 // Bounds and spreads of the draws that have no default of their own.
 const (
 	eaLowKJ, eaHighKJ = 5.0, 55.0 // an activation energy beyond is not credible; read range 7 to 50

@@ -47,18 +47,6 @@ func (e Extract) TopUp(waterML float64) (Extract, error) {
 	return e, nil
 }
 
-// StrengthGPerL returns what a litre of the extract carries by class, g of fully
-// extracted, as-dried material; ok is false when there is no liquid.
-func (e Extract) StrengthGPerL() (strength ByClass, ok bool) {
-	if e.VolumeML <= 0 {
-		return ByClass{}, false
-	}
-	for c := range strength {
-		strength[c] = e.CarriedG[c] * 1000 / e.VolumeML
-	}
-	return strength, true
-}
-
 // Take parts a volume off, to dose one of several batches: it returns the part
 // and the rest. It errs when there is not so much.
 func (e Extract) Take(volumeML float64) (part, rest Extract, err error) {

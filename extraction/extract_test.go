@@ -13,23 +13,19 @@ func caseA(t *testing.T) Result { return run(t, tea28(stirred(400, Drained), sti
 func TestExtractStrength(t *testing.T) {
 	r := caseA(t)
 	e := r.Extract()
-	strength, ok := e.StrengthGPerL()
-	if !ok || !near(e.CarriedG[Water], 25.8597, 1e-4) || !near(strength[Water], 34.498, 1e-3) {
-		t.Errorf("%.4f g, %.3f g/L, want 25.8597 g, 34.498 g/L", e.CarriedG[Water], strength[Water])
+	if !near(e.CarriedG[Water], 25.8597, 1e-4) || !near(e.VolumeML, 749.6, 1e-9) {
+		t.Errorf("%.4f g in %.1f mL, want 25.8597 g in 749.6 mL", e.CarriedG[Water], e.VolumeML)
 	}
 	topped, err := e.TopUp(250.4)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if strength, _ = topped.StrengthGPerL(); !near(strength[Water], 25.8597, 1e-3) {
-		t.Errorf("topped up to a litre %.4f g/L, want 25.8597", strength[Water])
+	if !near(topped.CarriedG[Water], 25.8597, 1e-4) || !near(topped.VolumeML, 1000, 1e-9) {
+		t.Errorf("topped up %.4f g in %.1f mL, want 25.8597 g in a litre", topped.CarriedG[Water], topped.VolumeML)
 	}
 	// 0.30 (0.15 to 0.45) of 25.2 g times 0.972169.
 	if s := e.SolidsG; !near(s.Value, 7.3496, 1e-4) || !near(s.Low, 3.6748, 1e-4) || !near(s.High, 11.0244, 1e-4) {
 		t.Errorf("solids %+v, want 7.3496 (3.6748 to 11.0244)", s)
-	}
-	if _, ok := (Extract{}).StrengthGPerL(); ok {
-		t.Error("no liquid has a strength")
 	}
 }
 

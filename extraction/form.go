@@ -38,6 +38,10 @@ type formRow struct {
 	Grade string
 }
 
+// anchorKPer80 is k_u, 1/min at 80 C and 1 mm: geometric mean 0.47 at 1.5 mm of
+// seven published rates [2][3][4], size exponent 1.
+const anchorKPer80 = 0.70
+
 // formRows are the defaults by form, indexed by Form. Rates follow
 // k80 = 0.70/min * (1 mm/L) * skin, rounded as in the table of defaults; the
 // anchor is the mean of seven published rates [2][3][4]. Grades: B derived

@@ -82,42 +82,8 @@ func appendSmooth(pieces []piece, l leg) []piece {
 	return pieces
 }
 
-// reducedMinutes returns tau, the integral of theta over the pieces: minutes at
-// 80 C that release as much.
-func (a Arrhenius) reducedMinutes(pieces []piece) float64 {
-	tau := 0.0
-	for i := range pieces {
-		tau += pieces[i].minutes * theta(a.EaKJ, pieces[i].coldness)
-	}
-	return tau
-}
-
-// ReducedMinutes returns tau for minutes of Newton's law, the integral of
-// theta(T(t)) dt in minutes at 80 C. It errs as Factor does and for a negative
-// time.
-func (a Arrhenius) ReducedMinutes(c Cooling, minutes float64) (float64, error) {
-	err := firstError(checkNotNegative("activation energy", a.EaKJ, "kJ/mol"), checkTemp("start temperature", c.StartC),
-		checkTemp("ambient temperature", c.AmbientC), checkNotNegative("time", minutes, "min"))
-	if err != nil {
-		return 0, err
-	}
-	if err := checkTemp("end temperature", c.At(minutes)); err != nil {
-		return 0, err
-	}
-	return a.reducedMinutes(appendPieces(nil, newtonLeg(c, minutes))), nil
-}
-
 // CurvePoint is one thermometer reading of a logged steep.
 type CurvePoint struct{ Minutes, TempC float64 }
-
-// ReducedMinutesCurve returns tau for a logged curve, straight between its
-// readings. It errs as checkCurve does.
-func (a Arrhenius) ReducedMinutesCurve(curve []CurvePoint) (float64, error) {
-	if err := firstError(checkNotNegative("activation energy", a.EaKJ, "kJ/mol"), checkCurve(curve)); err != nil {
-		return 0, err
-	}
-	return a.reducedMinutes(curvePieces(nil, curve)), nil
-}
 
 // curvePieces adds the pieces of a logged curve.
 func curvePieces(pieces []piece, curve []CurvePoint) []piece {

@@ -5,6 +5,28 @@ import (
 	"testing"
 )
 
+// theta is the temperature law as section 1 has it, written once more.
+func theta(eaKJ, tempC float64) float64 {
+	return math.Exp(-eaKJ * 1000 / 8.314462618 * (1/(tempC+273.15) - 1/353.15))
+}
+
+// reducedMinutes is tau of pieces as a steep works it out.
+func reducedMinutes(eaKJ float64, pieces []piece) float64 {
+	var p plan
+	for _, h := range pieces {
+		p.pieces = append(p.pieces, planPiece{minutes: h.minutes, coldness: h.coldness})
+	}
+	return p.reduced(&passPlan{to: len(p.pieces)}, eaKJ)
+}
+
+// cooled is tau of minutes of Newton's law.
+func cooled(eaKJ float64, c Cooling, minutes float64) float64 {
+	return reducedMinutes(eaKJ, appendPieces(nil, newtonLeg(c, minutes)))
+}
+
+// standing is tau of a minute at one temperature.
+func standing(eaKJ, tempC float64) float64 { return cooled(eaKJ, Cooling{StartC: tempC}, 1) }
+
 // The table of theta in section 1 of the science page, four digits.
 func TestThetaTable(t *testing.T) {
 	temps := []float64{4, 10, 20, 25, 40, 60, 70, 80, 90, 95, 98, 100}
@@ -15,8 +37,8 @@ func TestThetaTable(t *testing.T) {
 	}
 	for ea, row := range rows {
 		for i, want := range row {
-			if got, err := (Arrhenius{ea}).Factor(temps[i]); err != nil || !near(got, want, 5.1e-5) {
-				t.Errorf("Ea %v at %v C: %.5f, %v, want %.4f", ea, temps[i], got, err, want)
+			if got := standing(ea, temps[i]); !near(got, want, 5.1e-5) {
+				t.Errorf("Ea %v at %v C: %.5f, want %.4f", ea, temps[i], got, want)
 			}
 		}
 	}
@@ -35,20 +57,15 @@ func jug(t *testing.T) Cooling {
 // Text under the cooling table in section 6: how early the jug does its work,
 // and by how much the mean temperature overstates it.
 func TestJugWorksEarly(t *testing.T) {
-	law, c := Arrhenius{EaKJ}, jug(t)
-	whole, err := law.ReducedMinutes(c, 60)
-	if err != nil {
-		t.Fatal(err)
-	}
+	c := jug(t)
+	whole := cooled(EaKJ, c, 60)
 	for _, w := range []struct{ minutes, share float64 }{{10, 0.31}, {20, 0.53}, {30, 0.69}, {45, 0.87}} {
-		part, err := law.ReducedMinutes(c, w.minutes)
-		if err != nil || !near(part/whole, w.share, 0.0051) {
-			t.Errorf("%v min give %.3f of it, %v, want %.2f", w.minutes, part/whole, err, w.share)
+		if part := cooled(EaKJ, c, w.minutes); !near(part/whole, w.share, 0.0051) {
+			t.Errorf("%v min give %.3f of it, want %.2f", w.minutes, part/whole, w.share)
 		}
 	}
-	mean, err := law.Factor(70.5)
-	if err != nil || !near(60*mean, 45.24, 0.005) {
-		t.Errorf("at the mean temperature %.3f, %v, want 45.24", 60*mean, err)
+	if mean := standing(EaKJ, 70.5); !near(60*mean, 45.24, 0.005) {
+		t.Errorf("at the mean temperature %.3f, want 45.24", 60*mean)
 	}
 }
 
@@ -65,7 +82,7 @@ func simpson(c Cooling, minutes float64) float64 {
 		case i%2 == 1:
 			weight = 4
 		}
-		sum += weight * theta(EaKJ, coldness(c.At(minutes*float64(i)/n)))
+		sum += weight * theta(EaKJ, c.At(minutes*float64(i)/n))
 	}
 	return sum * minutes / n / 3
 }
@@ -79,9 +96,9 @@ func TestReducedMinutesAgainstSimpson(t *testing.T) {
 	}
 	for _, c := range cases {
 		law := Cooling{c.start, c.ambient, c.perMin}
-		got, err := Arrhenius{EaKJ}.ReducedMinutes(law, c.minutes)
-		if want := simpson(law, c.minutes); err != nil || !near(got, want, c.tol) {
-			t.Errorf("%+v: %.10f, %v, want %.10f", c, got, err, want)
+		got := cooled(EaKJ, law, c.minutes)
+		if want := simpson(law, c.minutes); !near(got, want, c.tol) {
+			t.Errorf("%+v: %.10f, want %.10f", c, got, want)
 		}
 	}
 }
@@ -89,12 +106,9 @@ func TestReducedMinutesAgainstSimpson(t *testing.T) {
 // A body left for ever is at ambient: the time beyond counts at that rate.
 func TestReducedMinutesOfAVeryLongStand(t *testing.T) {
 	law := Cooling{StartC: 90, AmbientC: 20, PerMin: 0.05}
-	a := Arrhenius{EaKJ}
-	short, err1 := a.ReducedMinutes(law, 2000)
-	long, err2 := a.ReducedMinutes(law, 52000)
-	factor, err3 := a.Factor(20)
-	if err1 != nil || err2 != nil || err3 != nil || !near(long-short, 50000*factor, 1e-6) {
-		t.Errorf("50 000 min more give %.6f, want %.6f (%v %v %v)", long-short, 50000*factor, err1, err2, err3)
+	short, long := cooled(EaKJ, law, 2000), cooled(EaKJ, law, 52000)
+	if want := 50000 * theta(EaKJ, 20); !near(long-short, want, 1e-6) {
+		t.Errorf("50 000 min more give %.6f, want %.6f", long-short, want)
 	}
 }
 
@@ -109,10 +123,10 @@ func TestEquivalentTemperature(t *testing.T) {
 		law            Cooling
 		minutes, wantC float64
 	}{{flame, 10, 95.0}, {jug(t), 60, 68.6}} {
-		tau, err := Arrhenius{EaKJ}.ReducedMinutes(c.law, c.minutes)
-		inverse := 1/refTempK - GasConstant/EaKJ/1000*math.Log(tau/c.minutes)
-		if got := 1/inverse - zeroC; err != nil || !near(got, c.wantC, 0.05) {
-			t.Errorf("%.2f C, %v, want %.1f C", got, err, c.wantC)
+		tau := cooled(EaKJ, c.law, c.minutes)
+		inverse := 1/353.15 - 8.314462618/EaKJ/1000*math.Log(tau/c.minutes)
+		if got := 1/inverse - 273.15; !near(got, c.wantC, 0.05) {
+			t.Errorf("%.2f C, want %.1f C", got, c.wantC)
 		}
 	}
 }
@@ -122,9 +136,9 @@ func TestEquivalentTemperature(t *testing.T) {
 func TestEveryCrossingIsCutOnce(t *testing.T) {
 	for start := 50.001; start < 100; start += 0.173 {
 		law := Cooling{StartC: start, AmbientC: 20, PerMin: 0.0371}
-		got, err := Arrhenius{EaKJ}.ReducedMinutes(law, 37)
-		if want := simpson(law, 37); err != nil || !near(got, want, 1e-6) {
-			t.Fatalf("from %.3f C: %.9f, %v, want %.9f", start, got, err, want)
+		got := cooled(EaKJ, law, 37)
+		if want := simpson(law, 37); !near(got, want, 1e-6) {
+			t.Fatalf("from %.3f C: %.9f, want %.9f", start, got, want)
 		}
 	}
 }
@@ -173,7 +187,7 @@ func TestFadingWhileCooling(t *testing.T) {
 	const n = 60000
 	for i := range n {
 		tempC := c.At(60 * (float64(i) + 0.5) / n)
-		k := 0.35 * 0.5 * theta(EaKJ, coldness(tempC)) * 60 / n
+		k := 0.35 * 0.5 * theta(EaKJ, tempC) * 60 / n
 		p = p.release(k, Colour.LossRate(tempC, false)*60/n, 1)
 	}
 	r := run(t, Steep{Method: FlameOut, Form: Cut, MassG: 10, Passes: []Pass{{StartC: new(96.0), EndC: new(45.0), Minutes: 60}}})

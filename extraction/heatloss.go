@@ -30,48 +30,11 @@ func (c Class) LossRate(tempC float64, rollingBoil bool) float64 {
 	switch {
 	case c == Colour:
 		x := 1/(tempC+zeroC) - 1/(BoilingC+zeroC)
-		return math.Ln2 / colourBoilHalfLifeMin * math.Exp(-colourLossEaKJ*1000/GasConstant*x)
+		return math.Ln2 / colourBoilHalfLifeMin * math.Exp(-colourLossEaKJ*1000/gasConstant*x)
 	case c == Aroma && rollingBoil:
 		return math.Ln2 / aromaBoilHalfLifeMin
 	case c == Aroma && tempC >= hotStandC:
 		return math.Ln2 / aromaHotHalfLifeMin
 	}
 	return 0
-}
-
-// Fading is release and loss at constant temperature, both first order.
-type Fading struct {
-	// Washed is w, the share dissolved at once.
-	Washed float64
-	// KPerMin is k, the release rate, 1/min.
-	KPerMin float64
-	// LossPerMin is kv, the loss rate, 1/min.
-	LossPerMin float64
-}
-
-// Present returns A(t), the share that is dissolved and not yet lost:
-//
-//	A = w e^{-kv t} + (1-w) k/(kv-k) (e^{-kt} - e^{-kv t});  kv = k: (1-w) k t e^{-kt}
-//
-// It errs for w outside 0 to 1 and negative rates or time.
-func (f Fading) Present(minutes float64) (float64, error) {
-	err := firstError(checkShare("washed share", f.Washed), checkNotNegative("rate", f.KPerMin, "/min"),
-		checkNotNegative("loss rate", f.LossPerMin, "/min"), checkNotNegative("time", minutes, "min"))
-	if err != nil {
-		return 0, err
-	}
-	p := pot{1 - f.Washed, f.Washed}
-	return p.release(f.KPerMin*minutes, f.LossPerMin*minutes, 1).dissolved, nil
-}
-
-// HalfLife is a first-order loss known by its half-life.
-type HalfLife struct{ Minutes float64 }
-
-// Survival returns S = 2^(-t/t_half) after minutes. It errs for a half-life
-// that is not above zero and a negative time.
-func (h HalfLife) Survival(minutes float64) (float64, error) {
-	if err := firstError(checkPositive("half-life", h.Minutes, "min"), checkNotNegative("time", minutes, "min")); err != nil {
-		return 0, err
-	}
-	return math.Exp2(-minutes / h.Minutes), nil
 }

@@ -24,31 +24,6 @@ func (w WetMass) OwnWaterML() float64 {
 	return w.MassG * w.Moisture
 }
 
-// AsDried returns m_eq = m (1-M)/(1-M_ref), the mass in g of the same dry matter
-// at moisture refMoisture. It errs for a negative mass and a moisture outside 0
-// to below 1.
-func (w WetMass) AsDried(refMoisture float64) (float64, error) {
-	err := firstError(checkNotNegative("mass", w.MassG, "g"), checkMoisture(w.Moisture), checkMoisture(refMoisture))
-	if err != nil {
-		return 0, err
-	}
-	return w.DryG() / (1 - refMoisture), nil
-}
-
-// DryDown is a sample weighed before and after drying to constant mass.
-type DryDown struct{ WetG, DryG float64 }
-
-// Moisture returns M = (wet - dry)/wet. It errs unless 0 < dry <= wet.
-func (d DryDown) Moisture() (float64, error) {
-	if err := firstError(checkPositive("mass before drying", d.WetG, "g"), checkPositive("mass after drying", d.DryG, "g")); err != nil {
-		return 0, err
-	}
-	if d.DryG > d.WetG {
-		return 0, refuse("give the mass before drying first", "%s g after drying is more than %s g before", number(d.DryG), number(d.WetG))
-	}
-	return (d.WetG - d.DryG) / d.WetG, nil
-}
-
 // waterDensity returns the density of air-free water in kg/m3 at tempC, 0 to
 // 150 C, by Kell's equation [17] (within 0.01 of the later formulas to 90 C). The
 // equation is on the scale of 1968; a degree of today is 1.00024 of it.

@@ -100,3 +100,11 @@ func (p pot) drain(liquidML, heldML float64) (left pot, out float64) {
 	kept := min(heldML/liquidML, 1)
 	return pot{p.solid, p.dissolved * kept}, p.dissolved * (1 - kept)
 }
+
+// bathFraction returns V/(V+s), and 1 when there is neither liquid nor sorption.
+func bathFraction(volumeML, sorbedML float64) float64 {
+	if sorbedML == 0 {
+		return 1
+	}
+	return volumeML / (volumeML + sorbedML)
+}

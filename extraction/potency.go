@@ -11,15 +11,6 @@ type ParallelLines struct {
 	B float64
 }
 
-// RelativePotency returns R = 10^((a_test - a_ref)/b), by how much a gram by the
-// tested method counts more than one by the reference. It errs for b = 0.
-func (p ParallelLines) RelativePotency() (float64, error) {
-	if p.B == 0 || !finite(p.B) {
-		return 0, refuse("score at least two doses of the reference method", "scores do not move with the dose (slope %s)", number(p.B))
-	}
-	return math.Pow(10, (p.ATest-p.ARef)/p.B), nil
-}
-
 // LnNormal is a normal distribution of a logarithm.
 type LnNormal struct{ Ln, SDLn float64 }
 

@@ -120,7 +120,7 @@ func (p *plan) finish(o *outcome, warm *[ClassCount]pot, classes []Class, heldML
 // reduced fills the minutes at 80 C of the pieces of a pass and returns their
 // sum, tau.
 func (p *plan) reduced(one *passPlan, eaKJ float64) float64 {
-	tau, b := 0.0, -eaKJ*1000/GasConstant
+	tau, b := 0.0, -eaKJ*1000/gasConstant
 	for i := one.from; i < one.to; i++ {
 		piece := &p.pieces[i]
 		piece.reduced = piece.minutes * math.Exp(b*piece.coldness)

@@ -65,9 +65,6 @@ const (
 // agitationNames are the words of the states, indexed by Agitation.
 var agitationNames = [...]string{"not said", "still", "stirred now and then", "stirred", "boiling"}
 
-// String returns the word of the state, as ParseAgitation reads it.
-func (a Agitation) String() string { return wordOf(agitationNames[:], int(a)) }
-
 // AgitationWords returns the words of agitation in the order help shows them.
 func AgitationWords() []string {
 	return []string{"boiling", "stirred", "stirred now and then", "still"}

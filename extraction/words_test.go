@@ -35,15 +35,6 @@ func TestFormWords(t *testing.T) {
 	}
 }
 
-func TestClassWords(t *testing.T) {
-	for word, want := range map[string]Class{"water": Water, "acid-colour-tannin": Water, "sugar": Water, "Aroma": Aroma,
-		"volatile-aroma": Aroma, "resin": Resin, "bitter-resin": Resin, "colour": Colour} {
-		if got, err := ParseClass(word); err != nil || got != want {
-			t.Errorf("%q is %s, %v, want %s", word, got, err, want)
-		}
-	}
-}
-
 // Every word that a value prints is read back as that value.
 func TestWordsRoundTrip(t *testing.T) {
 	for _, f := range Forms() {
@@ -56,9 +47,9 @@ func TestWordsRoundTrip(t *testing.T) {
 			t.Errorf("method %q is read as %s, %v", w, got, err)
 		}
 	}
-	for _, a := range []Agitation{Still, NowAndThen, Stirred, RollingBoil} {
-		if got, err := ParseAgitation(a.String()); err != nil || got != a {
-			t.Errorf("agitation %q is read as %s, %v", a, got, err)
+	for i, a := range []Agitation{Still, NowAndThen, Stirred, RollingBoil} {
+		if got, err := ParseAgitation(agitationNames[i+1]); err != nil || got != a {
+			t.Errorf("agitation %q is read as %d, %v", agitationNames[i+1], got, err)
 		}
 	}
 	for _, s := range []Separation{Drained, Squeezed, ScrewPressed, LeftIn} {
@@ -66,20 +57,10 @@ func TestWordsRoundTrip(t *testing.T) {
 			t.Errorf("separation %q is read as %s, %v", s, got, err)
 		}
 	}
-	for _, c := range everyClass {
-		if got, err := ParseClass(c.String()); err != nil || got != c {
-			t.Errorf("class %q is read as %s, %v", c, got, err)
-		}
-	}
 }
 
 // Every word that help offers is read.
 func TestOfferedWordsAreRead(t *testing.T) {
-	for _, w := range ClassWords() {
-		if _, err := ParseClass(w); err != nil {
-			t.Error(err)
-		}
-	}
 	for _, w := range AgitationWords() {
 		if _, err := ParseAgitation(w); err != nil {
 			t.Error(err)
@@ -109,13 +90,12 @@ func TestOtherWords(t *testing.T) {
 		t.Errorf("hand-pressed is %s, %v", s, err)
 	}
 	if a, err := ParseAgitation("now and then"); a != NowAndThen || err != nil {
-		t.Errorf("now and then is %s, %v", a, err)
+		t.Errorf("now and then is %d, %v", a, err)
 	}
 }
 
 func TestUnknownWords(t *testing.T) {
 	_, form := FormFor(FormWords{Word: "crushd"})
-	_, class := ParseClass("arome")
 	_, method := ParseMethod("tee")
 	_, agitation := ParseAgitation("stired")
 	_, separation := ParseSeparation("drian")
@@ -123,7 +103,7 @@ func TestUnknownWords(t *testing.T) {
 		err              error
 		mention, meaning string
 	}{
-		{form, `form "crushd"`, "crushed"}, {class, `class "arome"`, "aroma"}, {method, `method "tee"`, "tea"},
+		{form, `form "crushd"`, "crushed"}, {method, `method "tee"`, "tea"},
 		{agitation, `agitation "stired"`, "stirred"}, {separation, `separation "drian"`, "drained"},
 	}
 	for _, c := range cases {
@@ -140,7 +120,7 @@ func TestUnknownWords(t *testing.T) {
 }
 
 func TestNamesOutsideTheTables(t *testing.T) {
-	names := []string{Form(99).String(), Method(-1).String(), Agitation(9).String(), Separation(9).String(), Class(9).String(), Origin(9).String()}
+	names := []string{Form(99).String(), Method(-1).String(), Separation(9).String(), Class(9).String(), Origin(9).String()}
 	if slices.ContainsFunc(names, func(n string) bool { return n != "unknown" }) {
 		t.Errorf("%q, want unknown throughout", names)
 	}
@@ -157,7 +137,7 @@ func TestFactors(t *testing.T) {
 	}{{Stirred, 4, false, 1}, {RollingBoil, 100, false, 1}, {NowAndThen, 90, false, 0.7}, {Still, 90, false, 0.5},
 		{Still, 20, false, 0.3}, {Unstated, 20, true, 0.15}, {Stirred, 20, true, 0.5}} {
 		if got := c.a.RateFactor(c.tempC, c.bag); !near(got, c.want, 1e-12) {
-			t.Errorf("%s at %v C, bag %v: %v, want %v", c.a, c.tempC, c.bag, got, c.want)
+			t.Errorf("%d at %v C, bag %v: %v, want %v", c.a, c.tempC, c.bag, got, c.want)
 		}
 	}
 	for _, c := range []struct{ abv, resin, solvent float64 }{{0, 0.05, 1}, {5, 0.05, 0.83}, {8, 0.05, 0.75}, {25, 0.325, 0.4725}, {40, 0.60, 0.36}, {95, 0.60, 0.36}} {

@@ -3,8 +3,8 @@ package extraction
 import "math"
 
 // Shape is a body for which Crank solved the diffusion equation [7]. The steep
-// model does not use these series (see Release); they are the reference that
-// its one-exponential form was judged against.
+// model does not use these series; they are the reference that its
+// one-exponential form was judged against.
 type Shape int
 
 // The shapes; the length l in Fo = D t/l^2 is half the thickness of a slab and
@@ -14,15 +14,6 @@ const (
 	Cylinder
 	Sphere
 )
-
-// ParseShape returns the shape named slab, cylinder or sphere.
-func ParseShape(word string) (Shape, error) {
-	names := []string{"slab", "cylinder", "sphere"}
-	if i := indexOf(names, word); i >= 0 {
-		return Shape(i), nil
-	}
-	return 0, unknownWord("shape", word, names)
-}
 
 const (
 	// seriesFo parts the two kinds of series: below it the early-time forms
