@@ -47,6 +47,11 @@ func (a Account) FirstOrder() ([]StepBudget, error) {
 	if err != nil {
 		return nil, err
 	}
+	return p.budgets(snaps), nil
+}
+
+// budgets adds up the effects of all sources after each step.
+func (p *program) budgets(snaps []Snapshot) []StepBudget {
 	budgets := p.blankBudgets(snaps)
 	for _, s := range p.sources() {
 		up, down := p.trace(s.shifted(p, +0.01)), p.trace(s.shifted(p, -0.01))
@@ -57,8 +62,11 @@ func (a Account) FirstOrder() ([]StepBudget, error) {
 	for i := range budgets {
 		budgets[i].close(p.modelled(&snaps[i].State))
 	}
-	return budgets, nil
+	return budgets
 }
+
+// modelError names the part of a budget that comes from the model.
+const modelError = "model: strength from gravities"
 
 // source is one independent error: an input's own, or a common one that moves
 // several inputs.
@@ -185,7 +193,7 @@ func (b *Budget) add(s source, difference float64) {
 func (sb *StepBudget) close(modelled bool) {
 	if modelled {
 		abv := &sb.Quantities[QABV]
-		abv.Parts = append(abv.Parts, Contribution{Name: "model: strength from gravities", Step: -1, U: ModelABVPct})
+		abv.Parts = append(abv.Parts, Contribution{Name: modelError, Step: -1, U: ModelABVPct})
 	}
 	for q := range sb.Quantities {
 		sb.Quantities[q].close()
