@@ -43,4 +43,5 @@
 //	[19] Abramowitz and Stegun 1964, table 25.4: Gauss-Legendre abscissas and weights
 //	[20] Trade texts: liquid held by spent coffee, tea and hops; drying herbs to about 10 % water
 //	[21] Setford, Jeffery, Grbin and Muhlack 2018, Molecules 24, 73: forced and natural convection
+//	[22] McKay, Beckman and Conover 1979, Technometrics 21, 239-245: Latin hypercube sampling
 package extraction
