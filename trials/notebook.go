@@ -126,8 +126,11 @@ func (n *Notebook) TasterName(id string) string {
 			return t.Name
 		}
 	}
-	return "unknown taster"
+	return unknownTaster
 }
+
+// unknownTaster stands for a taster whose record is not there.
+const unknownTaster = "unknown taster"
 
 // Packaged returns the packaging of a batch, if it has been packaged.
 func (n *Notebook) Packaged(batchID string) (Packaging, bool) {
@@ -146,9 +149,7 @@ func (n *Notebook) Children(batchID string) []Batch {
 			kids = append(kids, b)
 		}
 	}
-	slices.SortStableFunc(kids, func(a, b Batch) int {
-		return cmp.Or(a.StartedAt.Compare(b.StartedAt), cmp.Compare(a.Name, b.Name))
-	})
+	slices.SortStableFunc(kids, compareStart)
 	return kids
 }
 
