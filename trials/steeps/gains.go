@@ -39,7 +39,7 @@ func GainsOf(n *trials.Notebook, materials trials.Materials, x trials.Extract, c
 
 // firstBeer is the batch that got some of an extract first.
 func firstBeer(n *trials.Notebook, x trials.Extract) (trials.Batch, bool) {
-	pours := poursOf(n, x)
+	pours := poursOf(n.Index(), x)
 	if len(pours) == 0 {
 		return trials.Batch{}, false
 	}

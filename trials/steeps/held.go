@@ -1,36 +1,71 @@
 package steeps
 
 import (
+	"cmp"
+	"slices"
+	"sort"
+	"time"
+
 	"hedgerow/extraction"
 	"hedgerow/trials"
-	"slices"
 )
 
-// remembered is the held liquid last measured for the material of x in an
-// earlier extract, by separation.
-func remembered(n *trials.Notebook, materials trials.Materials, x trials.Extract) extraction.HeldFigures {
-	var held extraction.HeldFigures
-	earlier := slices.Clone(n.Extracts)
-	slices.SortStableFunc(earlier, func(a, b trials.Extract) int { return a.MadeAt.Compare(b.MadeAt) })
-	for _, e := range earlier {
-		if e.MaterialKey != x.MaterialKey || e.ID == x.ID || !e.MadeAt.Before(x.MadeAt) || len(e.Passes) == 0 {
-			continue
-		}
-		s, _, err := steepOf(n, materials, e)
+// heldThen is what was known of the held liquid of a material after an extract
+// in which some of it was measured.
+type heldThen struct {
+	madeAt time.Time
+	held   extraction.HeldFigures
+}
+
+// remembered is the held liquid last measured for a material in an extract made
+// before a moment, by separation.
+func (s *Steeper) remembered(material string, before time.Time) extraction.HeldFigures {
+	if s.held == nil {
+		s.held = s.measuredHeld()
+	}
+	known := s.held[material]
+	i := sort.Search(len(known), func(i int) bool { return !known[i].madeAt.Before(before) })
+	if i == 0 {
+		return extraction.HeldFigures{}
+	}
+	return known[i-1].held
+}
+
+// measuredHeld goes through the extracts in which held liquid was measured, in
+// time order; of several made at one moment the last by name counts.
+func (s *Steeper) measuredHeld() map[string][]heldThen {
+	known := map[string][]heldThen{}
+	measured := slices.DeleteFunc(slices.Clone(s.index.Extracts), func(x trials.Extract) bool { return !measuresHeld(x) })
+	slices.SortFunc(measured, func(a, b trials.Extract) int {
+		return cmp.Or(a.MadeAt.Compare(b.MadeAt), cmp.Compare(a.Name, b.Name))
+	})
+	for _, x := range measured {
+		steep, _, err := steepOf(s.materials, x)
 		if err != nil {
 			continue
 		}
-		r, err := s.Run()
+		r, err := steep.Run()
 		if err != nil {
 			continue
+		}
+		then := heldThen{madeAt: x.MadeAt}
+		if before := known[x.MaterialKey]; len(before) > 0 {
+			then.held = before[len(before)-1].held
 		}
 		for i, p := range r.Passes {
 			if p.HeldOrigin == extraction.Measured {
-				remember(&held, s.Passes[i].Separation, p.HeldMLPerG)
+				remember(&then.held, steep.Passes[i].Separation, p.HeldMLPerG)
 			}
 		}
+		known[x.MaterialKey] = append(known[x.MaterialKey], then)
 	}
-	return held
+	return known
+}
+
+// measuresHeld reports whether any pass of an extract has its held liquid
+// measured, in one way or another.
+func measuresHeld(x trials.Extract) bool {
+	return slices.ContainsFunc(x.Passes, func(p trials.Pass) bool { return p.RecoveredL != nil || p.HeldL != nil || p.SpentG != nil })
 }
 
 // remember keeps the held liquid of one separation.

@@ -32,19 +32,17 @@ type Pour struct {
 	Problem error
 }
 
-// JugOf follows an extract: pours and top-ups in time order. Volumes are taken to
-// add. A pour without a volume takes all that is left. One that takes more than
-// there is, beyond what the held liquid leaves in doubt, has a Problem; see Check.
-func JugOf(n *trials.Notebook, x trials.Extract, y Yield) Jug {
+// follow is JugOf with an index.
+func follow(index *trials.Index, x trials.Extract, y Yield) Jug {
 	j := Jug{MadeL: y.LiquidL, LeftL: y.LiquidL, Share: 1, halfL: y.LiquidHalfL}
 	topUps := slices.Clone(x.TopUps)
 	slices.SortStableFunc(topUps, func(a, b trials.TopUp) int { return a.At.Compare(b.At) })
-	for _, a := range poursOf(n, x) {
+	for _, a := range poursOf(index, x) {
 		for len(topUps) > 0 && !topUps[0].At.After(a.At) {
 			j.topUp(topUps[0])
 			topUps = topUps[1:]
 		}
-		b, _ := n.BatchByID(a.BatchID)
+		b, _ := index.BatchByID(a.BatchID)
 		j.pour(x, a, b.Name)
 	}
 	for _, t := range topUps {
@@ -65,15 +63,10 @@ func (j Jug) Check() error {
 }
 
 // poursOf returns the additions that poured an extract, in time order.
-func poursOf(n *trials.Notebook, x trials.Extract) []trials.Addition {
-	var list []trials.Addition
-	for _, a := range n.Additions {
-		if a.ExtractID != nil && *a.ExtractID == x.ID {
-			list = append(list, a)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b trials.Addition) int {
-		return cmp.Or(a.At.Compare(b.At), a.CreatedAt.Compare(b.CreatedAt))
+func poursOf(index *trials.Index, x trials.Extract) []trials.Addition {
+	list := slices.Clone(index.PoursOf(x.ID))
+	slices.SortFunc(list, func(a, b trials.Addition) int {
+		return cmp.Or(a.At.Compare(b.At), a.CreatedAt.Compare(b.CreatedAt), cmp.Compare(a.Name, b.Name))
 	})
 	return list
 }

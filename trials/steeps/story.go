@@ -18,11 +18,11 @@ type ExtractStory struct {
 // StoryOf works out an extract, what became of it, and what the defaults would have
 // made of it.
 func StoryOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (ExtractStory, error) {
-	y, err := OfExtract(n, materials, x)
+	y, jug, err := NewSteeper(n.Index(), materials).Follow(x)
 	if err != nil {
 		return ExtractStory{}, err
 	}
-	story := ExtractStory{Extract: x, Yield: y, Jug: JugOf(n, x, y)}
+	story := ExtractStory{Extract: x, Yield: y, Jug: jug}
 	if !heldIsKnown(y) {
 		return story, nil
 	}
@@ -31,7 +31,7 @@ func StoryOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (
 	if err != nil {
 		return story, err
 	}
-	plain, err := yieldOf(s, m, x.Method)
+	plain, err := fullYield(s, m, x.Method)
 	story.Plain = &plain
 	return story, err
 }

@@ -1,10 +1,11 @@
 package steeps
 
 import (
+	"math"
+
 	"hedgerow/dilution"
 	"hedgerow/extraction"
 	"hedgerow/trials"
-	"math"
 )
 
 // Yield is what a material gave up: the liquid to pour, what it carries, and
@@ -36,9 +37,9 @@ func (y Yield) Scaled(share float64) Yield {
 	return y
 }
 
-// OfExtract works out what an extract gives.
-func OfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract) (Yield, error) {
-	s, m, err := steepOf(n, materials, x)
+// ofExtract works out what an extract gives.
+func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
+	steep, m, err := steepOf(s.materials, x)
 	if err != nil {
 		return Yield{}, err
 	}
@@ -46,17 +47,17 @@ func OfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract)
 		return Yield{}, &trials.Problem{Code: trials.NotEnough, Message: "extract " + x.Name + " has no pass yet",
 			Hint: `hedgerow extract pass ` + x.Name + ` "400mL 96C>60C 30min drained"`}
 	}
-	s.Remembered = remembered(n, materials, x)
-	if s.SolidsGPerL = x.SolidsGPerL; s.SolidsGPerL == nil {
-		if s.SolidsGPerL, err = measuredSolids(s, x.Passes); err != nil {
+	steep.Remembered = s.remembered(x.MaterialKey, x.MadeAt)
+	if steep.SolidsGPerL = x.SolidsGPerL; steep.SolidsGPerL == nil {
+		if steep.SolidsGPerL, err = measuredSolids(steep, x.Passes); err != nil {
 			return Yield{}, err
 		}
 	}
-	return yieldOf(s, m, x.Method)
+	return s.yieldOf(steep, m, x.Method)
 }
 
 // steepOf turns an extract into the steep of package extraction.
-func steepOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (extraction.Steep, trials.Material, error) {
+func steepOf(materials trials.Materials, x trials.Extract) (extraction.Steep, trials.Material, error) {
 	s, m, err := materialSteep(materials, materialUse{key: x.MaterialKey, form: x.Form, method: x.Method, massG: x.MassG, moisturePct: x.MoisturePct, moistureMeasured: true})
 	if err != nil {
 		return s, m, err
@@ -118,20 +119,41 @@ const hugeL = 1e9
 // an assumed held liquid, and of a measured volume as a share of it.
 const heldSD, measuredSD = 0.25, 0.02
 
-// yieldOf runs a steep and names what comes out.
-func yieldOf(s extraction.Steep, m trials.Material, method string) (Yield, error) {
-	r, err := s.Run()
+// fullYield runs a steep and names what comes out, of every class.
+func fullYield(s extraction.Steep, m trials.Material, method string) (Yield, error) {
+	y, err := plainYield(s, m, method)
 	if err != nil {
-		return Yield{}, trials.ProblemOf(err)
+		return y, err
 	}
 	doubt, err := s.Doubt(extraction.Mix{IntoL: hugeL}, steepDraws)
 	if err != nil {
 		return Yield{}, trials.ProblemOf(err)
 	}
-	y := Yield{MaterialKey: m.Key, Method: method, Class: trials.ClassIndex(m), MassG: s.MassG, Result: r, Figures: s.Provenance(), Warnings: r.Warnings}
+	y.Figures = s.Provenance()
 	for c := range y.Grams {
 		y.Grams[c] = gramsOf(doubt.Dose[c])
 	}
+	return y, nil
+}
+
+// quickYield is fullYield for the class of the material alone.
+func quickYield(s extraction.Steep, m trials.Material, method string) (Yield, error) {
+	y, err := plainYield(s, m, method)
+	if err != nil {
+		return y, err
+	}
+	band, err := s.DoseBand(extraction.Mix{IntoL: hugeL}, extraction.Class(y.Class))
+	y.Grams[y.Class] = gramsOf(band)
+	return y, trials.ProblemOf(err)
+}
+
+// plainYield is what comes out at the best values, its liquid with its limits.
+func plainYield(s extraction.Steep, m trials.Material, method string) (Yield, error) {
+	r, err := s.Run()
+	if err != nil {
+		return Yield{}, trials.ProblemOf(err)
+	}
+	y := Yield{MaterialKey: m.Key, Method: method, Class: trials.ClassIndex(m), MassG: s.MassG, Result: r, Warnings: r.Warnings}
 	if !s.Method.IsDirect() {
 		y.LiquidL = r.ExtractML / 1000
 		y.LiquidHalfL = min(liquidHalfL(r), y.LiquidL)
