@@ -74,7 +74,7 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 // scoredRight is the right dose by the scores alone, nil without votes or
 // intensities of a dosed trial.
 func scoredRight(n *trials.Notebook, s ledger.TrialSet, attribute string) *document.Estimate {
-	study := studyOf(n, s, attribute)
+	study := studyOf(s, attribute)
 	study.ClaimsGPerL = nil
 	told := false
 	for _, t := range study.Trials {

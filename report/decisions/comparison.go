@@ -48,6 +48,18 @@ type votes struct {
 	TooMuch   int `json:"too_much"`
 }
 
+// count adds a vote.
+func (v *votes) count(vote int) {
+	switch vote {
+	case -1:
+		v.TooLittle++
+	case 0:
+		v.Right++
+	case 1:
+		v.TooMuch++
+	}
+}
+
 // Comparison shows the trials of a material side by side.
 func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) document.View {
 	attributes := append(s.Attributes(), trials.Overall)
@@ -55,14 +67,14 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 	warnings := setWarnings(s)
 	var said []string
 	for _, a := range attributes {
-		fit := adjusted(n, s, a)
+		fit := adjusted(s, a)
 		if fit == nil {
 			continue
 		}
 		said = append(said, addMeans(list, a, fit)...)
 		warnings = append(warnings, wording.Prefixed(wording.WordOf(a), fit.Warnings)...)
 	}
-	addVotes(n, s, list, attributes)
+	addVotes(s, list)
 	sections := []document.Section{madeTable(s, list, u), tastedTable(list, attributes)}
 	if t := votesTable(list, attributes); t != nil {
 		sections = append(sections, *t)
@@ -163,8 +175,8 @@ func methodOfTrial(n *trials.Notebook, t ledger.Trial) string {
 
 // adjusted fits the intensities (or likings) of one attribute; nil when nobody
 // scored it.
-func adjusted(n *trials.Notebook, s ledger.TrialSet, attribute string) *panel.Adjustment {
-	scores := panelScores(n, s, attribute)
+func adjusted(s ledger.TrialSet, attribute string) *panel.Adjustment {
+	scores := panelScores(s, attribute)
 	if len(scores) == 0 {
 		return nil
 	}
@@ -176,7 +188,7 @@ func adjusted(n *trials.Notebook, s ledger.TrialSet, attribute string) *panel.Ad
 }
 
 // panelScores collects the intensities (or likings) of one attribute.
-func panelScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []panel.Score {
+func panelScores(s ledger.TrialSet, attribute string) []panel.Score {
 	var scores []panel.Score
 	for _, sc := range s.Scores {
 		v := sc.Intensity
@@ -186,8 +198,7 @@ func panelScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []pane
 		if sc.Attribute != attribute || v == nil {
 			continue
 		}
-		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
-		scores = append(scores, panel.Score{Taster: n.TasterName(sc.TasterID), Trial: b.Name, Value: *v})
+		scores = append(scores, panel.Score{Taster: sc.Taster, Trial: s.Trials[sc.Trial].Batch.Name, Value: *v})
 	}
 	return scores
 }
@@ -215,27 +226,14 @@ func addMeans(list []comparedTrial, attribute string, fit *panel.Adjustment) []s
 }
 
 // addVotes counts the votes of every trial and attribute.
-func addVotes(n *trials.Notebook, s ledger.TrialSet, list []comparedTrial, attributes []string) {
+func addVotes(s ledger.TrialSet, list []comparedTrial) {
 	for _, sc := range s.Scores {
 		if sc.Vote == nil {
 			continue
 		}
-		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
-		for i := range list {
-			if list[i].Trial != b.Name {
-				continue
-			}
-			v := list[i].Votes[sc.Attribute]
-			switch *sc.Vote {
-			case -1:
-				v.TooLittle++
-			case 0:
-				v.Right++
-			case 1:
-				v.TooMuch++
-			}
-			list[i].Votes[sc.Attribute] = v
-		}
+		v := list[sc.Trial].Votes[sc.Attribute]
+		v.count(*sc.Vote)
+		list[sc.Trial].Votes[sc.Attribute] = v
 	}
 }
 

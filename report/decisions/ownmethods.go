@@ -103,19 +103,19 @@ func (o *OwnMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, cl
 // methodScores collects the intensities of trials with one method and a dose.
 func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []methodScore {
 	var list []methodScore
-	for _, t := range s.Trials {
+	scored := byTrial(s)
+	for i, t := range s.Trials {
 		method, ok := soleMethod(s, t)
 		if !ok || t.Effective.Value <= 0 {
 			continue
 		}
 		form := firstUse(n, t, quantity.Metric).form
-		for _, sc := range s.Scores {
-			serving := servingByID(s, sc.ServingID)
-			if sc.Attribute != attribute || sc.Intensity == nil || serving.BatchID != t.Batch.ID {
+		for _, sc := range scored[i] {
+			if sc.Attribute != attribute || sc.Intensity == nil {
 				continue
 			}
 			list = append(list, methodScore{panel.AssayPoint{Sample: method, Dose: t.Effective.Value, Y: *sc.Intensity,
-				Block: n.TasterName(sc.TasterID), Column: serving.TastingID}, form})
+				Block: sc.Taster, Column: sc.TastingID}, form})
 		}
 	}
 	return list

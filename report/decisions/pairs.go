@@ -33,7 +33,7 @@ func pairwise(n *trials.Notebook, s ledger.TrialSet, attributes []string) []pair
 	}
 	rows := []pairRow{}
 	for _, a := range attributes {
-		fit, err := panel.MixedModel(panelScores(n, s, a), comparisonLevel)
+		fit, err := panel.MixedModel(panelScores(s, a), comparisonLevel)
 		if err != nil {
 			continue
 		}
@@ -122,7 +122,7 @@ type panelTasterRow struct {
 // panelTasters looks at how each taster scored one attribute.
 func panelTasters(n *trials.Notebook, s ledger.TrialSet, attribute string) []panelTasterRow {
 	rows := []panelTasterRow{}
-	list, err := panel.TasterTable(panelScores(n, s, attribute), comparisonLevel)
+	list, err := panel.TasterTable(panelScores(s, attribute), comparisonLevel)
 	if err != nil {
 		return rows
 	}
@@ -155,7 +155,7 @@ func tastersSection(n *trials.Notebook, s ledger.TrialSet, rows []panelTasterRow
 	}
 	sec := &document.Section{Heading: "Tasters, " + attribute, Table: &t, Notes: []string{
 		"offset: points above the average taster; spread: 1 uses the scale as the others do; agreement: correlation with the others; repeat: standard deviation of one score from beers scored twice"}}
-	if noise, err := panel.RepeatNoise(panelScores(n, s, attribute), comparisonLevel); err == nil && noise.OK {
+	if noise, err := panel.RepeatNoise(panelScores(s, attribute), comparisonLevel); err == nil && noise.OK {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("yardstick: the same beer scored again by the same taster differs with a standard deviation of %s (%s to %s) points per score, from %d repeats",
 			document.Fixed(noise.SD, 1), document.Fixed(noise.Low, 1), document.Fixed(noise.High, 1), noise.DF))
 	}

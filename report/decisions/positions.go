@@ -34,7 +34,7 @@ type positionShift struct {
 func positionEffects(n *trials.Notebook, s ledger.TrialSet, attributes []string) []positionRow {
 	rows := []positionRow{}
 	for _, a := range attributes {
-		scores := placedScores(n, s, a)
+		scores := placedScores(s, a)
 		if len(scores) == 0 {
 			continue
 		}
@@ -61,7 +61,7 @@ func positionEffects(n *trials.Notebook, s ledger.TrialSet, attributes []string)
 
 // placedScores collects the intensities (or likings) whose position is known. A
 // taster of two evenings counts as two, since each evening has its own level.
-func placedScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []panel.PlacedScore {
+func placedScores(s ledger.TrialSet, attribute string) []panel.PlacedScore {
 	var scores []panel.PlacedScore
 	for _, sc := range s.Scores {
 		v := sc.Intensity
@@ -71,8 +71,7 @@ func placedScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []pan
 		if sc.Attribute != attribute || v == nil || sc.Position == nil {
 			continue
 		}
-		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
-		scores = append(scores, panel.PlacedScore{Score: panel.Score{Taster: n.TasterName(sc.TasterID) + "/" + sc.TastingID, Trial: b.Name, Value: *v}, Position: *sc.Position})
+		scores = append(scores, panel.PlacedScore{Score: panel.Score{Taster: sc.Taster + "/" + sc.TastingID, Trial: s.Trials[sc.Trial].Batch.Name, Value: *v}, Position: *sc.Position})
 	}
 	return scores
 }

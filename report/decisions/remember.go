@@ -20,11 +20,15 @@ func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.Tria
 		counted[v.ID] = true
 	}
 	var from []string
+	gatherer, err := ledger.NewGatherer(n)
+	if err != nil {
+		return nil, nil
+	}
 	for _, other := range ledger.MaterialsUsed(n) {
 		if other == ours.Material.Key {
 			continue
 		}
-		study, ok := otherStudy(n, materials, other, counted)
+		study, ok := otherStudy(gatherer, materials, other, counted)
 		if !ok {
 			continue
 		}
@@ -48,16 +52,16 @@ func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.Tria
 
 // otherStudy gathers the study of another material, if it has scores of glasses
 // that were not counted yet, and counts those.
-func otherStudy(n *trials.Notebook, materials trials.Materials, key string, counted map[string]bool) (doseresponse.Study, bool) {
+func otherStudy(g *ledger.Gatherer, materials trials.Materials, key string, counted map[string]bool) (doseresponse.Study, bool) {
 	m, ok := materials.Get(key)
 	if !ok {
 		return doseresponse.Study{}, false
 	}
-	s, err := ledger.Gather(n, m)
+	s, err := g.Gather(m)
 	if err != nil {
 		return doseresponse.Study{}, false
 	}
-	s.Scores = slices.DeleteFunc(s.Scores, func(sc trials.Score) bool { return counted[sc.ServingID] })
+	s.Scores = slices.DeleteFunc(s.Scores, func(sc ledger.Scored) bool { return counted[sc.ServingID] })
 	if len(s.Scores) == 0 {
 		return doseresponse.Study{}, false
 	}
@@ -68,5 +72,5 @@ func otherStudy(n *trials.Notebook, materials trials.Materials, key string, coun
 	for _, sc := range s.Scores {
 		counted[sc.ServingID] = true
 	}
-	return studyOf(n, s, attribute), true
+	return studyOf(s, attribute), true
 }

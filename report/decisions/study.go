@@ -20,13 +20,14 @@ var methodSD = [3]float64{0.25, 0.6, 1.0}
 const doseSD = 0.03
 
 // studyOf gathers a trial set into a study of one attribute.
-func studyOf(n *trials.Notebook, s ledger.TrialSet, attribute string) doseresponse.Study {
+func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 	study := doseresponse.Study{
 		ID: s.Material.Key, Material: s.Material.Key, Attribute: attribute,
 		ClaimsGPerL: claimDoses(s), MethodPrior: map[string]doseresponse.MethodPrior{},
 	}
-	for _, t := range s.Trials {
-		scores := scoresOf(n, s, t, attribute)
+	scored := byTrial(s)
+	for i, t := range s.Trials {
+		scores := saidOf(scored[i], attribute)
 		if len(scores) == 0 && t.Control {
 			continue
 		}
@@ -63,20 +64,28 @@ func ageOf(t ledger.Trial) *float64 {
 	return &days
 }
 
-// scoresOf collects the scores of one trial: the attribute's intensity and vote
-// and the liking that the same taster gave the same serving.
-func scoresOf(n *trials.Notebook, s ledger.TrialSet, t ledger.Trial, attribute string) []doseresponse.Score {
+// byTrial are the scores of a set by trial.
+func byTrial(s ledger.TrialSet) [][]ledger.Scored {
+	list := make([][]ledger.Scored, len(s.Trials))
+	for _, sc := range s.Scores {
+		list[sc.Trial] = append(list[sc.Trial], sc)
+	}
+	return list
+}
+
+// saidOf joins the scores of one trial to what each taster said of each glass:
+// the attribute's intensity and vote, and the liking.
+func saidOf(scores []ledger.Scored, attribute string) []doseresponse.Score {
 	type cell struct{ serving, taster string }
 	rows := map[cell]*doseresponse.Score{}
 	var order []cell
-	for _, sc := range s.Scores {
-		serving := servingByID(s, sc.ServingID)
-		if serving.BatchID != t.Batch.ID || (sc.Attribute != attribute && sc.Attribute != trials.Overall) {
+	for _, sc := range scores {
+		if sc.Attribute != attribute && sc.Attribute != trials.Overall {
 			continue
 		}
 		c := cell{sc.ServingID, sc.TasterID}
 		if rows[c] == nil {
-			rows[c] = &doseresponse.Score{Taster: n.TasterName(sc.TasterID)}
+			rows[c] = &doseresponse.Score{Taster: sc.Taster}
 			order = append(order, c)
 		}
 		if sc.Attribute == trials.Overall {
@@ -92,15 +101,6 @@ func scoresOf(n *trials.Notebook, s ledger.TrialSet, t ledger.Trial, attribute s
 		}
 	}
 	return list
-}
-
-// servingByID finds a serving of the set.
-func servingByID(s ledger.TrialSet, id string) trials.Serving {
-	i := slices.IndexFunc(s.Servings, func(v trials.Serving) bool { return v.ID == id })
-	if i < 0 {
-		return trials.Serving{}
-	}
-	return s.Servings[i]
 }
 
 // claimDoses puts the claims on the effective scale: as-dried grams times what

@@ -119,7 +119,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		return document.View{}, err
 	}
 	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute, Class: trials.ClassNames[s.Class], Reference: p.Reference(),
-		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, n, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known), Taught: append([]string{}, taught...), Lessons: lessons(p), contradiction: p.Contradiction()}
+		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known), Taught: append([]string{}, taught...), Lessons: lessons(p), contradiction: p.Contradiction()}
 	v.Warnings = append(append(append([]string{}, v.Warnings...), setWarnings(s)...), positionWarning(n, s, attribute)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
 	if err != nil {
@@ -131,11 +131,11 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 
 // Fitted runs the inference on the study.
 func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string, known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
-	study := studyOf(n, s, attribute)
+	study := studyOf(s, attribute)
 	study.Remembered = known
 	study.TargetIntensity = r.Target
 	for _, a := range r.Avoid {
-		study.Avoid = append(study.Avoid, avoidOf(n, s, a))
+		study.Avoid = append(study.Avoid, avoidOf(s, a))
 	}
 	o := doseresponse.Options{FreshTasters: r.FreshTasters}
 	if r.Method != "" {
@@ -168,14 +168,13 @@ func notEnough(s ledger.TrialSet) error {
 }
 
 // avoidOf collects the scores of a taste to avoid.
-func avoidOf(n *trials.Notebook, s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
+func avoidOf(s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
 	out := doseresponse.Avoid{Attribute: a.Attribute, AtMost: a.AtMost}
 	for _, sc := range s.Scores {
 		if sc.Attribute != a.Attribute || sc.Intensity == nil {
 			continue
 		}
-		b, _ := n.BatchByID(servingByID(s, sc.ServingID).BatchID)
-		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: b.Name, Taster: n.TasterName(sc.TasterID), Intensity: *sc.Intensity})
+		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: s.Trials[sc.Trial].Batch.Name, Taster: sc.Taster, Intensity: *sc.Intensity})
 	}
 	return out
 }
@@ -249,13 +248,22 @@ func restsOn(s ledger.TrialSet) []string {
 }
 
 // voteRows counts the votes of the attribute by dose.
-func voteRows(s ledger.TrialSet, n *trials.Notebook, attribute string) []voteRow {
+func voteRows(s ledger.TrialSet, attribute string) []voteRow {
 	rows := []voteRow{}
-	compared := comparedTrials(n, s, quantity.Metric)
-	addVotes(n, s, compared, []string{attribute})
-	for _, c := range compared {
-		if v, ok := c.Votes[attribute]; ok {
-			rows = append(rows, voteRow{c.Trial, c.Effective.Value, v})
+	for i, scores := range byTrial(s) {
+		t, row, voted := s.Trials[i], voteRow{}, false
+		for _, sc := range scores {
+			if sc.Attribute == attribute && sc.Vote != nil {
+				row.count(*sc.Vote)
+				voted = true
+			}
+		}
+		if voted {
+			row.Trial = t.Batch.Name
+			if !t.Control {
+				row.Dose = t.Effective.Value
+			}
+			rows = append(rows, row)
 		}
 	}
 	return rows

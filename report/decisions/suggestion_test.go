@@ -290,7 +290,7 @@ func TestAttributeOfASuggestion(t *testing.T) {
 func TestStudyOfASet(t *testing.T) {
 	n := invented.Series()
 	drop(n, "club/single", "t1")
-	study := studyOf(n, invented.SetOf(t, n), "tartness")
+	study := studyOf(invented.SetOf(t, n), "tartness")
 	if len(study.Trials) != 3 || study.Material != "hibiscus" || study.Attribute != "tartness" {
 		t.Fatalf("%+v", study)
 	}

@@ -67,15 +67,13 @@ func Added(name string, v float64) dilution.Input {
 
 // ledgerBuilder lays the events of one batch out as an account.
 type ledgerBuilder struct {
-	n         *trials.Notebook
-	materials trials.Materials
-	limits    limits
-	account   dilution.Account
-	origins   origins
-	steps     []LedgerStep
-	after     []int // snapshot after each ledger step
-	dosed     []dosed
-	ended     *time.Time // when fermentation ended, nil while no gravity says so
+	*book
+	account dilution.Account
+	origins origins
+	steps   []LedgerStep
+	after   []int // snapshot after each ledger step
+	dosed   []dosed
+	ended   *time.Time // when fermentation ended, nil while no gravity says so
 }
 
 // dosed is one material that went in: a tracer of the account.
@@ -153,7 +151,7 @@ func (b *ledgerBuilder) start(batch trials.Batch) error {
 // originalGravity is the original gravity with the corrections of its meter: of
 // wort, since nothing has fermented.
 func (b *ledgerBuilder) originalGravity(batch trials.Batch) (dilution.Input, error) {
-	m, err := hydrometer(b.n, batch.OGMeterID)
+	m, err := hydrometer(b.Notebook, batch.OGMeterID)
 	if err != nil {
 		return dilution.Input{}, err
 	}
@@ -216,7 +214,7 @@ func (b *ledgerBuilder) gas(tempC *float64, name string, at time.Time) {
 
 // gravity is a hydrometer reading with the corrections of its meter.
 func (b *ledgerBuilder) gravity(r trials.Reading) (dilution.Step, error) {
-	m, err := hydrometer(b.n, r.MeterID)
+	m, err := hydrometer(b.Notebook, r.MeterID)
 	if err != nil {
 		return nil, err
 	}

@@ -29,15 +29,15 @@ func (b *ledgerBuilder) addition(a trials.Addition, step *LedgerStep) error {
 
 // pour appends an extract, or the part of it that was poured.
 func (b *ledgerBuilder) pour(a trials.Addition, step *LedgerStep) error {
-	x, ok := b.n.ExtractByID(*a.ExtractID)
+	x, ok := b.ExtractByID(*a.ExtractID)
 	if !ok {
 		return trials.Refuse("delete the addition", "its extract is not in the notebook")
 	}
-	y, err := steeps.OfExtract(b.n, b.materials, x)
+	y, jug, err := b.steeper.Follow(x)
 	if err != nil {
 		return fmt.Errorf("extract %s: %w", x.Name, err)
 	}
-	p, ok := steeps.JugOf(b.n, x, y).Of(a.ID)
+	p, ok := jug.Of(a.ID)
 	if !ok {
 		return trials.Refuse("delete the addition", "%s is not among the pours of its extract", a.Name)
 	}
@@ -75,7 +75,7 @@ func (b *ledgerBuilder) poured(y steeps.Yield, x trials.Extract, p steeps.Pour) 
 // direct appends a material put in itself: what of it is liquid or sugar, and
 // the tracer for the dose.
 func (b *ledgerBuilder) direct(a trials.Addition, step *LedgerStep) error {
-	y, err := steeps.OfDirect(b.n, b.materials, a)
+	y, err := b.steeper.Direct(a)
 	if err != nil {
 		return err
 	}

@@ -39,7 +39,7 @@ func CheckPoured(n *trials.Notebook, before *trials.Notebook, x trials.Extract) 
 
 // holds works out the account of a batch as far as it can be worked out yet.
 func holds(n *trials.Notebook, b trials.Batch) error {
-	for _, e := range ownEvents(n, b) {
+	for _, e := range newHistory(n.Index()).ownEvents(b) {
 		if e.At.Before(b.StartedAt) {
 			return trials.Refuse("correct "+e.Name+" first, or give an earlier --at",
 				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 	"time"
 
@@ -40,79 +41,124 @@ type Event struct {
 
 	written time.Time // when the record was made, to order events of one moment
 	rank    int       // the start comes before all else of its moment
+	place   int       // of the kind, among events of one moment written together
 }
 
 // Events returns what happened to a batch in time order, its ancestors' history
 // up to the split included. Additions to hot wort come right after the start,
 // since the original gravity was read after them.
-func Events(n *trials.Notebook, b trials.Batch) []Event {
-	events := ownEvents(n, b)
-	for b.ParentID != nil {
-		parent, ok := n.BatchByID(*b.ParentID)
-		if !ok {
+func Events(n *trials.Notebook, b trials.Batch) []Event { return newHistory(n.Index()).events(b) }
+
+// history is the events of the batches of a notebook, those of each batch read
+// once.
+type history struct {
+	*trials.Index
+	own map[string][]Event // by id of the batch
+}
+
+// newHistory returns the history of a notebook.
+func newHistory(x *trials.Index) *history { return &history{Index: x, own: map[string][]Event{}} }
+
+// events is Events.
+func (h *history) events(b trials.Batch) []Event {
+	events := slices.Clone(h.ownEvents(b))
+	for depth := 1; b.ParentID != nil; depth++ {
+		parent, ok := h.BatchByID(*b.ParentID)
+		if !ok || depth > len(h.Batches) {
 			break
 		}
-		for _, e := range ownEvents(n, parent) {
+		for _, e := range h.ownEvents(parent) {
 			before := e.At.Before(b.StartedAt) || e.At.Equal(b.StartedAt) && e.written.Before(b.CreatedAt)
 			if before && e.Kind != EventPackage && (e.Child == nil || e.Child.ID != b.ID) {
+				e.place += depth * kinds
 				events = append(events, e)
 			}
 		}
 		b = parent
 	}
-	slices.SortStableFunc(events, func(x, y Event) int {
-		return cmp.Or(x.At.Compare(y.At), cmp.Compare(x.rank, y.rank), x.written.Compare(y.written))
-	})
+	slices.SortFunc(events, compareEvents)
 	return events
 }
 
+// line yields a batch and its ancestors, youngest first; a circle ends it.
+func (h *history) line(b trials.Batch) iter.Seq[trials.Batch] {
+	return func(yield func(trials.Batch) bool) {
+		for range len(h.Batches) + 1 {
+			if !yield(b) || b.ParentID == nil {
+				return
+			}
+			parent, ok := h.BatchByID(*b.ParentID)
+			if !ok {
+				return
+			}
+			b = parent
+		}
+	}
+}
+
+// compareEvents orders events by time; of one moment by rank and by when they were
+// written; of one writing by kind, then by name, so that the order of records
+// decides nothing.
+func compareEvents(x, y Event) int {
+	return cmp.Or(x.At.Compare(y.At), cmp.Compare(x.rank, y.rank), x.written.Compare(y.written),
+		cmp.Compare(x.place, y.place), cmp.Compare(len(x.Name), len(y.Name)), cmp.Compare(x.Name, y.Name))
+}
+
+// The places of the kinds among events of one moment that were written together.
+const (
+	placeStart = iota
+	placeAddition
+	placeRemoval
+	placeReading
+	placeLoss
+	placeSplit
+	placeNote
+	placePackage
+	kinds
+)
+
 // ownEvents returns the events of one batch alone, unsorted.
-func ownEvents(n *trials.Notebook, b trials.Batch) []Event {
-	start := Event{Kind: EventStart, Name: b.Name, Batch: b, At: b.StartedAt, written: b.CreatedAt, rank: -2}
+func (h *history) ownEvents(b trials.Batch) []Event {
+	if events, known := h.own[b.ID]; known {
+		return events
+	}
+	start := Event{Kind: EventStart, Name: b.Name, Batch: b, At: b.StartedAt, written: b.CreatedAt, rank: -2, place: placeStart}
 	if b.ParentID != nil {
 		// It comes after what was done to the parent at the same moment.
 		start.Kind, start.rank = EventChild, 0
 	}
-	events := append([]Event{start}, additionEvents(n, b)...)
-	for _, r := range n.Readings {
-		if r.BatchID == b.ID {
-			events = append(events, Event{Kind: EventReading, Name: r.Name, Batch: b, At: r.At, Reading: &r, written: r.CreatedAt})
-		}
+	events := append([]Event{start}, h.additionEvents(b)...)
+	for _, r := range h.ReadingsOf(b.ID) {
+		events = append(events, Event{Kind: EventReading, Name: r.Name, Batch: b, At: r.At, Reading: &r, written: r.CreatedAt, place: placeReading})
 	}
-	for _, l := range n.Losses {
-		if l.BatchID == b.ID {
-			events = append(events, Event{Kind: EventLoss, Name: l.Name, Batch: b, At: l.At, Loss: &l, written: l.CreatedAt})
-		}
+	for _, l := range h.LossesOf(b.ID) {
+		events = append(events, Event{Kind: EventLoss, Name: l.Name, Batch: b, At: l.At, Loss: &l, written: l.CreatedAt, place: placeLoss})
 	}
-	for _, c := range n.Children(b.ID) {
-		events = append(events, Event{Kind: EventSplit, Name: c.Name, Batch: b, At: c.StartedAt, Child: &c, written: c.CreatedAt})
+	for _, c := range h.Children(b.ID) {
+		events = append(events, Event{Kind: EventSplit, Name: c.Name, Batch: b, At: c.StartedAt, Child: &c, written: c.CreatedAt, place: placeSplit})
 	}
-	for _, t := range n.BatchNotes {
-		if t.BatchID == b.ID {
-			events = append(events, Event{Kind: EventNote, Name: t.Name, Batch: b, At: t.At, Note: &t, written: t.CreatedAt})
-		}
+	for _, t := range h.NotesOf(b.ID) {
+		events = append(events, Event{Kind: EventNote, Name: t.Name, Batch: b, At: t.At, Note: &t, written: t.CreatedAt, place: placeNote})
 	}
-	if p, ok := n.Packaged(b.ID); ok {
-		events = append(events, Event{Kind: EventPackage, Name: p.Name, Batch: b, At: p.At, Package: &p, written: p.CreatedAt})
+	if p, ok := h.Packaged(b.ID); ok {
+		events = append(events, Event{Kind: EventPackage, Name: p.Name, Batch: b, At: p.At, Package: &p, written: p.CreatedAt, place: placePackage})
 	}
+	h.own[b.ID] = events
 	return events
 }
 
 // additionEvents returns the additions of a batch and the moments their solids
 // came out again.
-func additionEvents(n *trials.Notebook, b trials.Batch) []Event {
+func (h *history) additionEvents(b trials.Batch) []Event {
 	var events []Event
-	for _, a := range n.Additions {
-		if a.BatchID != b.ID {
-			continue
-		}
-		e := Event{Kind: EventAddition, Name: a.Name, Batch: b, At: a.At, Addition: &a, written: a.CreatedAt}
+	for _, a := range h.AdditionsTo(b.ID) {
+		e := Event{Kind: EventAddition, Name: a.Name, Batch: b, At: a.At, Addition: &a, written: a.CreatedAt, place: placeAddition}
 		if a.InWort() {
 			e.At, e.rank = b.StartedAt, -1
 		}
 		events = append(events, e)
-		if out, ok := removedAt(a); ok && !out.After(n.Now) {
-			e.Kind, e.At = EventRemoval, out
+		if out, ok := removedAt(a); ok && !out.After(h.Now) {
+			e.Kind, e.At, e.place = EventRemoval, out, placeRemoval
 			events = append(events, e)
 		}
 	}

@@ -156,10 +156,13 @@ func drawBatch(t *rapid.T) (*trials.Notebook, trials.Batch) {
 // water never raises a dose or the strength, and a loss changes neither. The
 // account of the ledger is run with few draws; properties need no more.
 func TestLedgerProperties(t *testing.T) {
-	materials := shipped(t)
 	rapid.Check(t, func(t *rapid.T) {
 		n, b := drawBatch(t)
-		builder := &ledgerBuilder{n: n, materials: materials, limits: limitsOf(n), origins: origins{}}
+		k, err := newBook(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	builder := &ledgerBuilder{book: k, origins: origins{}}
 		if err := builder.build(Events(n, b)); err != nil {
 			t.Fatal(err)
 		}

@@ -48,11 +48,53 @@ var LedgerDraws = dilution.Draws{N: 10_000, Seed: 20260301}
 // Of folds the events of a batch into its account. Nothing of it is
 // stored: a corrected record changes all that follows.
 func Of(n *trials.Notebook, b trials.Batch) (Ledger, error) {
-	builder, err := laidOut(n, b)
+	k, err := newBook(n)
 	if err != nil {
 		return Ledger{}, err
 	}
-	results, err := builder.account.MonteCarlo(LedgerDraws)
+	return k.ledger(b)
+}
+
+// book works out the ledgers of one notebook. What they share, such as a tea
+// poured into four jars, is worked out once.
+type book struct {
+	*history
+	materials trials.Materials
+	limits    limits
+	steeper   *steeps.Steeper
+	fold      func(dilution.Account) ([]dilution.StepResult, error)
+}
+
+// newBook returns a book for ledgers that are shown: every interval is drawn.
+func newBook(n *trials.Notebook) (*book, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return nil, err
+	}
+	x := n.Index()
+	return &book{history: newHistory(x), materials: materials, limits: limitsOf(n), steeper: steeps.NewSteeper(x, materials),
+		fold: func(a dilution.Account) ([]dilution.StepResult, error) { return a.MonteCarlo(LedgerDraws) }}, nil
+}
+
+// newQuickBook returns a book for trials by the hundred: intervals by
+// propagation to first order, and effective doses of the class that counts alone.
+func newQuickBook(n *trials.Notebook) (*book, error) {
+	k, err := newBook(n)
+	if err != nil {
+		return nil, err
+	}
+	k.steeper = steeps.NewQuickSteeper(k.Index, k.materials)
+	k.fold = dilution.Account.Propagate
+	return k, nil
+}
+
+// ledger folds the events of a batch.
+func (k *book) ledger(b trials.Batch) (Ledger, error) {
+	builder, err := k.laidOut(b)
+	if err != nil {
+		return Ledger{}, err
+	}
+	results, err := k.fold(builder.account)
 	if err != nil {
 		return Ledger{}, builder.stepProblem(err)
 	}
@@ -67,22 +109,22 @@ func Of(n *trials.Notebook, b trials.Batch) (Ledger, error) {
 }
 
 // laidOut lays the events of a batch out as an account.
-func laidOut(n *trials.Notebook, b trials.Batch) (*ledgerBuilder, error) {
-	materials, err := n.Catalogue()
-	if err != nil {
-		return nil, err
-	}
-	builder := &ledgerBuilder{n: n, materials: materials, limits: limitsOf(n), origins: origins{}}
-	if err := builder.build(Events(n, b)); err != nil {
+func (k *book) laidOut(b trials.Batch) (*ledgerBuilder, error) {
+	builder := &ledgerBuilder{book: k, origins: origins{}}
+	if err := builder.build(k.events(b)); err != nil {
 		return nil, trials.ProblemOf(err)
 	}
 	return builder, nil
 }
 
-// check returns the error that Ledger would, from the best values alone:
-// whether an account can be does not hang on the draws for its intervals.
+// check returns the error that Of would, from the best values alone: whether an
+// account can be does not hang on the draws for its intervals.
 func check(n *trials.Notebook, b trials.Batch) error {
-	builder, err := laidOut(n, b)
+	k, err := newQuickBook(n)
+	if err != nil {
+		return err
+	}
+	builder, err := k.laidOut(b)
 	if err != nil {
 		return err
 	}
@@ -102,7 +144,7 @@ func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []str
 		}
 	}
 	if r := b.steps[i].Reading; r != nil {
-		p, _ := PHOf(b.n, *r)
+		p, _ := PHOf(b.Notebook, *r)
 		list = append(list, p.Warnings...)
 	}
 	from := 0

@@ -48,7 +48,11 @@ func endOf(t *rapid.T, materials trials.Materials, additions []trials.Addition) 
 		events = append(events, a)
 	}
 	n, b := batchOf(events...)
-	builder := &ledgerBuilder{n: n, materials: materials, limits: limitsOf(n), origins: origins{}}
+	k, err := newBook(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	builder := &ledgerBuilder{book: k, origins: origins{}}
 	if err := builder.build(Events(n, b)); err != nil {
 		t.Fatal(err)
 	}

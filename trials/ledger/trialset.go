@@ -19,19 +19,17 @@ type Trial struct {
 
 	AsWeighed   float64           // g of material as weighed per litre
 	Effective   dilution.Estimate // effective dose of the material's own solute class, g/L
-	ByClass     [trials.ClassCount]dilution.Estimate
-	Method      string   // of the largest addition
-	Additions   []string // names of the additions of the material
-	AddedL      float64  // liquid that went in with the material
-	AddedShare  float64  // share of the beer that is this liquid, 0..1; losses do not change it
-	ABVBefore   float64  // strength without that liquid, % vol
+	Method      string            // of the largest addition
+	Additions   []string          // names of the additions of the material
+	AddedL      float64           // liquid that went in with the material
+	AddedShare  float64           // share of the beer that is this liquid, 0..1; losses do not change it
+	ABVBefore   float64           // strength without that liquid, % vol
 	Last        dilution.StepResult
 	FGRead      *float64 // last gravity read
 	PH          *float64 // last pH read, corrected
 	BrewedAt    time.Time
 	AddedAt     *time.Time
 	TastedAt    []time.Time
-	StyleAndAge string
 }
 
 // TrialSet is all trials of one material, with the scores they got in tastings
@@ -42,7 +40,7 @@ type TrialSet struct {
 	Trials   []Trial
 	Tastings []trials.Tasting
 	Servings []trials.Serving // servings of these trials in closed tastings
-	Scores   []trials.Score   // scores of these servings
+	Scores   []Scored         // scores of these servings
 	Claims   []trials.Claim
 	Sealed   []string // names of tastings that still wait to be closed
 	Peeked   []string // names of tastings whose key was looked at before the end
@@ -50,71 +48,137 @@ type TrialSet struct {
 	NoLedger []string // names of batches with the material whose dose cannot be known, for want of an original gravity
 }
 
+// Scored is a score with what it is of.
+type Scored struct {
+	trials.Score
+	Trial   int            // index into Trials
+	Serving trials.Serving // the glass
+	Taster  string         // name of the taster
+}
+
+// Gatherer gathers the trials of the materials of one notebook. What they share
+// is worked out once.
+type Gatherer struct {
+	*book
+	evenings map[string][]trials.Serving // by id of the tasting, in the order of their codes
+	scores   map[string][]trials.Score   // by id of the serving
+}
+
+// NewGatherer returns a Gatherer for the notebook as it is now.
+func NewGatherer(n *trials.Notebook) (*Gatherer, error) {
+	k, err := newQuickBook(n)
+	if err != nil {
+		return nil, err
+	}
+	g := &Gatherer{book: k, evenings: map[string][]trials.Serving{}, scores: map[string][]trials.Score{}}
+	for _, v := range n.Servings {
+		g.evenings[v.TastingID] = append(g.evenings[v.TastingID], v)
+	}
+	for _, list := range g.evenings {
+		slices.SortFunc(list, func(a, b trials.Serving) int { return cmp.Compare(a.Code, b.Code) })
+	}
+	for _, sc := range n.Scores {
+		g.scores[sc.ServingID] = append(g.scores[sc.ServingID], sc)
+	}
+	for _, list := range g.scores {
+		slices.SortFunc(list, func(a, b trials.Score) int {
+			return cmp.Or(cmp.Compare(a.TasterID, b.TasterID), cmp.Compare(a.Attribute, b.Attribute), cmp.Compare(a.ID, b.ID))
+		})
+	}
+	return g, nil
+}
+
 // Gather gathers the trials of a material: every batch that got it, and as
 // controls the batches without it that were served beside them.
 func Gather(n *trials.Notebook, m trials.Material) (TrialSet, error) {
+	g, err := NewGatherer(n)
+	if err != nil {
+		return TrialSet{}, err
+	}
+	return g.Gather(m)
+}
+
+// Gather gathers the trials of a material.
+func (g *Gatherer) Gather(m trials.Material) (TrialSet, error) {
 	s := TrialSet{Material: m, Class: trials.ClassIndex(m)}
-	for _, c := range n.Claims {
+	for _, c := range g.Claims {
 		if c.MaterialKey == m.Key {
 			s.Claims = append(s.Claims, c)
 		}
 	}
-	for _, b := range n.Batches {
-		if !slices.Contains(MaterialsOf(n, b), m.Key) || onlyParent(n, b) {
+	for _, b := range g.Batches {
+		if !g.got(b, m.Key) || g.onlyParent(b) {
 			continue
 		}
-		if root(n, b).OG == nil {
+		if g.Root(b).OG == nil {
 			s.NoLedger = append(s.NoLedger, b.Name)
 			continue
 		}
-		t, err := trialOf(n, b, m)
+		t, err := g.trial(b, m)
 		if err != nil {
 			return TrialSet{}, err
 		}
 		s.Trials = append(s.Trials, t)
 	}
-	s.tastings(n)
-	return s, controls(n, &s)
+	g.tastings(&s)
+	return s, g.controls(&s)
 }
 
 // onlyParent reports whether a batch was wholly handed on to its children or
 // was never tasted while they were: then the children are the trials.
-func onlyParent(n *trials.Notebook, b trials.Batch) bool {
-	return len(n.Children(b.ID)) > 0 && !served(n, b.ID)
+func (k *book) onlyParent(b trials.Batch) bool {
+	return len(k.Children(b.ID)) > 0 && !k.WasServed(b.ID)
 }
 
 // MaterialsOf lists the materials that went into a batch, its ancestors' history
 // up to the split included.
 func MaterialsOf(n *trials.Notebook, b trials.Batch) []string {
+	return newHistory(n.Index()).materialsOf(b)
+}
+
+// materialsOf is MaterialsOf.
+func (h *history) materialsOf(b trials.Batch) []string {
 	var keys []string
-	for _, e := range Events(n, b) {
+	for _, e := range h.events(b) {
 		if e.Kind != EventAddition {
 			continue
 		}
-		key := e.Addition.MaterialKey
-		if e.Addition.ExtractID != nil {
-			x, _ := n.ExtractByID(*e.Addition.ExtractID)
-			key = x.MaterialKey
-		}
-		if key != "" && !slices.Contains(keys, key) {
+		if key := h.materialIn(*e.Addition); key != "" && !slices.Contains(keys, key) {
 			keys = append(keys, key)
 		}
 	}
 	return keys
 }
 
-// served reports whether a batch was ever poured at a tasting.
-func served(n *trials.Notebook, batchID string) bool {
-	return slices.ContainsFunc(n.Servings, func(s trials.Serving) bool { return s.BatchID == batchID })
+// materialIn is the material of an addition or of the extract that it poured,
+// empty for a plain liquid.
+func (h *history) materialIn(a trials.Addition) string {
+	if a.ExtractID == nil {
+		return a.MaterialKey
+	}
+	x, _ := h.ExtractByID(*a.ExtractID)
+	return x.MaterialKey
 }
 
-// trialOf looks at one batch as a treatment with a material.
-func trialOf(n *trials.Notebook, b trials.Batch, m trials.Material) (Trial, error) {
-	t := Trial{Batch: b, Group: root(n, b).Name, Control: true, BrewedAt: root(n, b).StartedAt}
-	if root(n, b).OG == nil {
+// got reports whether a material went into a batch. Most batches never met it,
+// which the additions of their line tell without putting events in order.
+func (h *history) got(b trials.Batch, key string) bool {
+	for line := range h.line(b) {
+		if slices.ContainsFunc(h.AdditionsTo(line.ID), func(a trials.Addition) bool { return h.materialIn(a) == key }) {
+			return slices.Contains(h.materialsOf(b), key)
+		}
+	}
+	return false
+}
+
+// trial looks at one batch as a treatment with a material.
+func (k *book) trial(b trials.Batch, m trials.Material) (Trial, error) {
+	root := k.Root(b)
+	t := Trial{Batch: b, Group: root.Name, Control: true, BrewedAt: root.StartedAt}
+	if root.OG == nil {
 		return t, nil
 	}
-	l, err := Of(n, b)
+	l, err := k.ledger(b)
 	if err != nil {
 		return t, err
 	}
@@ -126,29 +190,14 @@ func trialOf(n *trials.Notebook, b trials.Batch, m trials.Material) (Trial, erro
 		}
 		t.Control = false
 		t.AsWeighed += d.AsWeighed
-		for c := range t.ByClass {
-			t.ByClass[c] = plus(t.ByClass[c], d.GPerL[c])
-		}
+		t.Effective = plus(t.Effective, d.GPerL[class])
 		if d.MassG > largest {
 			largest, t.Method = d.MassG, d.Method
 		}
 		t.Additions = append(t.Additions, d.Addition)
 	}
-	t.Effective = t.ByClass[class]
-	t.events(n, l, m)
+	t.events(k.Notebook, l, m)
 	return t, nil
-}
-
-// root returns the oldest ancestor of a batch.
-func root(n *trials.Notebook, b trials.Batch) trials.Batch {
-	for b.ParentID != nil {
-		parent, ok := n.BatchByID(*b.ParentID)
-		if !ok {
-			break
-		}
-		b = parent
-	}
-	return b
 }
 
 // plus adds two estimates; limits add, since the doubts are mostly shared.
@@ -185,7 +234,7 @@ func (t *Trial) events(n *trials.Notebook, l Ledger, m trials.Material) {
 		}
 	}
 	// The strength without the added liquid: volumes of water and beer add to
-	// within 0.05 %, which is 0.004 % vol (science of dilution, section 4).
+	// within 0.05 %, which is 0.004 % vol (see package dilution).
 	if v := t.Last.Estimates[dilution.QVolumeL].Value; v > liquidL {
 		t.ABVBefore *= v / (v - liquidL)
 		t.AddedShare = liquidL / v
@@ -216,13 +265,14 @@ func (s LedgerStep) correctedGravity() *float64 {
 
 // tastings adds the closed tastings in which the trials were served, and names
 // those still sealed.
-func (s *TrialSet) tastings(n *trials.Notebook) {
+func (g *Gatherer) tastings(s *TrialSet) {
 	ours := map[string]bool{}
 	for _, t := range s.Trials {
 		ours[t.Batch.ID] = true
 	}
-	for _, t := range n.Tastings {
-		if !slices.ContainsFunc(n.Servings, func(v trials.Serving) bool { return v.TastingID == t.ID && ours[v.BatchID] }) {
+	for _, t := range g.Tastings {
+		servings := g.evenings[t.ID]
+		if !slices.ContainsFunc(servings, func(v trials.Serving) bool { return ours[v.BatchID] }) {
 			continue
 		}
 		if t.Sealed() {
@@ -236,27 +286,28 @@ func (s *TrialSet) tastings(n *trials.Notebook) {
 			s.Open = append(s.Open, t.Name)
 		}
 		s.Tastings = append(s.Tastings, t)
-		s.Servings = append(s.Servings, n.ServingsOf(t.ID)...)
+		s.Servings = append(s.Servings, servings...)
 	}
 }
 
 // controls adds the batches without the material that were served beside the
 // trials, and the scores of all. A batch with a material that no trial has is no
 // control: neither it nor its servings belong to the set.
-func controls(n *trials.Notebook, s *TrialSet) error {
-	known := map[string]bool{}
-	var common []string
+func (g *Gatherer) controls(s *TrialSet) error {
+	known, common := map[string]bool{}, map[string]bool{}
 	for _, t := range s.Trials {
 		known[t.Batch.ID] = true
-		common = append(common, MaterialsOf(n, t.Batch)...)
+		for _, key := range g.materialsOf(t.Batch) {
+			common[key] = true
+		}
 	}
-	beside := func(key string) bool { return key == s.Material.Key || !slices.Contains(common, key) }
+	beside := func(key string) bool { return key == s.Material.Key || !common[key] }
 	for _, v := range s.Servings {
-		b, ok := n.BatchByID(v.BatchID)
-		if !ok || known[v.BatchID] || slices.ContainsFunc(MaterialsOf(n, b), beside) {
+		b, ok := g.BatchByID(v.BatchID)
+		if !ok || known[v.BatchID] || slices.ContainsFunc(g.materialsOf(b), beside) {
 			continue
 		}
-		t, err := trialOf(n, b, s.Material)
+		t, err := g.trial(b, s.Material)
 		if err != nil {
 			return err
 		}
@@ -264,18 +315,29 @@ func controls(n *trials.Notebook, s *TrialSet) error {
 		s.Trials = append(s.Trials, t)
 	}
 	s.Servings = slices.DeleteFunc(s.Servings, func(v trials.Serving) bool { return !known[v.BatchID] })
-	serving := map[string]bool{}
+	slices.SortFunc(s.Trials, compareDose)
+	s.stamp()
+	g.join(s)
+	return nil
+}
+
+// join adds the scores, each with its trial, glass and taster.
+func (g *Gatherer) join(s *TrialSet) {
+	place := s.places()
 	for _, v := range s.Servings {
-		serving[v.ID] = true
-	}
-	for _, sc := range n.Scores {
-		if serving[sc.ServingID] {
-			s.Scores = append(s.Scores, sc)
+		for _, sc := range g.scores[v.ID] {
+			s.Scores = append(s.Scores, Scored{Score: sc, Trial: place[v.BatchID], Serving: v, Taster: g.TasterName(sc.TasterID)})
 		}
 	}
-	s.stamp()
-	slices.SortStableFunc(s.Trials, compareDose)
-	return nil
+}
+
+// places are the indexes of the trials by the id of their batch.
+func (s *TrialSet) places() map[string]int {
+	place := make(map[string]int, len(s.Trials))
+	for i, t := range s.Trials {
+		place[t.Batch.ID] = i
+	}
+	return place
 }
 
 // compareDose orders trials by effective dose, then by name.
@@ -283,19 +345,20 @@ func compareDose(a, b Trial) int {
 	return cmp.Or(cmp.Compare(a.Effective.Value, b.Effective.Value), cmp.Compare(a.Batch.Name, b.Batch.Name))
 }
 
-// stamp notes for each trial when it was tasted.
+// stamp notes for each trial when it was tasted, the first time first.
 func (s *TrialSet) stamp() {
-	for i := range s.Trials {
-		for _, v := range s.Servings {
-			if v.BatchID != s.Trials[i].Batch.ID {
-				continue
-			}
-			for _, t := range s.Tastings {
-				if t.ID == v.TastingID && !slices.Contains(s.Trials[i].TastedAt, t.At) {
-					s.Trials[i].TastedAt = append(s.Trials[i].TastedAt, t.At)
-				}
-			}
+	at, place := map[string]time.Time{}, s.places()
+	for _, t := range s.Tastings {
+		at[t.ID] = t.At
+	}
+	for _, v := range s.Servings {
+		t := &s.Trials[place[v.BatchID]]
+		if when := at[v.TastingID]; !slices.Contains(t.TastedAt, when) {
+			t.TastedAt = append(t.TastedAt, when)
 		}
+	}
+	for _, t := range s.Trials {
+		slices.SortFunc(t.TastedAt, time.Time.Compare)
 	}
 }
 
