@@ -159,10 +159,10 @@ func TestLedgerProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n, b := drawBatch(t)
 		k, err := newBook(n)
-	if err != nil {
-		t.Fatal(err)
-	}
-	builder := &ledgerBuilder{book: k, origins: origins{}}
+		if err != nil {
+			t.Fatal(err)
+		}
+		builder := &ledgerBuilder{book: k, origins: origins{}}
 		if err := builder.build(Events(n, b)); err != nil {
 			t.Fatal(err)
 		}

@@ -17,19 +17,19 @@ type Trial struct {
 	Ledger  Ledger
 	Control bool
 
-	AsWeighed   float64           // g of material as weighed per litre
-	Effective   dilution.Estimate // effective dose of the material's own solute class, g/L
-	Method      string            // of the largest addition
-	Additions   []string          // names of the additions of the material
-	AddedL      float64           // liquid that went in with the material
-	AddedShare  float64           // share of the beer that is this liquid, 0..1; losses do not change it
-	ABVBefore   float64           // strength without that liquid, % vol
-	Last        dilution.StepResult
-	FGRead      *float64 // last gravity read
-	PH          *float64 // last pH read, corrected
-	BrewedAt    time.Time
-	AddedAt     *time.Time
-	TastedAt    []time.Time
+	AsWeighed  float64           // g of material as weighed per litre
+	Effective  dilution.Estimate // effective dose of the material's own solute class, g/L
+	Method     string            // of the largest addition
+	Additions  []string          // names of the additions of the material
+	AddedL     float64           // liquid that went in with the material
+	AddedShare float64           // share of the beer that is this liquid, 0..1; losses do not change it
+	ABVBefore  float64           // strength without that liquid, % vol
+	Last       dilution.StepResult
+	FGRead     *float64 // last gravity read
+	PH         *float64 // last pH read, corrected
+	BrewedAt   time.Time
+	AddedAt    *time.Time
+	TastedAt   []time.Time
 }
 
 // TrialSet is all trials of one material, with the scores they got in tastings

@@ -12,7 +12,7 @@ type Steeper struct {
 	materials trials.Materials
 	quick     bool
 	held      map[string][]heldThen // measured held liquid by material, in time order
-	jugs      map[string]course   // by id of the extract
+	jugs      map[string]course     // by id of the extract
 	direct    map[string]reckoned   // by id of the addition
 }
 
