@@ -75,9 +75,8 @@
 //
 // Liking (1-9) has a Gaussian model of its own with tasters, brews, methods,
 // their pairs, and a cost for a dose that is not right. From it come the chance
-// that any dose is liked as wished (AnyDoseLiked), the verdict "drop", and
-// which method is liked better (MethodLikings). In the dose model a parabola
-// of liking did harm ([1] section 0).
+// that any dose is liked as wished (AnyDoseLiked) and the verdict "drop". In the
+// dose model a parabola of liking did harm ([1] section 0).
 //
 // # What the data cannot say
 //

@@ -176,7 +176,6 @@ func TestConcurrentUse(t *testing.T) {
 			}
 			p.Teach()
 			p.Tasters()
-			p.Curve([]float64{1, 2})
 		})
 	}
 	wg.Wait()

@@ -59,26 +59,3 @@ func TestLikingRows(t *testing.T) {
 		t.Errorf("rows %+v, want the 7 with an expected share of misses", rows)
 	}
 }
-
-// [1] section 2.2: with a true difference of 0.7 points and a pair of brews
-// the winner is mostly not clear; a difference of 4 points is.
-func TestMethodLikings(t *testing.T) {
-	pair := func(tea, contact float64) []MethodLiking {
-		a, b := liked(trial("T1", 3, 0, 0), tea, tea), liked(trial("T2", 3, 0, 0), contact, contact)
-		b.Method = "contact"
-		return mustFit(t, eightfold(a, b), Options{}).MethodLikings()
-	}
-	clear := pair(7.5, 3.5)
-	if clear[0].Method != "tea" || clear[0].PBest < 0.95 || clear[0].Scores != 2 || clear[0].Liking.Value <= clear[1].Liking.Value {
-		t.Errorf("7.5 against 3.5: %+v", clear)
-	}
-	if open := pair(6.4, 6.0); open[0].PBest > 0.8 {
-		t.Errorf("6.4 against 6.0: %.2f for tea, want no winner", open[0].PBest)
-	}
-	if sum := clear[0].PBest + clear[1].PBest; math.Abs(sum-1) > 1e-9 {
-		t.Errorf("chances sum to %g", sum)
-	}
-	if got := mustFit(t, eightfold(trial("T1", 2, 0)), Options{}).MethodLikings(); got != nil {
-		t.Errorf("likings %v out of nothing", got)
-	}
-}

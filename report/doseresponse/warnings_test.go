@@ -142,19 +142,6 @@ func TestNumber(t *testing.T) {
 	}
 }
 
-func TestReasons(t *testing.T) {
-	s := eightfold(trial("T2", 4, 0, 1), with(trial("T1", 2, -1, -1), func(t *Trial) { t.Method = "contact"; t.Kind = Glass }))
-	got := mustFit(t, s, Options{Approximate: true}).Reasons()
-	want := []string{
-		"T1, 2.0 g/L in the glass: 2 too little, intensity 3.0",
-		"T2, 4.0 g/L: 1 just right, 1 too much, intensity 6.8",
-		"every beer by contact was dosed weaker than those by tea: method and dose are mixed up",
-	}
-	if !slices.Equal(got, want) {
-		t.Errorf("reasons\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
-	}
-}
-
 // Shares of the evidence that a message quotes: by hand exp(1.645*0.4) = 1.93.
 func TestGlassStepInWords(t *testing.T) {
 	s := eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = Glass }))

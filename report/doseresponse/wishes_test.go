@@ -71,29 +71,3 @@ func TestAvoidByHand(t *testing.T) {
 		t.Errorf("chance %.4f, want 0.3132", got)
 	}
 }
-
-func TestCurve(t *testing.T) {
-	p := mustFit(t, eightfold(trial("T1", 2, -1, -1, 0), trial("T2", 5, 1, 0, 1)), Options{})
-	doses := []float64{0.5, 1, 2, 3, 5, 8, 16}
-	curve := p.Curve(doses)
-	for i, c := range curve {
-		if c.DoseGPerL != doses[i] || math.Abs(c.PTooLittle+c.PRight+c.PTooMuch-1) > 1e-9 {
-			t.Errorf("point %+v", c)
-		}
-		if !(c.Low90 <= c.Low50 && c.Low50 <= c.High50 && c.High50 <= c.High90) {
-			t.Errorf("bands out of order: %+v", c)
-		}
-		if i > 0 && !(c.PTooLittle < curve[i-1].PTooLittle && c.PTooMuch > curve[i-1].PTooMuch) {
-			t.Errorf("votes do not move with the dose: %+v after %+v", c, curve[i-1])
-		}
-	}
-	next := p.NextDose()
-	if at := p.Curve([]float64{next.DoseGPerL})[0]; math.Abs(at.PRight-next.PRight) > 1e-9 {
-		t.Errorf("curve has %.4f at the next dose, next says %.4f", at.PRight, next.PRight)
-	}
-	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
-		if c := p.Curve([]float64{bad})[0]; c != (CurvePoint{}) {
-			t.Errorf("dose %g: %+v, want a zero point", bad, c)
-		}
-	}
-}
