@@ -1,6 +1,10 @@
 package doseresponse
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // commonNoise is the SD of one intensity, points, where no fit is at hand:
 // the middle of the grid of sy.
@@ -31,41 +35,64 @@ func (p *problem) dropFolded() {
 // intensitiesFold reports whether the intensities fall with the dose, or
 // collapse at the top dose.
 func (p *problem) intensitiesFold() bool {
-	sums := p.centredMarks()
+	doses := p.marksByDose()
 	var n, sx, sxx, sxy float64
-	top := -1
-	for k, s := range sums {
-		if s.n == 0 {
-			continue
-		}
-		x := p.trials[k].x
-		n += s.n
-		sx += s.n * x
-		sxx += s.n * x * x
-		sxy += x * s.y
-		if top < 0 || x > p.trials[top].x {
-			top = k
-		}
+	for _, d := range doses {
+		n += d.n
+		sx += d.n * d.x
+		sxx += d.n * d.x * d.x
+		sxy += d.x * d.y
 	}
 	spread := sxx - sx*sx/n
 	if !(spread > 1e-9) {
 		return false
 	}
-	return sxy/math.Sqrt(spread) < foldSlope*commonNoise || p.topFalls(sums, top)
+	return sxy/math.Sqrt(spread) < foldSlope*commonNoise || topFalls(doses)
 }
 
 // topFalls reports whether the top dose scores far below a clearly weaker one.
-func (p *problem) topFalls(sums []markSum, top int) bool {
-	for k, s := range sums {
-		if s.n == 0 || p.trials[top].x-p.trials[k].x < math.Log(spreadFactor) {
-			continue
+// The doses are in ascending order.
+func topFalls(doses []doseMarks) bool {
+	top := doses[len(doses)-1]
+	for _, d := range doses {
+		if top.x-d.x < math.Log(spreadFactor) {
+			break
 		}
-		fall := s.y/s.n - sums[top].y/sums[top].n
-		if fall > foldTop*commonNoise*math.Sqrt(1/s.n+1/sums[top].n) {
+		fall := d.y/d.n - top.y/top.n
+		if fall > foldTop*commonNoise*math.Sqrt(1/d.n+1/top.n) {
 			return true
 		}
 	}
 	return false
+}
+
+// doseMarks are the centred intensities of all trials of one dose.
+type doseMarks struct {
+	x float64 // relative ln dose
+	markSum
+}
+
+// marksByDose pools the centred intensities by dose, in ascending order. Beers
+// of one dose are one dose: were the test to take one of them for the top, the
+// order of the records would choose it.
+func (p *problem) marksByDose() []doseMarks {
+	var doses []doseMarks
+	for k, s := range p.centredMarks() {
+		if s.n > 0 {
+			doses = append(doses, doseMarks{p.trials[k].x, s})
+		}
+	}
+	slices.SortStableFunc(doses, func(a, b doseMarks) int { return cmp.Compare(a.x, b.x) })
+	pooled := doses[:0]
+	for _, d := range doses {
+		if last := len(pooled) - 1; last >= 0 && pooled[last].x == d.x {
+			pooled[last].n += d.n
+			pooled[last].y += d.y
+			continue
+		}
+		pooled = append(pooled, d)
+	}
+	return pooled
 }
 
 // A markSum is number and sum of the intensities of a trial, each less the

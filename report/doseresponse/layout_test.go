@@ -43,9 +43,10 @@ func TestLayout(t *testing.T) {
 		{"glasses", []Trial{with("a", "", "tea", Glass, 0), with("b", "", "tea", Glass, 0.2)},
 			[][]float64{{0.40}, {0.20, 0.40}}, 4},
 	}
+	tea := "tea"
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			p, err := newProblem(eightfold(tt.trials...), nil)
+			p, err := newProblem(eightfold(tt.trials...), &tea)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -78,7 +79,8 @@ func TestReferenceMethod(t *testing.T) {
 		trials []Trial
 		want   []string
 	}{
-		{"the first of equals", []Trial{by("1", "tea", Batch), by("2", "contact", Batch)}, []string{"tea", "contact"}},
+		{"the first of equals by name", []Trial{by("1", "tea", Batch), by("2", "contact", Batch)},
+			[]string{"contact", "tea"}},
 		{"the one brewed most", []Trial{by("1", "tea", Batch), by("2", "contact", Batch), by("3", "contact", Batch)},
 			[]string{"contact", "tea"}},
 		{"a brew before glasses", []Trial{by("1", "tea", Glass), by("2", "tea", Glass), by("3", "contact", Batch)},

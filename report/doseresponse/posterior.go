@@ -23,7 +23,7 @@ const seed = 20_25
 // A Posterior is what a study says about the right dose. Its methods are
 // safe for concurrent use.
 type Posterior struct {
-	study  Study // as fitted, without what was forgotten
+	study  Study // as fitted: ordered, and without what was forgotten
 	prob   *problem
 	prior  lnPrior
 	points []point
@@ -45,11 +45,13 @@ type Posterior struct {
 
 // Fit returns the posterior of a study. It returns ErrNotEnough when there
 // are neither claims nor scores, and an *InputError for a value outside its
-// range. The same study and options give the same posterior.
+// range. The same study and options give the same posterior, in whatever order
+// claims, trials and scores are listed.
 func Fit(s Study, o Options) (*Posterior, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
+	s = s.ordered()
 	if o.FreshTasters {
 		s.Remembered = nil
 	}

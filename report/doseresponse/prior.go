@@ -12,7 +12,7 @@ const (
 	scaleSD     = 1.5  // its SD, points
 	tasterScale = 1.0  // SD between tasters of the intensity at one dose, points
 	claimSDLn   = 0.3  // what even an exact claim leaves open
-	noClaimSDLn = 1.5  // right dose about the first dose tried, without claims
+	noClaimSDLn = 1.5  // right dose about the doses tried, without claims
 )
 
 // A lnPrior is a normal distribution of a ln dose.
@@ -24,16 +24,16 @@ type lnPrior struct{ mean, sd float64 }
 //
 // with m_j the ln of the geometric middle of claim j and w_j = ln(high/low):
 // the claims are an equal mixture of even ranges on the log axis, blurred.
-// Without claims it is N(ln of the first dose that was scored, 1.5^2); ok is
-// false when there is neither.
+// Without claims it is N(ln of the dose that was scored, 1.5^2), of several the
+// geometric middle of the lowest and the highest: which was brewed first, as [1]
+// has it, a list of trials does not say. ok is false when there is neither.
 func claimPrior(s Study) (p lnPrior, ok bool) {
 	if len(s.ClaimsGPerL) == 0 {
-		for _, t := range s.Trials {
-			if t.DoseGPerL > 0 && (t.scored() || t.liked()) {
-				return lnPrior{math.Log(t.DoseGPerL), noClaimSDLn}, true
-			}
+		lo, hi := scoredRange(s.Trials)
+		if hi == 0 {
+			return lnPrior{}, false
 		}
-		return lnPrior{}, false
+		return lnPrior{(math.Log(lo) + math.Log(hi)) / 2, noClaimSDLn}, true
 	}
 	n := float64(len(s.ClaimsGPerL))
 	var sum, squares, widths float64
@@ -47,4 +47,16 @@ func claimPrior(s Study) (p lnPrior, ok bool) {
 	mean := sum / n
 	between := max(0, squares/n-mean*mean)
 	return lnPrior{mean, math.Sqrt(between + widths/n + claimSDLn*claimSDLn)}, true
+}
+
+// scoredRange returns the lowest and the highest dose above 0, g/L, with a score
+// of any kind; hi is 0 when there is none.
+func scoredRange(trials []Trial) (lo, hi float64) {
+	lo = math.Inf(1)
+	for _, t := range trials {
+		if t.DoseGPerL > 0 && (t.scored() || t.liked()) {
+			lo, hi = min(lo, t.DoseGPerL), max(hi, t.DoseGPerL)
+		}
+	}
+	return lo, hi
 }

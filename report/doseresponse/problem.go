@@ -1,6 +1,9 @@
 package doseresponse
 
-import "slices"
+import (
+	"maps"
+	"slices"
+)
 
 // maxShared is how many potency numbers one trial can depend on: its brew,
 // its dose error within the brew, its own dose error, its method, its glass.
@@ -118,23 +121,21 @@ func (p *problem) listTasters(s Study) {
 	}
 }
 
-// listMethods names the methods of the scored trials, the reference first:
-// the given one, or the one with most brewed trials (then glasses; then the
-// first logged).
+// listMethods names the methods of the scored trials by name, the reference
+// first: the given one, or the one with most brewed trials (then most glasses;
+// then the first by name).
 func (p *problem) listMethods(s Study, reference *string) {
 	count := map[string]int{}
 	for _, t := range s.Trials {
 		if !t.informs() {
 			continue
 		}
-		if !slices.Contains(p.methods, t.Method) {
-			p.methods = append(p.methods, t.Method)
-		}
 		count[t.Method]++
 		if t.Kind != Glass {
 			count[t.Method] += len(s.Trials)
 		}
 	}
+	p.methods = slices.Sorted(maps.Keys(count))
 	switch {
 	case reference != nil:
 		p.reference = *reference

@@ -71,7 +71,7 @@ func (p *Posterior) warnNoScores() string {
 	return "no dosed beer has been scored: the answer rests on the claims alone"
 }
 
-// warnNoClaims tells when the prior is centred on the first dose tried.
+// warnNoClaims tells when the prior is centred on the doses tried.
 func (p *Posterior) warnNoClaims() string {
 	if len(p.study.ClaimsGPerL) > 0 {
 		return ""

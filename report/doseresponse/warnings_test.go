@@ -61,7 +61,7 @@ func TestWarnings(t *testing.T) {
 		{"control as strong", eightfold(marked(trial("0", 0, 0, 0), 5, 6), marked(trial("1", 3, 0, 0), 5, 5)), "may not taste the dose"},
 		{"control not missed", eightfold(marked(trial("0", 0, 0, 0, -1), 1, 1, 1), trial("1", 3, 0, 1, 0)), "it may need no dose"},
 		{"glasses only", eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = Glass })), "dosed glasses only"},
-		{"methods apart", eightfold(trial("1", 3, 0, 0), with(trial("2", 3, 0, 0), contact)), "never brewed side by side with tea: contact"},
+		{"methods apart", eightfold(trial("1", 3, 0, 0), with(trial("2", 3, 0, 0), contact)), "never brewed side by side with contact: tea"},
 		{"vague dose", eightfold(with(trial("1", 3, 0, 0), func(t *Trial) { t.DoseSDLn = 0.4 })), "dose itself is vague: 1 (x/÷1.9)"},
 		{"ages", eightfold(with(trial("1", 2, -1, 0), old(10)), with(trial("2", 4, 0, 1), old(60))), "at 10 to 60 days"},
 		{"nobody likes it", eightfold(liked(trial("1", 2, -1, 0), 2, 2), liked(trial("2", 4, 1, 1), 2, 1)), "a liking of 6 is out of reach"},
