@@ -192,7 +192,7 @@ func TestNoClassIsOutOfReach(t *testing.T) {
 	for _, m := range c.All() {
 		reached = append(reached, codesOf(c.Cautions(m))...)
 	}
-	for _, category := range RiskyCategories() {
+	for _, category := range riskyCategories {
 		reached = append(reached, codesOf(c.Cautions(Material{Key: "x", Category: category}))...)
 	}
 	for _, row := range c.cautions {

@@ -1,8 +1,6 @@
 package catalogue
 
-import (
-	"slices"
-)
+import "slices"
 
 // Categories that only a user's own material can have; the catalogue has
 // cautions for them but no such material.
@@ -12,12 +10,6 @@ const (
 	CategoryEssentialOil = "essential oil"
 	CategorySupplement   = "supplement"
 )
-
-// RiskyCategories returns the categories that a user's own material may have
-// beside [Categories], each with a caution of its own.
-func RiskyCategories() []string {
-	return []string{CategoryNut, CategoryGrain, CategoryEssentialOil, CategorySupplement}
-}
 
 // The classes of the table of cautions.
 const (

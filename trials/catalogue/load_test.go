@@ -112,7 +112,7 @@ func TestMaterialsAreComplete(t *testing.T) {
 		if m.CommonName == "" || m.PartUsed == "" || len(m.TypicalForms) == 0 {
 			t.Errorf("%s lacks a name, part or form", m.Key)
 		}
-		if !slices.Contains(Categories(), m.Category) {
+		if !slices.Contains(builtInCategories, m.Category) {
 			t.Errorf("%s: category %q is not known", m.Key, m.Category)
 		}
 		if !slices.Contains([]string{ClassWater, ClassAroma, ClassResin}, m.Class) {

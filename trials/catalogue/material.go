@@ -69,16 +69,6 @@ const (
 	CategorySweet     = "sweet"
 )
 
-// Categories returns the categories of the built-in materials in the order of
-// the table. A user's own material may also be of one of the categories in
-// [RiskyCategories].
-func Categories() []string {
-	return []string{
-		CategoryFruit, CategoryFlower, CategoryLeafHerb, CategorySeedSpice, CategoryRoot,
-		CategoryBarkWood, CategoryPeel, CategoryTea, CategorySweet,
-	}
-}
-
 // IsLiquidOrSugar reports whether the material dissolves in beer as a whole
 // (honey, syrups, sugars), so that it is an addition and never a steep.
 func (m Material) IsLiquidOrSugar() bool { return m.Category == CategorySweet }

@@ -198,7 +198,7 @@ func TestMediansFollowFromTheRows(t *testing.T) {
 func TestMedianRowsResolve(t *testing.T) {
 	c := mustLoad(t)
 	named := 0
-	for _, category := range Categories() {
+	for _, category := range builtInCategories {
 		for _, s := range []state{stateFresh, stateDried} {
 			what := medianRow(category, s)
 			if what == "" {
