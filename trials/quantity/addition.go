@@ -5,7 +5,7 @@ import "strings"
 // Addition is a liquid or sugar put into a batch, as read. What was not written
 // is nil; unknown is not zero.
 type Addition struct {
-	Kind         string   // one of AdditionKinds, or KindMaterial
+	Kind         string   // one of the kinds below
 	Material     string   // name of the material if Kind is KindMaterial
 	VolumeL      *Limited // as measured at TempC, or at 20 C
 	MassG        *Limited // grams; an addition has either a volume or a mass

@@ -155,10 +155,6 @@ func TestParseAdditionRefuses(t *testing.T) {
 // TestAdditionKinds checks that the hint of every kind is itself understood, and
 // as that kind.
 func TestAdditionKinds(t *testing.T) {
-	kinds := AdditionKinds()
-	if len(kinds) != len(kindRules) {
-		t.Fatalf("%d kinds for %d rules", len(kinds), len(kindRules))
-	}
 	for _, rule := range append(kindRules, materialRule) {
 		a, err := ParseAddition(rule.hint, Options{})
 		if err != nil || a.Kind != rule.words[0] {

@@ -33,15 +33,6 @@ var kindRules = []kindRule{
 // materialRule is the rule of a material by weight.
 var materialRule = kindRule{words: []string{KindMaterial}, amount: "mass", may: []string{"retain", "ferments", "extracted"}, hint: "2.5kg raspberry retain=0.5"}
 
-// AdditionKinds returns the kind words, for help and completion.
-func AdditionKinds() []string {
-	var kinds []string
-	for _, k := range kindRules {
-		kinds = append(kinds, k.words[0])
-	}
-	return kinds
-}
-
 // kindWords returns every word that stands for a kind.
 func kindWords() []string {
 	var words []string

@@ -1,7 +1,5 @@
 package quantity
 
-import "strings"
-
 // CurvePoint is one thermometer reading of a steep.
 type CurvePoint struct {
 	TempC   float64
@@ -31,15 +29,6 @@ func ParseCurve(text string) ([]CurvePoint, error) {
 		return nil, err
 	}
 	return p.pass.Curve, nil
-}
-
-// FormatCurve returns the readings as ParseCurve reads them, to four decimals.
-func FormatCurve(points []CurvePoint) string {
-	var parts []string
-	for _, c := range points {
-		parts = append(parts, fixed(c.TempC, 4)+"C@"+fixed(c.Minutes, 4)+"min")
-	}
-	return strings.Join(parts, ",")
 }
 
 // curvePoint reads on after the temperature of a reading.

@@ -232,7 +232,4 @@ func TestDoseGallon(t *testing.T) {
 	if !strings.Contains(imp.Assumptions[0], "imperial") || !strings.Contains(us.Assumptions[0], "US") {
 		t.Errorf("assumptions %q and %q", us.Assumptions, imp.Assumptions)
 	}
-	if US.String() != "US" || Imperial.String() != "imperial" {
-		t.Errorf("gallons are called %v and %v", US, Imperial)
-	}
 }

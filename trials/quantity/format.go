@@ -83,19 +83,6 @@ func FormatDuration(minutes float64) string {
 	return text
 }
 
-// FormatGravity returns a specific gravity with three decimals, or four if the
-// fourth is not zero.
-func FormatGravity(sg float64) string { return digitsSG(sg) }
-
-// FormatPercent returns a percentage as "10%", with three significant digits.
-func FormatPercent(pct float64) string {
-	text := digits3(pct)
-	if text == unknownText {
-		return text
-	}
-	return text + "%"
-}
-
 // stepped prints v in the first unit whose range it reaches, after rounding, or
 // in the last one.
 func stepped(v float64, steps []scaleStep) string {

@@ -10,14 +10,6 @@ const (
 	Imperial
 )
 
-// String returns the word that stands for g in settings and messages.
-func (g Gallon) String() string {
-	if g == Imperial {
-		return "imperial"
-	}
-	return "US"
-}
-
 // Options are the circumstances in which a text is read. The zero value reads US
 // gallons, knows no spoon weight and no Plato table.
 type Options struct {

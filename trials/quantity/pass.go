@@ -11,9 +11,9 @@ type PassText struct {
 	EndC        *float64     // at the end, nil for constant
 	Curve       []CurvePoint // thermometer readings, in place of one or two temperatures
 	Minutes     float64      // time of contact
-	Agitation   string       // one of AgitationWords
+	Agitation   string       // one of the words below
 	InBag       bool         // in a bag or sock
-	Separation  string       // one of SeparationWords
+	Separation  string       // one of the words below
 	RecoveredL  *Limited     // liquid that came out, litres
 	HeldL       *Limited     // liquid that stayed in the material, litres
 	SpentG      *Limited     // weighed spent material
@@ -36,14 +36,6 @@ const (
 	Squeezed = "squeezed" // by hand
 	Pressed  = "pressed"  // with a screw press
 )
-
-// AgitationWords returns the words for stirring, strongest first, for help and
-// completion.
-func AgitationWords() []string { return []string{Boiling, Stirred, NowAndThen, Still} }
-
-// SeparationWords returns the words for parting liquid and material, gentlest
-// first.
-func SeparationWords() []string { return []string{Drained, Squeezed, Pressed} }
 
 // passExample is what hints show.
 const passExample = "400mL 96C>60C 30min drained"

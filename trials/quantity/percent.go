@@ -39,12 +39,6 @@ func (r *reader) percentageOf(m measure) (Limited, error) {
 	return l, nil
 }
 
-// ParsePH returns the pH that text gives, 0 to 14: "4.32", "pH 4.32",
-// "4.3+-0.05". A pH is a logarithm, so a limit in per cent is an *Error.
-func ParsePH(text string) (Limited, error) {
-	return parse(text, Options{}, "pH", "4.32", (*reader).acidity)
-}
-
 // acidity reads a pH at which r stands.
 func (r *reader) acidity() (Limited, error) {
 	r.word("ph")

@@ -37,7 +37,8 @@ func TestParsePercent(t *testing.T) {
 	}
 }
 
-func TestParsePH(t *testing.T) {
+// A pH stands in the words of a pass alone.
+func TestPH(t *testing.T) {
 	for _, c := range []limited{
 		{"4.32", 4.32, 0},
 		{"4,32", 4.32, 0},
@@ -46,7 +47,7 @@ func TestParsePH(t *testing.T) {
 		{"14", 14, 0},
 		{"4.3+-0.05", 4.3, 0.05},
 	} {
-		l, err := ParsePH(c.text)
+		l, err := parse(c.text, Options{}, "pH", "4.32", (*reader).acidity)
 		checkLimited(t, c, l, err)
 	}
 	for _, c := range []struct{ text, hint string }{
@@ -58,7 +59,7 @@ func TestParsePH(t *testing.T) {
 		{"sour", "4.32"},
 		{"4.3 4.4", "only"},
 	} {
-		_, err := ParsePH(c.text)
+		_, err := parse(c.text, Options{}, "pH", "4.32", (*reader).acidity)
 		wantError(t, c.text, err, c.hint)
 	}
 }
