@@ -63,7 +63,7 @@ func (v *votes) count(vote int) {
 // Comparison shows the trials of a material side by side.
 func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) document.View {
 	attributes := append(s.Attributes(), trials.Overall)
-	list := comparedTrials(n, s, u)
+	list := comparedTrials(s, u)
 	warnings := setWarnings(s)
 	var said []string
 	for _, a := range attributes {
@@ -88,7 +88,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 			sections = append(sections, *extra)
 		}
 	}
-	differed := confounding(n, s, u)
+	differed := confounding(s, u)
 	sections = append(sections, differedTable(differed))
 	sections[len(sections)-1].Notes = append(said, warnings...)
 	return document.View{
@@ -127,11 +127,11 @@ func setWarnings(s ledger.TrialSet) []string {
 }
 
 // comparedTrials fills in what was made.
-func comparedTrials(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) []comparedTrial {
+func comparedTrials(s ledger.TrialSet, u quantity.Units) []comparedTrial {
 	list := make([]comparedTrial, len(s.Trials))
 	for i, t := range s.Trials {
 		c := comparedTrial{Trial: t.Batch.Name, Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
-			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(n, t), AddedL: t.AddedL, FG: t.FGRead, PH: t.PH, AgeDays: ageOf(t),
+			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), AddedL: t.AddedL, FG: t.FGRead, PH: t.PH, AgeDays: ageOf(t),
 			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
 		if t.Control {
 			zero := document.Exactly(0)
@@ -148,22 +148,17 @@ func comparedTrials(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) []c
 }
 
 // methodOfTrial says how the material went in, in few words.
-func methodOfTrial(n *trials.Notebook, t ledger.Trial) string {
+func methodOfTrial(t ledger.Trial) string {
 	if t.Control {
 		return "none (control)"
 	}
 	var parts []string
-	for _, name := range t.Additions {
-		a, err := n.Addition(name)
-		if err != nil {
-			continue
-		}
-		text := a.Method
-		if a.ExtractID != nil {
-			x, _ := n.ExtractByID(*a.ExtractID)
-			text = wording.MethodWords(x)
+	for _, u := range t.Uses {
+		text := u.Addition.Method
+		if x := u.Extract; x != nil {
+			text = wording.MethodWords(*x)
 			if len(x.Passes) > 0 {
-				text += ", " + wording.Separations(x)
+				text += ", " + wording.Separations(*x)
 			}
 		}
 		if len(parts) == 0 || parts[len(parts)-1] != text {

@@ -7,7 +7,6 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
-	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -20,7 +19,7 @@ type difference struct {
 }
 
 // factors are the things that may differ between trials beside the dose.
-func factors(n *trials.Notebook, u quantity.Units) []struct {
+func factors(u quantity.Units) []struct {
 	name string
 	of   func(ledger.Trial) string
 } {
@@ -30,12 +29,12 @@ func factors(n *trials.Notebook, u quantity.Units) []struct {
 	}{
 		{"brew", func(t ledger.Trial) string { return t.Group }},
 		{"kind", func(t ledger.Trial) string { return t.Batch.Kind }},
-		{"style", func(t ledger.Trial) string { return rootOf(n, t).Style }},
+		{"style", func(t ledger.Trial) string { return t.Style }},
 		{"method", func(t ledger.Trial) string { return t.Method }},
-		{"form", func(t ledger.Trial) string { return firstUse(n, t, u).form }},
-		{"lot", func(t ledger.Trial) string { return firstUse(n, t, u).lot }},
-		{"temperature", func(t ledger.Trial) string { return firstUse(n, t, u).temp }},
-		{"stage", func(t ledger.Trial) string { return firstUse(n, t, u).stage }},
+		{"form", func(t ledger.Trial) string { return firstUse(t, u).form }},
+		{"lot", func(t ledger.Trial) string { return firstUse(t, u).lot }},
+		{"temperature", func(t ledger.Trial) string { return firstUse(t, u).temp }},
+		{"stage", func(t ledger.Trial) string { return firstUse(t, u).stage }},
 		{"liquid added, per cent", func(t ledger.Trial) string { return addedShare(t) }},
 		{"tasted on", func(t ledger.Trial) string { return tastedOn(t) }},
 		{"age when tasted", func(t ledger.Trial) string { return ageBand(t) }},
@@ -46,36 +45,22 @@ func factors(n *trials.Notebook, u quantity.Units) []struct {
 type use struct{ form, lot, temp, stage string }
 
 // firstUse looks at the first addition of the material.
-func firstUse(n *trials.Notebook, t ledger.Trial, u quantity.Units) use {
-	if len(t.Additions) == 0 {
+func firstUse(t ledger.Trial, u quantity.Units) use {
+	if len(t.Uses) == 0 {
 		return use{}
 	}
-	a, err := n.Addition(t.Additions[0])
-	if err != nil {
-		return use{}
-	}
+	a, x := t.Uses[0].Addition, t.Uses[0].Extract
 	first := use{form: a.Form, lot: a.Lot, stage: a.Stage}
 	if a.StartC != nil {
 		first.temp = wording.TempText(*a.StartC, u)
 	}
-	if a.ExtractID != nil {
-		x, _ := n.ExtractByID(*a.ExtractID)
+	if x != nil {
 		first.form, first.lot = x.Form, x.Lot
 		if len(x.Passes) > 0 {
 			first.temp = wording.TempText(x.Passes[0].StartC, u)
 		}
 	}
 	return first
-}
-
-// rootOf is the brew a trial came from.
-func rootOf(n *trials.Notebook, t ledger.Trial) trials.Batch {
-	for _, b := range n.Batches {
-		if b.Name == t.Group {
-			return b
-		}
-	}
-	return t.Batch
 }
 
 // addedShare is the added liquid in per cent of the trial, rounded.
@@ -106,9 +91,9 @@ func ageBand(t ledger.Trial) string {
 
 // confounding lists what differed between the trials with a dose, beside the
 // dose.
-func confounding(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) []difference {
+func confounding(s ledger.TrialSet, u quantity.Units) []difference {
 	list := []difference{}
-	for _, f := range factors(n, u) {
+	for _, f := range factors(u) {
 		d := difference{What: f.name, Groups: map[string][]string{}}
 		for _, t := range s.Trials {
 			v := f.of(t)

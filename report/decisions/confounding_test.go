@@ -13,7 +13,7 @@ import (
 func differed(t testing.TB, n *trials.Notebook) map[string]string {
 	t.Helper()
 	got := map[string]string{}
-	for _, d := range confounding(n, invented.SetOf(t, n), quantity.Metric) {
+	for _, d := range confounding(invented.SetOf(t, n), quantity.Metric) {
 		text := ""
 		for _, v := range d.order {
 			text += fmt.Sprint(v, d.Groups[v])

@@ -109,7 +109,7 @@ func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []met
 		if !ok || t.Effective.Value <= 0 {
 			continue
 		}
-		form := firstUse(n, t, quantity.Metric).form
+		form := firstUse(t, quantity.Metric).form
 		for _, sc := range scored[i] {
 			if sc.Attribute != attribute || sc.Intensity == nil {
 				continue

@@ -147,7 +147,7 @@ func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method st
 		}
 		return planning.Pattern{Extract: r.Like, Like: r.Like.Name}, nil
 	}
-	p := planning.PatternUsed(n, s, method)
+	p := planning.PatternUsed(s, method)
 	if r.Kind == trials.PlanBench && p.Extract == nil {
 		p = planning.PlainTea(s.Material)
 	}

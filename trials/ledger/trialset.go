@@ -14,13 +14,14 @@ import (
 type Trial struct {
 	Batch   trials.Batch
 	Group   string // the brew it came from: the name of its oldest ancestor
+	Style   string // of that brew
 	Ledger  Ledger
 	Control bool
 
 	AsWeighed  float64           // g of material as weighed per litre
 	Effective  dilution.Estimate // effective dose of the material's own solute class, g/L
 	Method     string            // of the largest addition
-	Additions  []string          // names of the additions of the material
+	Uses       []Use             // the additions of the material, in time order
 	AddedL     float64           // liquid that went in with the material
 	AddedShare float64           // share of the beer that is this liquid, 0..1; losses do not change it
 	ABVBefore  float64           // strength without that liquid, % vol
@@ -30,6 +31,20 @@ type Trial struct {
 	BrewedAt   time.Time
 	AddedAt    *time.Time
 	TastedAt   []time.Time
+}
+
+// Use is one addition of a material, or of an extract made from it.
+type Use struct {
+	Addition trials.Addition
+	Extract  *trials.Extract // nil for a material put in itself
+}
+
+// Method is the way in which the material was used.
+func (u Use) Method() string {
+	if u.Extract != nil {
+		return u.Extract.Method
+	}
+	return u.Addition.Method
 }
 
 // TrialSet is all trials of one material, with the scores they got in tastings
@@ -174,7 +189,7 @@ func (h *history) got(b trials.Batch, key string) bool {
 // trial looks at one batch as a treatment with a material.
 func (k *book) trial(b trials.Batch, m trials.Material) (Trial, error) {
 	root := k.Root(b)
-	t := Trial{Batch: b, Group: root.Name, Control: true, BrewedAt: root.StartedAt}
+	t := Trial{Batch: b, Group: root.Name, Style: root.Style, Control: true, BrewedAt: root.StartedAt}
 	if root.OG == nil {
 		return t, nil
 	}
@@ -184,6 +199,7 @@ func (k *book) trial(b trials.Batch, m trials.Material) (Trial, error) {
 	}
 	t.Ledger, t.Last = l, l.Steps[len(l.Steps)-1].Result
 	class, largest := trials.ClassIndex(m), 0.0
+	uses := k.uses(l)
 	for _, d := range l.Doses {
 		if d.MaterialKey != m.Key {
 			continue
@@ -194,10 +210,28 @@ func (k *book) trial(b trials.Batch, m trials.Material) (Trial, error) {
 		if d.MassG > largest {
 			largest, t.Method = d.MassG, d.Method
 		}
-		t.Additions = append(t.Additions, d.Addition)
+		t.Uses = append(t.Uses, uses[d.Addition])
 	}
 	t.events(k.Notebook, l, m)
 	return t, nil
+}
+
+// uses are the additions of a ledger by their names.
+func (k *book) uses(l Ledger) map[string]Use {
+	by := map[string]Use{}
+	for _, s := range l.Steps {
+		if s.Kind != EventAddition {
+			continue
+		}
+		u := Use{Addition: *s.Addition}
+		if id := s.Addition.ExtractID; id != nil {
+			if x, ok := k.ExtractByID(*id); ok {
+				u.Extract = &x
+			}
+		}
+		by[s.Addition.Name] = u
+	}
+	return by
 }
 
 // plus adds two estimates; limits add, since the doubts are mostly shared.

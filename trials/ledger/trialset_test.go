@@ -274,8 +274,8 @@ func TestTwoUsesOfOneMaterial(t *testing.T) {
 	n := series()
 	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: "single.a2", Name: "single.a2"}, BatchID: "single", At: day(12), Stage: trials.StageSecondary, MaterialKey: "hibiscus", Method: trials.MethodContact, Form: "cut", MassG: ptr(40.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)})
 	trial := setOf(t, n).Trials[2]
-	if trial.Batch.Name != "single" || trial.Method != trials.MethodContact || len(trial.Additions) != 2 {
-		t.Fatalf("%s, %s, %v", trial.Batch.Name, trial.Method, trial.Additions)
+	if trial.Batch.Name != "single" || trial.Method != trials.MethodContact || len(trial.Uses) != 2 {
+		t.Fatalf("%s, %s, %v", trial.Batch.Name, trial.Method, trial.Uses)
 	}
 	near(t, "as weighed", trial.AsWeighed, 68/12.7496, 1e-3)
 	near(t, "effective", trial.Effective.Value, (25.8597+38)/12.7496, 2e-3)

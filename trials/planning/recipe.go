@@ -86,35 +86,24 @@ func patternYield(n *trials.Notebook, materials trials.Materials, p Pattern) (st
 // PatternUsed returns the latest way the material was used with a method, else a
 // plain steep: two passes of hot water, 12 mL for each gram, stirred now and
 // then, drained and squeezed (common practice, no source).
-func PatternUsed(n *trials.Notebook, s ledger.TrialSet, method string) Pattern {
-	var best *trials.Addition
+func PatternUsed(s ledger.TrialSet, method string) Pattern {
+	var best *ledger.Use
 	like := ""
 	for _, t := range s.Trials {
-		for _, name := range t.Additions {
-			a, err := n.Addition(name)
-			if err != nil || methodOf(n, a) != method || (best != nil && !a.At.After(best.At)) {
+		for i, u := range t.Uses {
+			if u.Method() != method || (best != nil && !u.Addition.At.After(best.Addition.At)) {
 				continue
 			}
-			best, like = &a, t.Batch.Name
+			best, like = &t.Uses[i], t.Batch.Name
 		}
 	}
 	switch {
 	case best == nil:
 		return plainPattern(s.Material)
-	case best.ExtractID != nil:
-		x, _ := n.ExtractByID(*best.ExtractID)
-		return Pattern{Extract: &x, Like: like}
+	case best.Extract != nil:
+		return Pattern{Extract: best.Extract, Like: like}
 	}
-	return Pattern{Addition: best, Like: like}
-}
-
-// methodOf is the method of an addition, or of the extract it pours.
-func methodOf(n *trials.Notebook, a trials.Addition) string {
-	if a.ExtractID != nil {
-		x, _ := n.ExtractByID(*a.ExtractID)
-		return x.Method
-	}
-	return a.Method
+	return Pattern{Addition: &best.Addition, Like: like}
 }
 
 // plainPattern is how a material never used before is steeped: fruit goes into

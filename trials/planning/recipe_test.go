@@ -110,18 +110,19 @@ func TestEffectOfARecipe(t *testing.T) {
 func TestPatternIsTheLatestOfItsMethod(t *testing.T) {
 	early, late := heatherTea(), heatherTea()
 	late.ID, late.Name, late.Form = "x2", "tea-2", "cut"
-	n, b := batchOf(early, late,
-		trials.Addition{Record: trials.Record{ID: "a1", Name: "heather-1.a1"}, At: day(9), Stage: trials.StageSecondary, ExtractID: ptr("x2")},
-		trials.Addition{Record: trials.Record{ID: "a2", Name: "heather-1.a2"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")},
-		trials.Addition{Record: trials.Record{ID: "a3", Name: "heather-1.a3"}, At: day(10), Stage: trials.StageSecondary, MaterialKey: "hibiscus", Method: trials.MethodContact, Form: "cut", MassG: ptr(5.0)})
-	s := ledger.TrialSet{Material: trials.Material{Key: "hibiscus"}, Trials: []ledger.Trial{{Batch: b, Additions: []string{"heather-1.a1", "heather-1.a2", "heather-1.a3", "gone"}}}}
-	if p := PatternUsed(n, s, trials.MethodTea); p.Extract == nil || p.Extract.Name != "tea-2" || p.Like != "heather-1" {
+	added := func(name string, at int, method string) trials.Addition {
+		return trials.Addition{Record: trials.Record{ID: name, Name: name}, At: day(at), Stage: trials.StageSecondary, Method: method}
+	}
+	s := ledger.TrialSet{Material: trials.Material{Key: "hibiscus"}, Trials: []ledger.Trial{{Batch: trials.Batch{Record: trials.Record{Name: "heather-1"}},
+		Uses: []ledger.Use{{Addition: added("heather-1.a1", 9, ""), Extract: &late}, {Addition: added("heather-1.a2", 4, ""), Extract: &early},
+			{Addition: added("heather-1.a3", 10, trials.MethodContact)}}}}}
+	if p := PatternUsed(s, trials.MethodTea); p.Extract == nil || p.Extract.Name != "tea-2" || p.Like != "heather-1" {
 		t.Errorf("tea like %+v", p)
 	}
-	if p := PatternUsed(n, s, trials.MethodContact); p.Addition == nil || p.Addition.Name != "heather-1.a3" {
+	if p := PatternUsed(s, trials.MethodContact); p.Addition == nil || p.Addition.Name != "heather-1.a3" {
 		t.Errorf("contact like %+v", p)
 	}
-	if p := PatternUsed(n, s, trials.MethodTincture); p.Extract == nil || p.Like != "" || p.Extract.Method != trials.MethodTea {
+	if p := PatternUsed(s, trials.MethodTincture); p.Extract == nil || p.Like != "" || p.Extract.Method != trials.MethodTea {
 		t.Errorf("a plain steep like %+v", p)
 	}
 }
