@@ -1,8 +1,12 @@
 package decisions
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"strings"
+
+	"gonum.org/v1/gonum/stat"
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
@@ -23,7 +27,7 @@ const doseSD = 0.03
 func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 	study := doseresponse.Study{
 		ID: s.Material.Key, Material: s.Material.Key, Attribute: attribute,
-		ClaimsGPerL: claimDoses(s), MethodPrior: map[string]doseresponse.MethodPrior{},
+		ClaimsGPerL: claimDoses(s), MethodPrior: methodPriors(s),
 	}
 	scored := byTrial(s)
 	for i, t := range s.Trials {
@@ -39,12 +43,28 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 			ID: t.Batch.Name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
 			Group: t.Group, Method: t.Method, DaysOld: ageOf(t), Scores: scores,
 		})
-		if t.Method != "" {
-			sd := math.Hypot(methodSD[s.Class], spreadLn(t.Effective))
-			study.MethodPrior[t.Method] = doseresponse.MethodPrior{SD: math.Min(sd, 1.5)}
-		}
 	}
 	return study
+}
+
+// methodPriors are the priors of the potencies of the methods: the spread of the
+// class, and that of the predicted doses of all its trials, in squares. No trial
+// of a method stands for it alone, or the order of the records would choose one.
+func methodPriors(s ledger.TrialSet) map[string]doseresponse.MethodPrior {
+	squares := map[string][]float64{}
+	for _, t := range s.Trials {
+		if t.Method != "" && !t.Control {
+			spread := spreadLn(t.Effective)
+			squares[t.Method] = append(squares[t.Method], spread*spread)
+		}
+	}
+	priors := map[string]doseresponse.MethodPrior{}
+	for method, list := range squares {
+		slices.Sort(list) // sums of floats go by order
+		sd := math.Hypot(methodSD[s.Class], math.Sqrt(stat.Mean(list, nil)))
+		priors[method] = doseresponse.MethodPrior{SD: math.Min(sd, 1.5)}
+	}
+	return priors
 }
 
 // spreadLn is the sd of the logarithm of an estimate from its 95 % interval.
@@ -119,7 +139,9 @@ func claimDoses(s ledger.TrialSet) [][2]float64 {
 }
 
 // AttributeFor chooses the attribute of a suggestion: the one asked for, else
-// the one with the most votes, else with the most intensities.
+// the one with the most votes, of equals the one with the most intensities, then
+// the one that stands first on a sheet. Which evening was logged first says
+// nothing.
 func AttributeFor(s ledger.TrialSet, asked string) (string, error) {
 	have := s.Attributes()
 	if asked != "" {
@@ -128,20 +150,39 @@ func AttributeFor(s ledger.TrialSet, asked string) (string, error) {
 		}
 		return asked, nil
 	}
-	best, most := "", -1
-	for _, a := range have {
-		votes := 0
-		for _, sc := range s.Scores {
-			if sc.Attribute == a && sc.Vote != nil {
-				votes += 1000
+	if len(have) == 0 {
+		return "", nil
+	}
+	asks := askedFor(s)
+	return slices.MinFunc(have, func(a, b string) int {
+		x, y := asks[a], asks[b]
+		return cmp.Or(-cmp.Compare(x.votes, y.votes), -cmp.Compare(x.intensities, y.intensities),
+			cmp.Compare(x.place, y.place), strings.Compare(a, b))
+	}), nil
+}
+
+// asking is how often an attribute was answered, and its first place on a sheet.
+type asking struct{ votes, intensities, place int }
+
+// askedFor counts the answers on each attribute.
+func askedFor(s ledger.TrialSet) map[string]asking {
+	asks := map[string]asking{}
+	for _, t := range s.Tastings {
+		for place, name := range t.Attributes {
+			if a, ok := asks[name]; !ok || place < a.place {
+				asks[name] = asking{place: place}
 			}
-			if sc.Attribute == a && sc.Intensity != nil {
-				votes++
-			}
-		}
-		if votes > most {
-			best, most = a, votes
 		}
 	}
-	return best, nil
+	for _, sc := range s.Scores {
+		a := asks[sc.Attribute]
+		if sc.Vote != nil {
+			a.votes++
+		}
+		if sc.Intensity != nil {
+			a.intensities++
+		}
+		asks[sc.Attribute] = a
+	}
+	return asks
 }

@@ -2,6 +2,7 @@ package decisions
 
 import (
 	"encoding/json"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -309,6 +310,42 @@ func TestStudyOfASet(t *testing.T) {
 	e := invented.SetOf(t, n).Trials[1].Effective
 	if sd := study.MethodPrior[trials.MethodTea].SD; sd < 0.25 || sd > 0.25+spreadLn(e) {
 		t.Errorf("sd of the method %g", sd)
+	}
+}
+
+// Two teas whose predicted doses are open by 95 % factors of e^0.196 and e^0.392,
+// and so by SDs of 0.1 and 0.2: with 0.25 of the class the SD of the method is
+// sqrt(0.0625 + (0.01 + 0.04)/2) = 0.2958 (hand calculation), whichever was logged
+// last.
+func TestMethodPriorTakesAllTrials(t *testing.T) {
+	tea := func(sd float64) ledger.Trial {
+		return ledger.Trial{Method: "tea", Effective: ledger.Estimate{Value: 2, HasBounds: true,
+			Low: 2 * math.Exp(-1.96*sd), High: 2 * math.Exp(1.96*sd)}}
+	}
+	for _, list := range [][]ledger.Trial{{tea(0.1), tea(0.2)}, {tea(0.2), tea(0.1)}} {
+		got := methodPriors(ledger.TrialSet{Trials: list})
+		invented.Near(t, "sd of the method", got["tea"].SD, 0.2958, 1e-4)
+	}
+}
+
+// Attributes with as many answers: the sheets decide, not the evening that was
+// logged first. One vote is worth more than any number of intensities.
+func TestAttributeOfEquals(t *testing.T) {
+	sheet := func(attributes ...string) trials.Tasting { return trials.Tasting{Attributes: attributes} }
+	a, b := sheet("dry", "tartness"), sheet("tartness", "body", "dry")
+	for _, list := range [][]trials.Tasting{{a, b}, {b, a}} {
+		s := ledger.TrialSet{Tastings: list}
+		if got, err := AttributeFor(s, ""); got != "dry" || err != nil {
+			t.Errorf("%q, %v: want dry, the first by name of those that head a sheet", got, err)
+		}
+		voted := ledger.Scored{Score: trials.Score{Attribute: "body", Vote: invented.Ptr(0)}}
+		s.Scores = append(s.Scores, voted)
+		for range 1200 {
+			s.Scores = append(s.Scores, ledger.Scored{Score: trials.Score{Attribute: "dry", Intensity: invented.Ptr(4.0)}})
+		}
+		if got, _ := AttributeFor(s, ""); got != "body" {
+			t.Errorf("%q, want body, the one voted on", got)
+		}
 	}
 }
 
