@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"hedgerow/trials/figure"
 )
 
 //go:embed checks/dilution.csv
@@ -46,7 +48,7 @@ func Evaluate(quantity string, inputs json.RawMessage) (value float64, known boo
 		return 0, true, fmt.Errorf("inputs of %s: %w", quantity, err)
 	}
 	value, err = eval(a)
-	if !finite(value) {
+	if !figure.Finite(value) {
 		err = firstError(err, errors.New("these inputs have no ordinary number for an answer"))
 	}
 	// A missing input explains the error that its zero may have caused.

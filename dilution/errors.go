@@ -3,6 +3,8 @@ package dilution
 import (
 	"fmt"
 	"math"
+
+	"hedgerow/trials/figure"
 )
 
 // InputError says which value cannot be used, what is allowed, and what to
@@ -43,15 +45,10 @@ func number(v float64) string {
 	return fmt.Sprintf("%.6g", v)
 }
 
-// finite reports whether v is an ordinary number.
-func finite(v float64) bool {
-	return !math.IsNaN(v) && !math.IsInf(v, 0)
-}
-
 // within returns an *InputError unless lo <= v <= hi; something that is not a
 // number is outside every range.
 func within(what string, v, lo, hi float64, hint string) error {
-	if finite(v) && v >= lo && v <= hi {
+	if figure.Finite(v) && v >= lo && v <= hi {
 		return nil
 	}
 	return &InputError{

@@ -3,6 +3,8 @@ package dilution
 import (
 	"encoding/json"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // FuzzEvaluate: whatever the inputs, an answer is an ordinary number or an
@@ -22,7 +24,7 @@ func FuzzEvaluate(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, quantity, inputs string) {
 		v, known, err := Evaluate(quantity, json.RawMessage(inputs))
-		if known && err == nil && !finite(v) {
+		if known && err == nil && !figure.Finite(v) {
 			t.Errorf("%s %s = %g", quantity, inputs, v)
 		}
 		if !known && err != nil {
@@ -55,7 +57,7 @@ func FuzzAccount(f *testing.F) {
 		}
 		for i, r := range results {
 			for q, e := range r.Estimates {
-				if !finite(e.Value) || !finite(e.Low) || !finite(e.High) || !finite(e.U) {
+				if !figure.Finite(e.Value) || !figure.Finite(e.Low) || !figure.Finite(e.High) || !figure.Finite(e.U) {
 					t.Errorf("step %d quantity %d: %+v", i, q, e)
 				}
 			}

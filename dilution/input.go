@@ -1,6 +1,10 @@
 package dilution
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // Input is a value with limits,
 //
@@ -38,7 +42,7 @@ func (in Input) check() error {
 	if name == "" {
 		name = "value"
 	}
-	if !finite(in.Value) {
+	if !figure.Finite(in.Value) {
 		return &InputError{What: name, Value: in.Value, Allowed: "must be an ordinary number"}
 	}
 	err := firstError(

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -83,7 +85,7 @@ func TestDrawsNeverFail(t *testing.T) {
 		}
 		for i, r := range results {
 			for q, e := range r.Estimates {
-				if !finite(e.Value) || !finite(e.Low) || !finite(e.High) || !finite(e.U) {
+				if !figure.Finite(e.Value) || !figure.Finite(e.Low) || !figure.Finite(e.High) || !figure.Finite(e.U) {
 					rt.Errorf("step %d quantity %d: %+v", i, q, e)
 				}
 			}

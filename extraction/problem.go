@@ -2,8 +2,9 @@ package extraction
 
 import (
 	"fmt"
-	"math"
 	"strconv"
+
+	"hedgerow/trials/figure"
 )
 
 // InputError refuses an input: Message names the value and what is allowed,
@@ -32,15 +33,12 @@ const (
 	BoilingC = 100.0
 )
 
-// finite reports whether v is neither NaN nor infinite.
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-
 // number prints v as it would be typed, with at most six significant digits.
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 // checkNotNegative refuses negative and non-finite amounts.
 func checkNotNegative(what string, v float64, unit string) error {
-	if v >= 0 && finite(v) {
+	if v >= 0 && figure.Finite(v) {
 		return nil
 	}
 	return refuse("give zero or more", "%s %s %s is negative or not a number", what, number(v), unit)
@@ -48,7 +46,7 @@ func checkNotNegative(what string, v float64, unit string) error {
 
 // checkPositive refuses zero, negative and non-finite amounts.
 func checkPositive(what string, v float64, unit string) error {
-	if v > 0 && finite(v) {
+	if v > 0 && figure.Finite(v) {
 		return nil
 	}
 	return refuse("give an amount above zero", "%s %s %s is not above zero", what, number(v), unit)

@@ -18,6 +18,7 @@ import (
 	"hedgerow/report/panel"
 	"hedgerow/trials"
 	"hedgerow/trials/checks"
+	"hedgerow/trials/figure"
 )
 
 // checkRow is one published value with what this program gives for it.
@@ -127,7 +128,7 @@ func checkOne(runner *checks.Runner, record []string, line int, open func(string
 	var errExpected, errTolerance error
 	r.Expected, errExpected = strconv.ParseFloat(record[2], 64)
 	r.Tolerance, errTolerance = strconv.ParseFloat(record[4], 64)
-	if errExpected != nil || errTolerance != nil || !document.Finite(r.Expected) || !document.Finite(r.Tolerance) {
+	if errExpected != nil || errTolerance != nil || !figure.Finite(r.Expected) || !figure.Finite(r.Tolerance) {
 		r.Expected, r.Tolerance = 0, 0
 		r.Problem = "expected value or tolerance is not a number"
 		return r
@@ -140,7 +141,7 @@ func checkOne(runner *checks.Runner, record []string, line int, open func(string
 		r.Problem = err.Error()
 	case math.IsNaN(got) || math.Abs(got-r.Expected) > r.Tolerance:
 		r.Got, r.Problem = got, fmt.Sprintf("got %.8g", got)
-		if !document.Finite(got) {
+		if !figure.Finite(got) {
 			r.Got = 0
 		}
 	default:

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hedgerow/trials/figure"
 	"hedgerow/trials/spelling"
 )
 
@@ -82,7 +83,7 @@ func checkWord(what, word string, allowed []string) error {
 // parsePlain reads a plain number; NaN and Inf are none.
 func parsePlain(text string) (float64, error) {
 	v, err := strconv.ParseFloat(text, 64)
-	if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+	if err == nil && !figure.Finite(v) {
 		return 0, strconv.ErrRange
 	}
 	return v, err

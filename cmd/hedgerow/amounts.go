@@ -1,12 +1,12 @@
 package main
 
 import (
-	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -143,7 +143,7 @@ func parseMinutes(text string) (float64, error) {
 // plainNumber reads a number without a unit, a decimal comma allowed.
 func plainNumber(text string) (float64, error) {
 	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
-	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+	if err != nil || !figure.Finite(v) {
 		return 0, trials.Refuse("write a number such as 30 or 4.31", "%q is not a number", text)
 	}
 	return v, nil

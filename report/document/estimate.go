@@ -1,5 +1,7 @@
 package document
 
+import "hedgerow/trials/figure"
+
 // Estimate is a value with its interval as --json prints it. Low and High are
 // absent when nothing can be said about them.
 type Estimate struct {
@@ -15,7 +17,7 @@ func Exactly(v float64) Estimate { return Estimate{Value: v} }
 // Between returns an estimate with an interval. An interval that is not finite
 // is left out, so that no reader meets NaN or Inf.
 func Between(v, low, high, level float64) Estimate {
-	if !Finite(low) || !Finite(high) {
+	if !figure.Finite(low) || !figure.Finite(high) {
 		return Exactly(v)
 	}
 	return Estimate{Value: v, Low: &low, High: &high, Level: &level}

@@ -4,16 +4,15 @@ import (
 	"math"
 	"strconv"
 	"strings"
-)
 
-// Finite reports whether v is an ordinary number.
-func Finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+	"hedgerow/trials/figure"
+)
 
 // decimals returns how many decimals a value with that half-width deserves:
 // the half-width keeps one digit, two when it begins with 1 (GUM 7.2.6 allows
 // two at most), within the limits given.
 func decimals(half float64, atLeast, atMost int) int {
-	if half <= 0 || !Finite(half) {
+	if half <= 0 || !figure.Finite(half) {
 		return atMost
 	}
 	exponent := int(math.Floor(math.Log10(half)))
@@ -41,7 +40,7 @@ func Count(n int, thing string) string {
 // Fixed prints v with d decimals, never "-0", and a dash for what is no ordinary
 // number.
 func Fixed(v float64, d int) string {
-	if !Finite(v) {
+	if !figure.Finite(v) {
 		return "-"
 	}
 	s := strconv.FormatFloat(v, 'f', d, 64)
@@ -56,7 +55,7 @@ func Significant(v float64, n int) string {
 	if v == 0 {
 		return "0"
 	}
-	if !Finite(v) {
+	if !figure.Finite(v) {
 		return "-"
 	}
 	d := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))

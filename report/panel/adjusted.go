@@ -6,6 +6,8 @@ import (
 	"sort"
 	"strings"
 
+	"hedgerow/trials/figure"
+
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -227,7 +229,7 @@ func (a *Adjustment) smallest() (float64, bool) {
 	sort.SliceStable(order, func(x, y int) bool { return a.Trials[order[x]].Scores > a.Trials[order[y]].Scores })
 	order = order[:min(len(order), searched)]
 	best := a.fit.bestPair(order)
-	if !finite(best) {
+	if !figure.Finite(best) {
 		return 0, false
 	}
 	return a.quantile() * a.ResidualSD * math.Sqrt(best), true

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"hedgerow/trials/figure"
 )
 
 // checkInputs are all keys that the inputs of a check value may have; every
@@ -86,7 +88,7 @@ func Evaluate(quantity string, inputs json.RawMessage, open func(name string) (i
 		return 0, false, nil
 	}
 	value, known, err = evaluate(run, name, inputs, open)
-	if err == nil && known && !finite(value) {
+	if err == nil && known && !figure.Finite(value) {
 		err = fmt.Errorf("the answer is not a number")
 	}
 	if err != nil {

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hedgerow/trials/figure"
 )
 
 // table is a CSV file with a header. The first thing that goes wrong stays in
@@ -89,7 +91,7 @@ func (t *table) numbers(column string) []float64 {
 	list := make([]float64, len(texts))
 	for i, s := range texts {
 		v, err := strconv.ParseFloat(s, 64)
-		if err != nil || !finite(v) {
+		if err != nil || !figure.Finite(v) {
 			t.fail("row %d column %q: %q is not a number", i+2, column, s)
 			return nil
 		}

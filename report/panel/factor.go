@@ -117,9 +117,6 @@ func grid(rows, cols int) [][]float64 {
 // not so large that its square loses the others (no taste, dose or count is).
 func plain(x float64) bool { return math.Abs(x) <= 1e12 }
 
-// finite tells whether a result is a number that can be shown.
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
-
 // checkLevel refuses a confidence level that is not a share between 0 and 1.
 func checkLevel(level float64) error {
 	if !(level > 0 && level < 1) {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"hedgerow/trials/figure"
+
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -146,7 +148,7 @@ func (a *Agreement) secondInterval(m meanSquares, alpha float64) {
 	top := k*r*f + n*(1+(k-1)*r) - k*r
 	bottom := (n-1)*k*k*r*r*f*f + math.Pow(n*(1+(k-1)*r)-k*r, 2)
 	v := (k - 1) * (n - 1) * top * top / bottom
-	if !(v > 0) || !finite(v) {
+	if !(v > 0) || !figure.Finite(v) {
 		return
 	}
 	up := distuv.F{D1: n - 1, D2: v}.Quantile(1 - alpha/2)
@@ -154,7 +156,7 @@ func (a *Agreement) secondInterval(m meanSquares, alpha float64) {
 	rest := k*m.tasters + (k*n-k-n)*m.rest
 	a.ICC2.Low = n * (m.between - up*m.rest) / (up*rest + n*m.between)
 	a.ICC2.High = n * (down*m.between - m.rest) / (rest + n*down*m.between)
-	a.ICC2.OK = finite(a.ICC2.Low) && finite(a.ICC2.High)
+	a.ICC2.OK = figure.Finite(a.ICC2.Low) && figure.Finite(a.ICC2.High)
 	mean := func(r float64) float64 { return k * r / (1 + (k-1)*r) }
 	a.ICC2k.Low, a.ICC2k.High, a.ICC2k.OK = mean(a.ICC2.Low), mean(a.ICC2.High), a.ICC2.OK
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -51,7 +53,7 @@ func TestICCProperties(t *testing.T) {
 			return
 		}
 		up := float64(k) * a.ICC3.Value / (1 + float64(k-1)*a.ICC3.Value)
-		if finite(up) && math.Abs(up) < 1e6 && math.Abs(up-a.ICC3k.Value) > 1e-6*(1+math.Abs(up)) {
+		if figure.Finite(up) && math.Abs(up) < 1e6 && math.Abs(up-a.ICC3k.Value) > 1e-6*(1+math.Abs(up)) {
 			t.Fatalf("ICC3 %v gives %v for the mean, ICC3k is %v", a.ICC3.Value, up, a.ICC3k.Value)
 		}
 		if a.ICC3.Value > 1+1e-9 || a.ICC3.OK && !(a.ICC3.Low <= a.ICC3.Value+1e-9 && a.ICC3.Value <= a.ICC3.High+1e-9) {

@@ -3,6 +3,8 @@ package panel
 import (
 	"fmt"
 	"math"
+
+	"hedgerow/trials/figure"
 )
 
 // AssayPoint is one response of a parallel-line comparison.
@@ -108,7 +110,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*Para
 	p.tests(a, block, lines, full)
 	p.potencies(a, lines, slope)
 	for _, q := range p.Potencies {
-		if !finite(q.Value) {
+		if !figure.Finite(q.Value) {
 			return nil, fmt.Errorf("the response hardly changes with dose: no potency of %s can be given", q.Sample)
 		}
 	}
@@ -208,7 +210,7 @@ func (p *ParallelLines) potencies(a *assay, lines *linearFit, slope int) {
 		low, high, ok := ratio.limits()
 		potency := Potency{Sample: name, Value: math.Exp(ratio.top / ratio.bottom),
 			Difference: ratio.top, DifferenceSE: math.Sqrt(ratio.v11), SlopeCov: ratio.v12}
-		if ok && finite(math.Exp(low)) && finite(math.Exp(high)) {
+		if ok && figure.Finite(math.Exp(low)) && figure.Finite(math.Exp(high)) {
 			potency.Low, potency.High, potency.OK = math.Exp(low), math.Exp(high), true
 		}
 		p.Potencies = append(p.Potencies, potency)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"hedgerow/trials/figure"
+
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -119,7 +121,7 @@ func (v *TasterView) compare(t trialSums, taster int) {
 	}
 	v.Agreement = stat.Correlation(own, others, nil)
 	_, v.Slope = stat.LinearRegression(others, own, nil, false)
-	v.CompareOK = finite(v.Agreement) && finite(v.Slope)
+	v.CompareOK = figure.Finite(v.Agreement) && figure.Finite(v.Slope)
 }
 
 // remark points at scores that say little.

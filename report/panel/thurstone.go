@@ -3,6 +3,8 @@ package panel
 import (
 	"fmt"
 	"math"
+
+	"hedgerow/trials/figure"
 )
 
 // ShareCorrect is the expected share correct when the two beers lie dPrime
@@ -25,7 +27,7 @@ import (
 //
 // Errors: an unknown test, dPrime below 0 or not finite.
 func (t DifferenceTest) ShareCorrect(dPrime float64) (float64, error) {
-	if !(dPrime >= 0) || !finite(dPrime) {
+	if !(dPrime >= 0) || !figure.Finite(dPrime) {
 		return 0, fmt.Errorf("d' %v: give a size of zero or more", dPrime)
 	}
 	d := dPrime

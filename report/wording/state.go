@@ -2,6 +2,7 @@ package wording
 
 import (
 	"hedgerow/report/document"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
@@ -29,7 +30,7 @@ func StateView(s ledger.State) State {
 
 // EstimateView turns a figure into its printed form, nil when not known.
 func EstimateView(e ledger.Estimate) *document.Estimate {
-	if !e.OK || !document.Finite(e.Value) {
+	if !e.OK || !figure.Finite(e.Value) {
 		return nil
 	}
 	if !e.HasBounds {

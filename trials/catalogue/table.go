@@ -4,10 +4,11 @@ import (
 	"embed"
 	"encoding/csv"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
+
+	"hedgerow/trials/figure"
 )
 
 // files are the tables as embedded, read by readTable.
@@ -77,7 +78,7 @@ func (r *record) number(column string) *float64 {
 		return nil
 	}
 	v, err := strconv.ParseFloat(text, 64)
-	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+	if err != nil || !figure.Finite(v) {
 		r.fail(fmt.Errorf("%s line %d: %s %q is not a number", r.file, r.line, column, text))
 		return nil
 	}

@@ -5,7 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"math"
+	"hedgerow/trials/figure"
 	"slices"
 	"strings"
 )
@@ -57,7 +57,7 @@ func (r *Runner) Evaluate(quantity string, given json.RawMessage) (value float64
 	case err == nil:
 		err = in.unasked()
 	}
-	if err == nil && (math.IsNaN(value) || math.IsInf(value, 0)) {
+	if err == nil && !figure.Finite(value) {
 		err = errors.New("these inputs have no ordinary number for an answer")
 	}
 	if err != nil {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hedgerow/trials/figure"
 )
 
 // unknownText stands for a number that is not known or not finite.
@@ -12,7 +14,7 @@ const unknownText = "-"
 // digits3 returns v with three significant digits, whole digits never rounded
 // away, trailing zeros left out and no exponent.
 func digits3(v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !figure.Finite(v) {
 		return unknownText
 	}
 	if v == 0 {
@@ -25,7 +27,7 @@ func digits3(v float64) string {
 // digitsSG returns a gravity with four decimals, of which the last is left out
 // if it is zero.
 func digitsSG(sg float64) string {
-	if math.IsNaN(sg) || math.IsInf(sg, 0) {
+	if !figure.Finite(sg) {
 		return unknownText
 	}
 	text := strconv.FormatFloat(sg, 'f', 4, 64)

@@ -1,6 +1,10 @@
 package quantity
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // Units are the units in which amounts are printed.
 type Units int
@@ -54,7 +58,7 @@ func FormatTemp(tempC float64, units Units) string {
 	if units == USUnits {
 		value, scale = tempC*1.8+32, " F"
 	}
-	if math.IsNaN(value) || math.IsInf(value, 0) {
+	if !figure.Finite(value) {
 		return unknownText
 	}
 	return fixed(value, 1) + scale
@@ -63,7 +67,7 @@ func FormatTemp(tempC float64, units Units) string {
 // FormatDuration returns minutes as "20 min", "14 h", "1 h 30 min" or "5 d 6 h":
 // minutes below 90, hours below two days, days from there on.
 func FormatDuration(minutes float64) string {
-	if math.IsNaN(minutes) || math.IsInf(minutes, 0) {
+	if !figure.Finite(minutes) {
 		return unknownText
 	}
 	big, small, bigUnit, smallUnit := minPerHour, 1.0, " h", " min"
@@ -86,7 +90,7 @@ func FormatDuration(minutes float64) string {
 // stepped prints v in the first unit whose range it reaches, after rounding, or
 // in the last one.
 func stepped(v float64, steps []scaleStep) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !figure.Finite(v) {
 		return unknownText
 	}
 	const rounding = 0.9995 // 999.6 mL is printed as 1 L

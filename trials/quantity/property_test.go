@@ -10,9 +10,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// figure draws a number with up to two decimals, so that no comma can be taken
+// drawn draws a number with up to two decimals, so that no comma can be taken
 // for a grouping mark.
-func figure(t *rapid.T, label string) (float64, string) {
+func drawn(t *rapid.T, label string) (float64, string) {
 	v := float64(rapid.IntRange(1, 99999).Draw(t, label)) / 100
 	return v, strconv.FormatFloat(v, 'f', -1, 64)
 }
@@ -22,7 +22,7 @@ func figure(t *rapid.T, label string) (float64, string) {
 // or apart from it.
 func TestProportional(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n, text := figure(t, "n")
+		n, text := drawn(t, "n")
 		if rapid.Bool().Draw(t, "comma") {
 			text = strings.Replace(text, ".", ",", 1)
 		}
@@ -54,8 +54,8 @@ func TestProportional(t *testing.T) {
 func TestGallons(t *testing.T) {
 	const ratio = 4.54609 / 3.785411784
 	rapid.Check(t, func(t *rapid.T) {
-		_, mass := figure(t, "mass")
-		_, gallons := figure(t, "gallons")
+		_, mass := drawn(t, "mass")
+		_, gallons := drawn(t, "gallons")
 		text := fmt.Sprintf("%s oz per %s %s", mass, gallons, rapid.SampledFrom([]string{"gal", "gallons", "quarts", "qt"}).Draw(t, "name"))
 		us, err := ParseDose(text, Options{})
 		if err != nil {
@@ -75,12 +75,12 @@ func TestGallons(t *testing.T) {
 // more beer never raises a dose.
 func TestDoseRange(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		a, aText := figure(t, "a")
-		b, bText := figure(t, "b")
+		a, aText := drawn(t, "a")
+		b, bText := drawn(t, "b")
 		if b < a {
 			a, b, aText, bText = b, a, bText, aText
 		}
-		litres, lText := figure(t, "litres")
+		litres, lText := drawn(t, "litres")
 		joint := rapid.SampledFrom([]string{"-", " - ", " to ", " or ", "g-", " g to "}).Draw(t, "joint")
 		d, err := ParseDose(aText+joint+bText+" g in "+lText+" L", Options{})
 		if err != nil || !near(d.LowGPerL, a/litres, 1e-9) || !near(d.HighGPerL, b/litres, 1e-9) {
@@ -114,8 +114,8 @@ func TestOrderIsFree(t *testing.T) {
 // unit.
 func TestLimitSpellings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		v, vText := figure(t, "value")
-		pct, pText := figure(t, "per cent")
+		v, vText := drawn(t, "value")
+		pct, pText := drawn(t, "per cent")
 		half := v * pct / 100
 		if half > v {
 			return
