@@ -1,6 +1,10 @@
 package extraction
 
-import "slices"
+import (
+	"slices"
+
+	"hedgerow/trials/figure"
+)
 
 // The bounds of what "hotter" may mean, C; judgements.
 const (
@@ -70,7 +74,7 @@ func twiceAsLong(s *Steep) bool {
 		any = true
 		if n := len(p.Curve); n > 0 {
 			end := p.Curve[n-1]
-			p.Curve = append(slices.Clone(p.Curve), CurvePoint{end.Minutes + p.logged(), end.TempC})
+			p.Curve = append(slices.Clone(p.Curve), figure.CurvePoint{Minutes: end.Minutes + p.logged(), TempC: end.TempC})
 			continue
 		}
 		p.keepCooling(s)

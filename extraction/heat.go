@@ -1,6 +1,10 @@
 package extraction
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // piece is a short time at one temperature, made so that sums over pieces are
 // Gauss-Legendre integrals over the curve.
@@ -82,11 +86,8 @@ func appendSmooth(pieces []piece, l leg) []piece {
 	return pieces
 }
 
-// CurvePoint is one thermometer reading of a logged steep.
-type CurvePoint struct{ Minutes, TempC float64 }
-
 // curvePieces adds the pieces of a logged curve.
-func curvePieces(pieces []piece, curve []CurvePoint) []piece {
+func curvePieces(pieces []piece, curve []figure.CurvePoint) []piece {
 	for i := 1; i < len(curve); i++ {
 		from, to := curve[i-1], curve[i]
 		pieces = appendPieces(pieces, straightLeg(from.TempC, to.TempC, to.Minutes-from.Minutes))
@@ -96,7 +97,7 @@ func curvePieces(pieces []piece, curve []CurvePoint) []piece {
 
 // checkCurve refuses a curve with fewer than two readings, with readings out of
 // order of time, or with temperatures that no formula accepts.
-func checkCurve(curve []CurvePoint) error {
+func checkCurve(curve []figure.CurvePoint) error {
 	if len(curve) < 2 {
 		return refuse("give at least two readings of time and temperature", "a logged curve of %d readings is too short", len(curve))
 	}

@@ -1,6 +1,10 @@
 package extraction
 
-import "testing"
+import (
+	"testing"
+
+	"hedgerow/trials/figure"
+)
 
 // gain returns the gain of one change.
 func gain(gains []Gain, what string) (Gain, bool) {
@@ -82,7 +86,7 @@ func TestHotterLosesAroma(t *testing.T) {
 // Logged curves and steeps without any dose do not trip it.
 func TestImproveEdges(t *testing.T) {
 	curve := Steep{Method: Tea, Form: Cut, MassG: 20, Passes: []Pass{
-		{VolumeML: 300, Curve: []CurvePoint{{0, 85}, {10, 70}, {20, 60}}}}}
+		{VolumeML: 300, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 85}, {Minutes: 10, TempC: 70}, {Minutes: 20, TempC: 60}}}}}
 	gains, err := curve.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1})
 	hotter, ok := gain(gains, "10 C hotter")
 	if err != nil || !ok || hotter.Steep.Passes[0].Curve[0].TempC != 95 || curve.Passes[0].Curve[0].TempC != 85 {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // jugPass is a hot pass of 400 mL that cools a little, drained.
@@ -115,7 +117,7 @@ func TestProvenanceTellsMeasuredFromAssumed(t *testing.T) {
 func TestProvenanceOfEveryMethod(t *testing.T) {
 	steeps := []Steep{
 		{Method: Boil, Form: Crushed, MassG: 10, Passes: []Pass{{Minutes: 10}}},
-		{Method: FlameOut, Form: Cut, MassG: 10, SolidsGPerL: new(4.0), Passes: []Pass{{Minutes: 10, Curve: []CurvePoint{{0, 98}, {10, 90}}}}},
+		{Method: FlameOut, Form: Cut, MassG: 10, SolidsGPerL: new(4.0), Passes: []Pass{{Minutes: 10, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 98}, {Minutes: 10, TempC: 90}}}}},
 		{Method: Contact, Form: Cut, MassG: 10, KappaMLPerG: 2, Passes: []Pass{{Minutes: 7200, InBag: true, ABVPct: new(5.0)}}},
 		{Method: Tincture, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 100, Minutes: 7200, SpentG: new(40.0)}}},
 		{Method: PureeIn, Form: Puree, MassG: 100, Moisture: new(0.85), MoistureOrigin: Catalogue},

@@ -3,6 +3,8 @@ package extraction
 import (
 	"math"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // tauOf returns the reduced time of a single stage.
@@ -24,11 +26,11 @@ func TestWaysToLogHeat(t *testing.T) {
 	}{
 		{"two ends", Pass{StartC: new(98.0), EndC: new(92.0), Minutes: 10}, 15.1599091448},
 		{"cooling constant", Pass{StartC: new(98.0), CoolingPerMin: &h, Minutes: 10}, 15.1599091448},
-		{"curve of two", Pass{Curve: []CurvePoint{{0, 98}, {10, 92}}}, 15.1760621028},
-		{"curve of four", Pass{Curve: []CurvePoint{{0, 96}, {5, 89}, {20, 72}, {60, 45}}}, 43.6165854538},
+		{"curve of two", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 98}, {Minutes: 10, TempC: 92}}}, 15.1760621028},
+		{"curve of four", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 96}, {Minutes: 5, TempC: 89}, {Minutes: 20, TempC: 72}, {Minutes: 60, TempC: 45}}}, 43.6165854538},
 		{"constant", Pass{StartC: new(95.0), Minutes: 10}, 15.1632311923},
 		{"equal ends", Pass{StartC: new(95.0), EndC: new(95.0), Minutes: 10}, 15.1632311923},
-		{"a curve that hardly moves", Pass{Curve: []CurvePoint{{0, 95.1}, {10, 94.9}}}, 15.1632311923},
+		{"a curve that hardly moves", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 95.1}, {Minutes: 10, TempC: 94.9}}}, 15.1632311923},
 		{"heated is a straight line", Pass{StartC: new(92.0), EndC: new(98.0), Minutes: 10}, 15.1760621028},
 	}
 	for _, c := range cases {

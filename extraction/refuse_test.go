@@ -4,6 +4,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // refusals are calls that must be refused, with a word that the message must
@@ -31,12 +33,12 @@ func checkRefusals(t *testing.T, list []refusal) {
 }
 
 func TestHeatRefuses(t *testing.T) {
-	logged := func(curve ...CurvePoint) func() error { return func() error { return checkCurve(curve) } }
+	logged := func(curve ...figure.CurvePoint) func() error { return func() error { return checkCurve(curve) } }
 	checkRefusals(t, []refusal{
-		{"one reading", logged(CurvePoint{0, 90}), "1 readings"},
-		{"order", logged(CurvePoint{5, 90}, CurvePoint{0, 80}), "0 min comes after 5"},
-		{"reading", logged(CurvePoint{0, 90}, CurvePoint{5, 180}), "180"},
-		{"time of a reading", logged(CurvePoint{-1, 90}, CurvePoint{5, 80}), "-1"},
+		{"one reading", logged(figure.CurvePoint{Minutes: 0, TempC: 90}), "1 readings"},
+		{"order", logged(figure.CurvePoint{Minutes: 5, TempC: 90}, figure.CurvePoint{Minutes: 0, TempC: 80}), "0 min comes after 5"},
+		{"reading", logged(figure.CurvePoint{Minutes: 0, TempC: 90}, figure.CurvePoint{Minutes: 5, TempC: 180}), "180"},
+		{"time of a reading", logged(figure.CurvePoint{Minutes: -1, TempC: 90}, figure.CurvePoint{Minutes: 5, TempC: 80}), "-1"},
 	})
 }
 

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -123,7 +125,7 @@ func TestSteepAgainstThePlainWay(t *testing.T) {
 			case 1:
 				p.Boiling = true
 			case 2:
-				p.Curve = []CurvePoint{{3, *p.StartC}, {3 + p.Minutes/3, rapid.Float64Range(5, 99).Draw(t, "middle")}, {3 + p.Minutes, *p.EndC}}
+				p.Curve = []figure.CurvePoint{{Minutes: 3, TempC: *p.StartC}, {Minutes: 3 + p.Minutes/3, TempC: rapid.Float64Range(5, 99).Draw(t, "middle")}, {Minutes: 3 + p.Minutes, TempC: *p.EndC}}
 			}
 			s.Passes = append(s.Passes, p)
 		}

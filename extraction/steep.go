@@ -1,5 +1,7 @@
 package extraction
 
+import "hedgerow/trials/figure"
+
 // Steep is one material and what was done with it: the passes of a tea or
 // tincture, or the stages (boil, stand, days in the fermenter) of material put
 // into the beer itself. A nil pointer is "not known"; a default then takes its
@@ -59,7 +61,7 @@ type Pass struct {
 	// CoolingPerMin is Newton's constant h in 1/min, given in place of EndC.
 	CoolingPerMin *float64
 	// Curve replaces StartC, EndC and Minutes by readings, straight between.
-	Curve []CurvePoint
+	Curve []figure.CurvePoint
 	// Minutes is how long the pass took.
 	Minutes float64
 	// Boiling says that it was a rolling boil.

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // near reports whether got is within tol of want.
@@ -223,8 +225,8 @@ func TestSteepRefuses(t *testing.T) {
 		{with(func(p *Pass) { p.HeldML = new(-1.0) }), "held liquid -1"},
 		{with(func(p *Pass) { p.HeldML = new(900.0) }), "900 mL held"},
 		{with(func(p *Pass) { p.BoiledOffML = 400 }), "boiled off"},
-		{with(func(p *Pass) { p.Curve = []CurvePoint{{0, 90}} }), "too short"},
-		{with(func(p *Pass) { p.Curve = []CurvePoint{{0, 90}, {5, 104}} }), "hotter than boiling"},
+		{with(func(p *Pass) { p.Curve = []figure.CurvePoint{{Minutes: 0, TempC: 90}} }), "too short"},
+		{with(func(p *Pass) { p.Curve = []figure.CurvePoint{{Minutes: 0, TempC: 90}, {Minutes: 5, TempC: 104}} }), "hotter than boiling"},
 		{tea28(stirred(400, LeftIn), ok), "pass 1: material left in"},
 	}
 	for _, c := range cases {

@@ -168,7 +168,7 @@ func (a Addition) checkCurve() error {
 	if a.Curve == "" {
 		return nil
 	}
-	curve, err := ParseCurve(a.Curve)
+	curve, err := KeptCurve(a.Curve)
 	if err != nil {
 		return err
 	}

@@ -3,15 +3,12 @@ package trials
 import (
 	"strings"
 
-	"hedgerow/extraction"
+	"hedgerow/trials/figure"
 )
-
-// CurvePoint is one thermometer reading of a steep.
-type CurvePoint = extraction.CurvePoint
 
 // CurveText writes thermometer readings the way they are stored and typed:
 // "96C@0min,89C@5min".
-func CurveText(points []CurvePoint) string {
+func CurveText(points []figure.CurvePoint) string {
 	parts := make([]string, len(points))
 	for i, p := range points {
 		parts[i] = Number(p.TempC) + "C@" + Number(p.Minutes) + "min"
@@ -19,9 +16,10 @@ func CurveText(points []CurvePoint) string {
 	return strings.Join(parts, ",")
 }
 
-// ParseCurve reads what CurveText writes.
-func ParseCurve(text string) ([]CurvePoint, error) {
-	var points []CurvePoint
+// KeptCurve reads what CurveText writes: a record is read as it is kept, not as
+// people type.
+func KeptCurve(text string) ([]figure.CurvePoint, error) {
+	var points []figure.CurvePoint
 	for part := range strings.SplitSeq(text, ",") {
 		temp, minute, ok := strings.Cut(strings.TrimSpace(part), "@")
 		t, errT := parsePlain(strings.TrimSuffix(temp, "C"))
@@ -29,7 +27,7 @@ func ParseCurve(text string) ([]CurvePoint, error) {
 		if !ok || errT != nil || errM != nil {
 			return nil, Refuse("write 96C@0min,89C@5min", "the temperature curve %q cannot be read", text)
 		}
-		points = append(points, CurvePoint{Minutes: m, TempC: t})
+		points = append(points, figure.CurvePoint{Minutes: m, TempC: t})
 	}
 	return points, nil
 }

@@ -98,7 +98,7 @@ func parsePass(text string, options quantity.Options) (trials.Pass, error) {
 	p := trials.Pass{VolumeL: t.VolumeL.Value, VolumeTempC: t.VolumeTempC, StartC: t.StartC, EndC: t.EndC, Minutes: t.Minutes,
 		Agitation: t.Agitation, InBag: t.InBag, Separation: t.Separation,
 		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG), TeaSG: valueOf(t.TeaSG), TeaPH: valueOf(t.TeaPH), Efficiency: t.Efficiency}
-	p.Curve = trials.CurveText(curveOf(t))
+	p.Curve = trials.CurveText(t.Curve)
 	return p, nil
 }
 

@@ -172,18 +172,9 @@ func parseStage(text string, options quantity.Options) (steeps.Treatment, error)
 	if err != nil {
 		return steeps.Treatment{}, err
 	}
-	s := steeps.Treatment{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: curveOf(t)}
+	s := steeps.Treatment{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: t.Curve}
 	if t.HasTemp {
 		s.StartC = &t.StartC
 	}
 	return s, nil
-}
-
-// curveOf is the thermometer readings of a pass or stage.
-func curveOf(t quantity.PassText) []trials.CurvePoint {
-	var curve []trials.CurvePoint
-	for _, c := range t.Curve {
-		curve = append(curve, trials.CurvePoint{Minutes: c.Minutes, TempC: c.TempC})
-	}
-	return curve
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
@@ -134,7 +135,7 @@ func (o steepOptions) stage(q *steeps.SteepRequest) error {
 // heat is the temperature of a material put in itself: one, two, or a curve.
 type heat struct {
 	startC, endC *float64
-	curve        []trials.CurvePoint
+	curve        []figure.CurvePoint
 }
 
 // readHeat reads it; nothing for an empty text.
@@ -144,7 +145,7 @@ func readHeat(text string) (heat, error) {
 		return heat{}, nil
 	case strings.Contains(text, "@"):
 		points, err := quantity.ParseCurve(text)
-		return heat{curve: curveOf(quantity.PassText{Curve: points})}, err
+		return heat{curve: points}, err
 	}
 	span, err := quantity.ParseTempSpan(text)
 	return heat{startC: &span.StartC, endC: span.EndC}, err

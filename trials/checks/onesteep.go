@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"hedgerow/extraction"
+	"hedgerow/trials/figure"
 )
 
 // oneSteepQuantities are the quantities of the steep model that are told by their
@@ -82,7 +83,7 @@ func reducedTimeLog(in *inputs) (float64, error) {
 	}
 	var p extraction.Pass
 	for i := range temps {
-		p.Curve = append(p.Curve, extraction.CurvePoint{Minutes: times[i], TempC: temps[i]})
+		p.Curve = append(p.Curve, figure.CurvePoint{Minutes: times[i], TempC: temps[i]})
 	}
 	return reducedMinutes(in, p)
 }

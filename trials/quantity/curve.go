@@ -1,15 +1,11 @@
 package quantity
 
-// CurvePoint is one thermometer reading of a steep.
-type CurvePoint struct {
-	TempC   float64
-	Minutes float64 // since the start of the steep
-}
+import "hedgerow/trials/figure"
 
 // ParseCurve returns the readings that text gives: "96C@0min,89C@5min,72C@20min".
 // There are at least two, the first is at the start and the times increase;
 // otherwise it returns an *Error.
-func ParseCurve(text string) ([]CurvePoint, error) {
+func ParseCurve(text string) ([]figure.CurvePoint, error) {
 	r, err := newReader(text, Options{}, "96C@0min,89C@5min,72C@20min")
 	if err != nil {
 		return nil, err
@@ -60,7 +56,7 @@ func (p *passReader) curvePoint(m measure) error {
 	case len(curve) > 0 && l.Value <= curve[len(curve)-1].Minutes:
 		return p.fail(example, "the times of the readings do not increase")
 	}
-	p.pass.Curve = append(curve, CurvePoint{TempC: temp.Value, Minutes: l.Value})
+	p.pass.Curve = append(curve, figure.CurvePoint{TempC: temp.Value, Minutes: l.Value})
 	return nil
 }
 

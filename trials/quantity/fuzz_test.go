@@ -7,6 +7,8 @@ import (
 	"testing"
 	"unicode"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -166,7 +168,7 @@ func checkPass(t reporter, text string) {
 	}
 	checkAccepted(t, text, &p.VolumeL, tiny, huge)
 	checkAccepted(t, text, &Limited{Value: p.Minutes}, tiny, 1e14)
-	for _, c := range append(p.Curve, CurvePoint{TempC: p.StartC}) {
+	for _, c := range append(p.Curve, figure.CurvePoint{TempC: p.StartC}) {
 		checkAccepted(t, text, &Limited{Value: c.TempC}, TempMinC, TempMaxC)
 		checkAccepted(t, text, &Limited{Value: c.Minutes}, 0, p.Minutes)
 	}

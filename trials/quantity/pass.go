@@ -1,26 +1,30 @@
 package quantity
 
-import "strings"
+import (
+	"strings"
+
+	"hedgerow/trials/figure"
+)
 
 // PassText is one steep, as read. What was not written is nil or empty.
 type PassText struct {
-	VolumeL     Limited      // liquid put in, litres at VolumeTempC, or at 20 C
-	VolumeTempC *float64     // temperature at which VolumeL was measured: "400mL@96C"
-	StartC      float64      // temperature at the start, from Curve if there is one
-	HasTemp     bool         // StartC was written; only a stage and a pass with Efficiency go without
-	EndC        *float64     // at the end, nil for constant
-	Curve       []CurvePoint // thermometer readings, in place of one or two temperatures
-	Minutes     float64      // time of contact
-	Agitation   string       // one of the words below
-	InBag       bool         // in a bag or sock
-	Separation  string       // one of the words below
-	RecoveredL  *Limited     // liquid that came out, litres
-	HeldL       *Limited     // liquid that stayed in the material, litres
-	SpentG      *Limited     // weighed spent material
-	TeaSG       *Limited     // gravity of the liquid that came out
-	TeaPH       *Limited     // its pH
-	Efficiency  *float64     // share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
-	Assumptions []string     // which cup or gallon was meant
+	VolumeL     Limited             // liquid put in, litres at VolumeTempC, or at 20 C
+	VolumeTempC *float64            // temperature at which VolumeL was measured: "400mL@96C"
+	StartC      float64             // temperature at the start, from Curve if there is one
+	HasTemp     bool                // StartC was written; only a stage and a pass with Efficiency go without
+	EndC        *float64            // at the end, nil for constant
+	Curve       []figure.CurvePoint // thermometer readings, in place of one or two temperatures
+	Minutes     float64             // time of contact
+	Agitation   string              // one of the words below
+	InBag       bool                // in a bag or sock
+	Separation  string              // one of the words below
+	RecoveredL  *Limited            // liquid that came out, litres
+	HeldL       *Limited            // liquid that stayed in the material, litres
+	SpentG      *Limited            // weighed spent material
+	TeaSG       *Limited            // gravity of the liquid that came out
+	TeaPH       *Limited            // its pH
+	Efficiency  *float64            // share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
+	Assumptions []string            // which cup or gallon was meant
 	AsWritten   string
 }
 

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // describePass returns the parts of a pass in one line, for comparison.
@@ -139,7 +141,7 @@ func TestParsePassRefuses(t *testing.T) {
 
 // TestCurve reads readings.
 func TestCurve(t *testing.T) {
-	want := []CurvePoint{{96, 0}, {89.5, 5}, {72, 20}}
+	want := []figure.CurvePoint{{Minutes: 0, TempC: 96}, {Minutes: 5, TempC: 89.5}, {Minutes: 20, TempC: 72}}
 	got, err := ParseCurve("96C@0min, 89.5C@5min, 72C@20min")
 	if err != nil || !slices.Equal(got, want) {
 		t.Errorf("got %v, %v; want %v", got, err, want)

@@ -37,7 +37,7 @@ func (s *Steeper) treatmentOf(a trials.Addition) (Treatment, error) {
 		return t, nil
 	}
 	var err error
-	t.Curve, err = trials.ParseCurve(a.Curve)
+	t.Curve, err = trials.KeptCurve(a.Curve)
 	return t, err
 }
 

@@ -3,6 +3,7 @@ package steeps
 import (
 	"hedgerow/extraction"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // passOf turns a pass as logged into one of package extraction.
@@ -18,7 +19,7 @@ func passOf(p trials.Pass, spiritPct *float64) (extraction.Pass, error) {
 	// A cold steep that ends warmer than the room it stood in was not in that
 	// room: its temperature is taken as straight between start and end.
 	if p.Curve != "" {
-		curve, err := trials.ParseCurve(p.Curve)
+		curve, err := trials.KeptCurve(p.Curve)
 		if err != nil {
 			return out, err
 		}
@@ -48,12 +49,12 @@ func millilitres(l *float64) *float64 {
 
 // keptTo is a curve that lasts for minutes: beyond its last reading the
 // temperature is taken as kept.
-func keptTo(curve []trials.CurvePoint, minutes float64) []trials.CurvePoint {
+func keptTo(curve []figure.CurvePoint, minutes float64) []figure.CurvePoint {
 	last := curve[len(curve)-1]
 	if minutes <= last.Minutes {
 		return curve
 	}
-	return append(curve, trials.CurvePoint{Minutes: minutes, TempC: last.TempC})
+	return append(curve, figure.CurvePoint{Minutes: minutes, TempC: last.TempC})
 }
 
 // extraction turns a stage into a pass of package extraction.

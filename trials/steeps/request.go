@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/extraction"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // SteepRequest is a steep to work out, nothing stored.
@@ -32,7 +33,7 @@ type SteepRequest struct {
 type Treatment struct {
 	StartC     *float64 // nil takes what the method implies
 	EndC       *float64
-	Curve      []trials.CurvePoint // thermometer readings, in place of StartC and EndC
+	Curve      []figure.CurvePoint // thermometer readings, in place of StartC and EndC
 	Minutes    float64
 	Agitation  string
 	InBag      bool
