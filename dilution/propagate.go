@@ -39,6 +39,37 @@ func (a Account) Propagate() ([]StepResult, error) {
 	return results, nil
 }
 
+// BestValues returns the batch at the start and after each step without any
+// interval, for where only the figures themselves are looked at.
+//
+// Errors are those of Run.
+func (a Account) BestValues() ([]StepResult, error) {
+	p, err := a.compile()
+	if err != nil {
+		return nil, err
+	}
+	snaps, err := p.run()
+	if err != nil {
+		return nil, err
+	}
+	results := make([]StepResult, len(snaps))
+	for i, t := range p.trace(p.best) {
+		r := StepResult{Snapshot: snaps[i], DosesGPerL: make([]Estimate, len(p.tracers))}
+		for q := range NumQuantities {
+			if snaps[i].State.known(q) {
+				r.Estimates[q] = Estimate{Value: t.figures[q], OK: true}
+			}
+		}
+		for j, tracer := range p.tracers {
+			if tracer.AfterStep <= i {
+				r.DosesGPerL[j] = Estimate{Value: t.doses[j], OK: true}
+			}
+		}
+		results[i] = r
+	}
+	return results, nil
+}
+
 // estimate is the budget as a figure with its interval.
 func (b *Budget) estimate() Estimate {
 	if !b.OK {

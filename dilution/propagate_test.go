@@ -54,3 +54,21 @@ func TestPropagateAgreesWithDraws(t *testing.T) {
 	closeTo(t, "dose", f.Value, d.Value, 1e-12)
 	closeTo(t, "its low", f.Low, d.Low, 0.02*(d.High-d.Low))
 }
+
+// Best values are those of the account with intervals, to the last digit.
+func TestBestValues(t *testing.T) {
+	a := exampleOne(0.0005, 0.0005)
+	a.Tracers = []Tracer{{Name: "tea", AfterStep: 1, Amount: Within("tea", 25, 1)}}
+	bare, full := must(a.BestValues())(t), must(a.Propagate())(t)
+	for i := range full {
+		for q := range NumQuantities {
+			b, f := bare[i].Estimates[q], full[i].Estimates[q]
+			if b.Value != f.Value || b.OK != f.OK || b.HasBounds {
+				t.Errorf("step %d, %v: %+v, with its interval %+v", i, q, b, f)
+			}
+		}
+		if b, f := bare[i].DosesGPerL[0], full[i].DosesGPerL[0]; b.Value != f.Value || b.OK != f.OK {
+			t.Errorf("step %d: dose %+v, with its interval %+v", i, b, f)
+		}
+	}
+}

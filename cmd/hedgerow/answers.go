@@ -49,6 +49,11 @@ input with its origin and what it adds to the doubt of the strength.`,
 
 // trialSet reads the trials of a material.
 func (e *env) trialSet(name string) (*trials.Notebook, ledger.TrialSet, error) {
+	return e.gathered(name, ledger.Gather)
+}
+
+// gathered reads the notebook and gathers the trials of a material.
+func (e *env) gathered(name string, gather func(*trials.Notebook, trials.Material) (ledger.TrialSet, error)) (*trials.Notebook, ledger.TrialSet, error) {
 	n, err := e.readingScores()
 	if err != nil {
 		return nil, ledger.TrialSet{}, err
@@ -61,7 +66,7 @@ func (e *env) trialSet(name string) (*trials.Notebook, ledger.TrialSet, error) {
 	if err != nil {
 		return nil, ledger.TrialSet{}, err
 	}
-	s, err := ledger.Gather(n, m)
+	s, err := gather(n, m)
 	return n, s, err
 }
 
@@ -149,7 +154,7 @@ func (e *env) runSuggest(material, volume, target string, avoid []string, r deci
 		}
 		r.Avoid = append(r.Avoid, decisions.AvoidLimit{Attribute: strings.TrimSpace(name), AtMost: v})
 	}
-	n, s, err := e.trialSet(material)
+	n, s, err := e.gathered(material, ledger.GatherBest)
 	if err != nil {
 		return err
 	}

@@ -20,15 +20,11 @@ func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.Tria
 		counted[v.ID] = true
 	}
 	var from []string
-	gatherer, err := ledger.NewGatherer(n)
-	if err != nil {
-		return nil, nil
-	}
 	for _, other := range ledger.MaterialsUsed(n) {
 		if other == ours.Material.Key {
 			continue
 		}
-		study, ok := otherStudy(gatherer, materials, other, counted)
+		study, ok := otherStudy(ours, materials, other, counted)
 		if !ok {
 			continue
 		}
@@ -52,12 +48,12 @@ func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.Tria
 
 // otherStudy gathers the study of another material, if it has scores of glasses
 // that were not counted yet, and counts those.
-func otherStudy(g *ledger.Gatherer, materials trials.Materials, key string, counted map[string]bool) (doseresponse.Study, bool) {
+func otherStudy(ours ledger.TrialSet, materials trials.Materials, key string, counted map[string]bool) (doseresponse.Study, bool) {
 	m, ok := materials.Get(key)
 	if !ok {
 		return doseresponse.Study{}, false
 	}
-	s, err := g.Gather(m)
+	s, err := ours.Other(m)
 	if err != nil {
 		return doseresponse.Study{}, false
 	}

@@ -47,32 +47,33 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 	return study
 }
 
+// mostSpreads is how many trials of one method speak for its spread.
+const mostSpreads = 8
+
 // methodPriors are the priors of the potencies of the methods: the spread of the
-// class, and that of the predicted doses of all its trials, in squares. No trial
-// of a method stands for it alone, or the order of the records would choose one.
+// class, and that of the predicted doses of its trials, in squares. No trial of a
+// method stands for it alone, or the order of the records would choose one; of
+// many trials some do, evenly spaced over their doses, since the spread of a dose
+// costs fifty times as much as the dose.
 func methodPriors(s ledger.TrialSet) map[string]doseresponse.MethodPrior {
-	squares := map[string][]float64{}
-	for _, t := range s.Trials {
+	by := map[string][]int{} // trials by method, in order of dose
+	for i, t := range s.Trials {
 		if t.Method != "" && !t.Control {
-			spread := spreadLn(t.Effective)
-			squares[t.Method] = append(squares[t.Method], spread*spread)
+			by[t.Method] = append(by[t.Method], i)
 		}
 	}
 	priors := map[string]doseresponse.MethodPrior{}
-	for method, list := range squares {
-		slices.Sort(list) // sums of floats go by order
-		sd := math.Hypot(methodSD[s.Class], math.Sqrt(stat.Mean(list, nil)))
+	for method, all := range by {
+		count := min(len(all), mostSpreads)
+		squares := make([]float64, count)
+		for k := range squares {
+			spread := s.SpreadLn(all[k*len(all)/count])
+			squares[k] = spread * spread
+		}
+		sd := math.Hypot(methodSD[s.Class], math.Sqrt(stat.Mean(squares, nil)))
 		priors[method] = doseresponse.MethodPrior{SD: math.Min(sd, 1.5)}
 	}
 	return priors
-}
-
-// spreadLn is the sd of the logarithm of an estimate from its 95 % interval.
-func spreadLn(e ledger.Estimate) float64 {
-	if !e.HasBounds || e.Low <= 0 || e.High <= e.Low {
-		return 0
-	}
-	return math.Log(e.High/e.Low) / (2 * 1.96)
 }
 
 // ageOf is the age of a trial at its first tasting in days since it was brewed.

@@ -307,8 +307,7 @@ func TestStudyOfASet(t *testing.T) {
 	}
 	// Spread of a method: 0.25 of the water class (page on extraction, section 4)
 	// and that of the dose itself, in squares.
-	e := invented.SetOf(t, n).Trials[1].Effective
-	if sd := study.MethodPrior[trials.MethodTea].SD; sd < 0.25 || sd > 0.25+spreadLn(e) {
+	if sd := study.MethodPrior[trials.MethodTea].SD; sd < 0.25 || sd > 0.25+invented.SetOf(t, n).SpreadLn(2) {
 		t.Errorf("sd of the method %g", sd)
 	}
 }

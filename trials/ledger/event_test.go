@@ -10,6 +10,7 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/steeps"
 
 	"pgregory.net/rapid"
 )
@@ -158,7 +159,7 @@ func drawBatch(t *rapid.T) (*trials.Notebook, trials.Batch) {
 func TestLedgerProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n, b := drawBatch(t)
-		k, err := newBook(n)
+		k, err := newBook(n, steeps.Full)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -48,7 +48,7 @@ var LedgerDraws = dilution.Draws{N: 10_000, Seed: 20260301}
 // Of folds the events of a batch into its account. Nothing of it is
 // stored: a corrected record changes all that follows.
 func Of(n *trials.Notebook, b trials.Batch) (Ledger, error) {
-	k, err := newBook(n)
+	k, err := newBook(n, steeps.Full)
 	if err != nil {
 		return Ledger{}, err
 	}
@@ -65,27 +65,28 @@ type book struct {
 	fold      func(dilution.Account) ([]dilution.StepResult, error)
 }
 
-// newBook returns a book for ledgers that are shown: every interval is drawn.
-func newBook(n *trials.Notebook) (*book, error) {
+// newBook returns a book in a detail: intervals are drawn where the ledger is
+// shown, propagated to first order for trials by the hundred.
+func newBook(n *trials.Notebook, d steeps.Detail) (*book, error) {
 	materials, err := n.Catalogue()
 	if err != nil {
 		return nil, err
 	}
-	x := n.Index()
-	return &book{history: newHistory(x), materials: materials, limits: limitsOf(n), steeper: steeps.NewSteeper(x, materials),
-		fold: func(a dilution.Account) ([]dilution.StepResult, error) { return a.MonteCarlo(LedgerDraws) }}, nil
+	return (&book{history: newHistory(n.Index()), materials: materials, limits: limitsOf(n)}).in(d), nil
 }
 
-// newQuickBook returns a book for trials by the hundred: intervals by
-// propagation to first order, and effective doses of the class that counts alone.
-func newQuickBook(n *trials.Notebook) (*book, error) {
-	k, err := newBook(n)
-	if err != nil {
-		return nil, err
+// in returns the book with its ledgers in another detail.
+func (k book) in(d steeps.Detail) *book {
+	k.steeper = steeps.NewSteeper(k.Index, k.materials, d)
+	switch d {
+	case steeps.OneClass:
+		k.fold = dilution.Account.Propagate
+	case steeps.BestValues:
+		k.fold = dilution.Account.BestValues
+	default:
+		k.fold = func(a dilution.Account) ([]dilution.StepResult, error) { return a.MonteCarlo(LedgerDraws) }
 	}
-	k.steeper = steeps.NewQuickSteeper(k.Index, k.materials)
-	k.fold = dilution.Account.Propagate
-	return k, nil
+	return &k
 }
 
 // ledger folds the events of a batch.
@@ -120,7 +121,7 @@ func (k *book) laidOut(b trials.Batch) (*ledgerBuilder, error) {
 // check returns the error that Of would, from the best values alone: whether an
 // account can be does not hang on the draws for its intervals.
 func check(n *trials.Notebook, b trials.Batch) error {
-	k, err := newQuickBook(n)
+	k, err := newBook(n, steeps.BestValues)
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/steeps"
 
 	"pgregory.net/rapid"
 )
@@ -48,7 +49,7 @@ func endOf(t *rapid.T, materials trials.Materials, additions []trials.Addition) 
 		events = append(events, a)
 	}
 	n, b := batchOf(events...)
-	k, err := newBook(n)
+	k, err := newBook(n, steeps.Full)
 	if err != nil {
 		t.Fatal(err)
 	}

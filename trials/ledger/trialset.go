@@ -2,11 +2,13 @@ package ledger
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"time"
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/steeps"
 )
 
 // Trial is a batch or child batch seen as one treatment with a material. A
@@ -61,6 +63,34 @@ type TrialSet struct {
 	Peeked   []string // names of tastings whose key was looked at before the end
 	Open     []string // names of tastings that were not blind
 	NoLedger []string // names of batches with the material whose dose cannot be known, for want of an original gravity
+
+	from *Gatherer // works out what is asked for later; nil for a set made by hand
+}
+
+// Other gathers the trials of another material of the same notebook, without
+// intervals; none for a set made by hand.
+func (s TrialSet) Other(m trials.Material) (TrialSet, error) {
+	if s.from == nil {
+		return TrialSet{Material: m}, nil
+	}
+	return s.from.Gather(m)
+}
+
+// SpreadLn is the standard deviation of the logarithm of the effective dose of a
+// trial, by its index; 0 for a dose without doubt.
+func (s TrialSet) SpreadLn(trial int) float64 {
+	e := s.Trials[trial].Effective
+	if !e.HasBounds && s.from != nil {
+		t, err := s.from.close.trial(s.Trials[trial].Batch, s.Material)
+		if err != nil {
+			return 0
+		}
+		e = t.Effective
+	}
+	if !e.HasBounds || e.Low <= 0 || e.High <= e.Low {
+		return 0
+	}
+	return math.Log(e.High/e.Low) / (2 * 1.96)
 }
 
 // Scored is a score with what it is of.
@@ -75,17 +105,18 @@ type Scored struct {
 // is worked out once.
 type Gatherer struct {
 	*book
+	close    *book                       // the same in closer detail: with intervals
 	evenings map[string][]trials.Serving // by id of the tasting, in the order of their codes
 	scores   map[string][]trials.Score   // by id of the serving
 }
 
-// NewGatherer returns a Gatherer for the notebook as it is now.
-func NewGatherer(n *trials.Notebook) (*Gatherer, error) {
-	k, err := newQuickBook(n)
+// newGatherer returns a Gatherer whose ledgers are in a detail.
+func newGatherer(n *trials.Notebook, d steeps.Detail) (*Gatherer, error) {
+	k, err := newBook(n, d)
 	if err != nil {
 		return nil, err
 	}
-	g := &Gatherer{book: k, evenings: map[string][]trials.Serving{}, scores: map[string][]trials.Score{}}
+	g := &Gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{}, scores: map[string][]trials.Score{}}
 	for _, v := range n.Servings {
 		g.evenings[v.TastingID] = append(g.evenings[v.TastingID], v)
 	}
@@ -104,9 +135,20 @@ func NewGatherer(n *trials.Notebook) (*Gatherer, error) {
 }
 
 // Gather gathers the trials of a material: every batch that got it, and as
-// controls the batches without it that were served beside them.
+// controls the batches without it that were served beside them. Doses and
+// strengths have their intervals, to first order.
 func Gather(n *trials.Notebook, m trials.Material) (TrialSet, error) {
-	g, err := NewGatherer(n)
+	g, err := newGatherer(n, steeps.OneClass)
+	if err != nil {
+		return TrialSet{}, err
+	}
+	return g.Gather(m)
+}
+
+// GatherBest is Gather without intervals but those that TrialSet.SpreadLn works
+// out when asked.
+func GatherBest(n *trials.Notebook, m trials.Material) (TrialSet, error) {
+	g, err := newGatherer(n, steeps.BestValues)
 	if err != nil {
 		return TrialSet{}, err
 	}
@@ -115,7 +157,7 @@ func Gather(n *trials.Notebook, m trials.Material) (TrialSet, error) {
 
 // Gather gathers the trials of a material.
 func (g *Gatherer) Gather(m trials.Material) (TrialSet, error) {
-	s := TrialSet{Material: m, Class: trials.ClassIndex(m)}
+	s := TrialSet{Material: m, Class: trials.ClassIndex(m), from: g}
 	for _, c := range g.Claims {
 		if c.MaterialKey == m.Key {
 			s.Claims = append(s.Claims, c)

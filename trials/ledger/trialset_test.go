@@ -318,3 +318,30 @@ func TestRepeatIsStampedOnce(t *testing.T) {
 		t.Errorf("tasted at %v", got)
 	}
 }
+
+// A set gathered at its best values has the same trials and doses as one with
+// intervals, and works out the same spread when asked.
+func TestBestValuesAreThoseWithIntervals(t *testing.T) {
+	n := series()
+	m, err := shipped(t).Find("hibiscus")
+	if err != nil {
+		t.Fatal(err)
+	}
+	full, err := Gather(n, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	best, err := GatherBest(n, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, f := range full.Trials {
+		b := best.Trials[i]
+		if b.Batch.Name != f.Batch.Name || b.Effective.HasBounds || len(b.Uses) != len(f.Uses) {
+			t.Errorf("trial %s: %+v, with intervals %+v", f.Batch.Name, b.Effective, f.Effective)
+		}
+		near(t, f.Batch.Name, b.Effective.Value, f.Effective.Value, 1e-12*f.Effective.Value)
+		near(t, "strength of "+f.Batch.Name, b.ABVBefore, f.ABVBefore, 1e-12)
+		near(t, "spread of "+f.Batch.Name, best.SpreadLn(i), full.SpreadLn(i), 1e-12)
+	}
+}

@@ -70,7 +70,7 @@ func Inform(n *trials.Notebook, materials trials.Materials, q SteepRequest, pote
 	if err != nil {
 		return q, err
 	}
-	q.Remembered = NewSteeper(n.Index(), materials).remembered(m.Key, n.Now)
+	q.Remembered = NewSteeper(n.Index(), materials, Full).remembered(m.Key, n.Now)
 	for _, p := range potencies {
 		if p.MaterialKey == m.Key && p.Method == q.Method {
 			q.Own = &p

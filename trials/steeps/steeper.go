@@ -10,7 +10,7 @@ import (
 type Steeper struct {
 	index     *trials.Index
 	materials trials.Materials
-	quick     bool
+	detail    Detail
 	held      map[string][]heldThen // measured held liquid by material, in time order
 	jugs      map[string]course     // by id of the extract
 	direct    map[string]reckoned   // by id of the addition
@@ -28,29 +28,30 @@ type reckoned struct {
 	err   error
 }
 
-// NewSteeper returns a Steeper for what is shown in full: yields of every class,
-// with the origin of each figure.
-func NewSteeper(x *trials.Index, materials trials.Materials) *Steeper {
-	return &Steeper{index: x, materials: materials, jugs: map[string]course{}, direct: map[string]reckoned{}}
-}
+// Detail says how much of a yield is worked out.
+type Detail int
 
-// NewQuickSteeper returns a Steeper for trials by the hundred: yields of the class
-// that counts for the material alone, without the origins of their figures.
-func NewQuickSteeper(x *trials.Index, materials trials.Materials) *Steeper {
-	s := NewSteeper(x, materials)
-	s.quick = true
-	return s
+// The details, the most first.
+const (
+	Full       Detail = iota // every class with intervals, and the origin of each figure
+	OneClass                 // the class that counts for the material, with its interval
+	BestValues               // the class that counts, without an interval
+)
+
+// NewSteeper returns a Steeper that works out yields in a detail.
+func NewSteeper(x *trials.Index, materials trials.Materials, d Detail) *Steeper {
+	return &Steeper{index: x, materials: materials, detail: d, jugs: map[string]course{}, direct: map[string]reckoned{}}
 }
 
 // OfExtract works out what an extract gives.
 func OfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract) (Yield, error) {
-	return NewSteeper(n.Index(), materials).ofExtract(x)
+	return NewSteeper(n.Index(), materials, Full).ofExtract(x)
 }
 
 // OfDirect works out what a material put in itself gives up. A material that
 // is still in is reckoned up to now.
 func OfDirect(n *trials.Notebook, materials trials.Materials, a trials.Addition) (Yield, error) {
-	return NewSteeper(n.Index(), materials).ofDirect(a)
+	return NewSteeper(n.Index(), materials, Full).ofDirect(a)
 }
 
 // JugOf follows an extract that gives y: pours and top-ups in time order. Volumes
@@ -84,8 +85,11 @@ func (s *Steeper) Direct(a trials.Addition) (Yield, error) {
 
 // yieldOf runs a steep and names what comes out.
 func (s *Steeper) yieldOf(steep extraction.Steep, m trials.Material, method string) (Yield, error) {
-	if s.quick {
-		return quickYield(steep, m, method)
+	switch s.detail {
+	case OneClass:
+		return oneClassYield(steep, m, method)
+	case BestValues:
+		return bestYield(steep, m, method)
 	}
 	return fullYield(steep, m, method)
 }

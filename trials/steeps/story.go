@@ -18,7 +18,7 @@ type ExtractStory struct {
 // StoryOf works out an extract, what became of it, and what the defaults would have
 // made of it.
 func StoryOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (ExtractStory, error) {
-	y, jug, err := NewSteeper(n.Index(), materials).Follow(x)
+	y, jug, err := NewSteeper(n.Index(), materials, Full).Follow(x)
 	if err != nil {
 		return ExtractStory{}, err
 	}

@@ -136,14 +136,25 @@ func fullYield(s extraction.Steep, m trials.Material, method string) (Yield, err
 	return y, nil
 }
 
-// quickYield is fullYield for the class of the material alone.
-func quickYield(s extraction.Steep, m trials.Material, method string) (Yield, error) {
+// oneClassYield is fullYield for the class of the material alone.
+func oneClassYield(s extraction.Steep, m trials.Material, method string) (Yield, error) {
 	y, err := plainYield(s, m, method)
 	if err != nil {
 		return y, err
 	}
 	band, err := s.DoseBand(extraction.Mix{IntoL: hugeL}, extraction.Class(y.Class))
 	y.Grams[y.Class] = gramsOf(band)
+	return y, trials.ProblemOf(err)
+}
+
+// bestYield is oneClassYield without the interval.
+func bestYield(s extraction.Steep, m trials.Material, method string) (Yield, error) {
+	y, err := plainYield(s, m, method)
+	if err != nil {
+		return y, err
+	}
+	dose, err := y.Result.Dose(extraction.Mix{IntoL: hugeL})
+	y.Grams[y.Class] = dilution.Estimate{Value: dose.EffectiveGPerL[y.Class] * hugeL, OK: true}
 	return y, trials.ProblemOf(err)
 }
 
