@@ -9,6 +9,7 @@ import (
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -20,7 +21,7 @@ func dilution(t testing.TB, edit func(*ledger.DiluteRequest)) ledger.Dilution {
 	if err != nil {
 		t.Fatal(err)
 	}
-	q := ledger.DiluteRequest{VolumeL: ledger.Limited{Value: 12}, OG: ledger.Limited{Value: 1.048}, FG: ledger.Limited{Value: 1.010},
+	q := ledger.DiluteRequest{VolumeL: figure.Limited{Value: 12}, OG: figure.Limited{Value: 1.048}, FG: figure.Limited{Value: 1.010},
 		GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit}
 	edit(&q)
 	d, err := ledger.Dilute(materials, q)
@@ -32,8 +33,8 @@ func dilution(t testing.TB, edit func(*ledger.DiluteRequest)) ledger.Dilution {
 
 // water is 0.6 L of it, with 30 IBU in the beer.
 func water(q *ledger.DiluteRequest) {
-	q.IBU = &ledger.Limited{Value: 30}
-	q.Liquids = []ledger.Liquid{{Kind: "water", VolumeL: &ledger.Limited{Value: 0.6}}}
+	q.IBU = &figure.Limited{Value: 30}
+	q.Liquids = []ledger.Liquid{{Kind: "water", VolumeL: &figure.Limited{Value: 0.6}}}
 }
 
 // Example 1 of the page on dilution, as a reader and as a program see it. Digits
@@ -79,9 +80,9 @@ func TestDilutionView(t *testing.T) {
 func TestDilutionViewInFermentation(t *testing.T) {
 	v := Dilution(dilution(t, func(q *ledger.DiluteRequest) {
 		q.VolumeL.Value, q.OG.Value = 18, 1.052
-		q.FG = ledger.Limited{Value: 1.011, HalfWidth: 0.002, HasLimit: true}
-		q.Now = &ledger.Limited{Value: 1.020}
-		q.Liquids = []ledger.Liquid{{Kind: "material", Material: "raspberry", MassG: &ledger.Limited{Value: 2500}, RetainKgKg: &ledger.Limited{Value: 0.5}}}
+		q.FG = figure.Limited{Value: 1.011, HalfWidth: 0.002, HasLimit: true}
+		q.Now = &figure.Limited{Value: 1.020}
+		q.Liquids = []ledger.Liquid{{Kind: "material", Material: "raspberry", MassG: &figure.Limited{Value: 2500}, RetainKgKg: &figure.Limited{Value: 0.5}}}
 	}), quantity.Metric, DiluteExtra{Explain: true})
 	text := drawing.AsText(t, v.Document, 100)
 	for _, want := range []string{"before", "mixed", "fermented", "racked", "without the additions it would end at 1.011", "5.4", "g of CO2 still to come"} {

@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 
@@ -155,7 +156,7 @@ type limitedReader struct {
 }
 
 // into reads a required amount.
-func (r *limitedReader) into(dst *ledger.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
+func (r *limitedReader) into(dst *figure.Limited, flag, text string, read func(string) (figure.Limited, error)) {
 	if r.err != nil {
 		return
 	}
@@ -164,15 +165,15 @@ func (r *limitedReader) into(dst *ledger.Limited, flag, text string, read func(s
 		r.err = inFlag(flag, err)
 		return
 	}
-	*dst = ledger.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
+	*dst = l
 }
 
 // maybe reads an optional amount.
-func (r *limitedReader) maybe(dst **ledger.Limited, flag, text string, read func(string) (quantity.Limited, error)) {
+func (r *limitedReader) maybe(dst **figure.Limited, flag, text string, read func(string) (figure.Limited, error)) {
 	if text == "" || r.err != nil {
 		return
 	}
-	*dst = &ledger.Limited{}
+	*dst = &figure.Limited{}
 	r.into(*dst, flag, text, read)
 }
 
@@ -197,24 +198,24 @@ func (r *limitedReader) share(dst *float64, flag, text string, most float64) {
 	*dst = v
 }
 
-func (r *limitedReader) volume(text string) (quantity.Limited, error) {
+func (r *limitedReader) volume(text string) (figure.Limited, error) {
 	v, err := quantity.ParseVolume(text, r.options)
 	return v.VolumeL, err
 }
 
-func (r *limitedReader) gravity(text string) (quantity.Limited, error) {
+func (r *limitedReader) gravity(text string) (figure.Limited, error) {
 	g, err := quantity.ParseGravity(text, ledger.SGFromPlato)
 	r.warnings = append(r.warnings, g.Warnings...)
 	return g.SG, err
 }
 
-func (r *limitedReader) number(text string) (quantity.Limited, error) {
+func (r *limitedReader) number(text string) (figure.Limited, error) {
 	value, limit, has := strings.Cut(text, "+-")
 	v, err := plainNumber(value)
 	if err != nil || v < 0 {
-		return quantity.Limited{}, trials.Refuse("write 30 or 30+-2", "%q is not a number of zero or more", text)
+		return figure.Limited{}, trials.Refuse("write 30 or 30+-2", "%q is not a number of zero or more", text)
 	}
-	out := quantity.Limited{Value: v, HasLimit: has}
+	out := figure.Limited{Value: v, HasLimit: has}
 	if has {
 		if out.HalfWidth, err = plainNumber(limit); err != nil || out.HalfWidth < 0 {
 			return out, trials.Refuse("write 30 or 30+-2", "the limit of %q is not a number of zero or more", text)

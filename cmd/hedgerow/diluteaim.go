@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 
 	"github.com/spf13/cobra"
@@ -129,8 +130,8 @@ func (o diluteOptions) beerInJars(e *env, j ledger.Jar) (*ledger.State, error) {
 	if err != nil {
 		return nil, err
 	}
-	q.VolumeL = ledger.Limited{Value: j.BeerL}
-	q.Liquids = []ledger.Liquid{{Kind: "water", VolumeL: &ledger.Limited{Value: j.AddedL + j.WaterL}}}
+	q.VolumeL = figure.Limited{Value: j.BeerL}
+	q.Liquids = []ledger.Liquid{{Kind: "water", VolumeL: &figure.Limited{Value: j.AddedL + j.WaterL}}}
 	if j.AddedL+j.WaterL == 0 {
 		q.Liquids = nil
 	}

@@ -8,6 +8,7 @@ import (
 	"hedgerow/report"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
@@ -103,7 +104,7 @@ func parsePass(text string, options quantity.Options) (trials.Pass, error) {
 }
 
 // valueOf is an optional amount without its limit.
-func valueOf(l *quantity.Limited) *float64 {
+func valueOf(l *figure.Limited) *float64 {
 	if l == nil {
 		return nil
 	}

@@ -10,18 +10,10 @@ import (
 // the same text means the same in a calculator and in a record.
 func liquidOf(p quantity.Addition) ledger.Liquid {
 	return ledger.Liquid{
-		Kind: p.Kind, Material: p.Material, VolumeL: limited(p.VolumeL), MassG: limited(p.MassG), TempC: p.TempC,
-		StrengthPct: limited(p.StrengthPct), SolidsGPerL: limited(p.SolidsGPerL), Plato: limited(p.Plato), SG: limited(p.SG), OG: limited(p.OG), FG: limited(p.FG),
-		RetainKgKg: limited(p.RetainKgKg), FermentsPct: limited(p.FermentsPct), ExtractedPct: limited(p.ExtractedPct),
+		Kind: p.Kind, Material: p.Material, VolumeL: p.VolumeL, MassG: p.MassG, TempC: p.TempC,
+		StrengthPct: p.StrengthPct, SolidsGPerL: p.SolidsGPerL, Plato: p.Plato, SG: p.SG, OG: p.OG, FG: p.FG,
+		RetainKgKg: p.RetainKgKg, FermentsPct: p.FermentsPct, ExtractedPct: p.ExtractedPct,
 	}
-}
-
-// limited is an amount with its limit in the words of package trials.
-func limited(l *quantity.Limited) *ledger.Limited {
-	if l == nil {
-		return nil
-	}
-	return &ledger.Limited{Value: l.Value, HalfWidth: l.HalfWidth, HasLimit: l.HasLimit}
 }
 
 // fruitAdded fills in fruit that was written as one text, such as "2.5kg

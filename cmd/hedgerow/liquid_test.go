@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -48,7 +49,7 @@ func TestCalculatorAndRecordAgree(t *testing.T) {
 			t.Fatal(err)
 		}
 		l := liquidOf(p)
-		calculated, err := ledger.Dilute(materials, ledger.DiluteRequest{VolumeL: ledger.Limited{Value: 10}, OG: ledger.Limited{Value: 1.048}, FG: ledger.Limited{Value: 1.010},
+		calculated, err := ledger.Dilute(materials, ledger.DiluteRequest{VolumeL: figure.Limited{Value: 10}, OG: figure.Limited{Value: 1.048}, FG: figure.Limited{Value: 1.010},
 			Liquids: []ledger.Liquid{l}, GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit})
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)

@@ -3,6 +3,7 @@ package checks
 import (
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
@@ -63,10 +64,10 @@ func readDilution(in *inputs, kind string) (ledger.Dilution, error) {
 }
 
 // exact is an amount without a limit.
-func exact(v float64) ledger.Limited { return ledger.Limited{Value: v, HasLimit: true} }
+func exact(v float64) figure.Limited { return figure.Limited{Value: v, HasLimit: true} }
 
 // exactly is an optional amount without a limit.
-func exactly(v *float64) *ledger.Limited {
+func exactly(v *float64) *figure.Limited {
 	if v == nil {
 		return nil
 	}

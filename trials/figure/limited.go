@@ -7,3 +7,9 @@ type Limited struct {
 	HalfWidth float64 // in the same unit; 0 unless HasLimit
 	HasLimit  bool    // whether a limit was written at all
 }
+
+// Times returns the number in a unit of which there are factor in the old one.
+func (l Limited) Times(factor float64) Limited {
+	l.Value, l.HalfWidth = l.Value*factor, l.HalfWidth*factor
+	return l
+}

@@ -7,16 +7,17 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // DiluteRequest is a beer and what is to go into it, nothing stored.
 type DiluteRequest struct {
-	VolumeL      Limited
-	OG           Limited
-	FG           Limited  // final gravity, or the expected one if Now is given
-	Now          *Limited // gravity while fermentation is under way
-	IBU, SRM     *Limited
-	CO2Volumes   *Limited
+	VolumeL      figure.Limited
+	OG           figure.Limited
+	FG           figure.Limited  // final gravity, or the expected one if Now is given
+	Now          *figure.Limited // gravity while fermentation is under way
+	IBU, SRM     *figure.Limited
+	CO2Volumes   *figure.Limited
 	Liquids      []Liquid
 	GravityLimit float64 // half-width of gravities without a limit of their own, SG
 	VolumeLimit  float64 // the same of the volume, as a share
@@ -155,7 +156,7 @@ func (q DiluteRequest) account(materials trials.Materials, from origins) (diluti
 // start is the beer before. A bitterness of 1 stands in for one not given, so
 // that the dilution factor comes out with its interval.
 func (q DiluteRequest) start(from origins) dilution.Start {
-	s := dilution.Start{VolumeL: from.typed(q.VolumeL.input("volume", q.VolumeLimit), &q.VolumeL), SRM: q.passive(from, "colour", q.SRM), CO2Volumes: q.passive(from, "CO2", q.CO2Volumes)}
+	s := dilution.Start{VolumeL: from.typed(input(&q.VolumeL, "volume", q.VolumeLimit), &q.VolumeL), SRM: q.passive(from, "colour", q.SRM), CO2Volumes: q.passive(from, "CO2", q.CO2Volumes)}
 	og := q.gravity(from, "original gravity", q.OG)
 	s.OG = &og
 	fg := q.gravity(from, "final gravity", q.FG)
@@ -172,8 +173,8 @@ func (q DiluteRequest) start(from origins) dilution.Start {
 }
 
 // passive is a figure that nothing but mixing changes.
-func (q DiluteRequest) passive(from origins, name string, l *Limited) *dilution.Input {
-	in := l.optional(name, 1)
+func (q DiluteRequest) passive(from origins, name string, l *figure.Limited) *dilution.Input {
+	in := optional(l, name, 1)
 	if in != nil {
 		*in = from.typed(*in, l)
 	}
@@ -182,8 +183,8 @@ func (q DiluteRequest) passive(from origins, name string, l *Limited) *dilution.
 
 // gravity is a gravity with its own limit, or the common one split into what
 // all readings of one hydrometer share and the rest.
-func (q DiluteRequest) gravity(from origins, name string, l Limited) dilution.Input {
-	in := l.within(name, q.GravityLimit)
+func (q DiluteRequest) gravity(from origins, name string, l figure.Limited) dilution.Input {
+	in := within(&l, name, q.GravityLimit)
 	if q.ZeroError > 0 {
 		in.Shared, in.SharedHalfWidth = "zero error of the hydrometer", q.ZeroError
 		in.HalfWidth = max(in.HalfWidth-q.ZeroError, 0)

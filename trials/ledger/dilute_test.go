@@ -11,16 +11,19 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // exact is an amount with a limit of zero.
-func exact(v float64) *Limited { return &Limited{Value: v, HasLimit: true} }
+func exact(v float64) *figure.Limited { return &figure.Limited{Value: v, HasLimit: true} }
 
 // about is an amount with the default limit.
-func about(v float64) *Limited { return &Limited{Value: v} }
+func about(v float64) *figure.Limited { return &figure.Limited{Value: v} }
 
 // limited is an amount with a limit of its own.
-func limited(v, half float64) *Limited { return &Limited{Value: v, HalfWidth: half, HasLimit: true} }
+func limited(v, half float64) *figure.Limited {
+	return &figure.Limited{Value: v, HalfWidth: half, HasLimit: true}
+}
 
 // beerOf is a finished beer with the default limits.
 func beerOf(volumeL, og, fg float64, liquids ...Liquid) DiluteRequest {
@@ -301,7 +304,7 @@ func TestNothingAddedChangesNothing(t *testing.T) {
 // 10 L and 2 L of another beer of unknown bitterness give 10/12.000029.
 func TestDilutionFactorOfABlend(t *testing.T) {
 	other := Liquid{Kind: "beer", VolumeL: exact(2), OG: exact(1.060), FG: exact(1.014)}
-	for _, ibu := range []*Limited{nil, about(30)} {
+	for _, ibu := range []*figure.Limited{nil, about(30)} {
 		q := beerOf(10, 1.048, 1.010, other)
 		q.IBU = ibu
 		d, stages := diluted(t, q)

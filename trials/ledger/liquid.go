@@ -5,31 +5,25 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
-
-// Limited is an amount with the limit that was written with it.
-type Limited struct {
-	Value     float64
-	HalfWidth float64 // holds only if HasLimit
-	HasLimit  bool
-}
 
 // Liquid is a liquid, sugar or weighed fruit as typed, with its limits.
 type Liquid struct {
 	Kind         string // water, tea, spirit, juice, wort, beer, sugar, dextrose, honey, maple, agave, molasses or material
 	Material     string // of kind material
 	Of           string // which addition it is, where there are several; part of the names of its figures
-	VolumeL      *Limited
-	MassG        *Limited
+	VolumeL      *figure.Limited
+	MassG        *figure.Limited
 	TempC        *float64
-	StrengthPct  *Limited
-	SolidsGPerL  *Limited
-	Plato        *Limited
-	SG           *Limited
-	OG, FG       *Limited
-	RetainKgKg   *Limited
-	FermentsPct  *Limited
-	ExtractedPct *Limited // share of juice and solubles that fruit gives up
+	StrengthPct  *figure.Limited
+	SolidsGPerL  *figure.Limited
+	Plato        *figure.Limited
+	SG           *figure.Limited
+	OG, FG       *figure.Limited
+	RetainKgKg   *figure.Limited
+	FermentsPct  *figure.Limited
+	ExtractedPct *figure.Limited // share of juice and solubles that fruit gives up
 }
 
 // FillLiquid puts a liquid into an addition, in the form in which it is kept.
@@ -56,20 +50,20 @@ func FillFruit(a *trials.Addition, l Liquid) {
 	a.RetainKgKg, a.FermentsPct, a.ExtractedPct = keep(a, "retain_kg_kg", l.RetainKgKg), keep(a, "ferments_pct", l.FermentsPct), keep(a, "extracted_pct", l.ExtractedPct)
 }
 
-// keep returns the value of a figure and keeps its limit under the name that the
-// figure has in JSON.
-func keep(a *trials.Addition, figure string, l *Limited) *float64 {
+// keep returns the value of a figure and keeps its limit under the name that it
+// has in JSON.
+func keep(a *trials.Addition, name string, l *figure.Limited) *float64 {
 	if l != nil && l.HasLimit {
 		if a.Limits == nil {
 			a.Limits = trials.Limits{}
 		}
-		a.Limits[figure] = l.HalfWidth
+		a.Limits[name] = l.HalfWidth
 	}
 	return valueOf(l)
 }
 
 // valueOf is an optional amount without its limit.
-func valueOf(l *Limited) *float64 {
+func valueOf(l *figure.Limited) *float64 {
 	if l == nil {
 		return nil
 	}
@@ -95,19 +89,19 @@ func asFruit(a trials.Addition) Liquid {
 }
 
 // kept is an optional figure with the limit that was kept for it.
-func kept(a trials.Addition, figure string, v *float64) *Limited {
+func kept(a trials.Addition, name string, v *float64) *figure.Limited {
 	if v == nil {
 		return nil
 	}
-	half, has := a.Limits[figure]
-	return &Limited{Value: *v, HalfWidth: half, HasLimit: has}
+	half, has := a.Limits[name]
+	return &figure.Limited{Value: *v, HalfWidth: half, HasLimit: has}
 }
 
 // platoPerSG turns a limit of a gravity into one of degrees Plato: 0.001 is 0.25.
 const platoPerSG = 250
 
 // platoOf is the extract of a juice or wort: as given, or from its gravity.
-func (l Liquid) platoOf() *Limited {
+func (l Liquid) platoOf() *figure.Limited {
 	if l.Plato != nil || l.SG == nil {
 		return l.Plato
 	}
@@ -115,11 +109,11 @@ func (l Liquid) platoOf() *Limited {
 	if err != nil {
 		return nil
 	}
-	return &Limited{Value: plato, HalfWidth: platoPerSG * l.SG.HalfWidth, HasLimit: l.SG.HasLimit}
+	return &figure.Limited{Value: plato, HalfWidth: platoPerSG * l.SG.HalfWidth, HasLimit: l.SG.HasLimit}
 }
 
 // within is an amount as an input; without a limit of its own it gets half.
-func (l *Limited) within(name string, half float64) dilution.Input {
+func within(l *figure.Limited, name string, half float64) dilution.Input {
 	if l.HasLimit {
 		half = l.HalfWidth
 	}
@@ -128,12 +122,12 @@ func (l *Limited) within(name string, half float64) dilution.Input {
 
 // input is an amount as an input; without a limit of its own it gets fallback,
 // a share of itself.
-func (l *Limited) input(name string, fallback float64) dilution.Input {
-	return l.within(name, fallback*math.Abs(l.Value))
+func input(l *figure.Limited, name string, fallback float64) dilution.Input {
+	return within(l, name, fallback*math.Abs(l.Value))
 }
 
 // optional is an optional amount as an input without a limit of its own.
-func (l *Limited) optional(name string, scale float64) *dilution.Input {
+func optional(l *figure.Limited, name string, scale float64) *dilution.Input {
 	if l == nil {
 		return nil
 	}
@@ -142,10 +136,4 @@ func (l *Limited) optional(name string, scale float64) *dilution.Input {
 		in.HalfWidth = l.HalfWidth * scale
 	}
 	return &in
-}
-
-// times is an amount in another unit.
-func (l Limited) times(factor float64) *Limited {
-	l.Value, l.HalfWidth = l.Value*factor, l.HalfWidth*factor
-	return &l
 }

@@ -3,6 +3,7 @@ package ledger
 import (
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // liquidMaker turns liquids into steps of an account and notes where each
@@ -29,11 +30,11 @@ func (k liquidMaker) steps(l Liquid) (in dilution.Step, out dilution.Step, err e
 			ABVPct: *k.figure(l, "strength of ", l.StrengthPct, 1), SolidsGPerL: k.figure(l, "solids of ", l.SolidsGPerL, 1)}}, nil, nil
 	case "juice", "wort":
 		p := l.platoOf()
-		plato := k.origins.typed(p.within(l.named("extract of "), platoPerSG*k.gravityLimit), p)
+		plato := k.origins.typed(within(p, l.named("extract of "), platoPerSG*k.gravityLimit), p)
 		return dilution.Add{Liquid: dilution.AddJuice{VolumeL: k.volume(l), TempC: k.temp(l), Plato: plato, Fermentability: k.figure(l, "fermentable share of ", l.FermentsPct, 0.01)}}, nil, nil
 	case "beer":
-		og := k.origins.typed(l.OG.within(l.named("original gravity of added "), k.gravityLimit), l.OG)
-		fg := k.origins.typed(l.FG.within(l.named("gravity of added "), k.gravityLimit), l.FG)
+		og := k.origins.typed(within(l.OG, l.named("original gravity of added "), k.gravityLimit), l.OG)
+		fg := k.origins.typed(within(l.FG, l.named("gravity of added "), k.gravityLimit), l.FG)
 		return dilution.Add{Liquid: dilution.AddBeer{Beer: dilution.Start{VolumeL: k.volume(l), VolumeTempC: k.temp(l), OG: &og, NowSG: &fg, Finished: true}}}, nil, nil
 	}
 	return k.sugar(l)
@@ -54,7 +55,7 @@ func (l Liquid) named(lead string) string {
 // volume is the volume of a liquid; without a limit of its own it is off by what
 // jugs are off.
 func (k liquidMaker) volume(l Liquid) dilution.Input {
-	return k.origins.typed(l.VolumeL.input(l.named("volume of "), additionLimit), l.VolumeL)
+	return k.origins.typed(input(l.VolumeL, l.named("volume of "), additionLimit), l.VolumeL)
 }
 
 // temp is the temperature at which the volume was measured, nil for 20 C.
@@ -63,8 +64,8 @@ func (k liquidMaker) temp(l Liquid) *dilution.Input {
 }
 
 // figure is an optional figure that has no limit unless one was typed.
-func (k liquidMaker) figure(l Liquid, lead string, v *Limited, scale float64) *dilution.Input {
-	in := v.optional(l.named(lead), scale)
+func (k liquidMaker) figure(l Liquid, lead string, v *figure.Limited, scale float64) *dilution.Input {
+	in := optional(v, l.named(lead), scale)
 	if in != nil {
 		*in = k.origins.typed(*in, v)
 	}
@@ -105,7 +106,7 @@ func (l Liquid) byVolume() (Liquid, error) {
 	if l.MassG == nil || err != nil {
 		return l, missingVolume(l)
 	}
-	l.VolumeL, l.MassG = l.MassG.times(1/density), nil
+	l.VolumeL, l.MassG = new(l.MassG.Times(1/density)), nil
 	return l, nil
 }
 
@@ -140,7 +141,7 @@ func (k liquidMaker) sugar(l Liquid) (dilution.Step, dilution.Step, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	f := dilution.AddSugar(s, k.origins.typed(l.MassG.times(0.001).input(l.named("mass of "), additionLimit), l.MassG))
+	f := dilution.AddSugar(s, k.origins.typed(input(new(l.MassG.Times(0.001)), l.named("mass of "), additionLimit), l.MassG))
 	f.Water = k.origins.note(dilution.Within(l.named("water share of "), s.Water, 0), fromCatalogue, "")
 	f.Sugar = k.origins.note(dilution.Within(l.named("sugar share of "), s.Sugar, 0), fromCatalogue, "")
 	f.Fermentability = k.figure(l, "fermentable share of ", l.FermentsPct, 0.01)
@@ -185,7 +186,7 @@ func (k liquidMaker) fruitIn(l Liquid, m trials.Material, form string) (dilution
 // weighed is the mass of fruit; the common key says that the pulp taken out
 // later is the same weighing.
 func (k liquidMaker) weighed(l Liquid) dilution.Input {
-	in := l.MassG.times(0.001).input(l.named("mass of "), additionLimit)
+	in := input(new(l.MassG.Times(0.001)), l.named("mass of "), additionLimit)
 	in.Shared, in.SharedHalfWidth, in.HalfWidth = in.Name, in.HalfWidth, 0
 	return k.origins.typed(in, l.MassG)
 }
@@ -197,5 +198,5 @@ func (k liquidMaker) retain(l Liquid) dilution.Input {
 	if l.RetainKgKg == nil {
 		return k.origins.note(dilution.Within(name, retainKgKg, retainLimit), fromDefault, limitDefault)
 	}
-	return k.origins.typed(l.RetainKgKg.input(name, retainLimit/retainKgKg), l.RetainKgKg)
+	return k.origins.typed(input(l.RetainKgKg, name, retainLimit/retainKgKg), l.RetainKgKg)
 }

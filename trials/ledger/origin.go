@@ -1,6 +1,9 @@
 package ledger
 
-import "hedgerow/dilution"
+import (
+	"hedgerow/dilution"
+	"hedgerow/trials/figure"
+)
 
 // Origin says where a figure of a calculation and its limit come from, in words.
 type Origin struct {
@@ -35,7 +38,7 @@ func (o origins) note(in dilution.Input, value, limit string) dilution.Input {
 }
 
 // typed notes an input that was typed, with a limit of its own or the default.
-func (o origins) typed(in dilution.Input, l *Limited) dilution.Input {
+func (o origins) typed(in dilution.Input, l *figure.Limited) dilution.Input {
 	if l != nil && l.HasLimit {
 		return o.note(in, fromYou, limitTyped)
 	}

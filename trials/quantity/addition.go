@@ -1,26 +1,30 @@
 package quantity
 
-import "strings"
+import (
+	"strings"
+
+	"hedgerow/trials/figure"
+)
 
 // Addition is a liquid or sugar put into a batch, as read. What was not written
 // is nil; unknown is not zero.
 type Addition struct {
-	Kind         string   // one of the kinds below
-	Material     string   // name of the material if Kind is KindMaterial
-	VolumeL      *Limited // as measured at TempC, or at 20 C
-	MassG        *Limited // grams; an addition has either a volume or a mass
-	TempC        *float64 // temperature at which VolumeL was measured
-	StrengthPct  *Limited // % vol of a spirit
-	SolidsGPerL  *Limited // dissolved solids, g per litre as measured
-	Plato        *Limited // sugar content of juice or wort, degrees Plato
-	SG           *Limited // the same as specific gravity
-	OG           *Limited // original gravity of another beer
-	FG           *Limited // its final gravity
-	RetainKgKg   *Limited // liquid that the pulp keeps when it is taken out, kg/kg
-	FermentsPct  *Limited // share of the sugar that ferments
-	ExtractedPct *Limited // share of juice and solubles that fruit gives up
-	Assumptions  []string // which gallon, cup or spoon was meant
-	Warnings     []string // about gravities outside the tables
+	Kind         string          // one of the kinds below
+	Material     string          // name of the material if Kind is KindMaterial
+	VolumeL      *figure.Limited // as measured at TempC, or at 20 C
+	MassG        *figure.Limited // grams; an addition has either a volume or a mass
+	TempC        *float64        // temperature at which VolumeL was measured
+	StrengthPct  *figure.Limited // % vol of a spirit
+	SolidsGPerL  *figure.Limited // dissolved solids, g per litre as measured
+	Plato        *figure.Limited // sugar content of juice or wort, degrees Plato
+	SG           *figure.Limited // the same as specific gravity
+	OG           *figure.Limited // original gravity of another beer
+	FG           *figure.Limited // its final gravity
+	RetainKgKg   *figure.Limited // liquid that the pulp keeps when it is taken out, kg/kg
+	FermentsPct  *figure.Limited // share of the sugar that ferments
+	ExtractedPct *figure.Limited // share of juice and solubles that fruit gives up
+	Assumptions  []string        // which gallon, cup or spoon was meant
+	Warnings     []string        // about gravities outside the tables
 	AsWritten    string
 }
 
@@ -180,7 +184,7 @@ func (a *additionReader) bare(m measure, pointed bool) error {
 }
 
 // set fills a field once.
-func (a *additionReader) set(field **Limited, l Limited, err error, what string) error {
+func (a *additionReader) set(field **figure.Limited, l figure.Limited, err error, what string) error {
 	if err != nil {
 		return err
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hedgerow/trials/figure"
 	"hedgerow/trials/spelling"
 )
 
@@ -69,7 +70,7 @@ func (a *additionReader) parts() []string {
 	var parts []string
 	for _, p := range []struct {
 		name  string
-		field *Limited
+		field *figure.Limited
 	}{
 		{"strength", a.add.StrengthPct}, {"solids", a.add.SolidsGPerL}, {"plato", a.add.Plato}, {"gravity", a.add.SG},
 		{"og", a.add.OG}, {"fg", a.add.FG}, {"retain", a.add.RetainKgKg}, {"ferments", a.add.FermentsPct}, {"extracted", a.add.ExtractedPct},

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // describe returns the parts of an addition in one line, for comparison.
@@ -18,7 +20,7 @@ func describe(a Addition) string {
 	}
 	for _, p := range []struct {
 		name  string
-		field *Limited
+		field *figure.Limited
 	}{
 		{"L", a.VolumeL}, {"g", a.MassG}, {"%", a.StrengthPct}, {"g/L", a.SolidsGPerL}, {"P", a.Plato}, {"sg", a.SG},
 		{"og", a.OG}, {"fg", a.FG}, {"retain", a.RetainKgKg}, {"ferments", a.FermentsPct}, {"extracted", a.ExtractedPct},

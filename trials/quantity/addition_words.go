@@ -1,6 +1,10 @@
 package quantity
 
-import "slices"
+import (
+	"slices"
+
+	"hedgerow/trials/figure"
+)
 
 // kindRule says which parts an addition of one kind may and must have.
 type kindRule struct {
@@ -105,7 +109,7 @@ func (a *additionReader) keyed(word string) error {
 	switch word {
 	case "og", "fg", "sg":
 		g, err := a.gravity()
-		field := map[string]**Limited{"og": &a.add.OG, "fg": &a.add.FG, "sg": &a.add.SG}[word]
+		field := map[string]**figure.Limited{"og": &a.add.OG, "fg": &a.add.FG, "sg": &a.add.SG}[word]
 		a.add.Warnings = append(a.add.Warnings, g.Warnings...)
 		return a.set(field, g.SG, err, word)
 	case "ferments":
@@ -122,11 +126,11 @@ func (a *additionReader) keyed(word string) error {
 }
 
 // retain reads the kilograms of liquid that a kilogram of pulp keeps.
-func (a *additionReader) retain() (Limited, error) {
+func (a *additionReader) retain() (figure.Limited, error) {
 	const most = 10 // kg/kg; pulp that keeps more is no longer pulp (judgement)
 	m, err := a.measure()
 	if err != nil {
-		return Limited{}, err
+		return figure.Limited{}, err
 	}
 	l := m.base()
 	switch {

@@ -1,15 +1,17 @@
 package quantity
 
+import "hedgerow/trials/figure"
+
 // Volume is a volume as read.
 type Volume struct {
-	VolumeL     Limited  // litres
-	Assumptions []string // which gallon, spoon or barrel was meant
+	VolumeL     figure.Limited // litres
+	Assumptions []string       // which gallon, spoon or barrel was meant
 }
 
 // Mass is a mass as read.
 type Mass struct {
-	MassG       Limited  // grams
-	Assumptions []string // which spoon weight was used
+	MassG       figure.Limited // grams
+	Assumptions []string       // which spoon weight was used
 }
 
 // ParseVolume returns the volume that text gives, in litres and above zero:
@@ -76,13 +78,13 @@ func (r *reader) mass() (Mass, error) {
 
 // chained reads an amount of one unit, or of units that follow each other
 // downwards: "1 lb 4 oz", "1 h 30 min". A limit may stand at the end.
-func (r *reader) chained() (Limited, dimension, error) {
+func (r *reader) chained() (figure.Limited, dimension, error) {
 	m, err := r.measure()
 	if err != nil {
-		return Limited{}, none, err
+		return figure.Limited{}, none, err
 	}
 	if m.unit.dim == none {
-		return Limited{}, none, r.noUnit(r.example)
+		return figure.Limited{}, none, r.noUnit(r.example)
 	}
 	return r.chain(m)
 }
@@ -90,7 +92,7 @@ func (r *reader) chained() (Limited, dimension, error) {
 // chain adds the smaller units of the same chain that follow m, and returns the
 // sum in the base unit. A number that does not belong to the chain is left for
 // whoever reads on: in "1 h 30C" the 30 C is another quantity.
-func (r *reader) chain(m measure) (Limited, dimension, error) {
+func (r *reader) chain(m measure) (figure.Limited, dimension, error) {
 	total, unit := m.base(), m.unit
 	for unit.chain != "" && !m.hasHalf && r.peek().kind == numberToken {
 		mark, assumed := r.at, len(r.assumed)
@@ -117,7 +119,7 @@ func (r *reader) chain(m measure) (Limited, dimension, error) {
 
 // positive refuses zero and negative values, and a limit that reaches below
 // zero: a volume of 1 +- 2 L cannot be meant.
-func (r *reader) positive(l Limited, what string) error {
+func (r *reader) positive(l figure.Limited, what string) error {
 	switch {
 	case l.Value <= 0:
 		return r.fail("write an amount above zero", "the %s is not above zero", what)

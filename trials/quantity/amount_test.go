@@ -3,6 +3,8 @@ package quantity
 import (
 	"math"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // limited is a number with a limit; without one the half-width is 0.
@@ -12,7 +14,7 @@ type limited struct {
 }
 
 // checkLimited compares l with a case by hand calculation.
-func checkLimited(t *testing.T, c limited, l Limited, err error) {
+func checkLimited(t *testing.T, c limited, l figure.Limited, err error) {
 	t.Helper()
 	if err != nil {
 		t.Error(err)

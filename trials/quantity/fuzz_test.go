@@ -44,7 +44,7 @@ func checkRefusal(t reporter, text string, err error) bool {
 
 // checkAccepted checks that an accepted number is finite and lies in a range,
 // and that its limit is not negative.
-func checkAccepted(t reporter, text string, l *Limited, low, high float64) {
+func checkAccepted(t reporter, text string, l *figure.Limited, low, high float64) {
 	t.Helper()
 	if l == nil {
 		return
@@ -86,7 +86,7 @@ func checkSingles(t reporter, text string) {
 		checkAccepted(t, text, &l, TempMinC, TempMaxC)
 	}
 	if s, err := ParseTempSpan(text); checkRefusal(t, text, err) && s.EndC != nil {
-		checkAccepted(t, text, &Limited{Value: *s.EndC}, TempMinC, TempMaxC)
+		checkAccepted(t, text, &figure.Limited{Value: *s.EndC}, TempMinC, TempMaxC)
 	}
 	if l, err := ParseDuration(text); checkRefusal(t, text, err) {
 		checkAccepted(t, text, &l, tiny, 1e14)
@@ -115,8 +115,8 @@ func checkDose(t reporter, text string) {
 	if !checkRefusal(t, text, err) {
 		return
 	}
-	checkAccepted(t, text, &Limited{Value: d.LowGPerL}, tiny, 1e30)
-	checkAccepted(t, text, &Limited{Value: d.HighGPerL}, d.LowGPerL, 1e30)
+	checkAccepted(t, text, &figure.Limited{Value: d.LowGPerL}, tiny, 1e30)
+	checkAccepted(t, text, &figure.Limited{Value: d.HighGPerL}, d.LowGPerL, 1e30)
 	if d.IsRange != (d.HighGPerL > d.LowGPerL) {
 		t.Errorf("%q: %+v", text, d)
 	}
@@ -145,11 +145,11 @@ func checkAddition(t reporter, text string) {
 	checkAccepted(t, text, a.SolidsGPerL, 0, 1000)
 	checkAccepted(t, text, a.Plato, 0, 50)
 	checkAccepted(t, text, a.RetainKgKg, 0, 10)
-	for _, g := range []*Limited{a.SG, a.OG, a.FG} {
+	for _, g := range []*figure.Limited{a.SG, a.OG, a.FG} {
 		checkAccepted(t, text, g, SGMin, SGMax)
 	}
 	if a.TempC != nil {
-		checkAccepted(t, text, &Limited{Value: *a.TempC}, TempMinC, TempMaxC)
+		checkAccepted(t, text, &figure.Limited{Value: *a.TempC}, TempMinC, TempMaxC)
 	}
 }
 
@@ -167,14 +167,14 @@ func checkPass(t reporter, text string) {
 		return
 	}
 	checkAccepted(t, text, &p.VolumeL, tiny, huge)
-	checkAccepted(t, text, &Limited{Value: p.Minutes}, tiny, 1e14)
+	checkAccepted(t, text, &figure.Limited{Value: p.Minutes}, tiny, 1e14)
 	for _, c := range append(p.Curve, figure.CurvePoint{TempC: p.StartC}) {
-		checkAccepted(t, text, &Limited{Value: c.TempC}, TempMinC, TempMaxC)
-		checkAccepted(t, text, &Limited{Value: c.Minutes}, 0, p.Minutes)
+		checkAccepted(t, text, &figure.Limited{Value: c.TempC}, TempMinC, TempMaxC)
+		checkAccepted(t, text, &figure.Limited{Value: c.Minutes}, 0, p.Minutes)
 	}
 	for _, c := range []*float64{p.EndC, p.VolumeTempC} {
 		if c != nil {
-			checkAccepted(t, text, &Limited{Value: *c}, TempMinC, TempMaxC)
+			checkAccepted(t, text, &figure.Limited{Value: *c}, TempMinC, TempMaxC)
 		}
 	}
 	checkAccepted(t, text, p.RecoveredL, 0, huge)

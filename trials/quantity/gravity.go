@@ -3,13 +3,15 @@ package quantity
 import (
 	"fmt"
 	"math"
+
+	"hedgerow/trials/figure"
 )
 
 // Gravity is a specific gravity as read.
 type Gravity struct {
-	SG       Limited  // specific gravity 20/20
-	Plato    *float64 // as written, nil if it was written as specific gravity
-	Warnings []string // above SGWarn
+	SG       figure.Limited // specific gravity 20/20
+	Plato    *float64       // as written, nil if it was written as specific gravity
+	Warnings []string       // above SGWarn
 }
 
 // Plato values are turned into gravities between these bounds; outside them no
@@ -65,7 +67,7 @@ func (r *reader) gravity() (Gravity, error) {
 
 // fromPlato converts degrees Plato and their limit, whose half-width in gravity
 // is half the difference between the gravities at its two ends.
-func (r *reader) fromPlato(p Limited) (Gravity, error) {
+func (r *reader) fromPlato(p figure.Limited) (Gravity, error) {
 	if r.opt.PlatoToSG == nil {
 		return Gravity{}, r.fail("write the specific gravity, such as 1.048", "degrees Plato cannot be converted here")
 	}
@@ -73,7 +75,7 @@ func (r *reader) fromPlato(p Limited) (Gravity, error) {
 		return Gravity{}, r.fail("write it as 1.048 or 12P", "%s P is outside %g to %g P", digits3(p.Value), minPlato, maxPlato)
 	}
 	convert := r.opt.PlatoToSG
-	g := Gravity{Plato: &p.Value, SG: Limited{Value: convert(p.Value), HasLimit: p.HasLimit}}
+	g := Gravity{Plato: &p.Value, SG: figure.Limited{Value: convert(p.Value), HasLimit: p.HasLimit}}
 	if p.HasLimit {
 		g.SG.HalfWidth = (convert(p.Value+p.HalfWidth) - convert(p.Value-p.HalfWidth)) / 2
 	}

@@ -8,7 +8,7 @@ import (
 
 // PassText is one steep, as read. What was not written is nil or empty.
 type PassText struct {
-	VolumeL     Limited             // liquid put in, litres at VolumeTempC, or at 20 C
+	VolumeL     figure.Limited      // liquid put in, litres at VolumeTempC, or at 20 C
 	VolumeTempC *float64            // temperature at which VolumeL was measured: "400mL@96C"
 	StartC      float64             // temperature at the start, from Curve if there is one
 	HasTemp     bool                // StartC was written; only a stage and a pass with Efficiency go without
@@ -18,11 +18,11 @@ type PassText struct {
 	Agitation   string              // one of the words below
 	InBag       bool                // in a bag or sock
 	Separation  string              // one of the words below
-	RecoveredL  *Limited            // liquid that came out, litres
-	HeldL       *Limited            // liquid that stayed in the material, litres
-	SpentG      *Limited            // weighed spent material
-	TeaSG       *Limited            // gravity of the liquid that came out
-	TeaPH       *Limited            // its pH
+	RecoveredL  *figure.Limited     // liquid that came out, litres
+	HeldL       *figure.Limited     // liquid that stayed in the material, litres
+	SpentG      *figure.Limited     // weighed spent material
+	TeaSG       *figure.Limited     // gravity of the liquid that came out
+	TeaPH       *figure.Limited     // its pH
 	Efficiency  *float64            // share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
 	Assumptions []string            // which cup or gallon was meant
 	AsWritten   string
@@ -189,7 +189,7 @@ func (p *passReader) time(m measure) error {
 }
 
 // noLimit refuses a limit where it would be dropped.
-func (p *passReader) noLimit(l Limited, what string) error {
+func (p *passReader) noLimit(l figure.Limited, what string) error {
 	if !l.HasLimit {
 		return nil
 	}

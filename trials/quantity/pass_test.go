@@ -34,7 +34,7 @@ func describePass(p PassText) string {
 	}
 	for _, m := range []struct {
 		name  string
-		field *Limited
+		field *figure.Limited
 	}{{"recovered", p.RecoveredL}, {"held", p.HeldL}, {"spent", p.SpentG}, {"sg", p.TeaSG}, {"ph", p.TeaPH}} {
 		if m.field != nil {
 			fmt.Fprintf(&b, " %s=%.6g", m.name, m.field.Value)

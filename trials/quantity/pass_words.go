@@ -1,5 +1,7 @@
 package quantity
 
+import "hedgerow/trials/figure"
+
 // passWord is a word that may stand in a pass.
 type passWord struct {
 	words []string
@@ -101,7 +103,7 @@ func (p *passReader) keyed() error {
 }
 
 // setMeasured reads a volume or mass that was measured after the steep.
-func (p *passReader) setMeasured(field **Limited, key string, want dimension) error {
+func (p *passReader) setMeasured(field **figure.Limited, key string, want dimension) error {
 	example := "40mL"
 	if want == mass {
 		example = "120g"
@@ -124,7 +126,7 @@ func (p *passReader) setMeasured(field **Limited, key string, want dimension) er
 }
 
 // setOnce fills a field that may be given once.
-func (p *passReader) setOnce(field **Limited, key string, l Limited, err error) error {
+func (p *passReader) setOnce(field **figure.Limited, key string, l figure.Limited, err error) error {
 	if err != nil {
 		return err
 	}

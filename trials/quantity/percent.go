@@ -1,26 +1,30 @@
 package quantity
 
-import "fmt"
+import (
+	"fmt"
+
+	"hedgerow/trials/figure"
+)
 
 // ParsePercent returns the percentage that text gives, 0 to 100: "10%", "10 %",
 // "10 percent", "40% vol", "60+-1%" (one percentage point). A number without the
 // sign is an *Error, since 0.1 may mean 10 % or 0.1 %; so is one outside 0 to
 // 100. Whether 100 makes sense is for the caller to know.
-func ParsePercent(text string) (Limited, error) {
+func ParsePercent(text string) (figure.Limited, error) {
 	return parse(text, Options{}, "percentage", "10%", (*reader).percentage)
 }
 
 // percentage reads a percentage from 0 to 100.
-func (r *reader) percentage() (Limited, error) {
+func (r *reader) percentage() (figure.Limited, error) {
 	m, err := r.measure()
 	if err != nil {
-		return Limited{}, err
+		return figure.Limited{}, err
 	}
 	return r.percentageOf(m)
 }
 
 // percentageOf checks that m is a percentage from 0 to 100.
-func (r *reader) percentageOf(m measure) (Limited, error) {
+func (r *reader) percentageOf(m measure) (figure.Limited, error) {
 	l := m.base()
 	switch {
 	case m.unit.dim == none && r.peek().kind == wordToken:
@@ -40,20 +44,20 @@ func (r *reader) percentageOf(m measure) (Limited, error) {
 }
 
 // acidity reads a pH at which r stands.
-func (r *reader) acidity() (Limited, error) {
+func (r *reader) acidity() (figure.Limited, error) {
 	r.word("ph")
 	if t := r.peek(); t.kind == numberToken && t.comma3 {
 		r.tokens[r.at].comma3 = false // a pH has no thousands
 	}
 	m, err := r.measure()
 	if err != nil {
-		return Limited{}, err
+		return figure.Limited{}, err
 	}
 	switch {
 	case m.unit.dim != none || m.relative || m.halfUnit.dim != none:
-		return Limited{}, r.fail("write it as 4.32 or 4.32+-0.05", "a pH has no unit")
+		return figure.Limited{}, r.fail("write it as 4.32 or 4.32+-0.05", "a pH has no unit")
 	case m.value < 0 || m.value > 14:
-		return Limited{}, r.fail("write a pH such as 4.32", "pH %s is outside 0 to 14", digits3(m.value))
+		return figure.Limited{}, r.fail("write a pH such as 4.32", "pH %s is outside 0 to 14", digits3(m.value))
 	}
 	return m.base(), nil
 }

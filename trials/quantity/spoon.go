@@ -3,23 +3,25 @@ package quantity
 import (
 	"fmt"
 	"slices"
+
+	"hedgerow/trials/figure"
 )
 
 // spooned reads spoons of a dry material as grams. Spoon weights are those of
 // level spoons; a heaped one may hold twice as much, which no text tells.
-func (r *reader) spooned() (Limited, error) {
+func (r *reader) spooned() (figure.Limited, error) {
 	m, err := r.measure()
 	if err != nil {
-		return Limited{}, err
+		return figure.Limited{}, err
 	}
 	perSpoon, err := r.spoonWeight(m.unit)
 	if err != nil {
-		return Limited{}, err
+		return figure.Limited{}, err
 	}
 	m.unit.scale = perSpoon
 	if m.halfUnit.dim == spoon {
 		if m.halfUnit.scale, err = r.spoonWeight(m.halfUnit); err != nil {
-			return Limited{}, err
+			return figure.Limited{}, err
 		}
 	}
 	return m.base(), nil

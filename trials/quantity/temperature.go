@@ -3,6 +3,8 @@ package quantity
 import (
 	"fmt"
 	"strings"
+
+	"hedgerow/trials/figure"
 )
 
 // TempSpan is the temperature of a steep: constant, or falling from start to
@@ -16,7 +18,7 @@ type TempSpan struct {
 // "96C", "205F", "96 degrees C", "96C+-2C". It returns an *Error for a number
 // without a scale, since 60 is a sensible temperature in either, for a limit in
 // per cent, and for what CheckTemp refuses.
-func ParseTemperature(text string) (Limited, error) {
+func ParseTemperature(text string) (figure.Limited, error) {
 	return parse(text, Options{}, "temperature", "96C or 205F", (*reader).temperature)
 }
 
@@ -41,26 +43,26 @@ func CheckTemp(tempC float64, asWritten string) error {
 }
 
 // temperature reads one temperature with its scale.
-func (r *reader) temperature() (Limited, error) {
+func (r *reader) temperature() (figure.Limited, error) {
 	m, err := r.measure()
 	if err != nil {
-		return Limited{}, err
+		return figure.Limited{}, err
 	}
 	return r.celsius(m)
 }
 
 // celsius checks that m is a possible temperature and returns it in Celsius,
 // t(C) = (t(F) - 32) / 1.8 [4].
-func (r *reader) celsius(m measure) (Limited, error) {
+func (r *reader) celsius(m measure) (figure.Limited, error) {
 	switch {
 	case m.unit.dim == none && r.peek().kind == wordToken:
-		return Limited{}, r.noUnit("96C or 205F")
+		return figure.Limited{}, r.noUnit("96C or 205F")
 	case m.unit.dim == none:
-		return Limited{}, r.fail("write 96C or 205F", "the temperature has no scale")
+		return figure.Limited{}, r.fail("write 96C or 205F", "the temperature has no scale")
 	case m.unit.dim != temperature:
-		return Limited{}, r.fail("write a temperature such as 96C or 205F", "it is %s, not a temperature", m.unit.dim.name())
+		return figure.Limited{}, r.fail("write a temperature such as 96C or 205F", "it is %s, not a temperature", m.unit.dim.name())
 	case m.relative:
-		return Limited{}, r.fail("write it as 96C+-2C", "a temperature has no limit in %%")
+		return figure.Limited{}, r.fail("write it as 96C+-2C", "a temperature has no limit in %%")
 	}
 	l := m.base()
 	return l, CheckTemp(l.Value, r.text)

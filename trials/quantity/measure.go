@@ -1,14 +1,10 @@
 package quantity
 
-import "math"
+import (
+	"math"
 
-// Limited is a number with the limit that was written with it: the true value
-// lies within Value - HalfWidth to Value + HalfWidth.
-type Limited struct {
-	Value     float64 // in the base unit of the field
-	HalfWidth float64 // in the same unit; 0 unless HasLimit
-	HasLimit  bool    // whether a limit was written at all
-}
+	"hedgerow/trials/figure"
+)
 
 // measure is a number as written, with its unit and limit.
 type measure struct {
@@ -27,8 +23,8 @@ type measure struct {
 //
 // A limit is a difference, so that of a Fahrenheit temperature is divided by 1.8
 // without the 32.
-func (m measure) base() Limited {
-	l := Limited{Value: m.unit.base(m.value), HasLimit: m.hasHalf}
+func (m measure) base() figure.Limited {
+	l := figure.Limited{Value: m.unit.base(m.value), HasLimit: m.hasHalf}
 	switch {
 	case !m.hasHalf:
 	case m.relative:
