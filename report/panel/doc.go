@@ -30,16 +30,13 @@
 // win because it came first: PositionEffect.
 //
 // Too little, right, too much: CountVotes always, as counts; Penalty for the
-// liking lost on each side; ProportionalOdds and ProportionalOddsMixed only as
-// a check from 20 answers on. Yes or no over several beers: CochranQ, over two
+// liking lost on each side. Yes or no over several beers: CochranQ, over two
 // McNemar.
 //
 // Can we tell it from the beer without: the DifferenceTest methods. Where does
 // the taste begin to show: AscendingThreshold, which is not the right dose.
 //
-// How strong is one form or method beside another: RelativePotency. What dose
-// gives a certain response: Logistic3 or Logistic4 with Sigmoid.Inverse, or
-// FitLogit with DoseLogit.DoseAt for yes and no.
+// How strong is one form or method beside another: RelativePotency.
 //
 // Who drinks what when, unseen: ServingOrders, ForcedChoiceOrders, Codes.
 //

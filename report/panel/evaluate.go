@@ -13,20 +13,12 @@ import (
 // checkInputs are all keys that the inputs of a check value may have; every
 // family reads its own.
 type checkInputs struct {
-	CSV                        string // name of the data file
-	Response, Treatment, Block string // columns of scores, trials and tasters
-	Subject, Rater, Type       string // icc: columns, and which of the six
-	A, B, Level, Control       string // levels to pick
-	Terms                      []string
-	Term, Cut                  string
-	Transform, Blocks          string // parallel: of y; none, block or latin
-	Standard, Test             string // parallel: samples; difference: the test
-	X, Y                       string // logistic: columns
-	LogX                       bool   `json:"log_x"`
-	Where                      map[string]string
-	Dose, Successes            string // logit: columns
-	Total, Group               string
-	P                          float64
+	CSV                        string    // name of the data file
+	Response, Treatment, Block string    // columns of scores, trials and tasters
+	Subject, Rater, Type       string    // icc: columns, and which of the six
+	A, B, Level, Control       string    // levels to pick
+	Transform, Blocks          string    // parallel: of y; none, block or latin
+	Standard, Test             string    // parallel: samples; difference: the test
 	Vote, Liking               string    // penalty: columns
 	Concentrations             []float64 // threshold: of the columns in order
 	Correct, N                 int
@@ -48,12 +40,7 @@ func families() map[string]family {
 		"friedman":   checkRanks,
 		"kendall":    checkRanks,
 		"icc":        checkICC,
-		"clm":        checkCLM,
-		"clmm":       checkCLMM,
 		"parallel":   checkParallel,
-		"logistic3":  checkLogistic3,
-		"logistic4":  checkLogistic4,
-		"logit":      checkLogit,
 		"cochran":    checkCochran,
 		"penalty":    checkPenalty,
 		"threshold":  checkThreshold,
@@ -70,10 +57,7 @@ func families() map[string]family {
 //
 //	blocks, mixed, tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
 //	icc                                               csv, response, subject, rater, type
-//	clm, clmm                                         csv, response, terms, block, cut, term, level
 //	parallel                                          csv, transform (none, ln, square), blocks (none, block, latin), standard, test
-//	logistic3, logistic4                              csv, x, y, log_x, where
-//	logit                                             csv, dose, successes, total, group, level, p
 //	cochran, penalty, threshold                       csv, vote, liking, concentrations
 //	binomial, difference                              correct, n, p0, test, alpha, dprime
 //

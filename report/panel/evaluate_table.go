@@ -49,22 +49,6 @@ func (t *table) fail(format string, args ...any) {
 	}
 }
 
-// where keeps the rows whose columns have the wanted texts.
-func (t *table) where(wanted map[string]string) {
-	for column, value := range wanted {
-		var kept [][]string
-		for i, text := range t.texts(column) {
-			if text == value {
-				kept = append(kept, t.rows[i])
-			}
-		}
-		t.rows = kept
-	}
-	if len(t.rows) == 0 {
-		t.fail("no row is left after choosing %v", wanted)
-	}
-}
-
 // texts returns a column as text; blanks for an empty column name.
 func (t *table) texts(column string) []string {
 	if t.err != nil {

@@ -27,11 +27,3 @@ func TestNumber(t *testing.T) {
 		}
 	})
 }
-
-// Rising order is that of the numbers, not of their first appearance.
-func TestSortedLevels(t *testing.T) {
-	levels, of := sortedLevels([]float64{3, -1, 3, 0, -1, 7})
-	if !slices.Equal(levels, []float64{-1, 0, 3, 7}) || !slices.Equal(of, []int{2, 0, 2, 1, 0, 3}) {
-		t.Errorf("levels %v, places %v", levels, of)
-	}
-}

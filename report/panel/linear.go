@@ -112,3 +112,22 @@ func (f factor) indicators() [][]float64 {
 func (f *linearFit) noisy(y []float64) bool {
 	return math.Sqrt(f.rss) > 1e-10*norm(y)
 }
+
+// dot is the inner product.
+func dot(a, b []float64) float64 {
+	var s float64
+	for i, v := range a {
+		s += v * b[i]
+	}
+	return s
+}
+
+// norm is the Euclidean length.
+func norm(a []float64) float64 { return math.Sqrt(dot(a, a)) }
+
+// axpy adds k times x to y.
+func axpy(k float64, x, y []float64) {
+	for i, v := range x {
+		y[i] += k * v
+	}
+}

@@ -43,17 +43,11 @@ func TestResultsReadable(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		scores := drawScores(t)
 		scale := math.Pow(10, float64(rapid.IntRange(-9, 9).Draw(t, "scale")))
-		votes := OrdinalData{Columns: []Column{{Term: "x"}}}
 		var points []AssayPoint
-		var lnDose, values []float64
 		for i := range scores {
 			scores[i].Value *= scale
-			votes.Response = append(votes.Response, math.Round(scores[i].Value/scale/4))
-			votes.Columns[0].X = append(votes.Columns[0].X, float64(len(scores[i].Trial)+int(scores[i].Trial[1])))
-			votes.Taster = append(votes.Taster, scores[i].Taster)
 			dose := float64(scores[i].Trial[1]-'0') * scale
 			points = append(points, AssayPoint{Sample: scores[i].Taster, Dose: dose, Y: scores[i].Value})
-			lnDose, values = append(lnDose, math.Log(dose)), append(values, scores[i].Value)
 		}
 		show := func(name string, result any, err error) {
 			if err != nil {
@@ -81,15 +75,7 @@ func TestResultsReadable(t *testing.T) {
 			control, _, err := mixed.Dunnett(mixed.Names[0])
 			show("Dunnett", control, err)
 		}
-		fit, err := ProportionalOdds(votes, 0.95)
-		show("ProportionalOdds", fit, err)
-		fit, err = ProportionalOddsMixed(votes, 0.95)
-		show("ProportionalOddsMixed", fit, err)
 		potency, err := RelativePotency(points, scores[0].Taster, 0.95)
 		show("RelativePotency", potency, err)
-		curve, err := Logistic3(lnDose, values, 0.95)
-		show("Logistic3", curve, err)
-		curve, err = Logistic4(lnDose, values, 0.95)
-		show("Logistic4", curve, err)
 	})
 }
