@@ -24,14 +24,9 @@
 // allow for many pairs is tiny.
 //
 // Do the tasters agree on the order: Friedman, with Kendall's W, for complete
-// scores. Do they agree on the numbers: IntraclassCorrelations. Who is strict,
-// who uses the whole scale, who follows the others: TasterTable. How large is
-// the noise of one glass: RepeatNoise from hidden repeats. Did the first glass
-// win because it came first: PositionEffect.
-//
-// Too little, right, too much: CountVotes always, as counts; Penalty for the
-// liking lost on each side. Yes or no over several beers: CochranQ, over two
-// McNemar.
+// scores. Who is strict, who uses the whole scale, who follows the others:
+// TasterTable. How large is the noise of one glass: RepeatNoise from hidden
+// repeats. Did the first glass win because it came first: PositionEffect.
 //
 // Can we tell it from the beer without: the DifferenceTest methods. Where does
 // the taste begin to show: AscendingThreshold, which is not the right dose.

@@ -15,11 +15,9 @@ import (
 type checkInputs struct {
 	CSV                        string    // name of the data file
 	Response, Treatment, Block string    // columns of scores, trials and tasters
-	Subject, Rater, Type       string    // icc: columns, and which of the six
 	A, B, Level, Control       string    // levels to pick
 	Transform, Blocks          string    // parallel: of y; none, block or latin
 	Standard, Test             string    // parallel: samples; difference: the test
-	Vote, Liking               string    // penalty: columns
 	Concentrations             []float64 // threshold: of the columns in order
 	Correct, N                 int
 	P0, Alpha, DPrime          float64
@@ -39,10 +37,7 @@ func families() map[string]family {
 		"dunnett":    checkDunnett,
 		"friedman":   checkRanks,
 		"kendall":    checkRanks,
-		"icc":        checkICC,
 		"parallel":   checkParallel,
-		"cochran":    checkCochran,
-		"penalty":    checkPenalty,
 		"threshold":  checkThreshold,
 		"binomial":   checkBinomial,
 		"difference": checkDifference,
@@ -56,9 +51,8 @@ func families() map[string]family {
 // package. Families and their inputs:
 //
 //	blocks, mixed, tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
-//	icc                                               csv, response, subject, rater, type
 //	parallel                                          csv, transform (none, ln, square), blocks (none, block, latin), standard, test
-//	cochran, penalty, threshold                       csv, vote, liking, concentrations
+//	threshold                                         csv, concentrations
 //	binomial, difference                              correct, n, p0, test, alpha, dprime
 //
 // Without "block" tukey and dunnett use the one-way layout.

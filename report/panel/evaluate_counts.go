@@ -2,37 +2,6 @@ package panel
 
 import "fmt"
 
-func checkCochran(_ checkInputs, t *table) (map[string]float64, error) {
-	r, err := CochranQ(t.truths())
-	if err != nil {
-		return nil, err
-	}
-	return map[string]float64{"q": r.Q, "p": r.P}, nil
-}
-
-func checkPenalty(in checkInputs, t *table) (map[string]float64, error) {
-	votes, likings := t.integers(in.Vote), t.numbers(in.Liking)
-	if t.err != nil {
-		return nil, t.err
-	}
-	answers := make([]Liking, len(votes))
-	for i, v := range votes {
-		answers[i] = Liking{Vote: v, Value: likings[i]}
-	}
-	p, err := Penalty(answers)
-	if err != nil {
-		return nil, err
-	}
-	values := make(map[string]float64)
-	if d := p.TooLittle; d.OK {
-		values["drop_low"], values["weighted_penalty_low"] = d.Drop, d.Weighted
-	}
-	if d := p.TooMuch; d.OK {
-		values["drop_high"], values["weighted_penalty_high"] = d.Drop, d.Weighted
-	}
-	return values, nil
-}
-
 func checkThreshold(in checkInputs, t *table) (map[string]float64, error) {
 	r, err := AscendingThreshold(in.Concentrations, t.truths())
 	if err != nil {

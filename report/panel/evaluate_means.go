@@ -79,19 +79,3 @@ func checkRanks(in checkInputs, t *table) (map[string]float64, error) {
 	}
 	return map[string]float64{"chi2": r.Chi2, "p": r.P, "w": r.W}, nil
 }
-
-// checkICC has one value without a name, the type is in the inputs.
-func checkICC(in checkInputs, t *table) (map[string]float64, error) {
-	a, err := IntraclassCorrelations(t.scores(in.Response, in.Subject, in.Rater), checkedLevel)
-	if err != nil {
-		return nil, err
-	}
-	v, ok := map[string]ICC{
-		"ICC1": a.ICC1, "ICC2": a.ICC2, "ICC3": a.ICC3,
-		"ICC1k": a.ICC1k, "ICC2k": a.ICC2k, "ICC3k": a.ICC3k,
-	}[in.Type]
-	if !ok {
-		return nil, fmt.Errorf("type %q: use ICC1, ICC2, ICC3, ICC1k, ICC2k or ICC3k", in.Type)
-	}
-	return map[string]float64{"": v.Value}, nil
-}

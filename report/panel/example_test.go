@@ -50,19 +50,3 @@ func ExampleServingOrders() {
 	fmt.Println(p.Balance.PositionEven, p.Balance.NeighbourEven, len(p.Warnings))
 	// Output: true true 0
 }
-
-// Votes are counted, never averaged.
-func ExampleCountVotes() {
-	counts, err := panel.CountVotes([]panel.Vote{
-		{Taster: "A", Trial: "cut", Value: -1},
-		{Taster: "B", Trial: "cut", Value: 0},
-		{Taster: "C", Trial: "cut", Value: -1},
-	})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	c := counts[0]
-	fmt.Printf("%s: %d too little, %d right, %d too much\n", c.Trial, c.TooLittle, c.Right, c.TooMuch)
-	// Output: cut: 2 too little, 1 right, 0 too much
-}

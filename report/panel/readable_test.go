@@ -65,8 +65,6 @@ func TestResultsReadable(t *testing.T) {
 		show("TasterTable", table, err)
 		ranks, err := Friedman(scores)
 		show("Friedman", ranks, err)
-		agreement, err := IntraclassCorrelations(scores, 0.95)
-		show("IntraclassCorrelations", agreement, err)
 		if mixed, err := MixedModel(scores, 0.95); err == nil {
 			show("MixedModel", mixed, nil)
 			show("Estimates", mixed.Estimates(), nil)
