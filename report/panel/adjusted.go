@@ -54,19 +54,8 @@ type Adjustment struct {
 	SmallestOK   bool     // there is noise to measure and a pair to compare
 	Warnings     []string // what the numbers cannot say, in words
 
-	fit      *trialFit // kept for Difference
-	interval bool      // there is noise to build intervals from
-}
-
-// TrialDifference is the difference between the adjusted means of two trials.
-type TrialDifference struct {
-	A, B  string  // the two trials
-	Value float64 // mean of A minus mean of B
-	SE    float64 // standard error, valid if OK
-	Low   float64 // ends of the interval, valid if OK
-	High  float64 // at the level of the Adjustment
-	P     float64 // two-sided p of no difference, for this pair alone; valid if OK
-	OK    bool    // an interval could be given
+	fit      *trialFit
+	interval bool // there is noise to build intervals from
 }
 
 // Adjusted returns the mean of each trial, adjusted for the level of the
@@ -178,38 +167,6 @@ func (a *Adjustment) listTasters() {
 	for k, name := range a.fit.tasters.names {
 		a.Tasters = append(a.Tasters, TasterLevel{Taster: name, Scores: count[k], Offset: a.fit.tasterEffect(k), Group: group[k]})
 	}
-}
-
-// Difference returns the adjusted mean of trial a minus that of trial b, with
-// the interval and the two-sided t test of this pair alone. When many pairs
-// are looked at, use Tukey or Dunnett, whose p-values allow for the search.
-//
-// Errors: an unknown trial; the same trial twice; two trials of different
-// groups, which share no taster even through others.
-func (a *Adjustment) Difference(first, second string) (TrialDifference, error) {
-	i, ok := a.fit.trials.find(first)
-	if !ok {
-		return TrialDifference{}, fmt.Errorf("trial %q has no scores: compare trials that were scored", first)
-	}
-	j, ok := a.fit.trials.find(second)
-	if !ok {
-		return TrialDifference{}, fmt.Errorf("trial %q has no scores: compare trials that were scored", second)
-	}
-	if i == j {
-		return TrialDifference{}, fmt.Errorf("trial %q cannot be compared with itself: name two trials", first)
-	}
-	if a.fit.piece(i) != a.fit.piece(j) {
-		return TrialDifference{}, fmt.Errorf("trials %q and %q share no taster, not even through other trials: have one person score both", first, second)
-	}
-	d := TrialDifference{A: first, B: second, Value: a.fit.mean(i) - a.fit.mean(j)}
-	if !a.interval {
-		return d, nil
-	}
-	d.SE = a.ResidualSD * math.Sqrt(a.fit.differenceVariance(i, j))
-	half := a.quantile() * d.SE
-	d.Low, d.High, d.OK = d.Value-half, d.Value+half, true
-	d.P = 2 * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(a.DF)}.Survival(math.Abs(d.Value)/d.SE)
-	return d, nil
 }
 
 // searched bounds the trials whose pairs are gone through for SmallestSeen.

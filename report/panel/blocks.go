@@ -1,10 +1,6 @@
 package panel
 
-import (
-	"fmt"
-
-	"gonum.org/v1/gonum/mathext"
-)
+import "gonum.org/v1/gonum/mathext"
 
 // FTest is an F test: the ratio of two mean squares with its chance under the
 // null hypothesis.
@@ -35,52 +31,4 @@ func newFTest(ss float64, df int, residual float64, residualDF int) FTest {
 // One less the distribution function would lose everything below 1e-16.
 func fTail(f, d1, d2 float64) float64 {
 	return mathext.RegIncBeta(d2/2, d1/2, d2/(d2+d1*f))
-}
-
-// TrialsDiffer is the F test that no trial differs from another, allowing for
-// the level of the tasters: the sum of squares of the trials after the
-// tasters, over the residual of the additive fit of Adjusted [1]. Missing
-// cells and repeats are allowed. "No difference shown" is not "no difference":
-// read it with Adjustment.SmallestSeen.
-//
-// Minimum: two tasters with two trials each.
-//
-// Errors: as Adjusted; no residual degrees of freedom; no trial that shares a
-// taster with another; scores without noise.
-func TrialsDiffer(scores []Score) (FTest, error) {
-	set, err := newScoreSet(scores)
-	if err != nil {
-		return FTest{}, err
-	}
-	fit, err := set.fitTwoWay()
-	if err != nil {
-		return FTest{}, err
-	}
-	df := set.trials.levels() - fit.pieces
-	if df < 1 {
-		return FTest{}, fmt.Errorf("no two trials share a taster: have one person score several trials")
-	}
-	if fit.df < 1 {
-		return FTest{}, fmt.Errorf("%d scores leave nothing to measure the noise with: taste again, or have more people taste", len(scores))
-	}
-	if fit.exact(set.y) {
-		return FTest{}, fmt.Errorf("the scores fit trial + taster exactly: there is no noise to test against")
-	}
-	without := set.aroundTasters()
-	return newFTest(without-fit.rss, df, fit.rss, fit.df), nil
-}
-
-// aroundTasters is the sum of squares of the scores around each taster's mean.
-func (s scoreSet) aroundTasters() float64 {
-	n, sum := make([]float64, s.tasters.levels()), make([]float64, s.tasters.levels())
-	for i, v := range s.y {
-		n[s.tasters.of[i]]++
-		sum[s.tasters.of[i]] += v
-	}
-	var ss float64
-	for i, v := range s.y {
-		d := v - sum[s.tasters.of[i]]/n[s.tasters.of[i]]
-		ss += d * d
-	}
-	return ss
 }

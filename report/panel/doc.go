@@ -16,9 +16,7 @@
 // difference could have stood out at all, for the sentence "no difference
 // smaller than 1.6 points could have been seen".
 //
-// Do the beers differ beyond noise: TrialsDiffer for all at once,
-// Adjustment.Difference for one pair chosen beforehand, Means.Tukey for every
-// pair, Means.Dunnett against a control beer. The last two take a MixedModel,
+// Do the beers differ beyond noise: Means.Tukey for every pair, Means.Dunnett against a control beer. The last two take a MixedModel,
 // which treats the tasters as drawn from many, or OneWay when nobody tasted
 // two beers. With 3 or 4 tasters show the intervals; the power of tests that
 // allow for many pairs is tiny.

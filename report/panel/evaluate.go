@@ -31,7 +31,6 @@ type family func(in checkInputs, t *table) (map[string]float64, error)
 
 func families() map[string]family {
 	return map[string]family{
-		"blocks":     checkBlocks,
 		"mixed":      checkMixedModel,
 		"tukey":      checkTukey,
 		"dunnett":    checkDunnett,
@@ -50,7 +49,7 @@ func families() map[string]family {
 // inputs name under "csv". known is false for a quantity of some other
 // package. Families and their inputs:
 //
-//	blocks, mixed, tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
+//	mixed, tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
 //	parallel                                          csv, transform (none, ln, square), blocks (none, block, latin), standard, test
 //	threshold                                         csv, concentrations
 //	binomial, difference                              correct, n, p0, test, alpha, dprime

@@ -15,11 +15,6 @@ func (in checkInputs) means(t *table) (*Means, error) {
 	return &m.Means, nil
 }
 
-func checkBlocks(in checkInputs, t *table) (map[string]float64, error) {
-	f, err := TrialsDiffer(t.scores(in.Response, in.Treatment, in.Block))
-	return map[string]float64{"f": f.F, "p": f.P}, err
-}
-
 func checkMixedModel(in checkInputs, t *table) (map[string]float64, error) {
 	m, err := MixedModel(t.scores(in.Response, in.Treatment, in.Block), checkedLevel)
 	if err != nil {

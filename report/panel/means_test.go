@@ -43,20 +43,6 @@ func TestOneWayRefuses(t *testing.T) {
 	}
 }
 
-func TestTrialsDifferRefuses(t *testing.T) {
-	cases := map[string][]Score{
-		"nothing":       nil,
-		"nothing left":  {{"A", "x", 1}, {"A", "y", 2}},
-		"nothing links": {{"A", "x", 1}, {"B", "y", 2}},
-		"exact":         {{"A", "x", 1}, {"A", "y", 2}, {"B", "x", 2}, {"B", "y", 3}},
-	}
-	for name, scores := range cases {
-		if _, err := TrialsDiffer(scores); err == nil {
-			t.Errorf("%s: no error", name)
-		}
-	}
-}
-
 func BenchmarkOneWay(b *testing.B) {
 	for _, n := range []int{50, 500, 5000, 100000} {
 		scores := manyScores(n, 5, 10)

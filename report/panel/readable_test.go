@@ -59,8 +59,6 @@ func TestResultsReadable(t *testing.T) {
 		}
 		adjusted, err := Adjusted(scores, 0.95)
 		show("Adjusted", adjusted, err)
-		test, err := TrialsDiffer(scores)
-		show("TrialsDiffer", test, err)
 		table, err := TasterTable(scores, 0.95)
 		show("TasterTable", table, err)
 		ranks, err := Friedman(scores)
