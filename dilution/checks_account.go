@@ -1,6 +1,10 @@
 package dilution
 
-import "strings"
+import (
+	"strings"
+
+	"hedgerow/trials/figure"
+)
 
 // checkDraws is how the Monte Carlo rows are computed: [13] asks for at least
 // 200000 draws, and the rows allow for the sampling error of that many.
@@ -114,26 +118,26 @@ func exampleOf(name string) (func(*checkArgs) Account, func(string) (at, bool), 
 // statisticCheck is a statistic of a figure: its value, its first-order standard
 // uncertainty (u_gum), or standard deviation and quantiles of the draws. All of
 // them are from the inputs' limits alone, without the model's own uncertainty.
-func statisticCheck(account func(*checkArgs) Account, figure at, statistic string) (evaluator, bool) {
-	quantile, ok := map[string]func(Estimate) float64{
-		"value":      func(e Estimate) float64 { return e.Value },
-		"mc_2.5pct":  func(e Estimate) float64 { return e.Low },
-		"mc_97.5pct": func(e Estimate) float64 { return e.High },
-		"mc_sd":      func(e Estimate) float64 { return e.U },
-		"u_mc":       func(e Estimate) float64 { return e.U },
+func statisticCheck(account func(*checkArgs) Account, place at, statistic string) (evaluator, bool) {
+	quantile, ok := map[string]func(figure.Estimate) float64{
+		"value":      func(e figure.Estimate) float64 { return e.Value },
+		"mc_2.5pct":  func(e figure.Estimate) float64 { return e.Low },
+		"mc_97.5pct": func(e figure.Estimate) float64 { return e.High },
+		"mc_sd":      func(e figure.Estimate) float64 { return e.U },
+		"u_mc":       func(e figure.Estimate) float64 { return e.U },
 	}[statistic]
 	if statistic == "u_gum" {
-		return func(a *checkArgs) (float64, error) { return figure.gum(account(a)) }, true
+		return func(a *checkArgs) (float64, error) { return place.gum(account(a)) }, true
 	}
 	return func(a *checkArgs) (float64, error) {
 		results, err := account(a).MonteCarlo(checkDraws)
 		if err != nil {
 			return 0, err
 		}
-		if figure.dose {
-			return quantile(results[figure.step].DosesGPerL[0]), nil
+		if place.dose {
+			return quantile(results[place.step].DosesGPerL[0]), nil
 		}
-		return quantile(results[figure.step].Estimates[figure.quantity]), nil
+		return quantile(results[place.step].Estimates[place.quantity]), nil
 	}, ok
 }
 

@@ -1,12 +1,16 @@
 package dilution
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // estimate returns the value with the sample standard deviation and the 2.5 and
 // 97.5 % quantiles of the draws, which are changed. scratch needs the length of
 // draws. Draws that differ by rounding alone have no doubt.
-func estimate(value float64, draws, scratch []float64) Estimate {
-	e := Estimate{Value: value, Low: value, High: value, Level: Level, HasBounds: true, OK: true}
+func estimate(value float64, draws, scratch []float64) figure.Estimate {
+	e := figure.Between(value, value, value, Level)
 	sp := spreadOf(draws)
 	if sp.hi-sp.lo <= 1e-12*math.Abs(value) {
 		return e

@@ -69,17 +69,6 @@ func orElse(in *Input, value float64) Input {
 	return *in
 }
 
-// Estimate is a figure with its doubt. With one dominant rectangular input the
-// interval is narrower than 1.96 U, by 15 to 20 %; report both.
-type Estimate struct {
-	Value     float64 // from the best values of all inputs
-	U         float64 // standard uncertainty
-	Low, High float64 // coverage interval; meaningless unless HasBounds
-	Level     float64 // coverage of Low..High, 0.95
-	HasBounds bool    // whether Low and High say something
-	OK        bool    // false when the quantity is not known at all
-}
-
 // rootSumSquare returns the root of a^2 + b^2.
 func rootSumSquare(a, b float64) float64 { return math.Sqrt(a*a + b*b) }
 

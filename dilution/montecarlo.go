@@ -3,6 +3,8 @@ package dilution
 import (
 	"fmt"
 	"math/rand/v2"
+
+	"hedgerow/trials/figure"
 )
 
 // Draws says how a Monte Carlo run is made. The same seed gives the same
@@ -19,10 +21,10 @@ const Level = 0.95
 type StepResult struct {
 	Snapshot // from the best values
 	// Estimates are indexed by Quantity; not OK where the figure is not known.
-	Estimates [NumQuantities]Estimate
+	Estimates [NumQuantities]figure.Estimate
 	// DosesGPerL are the tracers' grams still there per litre, in the order of
 	// Account.Tracers; not OK before a tracer went in.
-	DosesGPerL []Estimate
+	DosesGPerL []figure.Estimate
 }
 
 // MonteCarlo runs the account on Draws.N sets of values drawn within the limits
@@ -167,7 +169,7 @@ func (sim *simulation) enterTracers(i int) {
 // summarise turns the columns of step i into estimates. Doses are taken first,
 // for the search of quantiles changes the column of volumes.
 func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
-	r := StepResult{Snapshot: snap, DosesGPerL: make([]Estimate, len(sim.tracers))}
+	r := StepResult{Snapshot: snap, DosesGPerL: make([]figure.Estimate, len(sim.tracers))}
 	var best figures
 	snap.State.measure(&best)
 	for t := range sim.tracers {
@@ -192,9 +194,9 @@ func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
 
 // doseOf estimates tracer t after step i: in each draw the amount, times what
 // has been kept of it since it went in, over the volume.
-func (sim *simulation) doseOf(t, i int, snap Snapshot) Estimate {
+func (sim *simulation) doseOf(t, i int, snap Snapshot) figure.Estimate {
 	if sim.amounts[t] == nil {
-		return Estimate{}
+		return figure.Estimate{}
 	}
 	for d := range sim.batches {
 		sim.dose[d] = sim.amounts[t][d] * sim.batches[d].kept / sim.columns[QVolumeL][d]

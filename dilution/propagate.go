@@ -1,6 +1,10 @@
 package dilution
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // Propagate returns the batch at the start and after each step like MonteCarlo,
 // with intervals of the coverage Level by first-order propagation in place of
@@ -24,7 +28,7 @@ func (a Account) Propagate() ([]StepResult, error) {
 	budgets := p.budgets(snaps)
 	results := make([]StepResult, len(snaps))
 	for i, b := range budgets {
-		r := StepResult{Snapshot: snaps[i], DosesGPerL: make([]Estimate, len(b.DosesGPerL))}
+		r := StepResult{Snapshot: snaps[i], DosesGPerL: make([]figure.Estimate, len(b.DosesGPerL))}
 		for q := range b.Quantities {
 			r.Estimates[q] = b.Quantities[q].estimate()
 		}
@@ -54,15 +58,15 @@ func (a Account) BestValues() ([]StepResult, error) {
 	}
 	results := make([]StepResult, len(snaps))
 	for i, t := range p.trace(p.best) {
-		r := StepResult{Snapshot: snaps[i], DosesGPerL: make([]Estimate, len(p.tracers))}
+		r := StepResult{Snapshot: snaps[i], DosesGPerL: make([]figure.Estimate, len(p.tracers))}
 		for q := range NumQuantities {
 			if snaps[i].State.known(q) {
-				r.Estimates[q] = Estimate{Value: t.figures[q], OK: true}
+				r.Estimates[q] = figure.Estimate{Value: t.figures[q], OK: true}
 			}
 		}
 		for j, tracer := range p.tracers {
 			if tracer.AfterStep <= i {
-				r.DosesGPerL[j] = Estimate{Value: t.doses[j], OK: true}
+				r.DosesGPerL[j] = figure.Estimate{Value: t.doses[j], OK: true}
 			}
 		}
 		results[i] = r
@@ -71,12 +75,12 @@ func (a Account) BestValues() ([]StepResult, error) {
 }
 
 // estimate is the budget as a figure with its interval.
-func (b *Budget) estimate() Estimate {
+func (b *Budget) estimate() figure.Estimate {
 	if !b.OK {
-		return Estimate{}
+		return figure.Estimate{}
 	}
 	half := b.Half()
-	return Estimate{Value: b.Value, U: b.U, Low: b.Value - half, High: b.Value + half, Level: Level, HasBounds: half > 0, OK: true}
+	return figure.Estimate{Value: b.Value, U: b.U, Low: b.Value - half, High: b.Value + half, Level: Level, HasBounds: half > 0, OK: true}
 }
 
 // Half returns half the width of the interval of coverage Level: the x with

@@ -1,13 +1,17 @@
 package extraction
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // Band is a value with its 80 % and its 95 % interval from the same draws.
 type Band struct {
 	// At80 is the value with its 80 % interval.
-	At80 Estimate
+	At80 figure.Estimate
 	// At95 is the value with its 95 % interval.
-	At95 Estimate
+	At95 figure.Estimate
 	// SDLn is the sd of the logarithm; 0 when some draws are zero.
 	SDLn float64
 }

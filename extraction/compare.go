@@ -1,6 +1,10 @@
 package extraction
 
-import "fmt"
+import (
+	"fmt"
+
+	"hedgerow/trials/figure"
+)
 
 // Entry is one method to be compared: a steep with where it goes.
 type Entry struct {
@@ -74,7 +78,7 @@ type Pair struct {
 	P float64
 	// Ratio is First over Second with its 80 % interval; Level is 0 when Second
 	// may give nothing, and there is no ratio.
-	Ratio Estimate
+	Ratio figure.Estimate
 	// Call is what P allows to say.
 	Call Call
 }

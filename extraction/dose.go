@@ -1,5 +1,7 @@
 package extraction
 
+import "hedgerow/trials/figure"
+
 // Mix says where an extract, or the material itself, goes.
 type Mix struct {
 	// IntoL is the beer before, L.
@@ -31,7 +33,7 @@ type Dose struct {
 	// Share is f, the part of the extract that was poured in.
 	Share float64
 	// SolidsG are the dissolved solids that came along.
-	SolidsG Estimate
+	SolidsG figure.Estimate
 }
 
 // Dose returns the effective dose of a mix at the default figures:

@@ -1,35 +1,13 @@
 package extraction
 
-// Estimate is a value with its interval.
-type Estimate struct {
-	// Value is the figure at the defaults; Low and High bound its interval.
-	Value, Low, High float64
-	// Level is that of the interval, 0.8 or 0.95; 0 when there is none.
-	Level float64
-}
-
-// exactly returns an estimate without an interval.
-func exactly(v float64) Estimate { return Estimate{Value: v, Low: v, High: v} }
-
-// scaled returns the estimate times a factor of zero or more.
-func (e Estimate) scaled(f float64) Estimate {
-	return Estimate{e.Value * f, e.Low * f, e.High * f, e.Level}
-}
-
-// Factor returns High/Low, and false when Low is not above zero.
-func (e Estimate) Factor() (float64, bool) {
-	if e.Low <= 0 {
-		return 0, false
-	}
-	return e.High / e.Low, true
-}
+import "hedgerow/trials/figure"
 
 // interval returns the central interval of a level from draws in which the
 // needed order statistics stand in their places (see arrange), widened to hold
 // the value: a point at the best figures may lie beyond a skew band.
-func interval(value float64, arranged []float64, level float64) Estimate {
+func interval(value float64, arranged []float64, level float64) figure.Estimate {
 	tail := (1 - level) / 2
-	return Estimate{Value: value, Low: min(value, quantile(arranged, tail)), High: max(value, quantile(arranged, 1-tail)), Level: level}
+	return figure.Between(value, min(value, quantile(arranged, tail)), max(value, quantile(arranged, 1-tail)), level)
 }
 
 // quantile returns the q-quantile, linear between order statistics at (n-1) q

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -50,7 +52,7 @@ func TestIntervalHoldsItsValue(t *testing.T) {
 	if e.High != 9 || e.Low > e.High || e.Level != 0.8 {
 		t.Errorf("%+v, want an interval up to 9", e)
 	}
-	if _, ok := (Estimate{Value: 1, High: 2}).Factor(); ok {
+	if _, ok := (figure.Estimate{Value: 1, High: 2}).Factor(); ok {
 		t.Error("an interval from zero has a factor")
 	}
 }

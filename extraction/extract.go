@@ -1,5 +1,7 @@
 package extraction
 
+import "hedgerow/trials/figure"
+
 // Extract is a liquid ready to be poured into beer, with what it carries. For
 // material put into the beer itself it is that material with the liquid it
 // brings.
@@ -12,7 +14,7 @@ type Extract struct {
 	// WeighedG is the material weighed in for it.
 	WeighedG float64
 	// SolidsG are its dissolved solids, not fermentable unless they are sugar.
-	SolidsG Estimate
+	SolidsG figure.Estimate
 }
 
 // Extract returns the liquid of a result. Its solids are SolidsGPerL times the
@@ -26,13 +28,12 @@ func (r *Result) Extract() Extract {
 	}
 	switch per := r.Steep.SolidsGPerL; {
 	case per != nil:
-		e.SolidsG = exactly(*per * r.ExtractML / 1000)
+		e.SolidsG = figure.Exactly(*per * r.ExtractML / 1000)
 	case r.Steep.Form == Juice:
-		e.SolidsG = exactly(r.DryG)
+		e.SolidsG = figure.Exactly(r.DryG)
 	default:
 		most := r.DryG * r.Yield[Water]
-		e.SolidsG = Estimate{Value: solidsShare * most, Low: (solidsShare - solidsHalfWidth) * most,
-			High: (solidsShare + solidsHalfWidth) * most, Level: 0.95}
+		e.SolidsG = figure.Between(solidsShare*most, (solidsShare-solidsHalfWidth)*most, (solidsShare+solidsHalfWidth)*most, 0.95)
 	}
 	return e
 }
@@ -69,7 +70,7 @@ func (e Extract) Take(volumeML float64) (part, rest Extract, err error) {
 func (e Extract) scaled(share float64) Extract {
 	e.VolumeML *= share
 	e.WeighedG *= share
-	e.SolidsG = e.SolidsG.scaled(share)
+	e.SolidsG = e.SolidsG.Times(share)
 	for c := range e.CarriedG {
 		e.CarriedG[c] *= share
 	}

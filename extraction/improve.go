@@ -3,6 +3,8 @@ package extraction
 import (
 	"fmt"
 	"slices"
+
+	"hedgerow/trials/figure"
 )
 
 // Gain is what one change to a steep would do.
@@ -11,7 +13,7 @@ type Gain struct {
 	What string
 	// Ratio is the effective dose after over before, with its 80 % interval;
 	// Level is 0 when there was no dose before.
-	Ratio Estimate
+	Ratio figure.Estimate
 	// P is the probability that the dose rises.
 	P float64
 	// DoseGPerL is the effective dose after, at the default figures.

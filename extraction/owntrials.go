@@ -1,6 +1,10 @@
 package extraction
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // formChangedSDLn is the prior sd of ln R when the form differs as well as the
 // method; a judgement.
@@ -44,9 +48,9 @@ type PotencyUpdate struct {
 	// TrialShare is the share of the precision that comes from the trials.
 	TrialShare float64
 	// ByTrials is R from the trials alone, with Fieller's limits.
-	ByTrials Estimate
+	ByTrials figure.Estimate
 	// Relative is R combined, at the same level.
-	Relative Estimate
+	Relative figure.Estimate
 }
 
 // Potency combines the trials of a method with its prior by precision:
@@ -77,10 +81,10 @@ func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 		return PotencyUpdate{}, err
 	}
 	u.TrialShare = prior.SDLn * prior.SDLn / (prior.SDLn*prior.SDLn + se*se)
-	u.ByTrials = Estimate{math.Pow(10, ratio), math.Pow(10, low), math.Pow(10, high), e.Level}
+	u.ByTrials = figure.Between(math.Pow(10, ratio), math.Pow(10, low), math.Pow(10, high), e.Level)
 	z := normalQuantile(0.5 + e.Level/2)
-	u.Relative = Estimate{math.Exp(u.Combined.Ln), math.Exp(u.Combined.Ln - z*u.Combined.SDLn),
-		math.Exp(u.Combined.Ln + z*u.Combined.SDLn), e.Level}
+	u.Relative = figure.Between(math.Exp(u.Combined.Ln), math.Exp(u.Combined.Ln-z*u.Combined.SDLn),
+		math.Exp(u.Combined.Ln+z*u.Combined.SDLn), e.Level)
 	return u, nil
 }
 

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"hedgerow/trials/figure"
 )
 
 // The rules of section 8, one steep for each.
@@ -34,13 +36,13 @@ func TestRankingReasons(t *testing.T) {
 	}
 	for _, c := range cases {
 		r := run(t, c.steep)
-		got := strings.Join(r.RankingReasons(c.class, Band{At80: Estimate{1, 0.9, 1.1, 0.8}}), "; ")
+		got := strings.Join(r.RankingReasons(c.class, Band{At80: figure.Between(1, 0.9, 1.1, 0.8)}), "; ")
 		if (c.mention == "") != (got == "") || !strings.Contains(got, c.mention) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.mention)
 		}
 	}
 	r := run(t, ok)
-	if got := r.RankingReasons(Water, Band{At80: Estimate{1, 0.7, 1.1, 0.8}}); len(got) != 1 || !strings.Contains(got[0], "1.5") {
+	if got := r.RankingReasons(Water, Band{At80: figure.Between(1, 0.7, 1.1, 0.8)}); len(got) != 1 || !strings.Contains(got[0], "1.5") {
 		t.Errorf("a factor of 1.57: %q, want one reason", got)
 	}
 	if got := r.RankingReasons(Water, Band{}); len(got) != 0 {

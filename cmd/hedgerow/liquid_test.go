@@ -75,7 +75,7 @@ func TestCalculatorAndRecordAgree(t *testing.T) {
 }
 
 // agree compares two estimates of one figure.
-func agree(t *testing.T, what string, x, y ledger.Estimate) {
+func agree(t *testing.T, what string, x, y figure.Estimate) {
 	t.Helper()
 	if math.Abs(x.Value-y.Value) > 1e-9*math.Abs(x.Value) {
 		t.Errorf("%s is %.9g calculated and %.9g recorded", what, x.Value, y.Value)

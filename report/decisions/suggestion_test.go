@@ -10,6 +10,7 @@ import (
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -318,7 +319,7 @@ func TestStudyOfASet(t *testing.T) {
 // last.
 func TestMethodPriorTakesAllTrials(t *testing.T) {
 	tea := func(sd float64) ledger.Trial {
-		return ledger.Trial{Method: "tea", Effective: ledger.Estimate{Value: 2, HasBounds: true,
+		return ledger.Trial{Method: "tea", Effective: figure.Estimate{Value: 2, HasBounds: true,
 			Low: 2 * math.Exp(-1.96*sd), High: 2 * math.Exp(1.96*sd)}}
 	}
 	for _, list := range [][]ledger.Trial{{tea(0.1), tea(0.2)}, {tea(0.2), tea(0.1)}} {

@@ -29,7 +29,7 @@ func StateView(s ledger.State) State {
 }
 
 // EstimateView turns a figure into its printed form, nil when not known.
-func EstimateView(e ledger.Estimate) *document.Estimate {
+func EstimateView(e figure.Estimate) *document.Estimate {
 	if !e.OK || !figure.Finite(e.Value) {
 		return nil
 	}

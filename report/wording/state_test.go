@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"hedgerow/report/document"
-	"hedgerow/trials/ledger"
+	"hedgerow/trials/figure"
 )
 
 // What is no ordinary number is not shown as one.
@@ -30,4 +30,4 @@ func TestNoNaNReachesAReader(t *testing.T) {
 }
 
 // estimate is a figure without bounds.
-func estimate(v float64) ledger.Estimate { return ledger.Estimate{Value: v, OK: true} }
+func estimate(v float64) figure.Estimate { return figure.Estimate{Value: v, OK: true} }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hedgerow/dilution"
+	"hedgerow/trials/figure"
 )
 
 // at is a figure of an account: a quantity, or the first tracer's dose, after a
@@ -31,7 +32,7 @@ func (f at) best(a dilution.Account) (float64, error) {
 }
 
 // estimate picks the figure of a step.
-func (f at) estimate(r dilution.StepResult) dilution.Estimate {
+func (f at) estimate(r dilution.StepResult) figure.Estimate {
 	if f.dose {
 		return r.DosesGPerL[0]
 	}
@@ -143,16 +144,16 @@ func storyOf(name string) (func(*inputs) dilution.Account, func(string) (at, boo
 // statisticOf is a statistic of a figure: its value, its first-order standard
 // uncertainty (u_gum), or standard deviation and quantiles of the draws. All of
 // them are from the inputs' limits alone, without the model's own uncertainty.
-func statisticOf(story func(*inputs) dilution.Account, figure at, statistic string) (evaluator, bool) {
+func statisticOf(story func(*inputs) dilution.Account, place at, statistic string) (evaluator, bool) {
 	if statistic == "u_gum" {
-		return func(in *inputs) (float64, error) { return figure.gum(story(in)) }, true
+		return func(in *inputs) (float64, error) { return place.gum(story(in)) }, true
 	}
-	pick, ok := map[string]func(dilution.Estimate) float64{
-		"value":      func(e dilution.Estimate) float64 { return e.Value },
-		"mc_2.5pct":  func(e dilution.Estimate) float64 { return e.Low },
-		"mc_97.5pct": func(e dilution.Estimate) float64 { return e.High },
-		"mc_sd":      func(e dilution.Estimate) float64 { return e.U },
-		"u_mc":       func(e dilution.Estimate) float64 { return e.U },
+	pick, ok := map[string]func(figure.Estimate) float64{
+		"value":      func(e figure.Estimate) float64 { return e.Value },
+		"mc_2.5pct":  func(e figure.Estimate) float64 { return e.Low },
+		"mc_97.5pct": func(e figure.Estimate) float64 { return e.High },
+		"mc_sd":      func(e figure.Estimate) float64 { return e.U },
+		"u_mc":       func(e figure.Estimate) float64 { return e.U },
 	}[statistic]
 	return func(in *inputs) (float64, error) {
 		a := story(in)
@@ -160,7 +161,7 @@ func statisticOf(story func(*inputs) dilution.Account, figure at, statistic stri
 		if err != nil {
 			return 0, err
 		}
-		return pick(figure.estimate(results[figure.step])), nil
+		return pick(place.estimate(results[place.step])), nil
 	}, ok
 }
 

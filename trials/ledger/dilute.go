@@ -32,17 +32,17 @@ type DiluteRequest struct {
 type Moment struct {
 	Name   string // before, mixed, fermented or racked
 	State  State
-	CO2G   Estimate // CO2 still to come from what is known to ferment, grams
+	CO2G   figure.Estimate // CO2 still to come from what is known to ferment, grams
 	Result dilution.StepResult
 }
 
 // Dilution is the answer to a DiluteRequest.
 type Dilution struct {
-	Additions int       // how many there are
-	Moments   []Moment  // before first, then what follows
-	Pressure  *Pressure // if the mix were closed in before its sugar has fermented; nil where none is left
-	Without   *State    // the beer at its end without the additions, where it still ferments
-	Factor    Estimate  // volume before over volume after mixing
+	Additions int             // how many there are
+	Moments   []Moment        // before first, then what follows
+	Pressure  *Pressure       // if the mix were closed in before its sugar has fermented; nil where none is left
+	Without   *State          // the beer at its end without the additions, where it still ferments
+	Factor    figure.Estimate // volume before over volume after mixing
 	Budget    dilution.StepBudget
 	Account   dilution.Account
 	Draws     dilution.Draws
@@ -210,15 +210,15 @@ func withoutBitterness(step dilution.Step) dilution.Step {
 func (q DiluteRequest) hide(s State, mixed bool) State {
 	blended := slices.ContainsFunc(q.Liquids, func(l Liquid) bool { return l.Kind == "beer" })
 	if q.IBU == nil || mixed && blended {
-		s.IBU = Estimate{}
+		s.IBU = figure.Estimate{}
 	}
 	return s
 }
 
 // factorOf is the dilution factor, from the bitterness before and after.
-func factorOf(before, after dilution.StepResult) Estimate {
+func factorOf(before, after dilution.StepResult) figure.Estimate {
 	b, a := before.Estimates[dilution.QIBU], after.Estimates[dilution.QIBU]
-	f := Estimate{Value: a.Value / b.Value, Low: a.Low / b.Value, High: a.High / b.Value, U: a.U / b.Value, Level: a.Level, HasBounds: a.HasBounds && b.U == 0, OK: true}
+	f := figure.Estimate{Value: a.Value / b.Value, Low: a.Low / b.Value, High: a.High / b.Value, U: a.U / b.Value, Level: a.Level, HasBounds: a.HasBounds && b.U == 0, OK: true}
 	return f
 }
 

@@ -69,7 +69,7 @@ func mixed(t testing.TB, q DiluteRequest) map[string]State {
 // the rounding of the page and the error of two Monte Carlo runs.
 type interval struct {
 	what            string
-	got             Estimate
+	got             figure.Estimate
 	value, low      float64
 	high, tolerance float64
 	quantile        float64 // tolerance of low and high
@@ -198,12 +198,12 @@ func requestOf(quantity string, in map[string]float64) (q DiluteRequest, stage s
 }
 
 // figureOf picks what a row asks for.
-func figureOf(quantity string, s State) (Estimate, bool) {
-	_, figure, _ := strings.Cut(quantity, ".")
-	e, ok := map[string]Estimate{
+func figureOf(quantity string, s State) (figure.Estimate, bool) {
+	_, pick, _ := strings.Cut(quantity, ".")
+	e, ok := map[string]figure.Estimate{
 		"volume_L": s.VolumeL, "sg": s.GravitySG, "sg_mixed": s.GravitySG, "fg_end": s.GravitySG, "abv_pct": s.ABVPct, "abv_end": s.ABVPct,
 		"real_extract_pct": s.RealExtractPct, "equiv_og": s.OriginalSG, "ibu": s.IBU,
-	}[figure]
+	}[pick]
 	return e, ok
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/steeps"
 )
 
@@ -36,9 +37,9 @@ type Dose struct {
 	Addition    string
 	MaterialKey string
 	Method      string
-	Class       int                                  // the class that counts for this material; index into GPerL
-	AsWeighed   float64                              // g of material as weighed per litre of the batch
-	GPerL       [trials.ClassCount]dilution.Estimate // by solute class
+	Class       int                                // the class that counts for this material; index into GPerL
+	AsWeighed   float64                            // g of material as weighed per litre of the batch
+	GPerL       [trials.ClassCount]figure.Estimate // by solute class
 	MassG       float64
 }
 
@@ -220,7 +221,7 @@ func (b *ledgerBuilder) doses(r dilution.StepResult, i int) []Dose {
 
 // times multiplies a dissolved amount by litres^-1, the relative doubts of the
 // two adding in squares.
-func times(grams, perL dilution.Estimate) dilution.Estimate {
+func times(grams, perL figure.Estimate) figure.Estimate {
 	out := grams
 	out.Value *= perL.Value
 	if !grams.HasBounds || grams.Value <= 0 || perL.Value <= 0 {

@@ -1,22 +1,21 @@
 package ledger
 
-import "hedgerow/dilution"
-
-// Estimate is a figure with its doubt: Low and High hold only if HasBounds, the
-// figure itself only if OK.
-type Estimate = dilution.Estimate
+import (
+	"hedgerow/dilution"
+	"hedgerow/trials/figure"
+)
 
 // State is a batch at one moment.
 type State struct {
-	VolumeL        Estimate // litres at 20 C
-	GravitySG      Estimate // SG 20/20
-	OriginalSG     Estimate // (equivalent) original gravity
-	ABVPct         Estimate // % vol, model uncertainty included
-	ABVInputsPct   Estimate // % vol, from the limits of the inputs alone
-	RealExtractPct Estimate // % mass
-	IBU            Estimate
-	SRM            Estimate
-	CO2Volumes     Estimate
+	VolumeL        figure.Estimate // litres at 20 C
+	GravitySG      figure.Estimate // SG 20/20
+	OriginalSG     figure.Estimate // (equivalent) original gravity
+	ABVPct         figure.Estimate // % vol, model uncertainty included
+	ABVInputsPct   figure.Estimate // % vol, from the limits of the inputs alone
+	RealExtractPct figure.Estimate // % mass
+	IBU            figure.Estimate
+	SRM            figure.Estimate
+	CO2Volumes     figure.Estimate
 }
 
 // StateOf names the figures of a result.

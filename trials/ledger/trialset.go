@@ -8,6 +8,7 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/steeps"
 )
 
@@ -20,13 +21,13 @@ type Trial struct {
 	Ledger  Ledger
 	Control bool
 
-	AsWeighed  float64           // g of material as weighed per litre
-	Effective  dilution.Estimate // effective dose of the material's own solute class, g/L
-	Method     string            // of the largest addition
-	Uses       []Use             // the additions of the material, in time order
-	AddedL     float64           // liquid that went in with the material
-	AddedShare float64           // share of the beer that is this liquid, 0..1; losses do not change it
-	ABVBefore  float64           // strength without that liquid, % vol
+	AsWeighed  float64         // g of material as weighed per litre
+	Effective  figure.Estimate // effective dose of the material's own solute class, g/L
+	Method     string          // of the largest addition
+	Uses       []Use           // the additions of the material, in time order
+	AddedL     float64         // liquid that went in with the material
+	AddedShare float64         // share of the beer that is this liquid, 0..1; losses do not change it
+	ABVBefore  float64         // strength without that liquid, % vol
 	Last       dilution.StepResult
 	FGRead     *float64 // last gravity read
 	PH         *float64 // last pH read, corrected
@@ -277,11 +278,11 @@ func (k *book) uses(l Ledger) map[string]Use {
 }
 
 // plus adds two estimates; limits add, since the doubts are mostly shared.
-func plus(a, b dilution.Estimate) dilution.Estimate {
+func plus(a, b figure.Estimate) figure.Estimate {
 	if !a.OK {
 		return b
 	}
-	return dilution.Estimate{Value: a.Value + b.Value, Low: a.Low + b.Low, High: a.High + b.High, U: a.U + b.U, Level: b.Level, HasBounds: a.HasBounds && b.HasBounds, OK: true}
+	return figure.Estimate{Value: a.Value + b.Value, Low: a.Low + b.Low, High: a.High + b.High, U: a.U + b.U, Level: b.Level, HasBounds: a.HasBounds && b.HasBounds, OK: true}
 }
 
 // events reads what the comparison shows from the steps of the ledger.

@@ -4,6 +4,7 @@ import (
 	"hedgerow/dilution"
 	"hedgerow/extraction"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // Beer is what is known of the strength of the beer that a steep goes into:
@@ -52,7 +53,7 @@ type StrengthCost struct {
 	Spirit bool
 	// ABVPct is the strength before less that after, % vol, below zero where
 	// spirit makes the beer stronger; not OK when the strength is not known.
-	ABVPct dilution.Estimate
+	ABVPct figure.Estimate
 }
 
 // cost works out what the liquid of a steep costs in strength. Its limits are
@@ -74,7 +75,7 @@ func (q SteepRequest) cost(r extraction.Result, d extraction.Dose) (StrengthCost
 			return c, trials.ProblemOf(err)
 		}
 	}
-	c.ABVPct = dilution.Estimate{Value: costs[0], Low: min(costs[1], costs[2]), High: max(costs[1], costs[2]), Level: 0.95, HasBounds: half > 0, OK: true}
+	c.ABVPct = figure.Estimate{Value: costs[0], Low: min(costs[1], costs[2]), High: max(costs[1], costs[2]), Level: 0.95, HasBounds: half > 0, OK: true}
 	return c, nil
 }
 

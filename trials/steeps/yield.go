@@ -3,9 +3,9 @@ package steeps
 import (
 	"math"
 
-	"hedgerow/dilution"
 	"hedgerow/extraction"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // Yield is what a material gave up: the liquid to pour, what it carries, and
@@ -21,7 +21,7 @@ type Yield struct {
 	SolidsHalf  float64 // half-width of SolidsGPerL
 	// Grams is fully extracted, as-dried material in the liquid (or in the
 	// beer), by solute class, with its 95 % interval.
-	Grams    [trials.ClassCount]dilution.Estimate
+	Grams    [trials.ClassCount]figure.Estimate
 	Result   extraction.Result
 	Figures  []extraction.Provenance // every input with where it comes from
 	Warnings []string
@@ -154,7 +154,7 @@ func bestYield(s extraction.Steep, m trials.Material, method string) (Yield, err
 		return y, err
 	}
 	dose, err := y.Result.Dose(extraction.Mix{IntoL: hugeL})
-	y.Grams[y.Class] = dilution.Estimate{Value: dose.EffectiveGPerL[y.Class] * hugeL, OK: true}
+	y.Grams[y.Class] = figure.Estimate{Value: dose.EffectiveGPerL[y.Class] * hugeL, OK: true}
 	return y, trials.ProblemOf(err)
 }
 
@@ -174,9 +174,9 @@ func plainYield(s extraction.Steep, m trials.Material, method string) (Yield, er
 }
 
 // gramsOf turns the dose in a huge volume into what went into it.
-func gramsOf(b extraction.Band) dilution.Estimate {
+func gramsOf(b extraction.Band) figure.Estimate {
 	at := b.At95
-	return dilution.Estimate{
+	return figure.Estimate{
 		Value: at.Value * hugeL, Low: at.Low * hugeL, High: at.High * hugeL, U: b.SDLn * at.Value * hugeL,
 		Level: at.Level, HasBounds: at.Level > 0 && at.High > at.Low, OK: true,
 	}
