@@ -3,73 +3,138 @@ package doseresponse
 import "math"
 
 // An arrow is the negative Hessian of a field, a symmetric matrix in the shape
-// of an arrow: the tasters' numbers do not meet each other, so their block is
-// a diagonal D; C couples them to the shared numbers, whose block is S. Only
-// the Schur complement S - C' D^-1 C needs a dense factor.
+// of an arrow. The numbers of one brew do not meet those of another: they make
+// small blocks B along the diagonal. C couples them to the core, the numbers of
+// tasters, methods and scale, whose block S is dense. Taking the brews out first
+// leaves one factor of the size of the core, and so the cost grows in proportion
+// to the number of brews, not with its cube.
+//
+// Vectors hold the core first and then the brews, block by block.
 type arrow struct {
-	diag   []float64 // D
-	couple []float64 // C, a row for each of the tasters' numbers
-	schur  []float64 // S, lower triangle; once factored the factor of its Schur complement
+	blocks []block   // where the brews stand
+	brews  []float64 // the blocks B, lower triangles; once factored L with B = L L'
+	couple []float64 // C, a row for each of the brews' numbers; once factored L^-1 C
+	core   []float64 // S, lower triangle; once factored R with R R' = S - C' B^-1 C
+	size   int       // of the core
 }
 
-// size returns the number of shared numbers.
-func (a *arrow) size() int { return len(a.couple) / len(a.diag) }
+// A block is the numbers of one brew.
+type block struct {
+	from, size int // first of them among the brews' numbers, and how many there are
+	at         int // where its square starts in arrow.brews
+}
 
-// factor eliminates the tasters' numbers and factors the Schur complement
-// S - C' D^-1 C in place. It reports false when that is not positive
-// definite, which clipped curvatures and proper priors rule out but for
-// rounding. The cost is 2 tasters x shared^2 / 2 + shared^3 / 6 products, a
-// tenth of that of the dense matrix for 8 tasters and 8 brews.
+// square returns the entries of a block of the brews.
+func (a *arrow) square(b block) []float64 { return a.brews[b.at : b.at+b.size*b.size] }
+
+// rows returns the rows of C that belong to a block.
+func (a *arrow) rows(b block) []float64 {
+	return a.couple[b.from*a.size : (b.from+b.size)*a.size]
+}
+
+// factor factors the blocks and what they leave of the core, in place. It
+// reports false when the matrix is not positive definite, which clipped
+// curvatures and proper priors rule out but for rounding. With n numbers in the
+// core the cost is n^2/2 products a brew and n^3/6.
 func (a *arrow) factor() bool {
-	n := a.size()
-	for d := range a.diag {
-		row := a.couple[d*n : (d+1)*n]
-		inv := 1 / a.diag[d]
-		for i, c := range row {
-			if c == 0 {
-				continue
+	for _, b := range a.blocks {
+		l := a.square(b)
+		if !cholesky(l, b.size) {
+			return false
+		}
+		rows := a.rows(b)
+		for i := range b.size {
+			row := rows[i*a.size : (i+1)*a.size]
+			for k, v := range l[i*b.size : i*b.size+i] {
+				subtract(row, v, rows[k*a.size:(k+1)*a.size])
 			}
-			c *= inv
-			out := a.schur[i*n : i*n+i+1]
-			for j := range out {
-				out[j] -= c * row[j]
+			inv := 1 / l[i*b.size+i]
+			for j := range row {
+				row[j] *= inv
 			}
+			a.takeOut(row)
 		}
 	}
-	return cholesky(a.schur, n)
+	return cholesky(a.core, a.size)
 }
 
-// lnDiag returns half the ln determinant of the negative Hessian, the sum of
-// ln D/2 and of the ln diagonal of the factor of the Schur complement.
-func (a *arrow) lnDiag() float64 {
-	n := a.size()
-	var s float64
-	for _, d := range a.diag {
-		s += 0.5 * math.Log(d)
+// takeOut takes w w' off the core.
+func (a *arrow) takeOut(w []float64) {
+	for i, v := range w {
+		if v != 0 { // a brew without intensities does not meet the tasters' scales
+			subtract(a.core[i*a.size:i*a.size+i+1], v, w)
+		}
 	}
-	for i := range n {
-		s += math.Log(a.schur[i*n+i])
+}
+
+// subtract takes c times the numbers of by off those of from.
+func subtract(from []float64, c float64, by []float64) {
+	by = by[:len(from)]
+	for j := range from {
+		from[j] -= c * by[j]
+	}
+}
+
+// dot returns the sum of the products of two vectors.
+func dot(a, b []float64) float64 {
+	var sum float64
+	b = b[:len(a)]
+	for i, x := range a {
+		sum += x * b[i]
+	}
+	return sum
+}
+
+// lnDiag returns half the ln determinant, the sum of the ln diagonals of the
+// factors.
+func (a *arrow) lnDiag() float64 {
+	var s float64
+	for _, b := range a.blocks {
+		l := a.square(b)
+		for i := range b.size {
+			s += math.Log(l[i*b.size+i])
+		}
+	}
+	for i := range a.size {
+		s += math.Log(a.core[i*a.size+i])
 	}
 	return s
 }
 
-// spread replaces the standard normal vector z by L'^-1 z, a deviation with
-// the covariance of the inverse of a factored arrow. With R the factor of the Schur complement
-// and z = (z_t, z_s) for tasters and shared numbers,
+// solve replaces v by H^-1 v: with v = (c, b) for core and brews,
 //
-//	s = R'^-1 z_s,   t = D^-1/2 z_t - D^-1 C s
-func (a *arrow) spread(z []float64) {
-	own := len(a.diag)
-	s := z[own:]
-	n := len(s)
-	solveUpper(a.schur, n, s)
-	for d, w := range a.diag {
-		row := a.couple[d*n : (d+1)*n]
-		var r float64
-		for j, c := range row {
-			r += c * s[j]
+//	y = L^-1 b,   s = (R R')^-1 (c - W' y),   t = L'^-1 (y - W s)
+//
+// W being L^-1 C.
+func (a *arrow) solve(v []float64) {
+	s, t := v[:a.size], v[a.size:]
+	for _, b := range a.blocks {
+		y := t[b.from : b.from+b.size]
+		solveLower(a.square(b), b.size, y)
+		rows := a.rows(b)
+		for i, x := range y {
+			subtract(s, x, rows[i*a.size:(i+1)*a.size])
 		}
-		z[d] = z[d]/math.Sqrt(w) - r/w
+	}
+	solveLower(a.core, a.size, s)
+	a.spread(v)
+}
+
+// spread replaces the standard normal vector z by a deviation with the
+// covariance of the inverse of a factored arrow: with z = (z_s, z_t) for core
+// and brews,
+//
+//	s = R'^-1 z_s,   t = L'^-1 (z_t - W s)
+func (a *arrow) spread(z []float64) {
+	s, t := z[:a.size], z[a.size:]
+	solveUpper(a.core, a.size, s)
+	for _, b := range a.blocks {
+		y := t[b.from : b.from+b.size]
+		rows := a.rows(b)
+		for i := range y {
+			y[i] -= dot(s, rows[i*a.size:(i+1)*a.size])
+		}
+		solveUpper(a.square(b), b.size, y)
 	}
 }
 
@@ -77,19 +142,23 @@ func (a *arrow) spread(z []float64) {
 // - P), before it is factored; inv holds the inverse SDs of the prior, whose
 // precision P is diagonal.
 func (a *arrow) temper(lambda float64, inv []float64) {
-	for d, h := range a.diag {
-		p := inv[d] * inv[d]
-		a.diag[d] = p + lambda*(h-p)
-	}
 	for k := range a.couple {
 		a.couple[k] *= lambda
 	}
-	n := a.size()
+	temperSquare(a.core, a.size, lambda, inv[:a.size])
+	for _, b := range a.blocks {
+		from := a.size + b.from
+		temperSquare(a.square(b), b.size, lambda, inv[from:from+b.size])
+	}
+}
+
+// temperSquare tempers one square of n rows.
+func temperSquare(h []float64, n int, lambda float64, inv []float64) {
 	for i := range n {
 		for j := range i {
-			a.schur[i*n+j] *= lambda
+			h[i*n+j] *= lambda
 		}
-		p := inv[len(a.diag)+i] * inv[len(a.diag)+i]
-		a.schur[i*n+i] = p + lambda*(a.schur[i*n+i]-p)
+		p := inv[i] * inv[i]
+		h[i*n+i] = p + lambda*(h[i*n+i]-p)
 	}
 }

@@ -142,6 +142,7 @@ func TestAgainstPriorDraws(t *testing.T) {
 		{"two minds", []float64{2, 4}, [][]int{{-1, 0, -1, -1}, {0, 0, 1, -1}}},
 		{"all too little", []float64{2, 3}, [][]int{{-1, -1, -1}, {-1, -1, -1}}},
 	}
+	const fits = 8
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			s := eightfold()
@@ -151,9 +152,13 @@ func TestAgainstPriorDraws(t *testing.T) {
 				x = append(x, math.Log(d)-math.Log(8)/2)
 			}
 			want := priorDraws(x, tt.votes, 300000)
-			got := mustFit(t, s, Options{}).psiQ
-			for i, g := range [3]float64{got.low, got.mid, got.high} {
-				if math.Abs(g-want[i]) > 0.05 {
+			var got [3]float64
+			for seed := range fits { // the upper point of one fit has an SD of 0.04
+				q := mustFit(t, s, Options{Seed: uint64(seed + 1)}).psiQ
+				got[0], got[1], got[2] = got[0]+q.low/fits, got[1]+q.mid/fits, got[2]+q.high/fits
+			}
+			for i, g := range got {
+				if math.Abs(g-want[i]) > 0.04 {
 					t.Errorf("point %d: %.3f, prior draws %.3f", i, g, want[i])
 				}
 			}

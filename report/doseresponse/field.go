@@ -15,12 +15,12 @@ type field struct {
 
 	own int // tasters' numbers in the latent vector, 2 a taster
 
-	common bool      // all tasters are equally sharp
-	lnTau  float64   // ln prior weight of the fresh tasters' SDs
-	lnSy   float64   // ln of the node's sy
-	inv    []float64 // 1/SD of the prior
+	alike bool      // all tasters are equally sharp
+	lnTau float64   // ln prior weight of the fresh tasters' SDs
+	lnSy  float64   // ln of the node's sy
+	inv   []float64 // 1/SD of the prior
 
-	eTrial  []float64 // exp(kappa e) of each trial, when common
+	eTrial  []float64 // exp(kappa e) of each trial, when alike
 	eTaster []float64 // exp(-kappa t) of each taster, t its right ln dose
 
 	grad  []float64 // gradient of the ln joint density
@@ -35,8 +35,11 @@ type field struct {
 // the mode to the prior means.
 func newField(p *problem) *field {
 	own := 2 * len(p.tasters)
-	dim := own + p.shared
-	flat := make([]float64, 5*dim+own+len(p.tasters)+own*p.shared+p.shared*p.shared+6*len(p.trials))
+	dim, core, squares := own+p.shared, own+p.common, 0
+	for _, b := range p.brewBlocks {
+		squares += b.size * b.size
+	}
+	flat := make([]float64, 5*dim+len(p.tasters)+squares+(dim-core)*core+core*core+6*len(p.trials))
 	take := func(n int) []float64 {
 		part := flat[:n:n]
 		flat = flat[n:]
@@ -46,7 +49,7 @@ func newField(p *problem) *field {
 		problem: p,
 		win:     make([]window, len(p.tasters)),
 		own:     own,
-		arrow:   arrow{take(own), take(own * p.shared), take(p.shared * p.shared)},
+		arrow:   arrow{p.brewBlocks, take(squares), take((dim - core) * core), take(core * core), core},
 		grad:    take(dim),
 		step:    take(dim),
 		mode:    take(dim),
@@ -58,7 +61,7 @@ func newField(p *problem) *field {
 		inv:     take(dim),
 	}
 	copy(f.mode, p.mean)
-	f.common = slices.Max(p.sharp) == slices.Min(p.sharp)
+	f.alike = slices.Max(p.sharp) == slices.Min(p.sharp)
 	return f
 }
 
@@ -93,7 +96,7 @@ func (f *field) doses(v []float64) {
 		}
 		f.shift[k] = e
 	}
-	if !f.common {
+	if !f.alike {
 		return
 	}
 	kappa, theta := f.win[0].kappa, s[f.theta]
@@ -108,7 +111,7 @@ func (f *field) doses(v []float64) {
 // expo returns E = exp(kappa z) of a vote under v, for which doses has been
 // called.
 func (f *field) expo(o *voteTerm, v []float64) float64 {
-	if f.common {
+	if f.alike {
 		return f.eTrial[o.trial] * f.eTaster[o.taster]
 	}
 	return f.win[o.taster].expo(f.shift[o.trial] - v[f.own+f.theta] - v[2*o.taster])

@@ -11,17 +11,23 @@ import (
 // dense writes the arrow of a field that has been assembled but not factored
 // as one symmetric matrix.
 func (f *field) dense() *mat.SymDense {
-	n := f.shared
-	m := mat.NewSymDense(f.own+n, nil)
-	for d, v := range f.diag {
-		m.SetSym(d, d, v)
-		for j := range n {
-			m.SetSym(d, f.own+j, f.couple[d*n+j])
-		}
-	}
+	n := f.size
+	m := mat.NewSymDense(len(f.mode), nil)
 	for i := range n {
 		for j := range i + 1 {
-			m.SetSym(f.own+i, f.own+j, f.schur[i*n+j])
+			m.SetSym(i, j, f.core[i*n+j])
+		}
+	}
+	for _, b := range f.blocks {
+		square, rows := f.square(b), f.rows(b)
+		for i := range b.size {
+			row := n + b.from + i
+			for j := range i + 1 {
+				m.SetSym(row, n+b.from+j, square[i*b.size+j])
+			}
+			for j := range n {
+				m.SetSym(row, j, rows[i*n+j])
+			}
 		}
 	}
 	return m

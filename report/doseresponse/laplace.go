@@ -53,8 +53,7 @@ func laplace(f *field, grid []node) []point {
 
 // snapshot copies mode and factor out of the working memory.
 func (f *field) snapshot(lnW float64) point {
-	n := f.own*f.shared + f.shared*f.shared + f.own + len(f.mode)
-	flat := make([]float64, 0, n)
+	flat := make([]float64, 0, len(f.brews)+len(f.couple)+len(f.core)+len(f.mode))
 	keep := func(part []float64) []float64 {
 		from := len(flat)
 		flat = append(flat, part...)
@@ -64,7 +63,7 @@ func (f *field) snapshot(lnW float64) point {
 		node:   f.node,
 		lnW:    lnW,
 		mode:   keep(f.mode),
-		near:   arrow{keep(f.diag), keep(f.couple), keep(f.schur)},
+		near:   arrow{f.blocks, keep(f.brews), keep(f.couple), keep(f.core), f.size},
 		lnDiag: f.lnDiag(),
 	}
 }

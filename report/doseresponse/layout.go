@@ -18,6 +18,14 @@ type layout struct {
 	errorSD  map[cell]float64 // smallest dose error of the cell, ln: the common part
 	methodsN map[string]int   // number of methods within a brew
 	known    map[string]int   // index of a shared number by its key
+	blockOf  map[string]int   // index of a block by its key
+}
+
+// A wanted is a shared number that some trial needs: what it is called, and its
+// prior.
+type wanted struct {
+	key   string
+	prior lnPrior
 }
 
 // newLayout returns a layout that knows which dose errors are shared; nothing
@@ -29,6 +37,7 @@ func newLayout(p *problem, s Study) *layout {
 		errorSD:  map[cell]float64{},
 		methodsN: map[string]int{},
 		known:    map[string]int{},
+		blockOf:  map[string]int{},
 	}
 	for i, t := range s.Trials {
 		if !t.informs() || t.Kind == Glass {
@@ -53,29 +62,41 @@ func brewOf(i int, t Trial) string {
 	return t.Group
 }
 
-// run lays out the methods, all trials, and then the numbers that every
-// problem has: alpha, theta, and two for each taster. Alpha and theta come
-// last among the shared numbers, theta after alpha; gatherTrials relies on it.
+// run lays out the common numbers, those of the brews, all trials, and two
+// numbers for each taster. Alpha and theta come last among the common numbers,
+// theta after alpha; gatherTrials relies on it.
 func (l *layout) run(right lnPrior) {
 	for _, m := range l.methods {
 		k := -1
 		if m != l.reference {
-			k = l.number("method "+m, l.ratioPrior(m))
+			k = l.number(wanted{"method " + m, l.ratioPrior(m)})
 		}
 		l.potency = append(l.potency, k)
 	}
-	for i, t := range l.study.Trials {
-		if t.informs() {
-			l.add(i, t)
+	for _, t := range l.study.Trials {
+		if t.informs() && t.Kind == Glass {
+			l.number(glassStep(t))
 		}
 	}
 	l.glass = -1
 	if k, ok := l.known["glass "+l.reference]; ok {
 		l.glass = k
 	}
-	l.alpha = l.number("alpha", lnPrior{scaleMean, scaleSD})
-	l.theta = l.number("theta", lnPrior{0, right.sd})
+	l.alpha = l.number(wanted{"alpha", lnPrior{scaleMean, scaleSD}})
+	l.theta = l.number(wanted{"theta", lnPrior{0, right.sd}})
+	l.common = len(l.prior)
+	l.brews()
 	l.shared = len(l.prior)
+	for i, t := range l.study.Trials {
+		if t.informs() {
+			l.add(i, t)
+		}
+	}
+	l.listPriors()
+}
+
+// listPriors lists the priors of the latent vector, the tasters first.
+func (l *layout) listPriors() {
 	for _, name := range l.tasters {
 		r, ok := l.study.Remembered[name]
 		if !ok {
@@ -90,6 +111,44 @@ func (l *layout) run(right lnPrior) {
 	}
 }
 
+// brews gives the numbers of every brew their indices, those of one brew side
+// by side: they are a block of the arrow. Trials are in order of dose, so the
+// jars of a brew are gathered first.
+func (l *layout) brews() {
+	var order []string
+	wants := map[string][]wanted{}
+	for i, t := range l.study.Trials {
+		if !t.informs() {
+			continue
+		}
+		brew := l.blockKey(i, t)
+		if _, ok := wants[brew]; !ok {
+			order = append(order, brew)
+		}
+		wants[brew] = append(wants[brew], l.ofBrew(i, t)...)
+	}
+	at := 0
+	for _, brew := range order {
+		from := len(l.prior)
+		for _, w := range wants[brew] {
+			l.number(w)
+		}
+		if n := len(l.prior) - from; n > 0 {
+			l.blockOf[brew] = len(l.brewBlocks)
+			l.brewBlocks = append(l.brewBlocks, block{from - l.common, n, at})
+			at += n * n
+		}
+	}
+}
+
+// blockKey names the block of trial i. A glass is alone with its own error.
+func (l *layout) blockKey(i int, t Trial) string {
+	if t.Kind == Glass {
+		return "glass " + strconv.Itoa(i)
+	}
+	return "brew " + brewOf(i, t)
+}
+
 // ratioPrior returns the prior of the ln potency of a method m against the
 // reference, r_m ~ N(ln_m - ln_ref, sd_m^2). The SD is that given with m, or
 // 0.5: a published figure is about a ratio, so its doubt is counted once.
@@ -102,15 +161,14 @@ func (l *layout) ratioPrior(m string) lnPrior {
 	return lnPrior{p.Ln - l.study.MethodPrior[l.reference].Ln, sd}
 }
 
-// number returns the index of the shared number with this key, which gets
-// the given prior when it is new.
-func (l *layout) number(key string, prior lnPrior) int {
-	if k, ok := l.known[key]; ok {
+// number returns the index of a shared number, which is added when it is new.
+func (l *layout) number(w wanted) int {
+	if k, ok := l.known[w.key]; ok {
 		return k
 	}
 	k := len(l.prior)
-	l.known[key] = k
-	l.prior = append(l.prior, prior)
+	l.known[w.key] = k
+	l.prior = append(l.prior, w.prior)
 	return k
 }
 
@@ -129,17 +187,37 @@ func (l *layout) add(i int, t Trial) {
 	}
 }
 
-// term returns the ln dose of trial i and the numbers that shift it. The
-// smallest dose error within a cell is taken as common to the cell, what a
-// trial has beyond it as its own (judgement); with one method in the brew the
-// common error is part of the potency of the brew. A glass has its own dose
-// error and the step from glass to beer, but no brew.
+// term returns the ln dose of trial i and the numbers that shift it, the common
+// ones first.
 func (l *layout) term(i int, t Trial) trialTerm {
-	term := trialTerm{x: math.Log(t.DoseGPerL) - l.origin, index: i}
-	own := t.DoseSDLn
+	term := trialTerm{x: math.Log(t.DoseGPerL) - l.origin, index: i, block: l.blockOf[l.blockKey(i, t)]}
+	if t.Method != l.reference {
+		term.shift(l.known["method "+t.Method])
+	}
 	if t.Kind == Glass {
-		term.shift(l.number("glass "+t.Method, lnPrior{0, glassSDLn}))
-	} else {
+		term.shift(l.known[glassStep(t).key])
+	}
+	term.wide = term.n
+	for _, w := range l.ofBrew(i, t) {
+		term.shift(l.known[w.key])
+	}
+	return term
+}
+
+// glassStep is the step from a glass, dosed by the method of t, to a beer.
+func glassStep(t Trial) wanted { return wanted{"glass " + t.Method, lnPrior{0, glassSDLn}} }
+
+// leastError is the SD of the ln of a dose below which its error is left out:
+// a thousandth of a dose cannot be weighed.
+const leastError = 1e-3
+
+// ofBrew returns the numbers of its brew that shift trial i. The smallest dose
+// error within a cell is taken as common to the cell, what a trial has beyond it
+// as its own (judgement); with one method in the brew the common error is part
+// of the potency of the brew. A glass has its own dose error, but no brew.
+func (l *layout) ofBrew(i int, t Trial) (list []wanted) {
+	own := t.DoseSDLn
+	if t.Kind != Glass {
 		group := brewOf(i, t)
 		common := l.errorSD[cell{group, t.Method}]
 		own = math.Sqrt(max(0, own*own-common*common))
@@ -147,17 +225,14 @@ func (l *layout) term(i int, t Trial) trialTerm {
 		if l.methodsN[group] == 1 {
 			brewSD = math.Hypot(batchSDLn, common)
 		} else if common > 0 {
-			term.shift(l.number("cell "+group+"\x00"+t.Method, lnPrior{0, common}))
+			list = append(list, wanted{"cell " + group + "\x00" + t.Method, lnPrior{0, common}})
 		}
-		term.shift(l.number("brew "+group, lnPrior{0, brewSD}))
+		list = append(list, wanted{"brew " + group, lnPrior{0, brewSD}})
 	}
-	if own > 1e-3 {
-		term.shift(l.number("trial "+strconv.Itoa(i), lnPrior{0, own}))
+	if own > leastError {
+		list = append(list, wanted{"trial " + strconv.Itoa(i), lnPrior{0, own}})
 	}
-	if t.Method != l.reference {
-		term.shift(l.number("method "+t.Method, lnPrior{}))
-	}
-	return term
+	return list
 }
 
 // shift adds a shared number to those that move the trial.

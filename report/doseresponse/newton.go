@@ -3,7 +3,7 @@ package doseresponse
 import "math"
 
 // assemble returns the ln joint density at v and sets its gradient and the
-// three blocks of its negative Hessian.
+// three parts of its negative Hessian.
 //
 // An answer that depends on v through one number q = g.v + const adds d1 g to
 // the gradient and w g g' to the negative Hessian, d1 and -w being the first
@@ -14,8 +14,9 @@ import "math"
 // answers, so d1 and w are summed over the trial first (gatherTrials).
 func (f *field) assemble(v []float64) float64 {
 	f.doses(v)
+	clear(f.brews)
 	clear(f.couple)
-	clear(f.schur)
+	clear(f.core)
 	clear(f.trial)
 	lp := f.assemblePrior(v)
 	lp += f.assembleVotes(v)
@@ -30,19 +31,23 @@ func (f *field) assemblePrior(v []float64) float64 {
 	for i, x := range v {
 		w := f.inv[i] * f.inv[i]
 		f.grad[i] = -(x - f.mean[i]) * w
-		if i < f.own {
-			f.diag[i] = w
-		} else {
-			k := i - f.own
-			f.schur[k*f.shared+k] = w
+		if i < f.size {
+			f.core[i*f.size+i] = w
+		}
+	}
+	inv := f.inv[f.size:]
+	for _, b := range f.blocks {
+		square := f.square(b)
+		for i, r := range inv[b.from : b.from+b.size] {
+			square[i*b.size+i] = r * r
 		}
 	}
 	return f.lnPrior(v)
 }
 
 // assembleVotes adds the votes, z = e - theta - u_i, to the gradient and the
-// blocks D and C, and to the sums over their trials. It returns their ln
-// probability.
+// entries of their taster, and to the sums over their trials. It returns their
+// ln probability.
 func (f *field) assembleVotes(v []float64) float64 {
 	lp, prod := 0.0, 1.0
 	for i := range f.votes {
@@ -55,13 +60,9 @@ func (f *field) assembleVotes(v []float64) float64 {
 			prod = 1
 		}
 		f.grad[u] -= d1
-		f.diag[u] += w
-		row := f.couple[u*f.shared : (u+1)*f.shared]
-		t := &f.trials[o.trial]
-		for _, l := range t.lat[:t.n] {
-			row[l] -= w
-		}
-		row[f.theta] += w
+		f.core[u*f.size+u] += w
+		f.meet(&f.trials[o.trial], u, -w)
+		f.core[(f.own+f.theta)*f.size+u] += w
 		sum := f.trial[4*o.trial : 4*o.trial+4]
 		sum[0] += d1
 		sum[1] += w
@@ -87,14 +88,10 @@ func (f *field) assembleMarks(v []float64) float64 {
 		}
 		lp += l
 		f.grad[a] += d1
-		f.diag[a] += w
-		row := f.couple[a*f.shared : (a+1)*f.shared]
-		t := &f.trials[o.trial]
-		for _, l := range t.lat[:t.n] {
-			row[l] += beta * w
-		}
-		row[f.theta] -= beta * w
-		row[f.alpha] += w
+		f.core[a*f.size+a] += w
+		f.meet(&f.trials[o.trial], a, beta*w)
+		f.core[(f.own+f.theta)*f.size+a] -= beta * w
+		f.core[(f.own+f.alpha)*f.size+a] += w
 		sum := f.trial[4*o.trial : 4*o.trial+4]
 		sum[2] += d1
 		sum[3] += w
@@ -102,66 +99,78 @@ func (f *field) assembleMarks(v []float64) float64 {
 	return lp
 }
 
-// gatherTrials adds the sums over each trial to the shared gradient and S:
-// with W the w of the votes plus beta^2 times that of the intensities, every
-// pair of potencies of the trial gets W, a potency with theta -W, theta with
-// itself W; alpha meets a potency with beta w, theta with -beta w and itself
-// with w of the intensities.
+// meet adds w to the entries of number k of the core, which comes before all
+// common numbers, with every potency of a trial.
+func (f *field) meet(t *trialTerm, k int, w float64) {
+	for _, l := range t.lat[:t.wide] {
+		f.core[(f.own+l)*f.size+k] += w
+	}
+	for _, l := range t.lat[t.wide:t.n] {
+		f.couple[(l-f.common)*f.size+k] += w
+	}
+}
+
+// gatherTrials adds the sums over each trial to the shared gradient and to the
+// entries of shared numbers: with W the w of the votes plus beta^2 times that of
+// the intensities, every pair of potencies of the trial gets W, a potency with
+// theta -W, theta with itself W; alpha meets a potency with beta w, theta with
+// -beta w and itself with w of the intensities.
 func (f *field) gatherTrials() {
-	n, beta := f.shared, f.node.beta
-	g, s := f.grad[f.own:], f.schur
+	beta, g := f.node.beta, f.grad[f.own:]
+	theta, alpha := f.own+f.theta, f.own+f.alpha
+	rowT, rowA := f.core[theta*f.size:(theta+1)*f.size], f.core[alpha*f.size:(alpha+1)*f.size]
 	for k := range f.trials {
 		t := &f.trials[k]
 		sum := f.trial[4*k : 4*k+4]
 		slope := sum[0] + beta*sum[2]
 		w := sum[1] + beta*beta*sum[3]
-		for i, l := range t.lat[:t.n] {
+		for _, l := range t.lat[:t.n] {
 			g[l] += slope
-			for _, l2 := range t.lat[:i+1] {
-				s[max(l, l2)*n+min(l, l2)] += w
-			}
-			s[f.theta*n+l] -= w
-			s[f.alpha*n+l] += beta * sum[3]
 		}
+		for i, l := range t.lat[:t.wide] {
+			rowT[f.own+l] -= w
+			rowA[f.own+l] += beta * sum[3]
+			for _, l2 := range t.lat[:i+1] {
+				f.core[(f.own+max(l, l2))*f.size+f.own+min(l, l2)] += w
+			}
+		}
+		f.gatherBrew(t, w, beta*sum[3])
 		g[f.theta] -= slope
 		g[f.alpha] += sum[2]
-		s[f.theta*n+f.theta] += w
-		s[f.theta*n+f.alpha] -= beta * sum[3]
-		s[f.alpha*n+f.alpha] += sum[3]
+		rowT[theta] += w
+		rowT[alpha] -= beta * sum[3]
+		rowA[alpha] += sum[3]
+	}
+}
+
+// gatherBrew adds what one trial says of the numbers of its brew: w for every
+// pair of its potencies, -w with theta, wAlpha with alpha.
+func (f *field) gatherBrew(t *trialTerm, w, wAlpha float64) {
+	if t.wide == t.n {
+		return
+	}
+	b := f.blocks[t.block]
+	square := f.square(b)
+	for i, l := range t.lat[t.wide:t.n] {
+		row := f.couple[(l-f.common)*f.size:]
+		row[f.own+f.theta] -= w
+		row[f.own+f.alpha] += wAlpha
+		for _, l2 := range t.lat[:t.wide] {
+			row[f.own+l2] += w
+		}
+		for _, l2 := range t.lat[t.wide : t.wide+i+1] {
+			hi, lo := max(l, l2)-f.common-b.from, min(l, l2)-f.common-b.from
+			square[hi*b.size+lo] += w
+		}
 	}
 }
 
 // newtonStep sets step to the solution of (negative Hessian) step = grad and
 // returns the decrement grad . step, twice the gain that the step promises.
-// With g the tasters' and h the shared part of the gradient,
-//
-//	(S - C' D^-1 C) s = h - C' D^-1 g,   t = D^-1 (g - C s)
-//
-// s and t being the shared and the tasters' part of the step.
 func (f *field) newtonStep() float64 {
-	n := f.shared
-	s := f.step[f.own:]
-	copy(s, f.grad[f.own:])
-	for d := range f.own {
-		r := f.grad[d] / f.diag[d]
-		for j, c := range f.couple[d*n : (d+1)*n] {
-			s[j] -= r * c
-		}
-	}
-	solveLower(f.schur, n, s)
-	solveUpper(f.schur, n, s)
-	for d := range f.own {
-		r := f.grad[d]
-		for j, c := range f.couple[d*n : (d+1)*n] {
-			r -= c * s[j]
-		}
-		f.step[d] = r / f.diag[d]
-	}
-	var dec float64
-	for i, g := range f.grad {
-		dec += g * f.step[i]
-	}
-	return dec
+	copy(f.step, f.grad)
+	f.solve(f.step)
+	return dot(f.grad, f.step)
 }
 
 // Newton stops when the decrement falls below newtonGain: the mode is then
@@ -179,7 +188,7 @@ const maxNewton = 60
 //	ln p(scores) ~ ln joint(mode) - (ln det H)/2 + const
 //
 // with H the negative Hessian; the constant, (dimension/2) ln 2 pi, is the
-// same for all nodes. The blocks then hold the factor at the mode. It returns
+// same for all nodes. The arrow then holds the factor at the mode. It returns
 // minus infinity when H cannot be factored.
 func (f *field) findMode() float64 {
 	lp := f.assemble(f.mode)

@@ -14,8 +14,10 @@ const maxShared = 5
 //
 // The latent vector of dimension 2*tasters + shared holds, for each taster,
 // the offset of the ideal ln dose and the scale offset, and then the shared
-// numbers: potencies of brews, methods and glasses, the intensity at the
-// right dose (alpha) and the right ln dose (theta).
+// numbers: first the common ones, the potencies of methods and glasses, the
+// intensity at the right dose (alpha) and the right ln dose (theta), then those
+// of the brews, brew by brew. Tasters and common numbers are the core of the
+// arrow, which only grows with the panel.
 type problem struct {
 	origin  float64   // ln dose, g/L, that is 0 here
 	tasters []string  // the panel, in order of name
@@ -29,6 +31,8 @@ type problem struct {
 
 	mean, sd     []float64 // prior of the latent vector; the node's tau replaces a fresh offset's sd
 	shared       int       // how many shared numbers there are
+	common       int       // how many of them, the first, belong to no brew
+	brewBlocks   []block   // the numbers of each brew among the rest
 	alpha, theta int       // indices among the shared numbers
 
 	methods   []string // the reference method first
@@ -43,6 +47,8 @@ type trialTerm struct {
 	x     float64        // ln of the dose, relative to the origin
 	lat   [maxShared]int // indices of the numbers that shift it, n of them
 	n     int
+	wide  int // how many of these, the first, belong to no brew
+	block int // of its brew in the problem's blocks, when there are others
 	index int // of the trial in the study
 }
 
