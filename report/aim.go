@@ -54,15 +54,21 @@ func (v aimView) section(additions int, u quantity.Units) document.Section {
 	s := document.Section{Heading: "To reach " + aim}
 	switch {
 	case v.Wort != nil:
-		s.Paragraphs = []string{"Brew the same volume at an original gravity of " + document.Fixed(v.Wort.OG, 4) + "; at the same attenuation it ends at " + document.Fixed(v.Wort.FG, 4) + " before " + additionsWord(additions) + "."}
+		s.Paragraphs = []string{"Brew the same volume at an original gravity of " + document.Fixed(v.Wort.OG, 4) +
+			"; at the same attenuation it ends at " + document.Fixed(v.Wort.FG, 4) + " before " +
+			additionsWord(additions) + "."}
 		s.Notes = []string{"a stronger wort may stop at a higher gravity than this; then the strength falls short"}
 	case v.Water.VolumeL == 0:
 		s.Paragraphs = []string{"Add nothing: it is there already."}
 	default:
-		s.Paragraphs = []string{"Add " + wording.VolumeText(v.Water.VolumeL, u) + " of water, measured at " + wording.TempText(v.Water.TempC, u) + onTop(additions) + "."}
-		s.Notes = []string{"tea counts as water: up to 5 g/L of solids in a twentieth of the beer change the gravity by less than 0.00002"}
+		s.Paragraphs = []string{"Add " + wording.VolumeText(v.Water.VolumeL, u) + " of water, measured at " +
+			wording.TempText(v.Water.TempC, u) + onTop(additions) + "."}
+		s.Notes = []string{"tea counts as water: up to 5 g/L of solids in a twentieth of the beer change the gravity " +
+			"by less than 0.00002"}
 	}
-	s.Paragraphs = append(s.Paragraphs, "The beer is then "+wording.VolumeEstimate(v.After.VolumeL, u)+" "+wording.VolumeUnit(u)+" with "+document.PlusMinusOrDash(v.After.ABVPct, 1, 2)+" % vol and a gravity of "+document.GravityEstimate(v.After.GravitySG)+".")
+	s.Paragraphs = append(s.Paragraphs, "The beer is then "+wording.VolumeEstimate(v.After.VolumeL, u)+" "+
+		wording.VolumeUnit(u)+" with "+document.PlusMinusOrDash(v.After.ABVPct, 1, 2)+" % vol and a gravity of "+
+		document.GravityEstimate(v.After.GravitySG)+".")
 	return s
 }
 
@@ -105,7 +111,9 @@ func (p phAnswer) section(u quantity.Units) document.Section {
 		mix = strings.Join(p.Add, ", ")
 	}
 	return document.Section{Heading: "pH", Paragraphs: []string{p.Why,
-		"Mix a measured sample instead: stir the gas out of " + wording.VolumeText(p.SampleL, u) + " of the beer, add " + mix + ", wait until the fruit or tea has given what it gives, and read beer and mix at the same temperature with a meter calibrated on the day."}}
+		"Mix a measured sample instead: stir the gas out of " + wording.VolumeText(p.SampleL, u) +
+			" of the beer, add " + mix + ", wait until the fruit or tea has given what it gives, and read beer and " +
+			"mix at the same temperature with a meter calibrated on the day."}}
 }
 
 // Jars shows the water that makes the jars of a split alike. State is the beer
@@ -117,19 +125,23 @@ func Jars(jars []ledger.Jar, state *ledger.State, u quantity.Units) document.Vie
 		WaterL float64 `json:"water_l"`
 		TotalL float64 `json:"total_l"`
 	}
-	t := document.Table{Columns: []document.Column{{Title: "jar", Right: true}, {Title: "beer", Right: true}, {Title: "treatment", Right: true}, {Title: "water to add", Right: true}, {Title: "in all", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "jar", Right: true}, {Title: "beer", Right: true},
+		{Title: "treatment", Right: true}, {Title: "water to add", Right: true}, {Title: "in all", Right: true}}}
 	list := make([]jar, len(jars))
 	for i, j := range jars {
 		list[i] = jar{j.BeerL, j.AddedL, j.WaterL, j.BeerL + j.AddedL + j.WaterL}
-		t.Rows = append(t.Rows, []string{document.Fixed(float64(i+1), 0), wording.VolumeText(j.BeerL, u), zeroOr(j.AddedL, u), zeroOr(j.WaterL, u), wording.VolumeText(list[i].TotalL, u)})
+		t.Rows = append(t.Rows, []string{document.Fixed(float64(i+1), 0), wording.VolumeText(j.BeerL, u),
+			zeroOr(j.AddedL, u), zeroOr(j.WaterL, u), wording.VolumeText(list[i].TotalL, u)})
 	}
 	perL := (jars[0].AddedL + jars[0].WaterL) / jars[0].BeerL
-	s := document.Section{Table: &t, Notes: []string{"each jar then has " + wording.VolumeText(perL, u) + " of added liquid for a litre of beer, the control too, so that only the treatment differs"}}
+	s := document.Section{Table: &t, Notes: []string{"each jar then has " + wording.VolumeText(perL, u) +
+		" of added liquid for a litre of beer, the control too, so that only the treatment differs"}}
 	var after *wording.State
 	if state != nil {
 		v := wording.StateView(*state)
 		after = &v
-		s.Notes = append(s.Notes, "the beer in every jar is then "+document.PlusMinusOrDash(v.ABVPct, 1, 2)+" % vol, as far as the treatments count as water")
+		s.Notes = append(s.Notes, "the beer in every jar is then "+document.PlusMinusOrDash(v.ABVPct, 1, 2)+
+			" % vol, as far as the treatments count as water")
 	}
 	return document.View{
 		Document: document.Document{Sections: []document.Section{s}},

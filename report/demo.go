@@ -10,7 +10,8 @@ import (
 func Demo(path string, ledger, comparison, suggestion document.View) document.View {
 	d := document.Document{Title: "An invented series: dried hibiscus in a pale wheat saison"}
 	d.Sections = append(d.Sections, document.Section{Paragraphs: []string{
-		"Nothing of this happened: brews, doses, tasters and scores are made up to show what hedgerow does. First the account of one trial, then all trials side by side, then what to try next.",
+		"Nothing of this happened: brews, doses, tasters and scores are made up to show what hedgerow does. First " +
+			"the account of one trial, then all trials side by side, then what to try next.",
 	}})
 	for _, v := range []document.View{ledger, comparison, suggestion} {
 		sections := append([]document.Section{}, v.Document.Sections...)
@@ -24,7 +25,8 @@ func Demo(path string, ledger, comparison, suggestion document.View) document.Vi
 	d.Sections = append(d.Sections, document.Section{Heading: "Look around", Paragraphs: []string{
 		"The demo notebook is at " + path,
 		fmt.Sprintf("Use it with: export HEDGEROW_DB=%s", path),
-		"then: hedgerow batch list | hedgerow ledger hib-3 | hedgerow extract show cold-4 | hedgerow tasting show spring | hedgerow suggest hibiscus --volume 12L | hedgerow demo --script",
+		"then: hedgerow batch list | hedgerow ledger hib-3 | hedgerow extract show cold-4 | hedgerow tasting show " +
+			"spring | hedgerow suggest hibiscus --volume 12L | hedgerow demo --script",
 	}})
 	return document.View{Document: d, Payload: struct {
 		Invented   bool     `json:"invented"`
@@ -33,5 +35,6 @@ func Demo(path string, ledger, comparison, suggestion document.View) document.Vi
 		Comparison any      `json:"comparison"`
 		Suggestion any      `json:"suggestion"`
 		Warnings   []string `json:"warnings"`
-	}{true, path, ledger.Payload, comparison.Payload, suggestion.Payload, []string{"every figure of this series is invented"}}}
+	}{true, path, ledger.Payload, comparison.Payload, suggestion.Payload, []string{"every figure of this series is " +
+		"invented"}}}
 }

@@ -22,7 +22,8 @@ func TestDemoIsMarkedAsInvented(t *testing.T) {
 	v := Demo("demo.db", ledgerOf(t, n, "single", quantity.Metric), decisions.Comparison(n, set, quantity.Metric), next)
 	text := drawing.AsText(t, v.Document, 80)
 	at := -1
-	for _, want := range []string{"invented series", "Nothing of this happened", "Ledger of single", "Trials of hibiscus", "Next for hibiscus", "demo.db"} {
+	for _, want := range []string{"invented series", "Nothing of this happened", "Ledger of single",
+		"Trials of hibiscus", "Next for hibiscus", "demo.db"} {
 		i := strings.Index(text, want)
 		if i <= at {
 			t.Errorf("%q is missing or out of order in\n%s", want, text)

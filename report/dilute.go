@@ -68,7 +68,8 @@ func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.V
 			PH       *phAnswer          `json:"ph,omitempty"`
 			Explain  *explanation       `json:"explanation,omitempty"`
 			Warnings []string           `json:"warnings"`
-		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method, aim, pH, explained, append([]string{}, d.Warnings...)},
+		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method,
+			aim, pH, explained, append([]string{}, d.Warnings...)},
 	}
 }
 
@@ -90,7 +91,8 @@ func pressureOrNil(p *ledger.Pressure) *pressureView {
 }
 
 // diluteTable puts the stages side by side.
-func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estimate, u quantity.Units) document.Section {
+func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estimate,
+	u quantity.Units) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: ""}}}
 	for _, s := range stages {
 		t.Columns = append(t.Columns, document.Column{Title: s.Name, Right: true})
@@ -118,14 +120,16 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estim
 	row("CO2, volumes", func(s wording.State) string { return document.PlusMinusOrDash(s.CO2Volumes, 1, 2) })
 	sec := document.Section{Table: &t, Notes: withoutCodes(d.Warnings)}
 	if factor != nil {
-		sec.Notes = append([]string{"dilution factor " + factor.PlusMinus(2, 4) + ": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
+		sec.Notes = append([]string{"dilution factor " + factor.PlusMinus(2, 4) +
+			": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
 	}
 	if l := d.Largest(); l != "" {
 		sec.Notes = append(sec.Notes, "the strength would gain most from a better "+l)
 	}
 	if d.Without != nil {
 		w := wording.StateView(*d.Without)
-		sec.Notes = append(sec.Notes, "without the additions it would end at "+document.GravityEstimate(w.GravitySG)+" and "+document.PlusMinusOrDash(w.ABVPct, 1, 2)+" % vol")
+		sec.Notes = append(sec.Notes, "without the additions it would end at "+document.GravityEstimate(w.GravitySG)+
+			" and "+document.PlusMinusOrDash(w.ABVPct, 1, 2)+" % vol")
 	}
 	for _, s := range stages {
 		if s.CO2ToComeG != nil && s.CO2ToComeG.Value > 0.5 {
@@ -148,7 +152,8 @@ func originalTitle(d ledger.Dilution) string {
 
 // diluteExplanation is formula, inputs, intermediate values and sources.
 func diluteExplanation(d ledger.Dilution) *explanation {
-	x := explanation{Formulas: []string{formulaState, formulaFerment, formulaAdd, formulaDoubt}, Inputs: explainedInputs(d.Inputs()), Sources: balanceSources}
+	x := explanation{Formulas: []string{formulaState, formulaFerment, formulaAdd, formulaDoubt},
+		Inputs: explainedInputs(d.Inputs()), Sources: balanceSources}
 	for _, s := range d.Moments {
 		w, e, ex := s.Masses()
 		x.Masses = append(x.Masses, explainedMass{s.Name, w, e, ex})
@@ -158,7 +163,8 @@ func diluteExplanation(d ledger.Dilution) *explanation {
 
 // AdditionEffect shows a batch before and after an addition. Told are remarks
 // that people have been given on the way; --json has them among the warnings.
-func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity.Units, told []string) document.View {
+func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity.Units,
+	told []string) document.View {
 	at := 0
 	for i, s := range l.Steps {
 		if s.Name == a.Name && s.Kind == ledger.EventAddition {
@@ -167,13 +173,15 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 	}
 	step := l.Steps[at]
 	before, after := wording.StateView(l.Steps[max(at-1, 0)].State()), wording.StateView(step.State())
-	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "before", Right: true}, {Title: "after", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "before", Right: true},
+		{Title: "after", Right: true}}}
 	row := func(name, b, c string) {
 		if b != "-" || c != "-" {
 			t.Rows = append(t.Rows, []string{name, b, c})
 		}
 	}
-	row("volume, "+wording.VolumeUnit(u), wording.VolumeEstimate(before.VolumeL, u), wording.VolumeEstimate(after.VolumeL, u))
+	row("volume, "+wording.VolumeUnit(u), wording.VolumeEstimate(before.VolumeL, u),
+		wording.VolumeEstimate(after.VolumeL, u))
 	row("gravity", document.GravityEstimate(before.GravitySG), document.GravityEstimate(after.GravitySG))
 	row("equivalent OG", document.GravityEstimate(before.OriginalSG), document.GravityEstimate(after.OriginalSG))
 	row("strength, % vol", document.PlusMinusOrDash(before.ABVPct, 1, 2), document.PlusMinusOrDash(after.ABVPct, 1, 2))
@@ -184,7 +192,8 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 			warnings = append(warnings, strings.TrimPrefix(w, a.Name+": "))
 		}
 	}
-	sections := []document.Section{{Paragraphs: []string{"logged " + a.Name + ": " + wording.AdditionSentence(n, a, u)}, Table: &t, Notes: withoutCodes(warnings)}}
+	sections := []document.Section{{Paragraphs: []string{"logged " + a.Name + ": " + wording.AdditionSentence(n, a, u)},
+		Table: &t, Notes: withoutCodes(warnings)}}
 	doses := doseViews(dosesOf(step.Doses, a.Name))
 	if d := doseSection(doses); d != nil {
 		d.Heading = "Effective dose"

@@ -21,7 +21,8 @@ func dilution(t testing.TB, edit func(*ledger.DiluteRequest)) ledger.Dilution {
 	if err != nil {
 		t.Fatal(err)
 	}
-	q := ledger.DiluteRequest{VolumeL: figure.Limited{Value: 12}, OG: figure.Limited{Value: 1.048}, FG: figure.Limited{Value: 1.010},
+	q := ledger.DiluteRequest{VolumeL: figure.Limited{Value: 12}, OG: figure.Limited{Value: 1.048},
+		FG:           figure.Limited{Value: 1.010},
 		GravityLimit: trials.DefaultGravityLimit, VolumeLimit: trials.DefaultVolumeLimit}
 	edit(&q)
 	d, err := ledger.Dilute(materials, q)
@@ -59,11 +60,13 @@ func TestDilutionView(t *testing.T) {
 	if *p.After.ABVPct.Low >= *p.After.ABVInputsPct.Low || *p.After.ABVPct.High <= *p.After.ABVInputsPct.High {
 		t.Error("the model uncertainty does not widen the interval")
 	}
-	if p.After.SRM != nil || p.Warnings == nil || len(p.Stages) != 2 || p.Largest != "original gravity" || !strings.Contains(p.Method, "seed") {
+	if p.After.SRM != nil || p.Warnings == nil || len(p.Stages) != 2 || p.Largest != "original gravity" ||
+		!strings.Contains(p.Method, "seed") {
 		t.Errorf("%+v", p)
 	}
 	text := drawing.AsText(t, v.Document, 80)
-	for _, want := range []string{"4.7 ±0.3", "4.7 ±0.2", "1.0095 ±0.0009", "28.57 ±0.03", "dilution factor 0.9524", "better original gravity",
+	for _, want := range []string{"4.7 ±0.3", "4.7 ±0.2", "1.0095 ±0.0009", "28.57 ±0.03", "dilution factor 0.9524",
+		"better original gravity",
 		"How it was worked out", "OIML R 22", "0.10 % vol", "ethanol kg", "volume of water"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
@@ -82,10 +85,12 @@ func TestDilutionViewInFermentation(t *testing.T) {
 		q.VolumeL.Value, q.OG.Value = 18, 1.052
 		q.FG = figure.Limited{Value: 1.011, HalfWidth: 0.002, HasLimit: true}
 		q.Now = &figure.Limited{Value: 1.020}
-		q.Liquids = []ledger.Liquid{{Kind: "material", Material: "raspberry", MassG: &figure.Limited{Value: 2500}, RetainKgKg: &figure.Limited{Value: 0.5}}}
+		q.Liquids = []ledger.Liquid{{Kind: "material", Material: "raspberry", MassG: &figure.Limited{Value: 2500},
+			RetainKgKg: &figure.Limited{Value: 0.5}}}
 	}), quantity.Metric, DiluteExtra{Explain: true})
 	text := drawing.AsText(t, v.Document, 100)
-	for _, want := range []string{"before", "mixed", "fermented", "racked", "without the additions it would end at 1.011", "5.4", "g of CO2 still to come"} {
+	for _, want := range []string{"before", "mixed", "fermented", "racked",
+		"without the additions it would end at 1.011", "5.4", "g of CO2 still to come"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}
@@ -99,7 +104,8 @@ func TestDilutionViewInFermentation(t *testing.T) {
 // In US units every volume is in gallons: 12 L are 3.17.
 func TestDilutionViewInUSUnits(t *testing.T) {
 	text := drawing.AsText(t, Dilution(dilution(t, water), quantity.USUnits, DiluteExtra{}).Document, 80)
-	if !strings.Contains(text, "volume, US gal") || !strings.Contains(text, "3.17 ±0.06") || strings.Contains(text, "litres") {
+	if !strings.Contains(text, "volume, US gal") || !strings.Contains(text, "3.17 ±0.06") ||
+		strings.Contains(text, "litres") {
 		t.Errorf("\n%s", text)
 	}
 }

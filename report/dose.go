@@ -19,7 +19,8 @@ func Dose(d quantity.Dose, u quantity.Units) document.View {
 		PerTea      bool     `json:"per_tea"`
 		Assumptions []string `json:"assumptions"`
 		Warnings    []string `json:"warnings"`
-	}{GPerL: d.LowGPerL, AsWritten: d.AsWritten, Basis: d.BasisWord, UpTo: d.UpTo, PerTea: d.PerTea, Assumptions: append([]string{}, d.Assumptions...), Warnings: append([]string{}, d.Warnings...)}
+	}{GPerL: d.LowGPerL, AsWritten: d.AsWritten, Basis: d.BasisWord, UpTo: d.UpTo, PerTea: d.PerTea,
+		Assumptions: append([]string{}, d.Assumptions...), Warnings: append([]string{}, d.Warnings...)}
 	if d.IsRange {
 		payload.HighGPerL = &d.HighGPerL
 		text += " to " + document.Significant(d.HighGPerL, 3)
@@ -51,9 +52,11 @@ func Dose(d quantity.Dose, u quantity.Units) document.View {
 
 // ClaimList lists claims in one unit.
 func ClaimList(list []trials.Claim) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "claim"}, {Title: "as written", Wrap: true}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "heard from", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "claim"}, {Title: "as written", Wrap: true},
+		{Title: "g/L", Right: true}, {Title: "of"}, {Title: "heard from", Wrap: true}}}
 	for _, c := range list {
 		t.Rows = append(t.Rows, []string{c.Name, c.AsWritten, wording.ClaimRange(c), wording.ClaimOf(c), c.Source})
 	}
-	return document.ListView(list, `There is no claim yet: hedgerow claim add heather "1 oz per 5 gal" --source "a friend"`, t)
+	const none = `There is no claim yet: hedgerow claim add heather "1 oz per 5 gal" --source "a friend"`
+	return document.ListView(list, none, t)
 }

@@ -37,30 +37,41 @@ type explainedInput struct {
 // The formulas of the mass balance, in the letters of the tables: W, E and X are
 // kilograms of water, ethanol and extract.
 const (
-	formulaState   = "V = (E+W)/rhoEW(E/(E+W), t) + (X+W)/rhoS(X/(X+W), t) - W/rhoW(t); SG = (W+E+X)/V(20)/rhoW(20); % vol = 100 (E/789.2391)/V(20), V in m3."
-	formulaFerment = "Fermentation after Balling: 2.0665 g of extract give 1 g of ethanol; a gravity read fixes how much has fermented, at the original extract that the beer then has."
-	formulaAdd     = "An addition adds its masses; what ferments of it counts from then on. Volumes measured hot or cold are turned into masses by their density there."
-	formulaLose    = "A loss, a split and what pulp keeps back take the same share of everything; evaporation takes water alone."
-	formulaFloat   = "Hydrometer: rho = (R - zero) rhoW(Tref)/(1 + 25e-6 (T - Tref)), then the beer (or wort) of that density at T, taken to 20 C."
-	formulaPH      = "pH = b1 + (r - r1)(b2 - b1)/(r2 - r1), from what the meter showed (r1, r2) in two buffers (b1, b2)."
-	formulaGas     = "CO2 in volumes = f S(t) p / 1.977, S by Weiss, f = 0.94 in beer (1 as an upper bound); sugar left gives 0.4629 g of CO2 a gram by Balling, at most 0.5143."
-	formulaDoubt   = "Limits are rectangular, u = limit/sqrt 3; intervals are 2.5 to 97.5 % of Monte Carlo draws. A strength from two gravities has a model uncertainty of 0.10 % vol besides."
+	formulaState = "V = (E+W)/rhoEW(E/(E+W), t) + (X+W)/rhoS(X/(X+W), t) - W/rhoW(t); SG = (W+E+X)/V(20)/rhoW(20); " +
+		"% vol = 100 (E/789.2391)/V(20), V in m3."
+	formulaFerment = "Fermentation after Balling: 2.0665 g of extract give 1 g of ethanol; a gravity read fixes how " +
+		"much has fermented, at the original extract that the beer then has."
+	formulaAdd = "An addition adds its masses; what ferments of it counts from then on. Volumes measured hot or " +
+		"cold are turned into masses by their density there."
+	formulaLose = "A loss, a split and what pulp keeps back take the same share of everything; evaporation takes " +
+		"water alone."
+	formulaFloat = "Hydrometer: rho = (R - zero) rhoW(Tref)/(1 + 25e-6 (T - Tref)), then the beer (or wort) of " +
+		"that density at T, taken to 20 C."
+	formulaPH  = "pH = b1 + (r - r1)(b2 - b1)/(r2 - r1), from what the meter showed (r1, r2) in two buffers (b1, b2)."
+	formulaGas = "CO2 in volumes = f S(t) p / 1.977, S by Weiss, f = 0.94 in beer (1 as an upper bound); sugar " +
+		"left gives 0.4629 g of CO2 a gram by Balling, at most 0.5143."
+	formulaDoubt = "Limits are rectangular, u = limit/sqrt 3; intervals are 2.5 to 97.5 % of Monte Carlo draws. A " +
+		"strength from two gravities has a model uncertainty of 0.10 % vol besides."
 )
 
 // The sources of the mass balance.
 var (
-	balanceSources = []string{"OIML R 22 (ethanol and water)", "ICUMSA SPS-4 (sucrose)", "Kell (water above 40 C)", "Balling (fermentation)", "JCGM 100 and 101 (uncertainty)"}
-	otherSources   = []string{"ISO 1768 (glass of hydrometers)", "Hetzer 1977 (phthalate buffer)", "Weiss 1974 (CO2)"}
+	balanceSources = []string{"OIML R 22 (ethanol and water)", "ICUMSA SPS-4 (sucrose)", "Kell (water above 40 C)",
+		"Balling (fermentation)", "JCGM 100 and 101 (uncertainty)"}
+	otherSources = []string{"ISO 1768 (glass of hydrometers)", "Hetzer 1977 (phthalate buffer)", "Weiss 1974 (CO2)"}
 )
 
 // unitOfInput tells the unit of an input by the beginning of its name.
 func unitOfInput(name string) string {
 	for _, u := range []struct{ lead, unit string }{
 		{"volume", "L"}, {"sample loss", "L"}, {"trub loss", "L"}, {"transfer loss", "L"}, {"evaporation loss", "L"},
-		{"mass", "kg"}, {"strength", "% vol"}, {"solids", "g/L"}, {"extract of", "P"}, {"temperature", "C"}, {"sample temperature", "C"}, {"warmest", "C"},
-		{"liquid kept back", "kg/kg"}, {"water share", "kg/kg"}, {"sugar share", "kg/kg"}, {"other solubles", "kg/kg"}, {"fermentable share", "kg/kg"}, {"extracted share", "kg/kg"},
+		{"mass", "kg"}, {"strength", "% vol"}, {"solids", "g/L"}, {"extract of", "P"}, {"temperature",
+			"C"}, {"sample temperature", "C"}, {"warmest", "C"},
+		{"liquid kept back", "kg/kg"}, {"water share", "kg/kg"}, {"sugar share", "kg/kg"}, {"other solubles",
+			"kg/kg"}, {"fermentable share", "kg/kg"}, {"extracted share", "kg/kg"},
 		{"bitterness", "IBU"}, {"colour", "SRM"}, {"CO2 solubility", ""}, {"CO2", "volumes"},
-		{"original gravity", "SG"}, {"gravity", "SG"}, {"final gravity", "SG"}, {"expected final gravity", "SG"}, {"zero error", "SG"},
+		{"original gravity", "SG"}, {"gravity", "SG"}, {"final gravity", "SG"}, {"expected final gravity",
+			"SG"}, {"zero error", "SG"},
 	} {
 		if len(name) >= len(u.lead) && name[:len(u.lead)] == u.lead {
 			return u.unit
@@ -73,25 +84,32 @@ func unitOfInput(name string) string {
 func explainedInputs(list []ledger.InputShare) []explainedInput {
 	out := make([]explainedInput, 0, len(list))
 	for _, in := range list {
-		out = append(out, explainedInput{in.Name, in.Value, unitOfInput(in.Name), in.HalfWidth, in.Origin.Value, in.Origin.Limit, in.ABVContribution})
+		out = append(out, explainedInput{in.Name, in.Value, unitOfInput(in.Name), in.HalfWidth, in.Origin.Value,
+			in.Origin.Limit, in.ABVContribution})
 	}
 	return out
 }
 
 // sections draws an explanation.
 func (x explanation) sections(at string) []document.Section {
-	masses := document.Table{Columns: []document.Column{{Title: at, Wrap: true}, {Title: "water kg", Right: true}, {Title: "ethanol kg", Right: true}, {Title: "extract kg", Right: true}}}
+	masses := document.Table{Columns: []document.Column{{Title: at, Wrap: true}, {Title: "water kg", Right: true},
+		{Title: "ethanol kg", Right: true}, {Title: "extract kg", Right: true}}}
 	for _, m := range x.Masses {
-		masses.Rows = append(masses.Rows, []string{m.At, document.Fixed(m.WaterKg, 4), document.Fixed(m.EthanolKg, 4), document.Fixed(m.ExtractKg, 4)})
+		masses.Rows = append(masses.Rows, []string{m.At, document.Fixed(m.WaterKg, 4), document.Fixed(m.EthanolKg, 4),
+			document.Fixed(m.ExtractKg, 4)})
 	}
-	inputs := document.Table{Columns: []document.Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "limit ±", Right: true}, {Title: "unit"}, {Title: "from", Wrap: true}, {Title: "u(% vol)", Right: true}}}
+	inputs := document.Table{Columns: []document.Column{{Title: "input", Wrap: true}, {Title: "value", Right: true},
+		{Title: "limit ±", Right: true}, {Title: "unit"}, {Title: "from", Wrap: true},
+		{Title: "u(% vol)", Right: true}}}
 	for _, in := range x.Inputs {
-		inputs.Rows = append(inputs.Rows, []string{in.Name, document.Significant(in.Value, 5), limitText(in.HalfWidth), in.Unit, originWords(in), document.Fixed(in.Contribution, 3)})
+		inputs.Rows = append(inputs.Rows, []string{in.Name, document.Significant(in.Value, 5), limitText(in.HalfWidth),
+			in.Unit, originWords(in), document.Fixed(in.Contribution, 3)})
 	}
 	return []document.Section{
 		{Heading: "How it was worked out", Paragraphs: x.Formulas},
 		{Heading: "Masses", Table: &masses},
-		{Heading: "Inputs and what each adds to the doubt of the strength", Table: &inputs, Notes: []string{"sources: " + strings.Join(x.Sources, ", ")}},
+		{Heading: "Inputs and what each adds to the doubt of the strength", Table: &inputs,
+			Notes: []string{"sources: " + strings.Join(x.Sources, ", ")}},
 	}
 }
 

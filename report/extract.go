@@ -69,7 +69,8 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 			More     []gainRow                    `json:"more,omitempty"`
 			Figures  []steepFigure                `json:"inputs"`
 			Warnings []string                     `json:"warnings"`
-		}{x, passesOf(y), y.LiquidL, y.SolidsGPerL, carried, leftView(y.Result, y.Class), defaultView(s), pouredRows(s.Jug), s.Jug.LeftL, s.Jug.Strength(),
+		}{x, passesOf(y), y.LiquidL, y.SolidsGPerL, carried, leftView(y.Result,
+			y.Class), defaultView(s), pouredRows(s.Jug), s.Jug.LeftL, s.Jug.Strength(),
 			gainRows(style.More), figures, append([]string{}, y.Warnings...)},
 	}
 }
@@ -81,9 +82,12 @@ func passesOf(y steeps.Yield) []steepPass {
 
 // extractPasses is the table of passes.
 func extractPasses(x trials.Extract, y steeps.Yield, u quantity.Units) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "pass", Right: true}, {Title: "steep", Wrap: true},
+		{Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"}, {Title: "yield", Right: true}}}
 	for i, p := range passesOf(y) {
-		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), wording.PassWords(x.Passes[i], u), wording.VolumeText(p.LiquidOutML/1000, u), wording.VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin, document.Percent(p.Yield)})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), wording.PassWords(x.Passes[i], u),
+			wording.VolumeText(p.LiquidOutML/1000, u), wording.VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin,
+			document.Percent(p.Yield)})
 	}
 	return document.Section{Paragraphs: []string{wording.ExtractSentence(x, u)}, Table: &t}
 }
@@ -97,7 +101,8 @@ func extractCarries(s steeps.ExtractStory, figures []steepFigure, u quantity.Uni
 		carried = append(carried, name+" "+document.SignificantSpread(*wording.EstimateView(y.Grams[c]))+" g")
 	}
 	lines := []string{
-		"It gives " + wording.VolumeText(y.LiquidL, u) + " with " + document.Significant(y.SolidsGPerL, 2) + " g/L dissolved.",
+		"It gives " + wording.VolumeText(y.LiquidL, u) + " with " + document.Significant(y.SolidsGPerL, 2) +
+			" g/L dissolved.",
 		"It carries, as fully extracted dried material: " + strings.Join(carried, ", ") + ".",
 		leftWords(leftView(y.Result, y.Class), y.Class, u),
 	}
@@ -135,11 +140,14 @@ func defaultWords(s steeps.ExtractStory, u quantity.Units) string {
 	var held []string
 	for i, p := range s.Yield.Result.Passes {
 		if origin := p.HeldOrigin.String(); origin == "measured" || origin == "remembered" {
-			held = append(held, fmt.Sprintf("pass %d held %s (%s); the default would have been %s", i+1, wording.VolumeText(p.LiquidHeldML/1000, u), origin, wording.VolumeText(d.HeldML[i]/1000, u)))
+			held = append(held, fmt.Sprintf("pass %d held %s (%s); the default would have been %s", i+1,
+				wording.VolumeText(p.LiquidHeldML/1000, u), origin, wording.VolumeText(d.HeldML[i]/1000, u)))
 		}
 	}
-	return fmt.Sprintf("Held liquid: %s. That puts the yield at %s in place of %s, and every effective dose at %s times that by default.",
-		strings.Join(held, "; "), document.Percent(s.Yield.Result.Yield[s.Yield.Class]), document.Percent(d.Yield), document.Fixed(d.Factor, 2))
+	return fmt.Sprintf("Held liquid: %s. That puts the yield at %s in place of %s, and every effective dose at %s "+
+		"times that by default.",
+		strings.Join(held, "; "), document.Percent(s.Yield.Result.Yield[s.Yield.Class]), document.Percent(d.Yield),
+		document.Fixed(d.Factor, 2))
 }
 
 // pouredRows turns the pours into their printed form.
@@ -153,9 +161,11 @@ func pouredRows(j steeps.Jug) []pouredRow {
 
 // jugSection says where an extract went and what is left of it.
 func jugSection(s steeps.ExtractStory, u quantity.Units) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "poured as", Wrap: true}, {Title: "into", Wrap: true}, {Title: "liquid", Right: true}, {Title: "of all it carried", Right: true}, {Title: "strength", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "poured as", Wrap: true}, {Title: "into", Wrap: true},
+		{Title: "liquid", Right: true}, {Title: "of all it carried", Right: true}, {Title: "strength", Right: true}}}
 	for _, p := range pouredRows(s.Jug) {
-		t.Rows = append(t.Rows, []string{p.Addition, p.Batch, wording.VolumeText(p.VolumeL, u), document.Percent(p.Share), "x " + document.Fixed(p.Strength, 2)})
+		t.Rows = append(t.Rows, []string{p.Addition, p.Batch, wording.VolumeText(p.VolumeL, u),
+			document.Percent(p.Share), "x " + document.Fixed(p.Strength, 2)})
 	}
 	section := document.Section{Heading: "Where it went", Notes: []string{leftInJug(s, u)}}
 	if len(t.Rows) > 0 {
@@ -175,7 +185,8 @@ func leftInJug(s steeps.ExtractStory, u quantity.Units) string {
 	}
 	text := JugWords(s.Extract.Name, s.Jug, u)
 	if added > 0 {
-		text += fmt.Sprintf("; topped up with %s of water, so that it is %s as strong as it was made", wording.VolumeText(added, u), document.Percent(s.Jug.Strength()))
+		text += fmt.Sprintf("; topped up with %s of water, so that it is %s as strong as it was made",
+			wording.VolumeText(added, u), document.Percent(s.Jug.Strength()))
 	}
 	return text
 }

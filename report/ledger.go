@@ -83,7 +83,8 @@ func ExplainedLedger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) docu
 
 // ledgerView is the account, explained or not.
 func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain bool) document.View {
-	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed, Warnings: append([]string{}, l.Warnings...)}
+	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed,
+		Warnings: append([]string{}, l.Warnings...)}
 	sections := []document.Section{ledgerTable(p.Steps, u)}
 	if d := doseSection(p.Steps[len(p.Steps)-1].Doses); d != nil {
 		sections = append(sections, *d)
@@ -129,7 +130,8 @@ func ledgerSteps(n *trials.Notebook, l ledger.Ledger, u quantity.Units) []ledger
 	for i, s := range l.Steps {
 		steps[i] = ledgerStep{
 			Day: s.At.Sub(start).Hours() / 24, At: s.At, Batch: s.Batch.Name, Kind: string(s.Kind), Name: s.Name,
-			What: wording.EventSentence(n, s.Event, u), PH: phView(n, s.Event), State: wording.StateView(s.State()), Doses: doseViews(s.Doses),
+			What: wording.EventSentence(n, s.Event, u), PH: phView(n,
+				s.Event), State: wording.StateView(s.State()), Doses: doseViews(s.Doses),
 		}
 	}
 	return steps
@@ -139,7 +141,8 @@ func ledgerSteps(n *trials.Notebook, l ledger.Ledger, u quantity.Units) []ledger
 func doseViews(doses []ledger.Dose) []ledgerDose {
 	list := make([]ledgerDose, 0, len(doses))
 	for _, d := range doses {
-		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method, Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]document.Estimate{}}
+		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method,
+			Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]document.Estimate{}}
 		for c, e := range d.GPerL {
 			if view := wording.EstimateView(e); view != nil {
 				v.Effective[trials.ClassNames[c]] = *view
@@ -157,15 +160,18 @@ func ledgerTable(steps []ledgerStep, u quantity.Units) document.Section {
 		bitter = bitter || s.State.IBU != nil
 	}
 	t := document.Table{Columns: []document.Column{
-		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: wording.VolumeUnit(u), Right: true}, {Title: "gravity", Right: true},
+		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: wording.VolumeUnit(u),
+			Right: true}, {Title: "gravity", Right: true},
 		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true},
 		{Title: "IBU", Right: true, Wide: !bitter}, {Title: "SRM", Right: true, Wide: true},
 	}}
 	for _, s := range steps {
 		t.Rows = append(t.Rows, []string{
 			document.Fixed(s.Day, 0), s.What, wording.VolumeEstimate(s.State.VolumeL, u),
-			document.GravityEstimate(s.State.GravitySG), document.GravityEstimate(s.State.OriginalSG), document.PlusMinusOrDash(s.State.ABVPct, 1, 2),
-			document.PlusMinusOrDash(s.State.RealExtractPct, 1, 2), document.PlainEstimate(s.State.IBU, 1), document.PlainEstimate(s.State.SRM, 1),
+			document.GravityEstimate(s.State.GravitySG), document.GravityEstimate(s.State.OriginalSG),
+			document.PlusMinusOrDash(s.State.ABVPct, 1, 2),
+			document.PlusMinusOrDash(s.State.RealExtractPct, 1, 2), document.PlainEstimate(s.State.IBU,
+				1), document.PlainEstimate(s.State.SRM, 1),
 		})
 	}
 	return document.Section{Table: &t}
@@ -177,7 +183,8 @@ func doseSection(doses []ledgerDose) *document.Section {
 		return nil
 	}
 	t := document.Table{Columns: []document.Column{
-		{Title: "material", Wrap: true}, {Title: "how"}, {Title: "as weighed g/L", Right: true}, {Title: "class"}, {Title: "effective g/L", Right: true},
+		{Title: "material", Wrap: true}, {Title: "how"}, {Title: "as weighed g/L",
+			Right: true}, {Title: "class"}, {Title: "effective g/L", Right: true},
 	}}
 	for _, d := range doses {
 		for c, name := range trials.ClassNames {
@@ -196,7 +203,8 @@ func doseSection(doses []ledgerDose) *document.Section {
 		}
 	}
 	return &document.Section{Heading: "Effective dose at the end", Table: &t,
-		Notes: []string{"the solute class that counts for the material; 95 % intervals. Effective dose is fully extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
+		Notes: []string{"the solute class that counts for the material; 95 % intervals. Effective dose is fully " +
+			"extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
 }
 
 // withoutCodes turns warnings "code: text" into footnotes without their codes.

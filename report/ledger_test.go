@@ -43,7 +43,8 @@ func TestLedgerView(t *testing.T) {
 		Warnings []string `json:"warnings"`
 	}
 	drawing.ReadJSON(t, v, &p)
-	if len(p.Steps) != 3 || p.Steps[1].Day != 10 || p.Steps[2].What != "750 mL water" || p.Draws != 10_000 || p.Steps[0].Doses == nil {
+	if len(p.Steps) != 3 || p.Steps[1].Day != 10 || p.Steps[2].What != "750 mL water" || p.Draws != 10_000 ||
+		p.Steps[0].Doses == nil {
 		t.Errorf("%+v", p)
 	}
 	invented.Near(t, "strength before", p.Steps[1].State.ABVPct.Value, 4.959, 1e-3)
@@ -63,7 +64,8 @@ func TestLedgerView(t *testing.T) {
 // 3.17 US gal.
 func TestLedgerViewInUSUnits(t *testing.T) {
 	text := drawing.AsText(t, ledgerOf(t, invented.Series(), "plain", quantity.USUnits).Document, 80)
-	if !strings.Contains(text, "US gal") || !strings.Contains(text, "3.17 ±0.06") || strings.Contains(text, "litres") || strings.Contains(text, " L ") {
+	if !strings.Contains(text, "US gal") || !strings.Contains(text, "3.17 ±0.06") || strings.Contains(text, "litres") ||
+		strings.Contains(text, " L ") {
 		t.Errorf("\n%s", text)
 	}
 }
@@ -95,7 +97,8 @@ func TestCodesOfWarningsAreLeftOut(t *testing.T) {
 			t.Errorf("%q, want %q", got[i], want[i])
 		}
 	}
-	if got := withoutCodes([]string{"dense: above 1.15", "in two words: kept"}); got[0] != "above 1.15" || got[1] != "in two words: kept" {
+	if got := withoutCodes([]string{"dense: above 1.15", "in two words: kept"}); got[0] != "above 1.15" ||
+		got[1] != "in two words: kept" {
 		t.Errorf("%q", got)
 	}
 }
@@ -118,7 +121,8 @@ func TestEffectOfAnAddition(t *testing.T) {
 		Warnings      []string     `json:"warnings"`
 	}
 	drawing.ReadJSON(t, v, &p)
-	if len(p.Doses) != 1 || p.Doses[0].Material != "raspberry" || !drawing.HoldsAll(p.Warnings, "fermentable", "told on the way") {
+	if len(p.Doses) != 1 || p.Doses[0].Material != "raspberry" ||
+		!drawing.HoldsAll(p.Warnings, "fermentable", "told on the way") {
 		t.Errorf("%+v, %q", p.Doses, p.Warnings)
 	}
 	// 1.5 kg of raspberries bring 1.286 kg of water and 0.0885 kg of solubles:

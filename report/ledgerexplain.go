@@ -18,13 +18,15 @@ func measureBetter(x ledger.Explanation) []string {
 	case x.LargestVolume == "" || x.LargestVolume == x.LargestABV:
 		return []string{"to narrow the strength, measure the " + x.LargestABV + " better"}
 	}
-	return []string{"to narrow the strength, measure the " + x.LargestABV + " better; to narrow the volume, the " + x.LargestVolume}
+	return []string{"to narrow the strength, measure the " + x.LargestABV + " better; to narrow the volume, the " +
+		x.LargestVolume}
 }
 
 // ledgerExplanation is the formulas that the events call for, the masses after
 // each event, the inputs with their origin, and the sources.
 func ledgerExplanation(n *trials.Notebook, l ledger.Ledger, x ledger.Explanation) *explanation {
-	out := explanation{Formulas: ledgerFormulas(n, l), Inputs: explainedInputs(x.Inputs), Sources: append(append([]string{}, balanceSources...), otherSources...)}
+	out := explanation{Formulas: ledgerFormulas(n, l), Inputs: explainedInputs(x.Inputs),
+		Sources: append(append([]string{}, balanceSources...), otherSources...)}
 	for _, s := range l.Steps {
 		w, e, ex := s.Masses()
 		out.Masses = append(out.Masses, explainedMass{string(s.Kind) + " " + s.Name, w, e, ex})

@@ -31,9 +31,11 @@ func leftView(r steeps.SteepResult, class int) leftBehind {
 func leftSection(r steeps.SteepResult, class int, u quantity.Units, figures []steepFigure) document.Section {
 	if r.Steep.Method.IsDirect() {
 		// Only the liquid of an extract has a strength in solids.
-		figures = slices.DeleteFunc(slices.Clone(figures), func(f steepFigure) bool { return measurable(f.Name) == "dissolved solids" })
+		figures = slices.DeleteFunc(slices.Clone(figures),
+			func(f steepFigure) bool { return measurable(f.Name) == "dissolved solids" })
 	}
-	return document.Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)}, measuredWords(figures)...)}
+	return document.Section{Paragraphs: append([]string{leftWords(leftView(r, class), class, u)},
+		measuredWords(figures)...)}
 }
 
 // leftWords says what stays behind.
@@ -102,7 +104,8 @@ func measurable(name string) string {
 	switch {
 	case name == "moisture":
 		return "moisture"
-	case name == "held liquid" || strings.HasPrefix(name, "held liquid, "), name == "liquid recovered", name == "spent material":
+	case name == "held liquid" || strings.HasPrefix(name,
+		"held liquid, "), name == "liquid recovered", name == "spent material":
 		return name
 	case name == "solids of the extract":
 		return "dissolved solids"

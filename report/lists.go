@@ -33,14 +33,17 @@ func BatchLine(b trials.Batch, u quantity.Units) string {
 // BatchWarnings are remarks on figures that are allowed but unusual.
 func BatchWarnings(b trials.Batch) []string {
 	if b.OG != nil && *b.OG > trials.SGWarn {
-		return []string{fmt.Sprintf("original gravity %s is above 1.150: the tables behind it are extrapolated there", document.Fixed(*b.OG, 3))}
+		return []string{fmt.Sprintf("original gravity %s is above 1.150: the tables behind it are extrapolated there",
+			document.Fixed(*b.OG, 3))}
 	}
 	return nil
 }
 
 // BatchList lists batches.
 func BatchList(list []trials.Batch, u quantity.Units) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "batch", Wrap: true}, {Title: "begun"}, {Title: "volume", Right: true}, {Title: "OG", Right: true}, {Title: "style", Wrap: true}, {Title: "from", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "batch", Wrap: true}, {Title: "begun"},
+		{Title: "volume", Right: true}, {Title: "OG", Right: true}, {Title: "style", Wrap: true},
+		{Title: "from", Wrap: true}}}
 	name := map[string]string{}
 	for _, b := range list {
 		name[b.ID] = b.Name
@@ -50,14 +53,16 @@ func BatchList(list []trials.Batch, u quantity.Units) document.View {
 		if b.ParentID != nil {
 			from = name[*b.ParentID]
 		}
-		t.Rows = append(t.Rows, []string{b.Name, wording.DateText(b.StartedAt), wording.VolumeText(b.VolumeL, u), document.OrDash(b.OG, 3), b.Style, from})
+		t.Rows = append(t.Rows, []string{b.Name, wording.DateText(b.StartedAt), wording.VolumeText(b.VolumeL, u),
+			document.OrDash(b.OG, 3), b.Style, from})
 	}
 	return document.ListView(list, "There is no batch yet. Start one: hedgerow batch new NAME --volume 12L --og 1.048", t)
 }
 
 // BatchHistory shows a batch and what happened to it.
 func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "day", Right: true}, {Title: "date"}, {Title: "name"}, {Title: "what happened", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "day", Right: true}, {Title: "date"}, {Title: "name"},
+		{Title: "what happened", Wrap: true}}}
 	type event struct {
 		Day  float64   `json:"day"`
 		At   time.Time `json:"at"`
@@ -89,7 +94,8 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) document
 
 // ReadingList lists the readings, of one batch if b is given.
 func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "date"}, {Title: "what was read", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "date"},
+		{Title: "what was read", Wrap: true}}}
 	type reading struct {
 		trials.Reading
 		CorrectedPH *float64 `json:"ph_corrected"` // null where no calibration holds
@@ -119,12 +125,14 @@ func AdditionList(n *trials.Notebook, b *trials.Batch, u quantity.Units) documen
 			t.Rows = append(t.Rows, []string{a.Name, wording.AdditionSentence(n, a, u)})
 		}
 	}
-	return document.ListView(list, "Nothing has been added yet: hedgerow addition add BATCH MATERIAL 40g --form cut --as tea ...", t)
+	return document.ListView(list, "Nothing has been added yet: hedgerow addition add BATCH MATERIAL 40g --form cut "+
+		"--as tea ...", t)
 }
 
 // ExtractList lists the extracts.
 func ExtractList(n *trials.Notebook, u quantity.Units) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "extract", Wrap: true}, {Title: "made"}, {Title: "what it is", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "extract", Wrap: true}, {Title: "made"},
+		{Title: "what it is", Wrap: true}}}
 	for _, x := range n.Extracts {
 		t.Rows = append(t.Rows, []string{x.Name, wording.DateText(x.MadeAt), wording.ExtractSentence(x, u)})
 	}
@@ -138,7 +146,8 @@ func TasterList(n *trials.Notebook) document.View {
 		Tastings int    `json:"tastings"`
 		Scores   int    `json:"scores"`
 	}
-	t := document.Table{Columns: []document.Column{{Title: "taster"}, {Title: "tastings", Right: true}, {Title: "scores", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "taster"}, {Title: "tastings", Right: true},
+		{Title: "scores", Right: true}}}
 	var list []taster
 	for _, p := range n.Tasters {
 		seen := map[string]bool{}
@@ -163,7 +172,8 @@ func SettingList(known []trials.Setting, settings map[string]string) document.Vi
 		Value   string `json:"value"`
 		Origin  string `json:"origin"`
 	}
-	t := document.Table{Columns: []document.Column{{Title: "setting"}, {Title: "value"}, {Title: "set by"}, {Title: "what it is", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "setting"}, {Title: "value"}, {Title: "set by"},
+		{Title: "what it is", Wrap: true}}}
 	var list []setting
 	for _, s := range known {
 		row := setting{s.Key, s.Default, "default"}

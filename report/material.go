@@ -28,7 +28,8 @@ type materialRow struct {
 
 // MaterialList lists materials.
 func MaterialList(materials trials.Materials, list []trials.Material) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "material"}, {Title: "name", Wrap: true}, {Title: "part", Wrap: true}, {Title: "class"}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "caution"}}}
+	t := document.Table{Columns: []document.Column{{Title: "material"}, {Title: "name", Wrap: true},
+		{Title: "part", Wrap: true}, {Title: "class"}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "caution"}}}
 	var rows []materialRow
 	for _, m := range list {
 		r := rowOf(materials, m)
@@ -60,11 +61,14 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) d
 	sections := []document.Section{materialFacts(materials, m)}
 	cautions := materials.Cautions(m)
 	if len(cautions) > 0 {
-		t := document.Table{Columns: []document.Column{{Title: "level"}, {Title: "caution", Wrap: true}, {Title: "what to do", Wrap: true}}}
+		t := document.Table{Columns: []document.Column{{Title: "level"}, {Title: "caution", Wrap: true},
+			{Title: "what to do", Wrap: true}}}
 		for _, c := range cautions {
 			t.Rows = append(t.Rows, []string{string(c.Level), c.Text, c.WhatToDo})
 		}
-		sections = append(sections, document.Section{Heading: "Cautions", Table: &t, Notes: []string{"no medical or legal advice; what is served to others is for the brewer to clear with local rules and licensed practice"}})
+		sections = append(sections, document.Section{Heading: "Cautions", Table: &t,
+			Notes: []string{"no medical or legal advice; what is served to others is for the brewer to clear with " +
+				"local rules and licensed practice"}})
 	}
 	limits := materials.Limits(m)
 	if len(limits) > 0 {
@@ -88,14 +92,16 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) d
 			Limits        []limitRow           `json:"limits"`
 			Defaults      []steepFigure        `json:"defaults"`
 			Warnings      []string             `json:"warnings"`
-		}{rowOf(materials, m), m.BotanicalName, moistureOf(materials, m, "dried"), moistureOf(materials, m, "fresh"), m.SugarPct, m.HardWhole, m.HeatNotes,
+		}{rowOf(materials, m), m.BotanicalName, moistureOf(materials, m, "dried"), moistureOf(materials, m,
+			"fresh"), m.SugarPct, m.HardWhole, m.HeatNotes,
 			wording.CautionRows(cautions), limitRows(limits), defaultFigures(steeps.AllSteepDefaults(m)), []string{}},
 	}
 }
 
 // materialFacts is the table of what is known of a material.
 func materialFacts(materials trials.Materials, m trials.Material) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "", Wrap: false}, {Title: "", Wrap: true}, {Title: "source", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "", Wrap: false}, {Title: "", Wrap: true},
+		{Title: "source", Wrap: true}}}
 	add := func(name, value, source string) {
 		if value != "" && value != "-" {
 			t.Rows = append(t.Rows, []string{name, value, source})
@@ -107,7 +113,8 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 	add("forms", strings.Join(m.TypicalForms, ", "), "")
 	add("solute class", m.Class, "")
 	if d := doseRange(m); d != "-" {
-		add("advice", d+" g/L "+m.DoseBasis+" ("+m.DoseEvidence+")", strings.Join(unique(m.DoseLowSource, m.DoseHighSource), "; "))
+		add("advice", d+" g/L "+m.DoseBasis+" ("+m.DoseEvidence+")",
+			strings.Join(unique(m.DoseLowSource, m.DoseHighSource), "; "))
 	}
 	for _, form := range []string{"dried", "fresh"} {
 		if share, source, ok := materials.DefaultMoisture(m, form); ok {
@@ -130,21 +137,27 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 
 // defaultSection lists the defaults of the steep model that matter here.
 func defaultSection(m trials.Material) document.Section {
-	return document.Section{Heading: "Defaults", Table: defaultTable(steeps.SteepDefaults(m)), Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure takes their place; --explain shows all of them"}}
+	return document.Section{Heading: "Defaults", Table: defaultTable(steeps.SteepDefaults(m)),
+		Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure " +
+			"takes their place; --explain shows all of them"}}
 }
 
 // WithAllDefaults returns the view of a material with every default of the steep
 // model that it may meet at its end.
 func WithAllDefaults(v document.View, m trials.Material) document.View {
-	v.Document.Sections = append(slices.Clone(v.Document.Sections), document.Section{Heading: "Every default of a steep", Table: defaultTable(steeps.AllSteepDefaults(m))})
+	v.Document.Sections = append(slices.Clone(v.Document.Sections),
+		document.Section{Heading: "Every default of a steep", Table: defaultTable(steeps.AllSteepDefaults(m))})
 	return v
 }
 
 // defaultTable is a table of defaults.
 func defaultTable(list []steeps.SteepDefault) *document.Table {
-	t := document.Table{Columns: []document.Column{{Title: "what is assumed in a steep", Wrap: true}, {Title: "value", Right: true}, {Title: "grade"}, {Title: "source", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "what is assumed in a steep", Wrap: true},
+		{Title: "value", Right: true}, {Title: "grade"}, {Title: "source", Wrap: true}}}
 	for _, d := range list {
-		t.Rows = append(t.Rows, []string{d.Name, strings.TrimSpace(document.Significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1")), gradeLetter(d.Grade), d.Source})
+		t.Rows = append(t.Rows, []string{d.Name,
+			strings.TrimSpace(document.Significant(d.Value, 2) + " " + strings.TrimPrefix(d.Unit, "1")),
+			gradeLetter(d.Grade), d.Source})
 	}
 	return &t
 }
@@ -162,18 +175,22 @@ func unique(words ...string) []string {
 
 // limitSection quotes legal limits with their date.
 func limitSection(limits []trials.Limit) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true}, {Title: "in", Wrap: true}, {Title: "most", Right: true, Wrap: true}, {Title: "instrument", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true},
+		{Title: "in", Wrap: true}, {Title: "most", Right: true, Wrap: true}, {Title: "instrument", Wrap: true}}}
 	for _, l := range limits {
-		t.Rows = append(t.Rows, []string{l.Jurisdiction, l.Substance, l.FoodCategory, strings.TrimSpace(l.MaxLevel + " " + l.Unit), l.Instrument + ", " + l.Date})
+		t.Rows = append(t.Rows, []string{l.Jurisdiction, l.Substance, l.FoodCategory,
+			strings.TrimSpace(l.MaxLevel + " " + l.Unit), l.Instrument + ", " + l.Date})
 	}
-	return document.Section{Heading: "Legal limits, as read", Table: &t, Notes: []string{"check the current local code; whether a beer complies is not worked out here"}}
+	return document.Section{Heading: "Legal limits, as read", Table: &t,
+		Notes: []string{"check the current local code; whether a beer complies is not worked out here"}}
 }
 
 // materialSources resolves the source ids.
 func materialSources(materials trials.Materials, m trials.Material) document.Section {
 	s := document.Section{Heading: "Sources"}
 	seen := map[string]bool{}
-	for _, citation := range []string{m.DoseLowSource, m.DoseHighSource, m.MoistureFreshSource, m.MoistureDriedSource, m.SugarSource} {
+	for _, citation := range []string{m.DoseLowSource, m.DoseHighSource, m.MoistureFreshSource, m.MoistureDriedSource,
+		m.SugarSource} {
 		for _, src := range materials.Sources(citation) {
 			if key := src.ID + src.Item; !seen[key] {
 				seen[key] = true
@@ -186,7 +203,8 @@ func materialSources(materials trials.Materials, m trials.Material) document.Sec
 
 // rowOf is a material as a list shows it.
 func rowOf(materials trials.Materials, m trials.Material) materialRow {
-	r := materialRow{m.Key, m.CommonName, m.Category, m.PartUsed, m.Class, m.DoseLowGPerL, m.DoseHighGPerL, m.DoseBasis, "", m.Own}
+	r := materialRow{m.Key, m.CommonName, m.Category, m.PartUsed, m.Class, m.DoseLowGPerL, m.DoseHighGPerL, m.DoseBasis,
+		"", m.Own}
 	if c := materials.Cautions(m); len(c) > 0 {
 		r.Caution = string(c[0].Level)
 	}

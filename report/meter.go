@@ -21,7 +21,8 @@ func MeterLine(n *trials.Notebook, m trials.Meter, u quantity.Units) string {
 		case 1:
 			return wording.WithNote("pH meter, calibrated on "+wording.DateText(c[0].At), m.Note)
 		}
-		return wording.WithNote(fmt.Sprintf("pH meter, %d calibrations, the last on %s", len(c), wording.DateText(c[len(c)-1].At)), m.Note)
+		return wording.WithNote(fmt.Sprintf("pH meter, %d calibrations, the last on %s", len(c),
+			wording.DateText(c[len(c)-1].At)), m.Note)
 	}
 	parts := []string{"hydrometer for " + scaleText(m, u)}
 	if m.ZeroError != nil {
@@ -52,7 +53,8 @@ func MeterList(n *trials.Notebook, u quantity.Units) document.View {
 	for _, m := range n.Meters {
 		t.Rows = append(t.Rows, []string{m.Name, MeterLine(n, m, u)})
 	}
-	return document.ListView(n.Meters, "There is no meter yet: hedgerow meter add float-1 --kind hydrometer --scale 20C", t)
+	const none = "There is no meter yet: hedgerow meter add float-1 --kind hydrometer --scale 20C"
+	return document.ListView(n.Meters, none, t)
 }
 
 // calibrationView is a calibration as --json prints it.
@@ -73,7 +75,8 @@ type correctedReading struct {
 // calibrationOf is a calibration with the readings that it corrects.
 func calibrationOf(n *trials.Notebook, c trials.Calibration) calibrationView {
 	pct, _ := ledger.SlopePct(c)
-	v := calibrationView{Calibration: c, SlopePct: pct, Readings: []correctedReading{}, Warnings: append([]string{}, ledger.CalibrationWarnings(c)...)}
+	v := calibrationView{Calibration: c, SlopePct: pct, Readings: []correctedReading{},
+		Warnings: append([]string{}, ledger.CalibrationWarnings(c)...)}
 	for _, r := range ledger.CorrectedBy(n, c) {
 		p, _ := ledger.PHOf(n, r)
 		v.Readings = append(v.Readings, correctedReading{r.Name, p.Shown, p.Value})
@@ -86,7 +89,8 @@ func calibrationOf(n *trials.Notebook, c trials.Calibration) calibrationView {
 // 7.08 at 22 C; slope 99 %".
 func CalibrationLine(c trials.Calibration, u quantity.Units) string {
 	pct, _ := ledger.SlopePct(c)
-	text := document.Fixed(c.Buffer1, 2) + " showed " + document.Fixed(c.Read1, 2) + ", " + document.Fixed(c.Buffer2, 2) + " showed " + document.Fixed(c.Read2, 2)
+	text := document.Fixed(c.Buffer1, 2) + " showed " + document.Fixed(c.Read1, 2) + ", " +
+		document.Fixed(c.Buffer2, 2) + " showed " + document.Fixed(c.Read2, 2)
 	if c.BufferTempC != nil {
 		text += " at " + wording.TempText(*c.BufferTempC, u)
 	}
@@ -104,13 +108,16 @@ func CalibrationLine(c trials.Calibration, u quantity.Units) string {
 func Meter(n *trials.Notebook, m trials.Meter, u quantity.Units) document.View {
 	list := []calibrationView{}
 	warnings := []string{}
-	cal := document.Table{Columns: []document.Column{{Title: "calibration"}, {Title: "date"}, {Title: "buffers", Wrap: true}, {Title: "corrects", Right: true}}}
-	read := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "date"}, {Title: "shown", Right: true}, {Title: "corrected", Right: true}, {Title: "by"}}}
+	cal := document.Table{Columns: []document.Column{{Title: "calibration"}, {Title: "date"},
+		{Title: "buffers", Wrap: true}, {Title: "corrects", Right: true}}}
+	read := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "date"},
+		{Title: "shown", Right: true}, {Title: "corrected", Right: true}, {Title: "by"}}}
 	for _, c := range n.CalibrationsOf(m.ID) {
 		v := calibrationOf(n, c)
 		list = append(list, v)
 		warnings = append(warnings, v.Warnings...)
-		cal.Rows = append(cal.Rows, []string{c.Name, wording.DateText(c.At), CalibrationLine(c, u), fmt.Sprint(len(v.Readings))})
+		cal.Rows = append(cal.Rows, []string{c.Name, wording.DateText(c.At), CalibrationLine(c, u),
+			fmt.Sprint(len(v.Readings))})
 	}
 	for _, r := range n.Readings {
 		if r.MeterID == nil || *r.MeterID != m.ID || r.PH == nil {
@@ -144,7 +151,8 @@ func Calibrated(n *trials.Notebook, c trials.Calibration, u quantity.Units, told
 	v := calibrationOf(n, c)
 	s := document.Section{Paragraphs: []string{"logged " + c.Name + ": " + CalibrationLine(c, u)}, Notes: v.Warnings}
 	if len(v.Readings) > 0 {
-		t := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "shown", Right: true}, {Title: "corrected", Right: true}}}
+		t := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "shown", Right: true},
+			{Title: "corrected", Right: true}}}
 		for _, r := range v.Readings {
 			t.Rows = append(t.Rows, []string{r.Reading, document.Fixed(r.Shown, 2), document.Fixed(r.Corrected, 2)})
 		}

@@ -42,7 +42,8 @@ func Methods(m steeps.MethodComparison, u quantity.Units) document.View {
 	warnings := methodWarnings(rows)
 	title := "Methods side by side, " + m.Class.String() + " class"
 	return document.View{
-		Document: document.Document{Title: title, Sections: []document.Section{methodTable(m, rows, u), pairTable(rows, pairs, warnings)}},
+		Document: document.Document{Title: title,
+			Sections: []document.Section{methodTable(m, rows, u), pairTable(rows, pairs, warnings)}},
 		Payload: struct {
 			Class    string       `json:"class"`
 			Methods  []methodRow  `json:"methods"`
@@ -58,8 +59,10 @@ func Methods(m steeps.MethodComparison, u quantity.Units) document.View {
 func methodRows(m steeps.MethodComparison) []methodRow {
 	rows := make([]methodRow, len(m.Rows))
 	for i, r := range m.Rows {
-		rows[i] = methodRow{Name: r.Name, Place: i + 1, RankingOnly: r.RankingOnly, Reasons: append([]string{}, r.Reasons...), MassG: m.Mass[i],
-			AddedL: r.AddedL, MixL: r.MixL, Cost: costView(m.Costs[i]), Minutes: r.Minutes, Handlings: r.Handlings, Warnings: append([]string{}, r.Warnings...)}
+		rows[i] = methodRow{Name: r.Name, Place: i + 1, RankingOnly: r.RankingOnly,
+			Reasons: append([]string{}, r.Reasons...), MassG: m.Mass[i],
+			AddedL: r.AddedL, MixL: r.MixL, Cost: costView(m.Costs[i]), Minutes: r.Minutes, Handlings: r.Handlings,
+			Warnings: append([]string{}, r.Warnings...)}
 		if at := r.Dose.At80; !r.RankingOnly {
 			dose := document.Between(at.Value, at.Low, at.High, at.Level)
 			rows[i].Dose = &dose
@@ -72,7 +75,8 @@ func methodRows(m steeps.MethodComparison) []methodRow {
 func methodPairs(m steeps.MethodComparison) []methodPair {
 	pairs := make([]methodPair, len(m.Pairs))
 	for i, p := range m.Pairs {
-		pairs[i] = methodPair{First: m.Rows[p.First].Name, Second: m.Rows[p.Second].Name, P: p.P, Call: "cannot tell", place: [2]int{p.First, p.Second}}
+		pairs[i] = methodPair{First: m.Rows[p.First].Name, Second: m.Rows[p.Second].Name, P: p.P, Call: "cannot tell",
+			place: [2]int{p.First, p.Second}}
 		if p.IsClear() {
 			pairs[i].Call = "clear"
 		}
@@ -92,8 +96,10 @@ func methodTable(m steeps.MethodComparison, rows []methodRow, u quantity.Units) 
 			thins = "% vol\nlost"
 		}
 	}
-	t := document.Table{Columns: []document.Column{{Title: "", Right: true}, {Title: "method", Wrap: true}, {Title: "effective g/L\n(80 %)", Right: true}, {Title: "liquid\nadded", Right: true},
-		{Title: thins, Right: true}, {Title: "time", Right: true}, {Title: "hand-\nlings", Right: true}, {Title: "weighed", Right: true, Wide: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "", Right: true}, {Title: "method", Wrap: true},
+		{Title: "effective g/L\n(80 %)", Right: true}, {Title: "liquid\nadded", Right: true},
+		{Title: thins, Right: true}, {Title: "time", Right: true}, {Title: "hand-\nlings",
+			Right: true}, {Title: "weighed", Right: true, Wide: true}}}
 	hidden := false
 	for i, r := range rows {
 		dose := "only a place"
@@ -102,7 +108,8 @@ func methodTable(m steeps.MethodComparison, rows []methodRow, u quantity.Units) 
 		} else {
 			hidden = true
 		}
-		t.Rows = append(t.Rows, []string{letter(r.Place), r.Name, dose, addedCell(r.AddedL, u), costCell(m.Costs[i]), wording.DurationText(r.Minutes), fmt.Sprint(r.Handlings), wording.MassText(r.MassG, u)})
+		t.Rows = append(t.Rows, []string{letter(r.Place), r.Name, dose, addedCell(r.AddedL, u), costCell(m.Costs[i]),
+			wording.DurationText(r.Minutes), fmt.Sprint(r.Handlings), wording.MassText(r.MassG, u)})
 	}
 	notes := []string{"the strongest first; handlings: weighing, heating, straining, squeezing, bagging"}
 	if hidden {
@@ -147,7 +154,8 @@ func pairTable(rows []methodRow, pairs []methodPair, warnings []string) document
 		}
 		t.Rows = append(t.Rows, line)
 	}
-	notes := append([]string{"chance that the method of the row gives more than that of the column; ? = cannot tell (0.25 to 0.75)"}, warnings...)
+	notes := append([]string{"chance that the method of the row gives more than that of the column; ? = cannot tell " +
+		"(0.25 to 0.75)"}, warnings...)
 	return document.Section{Heading: "Which is stronger", Table: &t, Notes: notes}
 }
 

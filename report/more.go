@@ -34,9 +34,11 @@ func gainRows(list []steeps.Gain) []gainRow {
 // moreSection is the table of what would get more out.
 func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 	if len(list) == 0 {
-		return document.Section{Heading: "What would get more out", Paragraphs: []string{"Nothing that is known of: it is all in."}}
+		return document.Section{Heading: "What would get more out",
+			Paragraphs: []string{"Nothing that is known of: it is all in."}}
 	}
-	t := document.Table{Columns: []document.Column{{Title: "change", Wrap: true}, {Title: "effective dose\n(80 %)", Right: true}, {Title: "sure", Right: true},
+	t := document.Table{Columns: []document.Column{{Title: "change", Wrap: true},
+		{Title: "effective dose\n(80 %)", Right: true}, {Title: "sure", Right: true},
 		{Title: "more liquid", Right: true}, {Title: "more time", Right: true}}}
 	var idle []string
 	for _, g := range gainRows(list) {
@@ -44,7 +46,8 @@ func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 			idle = append(idle, g.Change)
 			continue
 		}
-		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), sureText(g.P), signedVolume(g.Extra, u), moreTime(g.Minutes)})
+		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), sureText(g.P), signedVolume(g.Extra, u),
+			moreTime(g.Minutes)})
 	}
 	section := document.Section{Heading: "What would get more out", Table: &t,
 		Notes: []string{"dose: times what it is now, added liquid counted in; sure: the chance that it rises at all"}}

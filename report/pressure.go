@@ -26,25 +26,31 @@ type pressureView struct {
 
 // viewOfPressure turns a pressure into its printed form.
 func viewOfPressure(p ledger.Pressure) *pressureView {
-	return &pressureView{p.ResidualVolumes, p.ExpectedVolumes, p.UpperVolumes, p.ExpectedBar, p.UpperBar, p.WarmestC, p.WarmestAssumed, p.StorageC, p.StorageAssumed,
+	return &pressureView{p.ResidualVolumes, p.ExpectedVolumes, p.UpperVolumes, p.ExpectedBar, p.UpperBar, p.WarmestC,
+		p.WarmestAssumed, p.StorageC, p.StorageAssumed,
 		p.FinalAssumed, p.RatedBar, p.AboveRating}
 }
 
 // PressureLines tell what may build up in a closed package. No limit is called
 // safe: the container's rating is for its maker to give.
 func PressureLines(p ledger.Pressure, u quantity.Units) []string {
-	lines := []string{"closed in before its sugar has fermented, the beer would come to about " + document.Fixed(p.ExpectedVolumes, 1) + " volumes of CO2, at most " + document.Fixed(p.UpperVolumes, 1) +
-		"; at " + wording.TempText(p.StorageC, u) + " that is about " + document.Fixed(p.ExpectedBar, 1) + " bar above the air, at most " + document.Fixed(p.UpperBar, 1) + " bar"}
+	lines := []string{"closed in before its sugar has fermented, the beer would come to about " +
+		document.Fixed(p.ExpectedVolumes, 1) + " volumes of CO2, at most " + document.Fixed(p.UpperVolumes, 1) +
+		"; at " + wording.TempText(p.StorageC, u) + " that is about " + document.Fixed(p.ExpectedBar, 1) +
+		" bar above the air, at most " + document.Fixed(p.UpperBar, 1) + " bar"}
 	switch {
 	case p.AboveRating == nil:
-		lines = append(lines, "no pressure is known to be safe here: compare it with the rating of your bottles or keg (--rated 6bar)")
+		lines = append(lines, "no pressure is known to be safe here: compare it with the rating of your bottles or "+
+			"keg (--rated 6bar)")
 	case *p.AboveRating:
-		lines = append(lines, "DANGER: that upper bound is above the "+document.Significant(*p.RatedBar, 2)+" bar that the container is rated for: glass can burst")
+		lines = append(lines, "DANGER: that upper bound is above the "+document.Significant(*p.RatedBar, 2)+
+			" bar that the container is rated for: glass can burst")
 	default:
 		lines = append(lines, "the container is rated for "+document.Significant(*p.RatedBar, 2)+" bar above the air")
 	}
 	if p.FinalAssumed {
-		lines = append(lines, "no final gravity is expected, so the last gravity read is taken as final; each 0.001 more that ferments adds up to 0.56 volumes")
+		lines = append(lines, "no final gravity is expected, so the last gravity read is taken as final; each 0.001 "+
+			"more that ferments adds up to 0.56 volumes")
 	}
 	if text := assumedTemps(p, u); text != "" {
 		lines = append(lines, text)
@@ -56,9 +62,11 @@ func PressureLines(p ledger.Pressure, u quantity.Units) []string {
 func assumedTemps(p ledger.Pressure, u quantity.Units) string {
 	switch {
 	case p.WarmestAssumed && p.StorageAssumed:
-		return "taken, since not given: beer never warmer than " + wording.TempText(p.WarmestC, u) + " after fermentation, which leaves the most gas; package at " + wording.TempText(p.StorageC, u)
+		return "taken, since not given: beer never warmer than " + wording.TempText(p.WarmestC, u) +
+			" after fermentation, which leaves the most gas; package at " + wording.TempText(p.StorageC, u)
 	case p.WarmestAssumed:
-		return "taken, since not given: beer never warmer than " + wording.TempText(p.WarmestC, u) + " after fermentation, which leaves the most gas"
+		return "taken, since not given: beer never warmer than " + wording.TempText(p.WarmestC, u) +
+			" after fermentation, which leaves the most gas"
 	case p.StorageAssumed:
 		return "taken, since not given: package at " + wording.TempText(p.StorageC, u)
 	}

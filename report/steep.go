@@ -70,7 +70,8 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 	warnings := append(rankingNotes(a, s), a.Result.Warnings...)
 	dose := steepDoseTable(a, s)
 	dose.Notes = warnings
-	sections := []document.Section{steepTable(passes, class, s.Units), dose, leftSection(a.Result, class, s.Units, figures)}
+	sections := []document.Section{steepTable(passes, class, s.Units), dose,
+		leftSection(a.Result, class, s.Units, figures)}
 	if s.More != nil {
 		sections = append(sections, moreSection(s.More, s.Units))
 	}
@@ -96,7 +97,8 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Seed     uint64                       `json:"seed"`
 			Warnings []string                     `json:"warnings"`
 		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL,
-			solidsView(a), costView(a.Cost), leftView(a.Result, class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
+			solidsView(a), costView(a.Cost), leftView(a.Result,
+				class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
 }
 
@@ -104,7 +106,8 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 func steepPasses(a steeps.SteepAnswer, class int) []steepPass {
 	passes := make([]steepPass, len(a.Result.Passes))
 	for i, p := range a.Result.Passes {
-		passes[i] = steepPass{p.Yield[class], p.LiquidOutML, p.LiquidHeldML, p.ShareOfEquilibrium[class], p.HeldOrigin.String(), p.ReducedMinutes}
+		passes[i] = steepPass{p.Yield[class], p.LiquidOutML, p.LiquidHeldML, p.ShareOfEquilibrium[class],
+			p.HeldOrigin.String(), p.ReducedMinutes}
 	}
 	return passes
 }
@@ -120,10 +123,13 @@ func steepFigures(a steeps.SteepAnswer) []steepFigure {
 
 // steepTable is the table of passes.
 func steepTable(passes []steepPass, class int, u quantity.Units) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "pass", Right: true}, {Title: "out", Right: true}, {Title: "held", Right: true}, {Title: "held is"},
-		{Title: "yield", Right: true}, {Title: "of equilibrium", Right: true}, {Title: "min at 80 C", Right: true, Wide: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "pass", Right: true}, {Title: "out", Right: true},
+		{Title: "held", Right: true}, {Title: "held is"},
+		{Title: "yield", Right: true}, {Title: "of equilibrium", Right: true}, {Title: "min at 80 C", Right: true,
+			Wide: true}}}
 	for i, p := range passes {
-		out, held, origin := wording.VolumeText(p.LiquidOutML/1000, u), wording.VolumeText(p.LiquidHeldML/1000, u), p.HeldOrigin
+		out, held, origin := wording.VolumeText(p.LiquidOutML/1000, u), wording.VolumeText(p.LiquidHeldML/1000,
+			u), p.HeldOrigin
 		if p.LiquidOutML == 0 && p.LiquidHeldML == 0 { // material put in itself is not parted from a liquid
 			out, held, origin = "-", "-", "-"
 		}
@@ -135,18 +141,23 @@ func steepTable(passes []steepPass, class int, u quantity.Units) document.Sectio
 
 // steepDoseTable is the table of doses.
 func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "class"}, {Title: "yield (95 %)", Right: true}, {Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true}, {Title: "(95 %)", Right: true, Wide: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "class"}, {Title: "yield (95 %)", Right: true},
+		{Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true},
+		{Title: "(95 %)", Right: true, Wide: true}}}
 	for c, name := range trials.SteepClasses {
 		if !s.shows(c) {
 			continue
 		}
 		kept, dose := a.Doubt.Kept[c].At95, a.Doubt.Dose[c]
-		t.Rows = append(t.Rows, []string{name, document.Percent(kept.Value) + " (" + document.Fixed(100*kept.Low, 0) + " to " + document.Fixed(100*kept.High, 0) + ")", document.Percent(a.Result.Survival[c]),
+		t.Rows = append(t.Rows, []string{name, document.Percent(kept.Value) + " (" + document.Fixed(100*kept.Low, 0) +
+			" to " + document.Fixed(100*kept.High, 0) + ")", document.Percent(a.Result.Survival[c]),
 			document.SignificantSpread(document.Between(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
 			document.SignificantSpread(document.Between(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
 	}
 	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all%s.",
-		wording.MassText(a.Result.Steep.MassG, s.Units), wording.VolumeText(a.Dose.MixL-a.Dose.AddedL, s.Units), wording.DoseText(a.Dose.WeighedGPerL, s.Units), wording.VolumeText(a.Dose.AddedL, s.Units), wording.VolumeText(a.Dose.MixL, s.Units), costWords(a.Cost))
+		wording.MassText(a.Result.Steep.MassG, s.Units), wording.VolumeText(a.Dose.MixL-a.Dose.AddedL,
+			s.Units), wording.DoseText(a.Dose.WeighedGPerL, s.Units), wording.VolumeText(a.Dose.AddedL,
+			s.Units), wording.VolumeText(a.Dose.MixL, s.Units), costWords(a.Cost))
 	paragraphs := []string{lead}
 	if a.Request.Own != nil {
 		paragraphs = append(paragraphs, "Counted in: "+a.Request.Own.Words()+".")
@@ -185,7 +196,8 @@ func gradeLetter(grade string) string {
 
 // stepSection lists the values on the way to the result.
 func stepSection(a steeps.SteepAnswer, class int) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "value", Wrap: true}, {Title: "formula", Wrap: true}, {Title: "", Right: true}, {Title: "unit"}}}
+	t := document.Table{Columns: []document.Column{{Title: "value", Wrap: true}, {Title: "formula", Wrap: true},
+		{Title: "", Right: true}, {Title: "unit"}}}
 	for _, s := range a.Steps(class) {
 		t.Rows = append(t.Rows, []string{s.Name, s.Formula, document.Significant(s.Value, 4), s.Unit})
 	}
@@ -194,13 +206,16 @@ func stepSection(a steeps.SteepAnswer, class int) document.Section {
 
 // steepExplain lists formula and inputs.
 func steepExplain(figures []steepFigure) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "input", Wrap: true}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "origin"}, {Title: "grade"}, {Title: "source", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "input", Wrap: true}, {Title: "value", Right: true},
+		{Title: "unit"}, {Title: "origin"}, {Title: "grade"}, {Title: "source", Wrap: true}}}
 	for _, f := range figures {
-		t.Rows = append(t.Rows, []string{f.Name, document.Significant(f.Value, 4), f.Unit, f.Origin, gradeLetter(f.Grade), f.Source})
+		t.Rows = append(t.Rows, []string{f.Name, document.Significant(f.Value, 4), f.Unit, f.Origin,
+			gradeLetter(f.Grade), f.Source})
 	}
 	return document.Section{Heading: "How it was worked out", Table: &t, Paragraphs: []string{
 		"X = w + (1-w)(1 - exp(-K)), K = k80 g s tau; tau = minutes at 80 C by Arrhenius over the temperature course.",
-		"Passes: what is dissolved is shared between the liquid that runs off and the liquid held. Effective dose = as-dried grams times the share the solvent can carry times the yield, per litre after mixing.",
+		"Passes: what is dissolved is shared between the liquid that runs off and the liquid held. Effective dose = " +
+			"as-dried grams times the share the solvent can carry times the yield, per litre after mixing.",
 		"Grades: A read and quantitative, B derived from read data, C judgement.",
 	}}
 }

@@ -20,7 +20,8 @@ func caseA(t testing.TB) steeps.SteepAnswer {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := steeps.SteepRequest{Form: "crushed", Method: trials.MethodTea, MassG: 28, MoisturePct: invented.Ptr(10.0), Passes: n.Extracts[0].Passes, IntoL: 19}.Steep(materials)
+	a, err := steeps.SteepRequest{Form: "crushed", Method: trials.MethodTea, MassG: 28, MoisturePct: invented.Ptr(10.0),
+		Passes: n.Extracts[0].Passes, IntoL: 19}.Steep(materials)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,7 +58,8 @@ func TestSteepView(t *testing.T) {
 		}
 	}
 	text := drawing.AsText(t, v.Document, 100)
-	for _, want := range []string{"71.6 %", "25.6 %", "97.2 % (", "1.31 (", "default", "How it was worked out", "Grades:"} {
+	for _, want := range []string{"71.6 %", "25.6 %", "97.2 % (", "1.31 (", "default", "How it was worked out",
+		"Grades:"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}
@@ -72,7 +74,8 @@ func TestSteepView(t *testing.T) {
 func TestSteepViewOfAllClasses(t *testing.T) {
 	v := Steep(caseA(t), SteepStyle{Class: -1, Units: quantity.USUnits})
 	text := drawing.AsText(t, v.Document, 100)
-	if !strings.Contains(text, "resin: good for ranking steeps, not as a number") || strings.Contains(text, "water: good for ranking") || !strings.Contains(text, "oz into") {
+	if !strings.Contains(text, "resin: good for ranking steeps, not as a number") ||
+		strings.Contains(text, "water: good for ranking") || !strings.Contains(text, "oz into") {
 		t.Errorf("\n%s", text)
 	}
 	drawing.CheckView(t, "steep of all", v)

@@ -17,8 +17,10 @@ import (
 // view.
 func steepViews(materials trials.Materials) map[string]document.View {
 	all := map[string]document.View{}
-	request := steeps.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12, Beer: steeps.Beer{OG: invented.Ptr(1.048), FG: invented.Ptr(1.010)},
-		Passes: []trials.Pass{{VolumeL: 0.4, StartC: 95, EndC: invented.Ptr(70.0), Minutes: 20, Agitation: "now-and-then", Separation: trials.SeparationDrained}}}
+	request := steeps.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12,
+		Beer: steeps.Beer{OG: invented.Ptr(1.048), FG: invented.Ptr(1.010)},
+		Passes: []trials.Pass{{VolumeL: 0.4, StartC: 95, EndC: invented.Ptr(70.0), Minutes: 20,
+			Agitation: "now-and-then", Separation: trials.SeparationDrained}}}
 	if a, err := request.Steep(materials); err == nil {
 		more, _ := request.Gains(materials, 0)
 		all["steep"] = Steep(a, SteepStyle{Class: -1, Explain: true, Units: quantity.Metric, More: more})
@@ -75,7 +77,8 @@ func TestMeasuredAndAssumed(t *testing.T) {
 	})
 	want := []string{
 		"Measured: liquid recovered, held liquid (remembered from an earlier steep).",
-		"Assumed: moisture 11 % (catalogue), held liquid 2.0 mL/g dry (default). Measuring replaces it and narrows the interval.",
+		"Assumed: moisture 11 % (catalogue), held liquid 2.0 mL/g dry (default). Measuring replaces it and narrows " +
+			"the interval.",
 	}
 	if strings.Join(lines, "\n") != strings.Join(want, "\n") {
 		t.Errorf("%q, want %q", lines, want)
@@ -88,7 +91,8 @@ func TestChangesThatDoNothingAreNamedOnce(t *testing.T) {
 		g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level = v, low, high, 0.8
 		return g
 	}
-	s := moreSection([]steeps.Gain{gain("squeeze every pass", 1.2, 1.1, 1.3), gain("stir throughout", 1, 1, 1.001), gain("twice as long", 1, 1, 1)}, quantity.Metric)
+	s := moreSection([]steeps.Gain{gain("squeeze every pass", 1.2, 1.1, 1.3), gain("stir throughout", 1, 1, 1.001),
+		gain("twice as long", 1, 1, 1)}, quantity.Metric)
 	if len(s.Table.Rows) != 1 || s.Paragraphs[0] != "Would change nothing to speak of: stir throughout; twice as long." {
 		t.Errorf("%+v", s)
 	}

@@ -70,7 +70,8 @@ func Verify() (Verification, error) {
 func VerifyFile(path string) (Verification, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return Verification{}, &trials.Problem{Code: trials.NotFound, Message: "cannot read the rows: " + err.Error(), Hint: "name a CSV file with the columns quantity,inputs,expected,unit,tolerance,source"}
+		return Verification{}, &trials.Problem{Code: trials.NotFound, Message: "cannot read the rows: " + err.Error(),
+			Hint: "name a CSV file with the columns quantity,inputs,expected,unit,tolerance,source"}
 	}
 	defer f.Close()
 	root, err := os.OpenRoot(filepath.Dir(path))
@@ -88,7 +89,8 @@ func (v *Verification) read(in io.Reader, open func(string) (io.ReadCloser, erro
 	c := csv.NewReader(in)
 	head, err := c.Read()
 	if err != nil || !slices.Equal(head, checkHeader) {
-		return trials.Refuse("the columns are quantity,inputs,expected,unit,tolerance,source", "the header of the check rows is not as it should be")
+		return trials.Refuse("the columns are quantity,inputs,expected,unit,tolerance,source",
+			"the header of the check rows is not as it should be")
 	}
 	before := len(v.Rows)
 	var runner checks.Runner
@@ -123,7 +125,8 @@ func (v *Verification) add(r checkRow) {
 }
 
 // checkOne runs one row.
-func checkOne(runner *checks.Runner, record []string, line int, open func(string) (io.ReadCloser, error), unknown string) checkRow {
+func checkOne(runner *checks.Runner, record []string, line int, open func(string) (io.ReadCloser, error),
+	unknown string) checkRow {
 	r := checkRow{Line: line, Quantity: record[0], Inputs: record[1], Source: record[5], Outcome: fails}
 	var errExpected, errTolerance error
 	r.Expected, errExpected = strconv.ParseFloat(record[2], 64)
@@ -151,7 +154,8 @@ func checkOne(runner *checks.Runner, record []string, line int, open func(string
 }
 
 // evaluate asks the packages in turn for a quantity.
-func evaluate(runner *checks.Runner, quantity string, inputs json.RawMessage, open func(string) (io.ReadCloser, error)) (float64, bool, error) {
+func evaluate(runner *checks.Runner, quantity string, inputs json.RawMessage,
+	open func(string) (io.ReadCloser, error)) (float64, bool, error) {
 	if v, known, err := runner.Evaluate(quantity, inputs); known {
 		return v, true, err
 	}
@@ -189,21 +193,26 @@ func VerifyView(v Verification) document.View {
 			}
 		}
 	}
-	t := document.Table{Columns: []document.Column{{Title: "source", Wrap: true}, {Title: "hold", Right: true}, {Title: "of", Right: true}, {Title: "worst miss", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "source", Wrap: true}, {Title: "hold", Right: true},
+		{Title: "of", Right: true}, {Title: "worst miss", Right: true}}}
 	for _, name := range order {
 		s := by[name]
-		t.Rows = append(t.Rows, []string{name, fmt.Sprint(s.hold), fmt.Sprint(s.all - s.notYet), document.Fixed(100*s.worst, 0) + " %"})
+		t.Rows = append(t.Rows, []string{name, fmt.Sprint(s.hold), fmt.Sprint(s.all - s.notYet),
+			document.Fixed(100*s.worst, 0) + " %"})
 	}
 	line := fmt.Sprintf("%d of %d published values hold", v.Hold, v.Hold+v.Fail)
 	if v.NotYet > 0 {
 		line += fmt.Sprintf("; %d rows are of quantities not covered yet", v.NotYet)
 	}
-	sec := document.Section{Paragraphs: []string{line + "."}, Table: &t, Notes: []string{"worst miss: the largest distance from the published value, in per cent of its tolerance"}}
+	sec := document.Section{Paragraphs: []string{line + "."}, Table: &t,
+		Notes: []string{"worst miss: the largest distance from the published value, in per cent of its tolerance"}}
 	var failed document.Table
-	failed.Columns = []document.Column{{Title: "line", Right: true}, {Title: "quantity", Wrap: true}, {Title: "expected", Right: true}, {Title: "problem", Wrap: true}}
+	failed.Columns = []document.Column{{Title: "line", Right: true}, {Title: "quantity", Wrap: true},
+		{Title: "expected", Right: true}, {Title: "problem", Wrap: true}}
 	for _, r := range v.Rows {
 		if r.Outcome == fails {
-			failed.Rows = append(failed.Rows, []string{fmt.Sprint(r.Line), r.Quantity, document.Significant(r.Expected, 8), r.Problem})
+			failed.Rows = append(failed.Rows, []string{fmt.Sprint(r.Line), r.Quantity,
+				document.Significant(r.Expected, 8), r.Problem})
 		}
 	}
 	sections := []document.Section{sec}

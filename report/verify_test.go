@@ -62,7 +62,8 @@ func TestRowsOfAFile(t *testing.T) {
 		}
 	}
 	drawing.CheckView(t, "verify", VerifyView(v))
-	if text := drawing.AsText(t, VerifyView(v).Document, 80); !strings.Contains(text, "Rows that fail") || !strings.Contains(text, "1 of 7 published values hold") {
+	if text := drawing.AsText(t, VerifyView(v).Document, 80); !strings.Contains(text, "Rows that fail") ||
+		!strings.Contains(text, "1 of 7 published values hold") {
 		t.Errorf("\n%s", text)
 	}
 }

@@ -26,10 +26,14 @@ func views(t testing.TB, n *trials.Notebook) map[string]document.View {
 	hibiscus, _ := materials.Get("hibiscus")
 	set := invented.SetOf(t, n)
 	all := map[string]document.View{
-		"batches": BatchList(n.Batches, quantity.Metric), "readings": ReadingList(n, nil, quantity.Metric), "additions": AdditionList(n, nil, quantity.USUnits),
-		"extracts": ExtractList(n, quantity.Metric), "tasters": TasterList(n), "tastings": evenings.TastingList(n), "claims": ClaimList(n.Claims),
-		"settings": SettingList(trials.KnownSettings(), n.Settings), "materials": MaterialList(materials, materials.All()), "no material": MaterialList(materials, nil),
-		"hibiscus": Material(materials, hibiscus, quantity.Metric), "comparison": decisions.Comparison(n, set, quantity.Metric), "comparison us": decisions.Comparison(n, set, quantity.USUnits),
+		"batches": BatchList(n.Batches, quantity.Metric), "readings": ReadingList(n, nil,
+			quantity.Metric), "additions": AdditionList(n, nil, quantity.USUnits),
+		"extracts": ExtractList(n, quantity.Metric), "tasters": TasterList(n), "tastings": evenings.TastingList(n),
+		"claims":   ClaimList(n.Claims),
+		"settings": SettingList(trials.KnownSettings(), n.Settings), "materials": MaterialList(materials,
+			materials.All()), "no material": MaterialList(materials, nil),
+		"hibiscus": Material(materials, hibiscus, quantity.Metric), "comparison": decisions.Comparison(n, set,
+			quantity.Metric), "comparison us": decisions.Comparison(n, set, quantity.USUnits),
 	}
 	for _, b := range n.Batches {
 		all["history "+b.Name] = BatchHistory(n, b, quantity.Metric)
@@ -64,7 +68,8 @@ func views(t testing.TB, n *trials.Notebook) map[string]document.View {
 // Nothing that no reader should meet is in any view: NaN, null for a list,
 // control characters, slips of formatting.
 func TestEveryViewIsReadable(t *testing.T) {
-	for name, n := range map[string]*trials.Notebook{"empty": {Now: invented.Day(60)}, "series": invented.Series(), "widest": invented.Widest()} {
+	for name, n := range map[string]*trials.Notebook{"empty": {Now: invented.Day(60)}, "series": invented.Series(),
+		"widest": invented.Widest()} {
 		for view, v := range views(t, n) {
 			drawing.CheckView(t, name+", "+view, v)
 		}
@@ -106,7 +111,8 @@ func TestViewsDoNotDependOnMapsOrRuns(t *testing.T) {
 	rng.Shuffle(len(n.Servings), func(i, j int) { n.Servings[i], n.Servings[j] = n.Servings[j], n.Servings[i] })
 	shuffled := views(t, n)
 	for name, again := range views(t, invented.Widest()) {
-		if drawing.AsText(t, first[name].Document, 80) != drawing.AsText(t, again.Document, 80) || drawing.JsonOf(t, first[name]) != drawing.JsonOf(t, again) {
+		if drawing.AsText(t, first[name].Document, 80) != drawing.AsText(t, again.Document, 80) ||
+			drawing.JsonOf(t, first[name]) != drawing.JsonOf(t, again) {
 			t.Errorf("%s differs from one run to the next", name)
 		}
 		if name == "suggestion" {
@@ -134,8 +140,10 @@ func TestViewsFitEightyColumns(t *testing.T) {
 // empty list.
 func TestEmptyListsSayWhatToDo(t *testing.T) {
 	n := &trials.Notebook{}
-	for name, v := range map[string]document.View{"batch": BatchList(nil, quantity.Metric), "reading": ReadingList(n, nil, quantity.Metric), "addition": AdditionList(n, nil, quantity.Metric),
-		"extract": ExtractList(n, quantity.Metric), "taster": TasterList(n), "tasting": evenings.TastingList(n), "claim": ClaimList(nil)} {
+	for name, v := range map[string]document.View{"batch": BatchList(nil, quantity.Metric),
+		"reading": ReadingList(n, nil, quantity.Metric), "addition": AdditionList(n, nil, quantity.Metric),
+		"extract": ExtractList(n, quantity.Metric), "taster": TasterList(n), "tasting": evenings.TastingList(n),
+		"claim": ClaimList(nil)} {
 		text := drawing.AsText(t, v.Document, 80)
 		if !strings.Contains(text, "hedgerow "+name) && !strings.Contains(text, "first score") {
 			t.Errorf("%s: %q", name, text)

@@ -173,7 +173,8 @@ func (a Addition) checkCurve() error {
 		return err
 	}
 	if last := curve[len(curve)-1].Minutes; a.Minutes != nil && *a.Minutes < last {
-		return Refuse("leave --time out, or make it at least that of the last reading", "the last reading is at %s min, but the material was in for %s min", Number(last), Number(*a.Minutes))
+		return Refuse("leave --time out, or make it at least that of the last reading",
+			"the last reading is at %s min, but the material was in for %s min", Number(last), Number(*a.Minutes))
 	}
 	return nil
 }

@@ -34,10 +34,12 @@ func TestAdditionsRefuseWhatCannotBe(t *testing.T) {
 		{"negative volume", edit(liquid, func(a *Addition) { a.VolumeL = ptr(-0.6) }), "volume -0.6 L"},
 		{"negative mass", edit(liquid, func(a *Addition) { a.LiquidMassG = ptr(-5.0) }), "mass -5 g"},
 		{"a liquid hotter than steam", edit(liquid, func(a *Addition) { a.VolumeTempC = ptr(111.0) }), "111"},
-		{"gravities of another beer swapped", edit(liquid, func(a *Addition) { a.LiquidOG, a.LiquidSG = ptr(1.010), ptr(1.050) }), "above the original"},
+		{"gravities of another beer swapped", edit(liquid,
+			func(a *Addition) { a.LiquidOG, a.LiquidSG = ptr(1.010), ptr(1.050) }), "above the original"},
 	}
 	for _, c := range cases {
-		if c.want == "" && c.err != nil || c.want != "" && (CodeOf(c.err) != Invalid || !strings.Contains(c.err.Error(), c.want)) {
+		if c.want == "" && c.err != nil || c.want != "" &&
+			(CodeOf(c.err) != Invalid || !strings.Contains(c.err.Error(), c.want)) {
 			t.Errorf("%s: %v", c.what, c.err)
 		}
 	}
@@ -45,7 +47,8 @@ func TestAdditionsRefuseWhatCannotBe(t *testing.T) {
 
 // The stages before the original gravity is read.
 func TestHotWortStages(t *testing.T) {
-	for stage, hot := range map[string]bool{StageBoil: true, StageFlameOut: true, StagePrimary: false, StageSecondary: false, StagePackaging: false, StageGlass: false} {
+	for stage, hot := range map[string]bool{StageBoil: true, StageFlameOut: true, StagePrimary: false,
+		StageSecondary: false, StagePackaging: false, StageGlass: false} {
 		if got := (Addition{Stage: stage}).InWort(); got != hot {
 			t.Errorf("%s is in hot wort: %v", stage, got)
 		}

@@ -18,9 +18,10 @@ type Batch struct {
 	FG        *float64  `json:"fg"`         // expected final gravity of the base beer, SG 20/20
 	IBU       *float64  `json:"ibu"`        // bitterness at the start, mg iso-alpha acids per litre
 	SRM       *float64  `json:"srm"`        // colour at the start, SRM units
-	RatedBar  *float64  `json:"rated_bar"`  // pressure rating of the container, bar above atmosphere, as its maker states it
-	Style     string    `json:"style"`
-	Note      string    `json:"note"`
+	// pressure rating of the container, bar above atmosphere, as its maker states it
+	RatedBar *float64 `json:"rated_bar"`
+	Style    string   `json:"style"`
+	Note     string   `json:"note"`
 
 	// OG is as the hydrometer showed it, where one is named or the sample's
 	// temperature is given; else it is SG 20/20.
@@ -63,11 +64,12 @@ var LossKinds = []string{LossSample, LossTrub, LossTransfer, LossEvaporation}
 // Packaging is the moment a batch was closed into bottles or a keg.
 type Packaging struct {
 	Record
-	BatchID      string    `json:"batch_id"`
-	At           time.Time `json:"at"`
-	HighestTempC *float64  `json:"highest_temp_c"` // highest temperature after fermentation ended, for the CO2 left in the beer
-	StorageTempC *float64  `json:"storage_temp_c"` // highest temperature the package will see, for its pressure
-	Note         string    `json:"note"`
+	BatchID string    `json:"batch_id"`
+	At      time.Time `json:"at"`
+	// highest temperature after fermentation ended, for the CO2 left in the beer
+	HighestTempC *float64 `json:"highest_temp_c"`
+	StorageTempC *float64 `json:"storage_temp_c"` // highest temperature the package will see, for its pressure
+	Note         string   `json:"note"`
 }
 
 // BatchNote is a remark at a time.

@@ -39,7 +39,8 @@ func checkTemp(what string, v *float64) error {
 	if v == nil || (*v >= TempMinC && *v <= TempMaxC) {
 		return nil
 	}
-	return Refuse("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, Number(*v), Number(TempMinC), Number(TempMaxC))
+	return Refuse("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, Number(*v),
+		Number(TempMinC), Number(TempMaxC))
 }
 
 // checkGravity refuses a specific gravity outside SGMin..SGMax; nil passes.

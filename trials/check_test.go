@@ -24,13 +24,16 @@ func TestRecordsRefuseWhatCannotBe(t *testing.T) {
 		{"negative volume", edit(func(b *Batch) { b.VolumeL = -5 }).Validate(), "volume -5 L"},
 		{"gravity without its point", edit(func(b *Batch) { b.OG = ptr(1048.0) }).Validate(), "1048"},
 		{"gravity too low", edit(func(b *Batch) { b.OG = ptr(0.95) }).Validate(), "0.95"},
-		{"gravities swapped", edit(func(b *Batch) { b.OG, b.FG = ptr(1.010), ptr(1.048) }).Validate(), "final gravity 1.048 is above the original gravity 1.010"},
+		{"gravities swapped", edit(func(b *Batch) { b.OG, b.FG = ptr(1.010), ptr(1.048) }).Validate(),
+			"final gravity 1.048 is above the original gravity 1.010"},
 		{"unknown kind", edit(func(b *Batch) { b.Kind = "jug" }).Validate(), `kind of batch "jug"`},
 		{"empty note", BatchNote{Text: "  "}.Validate(), "note is empty"},
 		{"name with a space", edit(func(b *Batch) { b.Name = "my beer" }).Validate(), "my beer"},
 		{"sample too hot", edit(func(b *Batch) { b.OGSampleTempC = ptr(80.0) }).Validate(), "sample temperature 80"},
-		{"more sugar than solids", OwnMaterial{Record: Record{Name: "x"}, SugarPct: ptr(60.0), MoisturePct: ptr(70.0)}.Validate(), "sugar 60 % is more than the solids, 30 %"},
-		{"all solids sugar", OwnMaterial{Record: Record{Name: "x"}, SugarPct: ptr(30.0), MoisturePct: ptr(70.0)}.Validate(), ""},
+		{"more sugar than solids", OwnMaterial{Record: Record{Name: "x"}, SugarPct: ptr(60.0),
+			MoisturePct: ptr(70.0)}.Validate(), "sugar 60 % is more than the solids, 30 %"},
+		{"all solids sugar", OwnMaterial{Record: Record{Name: "x"}, SugarPct: ptr(30.0),
+			MoisturePct: ptr(70.0)}.Validate(), ""},
 		{"good extract", extract.Validate(), ""},
 		{"no mass", Extract{Form: "cut", Method: MethodTea}.Validate(), "mass 0 g"},
 		{"unknown form", Extract{MassG: 1, Form: "cutt", Method: MethodTea}.Validate(), `form "cutt"`},
@@ -39,10 +42,12 @@ func TestRecordsRefuseWhatCannotBe(t *testing.T) {
 		{"tincture without strength", Extract{MassG: 1, Form: "cut", Method: MethodTincture}.Validate(), "strength"},
 		{"good pass", pass.Validate(), ""},
 		{"pass without time", Pass{VolumeL: 0.4, StartC: 96, Separation: SeparationDrained}.Validate(), "time 0 min"},
-		{"pass hotter than steam", Pass{VolumeL: 0.4, StartC: 130, Minutes: 5, Separation: SeparationDrained}.Validate(), "130"},
+		{"pass hotter than steam", Pass{VolumeL: 0.4, StartC: 130, Minutes: 5,
+			Separation: SeparationDrained}.Validate(), "130"},
 		{"good addition", direct.Validate(), ""},
 		{"unknown stage", Addition{Stage: "third"}.Validate(), `stage "third"`},
-		{"spirit above 100", Addition{Stage: StagePackaging, LiquidKind: "spirit", VolumeL: ptr(0.1), StrengthPct: ptr(120.0)}.Validate(), "strength 120"},
+		{"spirit above 100", Addition{Stage: StagePackaging, LiquidKind: "spirit", VolumeL: ptr(0.1),
+			StrengthPct: ptr(120.0)}.Validate(), "strength 120"},
 		{"empty reading", Reading{}.Validate(), "empty"},
 		{"pH off the scale", Reading{PH: ptr(15.0)}.Validate(), "pH 15"},
 		{"equal buffers", Calibration{Buffer1: 4, Buffer2: 4, Read1: 4, Read2: 7}.Validate(), "both buffers"},
@@ -99,7 +104,8 @@ func TestScoresStayOnTheirScales(t *testing.T) {
 }
 
 func TestVotesAsPeopleWriteThem(t *testing.T) {
-	for text, want := range map[string]int{"too little": -1, "little": -1, "-1": -1, "just right": 0, "Right": 0, "0": 0, "too-much": 1, "much": 1, "1": 1} {
+	for text, want := range map[string]int{"too little": -1, "little": -1, "-1": -1, "just right": 0, "Right": 0,
+		"0": 0, "too-much": 1, "much": 1, "1": 1} {
 		if got, err := ParseVote(text); err != nil || got != want {
 			t.Errorf("%q is %d, %v; want %d", text, got, err, want)
 		}

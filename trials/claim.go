@@ -31,7 +31,8 @@ func (c Claim) Validate() error {
 		}
 	}
 	if c.LowGPerL != nil && c.HighGPerL != nil && *c.LowGPerL > *c.HighGPerL {
-		return Refuse("write the lower figure first", "claim %q runs from %s down to %s g/L", c.AsWritten, Number(*c.LowGPerL), Number(*c.HighGPerL))
+		return Refuse("write the lower figure first", "claim %q runs from %s down to %s g/L", c.AsWritten,
+			Number(*c.LowGPerL), Number(*c.HighGPerL))
 	}
 	return nil
 }
@@ -68,7 +69,8 @@ func (m OwnMaterial) Validate() error {
 	}
 	if m.SugarPct != nil && m.MoisturePct != nil && *m.SugarPct > 100-*m.MoisturePct {
 		return Refuse("give both as shares of the material as weighed, water included",
-			"sugar %s %% is more than the solids, %s %%, that %s %% of water leave", Number(*m.SugarPct), Number(100-*m.MoisturePct), Number(*m.MoisturePct))
+			"sugar %s %% is more than the solids, %s %%, that %s %% of water leave", Number(*m.SugarPct),
+			Number(100-*m.MoisturePct), Number(*m.MoisturePct))
 	}
 	return checkOptionalPositive("spoon weight", m.GramsPerTsp, "g")
 }

@@ -18,7 +18,8 @@ func TestCurvesThereAndBack(t *testing.T) {
 			tenths := func(low, high int, what string) float64 {
 				return float64(rapid.IntRange(low, high).Draw(t, what)) / 10
 			}
-			points = append(points, figure.CurvePoint{Minutes: tenths(0, 9000, "minutes"), TempC: tenths(-200, 1100, "temperature")})
+			points = append(points, figure.CurvePoint{Minutes: tenths(0, 9000, "minutes"),
+				TempC: tenths(-200, 1100, "temperature")})
 		}
 		got, err := KeptCurve(CurveText(points))
 		if err != nil || !slices.Equal(got, points) {

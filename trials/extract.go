@@ -76,11 +76,13 @@ const (
 // Methods lists every way of getting a material into beer, ExtractMethods
 // those that make an extract first.
 var (
-	Methods        = []string{MethodBoil, MethodFlameOut, MethodTea, MethodColdTea, MethodContact, MethodTincture, MethodJuice, MethodPuree}
+	Methods = []string{MethodBoil, MethodFlameOut, MethodTea, MethodColdTea, MethodContact, MethodTincture,
+		MethodJuice, MethodPuree}
 	ExtractMethods = []string{MethodTea, MethodColdTea, MethodTincture}
 	Separations    = []string{SeparationDrained, SeparationSqueezed, SeparationPressed}
-	Forms          = []string{"whole", "cut", "crushed", "powder", "fresh", "fresh-cut", "frozen", "zest", "puree", "juice"}
-	Agitations     = []string{"boiling", "stirred", "now-and-then", "still"}
+	Forms          = []string{"whole", "cut", "crushed", "powder", "fresh", "fresh-cut", "frozen", "zest", "puree",
+		"juice"}
+	Agitations = []string{"boiling", "stirred", "now-and-then", "still"}
 )
 
 // The ways of parting liquid and spent material.

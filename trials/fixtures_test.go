@@ -13,7 +13,8 @@ func day(d int) time.Time { return time.Date(2026, 3, 1+d, 12, 0, 0, 0, time.UTC
 
 // batchOf is an invented batch with its events, in a notebook.
 func batchOf(events ...any) (*Notebook, Batch) {
-	b := Batch{Record: Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: KindBatch, StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
+	b := Batch{Record: Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: KindBatch, StartedAt: day(0),
+		VolumeL: 12, OG: ptr(1.048)}
 	n := &Notebook{Now: day(60)}
 	for _, e := range events {
 		switch r := e.(type) {
@@ -50,7 +51,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
 // stirred for long enough to be near equilibrium.
 func heatherTea() Extract {
-	return Extract{Record: Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus", Method: MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
+	return Extract{Record: Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus", Method: MethodTea,
+		Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
 		Passes: []Pass{
 			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationDrained},
 			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationSqueezed},
@@ -82,7 +84,8 @@ func handBatch() (*Notebook, Batch) {
 		Addition{Record: Record{ID: "a1", Name: "heather-1.a1"}, At: day(4), Stage: StagePrimary, ExtractID: ptr("x")},
 		Loss{Record: Record{ID: "l1", Name: "heather-1.l1"}, At: day(5), Kind: LossSample, VolumeL: 0.3},
 		Reading{Record: Record{ID: "r2", Name: "heather-1.r2"}, At: day(8), SG: ptr(1.0160), SampleTempC: ptr(25.0)},
-		Addition{Record: Record{ID: "a2", Name: "heather-1.a2"}, At: day(9), Stage: StagePrimary, MaterialKey: "raspberry", Method: MethodContact,
+		Addition{Record: Record{ID: "a2", Name: "heather-1.a2"}, At: day(9), Stage: StagePrimary,
+			MaterialKey: "raspberry", Method: MethodContact,
 			Form: "fresh", MassG: ptr(2000.0), Minutes: &week, RetainKgKg: ptr(0.5)},
 		Reading{Record: Record{ID: "r3", Name: "heather-1.r3"}, At: day(20), SG: ptr(1.0095)},
 		Loss{Record: Record{ID: "l2", Name: "heather-1.l2"}, At: day(21), Kind: LossTransfer, VolumeL: 0.8},

@@ -7,7 +7,8 @@ import (
 
 func TestMaterialsByAnyOfTheirNames(t *testing.T) {
 	materials := shipped(t)
-	for name, want := range map[string]string{"heather": "heather", "Heather tips": "heather", "roselle": "hibiscus", "HIBISCUS": "hibiscus"} {
+	for name, want := range map[string]string{"heather": "heather", "Heather tips": "heather", "roselle": "hibiscus",
+		"HIBISCUS": "hibiscus"} {
 		if m, err := materials.Find(name); err != nil || m.Key != want {
 			t.Errorf("%q is %q, %v", name, m.Key, err)
 		}
@@ -21,7 +22,8 @@ func TestMaterialsByAnyOfTheirNames(t *testing.T) {
 		t.Errorf("Moon Wort: %+v", err)
 	}
 	_, err = materials.Find("ginger")
-	if p, ok := err.(*Problem); !ok || p.Code != Invalid || !strings.Contains(p.Hint, "ginger-fresh") || !strings.Contains(p.Hint, "ginger-dried") {
+	if p, ok := err.(*Problem); !ok || p.Code != Invalid || !strings.Contains(p.Hint, "ginger-fresh") ||
+		!strings.Contains(p.Hint, "ginger-dried") {
 		t.Errorf("ginger: %+v", err)
 	}
 }
@@ -30,19 +32,23 @@ func TestMaterialsByAnyOfTheirNames(t *testing.T) {
 func TestMoistureAsMeasured(t *testing.T) {
 	materials := shipped(t)
 	raspberry, _ := materials.Get("raspberry")
-	if f, err := materials.Moisture(raspberry, "fresh", ptr(80.0)); err != nil || f.Value != 0.8 || f.Origin != OriginTyped {
+	if f, err := materials.Moisture(raspberry, "fresh", ptr(80.0)); err != nil || f.Value != 0.8 ||
+		f.Origin != OriginTyped {
 		t.Errorf("%+v, %v", f, err)
 	}
-	if f, err := materials.Moisture(raspberry, "fresh", nil); err != nil || f.Value != 0.8575 || f.Origin != OriginCatalogue || f.Source == "" {
+	if f, err := materials.Moisture(raspberry, "fresh", nil); err != nil || f.Value != 0.8575 ||
+		f.Origin != OriginCatalogue || f.Source == "" {
 		t.Errorf("%+v, %v", f, err) // USDA Standard Reference: 85.75 %
 	}
-	if _, err := materials.Moisture(Material{Key: "moonwort"}, "fresh", nil); err == nil || !strings.Contains(err.Error(), "moonwort") {
+	if _, err := materials.Moisture(Material{Key: "moonwort"}, "fresh", nil); err == nil ||
+		!strings.Contains(err.Error(), "moonwort") {
 		t.Errorf("%v", err)
 	}
 }
 
 func TestOwnMaterialsRefuse(t *testing.T) {
-	good := OwnMaterial{Record: Record{Name: "moor-mix"}, Class: "aroma", MoisturePct: ptr(10.0), SugarPct: ptr(2.0), GramsPerTsp: ptr(0.7)}
+	good := OwnMaterial{Record: Record{Name: "moor-mix"}, Class: "aroma", MoisturePct: ptr(10.0), SugarPct: ptr(2.0),
+		GramsPerTsp: ptr(0.7)}
 	edit := func(f func(*OwnMaterial)) error { m := good; f(&m); return m.Validate() }
 	if err := good.Validate(); err != nil {
 		t.Error(err)

@@ -11,8 +11,9 @@ type Meter struct {
 	Kind       string   `json:"kind"`         // hydrometer or ph
 	ScaleTempC *float64 `json:"scale_temp_c"` // hydrometer: temperature its scale is made for (20 C or 15.56 C)
 	ZeroError  *float64 `json:"zero_error"`   // hydrometer: what it shows in water at ScaleTempC, less 1.000
-	ZeroLimit  *float64 `json:"zero_limit"`   // hydrometer: how far its zero may still be off, SG; all its readings share it
-	Note       string   `json:"note"`
+	// hydrometer: how far its zero may still be off, SG; all its readings share it
+	ZeroLimit *float64 `json:"zero_limit"`
+	Note      string   `json:"note"`
 }
 
 // The kinds of meter.
@@ -34,7 +35,8 @@ func (m Meter) Validate() error {
 		return err
 	}
 	if m.Kind == MeterPH && (m.ScaleTempC != nil || m.ZeroError != nil || m.ZeroLimit != nil) {
-		return Refuse("leave --scale, --zero and --zero-limit out; record its buffers with: hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05",
+		return Refuse("leave --scale, --zero and --zero-limit out; record its buffers with: hedgerow meter calibrate "+
+			m.Name+" 4.01=4.10 7.00=7.05",
 			"a pH meter has no scale temperature and no zero in water")
 	}
 	if err := CheckRange("scale temperature", m.ScaleTempC, 10, 30, "C"); err != nil {

@@ -28,7 +28,8 @@ func TestMetersThatCannotBe(t *testing.T) {
 }
 
 func TestReadingsThatTheMeterCannotHaveGiven(t *testing.T) {
-	n := &Notebook{Meters: []Meter{{Record: Record{ID: "h", Name: "float-1"}, Kind: MeterHydrometer}, {Record: Record{ID: "p", Name: "ph-1"}, Kind: MeterPH}}}
+	n := &Notebook{Meters: []Meter{{Record: Record{ID: "h", Name: "float-1"}, Kind: MeterHydrometer},
+		{Record: Record{ID: "p", Name: "ph-1"}, Kind: MeterPH}}}
 	for _, c := range []struct {
 		r    Reading
 		want string

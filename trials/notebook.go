@@ -170,7 +170,8 @@ func (n *Notebook) ServingsOf(tastingID string) []Serving {
 func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) error {
 	if at.Before(b.StartedAt) {
 		return Refuse("give a later --at, or correct the start with: hedgerow batch edit "+b.Name+" --at ...",
-			"the %s at %s is before batch %s began at %s", what, at.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))
+			"the %s at %s is before batch %s began at %s", what, at.Format(time.DateOnly), b.Name,
+			b.StartedAt.Format(time.DateOnly))
 	}
 	p, packaged := n.Packaged(b.ID)
 	if packaged && at.After(p.At) && what == "addition" && !force {

@@ -11,8 +11,10 @@ import (
 func TestRecordsAreFoundByName(t *testing.T) {
 	rec := func(name string) Record { return Record{ID: "id of " + name, Name: name} }
 	n := &Notebook{
-		Batches: []Batch{{Record: rec("elder-1")}}, Extracts: []Extract{{Record: rec("tea-1")}}, Additions: []Addition{{Record: rec("elder-1.a1")}},
-		Readings: []Reading{{Record: rec("elder-1.r1")}}, Meters: []Meter{{Record: rec("float")}}, Tastings: []Tasting{{Record: rec("spring")}}, Tasters: []Taster{{Record: rec("Taster A")}},
+		Batches: []Batch{{Record: rec("elder-1")}}, Extracts: []Extract{{Record: rec("tea-1")}},
+		Additions: []Addition{{Record: rec("elder-1.a1")}},
+		Readings:  []Reading{{Record: rec("elder-1.r1")}}, Meters: []Meter{{Record: rec("float")}},
+		Tastings: []Tasting{{Record: rec("spring")}}, Tasters: []Taster{{Record: rec("Taster A")}},
 	}
 	finders := []struct {
 		name string
@@ -39,7 +41,8 @@ func TestRecordsAreFoundByName(t *testing.T) {
 			t.Errorf("another: %v", err)
 		}
 	}
-	if _, err := (&Notebook{}).Batch("elder-1"); err == nil || !strings.Contains(err.(*Problem).Hint, "there is no batch yet") {
+	if _, err := (&Notebook{}).Batch("elder-1"); err == nil ||
+		!strings.Contains(err.(*Problem).Hint, "there is no batch yet") {
 		t.Errorf("empty notebook: %v", err)
 	}
 	if got := n.TasterName("nobody"); got != "unknown taster" {
@@ -60,7 +63,8 @@ func TestHintOfManyRecordsStaysShort(t *testing.T) {
 }
 
 func TestServingsInOrderOfTheirCodes(t *testing.T) {
-	n := &Notebook{Servings: []Serving{{TastingID: "g", Code: "731"}, {TastingID: "h", Code: "100"}, {TastingID: "g", Code: "204"}}}
+	n := &Notebook{Servings: []Serving{{TastingID: "g", Code: "731"}, {TastingID: "h", Code: "100"},
+		{TastingID: "g", Code: "204"}}}
 	got := n.ServingsOf("g")
 	if len(got) != 2 || got[0].Code != "204" || got[1].Code != "731" {
 		t.Errorf("%+v", got)
@@ -75,8 +79,10 @@ func TestWithDoesNotChangeTheNotebook(t *testing.T) {
 	larger.VolumeL = 40
 	r := n.Readings[0]
 	r.SG = ptr(1.040)
-	with := n.With(larger).With(r).With(Loss{Record: Record{ID: "new"}, BatchID: b.ID}).With(Extract{Record: Record{ID: "x", Name: "other"}})
-	if got, _ := with.Batch("heather-1"); got.VolumeL != 40 || *with.Readings[0].SG != 1.040 || len(with.Losses) != 3 || with.Extracts[0].Name != "other" {
+	with := n.With(larger).With(r).With(Loss{Record: Record{ID: "new"},
+		BatchID: b.ID}).With(Extract{Record: Record{ID: "x", Name: "other"}})
+	if got, _ := with.Batch("heather-1"); got.VolumeL != 40 || *with.Readings[0].SG != 1.040 || len(with.Losses) != 3 ||
+		with.Extracts[0].Name != "other" {
 		t.Errorf("changed notebook %+v", with)
 	}
 	if !reflect.DeepEqual(before, *n) || n.Batches[0].VolumeL != 20 || *n.Readings[0].SG != 1.0280 {
@@ -85,7 +91,8 @@ func TestWithDoesNotChangeTheNotebook(t *testing.T) {
 }
 
 func TestReplacing(t *testing.T) {
-	n := &Notebook{Extracts: []Extract{{Record: Record{ID: "x"}}, {Record: Record{ID: "y"}}}, Additions: []Addition{{Record: Record{ID: "a"}}}}
+	n := &Notebook{Extracts: []Extract{{Record: Record{ID: "x"}}, {Record: Record{ID: "y"}}},
+		Additions: []Addition{{Record: Record{ID: "a"}}}}
 	n.ReplaceExtract(Extract{Record: Record{ID: "y", Name: "new"}})
 	n.ReplaceAddition(Addition{Record: Record{ID: "a", Name: "new"}})
 	n.ReplaceAddition(Addition{Record: Record{ID: "none", Name: "new"}})

@@ -52,10 +52,12 @@ func (n *Notebook) Join(t Tasting, taster Taster, order []int) []Place {
 // over.
 func (n *Notebook) CheckJoin(t Tasting, taster Taster) error {
 	if t.ClosedAt != nil {
-		return Refuse("a late score needs no order: hedgerow tasting score "+t.Name+" --taster ... --replace", "tasting %s is closed", t.Name)
+		return Refuse("a late score needs no order: hedgerow tasting score "+t.Name+" --taster ... --replace",
+			"tasting %s is closed", t.Name)
 	}
 	if len(n.OrderOf(t.ID, taster.ID)) > 0 {
-		return Refuse("hedgerow tasting sheet "+t.Name+" --taster "+quote(taster.Name), "%s has an order in tasting %s already", taster.Name, t.Name)
+		return Refuse("hedgerow tasting sheet "+t.Name+" --taster "+quote(taster.Name),
+			"%s has an order in tasting %s already", taster.Name, t.Name)
 	}
 	return nil
 }

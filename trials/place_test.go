@@ -12,7 +12,8 @@ func orderedEvening(t *testing.T) (*Notebook, Tasting) {
 	t.Helper()
 	g := Tasting{Record: Record{ID: "g", Name: "night"}, Attributes: []string{"floral"}, Blind: true, FlightSize: 2}
 	n := &Notebook{Tastings: []Tasting{g}, Servings: []Serving{
-		{ID: "s1", TastingID: "g", BatchID: "b1", Code: "137"}, {ID: "s2", TastingID: "g", BatchID: "b2", Code: "248"}, {ID: "s3", TastingID: "g", BatchID: "b1", Code: "369", Repeat: true}}}
+		{ID: "s1", TastingID: "g", BatchID: "b1", Code: "137"}, {ID: "s2", TastingID: "g", BatchID: "b2",
+			Code: "248"}, {ID: "s3", TastingID: "g", BatchID: "b1", Code: "369", Repeat: true}}}
 	tasters, fresh, err := n.TastersNamed([]string{"A", "B"})
 	if err != nil {
 		t.Fatal(err)
@@ -35,7 +36,8 @@ func TestScoresTakeTheirPositionFromTheOrder(t *testing.T) {
 		{"B", "248", &third, &third}, {"late", "137", nil, nil}, {"late", "137", &third, &third},
 	}
 	for _, c := range cases {
-		m := Marks{Taster: c.taster, Serving: c.code, Answers: []Answer{{Attribute: "floral", Intensity: ptr(4.0)}}, Position: c.typed}
+		m := Marks{Taster: c.taster, Serving: c.code, Answers: []Answer{{Attribute: "floral", Intensity: ptr(4.0)}},
+			Position: c.typed}
 		e, err := n.Enter(g, []Marks{m}, false, time.Now())
 		if err != nil {
 			t.Fatal(err)
@@ -46,7 +48,8 @@ func TestScoresTakeTheirPositionFromTheOrder(t *testing.T) {
 		}
 	}
 	far := 4
-	_, err := n.Enter(g, []Marks{{Taster: "A", Serving: "137", Answers: []Answer{{Attribute: "floral", Intensity: ptr(4.0)}}, Position: &far}}, false, time.Now())
+	_, err := n.Enter(g, []Marks{{Taster: "A", Serving: "137",
+		Answers: []Answer{{Attribute: "floral", Intensity: ptr(4.0)}}, Position: &far}}, false, time.Now())
 	if CodeOf(err) != Invalid {
 		t.Errorf("fourth of three glasses: %v", err)
 	}
@@ -71,7 +74,8 @@ func TestFlights(t *testing.T) {
 	cases := []struct {
 		size, glasses int
 		want          []int
-	}{{6, 4, []int{4}}, {6, 6, []int{6}}, {6, 7, []int{4, 3}}, {3, 8, []int{3, 3, 2}}, {5, 12, []int{4, 4, 4}}, {1, 2, []int{1, 1}}, {0, 2, []int{1, 1}}}
+	}{{6, 4, []int{4}}, {6, 6, []int{6}}, {6, 7, []int{4, 3}}, {3, 8, []int{3, 3, 2}}, {5, 12, []int{4, 4, 4}}, {1, 2,
+		[]int{1, 1}}, {0, 2, []int{1, 1}}}
 	for _, c := range cases {
 		if got := (Tasting{FlightSize: c.size}).Flights(c.glasses); !slices.Equal(got, c.want) {
 			t.Errorf("%d glasses by %d: %v, want %v", c.glasses, c.size, got, c.want)

@@ -28,12 +28,13 @@ const (
 
 // Design is the amounts of a bench series, a split or a batch.
 type Design struct {
-	MaterialKey   string    `json:"material"`
-	Class         int       `json:"class"` // solute class that the doses are of
-	Method        string    `json:"method"`
-	Form          string    `json:"form"`
-	Like          string    `json:"like_trial"`      // the trial whose way it follows; empty for a plain one
-	MassG         float64   `json:"mass_g"`          // to weigh for the extract; the sum of the vessels where there is none
+	MaterialKey string `json:"material"`
+	Class       int    `json:"class"` // solute class that the doses are of
+	Method      string `json:"method"`
+	Form        string `json:"form"`
+	Like        string `json:"like_trial"` // the trial whose way it follows; empty for a plain one
+	// to weigh for the extract; the sum of the vessels where there is none
+	MassG         float64   `json:"mass_g"`
 	MoisturePct   *float64  `json:"moisture_pct"`    // measured on the material of the extract that is followed
 	Passes        []Pass    `json:"passes"`          // of the extract; none for a material put in itself
 	SpiritPct     *float64  `json:"spirit_pct"`      // of a tincture

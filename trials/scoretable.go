@@ -41,7 +41,8 @@ func ParseScoreTable(r io.Reader, t Tasting) ([]Marks, error) {
 	c.FieldsPerRecord = -1
 	head, err := c.Read()
 	if errors.Is(err, io.EOF) {
-		return nil, Refuse("paste a header line (serving,taster,tartness,tartness vote,liking) and one line for each glass", "the table is empty")
+		return nil, Refuse("paste a header line (serving,taster,tartness,tartness vote,liking) and one line for each "+
+			"glass", "the table is empty")
 	}
 	if err != nil {
 		return nil, Refuse("check the quotes of the header", "the header cannot be read: %v", err)
@@ -120,7 +121,8 @@ func scoreColumnOf(title string, t Tasting) (scoreColumn, error) {
 			return scoreColumn{role: role, attribute: a}, nil
 		}
 	}
-	return scoreColumn{}, Refuse(spelling.Hint(attribute, t.Attributes), "column %q: tasting %s does not score %q", title, t.Name, attribute)
+	return scoreColumn{}, Refuse(spelling.Hint(attribute, t.Attributes), "column %q: tasting %s does not score %q",
+		title, t.Name, attribute)
 }
 
 // readScoreRows reads the lines below the header.
@@ -137,7 +139,8 @@ func readScoreRows(c *csv.Reader, columns []scoreColumn) ([]Marks, error) {
 		line, _ := c.FieldPos(0)
 		where := fmt.Sprintf("line %d", line)
 		if len(row) != len(columns) {
-			return nil, Refuse("give every line the columns of the header", "%s has %d columns, the header %d", where, len(row), len(columns))
+			return nil, Refuse("give every line the columns of the header", "%s has %d columns, the header %d", where,
+				len(row), len(columns))
 		}
 		m, err := marksOf(row, columns)
 		if err != nil {

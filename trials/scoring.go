@@ -62,7 +62,8 @@ func ParseAnswer(text string) (Answer, error) {
 func parseScore(attribute, text string) (*float64, error) {
 	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
 	if err != nil {
-		return nil, Refuse("write a number such as 6.5, and the vote after a slash: "+attribute+"=6.5/right", "%s %q is not a number", attribute, text)
+		return nil, Refuse("write a number such as 6.5, and the vote after a slash: "+attribute+"=6.5/right",
+			"%s %q is not a number", attribute, text)
 	}
 	return &v, nil
 }
@@ -127,7 +128,8 @@ type desk struct {
 
 // desk makes the maps for entering marks into a tasting.
 func (n *Notebook) desk(t Tasting, replace bool, now time.Time) *desk {
-	d := &desk{tasting: t, replace: replace, now: now, tasters: n.roll(), byCode: map[string]Serving{}, byBatch: map[string]Serving{},
+	d := &desk{tasting: t, replace: replace, now: now, tasters: n.roll(), byCode: map[string]Serving{},
+		byBatch:   map[string]Serving{},
 		positions: map[Place]*int{}, kept: map[scoreKey]Score{}, entered: map[scoreKey]bool{}}
 	for _, s := range n.ServingsOf(t.ID) {
 		d.codes = append(d.codes, s.Code)
@@ -165,7 +167,8 @@ func (d *desk) enter(m Marks) error {
 	if m.Position != nil {
 		position = m.Position
 		if *position > len(d.codes) {
-			return Refuse("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position, len(d.codes), d.tasting.Name)
+			return Refuse("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position,
+				len(d.codes), d.tasting.Name)
 		}
 	}
 	for _, a := range m.Answers {
@@ -176,7 +179,8 @@ func (d *desk) enter(m Marks) error {
 		}
 	}
 	if m.Note != "" {
-		d.entry.Notes = append(d.entry.Notes, TasterNote{TastingID: d.tasting.ID, ServingID: serving.ID, TasterID: taster.ID, At: d.now, Text: m.Note})
+		d.entry.Notes = append(d.entry.Notes, TasterNote{TastingID: d.tasting.ID, ServingID: serving.ID,
+			TasterID: taster.ID, At: d.now, Text: m.Note})
 	}
 	return nil
 }
@@ -188,7 +192,8 @@ func (d *desk) score(s Score, taster Taster, serving Serving) error {
 	}
 	if old, ok := d.kept[s.key()]; ok {
 		if !d.replace {
-			return Refuse("repeat with --replace to put the new score in its place", "%s has already scored %s of %s", taster.Name, wordFor(s.Attribute), serving.Code)
+			return Refuse("repeat with --replace to put the new score in its place", "%s has already scored %s of %s",
+				taster.Name, wordFor(s.Attribute), serving.Code)
 		}
 		s.ID = old.ID
 		// A late correction knows the score, seldom the order of the glasses.
@@ -213,10 +218,13 @@ func (d *desk) serving(name string) (Serving, error) {
 	}
 	s, ok := d.byBatch[name]
 	if !ok {
-		return Serving{}, &Problem{Code: NotFound, Message: "no serving " + quote(name) + " in tasting " + d.tasting.Name, Hint: "its servings are " + strings.Join(d.codes, ", ")}
+		return Serving{}, &Problem{Code: NotFound,
+			Message: "no serving " + quote(name) + " in tasting " + d.tasting.Name,
+			Hint:    "its servings are " + strings.Join(d.codes, ", ")}
 	}
 	if d.tasting.Sealed() {
-		return Serving{}, Refuse("write the three digits on the glass", "tasting %s is blind; servings go by their codes", d.tasting.Name)
+		return Serving{}, Refuse("write the three digits on the glass",
+			"tasting %s is blind; servings go by their codes", d.tasting.Name)
 	}
 	return s, nil
 }
@@ -239,7 +247,8 @@ func (n *Notebook) CheckClose(t Tasting) error {
 		return Refuse("hedgerow tasting show "+t.Name, "tasting %s is already closed", t.Name)
 	}
 	if !slices.ContainsFunc(n.Scores, func(s Score) bool { return s.TastingID == t.ID }) {
-		return Refuse("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s", t.Name)
+		return Refuse("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s",
+			t.Name)
 	}
 	return nil
 }

@@ -9,12 +9,15 @@ import (
 
 // evening is a blind tasting of two beers with a repeat, and nothing scored.
 func evening() (*Notebook, Tasting) {
-	g := Tasting{Record: Record{ID: "g", Name: "evening"}, At: day(40), Attributes: []string{"floral", "Dry finish"}, Blind: true}
+	g := Tasting{Record: Record{ID: "g", Name: "evening"}, At: day(40), Attributes: []string{"floral", "Dry finish"},
+		Blind: true}
 	n := &Notebook{
 		Now:     day(60),
 		Batches: []Batch{{Record: Record{ID: "b1", Name: "heather-1"}}, {Record: Record{ID: "b2", Name: "heather-2"}}},
 		Tasters: []Taster{{Record: Record{ID: "ta", Name: "Taster A"}}}, Tastings: []Tasting{g},
-		Servings: []Serving{{ID: "s1", TastingID: "g", BatchID: "b1", Code: "417"}, {ID: "s2", TastingID: "g", BatchID: "b2", Code: "286"}, {ID: "s3", TastingID: "g", BatchID: "b1", Code: "953", Repeat: true}},
+		Servings: []Serving{{ID: "s1", TastingID: "g", BatchID: "b1", Code: "417"},
+			{ID: "s2", TastingID: "g", BatchID: "b2", Code: "286"},
+			{ID: "s3", TastingID: "g", BatchID: "b1", Code: "953", Repeat: true}},
 	}
 	return n, g
 }
@@ -30,14 +33,22 @@ func table(text string) ([]Marks, error) {
 // apostrophe that a spreadsheet's own export puts before a minus sign.
 func TestScoreTablesAsPeoplePasteThem(t *testing.T) {
 	cases := map[string]string{
-		"commas":              "serving,taster,floral,floral vote,liking,note\n417,Taster A,6.5,-1,7,\"soft, dry\"\n286,B,4,right,-,\n",
-		"semicolons":          "serving;taster;floral;floral_vote;liking;note\n417;Taster A;6,5;too little;7;soft, dry\n286;B;4;ok;;\n",
-		"tabs":                "code\twho\tFLORAL\tfloral-vote\toverall\tnotes\n417\tTaster A\t6,5\tlow\t7\tsoft, dry\n286\tB\t4\t0\t-\t\n",
-		"carriage returns":    "serving,taster,floral,floral vote,liking,note\r\n417,Taster A,6.5,little,7,\"soft, dry\"\r\n286,B,4,just right,,\r\n",
-		"mark of byte order":  "\ufeffserving,taster,floral,floral vote,liking,note\n417,Taster A,6.5,-1,7,\"soft, dry\"\n286,B,4,right,,\n",
-		"comment line":        "# evening of the club\nserving,taster,floral,floral vote,liking,note\n417,Taster A,6.5,-1,7,\"soft, dry\"\n286,B,4,right,,\n",
-		"apostrophe of sheet": "serving,taster,floral,floral vote,liking,note\n417,Taster A,6.5,'-1,7,\"soft, dry\"\n286,B,4,right,,\n",
-		"skipped columns":     "date,serving,taster,floral,floral vote,liking,note\n2026-03-01,417,Taster A,6.5,-1,7,\"soft, dry\"\n2026-03-01,286,B,4,right,,\n",
+		"commas": "serving,taster,floral,floral vote,liking,note\n417,Taster A,6.5,-1,7,\"soft, " +
+			"dry\"\n286,B,4,right,-,\n",
+		"semicolons": "serving;taster;floral;floral_vote;liking;note\n417;Taster A;6,5;too little;7;soft, " +
+			"dry\n286;B;4;ok;;\n",
+		"tabs": "code\twho\tFLORAL\tfloral-vote\toverall\tnotes\n417\tTaster A\t6,5\tlow\t7\tsoft, " +
+			"dry\n286\tB\t4\t0\t-\t\n",
+		"carriage returns": "serving,taster,floral,floral vote,liking,note\r\n417,Taster A,6.5,little,7,\"soft, " +
+			"dry\"\r\n286,B,4,just right,,\r\n",
+		"mark of byte order": "\ufeffserving,taster,floral,floral vote,liking,note\n417,Taster A,6.5,-1,7,\"soft, " +
+			"dry\"\n286,B,4,right,,\n",
+		"comment line": "# evening of the club\nserving,taster,floral,floral vote,liking,note\n417,Taster " +
+			"A,6.5,-1,7,\"soft, dry\"\n286,B,4,right,,\n",
+		"apostrophe of sheet": "serving,taster,floral,floral vote,liking,note\n417,Taster A,6.5,'-1,7,\"soft, " +
+			"dry\"\n286,B,4,right,,\n",
+		"skipped columns": "date,serving,taster,floral,floral vote,liking,note\n2026-03-01,417,Taster " +
+			"A,6.5,-1,7,\"soft, dry\"\n2026-03-01,286,B,4,right,,\n",
 	}
 	for name, text := range cases {
 		marks, err := table(text)
@@ -51,10 +62,12 @@ func TestScoreTablesAsPeoplePasteThem(t *testing.T) {
 			continue
 		}
 		floral, liking := a.Answers[0], a.Answers[1]
-		if floral.Attribute != "floral" || *floral.Intensity != 6.5 || *floral.Vote != -1 || liking.Attribute != Overall || *liking.Liking != 7 {
+		if floral.Attribute != "floral" || *floral.Intensity != 6.5 || *floral.Vote != -1 ||
+			liking.Attribute != Overall || *liking.Liking != 7 {
 			t.Errorf("%s: first line scored %+v", name, a.Answers)
 		}
-		if b.Serving != "286" || b.Taster != "B" || len(b.Answers) != 1 || *b.Answers[0].Intensity != 4 || *b.Answers[0].Vote != 0 {
+		if b.Serving != "286" || b.Taster != "B" || len(b.Answers) != 1 || *b.Answers[0].Intensity != 4 ||
+			*b.Answers[0].Vote != 0 {
 			t.Errorf("%s: second line %+v", name, b)
 		}
 	}
@@ -111,7 +124,8 @@ func TestParseAnswer(t *testing.T) {
 	for _, c := range cases {
 		got, err := ParseAnswer(c.text)
 		voted := (got.Vote == nil) == (c.want.Vote == nil) && (got.Vote == nil || *got.Vote == *c.want.Vote)
-		if err != nil || got.Attribute != c.want.Attribute || !same(got.Intensity, c.want.Intensity) || !same(got.Liking, c.want.Liking) || !voted {
+		if err != nil || got.Attribute != c.want.Attribute || !same(got.Intensity, c.want.Intensity) ||
+			!same(got.Liking, c.want.Liking) || !voted {
 			t.Errorf("%q is %+v, %v", c.text, got, err)
 		}
 	}
@@ -129,7 +143,8 @@ func TestServingsGoByCodesWhileSealed(t *testing.T) {
 		return []Marks{{Taster: "A", Serving: serving, Answers: []Answer{{Attribute: "floral", Intensity: ptr(5.0)}}}}
 	}
 	n, g := evening()
-	if _, err := n.Enter(g, mark("heather-1"), false, day(41)); CodeOf(err) != Invalid || !strings.Contains(err.Error(), "blind") {
+	if _, err := n.Enter(g, mark("heather-1"), false, day(41)); CodeOf(err) != Invalid ||
+		!strings.Contains(err.Error(), "blind") {
 		t.Errorf("sealed, by name: %v", err)
 	}
 	if _, err := n.Enter(g, mark("500"), false, day(41)); CodeOf(err) != NotFound {
@@ -169,7 +184,8 @@ func TestEnterIsAllOrNothing(t *testing.T) {
 
 func TestEnterTwice(t *testing.T) {
 	n, g := evening()
-	once := []Marks{{Taster: "taster a", Serving: "417", Answers: []Answer{{Attribute: "floral", Intensity: ptr(5.0)}}, Note: "soft"}}
+	once := []Marks{{Taster: "taster a", Serving: "417", Answers: []Answer{{Attribute: "floral", Intensity: ptr(5.0)}},
+		Note: "soft"}}
 	e, err := n.Enter(g, once, false, day(41))
 	if err != nil {
 		t.Fatal(err)
@@ -179,7 +195,8 @@ func TestEnterTwice(t *testing.T) {
 	}
 	e.Scores[0].ID = "k"
 	n.Scores = e.Scores
-	if _, err := n.Enter(g, once, false, day(41)); err == nil || !strings.Contains(err.Error(), "already scored floral of 417") {
+	if _, err := n.Enter(g, once, false, day(41)); err == nil ||
+		!strings.Contains(err.Error(), "already scored floral of 417") {
 		t.Errorf("scored again: %v", err)
 	}
 	again, err := n.Enter(g, once, true, day(41))
@@ -231,8 +248,10 @@ func TestClosing(t *testing.T) {
 // Whatever is pasted: an answer or a Problem, never a panic.
 func TestAnyTableIsReadOrRefused(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		cells := rapid.SliceOfN(rapid.SampledFrom([]string{"serving", "taster", "floral", "floral vote", "liking", "note", "417", "A", "6", "right", "", "-", "'", "\"", "\x00", "é"}), 0, 20).Draw(t, "cells")
-		separators := rapid.SliceOfN(rapid.SampledFrom([]string{",", ";", "\t", "\n", "\r\n", " "}), len(cells), len(cells)).Draw(t, "separators")
+		cells := rapid.SliceOfN(rapid.SampledFrom([]string{"serving", "taster", "floral", "floral vote", "liking",
+			"note", "417", "A", "6", "right", "", "-", "'", "\"", "\x00", "é"}), 0, 20).Draw(t, "cells")
+		separators := rapid.SliceOfN(rapid.SampledFrom([]string{",", ";", "\t", "\n", "\r\n", " "}), len(cells),
+			len(cells)).Draw(t, "separators")
 		var text strings.Builder
 		for i, c := range cells {
 			text.WriteString(c + separators[i])

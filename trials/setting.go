@@ -22,10 +22,12 @@ const (
 // KnownSettings returns the settings in the order they are listed.
 func KnownSettings() []Setting {
 	return []Setting{
-		{Key: SettingGallon, What: "which gallon (and spoon, cup, fluid ounce) a plain one is", Default: "us", Allowed: []string{"us", "imperial"}},
+		{Key: SettingGallon, What: "which gallon (and spoon, cup, fluid ounce) a plain one is", Default: "us",
+			Allowed: []string{"us", "imperial"}},
 		{Key: SettingUnits, What: "units that amounts are shown in", Default: "metric", Allowed: []string{"metric", "us"}},
 		{Key: SettingGravityLimit, What: "how far a gravity reading may be off, SG", Default: "0.001", Max: MaxGravityLimit},
-		{Key: SettingVolumeLimit, What: "how far a batch volume may be off, per cent", Default: "2", Max: 100 * MaxVolumeLimit},
+		{Key: SettingVolumeLimit, What: "how far a batch volume may be off, per cent", Default: "2",
+			Max: 100 * MaxVolumeLimit},
 	}
 }
 
@@ -41,7 +43,8 @@ func (s Setting) Check(value string) error {
 	}
 	v, err := strconv.ParseFloat(value, 64)
 	if err != nil || !(v > 0 && v <= s.Max) {
-		return Refuse("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value, Number(s.Max))
+		return Refuse("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value,
+			Number(s.Max))
 	}
 	return nil
 }

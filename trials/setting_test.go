@@ -12,8 +12,10 @@ func TestSettings(t *testing.T) {
 	}{
 		{SettingGallon, "us", ""}, {SettingGallon, "imperial", ""}, {SettingGallon, "UK", `"UK"`},
 		{SettingUnits, "metric", ""}, {SettingUnits, "imperial", `"imperial"`},
-		{SettingGravityLimit, "0.002", ""}, {SettingGravityLimit, "0", "not a number above 0"}, {SettingGravityLimit, "0.1", "up to 0.02"},
-		{SettingGravityLimit, "two", `"two"`}, {SettingGravityLimit, "NaN", "NaN"}, {SettingVolumeLimit, "3", ""}, {SettingVolumeLimit, "-3", "-3"}, {SettingVolumeLimit, "Inf", "Inf"},
+		{SettingGravityLimit, "0.002", ""}, {SettingGravityLimit, "0", "not a number above 0"}, {SettingGravityLimit,
+			"0.1", "up to 0.02"},
+		{SettingGravityLimit, "two", `"two"`}, {SettingGravityLimit, "NaN", "NaN"}, {SettingVolumeLimit, "3",
+			""}, {SettingVolumeLimit, "-3", "-3"}, {SettingVolumeLimit, "Inf", "Inf"},
 	}
 	for _, c := range cases {
 		s, err := SettingNamed(c.key)

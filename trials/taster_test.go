@@ -39,7 +39,8 @@ func TestMergeTasters(t *testing.T) {
 	if len(m.Dropped) != 1 || m.Dropped[0].ID != "2" {
 		t.Errorf("dropped %+v", m.Dropped)
 	}
-	if len(m.Moved) != 2 || m.Moved[0].ID != "3" || m.Moved[1].ID != "4" || m.Moved[0].TasterID != "a" || m.Moved[1].TasterID != "a" {
+	if len(m.Moved) != 2 || m.Moved[0].ID != "3" || m.Moved[1].ID != "4" || m.Moved[0].TasterID != "a" ||
+		m.Moved[1].TasterID != "a" {
 		t.Errorf("moved %+v", m.Moved)
 	}
 	if len(m.Notes) != 1 || m.Notes[0].ID != "6" || m.Notes[0].TasterID != "a" {

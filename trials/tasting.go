@@ -111,7 +111,8 @@ func ParseVote(text string) (int, error) {
 	if strings.TrimSpace(text) == "-1" {
 		return -1, nil
 	}
-	word := strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), " ")
+	word := strings.Join(strings.FieldsFunc(strings.ToLower(text),
+		func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), " ")
 	switch word {
 	case "too little", "little", "low":
 		return -1, nil

@@ -35,7 +35,8 @@ func oneLine(s string) string { return strings.Join(strings.Fields(Clean(s)), " 
 func (d Document) cleaned() Document {
 	out := Document{Title: oneLine(d.Title), Sections: make([]Section, len(d.Sections))}
 	for i, s := range d.Sections {
-		out.Sections[i] = Section{Heading: oneLine(s.Heading), Paragraphs: mapped(s.Paragraphs, oneLine), Notes: mapped(s.Notes, oneLine)}
+		out.Sections[i] = Section{Heading: oneLine(s.Heading), Paragraphs: mapped(s.Paragraphs, oneLine),
+			Notes: mapped(s.Notes, oneLine)}
 		if s.Table != nil {
 			t := s.Table.cleaned()
 			out.Sections[i].Table = &t

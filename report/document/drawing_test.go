@@ -38,7 +38,8 @@ func checkClean(t testing.TB, what, text string) {
 	for _, r := range text {
 		switch {
 		case r == '\n':
-		case r < 0x20, r >= 0x7f && r < 0xa0, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x200e, r == 0x200f, r == 0x2028, r == 0x2029:
+		case r < 0x20, r >= 0x7f && r < 0xa0, r >= 0x202a && r <= 0x202e, r >= 0x2066 &&
+			r <= 0x2069, r == 0x200e, r == 0x200f, r == 0x2028, r == 0x2029:
 			t.Errorf("%s has the character %U: %q", what, r, text)
 			return
 		}

@@ -43,7 +43,8 @@ func TestDigitsFollowTheInterval(t *testing.T) {
 func TestNumbersAsText(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{Fixed(-0.04, 1), "0.0"}, {Fixed(-0.06, 1), "-0.1"}, {Fixed(2.5, 0), "2"},
-		{Significant(0.0123456, 3), "0.0123"}, {Significant(123456, 3), "123456"}, {Significant(0, 3), "0"}, {Significant(-1.25, 2), "-1.2"},
+		{Significant(0.0123456, 3), "0.0123"}, {Significant(123456, 3), "123456"}, {Significant(0, 3),
+			"0"}, {Significant(-1.25, 2), "-1.2"},
 		{Significant(9.999, 3), "10.00"}, {OrDash(nil, 2), "-"},
 		{Count(1, "glass"), "1 glass"}, {Count(2, "glass"), "2 glasses"}, {Count(0, "trial"), "0 trials"},
 	} {

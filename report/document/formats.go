@@ -68,7 +68,8 @@ func markdownRow(b *strings.Builder, cells []string) {
 // escapeMarkdown keeps text from being read as markup: punctuation gets a
 // backslash, signs of HTML become entities (CommonMark 2.4 and 2.5).
 func escapeMarkdown(s string) string {
-	return strings.NewReplacer(`\`, `\\`, "|", `\|`, "*", `\*`, "_", `\_`, "`", "\\`", "[", `\[`, "]", `\]`, "#", `\#`, "~", `\~`,
+	return strings.NewReplacer(`\`, `\\`, "|", `\|`, "*", `\*`, "_", `\_`, "`", "\\`", "[", `\[`, "]", `\]`, "#", `\#`,
+		"~", `\~`,
 		"&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s)
 }
 

@@ -72,7 +72,7 @@ func TestMarkdownRowsKeepTheirColumns(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.StringOf(rapid.SampledFrom([]rune("ab |\\*_<>\n`[]#-\t"))).Draw(t, "cell")
 		var b strings.Builder
-		if err := WriteMarkdown(&b, Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: [][]string{{text, "x"}}}}}}); err != nil {
+		if err := WriteMarkdown(&b, tableOf([]string{text, "x"})); err != nil {
 			t.Fatal(err)
 		}
 		row := strings.Split(b.String(), "\n")[2]
@@ -95,7 +95,8 @@ func TestMarkdownRowsKeepTheirColumns(t *testing.T) {
 func TestCSVLayout(t *testing.T) {
 	d := sample()
 	d.Sections[1].Table.Columns[2].Title = "% vol\nbefore"
-	const want = "day,what happened,% vol before,RE %\n0,started: 12 L at OG 1.048,0.0,11.9\n11,0.6 L water,4.72 ±0.28,4.19\n"
+	const want = "day,what happened,% vol before,RE %\n" +
+		"0,started: 12 L at OG 1.048,0.0,11.9\n11,0.6 L water,4.72 ±0.28,4.19\n"
 	if got := asCSV(t, d); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
@@ -108,18 +109,22 @@ func TestCSVLayout(t *testing.T) {
 // of the OWASP page on CSV injection, full-width ones included), numbers do not.
 func TestCSVFormulasAreDisarmed(t *testing.T) {
 	cases := map[string]string{
-		"=1+1": "'=1+1", "+1+1": "'+1+1", "-2+3": "'-2+3", "@SUM(A1)": "'@SUM(A1)", "=cmd|' /C calc'!A0": "'=cmd|' /C calc'!A0",
-		"\t=1": "'=1", "\r=1": "'=1", "\x00=1+1": "'=1+1", "\n=1+1": "'=1+1", " =1+1": "'=1+1", "\u202e=1": "'=1", "＝1+1": "'＝1+1", "＠x": "'＠x",
-		"-1": "-1", "+0.5": "+0.5", "-0.25": "-0.25", "-": "-", "1.5": "1.5", "": "", "plain": "plain", "a=b": "a=b", "2026-03-01": "2026-03-01",
+		"=1+1": "'=1+1", "+1+1": "'+1+1", "-2+3": "'-2+3", "@SUM(A1)": "'@SUM(A1)",
+		"=cmd|' /C calc'!A0": "'=cmd|' /C calc'!A0",
+		"\t=1":               "'=1", "\r=1": "'=1", "\x00=1+1": "'=1+1", "\n=1+1": "'=1+1",
+		" =1+1": "'=1+1", "\u202e=1": "'=1", "＝1+1": "'＝1+1", "＠x": "'＠x",
+		"-1": "-1", "+0.5": "+0.5", "-0.25": "-0.25", "-": "-", "1.5": "1.5", "": "", "plain": "plain",
+		"a=b": "a=b", "2026-03-01": "2026-03-01",
 	}
 	for cell, want := range cases {
-		text := asCSV(t, Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: [][]string{{cell, "x"}}}}}})
+		text := asCSV(t, tableOf([]string{cell, "x"}))
 		rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 		if err != nil || len(rows) != 2 || strings.TrimSpace(rows[1][0]) != want {
 			t.Errorf("%q is written %q, want %q (%v)", cell, rows, want, err)
 		}
 	}
-	text := asCSV(t, Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "=HYPERLINK(1)"}}, Rows: [][]string{{"x"}}}}}})
+	text := asCSV(t, Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "=HYPERLINK(1)"}},
+		Rows: [][]string{{"x"}}}}}})
 	if !strings.HasPrefix(text, "'=") {
 		t.Errorf("a title that is a formula: %q", text)
 	}
@@ -130,7 +135,7 @@ func TestCSVIsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		cells := []string{rapid.String().Draw(t, "a"), rapid.String().Draw(t, "b")}
 		var b strings.Builder
-		if err := WriteCSV(&b, Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: [][]string{cells, {"x", "y"}}}}}}); err != nil {
+		if err := WriteCSV(&b, tableOf(cells, []string{"x", "y"})); err != nil {
 			t.Fatal(err)
 		}
 		rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
@@ -165,4 +170,9 @@ func TestJSONIsPlain(t *testing.T) {
 	if b.Len() != 0 {
 		t.Errorf("half an answer was written: %q", b.String())
 	}
+}
+
+// tableOf is a document with a table of two columns.
+func tableOf(rows ...[]string) Document {
+	return Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: rows}}}}
 }

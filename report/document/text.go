@@ -91,7 +91,8 @@ func columnConfigs(t Table, width int) []table.ColumnConfig {
 	fit(t, widths, width)
 	configs := make([]table.ColumnConfig, len(t.Columns))
 	for i, c := range t.Columns {
-		configs[i] = table.ColumnConfig{Number: i + 1, WidthMax: widths[i], WidthMaxEnforcer: text.WrapSoft, Align: text.AlignLeft, AlignHeader: text.AlignLeft}
+		configs[i] = table.ColumnConfig{Number: i + 1, WidthMax: widths[i], WidthMaxEnforcer: text.WrapSoft,
+			Align: text.AlignLeft, AlignHeader: text.AlignLeft}
 		if c.Right {
 			configs[i].Align, configs[i].AlignHeader = text.AlignRight, text.AlignRight
 		}

@@ -13,8 +13,9 @@ func sample() Document {
 	return Document{Title: "Ledger of heather-1", Sections: []Section{
 		{Paragraphs: []string{"One sentence that is long enough to be broken over two lines of forty."}},
 		{Heading: "Steps", Table: &Table{
-			Columns: []Column{{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true}},
-			Rows:    [][]string{{"0", "started: 12 L at OG 1.048", "0.0", "11.9"}, {"11", "0.6 L water", "4.72 ±0.28", "4.19"}},
+			Columns: []Column{{Title: "day", Right: true}, {Title: "what happened", Wrap: true},
+				{Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true}},
+			Rows: [][]string{{"0", "started: 12 L at OG 1.048", "0.0", "11.9"}, {"11", "0.6 L water", "4.72 ±0.28", "4.19"}},
 		}, Notes: []string{"the strength would gain most from a better original gravity"}},
 	}}
 }
@@ -73,7 +74,8 @@ func TestTextKeepsToThePage(t *testing.T) {
 // hostileDocument has it in every place.
 func hostileDocument() Document {
 	return Document{Title: hostile, Sections: []Section{{Heading: hostile, Paragraphs: []string{hostile},
-		Table: &Table{Columns: []Column{{Title: hostile}, {Title: "n"}}, Rows: [][]string{{hostile, "1"}}}, Notes: []string{hostile}}}}
+		Table: &Table{Columns: []Column{{Title: hostile}, {Title: "n"}},
+			Rows: [][]string{{hostile, "1"}}}, Notes: []string{hostile}}}}
 }
 
 func TestControlCharactersAreStripped(t *testing.T) {
@@ -91,7 +93,8 @@ func TestControlCharactersAreStripped(t *testing.T) {
 // Columns stay straight although control characters were dropped: the width
 // counts what is shown.
 func TestColumnsStayStraight(t *testing.T) {
-	d := Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "note"}, {Title: "n"}}, Rows: [][]string{{"\x1b[31mred\x1b[0m", "1"}, {"plain", "2"}}}}}}
+	d := Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "note"}, {Title: "n"}},
+		Rows: [][]string{{"\x1b[31mred\x1b[0m", "1"}, {"plain", "2"}}}}}}
 	lines := strings.Split(asText(t, d, 80), "\n")
 	if strings.LastIndex(lines[2], "1") != strings.LastIndex(lines[3], "2") {
 		t.Errorf("columns are not straight:\n%s", strings.Join(lines, "\n"))
@@ -102,8 +105,10 @@ func TestColumnsStayStraight(t *testing.T) {
 func TestAnyTextIsDrawn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		word := rapid.String()
-		d := Document{Title: word.Draw(t, "title"), Sections: []Section{{Heading: word.Draw(t, "heading"), Paragraphs: []string{word.Draw(t, "paragraph")},
-			Table: &Table{Columns: []Column{{Title: word.Draw(t, "column"), Wrap: true}}, Rows: [][]string{{word.Draw(t, "cell")}}}, Notes: []string{word.Draw(t, "note")}}}}
+		d := Document{Title: word.Draw(t, "title"),
+			Sections: []Section{{Heading: word.Draw(t, "heading"), Paragraphs: []string{word.Draw(t, "paragraph")},
+				Table: &Table{Columns: []Column{{Title: word.Draw(t, "column"), Wrap: true}},
+					Rows: [][]string{{word.Draw(t, "cell")}}}, Notes: []string{word.Draw(t, "note")}}}}
 		var b strings.Builder
 		if err := WriteText(&b, d, Style{Width: rapid.IntRange(1, 100).Draw(t, "width")}); err != nil {
 			t.Fatal(err)

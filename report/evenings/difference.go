@@ -57,9 +57,10 @@ type forcedOrder struct {
 // testWords says what a taster does in each test. The names are those of the
 // trade.
 var testWords = map[panel.DifferenceTest]string{
-	panel.Triangle:       "three glasses, two of them alike: pick the odd one",
-	panel.DuoTrio:        "a named glass and two others: pick the one that is like it",
-	panel.Paired:         "two glasses: pick the one with more of a taste that was named beforehand, and that is known to be in one of them",
+	panel.Triangle: "three glasses, two of them alike: pick the odd one",
+	panel.DuoTrio:  "a named glass and two others: pick the one that is like it",
+	panel.Paired: "two glasses: pick the one with more of a taste that was named beforehand, and that is " +
+		"known to be in one of them",
 	panel.PairedTwoSided: "two glasses: pick the one with more of a taste, without knowing which beer should have it",
 	panel.ThreeAFC:       "three glasses, two of them plain: pick the one with more of a taste that was named",
 	panel.Tetrad:         "four glasses, two of each beer: sort them into two pairs",
@@ -77,12 +78,15 @@ func Difference(r DifferenceRequest) (document.View, string, error) {
 	}
 	chance, err := test.Chance()
 	if err != nil {
-		return document.View{}, "", trials.Refuse("choose one of triangle, paired, duo-trio, 3-afc, tetrad", "%q is no difference test", r.Test)
+		return document.View{}, "", trials.Refuse("choose one of triangle, paired, duo-trio, 3-afc, tetrad",
+			"%q is no difference test", r.Test)
 	}
 	if r.Difference < 0 {
-		return document.View{}, "", trials.Refuse("write --difference 1.5", "difference %s is below zero", document.Significant(r.Difference, 2))
+		return document.View{}, "", trials.Refuse("write --difference 1.5", "difference %s is below zero",
+			document.Significant(r.Difference, 2))
 	}
-	v := differencePayload{Test: string(test), Answers: r.Answers, Correct: r.Correct, Chance: chance, Alpha: r.Alpha, Asked: r.Difference, Wish: r.Power, Orders: []forcedOrder{}, Warnings: []string{}}
+	v := differencePayload{Test: string(test), Answers: r.Answers, Correct: r.Correct, Chance: chance, Alpha: r.Alpha,
+		Asked: r.Difference, Wish: r.Power, Orders: []forcedOrder{}, Warnings: []string{}}
 	if err := v.tested(test, r); err != nil {
 		return document.View{}, "", err
 	}
@@ -107,7 +111,8 @@ func (v *differencePayload) tested(test panel.DifferenceTest, r DifferenceReques
 	if ok {
 		v.Needed = &needed
 	} else {
-		v.Warnings = append(v.Warnings, fmt.Sprintf("%s cannot tell at p %s, even if all are right", document.Count(r.Answers, "answer"), document.Significant(r.Alpha, 1)))
+		v.Warnings = append(v.Warnings, fmt.Sprintf("%s cannot tell at p %s, even if all are right",
+			document.Count(r.Answers, "answer"), document.Significant(r.Alpha, 1)))
 	}
 	if r.Correct == nil {
 		return nil
@@ -191,14 +196,17 @@ func (r DifferenceRequest) beer(letter string) string {
 // document draws the answer.
 func (v *differencePayload) document(test panel.DifferenceTest, r DifferenceRequest) document.Document {
 	d := document.Document{Title: testTitle(test)}
-	first := document.Section{Paragraphs: []string{document.Capital(testWords[test]) + fmt.Sprintf(". Guessing is right %s of the time.", oneIn(v.Chance))}}
+	first := document.Section{Paragraphs: []string{document.Capital(testWords[test]) +
+		fmt.Sprintf(". Guessing is right %s of the time.", oneIn(v.Chance))}}
 	if r.Answers > 0 {
 		v.conclusion = v.conclude(test)
 		first.Paragraphs = append(first.Paragraphs, document.Capital(v.conclusion)+".")
 	}
 	first.Paragraphs = append(first.Paragraphs, v.outlook()...)
-	first.Notes = append([]string{"a difference of 1 is as large as the scatter of one glass from the next in a taster's mouth; 0.5 is slight, 2 is plain",
-		"answers are taken as independent: several by one friend tell whether that friend can taste it, not what people can"}, v.Warnings...)
+	first.Notes = append([]string{"a difference of 1 is as large as the scatter of one glass from the next in a " +
+		"taster's mouth; 0.5 is slight, 2 is plain",
+		"answers are taken as independent: several by one friend tell whether that friend can taste it, not what " +
+			"people can"}, v.Warnings...)
 	d.Sections = append(d.Sections, first)
 	if len(v.Orders) > 0 {
 		d.Sections = append(d.Sections, v.orderSection(test))
@@ -208,7 +216,9 @@ func (v *differencePayload) document(test panel.DifferenceTest, r DifferenceRequ
 
 // testTitle names a test.
 func testTitle(test panel.DifferenceTest) string {
-	return map[panel.DifferenceTest]string{panel.Triangle: "Triangle test", panel.DuoTrio: "Duo-trio test", panel.Paired: "Paired test", panel.PairedTwoSided: "Paired test, two-sided", panel.ThreeAFC: "3-AFC test", panel.Tetrad: "Tetrad test"}[test]
+	return map[panel.DifferenceTest]string{panel.Triangle: "Triangle test", panel.DuoTrio: "Duo-trio test",
+		panel.Paired: "Paired test", panel.PairedTwoSided: "Paired test, two-sided", panel.ThreeAFC: "3-AFC test",
+		panel.Tetrad: "Tetrad test"}[test]
 }
 
 // oneIn prints a chance as people say it.
@@ -223,9 +233,11 @@ func oneIn(chance float64) string {
 func (v *differencePayload) conclude(test panel.DifferenceTest) string {
 	if v.Correct == nil {
 		if v.Needed == nil {
-			return fmt.Sprintf("%s cannot tell a difference at p %s", document.Count(v.Answers, "answer"), document.Significant(v.Alpha, 1))
+			return fmt.Sprintf("%s cannot tell a difference at p %s", document.Count(v.Answers, "answer"),
+				document.Significant(v.Alpha, 1))
 		}
-		return fmt.Sprintf("of %s at least %d must be right for p %s", document.Count(v.Answers, "answer"), *v.Needed, document.Significant(v.Alpha, 1))
+		return fmt.Sprintf("of %s at least %d must be right for p %s", document.Count(v.Answers, "answer"), *v.Needed,
+			document.Significant(v.Alpha, 1))
 	}
 	text := fmt.Sprintf("%d of %d right, exact p %s", *v.Correct, v.Answers, exactP(*v.P))
 	if v.Needed != nil && *v.P <= v.Alpha {
@@ -253,23 +265,28 @@ func (v *differencePayload) outlook() []string {
 		list = append(list, "Size of the difference: "+v.Size.Spread(1, 1)+".")
 	}
 	if v.Power != nil {
-		list = append(list, fmt.Sprintf("With %s the chance of finding a difference of %s is %s.", document.Count(v.Answers, "answer"), document.Significant(v.Asked, 2), document.Whole(*v.Power)))
+		list = append(list, fmt.Sprintf("With %s the chance of finding a difference of %s is %s.",
+			document.Count(v.Answers, "answer"), document.Significant(v.Asked, 2), document.Whole(*v.Power)))
 	}
 	switch {
 	case v.Need == nil:
 	case v.Power == nil:
-		list = append(list, fmt.Sprintf("To find a difference of %s with a chance of %s, %s are needed.", document.Significant(v.Asked, 2), document.Whole(v.Wish), document.Count(*v.Need, "answer")))
+		list = append(list, fmt.Sprintf("To find a difference of %s with a chance of %s, %s are needed.",
+			document.Significant(v.Asked, 2), document.Whole(v.Wish), document.Count(*v.Need, "answer")))
 	case *v.More > 0:
-		list = append(list, fmt.Sprintf("For a chance of %s, %s are needed: %d more.", document.Whole(v.Wish), document.Count(*v.Need, "answer"), *v.More))
+		list = append(list, fmt.Sprintf("For a chance of %s, %s are needed: %d more.", document.Whole(v.Wish),
+			document.Count(*v.Need, "answer"), *v.More))
 	default:
-		list = append(list, fmt.Sprintf("%s would do for a chance of %s.", document.Capital(document.Count(*v.Need, "answer")), document.Whole(v.Wish)))
+		list = append(list, fmt.Sprintf("%s would do for a chance of %s.",
+			document.Capital(document.Count(*v.Need, "answer")), document.Whole(v.Wish)))
 	}
 	return list
 }
 
 // orderSection is the table of orders for whoever pours.
 func (v *differencePayload) orderSection(test panel.DifferenceTest) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "codes, first on the left"}, {Title: "beers", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "codes, first on the left"},
+		{Title: "beers", Wrap: true}}}
 	for _, o := range v.Orders {
 		beers := strings.Join(o.Beers, ", ")
 		if o.Reference != "" {
@@ -299,7 +316,8 @@ func ThresholdView(r ThresholdRequest) (document.View, string, error) {
 		AllRight  bool    `json:"all_right"`
 		LastMiss  bool    `json:"last_missed"`
 	}
-	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "threshold g/L", Right: true}, {Title: "remark", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "threshold g/L", Right: true},
+		{Title: "remark", Wrap: true}}}
 	var rows []row
 	for i, p := range res.Tasters {
 		remark := ""
@@ -312,7 +330,8 @@ func ThresholdView(r ThresholdRequest) (document.View, string, error) {
 		rows = append(rows, row{r.Tasters[i], p.Value, p.AllRight, p.LastMiss})
 		t.Rows = append(t.Rows, []string{r.Tasters[i], document.Significant(p.Value, 2), remark})
 	}
-	line := fmt.Sprintf("threshold of the group %s g/L (geometric mean of %s)", document.Significant(res.Group, 2), document.Count(len(rows), "taster"))
+	line := fmt.Sprintf("threshold of the group %s g/L (geometric mean of %s)", document.Significant(res.Group, 2),
+		document.Count(len(rows), "taster"))
 	payload := struct {
 		Group    float64  `json:"group_threshold_g_per_l"`
 		SDLog10  *float64 `json:"sd_log10"`
@@ -323,6 +342,9 @@ func ThresholdView(r ThresholdRequest) (document.View, string, error) {
 		payload.SDLog10 = &res.SDLog10
 		line += fmt.Sprintf("; standard deviation of its log10 %s", document.Fixed(res.SDLog10, 2))
 	}
-	notes := append([]string{"a threshold is where a taste starts to show; the right dose lies well above it", "a guess is right one time in three, so thresholds of single tasters lean low"}, res.Warnings...)
-	return document.View{Document: document.Document{Title: "Ascending 3-AFC series", Sections: []document.Section{{Paragraphs: []string{document.Capital(line) + "."}, Table: &t, Notes: notes}}}, Payload: payload}, line, nil
+	notes := append([]string{"a threshold is where a taste starts to show; the right dose lies well above it",
+		"a guess is right one time in three, so thresholds of single tasters lean low"}, res.Warnings...)
+	return document.View{Document: document.Document{Title: "Ascending 3-AFC series",
+		Sections: []document.Section{{Paragraphs: []string{document.Capital(line) + "."}, Table: &t, Notes: notes}}},
+		Payload: payload}, line, nil
 }

@@ -33,7 +33,8 @@ func codesOf(servings []trials.Serving) []string {
 
 // orderSection is the table of serving orders, with a bar where a pause is.
 func orderSection(t trials.Tasting, rows []orderRow) document.Section {
-	table := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "pour in this order", Wrap: true}}}
+	table := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true},
+		{Title: "pour in this order", Wrap: true}}}
 	for _, r := range rows {
 		table.Rows = append(table.Rows, []string{r.Taster, flightText(t, r.Codes)})
 	}

@@ -48,11 +48,16 @@ func pourSteps(glasses, tasters int) []string {
 		tasters = 1
 	}
 	return []string{
-		fmt.Sprintf("Out of sight of the tasters, mark %s with the codes: each of the %d codes once for each taster.", document.Count(glasses*tasters, "glass"), glasses),
-		"Bring all beers to the same temperature and pour 30 to 50 mL of each, to the same height, from bottles opened at the same time.",
-		"Pour everybody a warm-up glass of the plain beer first; it is not scored, since the first glass of an evening tends to be judged high.",
-		"Set the glasses of each taster in the order given, first on the left. Put out water and plain bread; leave a minute or two between glasses.",
-		"Keep the key to yourself until all sheets are in, then enter them and close the tasting. Whoever has seen the key does not score.",
+		fmt.Sprintf("Out of sight of the tasters, mark %s with the codes: each of the %d codes once for each taster.",
+			document.Count(glasses*tasters, "glass"), glasses),
+		"Bring all beers to the same temperature and pour 30 to 50 mL of each, to the same height, from bottles " +
+			"opened at the same time.",
+		"Pour everybody a warm-up glass of the plain beer first; it is not scored, since the first glass of an " +
+			"evening tends to be judged high.",
+		"Set the glasses of each taster in the order given, first on the left. Put out water and plain bread; leave " +
+			"a minute or two between glasses.",
+		"Keep the key to yourself until all sheets are in, then enter them and close the tasting. Whoever has seen " +
+			"the key does not score.",
 	}
 }
 

@@ -51,9 +51,11 @@ func planServings(t trials.Tasting, batches, repeats []trials.Batch) ([]trials.S
 	total := len(batches) + len(repeats)
 	switch {
 	case total < 2:
-		return nil, trials.Refuse("add another --serving, such as the beer without the material", "a tasting needs at least two servings, not %d", total)
+		return nil, trials.Refuse("add another --serving, such as the beer without the material",
+			"a tasting needs at least two servings, not %d", total)
 	case total > MostServings:
-		return nil, trials.Refuse("make two tastings of it, on two evenings", "%d servings are more than %d: past that the palate is numb, whatever the pauses", total, MostServings)
+		return nil, trials.Refuse("make two tastings of it, on two evenings",
+			"%d servings are more than %d: past that the palate is numb, whatever the pauses", total, MostServings)
 	}
 	if err := checkServed(batches, repeats); err != nil {
 		return nil, err
@@ -67,7 +69,8 @@ func planServings(t trials.Tasting, batches, repeats []trials.Batch) ([]trials.S
 	rand.New(rand.NewPCG(uint64(t.Seed), 1)).Shuffle(total, func(i, j int) { codes[i], codes[j] = codes[j], codes[i] })
 	var list []trials.Serving
 	for i, b := range append(append([]trials.Batch{}, batches...), repeats...) {
-		list = append(list, trials.Serving{TastingID: t.ID, BatchID: b.ID, Code: fmt.Sprint(codes[i]), Repeat: i >= len(batches)})
+		list = append(list, trials.Serving{TastingID: t.ID, BatchID: b.ID, Code: fmt.Sprint(codes[i]),
+			Repeat: i >= len(batches)})
 	}
 	return list, nil
 }
@@ -96,21 +99,25 @@ func flightRemarks(t trials.Tasting, glasses int) []string {
 	if len(flights) == 1 {
 		return nil
 	}
-	return []string{fmt.Sprintf("%d glasses are poured in %d flights of at most %d, with a pause of 15 minutes: past %d in one go the palate tires (common practice, no source)",
+	return []string{fmt.Sprintf("%d glasses are poured in %d flights of at most %d, with a pause of 15 minutes: past "+
+		"%d in one go the palate tires (common practice, no source)",
 		glasses, len(flights), t.FlightSize, t.FlightSize)}
 }
 
 // balanceRemark says how evenly the orders treat the servings.
 func balanceRemark(servings, tasters int, b panel.OrderBalance) string {
 	if b.PositionEven && b.NeighbourEven {
-		return fmt.Sprintf("the orders are balanced: every serving stands %s at each position and comes %s straight after each other one", timesText(b.PositionMin, b.PositionMax), timesText(b.NeighbourMin, b.NeighbourMax))
+		return fmt.Sprintf("the orders are balanced: every serving stands %s at each position and comes %s straight "+
+			"after each other one", timesText(b.PositionMin, b.PositionMax), timesText(b.NeighbourMin, b.NeighbourMax))
 	}
 	square := servings
 	if servings%2 == 1 {
 		square *= 2
 	}
-	return fmt.Sprintf("with %s a serving stands %s at a position and comes %s straight after another; %d tasters, or a multiple, would make it even",
-		document.Count(tasters, "taster"), timesText(b.PositionMin, b.PositionMax), timesText(b.NeighbourMin, b.NeighbourMax), square)
+	return fmt.Sprintf("with %s a serving stands %s at a position and comes %s straight after another; %d tasters, "+
+		"or a multiple, would make it even",
+		document.Count(tasters, "taster"), timesText(b.PositionMin, b.PositionMax), timesText(b.NeighbourMin,
+			b.NeighbourMax), square)
 }
 
 // timesText prints "once", "2 times" or "0 to 2 times".
@@ -144,7 +151,8 @@ func LateOrder(n *trials.Notebook, t trials.Tasting) ([]int, error) {
 	if len(given) > 0 {
 		rows = squaresWith(square, given[0])
 	}
-	rand.New(rand.NewPCG(uint64(t.Seed), uint64(len(given)))).Shuffle(len(rows), func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
+	rand.New(rand.NewPCG(uint64(t.Seed), uint64(len(given)))).Shuffle(len(rows),
+		func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
 	best, least := rows[0], -1
 	for _, row := range rows {
 		if cost := crowding(given, row); least < 0 || cost < least {

@@ -15,7 +15,8 @@ import (
 func plannedEvening(t testing.TB, servings, tasters int, seed int64) (*trials.Notebook, trials.Tasting) {
 	t.Helper()
 	n := &trials.Notebook{Now: invented.Day(60)}
-	r := EveningRequest{Tasting: trials.Tasting{Record: trials.Record{ID: "g", Name: "evening"}, At: invented.Day(50), Attributes: []string{"floral", "bitter <b>"}, Blind: true, Seed: seed, FlightSize: 6}}
+	r := EveningRequest{Tasting: trials.Tasting{Record: trials.Record{ID: "g", Name: "evening"}, At: invented.Day(50),
+		Attributes: []string{"floral", "bitter <b>"}, Blind: true, Seed: seed, FlightSize: 6}}
 	for i := range servings {
 		b := trials.Batch{Record: trials.Record{ID: fmt.Sprint("b", i), Name: fmt.Sprint("hidden-", i)}}
 		r.Batches, n.Batches = append(r.Batches, b), append(n.Batches, b)
@@ -109,10 +110,14 @@ func TestBalanceRemark(t *testing.T) {
 		servings, tasters int
 		want              string
 	}{
-		{4, 4, "the orders are balanced: every serving stands once at each position and comes once straight after each other one"},
-		{3, 6, "the orders are balanced: every serving stands 2 times at each position and comes 2 times straight after each other one"},
-		{4, 3, "with 3 tasters a serving stands 0 to 1 times at a position and comes 0 to 1 times straight after another; 4 tasters, or a multiple, would make it even"},
-		{3, 1, "with 1 taster a serving stands 0 to 1 times at a position and comes 0 to 1 times straight after another; 6 tasters, or a multiple, would make it even"},
+		{4, 4, "the orders are balanced: every serving stands once at each position and comes once straight after " +
+			"each other one"},
+		{3, 6, "the orders are balanced: every serving stands 2 times at each position and comes 2 times straight " +
+			"after each other one"},
+		{4, 3, "with 3 tasters a serving stands 0 to 1 times at a position and comes 0 to 1 times straight after " +
+			"another; 4 tasters, or a multiple, would make it even"},
+		{3, 1, "with 1 taster a serving stands 0 to 1 times at a position and comes 0 to 1 times straight after " +
+			"another; 6 tasters, or a multiple, would make it even"},
 	} {
 		n := &trials.Notebook{}
 		r := EveningRequest{Tasting: trials.Tasting{Record: trials.Record{ID: "g"}, FlightSize: 6}}
@@ -138,7 +143,8 @@ func TestSheets(t *testing.T) {
 	page := drawing.Drawn(t, func(b *strings.Builder) error { return WriteSheets(b, sheets) })
 	drawing.CheckView(t, "score sheets", sheets.View())
 	text := drawing.AsText(t, sheets.View().Document, 80)
-	for name, out := range map[string]string{"page": page, "text": text, "Markdown": drawing.AsMarkdown(t, sheets.View().Document), "JSON": drawing.JsonOf(t, sheets.View())} {
+	for name, out := range map[string]string{"page": page, "text": text,
+		"Markdown": drawing.AsMarkdown(t, sheets.View().Document), "JSON": drawing.JsonOf(t, sheets.View())} {
 		if strings.Contains(out, "hidden-") {
 			t.Errorf("the %s tells a beer", name)
 		}
@@ -149,7 +155,8 @@ func TestSheets(t *testing.T) {
 		}
 	}
 	// 7 glasses in two flights for 3 tasters are 6 pages, 5 of them after a break.
-	if got := strings.Count(page, `class="newpage"`); got != 5 || strings.Contains(page, "bitter <b>") || strings.Contains(page, "<script") || strings.Contains(page, "http") {
+	if got := strings.Count(page, `class="newpage"`); got != 5 || strings.Contains(page, "bitter <b>") ||
+		strings.Contains(page, "<script") || strings.Contains(page, "http") {
 		t.Errorf("%d page breaks, or markup let through", got)
 	}
 	for _, line := range strings.Split(text, "\n") {

@@ -45,10 +45,13 @@ func ScoreSheetsOf(n *trials.Notebook, t trials.Tasting, taster string) (ScoreSh
 	switch {
 	case len(s.Sheets) > 0:
 	case taster != "" && len(expected) > 0:
-		return s, &trials.Problem{Code: trials.NotFound, Message: fmt.Sprintf("taster %q has no order in tasting %s", taster, t.Name), Hint: fmt.Sprintf("hedgerow tasting join %s %q", t.Name, taster)}
+		return s, &trials.Problem{Code: trials.NotFound,
+			Message: fmt.Sprintf("taster %q has no order in tasting %s", taster, t.Name),
+			Hint:    fmt.Sprintf("hedgerow tasting join %s %q", t.Name, taster)}
 	default:
 		s.Sheets = []ScoreSheet{{taster, sheetFlights(t, n.ServingsOf(t.ID))}}
-		s.Warnings = append(s.Warnings, "nobody has a serving order, so all would drink in the order of the codes: hedgerow tasting join "+t.Name+" A B C")
+		s.Warnings = append(s.Warnings, "nobody has a serving order, so all would drink in the order of the codes: "+
+			"hedgerow tasting join "+t.Name+" A B C")
 	}
 	return s, nil
 }
@@ -71,12 +74,15 @@ const (
 )
 
 // sheetHelp tells a taster what to do.
-const sheetHelp = "Drink from the top. Mark how strong each taste is on the line from 0 (none) to 10 (very strong), then say whether there is too little of it, just enough or too much for you. " +
-	"Liking: 1 dislike extremely, 5 neither, 9 like extremely. Rinse with water between glasses; do not talk about them before all sheets are in."
+const sheetHelp = "Drink from the top. Mark how strong each taste is on the line from 0 (none) to 10 (very strong), " +
+	"then say whether there is too little of it, just enough or too much for you. " +
+	"Liking: 1 dislike extremely, 5 neither, 9 like extremely. Rinse with water between glasses; do not talk about " +
+	"them before all sheets are in."
 
 // View draws the sheets.
 func (s ScoreSheets) View() document.View {
-	d := document.Document{Title: "Tasting " + s.Tasting + ", " + s.Date, Sections: []document.Section{{Paragraphs: []string{sheetHelp}}}}
+	d := document.Document{Title: "Tasting " + s.Tasting + ", " + s.Date,
+		Sections: []document.Section{{Paragraphs: []string{sheetHelp}}}}
 	for _, sheet := range s.Sheets {
 		for f, flight := range sheet.Flights {
 			d.Sections = append(d.Sections, document.Section{Heading: sheetHeading(sheet, f), Table: s.sheetTable(flight)})
@@ -104,14 +110,16 @@ func sheetHeading(s ScoreSheet, flight int) string {
 
 // sheetTable is the table of one flight: a row for each answer.
 func (s ScoreSheets) sheetTable(flight []SheetGlass) *document.Table {
-	t := &document.Table{Columns: []document.Column{{Title: "glass", Right: true}, {Title: "code"}, {Title: ""}, {Title: "how strong"}, {Title: "how much of it"}}}
+	t := &document.Table{Columns: []document.Column{{Title: "glass", Right: true}, {Title: "code"}, {Title: ""},
+		{Title: "how strong"}, {Title: "how much of it"}}}
 	for _, g := range flight {
 		first := []string{fmt.Sprint(g.Position), g.Code}
 		for _, a := range s.Attributes {
 			t.Rows = append(t.Rows, append(first, a, intensityLine, voteBoxes))
 			first = []string{"", ""}
 		}
-		t.Rows = append(t.Rows, []string{"", "", "liking", likingScale, ""}, []string{"", "", "notes", writeHere[:len(intensityLine)], ""}, []string{"", "", "", "", ""})
+		t.Rows = append(t.Rows, []string{"", "", "liking", likingScale, ""},
+			[]string{"", "", "notes", writeHere[:len(intensityLine)], ""}, []string{"", "", "", "", ""})
 	}
 	t.Rows = t.Rows[:len(t.Rows)-1]
 	return t

@@ -50,14 +50,17 @@ func TastingList(n *trials.Notebook) document.View {
 		Blind      bool      `json:"blind"`
 		Sealed     bool      `json:"sealed"`
 	}
-	t := document.Table{Columns: []document.Column{{Title: "tasting"}, {Title: "date"}, {Title: "servings", Right: true}, {Title: "scores", Wrap: true}, {Title: "state"}}}
+	t := document.Table{Columns: []document.Column{{Title: "tasting"}, {Title: "date"},
+		{Title: "servings", Right: true}, {Title: "scores", Wrap: true}, {Title: "state"}}}
 	var list []row
 	for _, g := range n.Tastings {
 		r := row{g.Name, g.At, len(n.ServingsOf(g.ID)), g.Attributes, g.Blind, g.Sealed()}
 		list = append(list, r)
-		t.Rows = append(t.Rows, []string{r.Name, wording.DateText(r.At), fmt.Sprint(r.Servings), strings.Join(r.Attributes, ", "), tastingState(g)})
+		t.Rows = append(t.Rows, []string{r.Name, wording.DateText(r.At), fmt.Sprint(r.Servings),
+			strings.Join(r.Attributes, ", "), tastingState(g)})
 	}
-	return document.ListView(list, "There is no tasting yet: hedgerow tasting new NAME --serving BATCH --serving BATCH --attribute floral", t)
+	return document.ListView(list, "There is no tasting yet: hedgerow tasting new NAME --serving BATCH --serving "+
+		"BATCH --attribute floral", t)
 }
 
 // tastingState says how far a tasting is.
@@ -81,7 +84,8 @@ func tastingState(t trials.Tasting) string {
 func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) document.View {
 	reveal := key || !t.Sealed()
 	servings := servingRows(n, t, reveal)
-	first := document.Table{Columns: []document.Column{{Title: "code"}, {Title: "beer", Wrap: true}, {Title: "scored by", Wrap: true}}}
+	first := document.Table{Columns: []document.Column{{Title: "code"}, {Title: "beer", Wrap: true},
+		{Title: "scored by", Wrap: true}}}
 	for _, s := range servings {
 		beer := "sealed"
 		if s.Batch != nil {
@@ -92,7 +96,8 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) 
 		}
 		first.Rows = append(first.Rows, []string{s.Code, beer, strings.Join(s.Tasters, ", ")})
 	}
-	sections := []document.Section{{Paragraphs: []string{wording.DateText(t.At) + ", " + tastingState(t) + "; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, Table: &first}}
+	sections := []document.Section{{Paragraphs: []string{wording.DateText(t.At) + ", " + tastingState(t) +
+		"; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, Table: &first}}
 	orders := orderRows(n, t)
 	if len(orders) > 0 {
 		sections = append(sections, orderSection(t, orders))
@@ -120,7 +125,8 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) 
 			Scores     []scoreRow   `json:"scores"`
 			Notes      []noteRow    `json:"notes"`
 			Warnings   []string     `json:"warnings"`
-		}{t.Name, t.At, t.Attributes, t.Blind, t.Sealed(), t.PeekedAt != nil, servings, orders, t.FlightSize, openSeed(t), scores, notes, append([]string{}, remarks...)},
+		}{t.Name, t.At, t.Attributes, t.Blind, t.Sealed(), t.PeekedAt != nil, servings, orders, t.FlightSize,
+			openSeed(t), scores, notes, append([]string{}, remarks...)},
 	}
 }
 
@@ -163,7 +169,8 @@ func scoreRows(n *trials.Notebook, t trials.Tasting) []scoreRow {
 			if sc.ServingID != s.ID {
 				continue
 			}
-			r := scoreRow{s.Code, b.Name, n.TasterName(sc.TasterID), wording.WordOf(sc.Attribute), sc.Intensity, nil, sc.Liking, sc.Position, sc.At}
+			r := scoreRow{s.Code, b.Name, n.TasterName(sc.TasterID), wording.WordOf(sc.Attribute), sc.Intensity, nil,
+				sc.Liking, sc.Position, sc.At}
 			if sc.Vote != nil {
 				r.Vote = &trials.VoteWords[*sc.Vote+1]
 			}

@@ -17,14 +17,16 @@ func tastingView(t testing.TB, n *trials.Notebook, name string, key bool) (strin
 		t.Fatal(err)
 	}
 	v := Tasting(n, g, key)
-	return drawing.AsText(t, v.Document, 80) + drawing.AsMarkdown(t, v.Document) + drawing.AsCSV(t, v.Document), drawing.JsonOf(t, v)
+	return drawing.AsText(t, v.Document, 80) + drawing.AsMarkdown(t, v.Document) +
+		drawing.AsCSV(t, v.Document), drawing.JsonOf(t, v)
 }
 
 // While a tasting is sealed no format tells what is in a glass or how it was
 // scored; who has scored is told.
 func TestSealedTastingTellsNothing(t *testing.T) {
 	n := invented.Widest()
-	n.TasterNotes = append(n.TasterNotes, trials.TasterNote{ID: "t2", TastingID: "waiting", ServingID: "waiting/single", TasterID: "t0", Text: "tastes of single"})
+	n.TasterNotes = append(n.TasterNotes, trials.TasterNote{ID: "t2", TastingID: "waiting", ServingID: "waiting/single",
+		TasterID: "t0", Text: "tastes of single"})
 	text, json := tastingView(t, n, "waiting", false)
 	for _, secret := range []string{"single", "jar-1", "9.0", "tastes of"} {
 		if strings.Contains(text, secret) || strings.Contains(json, secret) {
@@ -36,7 +38,8 @@ func TestSealedTastingTellsNothing(t *testing.T) {
 			t.Errorf("%q is not told:\n%s", want, text)
 		}
 	}
-	if !strings.Contains(json, `"batch": null`) || !strings.Contains(json, `"scores": []`) || !strings.Contains(json, `"sealed": true`) {
+	if !strings.Contains(json, `"batch": null`) || !strings.Contains(json, `"scores": []`) ||
+		!strings.Contains(json, `"sealed": true`) {
 		t.Error(json)
 	}
 }
@@ -44,7 +47,8 @@ func TestSealedTastingTellsNothing(t *testing.T) {
 // The key tells the beers, still not the scores.
 func TestKeyOfASealedTasting(t *testing.T) {
 	text, json := tastingView(t, invented.Widest(), "waiting", true)
-	if !strings.Contains(text, "single") || !strings.Contains(text, "jar-1") || strings.Contains(text, "9.0") || !strings.Contains(json, `"scores": []`) {
+	if !strings.Contains(text, "single") || !strings.Contains(text, "jar-1") || strings.Contains(text, "9.0") ||
+		!strings.Contains(json, `"scores": []`) {
 		t.Errorf("%s\n%s", text, json)
 	}
 }
@@ -52,7 +56,8 @@ func TestKeyOfASealedTasting(t *testing.T) {
 // Every answer of a closed tasting, votes as signs that are explained.
 func TestClosedTasting(t *testing.T) {
 	text, json := tastingView(t, invented.Widest(), "club", false)
-	for _, want := range []string{"7.0 =", "6.0 +", "1.0 -", "- too little, = just right, + too much", "Taster A on 639: "} {
+	for _, want := range []string{"7.0 =", "6.0 +", "1.0 -", "- too little, = just right, + too much",
+		"Taster A on 639: "} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}
@@ -65,8 +70,10 @@ func TestClosedTasting(t *testing.T) {
 // A hidden repeat stands under its own code and is marked once revealed.
 func TestRepeatInATasting(t *testing.T) {
 	n := invented.Series()
-	n.Servings = append(n.Servings, trials.Serving{ID: "again", TastingID: "club", BatchID: "single", Code: "902", Repeat: true})
-	n.Scores = append(n.Scores, trials.Score{ID: "again", TastingID: "club", ServingID: "again", TasterID: "t0", Attribute: "tartness", Intensity: invented.Ptr(5.5)})
+	n.Servings = append(n.Servings, trials.Serving{ID: "again", TastingID: "club", BatchID: "single", Code: "902",
+		Repeat: true})
+	n.Scores = append(n.Scores, trials.Score{ID: "again", TastingID: "club", ServingID: "again", TasterID: "t0",
+		Attribute: "tartness", Intensity: invented.Ptr(5.5)})
 	text, _ := tastingView(t, n, "club", false)
 	if !strings.Contains(text, "single (repeat)") || !strings.Contains(text, "5.5") {
 		t.Errorf("\n%s", text)
@@ -135,7 +142,9 @@ func TestCodesOfServings(t *testing.T) {
 func TestServingsThatCannotBe(t *testing.T) {
 	one := trials.Batch{Record: trials.Record{ID: "a", Name: "a"}}
 	many := make([]trials.Batch, MostServings+1)
-	for what, c := range map[string][2][]trials.Batch{"one glass": {{one}, nil}, "none": {nil, nil}, "too many": {many, nil}, "a repeat of a beer that is not served": {{one}, {{Record: trials.Record{ID: "b", Name: "b"}}}}} {
+	for what, c := range map[string][2][]trials.Batch{"one glass": {{one}, nil}, "none": {nil, nil},
+		"too many": {many, nil}, "a repeat of a beer that is not served": {{one},
+			{{Record: trials.Record{ID: "b", Name: "b"}}}}} {
 		if _, err := planServings(trials.Tasting{}, c[0], c[1]); trials.CodeOf(err) != trials.Invalid {
 			t.Errorf("%s: %v", what, err)
 		}

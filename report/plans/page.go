@@ -19,7 +19,8 @@ func (s planSheet) document() document.Document {
 	if s.Wort != nil {
 		sections = append(sections, s.wortSection())
 	}
-	sections = append(sections, s.stepsSection(), document.Section{Heading: "To gather", Notes: s.Kit, Short: true}, s.cautionSection())
+	sections = append(sections, s.stepsSection(), document.Section{Heading: "To gather", Notes: s.Kit, Short: true},
+		s.cautionSection())
 	if len(s.ScaledUp) > 0 && s.Kind != trials.PlanBatch {
 		sections = append(sections, s.scaleSection())
 	}
@@ -28,7 +29,8 @@ func (s planSheet) document() document.Document {
 
 // title names the plan.
 func (s planSheet) title() string {
-	title := map[string]string{trials.PlanBench: "Bench series with ", trials.PlanSplit: "Split with ", trials.PlanBatch: "Batch with "}[s.Kind] + s.Material
+	title := map[string]string{trials.PlanBench: "Bench series with ", trials.PlanSplit: "Split with ",
+		trials.PlanBatch: "Batch with "}[s.Kind] + s.Material
 	if s.Name != "" {
 		title += ": " + s.Name
 	}
@@ -42,7 +44,8 @@ func (s planSheet) intro() []string {
 	if d.Like != "" {
 		like = ", made like " + d.Like
 	}
-	text := fmt.Sprintf("%s of %s with %s as %s%s.", document.Capital(s.vessels()), wording.VolumeText(d.Vessels[0].BeerL, s.units), s.Material, d.Method, like)
+	text := fmt.Sprintf("%s of %s with %s as %s%s.", document.Capital(s.vessels()),
+		wording.VolumeText(d.Vessels[0].BeerL, s.units), s.Material, d.Method, like)
 	if s.Kind == trials.PlanBatch {
 		text = fmt.Sprintf("%s with %s as %s%s.", wording.VolumeText(d.Vessels[0].BeerL, s.units), s.Material, d.Method, like)
 	}
@@ -72,7 +75,8 @@ func (s planSheet) intro() []string {
 // amounts is the table of what goes into each vessel.
 func (s planSheet) amounts() document.Section {
 	d := s.Design
-	t := document.Table{Columns: []document.Column{{Title: s.vessel(), Right: true}, {Title: "dose wanted\ng/L", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: s.vessel(), Right: true},
+		{Title: "dose wanted\ng/L", Right: true}}}
 	if d.Direct != nil {
 		t.Columns = append(t.Columns, document.Column{Title: "weigh in", Right: true})
 	} else {
@@ -81,7 +85,8 @@ func (s planSheet) amounts() document.Section {
 			t.Columns = append(t.Columns, document.Column{Title: s.topUpWord() + "\nmL", Right: true})
 		}
 	}
-	t.Columns = append(t.Columns, document.Column{Title: "dose reached\ng/L", Right: true}, document.Column{Title: "off by", Right: true})
+	t.Columns = append(t.Columns, document.Column{Title: "dose reached\ng/L", Right: true},
+		document.Column{Title: "off by", Right: true})
 	if s.Name != "" {
 		t.Columns = append(t.Columns, document.Column{Title: "logged as", Wrap: true})
 	}
@@ -91,7 +96,8 @@ func (s planSheet) amounts() document.Section {
 	sec := document.Section{Heading: "What goes into each", Table: &t}
 	sec.Notes = append(sec.Notes, "doses are effective grams per litre after mixing, "+s.Class+" class")
 	if s.Kind != trials.PlanBatch && d.Direct == nil {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("each gets %s mL of liquid, the control too, %s %% of what is in it, so that all are thinned alike", s.ml(d.AddedL), document.Significant(s.AddedPct, 2)))
+		sec.Notes = append(sec.Notes, fmt.Sprintf("each gets %s mL of liquid, the control too, %s %% of what is in "+
+			"it, so that all are thinned alike", s.ml(d.AddedL), document.Significant(s.AddedPct, 2)))
 	}
 	sec.Notes = append(sec.Notes, s.roundingNote())
 	sec.Notes = append(sec.Notes, s.Warnings...)
@@ -130,13 +136,16 @@ func (s planSheet) ml(l float64) string {
 func (s planSheet) roundingNote() string {
 	d := s.Design
 	if d.Direct != nil {
-		return fmt.Sprintf("a scale that shows %s g moves a dose by %s", document.Significant(d.ScaleStepG, 1), pctText(s.RoundPct))
+		return fmt.Sprintf("a scale that shows %s g moves a dose by %s", document.Significant(d.ScaleStepG, 1),
+			pctText(s.RoundPct))
 	}
-	scale := fmt.Sprintf("half a step of the scale (%s g on %s) moves ", document.Significant(d.ScaleStepG/2, 1), s.mass(d.MassG))
+	scale := fmt.Sprintf("half a step of the scale (%s g on %s) moves ", document.Significant(d.ScaleStepG/2, 1),
+		s.mass(d.MassG))
 	if s.Kind == trials.PlanBatch {
 		return scale + "the dose by " + pctText(d.ScaleDoubtPct)
 	}
-	return fmt.Sprintf("steps of %s mL move single doses by %s; %sall of them alike, by %s", document.Significant(1000*d.PourStepL, 1), pctText(s.RoundPct), scale, pctText(d.ScaleDoubtPct))
+	return fmt.Sprintf("steps of %s mL move single doses by %s; %sall of them alike, by %s",
+		document.Significant(1000*d.PourStepL, 1), pctText(s.RoundPct), scale, pctText(d.ScaleDoubtPct))
 }
 
 // pctText prints a small share in per cent.
@@ -155,7 +164,8 @@ func (s planSheet) extractSection() document.Section {
 		lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, wording.PassWords(p, s.units)))
 	}
 	spare := d.ExtractL - d.PouredL()
-	text := fmt.Sprintf("This should give about %s, which carries %s effective g/L", wording.VolumeText(decisions.Rounded(d.ExtractL), s.units), document.Significant(d.CarriesGPerL, 3))
+	text := fmt.Sprintf("This should give about %s, which carries %s effective g/L",
+		wording.VolumeText(decisions.Rounded(d.ExtractL), s.units), document.Significant(d.CarriesGPerL, 3))
 	switch {
 	case s.Kind == trials.PlanBatch:
 		text += "; all of it goes in"
@@ -169,7 +179,9 @@ func (s planSheet) extractSection() document.Section {
 func (s planSheet) wortSection() document.Section {
 	w := s.Wort
 	return document.Section{Heading: "How strong to brew", Paragraphs: []string{
-		fmt.Sprintf("The liquid would thin %s %% vol to %s %% vol. To keep the strength, brew to OG %s; it should then end at about %s.", document.Fixed(w.PlainPct, 2), document.Fixed(w.ThinnedPct, 2), document.Fixed(w.OG, 4), document.Fixed(w.FG, 4))},
+		fmt.Sprintf("The liquid would thin %s %% vol to %s %% vol. To keep the strength, brew to OG %s; it should "+
+			"then end at about %s.", document.Fixed(w.PlainPct, 2), document.Fixed(w.ThinnedPct, 2),
+			document.Fixed(w.OG, 4), document.Fixed(w.FG, 4))},
 		Notes: []string{"taken: the wort ferments to the same share as the plain beer would"}}
 }
 
@@ -201,11 +213,15 @@ func (s planSheet) cautionSection() document.Section {
 
 // scaleSection says what the doses mean in a batch.
 func (s planSheet) scaleSection() document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "if this is right, g/L", Right: true}, {Title: "weigh", Right: true}, {Title: "liquid that goes in", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "if this is right, g/L", Right: true},
+		{Title: "weigh", Right: true}, {Title: "liquid that goes in", Right: true}}}
 	for _, r := range s.ScaledUp {
-		t.Rows = append(t.Rows, []string{document.Significant(r.GPerL, 2), wording.MassText(decisions.Rounded(r.MassG), s.units), wording.VolumeText(decisions.Rounded(r.LiquidL), s.units)})
+		t.Rows = append(t.Rows, []string{document.Significant(r.GPerL, 2),
+			wording.MassText(decisions.Rounded(r.MassG), s.units),
+			wording.VolumeText(decisions.Rounded(r.LiquidL), s.units)})
 	}
-	return document.Section{Heading: "In " + wording.VolumeText(s.Design.ScaleUpL, s.units) + " of beer", Table: &t, Notes: []string{"made the same way; a larger steep cools more slowly, so log its own temperatures"}}
+	return document.Section{Heading: "In " + wording.VolumeText(s.Design.ScaleUpL, s.units) + " of beer", Table: &t,
+		Notes: []string{"made the same way; a larger steep cools more slowly, so log its own temperatures"}}
 }
 
 // doneSection is the place to write down what was really done.
@@ -265,5 +281,6 @@ func (s planSheet) doneExample() string {
 	if s.Design.Direct != nil {
 		return fmt.Sprintf(" --weighed %d=%s", last.Number, strings.ReplaceAll(s.mass(last.MassG), " ", ""))
 	}
-	return fmt.Sprintf(" --recovered 1=%smL --poured %d=%smL", document.Fixed(800*s.Design.ExtractL, 0), last.Number, s.ml(last.PourL))
+	return fmt.Sprintf(" --recovered 1=%smL --poured %d=%smL", document.Fixed(800*s.Design.ExtractL, 0), last.Number,
+		s.ml(last.PourL))
 }

@@ -40,7 +40,8 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 		return d, "", err
 	}
 	if reason, stop := materials.NoDose(s.Material); stop {
-		return d, "", trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "nothing is planned with %s: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
+		return d, "", trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "nothing is planned with %s: %s",
+			s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
 	doses, method, why, err := planDoses(n, s, r)
 	if err != nil {
@@ -50,7 +51,8 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	if err != nil {
 		return d, "", err
 	}
-	series := planning.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL, PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: Spare}
+	series := planning.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL,
+		PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: Spare}
 	if r.Kind == trials.PlanBatch {
 		series.SparePct, series.All = 0, true
 	} else {
@@ -140,10 +142,12 @@ func planned(doses []float64) []float64 {
 func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method string) (planning.Pattern, error) {
 	if r.Like != nil {
 		if r.Like.MaterialKey != s.Material.Key {
-			return planning.Pattern{}, trials.Refuse("name an extract of "+s.Material.Key, "extract %s is made of %s", r.Like.Name, r.Like.MaterialKey)
+			return planning.Pattern{}, trials.Refuse("name an extract of "+s.Material.Key, "extract %s is made of %s",
+				r.Like.Name, r.Like.MaterialKey)
 		}
 		if len(r.Like.Passes) == 0 {
-			return planning.Pattern{}, trials.Refuse("hedgerow extract pass "+r.Like.Name+` "400mL 96C>60C 30min drained"`, "extract %s has no pass yet", r.Like.Name)
+			return planning.Pattern{}, trials.Refuse("hedgerow extract pass "+r.Like.Name+
+				` "400mL 96C>60C 30min drained"`, "extract %s has no pass yet", r.Like.Name)
 		}
 		return planning.Pattern{Extract: r.Like, Like: r.Like.Name}, nil
 	}
@@ -152,7 +156,8 @@ func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method st
 		p = planning.PlainTea(s.Material)
 	}
 	if r.Method != "" && methodOfPattern(p) != r.Method {
-		return p, trials.Refuse("make one first (hedgerow extract new ...) and name it with --like, or leave --as out", "no %s of %s has been made yet, so there is nothing to go by", r.Method, s.Material.Key)
+		return p, trials.Refuse("make one first (hedgerow extract new ...) and name it with --like, or leave --as out",
+			"no %s of %s has been made yet, so there is nothing to go by", r.Method, s.Material.Key)
 	}
 	return p, nil
 }

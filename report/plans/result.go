@@ -23,10 +23,12 @@ type vesselResult struct {
 // PlanResult shows what was done with a plan: what went into each vessel and the
 // dose that came of it, beside the dose wanted.
 func PlanResult(n *trials.Notebook, p trials.Plan, u quantity.Units) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "no.", Right: true}, {Title: "logged as", Wrap: true}, {Title: "wanted\ng/L", Right: true}, {Title: "dose\ng/L", Right: true}, {Title: "what went in", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "no.", Right: true}, {Title: "logged as", Wrap: true},
+		{Title: "wanted\ng/L", Right: true}, {Title: "dose\ng/L", Right: true}, {Title: "what went in", Wrap: true}}}
 	list := []vesselResult{}
 	for _, v := range p.Design.Vessels {
-		r := vesselResult{Number: v.Number, Trial: v.Name, Aim: v.AimGPerL, Effective: vesselDose(n, p, v), What: vesselContents(n, v, u)}
+		r := vesselResult{Number: v.Number, Trial: v.Name, Aim: v.AimGPerL, Effective: vesselDose(n, p, v),
+			What: vesselContents(n, v, u)}
 		list = append(list, r)
 		dose := "-"
 		if r.Effective != nil {
@@ -38,7 +40,8 @@ func PlanResult(n *trials.Notebook, p trials.Plan, u quantity.Units) document.Vi
 		}
 		t.Rows = append(t.Rows, []string{fmt.Sprint(r.Number), r.Trial, document.Significant(r.Aim, 2), dose, what})
 	}
-	sec := document.Section{Table: &t, Notes: []string{"dose: effective grams per litre with its 95 % interval, from what was logged"}}
+	sec := document.Section{Table: &t, Notes: []string{"dose: effective grams per litre with its 95 % interval, from " +
+		"what was logged"}}
 	if p.DoneAt != nil {
 		sec.Paragraphs = []string{"Done on " + wording.DateText(*p.DoneAt) + "."}
 	}
@@ -47,7 +50,8 @@ func PlanResult(n *trials.Notebook, p trials.Plan, u quantity.Units) document.Vi
 			sec.Paragraphs = append(sec.Paragraphs, "Extract "+x.Name+": "+wording.ExtractSentence(x, u)+".")
 		}
 	}
-	return document.View{Document: document.Document{Title: "Plan " + p.Name + ", as done", Sections: []document.Section{sec}}, Payload: struct {
+	return document.View{Document: document.Document{Title: "Plan " + p.Name + ", as done",
+		Sections: []document.Section{sec}}, Payload: struct {
 		Plan     string         `json:"plan"`
 		DoneAt   *time.Time     `json:"done_at"`
 		Vessels  []vesselResult `json:"vessels"`

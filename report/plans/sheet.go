@@ -57,7 +57,8 @@ func PlanView(n *trials.Notebook, kind string, d trials.Design, why string, u qu
 // PlanOf is a recorded plan.
 func PlanOf(n *trials.Notebook, p trials.Plan, why string, u quantity.Units) (document.View, error) {
 	b, _ := n.BatchByID(p.BatchID)
-	s := planSheet{Kind: p.Kind, Design: p.Design, Why: why, Name: p.Name, Beer: b.Name, At: &p.At, DoneAt: p.DoneAt, units: u}
+	s := planSheet{Kind: p.Kind, Design: p.Design, Why: why, Name: p.Name, Beer: b.Name, At: &p.At, DoneAt: p.DoneAt,
+		units: u}
 	if p.TastingID != nil {
 		for _, t := range n.Tastings {
 			if t.ID == *p.TastingID {
@@ -123,16 +124,20 @@ func (s *planSheet) warn() {
 	d := s.Design
 	const muchRounding = 10 // per cent; judgement
 	if s.RoundPct > muchRounding {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("rounding moves a dose by %s %%: take a finer syringe or scale, or more beer in each", document.Fixed(s.RoundPct, 0)))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("rounding moves a dose by %s %%: take a finer syringe or scale, "+
+			"or more beer in each", document.Fixed(s.RoundPct, 0)))
 	}
 	if d.ScaleDoubtPct > muchRounding {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("half a step of the scale is %s %% of what is weighed: take a finer scale", document.Fixed(d.ScaleDoubtPct, 0)))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("half a step of the scale is %s %% of what is weighed: take a "+
+			"finer scale", document.Fixed(d.ScaleDoubtPct, 0)))
 	}
 	if tooThin(d) {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("%s %% of each is added liquid: the beer tastes thin, in the control too; a stronger extract (less water, squeezed) would be better", document.Fixed(s.AddedPct, 0)))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("%s %% of each is added liquid: the beer tastes thin, in the "+
+			"control too; a stronger extract (less water, squeezed) would be better", document.Fixed(s.AddedPct, 0)))
 	}
 	if s.Kind == trials.PlanBench {
-		s.Warnings = append(s.Warnings, "glasses and batches differ: a tea tasted ten minutes after pouring is not a beer that stood on it for weeks, so take the best glass as a guess for jars or a batch")
+		s.Warnings = append(s.Warnings, "glasses and batches differ: a tea tasted ten minutes after pouring is not a "+
+			"beer that stood on it for weeks, so take the best glass as a guess for jars or a batch")
 	}
 }
 
@@ -147,7 +152,9 @@ func PlanList(n *trials.Notebook) document.View {
 		At       time.Time  `json:"at"`
 		DoneAt   *time.Time `json:"done_at"`
 	}
-	t := document.Table{Columns: []document.Column{{Title: "plan", Wrap: true}, {Title: "kind"}, {Title: "material", Wrap: true}, {Title: "beer", Wrap: true}, {Title: "vessels", Right: true}, {Title: "planned for"}, {Title: "done"}}}
+	t := document.Table{Columns: []document.Column{{Title: "plan", Wrap: true}, {Title: "kind"},
+		{Title: "material", Wrap: true}, {Title: "beer", Wrap: true}, {Title: "vessels", Right: true},
+		{Title: "planned for"}, {Title: "done"}}}
 	var list []row
 	for _, p := range n.Plans {
 		b, _ := n.BatchByID(p.BatchID)
@@ -157,7 +164,8 @@ func PlanList(n *trials.Notebook) document.View {
 			done = wording.DateText(*p.DoneAt)
 		}
 		list = append(list, r)
-		t.Rows = append(t.Rows, []string{r.Plan, r.Kind, r.Material, r.Batch, fmt.Sprint(r.Vessels), wording.DateText(r.At), done})
+		t.Rows = append(t.Rows, []string{r.Plan, r.Kind, r.Material, r.Batch, fmt.Sprint(r.Vessels),
+			wording.DateText(r.At), done})
 	}
 	return document.ListView(list, "There is no plan yet: hedgerow plan bench MATERIAL --from BATCH --record NAME", t)
 }

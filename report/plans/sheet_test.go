@@ -46,7 +46,9 @@ func TestPlansAreReadable(t *testing.T) {
 			}
 			drawing.CheckView(t, kind, v)
 			text := drawing.AsText(t, v.Document, 80)
-			for _, want := range []string{"What goes into each", "Extract to make first", "Steps", "To gather", "Take care", "Boiling water, hot wort and steam scald", "What was really done", "syringe", "sanitiser"} {
+			for _, want := range []string{"What goes into each", "Extract to make first", "Steps", "To gather",
+				"Take care", "Boiling water, hot wort and steam scald", "What was really done", "syringe",
+				"sanitiser"} {
 				if !strings.Contains(text, want) && !(kind == trials.PlanBatch && want == "syringe") {
 					t.Errorf("%s: %q is not in\n%s", kind, want, text)
 				}
@@ -95,7 +97,8 @@ func TestDosesOfAPlan(t *testing.T) {
 		t.Errorf("%q: %g to %g g/L", why, first, last)
 	}
 	n.Claims = nil
-	if _, _, err := DesignPlan(n, invented.SetOf(t, n), benchRequest(trials.PlanBench)); trials.CodeOf(err) != trials.NotEnough {
+	if _, _, err := DesignPlan(n, invented.SetOf(t, n),
+		benchRequest(trials.PlanBench)); trials.CodeOf(err) != trials.NotEnough {
 		t.Errorf("nothing known: %v", err)
 	}
 	r := benchRequest(trials.PlanBench)

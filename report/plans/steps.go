@@ -42,7 +42,8 @@ func (p planSheet) steps() []planStep {
 		step(5, "Weigh the grams for each %s from the table: %s, %s.", p.vessel(), p.Material, d.Form)
 	}
 	if !batch {
-		step(5, "Put %s of beer into each, quietly, without splashing. The control gets beer too.", wording.VolumeText(d.Vessels[0].BeerL, p.units))
+		step(5, "Put %s of beer into each, quietly, without splashing. The control gets beer too.",
+			wording.VolumeText(d.Vessels[0].BeerL, p.units))
 	}
 	switch {
 	case d.Direct != nil:
@@ -91,10 +92,13 @@ func (p planSheet) steepSteps(step func(minutes float64, format string, args ...
 		if d.SpiritPct != nil {
 			liquid = document.Fixed(*d.SpiritPct, 0) + " % spirit"
 		}
-		step(pass.Minutes+5, "%s, %s: %s. Measure what comes out and write it down.", lead, liquid, wording.PassWords(pass, p.units))
+		step(pass.Minutes+5, "%s, %s: %s. Measure what comes out and write it down.", lead, liquid,
+			wording.PassWords(pass, p.units))
 	}
 	if d.SpiritPct == nil && len(d.Passes) > 0 && d.Passes[0].StartC > 40 {
-		step(20, "Stand the extract in cold water until it is no warmer than the beer. About %s of it should be there; if there is more or less, use it as it is and write it down.", wording.VolumeText(decisions.Rounded(d.ExtractL), p.units))
+		step(20, "Stand the extract in cold water until it is no warmer than the beer. About %s of it should be "+
+			"there; if there is more or less, use it as it is and write it down.",
+			wording.VolumeText(decisions.Rounded(d.ExtractL), p.units))
 	}
 }
 
@@ -122,12 +126,15 @@ func (p planSheet) topUpWord() string {
 // kit lists what to gather.
 func (p planSheet) kit() []string {
 	d := p.Design
-	list := []string{fmt.Sprintf("scale that shows %s g", document.Significant(d.ScaleStepG, 1)), fmt.Sprintf("%s of %s, %s", p.mass(d.MassG), p.Material, d.Form)}
+	list := []string{fmt.Sprintf("scale that shows %s g", document.Significant(d.ScaleStepG, 1)),
+		fmt.Sprintf("%s of %s, %s", p.mass(d.MassG), p.Material, d.Form)}
 	if d.Direct == nil {
 		if d.SpiritPct != nil {
-			list = append(list, fmt.Sprintf("%s of %s %% spirit", wording.VolumeText(p.steepL(), p.units), document.Fixed(*d.SpiritPct, 0)), "jar with a lid")
+			list = append(list, fmt.Sprintf("%s of %s %% spirit", wording.VolumeText(p.steepL(), p.units),
+				document.Fixed(*d.SpiritPct, 0)), "jar with a lid")
 		} else {
-			list = append(list, "kettle, and "+wording.VolumeText(p.steepL()+p.waterL(), p.units)+" of water", "thermometer", "heat-proof jug with a lid, or a pot")
+			list = append(list, "kettle, and "+wording.VolumeText(p.steepL()+p.waterL(), p.units)+" of water",
+				"thermometer", "heat-proof jug with a lid, or a pot")
 		}
 		list = append(list, "fine strainer or cloth", "measuring jug or cylinder", "bowl of cold water to cool in", "timer")
 	} else {
@@ -135,9 +142,14 @@ func (p planSheet) kit() []string {
 	}
 	switch p.Kind {
 	case trials.PlanBench:
-		list = append(list, fmt.Sprintf("syringe or pipette marked in %s mL", document.Significant(1000*d.PourStepL, 1)), document.Count(len(d.Vessels), "glass")+" of one shape, numbered on the foot", "covers (saucers)")
+		list = append(list, fmt.Sprintf("syringe or pipette marked in %s mL",
+			document.Significant(1000*d.PourStepL, 1)),
+			document.Count(len(d.Vessels), "glass")+" of one shape, numbered on the foot", "covers (saucers)")
 	case trials.PlanSplit:
-		list = append(list, fmt.Sprintf("%d jars or kegs for at least %s each, with lids or airlocks", len(d.Vessels), wording.VolumeText(decisions.Rounded(1.15*(d.Vessels[0].BeerL+d.AddedL)), p.units)), fmt.Sprintf("syringe or cylinder marked in %s mL", document.Significant(1000*d.PourStepL, 1)), "siphon or tap")
+		list = append(list, fmt.Sprintf("%d jars or kegs for at least %s each, with lids or airlocks", len(d.Vessels),
+			wording.VolumeText(decisions.Rounded(1.15*(d.Vessels[0].BeerL+d.AddedL)), p.units)),
+			fmt.Sprintf("syringe or cylinder marked in %s mL", document.Significant(1000*d.PourStepL, 1)),
+			"siphon or tap")
 	default:
 		list = append(list, "long spoon", "hydrometer")
 	}

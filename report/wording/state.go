@@ -23,8 +23,9 @@ type State struct {
 func StateView(s ledger.State) State {
 	return State{
 		VolumeL: EstimateView(s.VolumeL), GravitySG: EstimateView(s.GravitySG), OriginalSG: EstimateView(s.OriginalSG),
-		ABVPct: EstimateView(s.ABVPct), ABVInputsPct: EstimateView(s.ABVInputsPct), RealExtractPct: EstimateView(s.RealExtractPct),
-		IBU: EstimateView(s.IBU), SRM: EstimateView(s.SRM), CO2Volumes: EstimateView(s.CO2Volumes),
+		ABVPct: EstimateView(s.ABVPct), ABVInputsPct: EstimateView(s.ABVInputsPct),
+		RealExtractPct: EstimateView(s.RealExtractPct),
+		IBU:            EstimateView(s.IBU), SRM: EstimateView(s.SRM), CO2Volumes: EstimateView(s.CO2Volumes),
 	}
 }
 

@@ -29,7 +29,8 @@ func Club(brews int) *trials.Notebook {
 	n := &trials.Notebook{Now: Day(40 + 7*brews), Settings: map[string]string{}}
 	rng := rand.New(rand.NewPCG(12, 34))
 	for k := range clubTasters {
-		n.Tasters = append(n.Tasters, trials.Taster{Record: clubRecord(fmt.Sprint("t", k), fmt.Sprintf("Taster %c", 'A'+k), 0)})
+		n.Tasters = append(n.Tasters, trials.Taster{Record: clubRecord(fmt.Sprint("t", k),
+			fmt.Sprintf("Taster %c", 'A'+k), 0)})
 	}
 	for i := range brews {
 		clubBrew(n, i, rng)
@@ -46,10 +47,13 @@ func clubRecord(id, name string, day int) trials.Record {
 func clubBrew(n *trials.Notebook, i int, rng *rand.Rand) {
 	m, from := clubMaterials[i%len(clubMaterials)], 7*i
 	name := fmt.Sprintf("brew-%d", i+1)
-	n.Batches = append(n.Batches, trials.Batch{Record: clubRecord(name, name, from), Kind: trials.KindBatch, StartedAt: Day(from),
-		VolumeL: 12, OG: Ptr(1.048), FG: Ptr(1.010), IBU: Ptr(20.0), Style: "pale ale"})
-	n.Readings = append(n.Readings, trials.Reading{Record: clubRecord(name+".r1", name+".r1", from+10), BatchID: name, At: Day(from + 10), SG: Ptr(1.010)})
-	evening := trials.Tasting{Record: clubRecord("evening-"+name, "evening-"+name, from+30), At: Day(from + 30), Blind: true, ClosedAt: Ptr(Day(from + 31)),
+	n.Batches = append(n.Batches, trials.Batch{Record: clubRecord(name, name, from), Kind: trials.KindBatch,
+		StartedAt: Day(from),
+		VolumeL:   12, OG: Ptr(1.048), FG: Ptr(1.010), IBU: Ptr(20.0), Style: "pale ale"})
+	n.Readings = append(n.Readings, trials.Reading{Record: clubRecord(name+".r1", name+".r1", from+10), BatchID: name,
+		At: Day(from + 10), SG: Ptr(1.010)})
+	evening := trials.Tasting{Record: clubRecord("evening-"+name, "evening-"+name, from+30), At: Day(from + 30),
+		Blind: true, ClosedAt: Ptr(Day(from + 31)),
 		Attributes: []string{"floral", "tartness", "astringency"}, Seed: int64(i), FlightSize: 6}
 	n.Tastings = append(n.Tastings, evening)
 	potency := 0.15 * rng.NormFloat64()
@@ -67,12 +71,16 @@ func clubBrew(n *trials.Notebook, i int, rng *rand.Rand) {
 // clubJar splits a jar off and pours one tea into it.
 func clubJar(n *trials.Notebook, material, parent, jar string, dose float64, from int) {
 	const jarL = 2.8
-	n.Batches = append(n.Batches, trials.Batch{Record: clubRecord(jar, jar, from+11), ParentID: Ptr(parent), Kind: trials.KindJar, StartedAt: Day(from + 11), VolumeL: jarL})
-	tea := trials.Extract{Record: clubRecord("tea-"+jar, "tea-"+jar, from+12), MadeAt: Day(from + 12), MaterialKey: material, Method: trials.MethodTea,
+	n.Batches = append(n.Batches, trials.Batch{Record: clubRecord(jar, jar, from+11), ParentID: Ptr(parent),
+		Kind: trials.KindJar, StartedAt: Day(from + 11), VolumeL: jarL})
+	tea := trials.Extract{Record: clubRecord("tea-"+jar, "tea-"+jar, from+12), MadeAt: Day(from + 12),
+		MaterialKey: material, Method: trials.MethodTea,
 		Form: "cut", MassG: dose * jarL, MoisturePct: Ptr(10.0),
-		Passes: []trials.Pass{{ID: "p-" + jar, VolumeL: 0.2, StartC: 94, EndC: Ptr(60.0), Minutes: 30, Agitation: "now-and-then", Separation: trials.SeparationSqueezed}}}
+		Passes: []trials.Pass{{ID: "p-" + jar, VolumeL: 0.2, StartC: 94, EndC: Ptr(60.0), Minutes: 30,
+			Agitation: "now-and-then", Separation: trials.SeparationSqueezed}}}
 	n.Extracts = append(n.Extracts, tea)
-	n.Additions = append(n.Additions, trials.Addition{Record: clubRecord(jar+".a1", jar+".a1", from+12), BatchID: jar, At: Day(from + 12), Stage: trials.StageSecondary, ExtractID: &tea.ID})
+	n.Additions = append(n.Additions, trials.Addition{Record: clubRecord(jar+".a1", jar+".a1", from+12), BatchID: jar,
+		At: Day(from + 12), Stage: trials.StageSecondary, ExtractID: &tea.ID})
 }
 
 // clubScores are what the five tasters said of a serving whose dose lies x, a
@@ -85,7 +93,8 @@ func clubScores(n *trials.Notebook, t trials.Tasting, v trials.Serving, x float6
 		if math.Abs(felt) > 0.35 {
 			vote = int(math.Copysign(1, felt))
 		}
-		base := trials.Score{TastingID: t.ID, ServingID: v.ID, TasterID: fmt.Sprint("t", k), Position: Ptr((place+k)%jarsABrew + 1), At: t.At}
+		base := trials.Score{TastingID: t.ID, ServingID: v.ID, TasterID: fmt.Sprint("t", k),
+			Position: Ptr((place+k)%jarsABrew + 1), At: t.At}
 		for a, attribute := range t.Attributes {
 			s := base
 			s.ID, s.Attribute = fmt.Sprint(v.ID, "/", k, "/", a), attribute

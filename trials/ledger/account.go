@@ -57,7 +57,8 @@ func (l limits) reading(name string, v float64, m trials.Meter) dilution.Input {
 		return l.sg(name, v)
 	}
 	common := commonLimit(m, l.gravity)
-	return dilution.Input{Name: name, Value: v, HalfWidth: max(l.gravity-common, 0), Shared: "zero error of " + m.Name, SharedHalfWidth: common}
+	return dilution.Input{Name: name, Value: v, HalfWidth: max(l.gravity-common, 0), Shared: "zero error of " + m.Name,
+		SharedHalfWidth: common}
 }
 
 // Added is an added amount with its limit.
@@ -105,9 +106,11 @@ func (b *ledgerBuilder) add(e Event, step *LedgerStep) error {
 	case EventStart:
 		return b.start(e.Batch)
 	case EventChild:
-		b.then(dilution.TakeOut{VolumeL: b.origins.note(b.limits.volume("volume of "+e.Batch.Name, e.Batch.VolumeL), fromYou, limitSetting)})
+		b.then(dilution.TakeOut{VolumeL: b.origins.note(b.limits.volume("volume of "+e.Batch.Name, e.Batch.VolumeL),
+			fromYou, limitSetting)})
 	case EventSplit:
-		b.then(dilution.LoseVolume{VolumeL: b.origins.note(Added("volume of "+e.Child.Name, e.Child.VolumeL), fromYou, limitDefault)})
+		b.then(dilution.LoseVolume{VolumeL: b.origins.note(Added("volume of "+e.Child.Name, e.Child.VolumeL), fromYou,
+			limitDefault)})
 	case EventLoss:
 		b.loss(*e.Loss)
 	case EventPackage:
@@ -129,10 +132,13 @@ func (b *ledgerBuilder) then(steps ...dilution.Step) {
 
 // start begins the account.
 func (b *ledgerBuilder) start(batch trials.Batch) error {
-	s := dilution.Start{VolumeL: b.origins.note(b.limits.volume("volume of "+batch.Name, batch.VolumeL), fromYou, limitSetting),
+	s := dilution.Start{VolumeL: b.origins.note(b.limits.volume("volume of "+batch.Name, batch.VolumeL), fromYou,
+		limitSetting),
 		IBU: b.origins.exact("bitterness", batch.IBU, fromYou), SRM: b.origins.exact("colour", batch.SRM, fromYou)}
 	if batch.OG == nil {
-		return &trials.Problem{Code: trials.NotEnough, Message: "the original gravity of " + batch.Name + " is not known", Hint: "hedgerow batch edit " + batch.Name + " --og 1.048"}
+		return &trials.Problem{Code: trials.NotEnough,
+			Message: "the original gravity of " + batch.Name + " is not known",
+			Hint:    "hedgerow batch edit " + batch.Name + " --og 1.048"}
 	}
 	og, err := b.originalGravity(batch)
 	if err != nil {
@@ -163,7 +169,8 @@ func (b *ledgerBuilder) originalGravity(batch trials.Batch) (dilution.Input, err
 	if batch.OGSampleTempC != nil {
 		sample = *batch.OGSampleTempC
 	}
-	in.Value, err = dilution.Hydrometer{Reading: *batch.OG, ZeroError: zeroOf(m), SampleTempC: sample, CalTempC: scaleOf(m)}.WortSG()
+	in.Value, err = dilution.Hydrometer{Reading: *batch.OG, ZeroError: zeroOf(m), SampleTempC: sample,
+		CalTempC: scaleOf(m)}.WortSG()
 	return in, err
 }
 
@@ -189,7 +196,8 @@ func (b *ledgerBuilder) reading(r trials.Reading) error {
 		b.then(g)
 	}
 	if r.VolumeL != nil {
-		b.then(dilution.ReadVolume{VolumeL: b.origins.note(b.limits.volume("volume "+r.Name, *r.VolumeL), fromReading, limitSetting),
+		b.then(dilution.ReadVolume{VolumeL: b.origins.note(b.limits.volume("volume "+r.Name, *r.VolumeL), fromReading,
+			limitSetting),
 			TempC: b.origins.exact("temperature "+r.Name, r.BeerTempC, fromReading)})
 	}
 	b.gas(r.BeerTempC, "temperature "+r.Name, r.At)
@@ -218,7 +226,8 @@ func (b *ledgerBuilder) gravity(r trials.Reading) (dilution.Step, error) {
 	if err != nil {
 		return nil, err
 	}
-	step := dilution.ReadGravity{SG: b.origins.note(b.limits.reading("gravity "+r.Name, *r.SG-zeroOf(m), m), fromReading, limitSetting), CalTempC: scaleOf(m)}
+	step := dilution.ReadGravity{SG: b.origins.note(b.limits.reading("gravity "+r.Name, *r.SG-zeroOf(m), m),
+		fromReading, limitSetting), CalTempC: scaleOf(m)}
 	scale, name := scaleOf(m), "sample temperature "+r.Name
 	switch {
 	case r.SampleTempC != nil:

@@ -42,8 +42,10 @@ func TestReadingsAreCorrectedByTheirMeter(t *testing.T) {
 	}{
 		{"plain", trials.Reading{SG: ptr(1.0300)}, trials.Meter{}, 1.030000, 3.92028, 1e-6},
 		{"zero error", trials.Reading{SG: ptr(1.0310)}, trials.Meter{ZeroError: ptr(0.001)}, 1.030000, 3.92028, 1e-6},
-		{"made for 60 F, read there", trials.Reading{SG: ptr(1.0300)}, trials.Meter{ScaleTempC: &sixtyF}, 1.029813, 3.94485, 1e-6},
-		{"both, in a sample at 25 C", trials.Reading{SG: ptr(1.0310), SampleTempC: ptr(25.0)}, trials.Meter{ScaleTempC: &sixtyF, ZeroError: ptr(0.001)}, 1.031978, 3.65982, 1e-6},
+		{"made for 60 F, read there", trials.Reading{SG: ptr(1.0300)}, trials.Meter{ScaleTempC: &sixtyF}, 1.029813,
+			3.94485, 1e-6},
+		{"both, in a sample at 25 C", trials.Reading{SG: ptr(1.0310), SampleTempC: ptr(25.0)},
+			trials.Meter{ScaleTempC: &sixtyF, ZeroError: ptr(0.001)}, 1.031978, 3.65982, 1e-6},
 	}
 	for _, c := range cases {
 		c.meter.ID, c.meter.Kind = "m", trials.MeterHydrometer
@@ -57,7 +59,8 @@ func TestReadingsAreCorrectedByTheirMeter(t *testing.T) {
 
 func TestMeterThatIsGone(t *testing.T) {
 	n, b := sixty(trials.Reading{SG: ptr(1.030), MeterID: ptr("gone")})
-	if _, err := Of(n, b); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "heather-1.r1") || !strings.Contains(err.Error(), "meter") {
+	if _, err := Of(n, b); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "heather-1.r1") ||
+		!strings.Contains(err.Error(), "meter") {
 		t.Errorf("%v", err)
 	}
 }
@@ -67,7 +70,8 @@ func TestWhatFixesNothing(t *testing.T) {
 	n, b := batchOf(
 		trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(1), PH: ptr(4.4), BeerTempC: ptr(19.0)},
 	)
-	n.BatchNotes = []trials.BatchNote{{Record: trials.Record{Name: "heather-1.n1"}, BatchID: b.ID, At: day(2), Text: "smells of moor"}}
+	n.BatchNotes = []trials.BatchNote{{Record: trials.Record{Name: "heather-1.n1"}, BatchID: b.ID, At: day(2),
+		Text: "smells of moor"}}
 	n.Packagings = []trials.Packaging{{Record: trials.Record{Name: "heather-1.p1"}, BatchID: b.ID, At: day(3)}}
 	l, err := Of(n, b)
 	if err != nil {
@@ -88,7 +92,8 @@ func TestWhatFixesNothing(t *testing.T) {
 func TestEvaporationLeavesSolutesBehind(t *testing.T) {
 	n, b := batchOf(
 		func(b *trials.Batch) { b.VolumeL, b.OG, b.IBU = 20, ptr(1.050), ptr(25.0) },
-		trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1"}, At: day(1), Kind: trials.LossEvaporation, VolumeL: 1},
+		trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1"}, At: day(1), Kind: trials.LossEvaporation,
+			VolumeL: 1},
 	)
 	s := last(t, n, b)
 	near(t, "volume", s.VolumeL.Value, 19.00025, 1e-5)
@@ -102,8 +107,10 @@ func TestEvaporationLeavesSolutesBehind(t *testing.T) {
 func TestSugarAfterFermentation(t *testing.T) {
 	n, b := batchOf(
 		func(b *trials.Batch) { b.VolumeL, b.FG = 19, ptr(1.010) },
-		trials.Reading{Record: trials.Record{ID: "r1", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010), VolumeL: ptr(19.0)},
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary, LiquidKind: "sugar", LiquidMassG: ptr(250.0)},
+		trials.Reading{Record: trials.Record{ID: "r1", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010),
+			VolumeL: ptr(19.0)},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary,
+			LiquidKind: "sugar", LiquidMassG: ptr(250.0)},
 		trials.Reading{Record: trials.Record{ID: "r2", Name: "heather-1.r2"}, At: day(20), SG: ptr(1.008857)},
 	)
 	l, err := Of(n, b)
@@ -122,8 +129,10 @@ func TestSugarAfterFermentation(t *testing.T) {
 func TestAdditionToHotWortAddsNoLiquid(t *testing.T) {
 	n, b := batchOf(
 		func(b *trials.Batch) { b.VolumeL = 20 },
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(0), Stage: trials.StageFlameOut, MaterialKey: "heather", Method: trials.MethodFlameOut, Form: "cut",
-			MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(10.0), StartC: ptr(98.0), EndC: ptr(92.0), Agitation: "now-and-then"},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(0), Stage: trials.StageFlameOut,
+			MaterialKey: "heather", Method: trials.MethodFlameOut, Form: "cut",
+			MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(10.0), StartC: ptr(98.0), EndC: ptr(92.0),
+			Agitation: "now-and-then"},
 	)
 	l, err := Of(n, b)
 	if err != nil {
@@ -138,7 +147,8 @@ func TestAdditionToHotWortAddsNoLiquid(t *testing.T) {
 func TestPartOfAnExtract(t *testing.T) {
 	n, b := batchOf(
 		heatherTea(),
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x"), PouredL: ptr(0.3748)},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
+			ExtractID: ptr("x"), PouredL: ptr(0.3748)},
 	)
 	l, err := Of(n, b)
 	if err != nil {
@@ -153,28 +163,37 @@ func TestPartOfAnExtract(t *testing.T) {
 func TestMoreExtractThanThereIs(t *testing.T) {
 	n, b := batchOf(
 		heatherTea(),
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x"), PouredL: ptr(0.9)},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
+			ExtractID: ptr("x"), PouredL: ptr(0.9)},
 	)
 	_, err := Of(n, b)
-	if trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "heather-1.a1") || !strings.Contains(err.Error(), "0.9 L") {
+	if trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "heather-1.a1") ||
+		!strings.Contains(err.Error(), "0.9 L") {
 		t.Errorf("%v", err)
 	}
 }
 
 // Errors of a ledger name the record and say what to do.
 func TestLedgerNamesTheRecordBehindAnError(t *testing.T) {
-	tea := trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")}
+	tea := trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4),
+		Stage: trials.StageSecondary, ExtractID: ptr("x")}
 	cases := []struct {
 		what   string
 		events []any
 		code   trials.Code
 		want   []string
 	}{
-		{"no original gravity", []any{func(b *trials.Batch) { b.OG = nil }}, trials.NotEnough, []string{"heather-1", "original gravity"}},
+		{"no original gravity", []any{func(b *trials.Batch) { b.OG = nil }}, trials.NotEnough,
+			[]string{"heather-1", "original gravity"}},
 		{"extract gone", []any{tea}, trials.Invalid, []string{"heather-1.a1", "not in the notebook"}},
-		{"extract without a pass", []any{tea, trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"}, MaterialKey: "heather", Method: trials.MethodTea, Form: "cut", MassG: 10, MoisturePct: ptr(10.0)}}, trials.NotEnough, []string{"tea-1", "no pass"}},
-		{"more lost than there is", []any{trials.Loss{Record: trials.Record{Name: "heather-1.l1"}, At: day(2), Kind: trials.LossTrub, VolumeL: 13}}, trials.Invalid, []string{"heather-1.l1", "13"}},
-		{"unknown material", []any{trials.Addition{Record: trials.Record{Name: "heather-1.a2"}, At: day(2), Stage: trials.StageSecondary, MaterialKey: "moonwort", Method: trials.MethodContact, Form: "cut", MassG: ptr(10.0), Minutes: ptr(60.0)}}, trials.NotFound, []string{"heather-1.a2", "moonwort"}},
+		{"extract without a pass", []any{tea, trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"},
+			MaterialKey: "heather", Method: trials.MethodTea, Form: "cut", MassG: 10, MoisturePct: ptr(10.0)}},
+			trials.NotEnough, []string{"tea-1", "no pass"}},
+		{"more lost than there is", []any{trials.Loss{Record: trials.Record{Name: "heather-1.l1"}, At: day(2),
+			Kind: trials.LossTrub, VolumeL: 13}}, trials.Invalid, []string{"heather-1.l1", "13"}},
+		{"unknown material", []any{trials.Addition{Record: trials.Record{Name: "heather-1.a2"}, At: day(2),
+			Stage: trials.StageSecondary, MaterialKey: "moonwort", Method: trials.MethodContact, Form: "cut",
+			MassG: ptr(10.0), Minutes: ptr(60.0)}}, trials.NotFound, []string{"heather-1.a2", "moonwort"}},
 	}
 	for _, c := range cases {
 		n, b := batchOf(c.events...)
@@ -219,7 +238,8 @@ func TestNoiseOfReadingsIsNotWarnedOf(t *testing.T) {
 		{"much higher", trials.Reading{SG: ptr(1.014)}, "above the one before"},
 		{"the same in a warm sample", trials.Reading{SG: ptr(1.0075), SampleTempC: ptr(30.0)}, ""},
 		{"a little higher in a warm sample", trials.Reading{SG: ptr(1.0080), SampleTempC: ptr(30.0)}, ""},
-		{"much higher, but the warm sample hides it", trials.Reading{SG: ptr(1.0100), SampleTempC: ptr(30.0)}, "above the one before"},
+		{"much higher, but the warm sample hides it", trials.Reading{SG: ptr(1.0100), SampleTempC: ptr(30.0)},
+			"above the one before"},
 		{"a little below the expected", trials.Reading{SG: ptr(1.0085)}, ""},
 		{"much below the expected", trials.Reading{SG: ptr(1.006)}, "further than"},
 	}
@@ -256,7 +276,9 @@ func TestLimitsComeFromTheSettings(t *testing.T) {
 // The solids of an addition come out when their time is up, not before.
 func TestSolidsComeOutInTheirTime(t *testing.T) {
 	week := 7.0 * 24 * 60
-	fruit := trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(5), Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "frozen", MassG: ptr(1000.0), Minutes: &week}
+	fruit := trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(5),
+		Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "frozen",
+		MassG: ptr(1000.0), Minutes: &week}
 	kinds := func(now time.Time) string {
 		n, b := batchOf(fruit)
 		n.Now = now
@@ -280,9 +302,11 @@ func TestSolidsComeOutInTheirTime(t *testing.T) {
 func TestFruitInHotWort(t *testing.T) {
 	week := 7.0 * 24 * 60
 	fruit := func(stage, method string) trials.Addition {
-		return trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(2), Stage: stage, MaterialKey: "raspberry", Method: method, Form: "fresh", MassG: ptr(2000.0), Minutes: &week}
+		return trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(2), Stage: stage,
+			MaterialKey: "raspberry", Method: method, Form: "fresh", MassG: ptr(2000.0), Minutes: &week}
 	}
-	for stage, method := range map[string]string{trials.StageBoil: trials.MethodBoil, trials.StageFlameOut: trials.MethodFlameOut} {
+	for stage, method := range map[string]string{trials.StageBoil: trials.MethodBoil,
+		trials.StageFlameOut: trials.MethodFlameOut} {
 		n, b := batchOf(fruit(stage, method))
 		events := Events(n, b)
 		if len(events) != 2 || !events[1].At.Equal(day(0)) {
@@ -306,7 +330,9 @@ func TestFruitInHotWort(t *testing.T) {
 func TestHotWortBeforeTheFirstReading(t *testing.T) {
 	n, b := batchOf(
 		trials.Reading{Record: trials.Record{Name: "heather-1.r1", CreatedAt: day(0)}, At: day(0), SG: ptr(1.048)},
-		trials.Addition{Record: trials.Record{Name: "heather-1.a1", CreatedAt: day(1)}, At: day(0), Stage: trials.StageFlameOut, MaterialKey: "heather", Method: trials.MethodFlameOut, Form: "cut", MassG: ptr(10.0), Minutes: ptr(10.0)})
+		trials.Addition{Record: trials.Record{Name: "heather-1.a1", CreatedAt: day(1)}, At: day(0),
+			Stage: trials.StageFlameOut, MaterialKey: "heather", Method: trials.MethodFlameOut, Form: "cut",
+			MassG: ptr(10.0), Minutes: ptr(10.0)})
 	if got := strings.Join(namesOf(n, b), " "); got != "start:heather-1 addition:heather-1.a1 reading:heather-1.r1" {
 		t.Error(got)
 	}
@@ -319,7 +345,9 @@ func TestWhatPulpKeepsBack(t *testing.T) {
 	week := 7.0 * 24 * 60
 	kept := func(retain *float64) float64 {
 		n, b := batchOf(trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)},
-			trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "fresh", MassG: ptr(1000.0), Minutes: &week, RetainKgKg: retain})
+			trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11),
+				Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "fresh",
+				MassG: ptr(1000.0), Minutes: &week, RetainKgKg: retain})
 		l, err := Of(n, b)
 		if err != nil {
 			t.Fatal(err)
@@ -329,7 +357,9 @@ func TestWhatPulpKeepsBack(t *testing.T) {
 	}
 	near(t, "measured", kept(ptr(0.8)), 0.8, 1e-9)
 	near(t, "default", kept(nil), 0.5, 1e-9)
-	n, b := batchOf(trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(0), Stage: trials.StageBoil, MaterialKey: "heather", Method: trials.MethodBoil, Form: "cut", MassG: ptr(10.0), Minutes: ptr(60.0), BoilOffL: ptr(0.5)})
+	n, b := batchOf(trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(0),
+		Stage: trials.StageBoil, MaterialKey: "heather", Method: trials.MethodBoil, Form: "cut", MassG: ptr(10.0),
+		Minutes: ptr(60.0), BoilOffL: ptr(0.5)})
 	l, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
@@ -341,8 +371,11 @@ func TestWhatPulpKeepsBack(t *testing.T) {
 // 0.0442 kg, x 0.9565/2.0665 = 20.459 g.
 func TestShareOfSugarThatFerments(t *testing.T) {
 	gas := func(pct *float64) float64 {
-		n, b := batchOf(func(b *trials.Batch) { b.FG = ptr(1.010) }, trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)},
-			trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "fresh", MassG: ptr(1000.0), FermentsPct: pct})
+		n, b := batchOf(func(b *trials.Batch) { b.FG = ptr(1.010) },
+			trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)},
+			trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11),
+				Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "fresh",
+				MassG: ptr(1000.0), FermentsPct: pct})
 		l, err := Of(n, b)
 		if err != nil {
 			t.Fatal(err)
@@ -356,10 +389,12 @@ func TestShareOfSugarThatFerments(t *testing.T) {
 // A warning belongs to its step and is said once, whatever comes after.
 func TestWarningsAreSaidOnce(t *testing.T) {
 	n, b := batchOf(
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StagePrimary, LiquidKind: "sugar", LiquidMassG: ptr(100.0)},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StagePrimary,
+			LiquidKind: "sugar", LiquidMassG: ptr(100.0)},
 		trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1"}, At: day(5), Kind: trials.LossSample, VolumeL: 0.1},
 		trials.Loss{Record: trials.Record{ID: "m", Name: "heather-1.l2"}, At: day(6), Kind: trials.LossSample, VolumeL: 0.1})
-	n.BatchNotes = []trials.BatchNote{{Record: trials.Record{Name: "heather-1.n1"}, BatchID: b.ID, At: day(4).Add(time.Hour)}}
+	n.BatchNotes = []trials.BatchNote{{Record: trials.Record{Name: "heather-1.n1"}, BatchID: b.ID,
+		At: day(4).Add(time.Hour)}}
 	l, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)

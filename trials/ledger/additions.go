@@ -64,7 +64,8 @@ func (b *ledgerBuilder) poured(y steeps.Yield, x trials.Extract, p steeps.Pour) 
 	if p.Addition.PouredL != nil {
 		volume = b.origins.note(Added(of("volume of "), p.VolumeL), fromYou, limitDefault)
 	}
-	solids := b.origins.note(dilution.Within(of("solids of "), y.SolidsGPerL*p.Strength, y.SolidsHalf*p.Strength), fromSteep, "doubt of the steep")
+	solids := b.origins.note(dilution.Within(of("solids of "), y.SolidsGPerL*p.Strength, y.SolidsHalf*p.Strength),
+		fromSteep, "doubt of the steep")
 	if x.SpiritPct != nil {
 		strength := b.origins.note(dilution.Within(of("strength of "), *x.SpiritPct*p.Strength, 1), fromYou, limitDefault)
 		return dilution.AddSpirit{VolumeL: volume, ABVPct: strength, SolidsGPerL: &solids}
@@ -135,6 +136,7 @@ func (b *ledgerBuilder) removal(a trials.Addition) error {
 
 // trace follows a material's effective dose from the last step on.
 func (b *ledgerBuilder) trace(addition string, y steeps.Yield) {
-	b.account.Tracers = append(b.account.Tracers, dilution.Tracer{Name: addition, AfterStep: len(b.account.Steps), Amount: dilution.Exactly(1)})
+	b.account.Tracers = append(b.account.Tracers,
+		dilution.Tracer{Name: addition, AfterStep: len(b.account.Steps), Amount: dilution.Exactly(1)})
 	b.dosed = append(b.dosed, dosed{addition: addition, step: len(b.steps), yield: y})
 }

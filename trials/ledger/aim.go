@@ -66,7 +66,8 @@ func Reach(materials trials.Materials, q DiluteRequest, aim Aim) (Aimed, error) 
 	}
 	water := dilution.AddTea{VolumeL: Added("water", plan.VolumeL), TempC: dilution.ExactlyOrNone(&aim.WaterTempC)}
 	account.Steps = append(account.Steps, dilution.Add{Liquid: water})
-	out := Aimed{ABVPct: aim.ABVPct, SG: aim.SG, Water: &AimedWater{VolumeL: plan.VolumeL, MassKg: plan.MassKg, TempC: aim.WaterTempC}}
+	out := Aimed{ABVPct: aim.ABVPct, SG: aim.SG,
+		Water: &AimedWater{VolumeL: plan.VolumeL, MassKg: plan.MassKg, TempC: aim.WaterTempC}}
 	if plan.VolumeL == 0 {
 		account.Steps = account.Steps[:len(account.Steps)-1]
 	}
@@ -96,9 +97,11 @@ func (q DiluteRequest) stronger(materials trials.Materials, aim Aim, mixed, befo
 			"the wort is made already: water and additions only weaken it")
 	}
 	if len(q.Liquids) == 0 && aim.KeepABV {
-		return Aimed{}, trials.Refuse(`add what goes in, such as --add "600mL tea 8g/L"`, "nothing is added, so the strength keeps itself")
+		return Aimed{}, trials.Refuse(`add what goes in, such as --add "600mL tea 8g/L"`,
+			"nothing is added, so the strength keeps itself")
 	}
-	wort := dilution.Stronger{Plain: dilution.Gravities{OG: q.OG.Value, FG: q.FG.Value}, VolumeL: q.VolumeL.Value, Added: minus(mixed, before), WantABVPct: aim.ABVPct}
+	wort := dilution.Stronger{Plain: dilution.Gravities{OG: q.OG.Value, FG: q.FG.Value}, VolumeL: q.VolumeL.Value,
+		Added: minus(mixed, before), WantABVPct: aim.ABVPct}
 	plan, err := dilution.KeepABV(wort)
 	if err != nil {
 		return Aimed{}, trials.ProblemOf(err)
@@ -120,7 +123,8 @@ func (q DiluteRequest) stronger(materials trials.Materials, aim Aim, mixed, befo
 // minus is what was added between two states.
 func minus(after, before dilution.State) dilution.State {
 	return dilution.State{
-		WaterKg: after.WaterKg - before.WaterKg, EthanolKg: after.EthanolKg - before.EthanolKg, ExtractKg: after.ExtractKg - before.ExtractKg,
+		WaterKg: after.WaterKg - before.WaterKg, EthanolKg: after.EthanolKg - before.EthanolKg,
+		ExtractKg:       after.ExtractKg - before.ExtractKg,
 		UnfermentableKg: after.UnfermentableKg - before.UnfermentableKg, SpiritKg: after.SpiritKg - before.SpiritKg,
 	}
 }
@@ -146,7 +150,8 @@ type Jar struct {
 // has as much added liquid per litre of beer as the one that has most.
 func EqualJars(jars []Jar) ([]Jar, error) {
 	if len(jars) < 2 {
-		return nil, trials.Refuse(`write one amount for each jar, such as "200mL,120mL,0"`, "%d jar is nothing to compare", len(jars))
+		return nil, trials.Refuse(`write one amount for each jar, such as "200mL,120mL,0"`,
+			"%d jar is nothing to compare", len(jars))
 	}
 	plain := make([]dilution.Jar, len(jars))
 	for i, j := range jars {
@@ -170,8 +175,11 @@ type PHTrial struct {
 }
 
 // PHWhy says why the pH of a mix is not predicted.
-const PHWhy = "The pH of a mix is not predicted: it is set by the charge balance of many weak acids, and hangs on the titratable acidity and the buffering of both liquids, " +
-	"on the alkalinity of the water and on CO2. Averaging pH, or hydrogen ions, is wrong. Plain water of low alkalinity moves the pH of beer little, alkaline water raises it, acid fruit or hibiscus lowers it; by how much only a trial tells."
+const PHWhy = "The pH of a mix is not predicted: it is set by the charge balance of many weak acids, and hangs on " +
+	"the titratable acidity and the buffering of both liquids, " +
+	"on the alkalinity of the water and on CO2. Averaging pH, or hydrogen ions, is wrong. Plain water of low " +
+	"alkalinity moves the pH of beer little, alkaline water raises it, acid fruit or hibiscus lowers it; by how " +
+	"much only a trial tells."
 
 // TrialSample returns the sample to mix and read in place of a predicted pH:
 // sampleL of the beer with its share of each addition.
@@ -181,9 +189,11 @@ func (q DiluteRequest) TrialSample(sampleL float64) PHTrial {
 	for _, l := range q.Liquids {
 		switch {
 		case l.VolumeL != nil:
-			t.Parts = append(t.Parts, fmt.Sprintf("%s mL of the %s", trials.Number(trials.Round3(1000*l.VolumeL.Value*share)), l.Kind))
+			t.Parts = append(t.Parts, fmt.Sprintf("%s mL of the %s",
+				trials.Number(trials.Round3(1000*l.VolumeL.Value*share)), l.Kind))
 		case l.Kind == "material":
-			t.Parts = append(t.Parts, fmt.Sprintf("%s g of the %s, crushed", trials.Number(trials.Round3(l.MassG.Value*share)), l.Material))
+			t.Parts = append(t.Parts, fmt.Sprintf("%s g of the %s, crushed",
+				trials.Number(trials.Round3(l.MassG.Value*share)), l.Material))
 		case l.MassG != nil:
 			t.Parts = append(t.Parts, fmt.Sprintf("%s g of the %s", trials.Number(trials.Round3(l.MassG.Value*share)), l.Kind))
 		}

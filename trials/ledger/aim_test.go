@@ -45,7 +45,8 @@ func TestWaterToATarget(t *testing.T) {
 // (solids of 8 g/L take 0.0024 L of it, 0.6 L/kg).
 func TestTeaCountsAgainstTheWater(t *testing.T) {
 	tea := Liquid{Kind: "tea", VolumeL: exact(0.5), SolidsGPerL: exact(8)}
-	plain, with := reached(t, beerOf(12, 1.048, 1.010), Aim{ABVPct: ptr(4.5)}), reached(t, beerOf(12, 1.048, 1.010, tea), Aim{ABVPct: ptr(4.5)})
+	plain, with := reached(t, beerOf(12, 1.048, 1.010), Aim{ABVPct: ptr(4.5)}), reached(t,
+		beerOf(12, 1.048, 1.010, tea), Aim{ABVPct: ptr(4.5)})
 	near(t, "less water", plain.Water.VolumeL-with.Water.VolumeL, 0.5, 0.003)
 }
 
@@ -153,8 +154,10 @@ func TestEqualJars(t *testing.T) {
 // The sample has the proportions of the mix: 0.6 L and 2.4 kg in 12 L are 5 mL
 // and 20 g in 100 mL.
 func TestSampleForThePH(t *testing.T) {
-	q := beerOf(12, 1.048, 1.010, Liquid{Kind: "water", VolumeL: about(0.6)}, Liquid{Kind: "material", Material: "raspberry", MassG: about(2400)}, Liquid{Kind: "sugar", MassG: about(120)})
-	if got, want := strings.Join(q.TrialSample(0.1).Parts, "; "), "5 mL of the water; 20 g of the raspberry, crushed; 1 g of the sugar"; got != want {
+	q := beerOf(12, 1.048, 1.010, Liquid{Kind: "water", VolumeL: about(0.6)},
+		Liquid{Kind: "material", Material: "raspberry", MassG: about(2400)}, Liquid{Kind: "sugar", MassG: about(120)})
+	if got, want := strings.Join(q.TrialSample(0.1).Parts,
+		"; "), "5 mL of the water; 20 g of the raspberry, crushed; 1 g of the sugar"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if !strings.Contains(PHWhy, "not predicted") {

@@ -13,23 +13,31 @@ func twenty() (*trials.Notebook, trials.Batch) {
 	events := []any{func(b *trials.Batch) { b.VolumeL, b.FG, b.IBU = 20, ptr(1.010), ptr(30.0) }}
 	gravities := []float64{1.040, 1.030, 1.022, 1.017, 1.014, 1.012, 1.011}
 	for i, sg := range gravities {
-		events = append(events, trials.Reading{Record: trials.Record{ID: fmt.Sprint("r", i), Name: fmt.Sprintf("heather-1.r%d", i+1)}, At: day(2 + 3*i), SG: ptr(sg), SampleTempC: ptr(22.0)})
+		events = append(events, trials.Reading{Record: trials.Record{ID: fmt.Sprint("r", i),
+			Name: fmt.Sprintf("heather-1.r%d", i+1)}, At: day(2 + 3*i), SG: ptr(sg), SampleTempC: ptr(22.0)})
 	}
 	for i := range 3 {
 		x := heatherTea()
 		x.ID, x.Name = fmt.Sprint("x", i), fmt.Sprint("tea-", i)
-		events = append(events, x, trials.Addition{Record: trials.Record{ID: fmt.Sprint("t", i), Name: fmt.Sprintf("heather-1.a%d", i+1)}, At: day(4 + 5*i), Stage: trials.StagePrimary, ExtractID: ptr(x.ID)})
+		events = append(events, x, trials.Addition{Record: trials.Record{ID: fmt.Sprint("t", i),
+			Name: fmt.Sprintf("heather-1.a%d", i+1)}, At: day(4 + 5*i), Stage: trials.StagePrimary,
+			ExtractID: ptr(x.ID)})
 	}
 	for i := range 5 {
-		events = append(events, trials.Loss{Record: trials.Record{ID: fmt.Sprint("l", i), Name: fmt.Sprintf("heather-1.l%d", i+1)}, At: day(6 + 4*i), Kind: trials.LossSample, VolumeL: 0.2})
+		events = append(events, trials.Loss{Record: trials.Record{ID: fmt.Sprint("l", i),
+			Name: fmt.Sprintf("heather-1.l%d", i+1)}, At: day(6 + 4*i), Kind: trials.LossSample, VolumeL: 0.2})
 	}
 	for i := range 2 {
-		events = append(events, trials.Addition{Record: trials.Record{ID: fmt.Sprint("w", i), Name: fmt.Sprintf("heather-1.a%d", i+4)}, At: day(7 + 6*i), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.5)})
+		events = append(events, trials.Addition{Record: trials.Record{ID: fmt.Sprint("w", i),
+			Name: fmt.Sprintf("heather-1.a%d", i+4)}, At: day(7 + 6*i), Stage: trials.StageSecondary,
+			LiquidKind: "water", VolumeL: ptr(0.5)})
 	}
 	week := 7.0 * 24 * 60
 	events = append(events,
-		trials.Addition{Record: trials.Record{ID: "s", Name: "heather-1.a6"}, At: day(30), Stage: trials.StageSecondary, LiquidKind: "sugar", LiquidMassG: ptr(100.0)},
-		trials.Addition{Record: trials.Record{ID: "f", Name: "heather-1.a7"}, At: day(31), Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "frozen", MassG: ptr(1500.0), Minutes: &week})
+		trials.Addition{Record: trials.Record{ID: "s", Name: "heather-1.a6"}, At: day(30), Stage: trials.StageSecondary,
+			LiquidKind: "sugar", LiquidMassG: ptr(100.0)},
+		trials.Addition{Record: trials.Record{ID: "f", Name: "heather-1.a7"}, At: day(31), Stage: trials.StageSecondary,
+			MaterialKey: "raspberry", Method: trials.MethodContact, Form: "frozen", MassG: ptr(1500.0), Minutes: &week})
 	return batchOf(events...)
 }
 
@@ -52,7 +60,8 @@ func BenchmarkLedgerOf20Events(b *testing.B) {
 func panel() *trials.Notebook {
 	n := &trials.Notebook{Now: day(60)}
 	for i := range 8 {
-		n.Tasters = append(n.Tasters, trials.Taster{Record: trials.Record{ID: fmt.Sprint("t", i), Name: fmt.Sprint("Taster ", string(rune('A'+i)))}})
+		n.Tasters = append(n.Tasters, trials.Taster{Record: trials.Record{ID: fmt.Sprint("t", i),
+			Name: fmt.Sprint("Taster ", string(rune('A'+i)))}})
 	}
 	for i := range 50 {
 		name := fmt.Sprintf("trial-%02d", i)
@@ -63,14 +72,17 @@ func panel() *trials.Notebook {
 	}
 	for evening := range 10 {
 		id := fmt.Sprint("evening-", evening)
-		n.Tastings = append(n.Tastings, trials.Tasting{Record: trials.Record{ID: id, Name: id}, At: day(30 + evening), Attributes: []string{"tartness", "fruit"}, Blind: true, ClosedAt: ptr(day(50))})
+		n.Tastings = append(n.Tastings, trials.Tasting{Record: trials.Record{ID: id, Name: id}, At: day(30 + evening),
+			Attributes: []string{"tartness", "fruit"}, Blind: true, ClosedAt: ptr(day(50))})
 		for i := range 5 {
 			batch := fmt.Sprintf("trial-%02d", 5*evening+i)
 			serving := id + batch
-			n.Servings = append(n.Servings, trials.Serving{ID: serving, TastingID: id, BatchID: batch, Code: fmt.Sprint(100 + i)})
+			n.Servings = append(n.Servings, trials.Serving{ID: serving, TastingID: id, BatchID: batch,
+				Code: fmt.Sprint(100 + i)})
 			for taster := range 8 {
 				for k, attribute := range []string{"tartness", "fruit", trials.Overall} {
-					s := trials.Score{ID: fmt.Sprint(serving, taster, k), TastingID: id, ServingID: serving, TasterID: fmt.Sprint("t", taster), Attribute: attribute}
+					s := trials.Score{ID: fmt.Sprint(serving, taster, k), TastingID: id, ServingID: serving,
+						TasterID: fmt.Sprint("t", taster), Attribute: attribute}
 					if attribute == trials.Overall {
 						s.Liking = ptr(float64(1 + (i+taster)%9))
 					} else {

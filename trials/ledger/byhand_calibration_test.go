@@ -19,13 +19,15 @@ func calibratedBatch() (*trials.Notebook, trials.Batch) {
 	}
 	b.OG, b.OGMeterID = ptr(1.0510), ptr("float")
 	n.Batches[len(n.Batches)-1] = b
-	n.Meters = []trials.Meter{{Record: trials.Record{ID: "float", Name: "float-1"}, Kind: trials.MeterHydrometer}, {Record: trials.Record{ID: "ph", Name: "ph-1"}, Kind: trials.MeterPH}}
+	n.Meters = []trials.Meter{{Record: trials.Record{ID: "float", Name: "float-1"}, Kind: trials.MeterHydrometer},
+		{Record: trials.Record{ID: "ph", Name: "ph-1"}, Kind: trials.MeterPH}}
 	for _, r := range []struct {
 		name  string
 		day   int
 		shown float64
 	}{{"heather-1.r4", 6, 4.60}, {"heather-1.r5", 10, 4.45}, {"heather-1.r6", 22, 4.40}} {
-		n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{Name: r.name}, BatchID: b.ID, At: day(r.day), PH: ptr(r.shown), MeterID: ptr("ph")})
+		n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{Name: r.name}, BatchID: b.ID,
+			At: day(r.day), PH: ptr(r.shown), MeterID: ptr("ph")})
 	}
 	first := firstBuffers
 	first.Record, first.MeterID, first.At = trials.Record{ID: "c1", Name: "ph-1.c1"}, "ph", day(7)
@@ -36,7 +38,8 @@ func calibratedBatch() (*trials.Notebook, trials.Batch) {
 // tryInstruments is what was done on day 30 and day 40.
 func tryInstruments(n *trials.Notebook) {
 	second := secondBuffers
-	second.Record, second.MeterID, second.At, second.Untouched = trials.Record{ID: "c2", Name: "ph-1.c2"}, "ph", day(30), true
+	second.Record, second.MeterID, second.At, second.Untouched = trials.Record{ID: "c2",
+		Name: "ph-1.c2"}, "ph", day(30), true
 	n.Calibrations = append(n.Calibrations, second)
 	n.Meters[0].ZeroError = ptr(0.0010)
 }

@@ -13,9 +13,11 @@ import (
 func meterNotebook(first, second trials.Calibration) *trials.Notebook {
 	first.Record, first.MeterID, first.At = trials.Record{ID: "c1", Name: "ph-1.c1"}, "m", day(7)
 	second.Record, second.MeterID, second.At = trials.Record{ID: "c2", Name: "ph-1.c2"}, "m", day(30)
-	n := &trials.Notebook{Meters: []trials.Meter{{Record: trials.Record{ID: "m", Name: "ph-1"}, Kind: trials.MeterPH}}, Calibrations: []trials.Calibration{second, first}}
+	n := &trials.Notebook{Meters: []trials.Meter{{Record: trials.Record{ID: "m", Name: "ph-1"}, Kind: trials.MeterPH}},
+		Calibrations: []trials.Calibration{second, first}}
 	for i, at := range []int{5, 7, 10, 40} {
-		n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{Name: "r" + string(rune('1'+i))}, At: day(at), MeterID: ptr("m"), PH: ptr(4.45)})
+		n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{Name: "r" + string(rune('1'+i))},
+			At: day(at), MeterID: ptr("m"), PH: ptr(4.45)})
 	}
 	return n
 }
@@ -41,10 +43,14 @@ func TestWhichCalibrationHolds(t *testing.T) {
 		want          [4]float64 // of the readings on day 5, 7, 10 and 40
 	}{
 		{"each holds until the next", firstBuffers, secondBuffers, [4]float64{shown, byFirst, byFirst, bySecond}},
-		{"the second also before it, back to the first", firstBuffers, flagged(secondBuffers, true, false), [4]float64{shown, bySecond, bySecond, bySecond}},
-		{"the first also before it", flagged(firstBuffers, true, false), secondBuffers, [4]float64{byFirst, byFirst, byFirst, bySecond}},
-		{"set to the buffers on day 7", flagged(firstBuffers, true, true), secondBuffers, [4]float64{byFirst, shown, shown, bySecond}},
-		{"set to the buffers on day 30", firstBuffers, flagged(secondBuffers, true, true), [4]float64{shown, bySecond, bySecond, shown}},
+		{"the second also before it, back to the first", firstBuffers, flagged(secondBuffers, true, false),
+			[4]float64{shown, bySecond, bySecond, bySecond}},
+		{"the first also before it", flagged(firstBuffers, true, false), secondBuffers,
+			[4]float64{byFirst, byFirst, byFirst, bySecond}},
+		{"set to the buffers on day 7", flagged(firstBuffers, true, true), secondBuffers,
+			[4]float64{byFirst, shown, shown, bySecond}},
+		{"set to the buffers on day 30", firstBuffers, flagged(secondBuffers, true, true),
+			[4]float64{shown, bySecond, bySecond, shown}},
 	}
 	for _, c := range cases {
 		n := meterNotebook(c.first, c.second)
@@ -66,7 +72,8 @@ func TestReadingsWithoutACalibration(t *testing.T) {
 	if p, ok := PHOf(n, trials.Reading{PH: ptr(4.2), At: day(10)}); !ok || p.Value != 4.2 || p.By != nil {
 		t.Errorf("without a meter: %+v", p)
 	}
-	if p, ok := PHOf(n, trials.Reading{PH: ptr(4.2), MeterID: ptr("other"), At: day(10)}); !ok || p.Value != 4.2 || p.By != nil {
+	if p, ok := PHOf(n, trials.Reading{PH: ptr(4.2), MeterID: ptr("other"), At: day(10)}); !ok || p.Value != 4.2 ||
+		p.By != nil {
 		t.Errorf("with another meter: %+v", p)
 	}
 	if _, ok := PHOf(n, trials.Reading{SG: ptr(1.012)}); ok {
@@ -168,8 +175,10 @@ func TestZeroInWater(t *testing.T) {
 func TestCommonZeroErrorInTheLedger(t *testing.T) {
 	inputs := func(m *trials.Meter) State {
 		n, b := batchOf(
-			trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010), VolumeL: ptr(12.0)},
-			trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.6)})
+			trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010),
+				VolumeL: ptr(12.0)},
+			trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11),
+				Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.6)})
 		if m != nil {
 			n.Meters = []trials.Meter{*m}
 			b.OGMeterID, n.Readings[0].MeterID = &m.ID, &m.ID
@@ -202,7 +211,8 @@ func TestOriginalGravityIsCorrected(t *testing.T) {
 	}
 	for _, c := range cases {
 		n, b := batchOf(func(b *trials.Batch) { b.OG, b.OGMeterID, b.OGSampleTempC = &c.og, ptr("m"), c.sample })
-		n.Meters = []trials.Meter{{Record: trials.Record{ID: "m", Name: "float-1"}, Kind: trials.MeterHydrometer, ScaleTempC: c.scale, ZeroError: c.zero}}
+		n.Meters = []trials.Meter{{Record: trials.Record{ID: "m", Name: "float-1"}, Kind: trials.MeterHydrometer,
+			ScaleTempC: c.scale, ZeroError: c.zero}}
 		near(t, "original gravity", last(t, n, b).OriginalSG.Value, c.want, 6e-6)
 	}
 }

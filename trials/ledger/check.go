@@ -42,7 +42,8 @@ func holds(n *trials.Notebook, b trials.Batch) error {
 	for _, e := range newHistory(n.Index()).ownEvents(b) {
 		if e.At.Before(b.StartedAt) {
 			return trials.Refuse("correct "+e.Name+" first, or give an earlier --at",
-				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name, b.StartedAt.Format(time.DateOnly))
+				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name,
+				b.StartedAt.Format(time.DateOnly))
 		}
 	}
 	if err := check(n, b); trials.CodeOf(err) != trials.NotEnough {

@@ -69,7 +69,8 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 	if err != nil {
 		return Dilution{}, trials.ProblemOf(err)
 	}
-	d := Dilution{Account: account, Draws: diluteDraws, Budget: budgets[len(budgets)-1], origins: from, Additions: len(q.Liquids)}
+	d := Dilution{Account: account, Draws: diluteDraws, Budget: budgets[len(budgets)-1], origins: from,
+		Additions: len(q.Liquids)}
 	seen := map[string]bool{}
 	for i, name := range names {
 		for _, w := range results[i].Warnings() {
@@ -81,7 +82,8 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 		if name == "" {
 			continue
 		}
-		d.Moments = append(d.Moments, Moment{Name: name, State: q.hide(StateOf(results[i]), i > 0), CO2G: results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
+		d.Moments = append(d.Moments, Moment{Name: name, State: q.hide(StateOf(results[i]), i > 0),
+			CO2G: results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
 		if name == MomentMixed {
 			d.Factor = factorOf(results[0], results[i])
 		}
@@ -156,7 +158,8 @@ func (q DiluteRequest) account(materials trials.Materials, from origins) (diluti
 // start is the beer before. A bitterness of 1 stands in for one not given, so
 // that the dilution factor comes out with its interval.
 func (q DiluteRequest) start(from origins) dilution.Start {
-	s := dilution.Start{VolumeL: from.typed(input(&q.VolumeL, "volume", q.VolumeLimit), &q.VolumeL), SRM: q.passive(from, "colour", q.SRM), CO2Volumes: q.passive(from, "CO2", q.CO2Volumes)}
+	s := dilution.Start{VolumeL: from.typed(input(&q.VolumeL, "volume", q.VolumeLimit), &q.VolumeL),
+		SRM: q.passive(from, "colour", q.SRM), CO2Volumes: q.passive(from, "CO2", q.CO2Volumes)}
 	og := q.gravity(from, "original gravity", q.OG)
 	s.OG = &og
 	fg := q.gravity(from, "final gravity", q.FG)
@@ -218,7 +221,8 @@ func (q DiluteRequest) hide(s State, mixed bool) State {
 // factorOf is the dilution factor, from the bitterness before and after.
 func factorOf(before, after dilution.StepResult) figure.Estimate {
 	b, a := before.Estimates[dilution.QIBU], after.Estimates[dilution.QIBU]
-	f := figure.Estimate{Value: a.Value / b.Value, Low: a.Low / b.Value, High: a.High / b.Value, U: a.U / b.Value, Level: a.Level, HasBounds: a.HasBounds && b.U == 0, OK: true}
+	f := figure.Estimate{Value: a.Value / b.Value, Low: a.Low / b.Value, High: a.High / b.Value, U: a.U / b.Value,
+		Level: a.Level, HasBounds: a.HasBounds && b.U == 0, OK: true}
 	return f
 }
 

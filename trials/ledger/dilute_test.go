@@ -110,7 +110,8 @@ func TestExampleOfWater(t *testing.T) {
 		t.Errorf("the strength is said to gain most from %q", got)
 	}
 	for _, in := range d.Inputs() {
-		want := map[string]float64{"original gravity": 0.073, "final gravity": 0.072, "volume": 0.003, "volume of water": 0.001}[in.Name]
+		want := map[string]float64{"original gravity": 0.073, "final gravity": 0.072, "volume": 0.003,
+			"volume of water": 0.001}[in.Name]
 		if in.Name != "bitterness" {
 			near(t, "contribution of "+in.Name, math.Abs(in.ABVContribution), want, 6e-4)
 		}
@@ -130,7 +131,9 @@ func TestCommonZeroErrorDecidesTheStrength(t *testing.T) {
 // Example 2: a tincture with solids of its own. (The dose of its plant is that
 // of the ledger.)
 func TestExampleOfTincture(t *testing.T) {
-	_, stages := diluted(t, beerOf(19, 1.060, 1.012, Liquid{Kind: "spirit", VolumeL: limited(0.250, 0.005), StrengthPct: limited(60, 1), SolidsGPerL: limited(10, 5)}))
+	_, stages := diluted(t, beerOf(19, 1.060, 1.012,
+		Liquid{Kind: "spirit", VolumeL: limited(0.250, 0.005), StrengthPct: limited(60, 1),
+			SolidsGPerL: limited(10, 5)}))
 	after := stages[MomentMixed]
 	holdIntervals(t, []interval{
 		{"volume", after.VolumeL, 19.2487, 18.888, 19.610, 5e-5, 0.007},
@@ -183,16 +186,19 @@ func requestOf(quantity string, in map[string]float64) (q DiluteRequest, stage s
 	case "dilute_water":
 		return beer(Liquid{Kind: "water", VolumeL: exact(in["water_L"]), TempC: ptr(in["water_t_C"])}), MomentMixed, true
 	case "add_tea":
-		return beer(Liquid{Kind: "tea", VolumeL: exact(in["tea_L"]), TempC: ptr(in["tea_t_C"]), SolidsGPerL: exact(in["solids_gL"])}), MomentMixed, true
+		return beer(Liquid{Kind: "tea", VolumeL: exact(in["tea_L"]), TempC: ptr(in["tea_t_C"]),
+			SolidsGPerL: exact(in["solids_gL"])}), MomentMixed, true
 	case "add_tincture":
-		return beer(Liquid{Kind: "spirit", VolumeL: exact(in["tincture_L"]), TempC: ptr(in["tincture_t_C"]), StrengthPct: exact(in["tincture_abv_pct"])}), MomentMixed, true
+		return beer(Liquid{Kind: "spirit", VolumeL: exact(in["tincture_L"]), TempC: ptr(in["tincture_t_C"]),
+			StrengthPct: exact(in["tincture_abv_pct"])}), MomentMixed, true
 	case "sugar_after":
 		if in["water_kg"] != 0 || in["nonfermentable_kg"] != 0 {
 			return q, "", false // a syrup, not table sugar
 		}
 		q := beer(Liquid{Kind: "sugar", MassG: exact(1000 * in["fermentable_kg"])})
 		q.Ferment = true
-		return q, map[string]string{"sugar_after.sg_mixed": MomentMixed, "sugar_after.fg_end": MomentFermented, "sugar_after.abv_end": MomentFermented}[quantity], true
+		return q, map[string]string{"sugar_after.sg_mixed": MomentMixed, "sugar_after.fg_end": MomentFermented,
+			"sugar_after.abv_end": MomentFermented}[quantity], true
 	}
 	return q, "", false
 }
@@ -201,7 +207,8 @@ func requestOf(quantity string, in map[string]float64) (q DiluteRequest, stage s
 func figureOf(quantity string, s State) (figure.Estimate, bool) {
 	_, pick, _ := strings.Cut(quantity, ".")
 	e, ok := map[string]figure.Estimate{
-		"volume_L": s.VolumeL, "sg": s.GravitySG, "sg_mixed": s.GravitySG, "fg_end": s.GravitySG, "abv_pct": s.ABVPct, "abv_end": s.ABVPct,
+		"volume_L": s.VolumeL, "sg": s.GravitySG, "sg_mixed": s.GravitySG, "fg_end": s.GravitySG, "abv_pct": s.ABVPct,
+		"abv_end":          s.ABVPct,
 		"real_extract_pct": s.RealExtractPct, "equiv_og": s.OriginalSG, "ibu": s.IBU,
 	}[pick]
 	return e, ok
@@ -263,11 +270,15 @@ func TestOtherLiquids(t *testing.T) {
 		{what: "another beer", liquid: Liquid{Kind: "beer", VolumeL: exact(2), OG: exact(1.060), FG: exact(1.014)},
 			volumeL: 12.000029, sg: 1.010664, abvPct: 5.13870, og: 1.050004},
 		{what: "wort", liquid: Liquid{Kind: "wort", VolumeL: exact(1), Plato: exact(12)},
-			volumeL: 11.000303, sg: 1.013456, abvPct: 4.50839, og: 1.048030, fermented: true, endVolumeL: 10.994148, endSG: 1.008119, endABV: 5.21122},
-		{what: "juice of known gravity", liquid: Liquid{Kind: "juice", VolumeL: exact(1), SG: exact(1.050), FermentsPct: exact(90)},
-			volumeL: 11.000293, sg: 1.013609, abvPct: 4.50839, og: 1.048181, fermented: true, endVolumeL: 10.994563, endSG: 1.008638, endABV: 5.16291},
+			volumeL: 11.000303, sg: 1.013456, abvPct: 4.50839, og: 1.048030, fermented: true, endVolumeL: 10.994148,
+			endSG: 1.008119, endABV: 5.21122},
+		{what: "juice of known gravity", liquid: Liquid{Kind: "juice", VolumeL: exact(1), SG: exact(1.050),
+			FermentsPct: exact(90)},
+			volumeL: 11.000293, sg: 1.013609, abvPct: 4.50839, og: 1.048181, fermented: true, endVolumeL: 10.994563,
+			endSG: 1.008638, endABV: 5.16291},
 		{what: "dextrose", liquid: Liquid{Kind: "dextrose", MassG: exact(500)},
-			volumeL: 10.326037, sg: 1.026619, abvPct: 4.80278, og: 1.063274, fermented: true, endVolumeL: 10.302371, endSG: 1.006166, endABV: 7.51900},
+			volumeL: 10.326037, sg: 1.026619, abvPct: 4.80278, og: 1.063274, fermented: true, endVolumeL: 10.302371,
+			endSG: 1.006166, endABV: 7.51900},
 	}
 	for _, c := range cases {
 		q := beerOf(10, 1.048, 1.010, c.liquid)
@@ -340,7 +351,8 @@ func TestLiquidsWithPartsMissing(t *testing.T) {
 	}
 	for _, c := range cases {
 		_, err := Dilute(shipped(t), beerOf(12, 1.048, 1.010, c.liquid))
-		if trials.CodeOf(err) != trials.Invalid && trials.CodeOf(err) != trials.NotFound || !strings.Contains(err.Error(), c.want) {
+		if trials.CodeOf(err) != trials.Invalid && trials.CodeOf(err) != trials.NotFound ||
+			!strings.Contains(err.Error(), c.want) {
 			t.Errorf("%+v: error %v does not name %q", c.liquid, err, c.want)
 		}
 	}

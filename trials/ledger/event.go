@@ -122,26 +122,32 @@ func (h *history) ownEvents(b trials.Batch) []Event {
 	if events, known := h.own[b.ID]; known {
 		return events
 	}
-	start := Event{Kind: EventStart, Name: b.Name, Batch: b, At: b.StartedAt, written: b.CreatedAt, rank: -2, place: placeStart}
+	start := Event{Kind: EventStart, Name: b.Name, Batch: b, At: b.StartedAt, written: b.CreatedAt, rank: -2,
+		place: placeStart}
 	if b.ParentID != nil {
 		// It comes after what was done to the parent at the same moment.
 		start.Kind, start.rank = EventChild, 0
 	}
 	events := append([]Event{start}, h.additionEvents(b)...)
 	for _, r := range h.ReadingsOf(b.ID) {
-		events = append(events, Event{Kind: EventReading, Name: r.Name, Batch: b, At: r.At, Reading: &r, written: r.CreatedAt, place: placeReading})
+		events = append(events, Event{Kind: EventReading, Name: r.Name, Batch: b, At: r.At, Reading: &r,
+			written: r.CreatedAt, place: placeReading})
 	}
 	for _, l := range h.LossesOf(b.ID) {
-		events = append(events, Event{Kind: EventLoss, Name: l.Name, Batch: b, At: l.At, Loss: &l, written: l.CreatedAt, place: placeLoss})
+		events = append(events, Event{Kind: EventLoss, Name: l.Name, Batch: b, At: l.At, Loss: &l, written: l.CreatedAt,
+			place: placeLoss})
 	}
 	for _, c := range h.Children(b.ID) {
-		events = append(events, Event{Kind: EventSplit, Name: c.Name, Batch: b, At: c.StartedAt, Child: &c, written: c.CreatedAt, place: placeSplit})
+		events = append(events, Event{Kind: EventSplit, Name: c.Name, Batch: b, At: c.StartedAt, Child: &c,
+			written: c.CreatedAt, place: placeSplit})
 	}
 	for _, t := range h.NotesOf(b.ID) {
-		events = append(events, Event{Kind: EventNote, Name: t.Name, Batch: b, At: t.At, Note: &t, written: t.CreatedAt, place: placeNote})
+		events = append(events, Event{Kind: EventNote, Name: t.Name, Batch: b, At: t.At, Note: &t, written: t.CreatedAt,
+			place: placeNote})
 	}
 	if p, ok := h.Packaged(b.ID); ok {
-		events = append(events, Event{Kind: EventPackage, Name: p.Name, Batch: b, At: p.At, Package: &p, written: p.CreatedAt, place: placePackage})
+		events = append(events, Event{Kind: EventPackage, Name: p.Name, Batch: b, At: p.At, Package: &p,
+			written: p.CreatedAt, place: placePackage})
 	}
 	h.own[b.ID] = events
 	return events
@@ -152,7 +158,8 @@ func (h *history) ownEvents(b trials.Batch) []Event {
 func (h *history) additionEvents(b trials.Batch) []Event {
 	var events []Event
 	for _, a := range h.AdditionsTo(b.ID) {
-		e := Event{Kind: EventAddition, Name: a.Name, Batch: b, At: a.At, Addition: &a, written: a.CreatedAt, place: placeAddition}
+		e := Event{Kind: EventAddition, Name: a.Name, Batch: b, At: a.At, Addition: &a, written: a.CreatedAt,
+			place: placeAddition}
 		if a.InWort() {
 			e.At, e.rank = b.StartedAt, -1
 		}

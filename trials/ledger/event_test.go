@@ -27,13 +27,20 @@ func namesOf(n *trials.Notebook, b trials.Batch) []string {
 // family is a batch with an addition, a child split off on day 8 and a
 // grandchild on day 10; things go on in each after that.
 func family() (n *trials.Notebook, parent, child, grandchild trials.Batch) {
-	child = trials.Batch{Record: trials.Record{ID: "c", Name: "jar-1", CreatedAt: day(8)}, ParentID: ptr("b"), Kind: trials.KindJar, StartedAt: day(8), VolumeL: 4}
-	grandchild = trials.Batch{Record: trials.Record{ID: "g", Name: "glass-1", CreatedAt: day(10)}, ParentID: ptr("c"), Kind: trials.KindGlass, StartedAt: day(10), VolumeL: 0.2}
+	child = trials.Batch{Record: trials.Record{ID: "c", Name: "jar-1", CreatedAt: day(8)}, ParentID: ptr("b"),
+		Kind: trials.KindJar, StartedAt: day(8), VolumeL: 4}
+	grandchild = trials.Batch{Record: trials.Record{ID: "g", Name: "glass-1", CreatedAt: day(10)}, ParentID: ptr("c"),
+		Kind: trials.KindGlass, StartedAt: day(10), VolumeL: 0.2}
 	n, parent = batchOf(heatherTea(), child, grandchild,
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1", CreatedAt: day(4)}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")},
-		trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1", CreatedAt: day(9)}, At: day(9), Kind: trials.LossTrub, VolumeL: 1})
-	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: "w", Name: "jar-1.a1", CreatedAt: day(9)}, BatchID: "c", At: day(9), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.4)})
-	n.Packagings = []trials.Packaging{{Record: trials.Record{ID: "p", Name: "heather-1.p1", CreatedAt: day(7)}, BatchID: "b", At: day(7)}}
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1", CreatedAt: day(4)}, At: day(4),
+			Stage: trials.StageSecondary, ExtractID: ptr("x")},
+		trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1", CreatedAt: day(9)}, At: day(9),
+			Kind: trials.LossTrub, VolumeL: 1})
+	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: "w", Name: "jar-1.a1",
+		CreatedAt: day(9)}, BatchID: "c", At: day(9), Stage: trials.StageSecondary, LiquidKind: "water",
+		VolumeL: ptr(0.4)})
+	n.Packagings = []trials.Packaging{{Record: trials.Record{ID: "p", Name: "heather-1.p1", CreatedAt: day(7)},
+		BatchID: "b", At: day(7)}}
 	return n, parent, child, grandchild
 }
 
@@ -76,7 +83,8 @@ func TestDosesInAFamily(t *testing.T) {
 
 // A child of which the parent is gone still has its own history.
 func TestChildOfAMissingParent(t *testing.T) {
-	child := trials.Batch{Record: trials.Record{ID: "c", Name: "jar-1"}, ParentID: ptr("gone"), Kind: trials.KindJar, StartedAt: day(8), VolumeL: 2}
+	child := trials.Batch{Record: trials.Record{ID: "c", Name: "jar-1"}, ParentID: ptr("gone"), Kind: trials.KindJar,
+		StartedAt: day(8), VolumeL: 2}
 	n := &trials.Notebook{Batches: []trials.Batch{child}, Now: day(60)}
 	if got := strings.Join(namesOf(n, child), " "); got != "split-from:jar-1" {
 		t.Errorf("events %s", got)
@@ -90,7 +98,8 @@ func TestChildOfAMissingParent(t *testing.T) {
 // the same time: the later record comes later.
 func TestEventsOfOneMomentGoByTheirWriting(t *testing.T) {
 	n, b := batchOf(
-		trials.Loss{Record: trials.Record{Name: "heather-1.l1", CreatedAt: day(6).Add(time.Minute)}, At: day(5), Kind: trials.LossTrub, VolumeL: 1},
+		trials.Loss{Record: trials.Record{Name: "heather-1.l1", CreatedAt: day(6).Add(time.Minute)}, At: day(5),
+			Kind: trials.LossTrub, VolumeL: 1},
 		trials.Reading{Record: trials.Record{Name: "heather-1.r1", CreatedAt: day(6)}, At: day(5), SG: ptr(1.02)})
 	if got := strings.Join(namesOf(n, b), " "); got != "start:heather-1 reading:heather-1.r1 loss:heather-1.l1" {
 		t.Error(got)
@@ -134,7 +143,8 @@ func drawBatch(t *rapid.T) (*trials.Notebook, trials.Batch) {
 	og := rapid.Float64Range(1.030, 1.090).Draw(t, "og")
 	volume := rapid.Float64Range(5, 50).Draw(t, "volume")
 	events := []any{heatherTea(), func(b *trials.Batch) { b.VolumeL, b.OG, b.IBU = volume, &og, ptr(20.0) },
-		trials.Addition{Record: trials.Record{ID: "tea", Name: "heather-1.a0"}, At: day(1), Stage: trials.StagePrimary, ExtractID: ptr("x")}}
+		trials.Addition{Record: trials.Record{ID: "tea", Name: "heather-1.a0"}, At: day(1), Stage: trials.StagePrimary,
+			ExtractID: ptr("x")}}
 	sg := og
 	for i := range rapid.IntRange(0, 6).Draw(t, "events") {
 		at := day(2 + i)
@@ -143,11 +153,16 @@ func drawBatch(t *rapid.T) (*trials.Notebook, trials.Batch) {
 			sg -= rapid.Float64Range(0, 0.3).Draw(t, "drop") * (sg - 1.002)
 			events = append(events, trials.Reading{Record: trials.Record{Name: "heather-1.r1"}, At: at, SG: ptr(sg)})
 		case 1:
-			events = append(events, trials.Addition{Record: trials.Record{ID: "w", Name: "heather-1.a1"}, At: at, Stage: trials.StagePrimary, LiquidKind: "water", VolumeL: ptr(rapid.Float64Range(0.05, 2).Draw(t, "water"))})
+			events = append(events, trials.Addition{Record: trials.Record{ID: "w", Name: "heather-1.a1"}, At: at,
+				Stage: trials.StagePrimary, LiquidKind: "water",
+				VolumeL: ptr(rapid.Float64Range(0.05, 2).Draw(t, "water"))})
 		case 2:
-			events = append(events, trials.Loss{Record: trials.Record{Name: "heather-1.l1"}, At: at, Kind: trials.LossTrub, VolumeL: rapid.Float64Range(0.01, 0.1).Draw(t, "share") * volume})
+			events = append(events, trials.Loss{Record: trials.Record{Name: "heather-1.l1"}, At: at,
+				Kind: trials.LossTrub, VolumeL: rapid.Float64Range(0.01, 0.1).Draw(t, "share") * volume})
 		case 3:
-			events = append(events, trials.Addition{Record: trials.Record{ID: "s", Name: "heather-1.a2"}, At: at, Stage: trials.StagePrimary, LiquidKind: "sugar", LiquidMassG: ptr(rapid.Float64Range(10, 500).Draw(t, "sugar"))})
+			events = append(events, trials.Addition{Record: trials.Record{ID: "s", Name: "heather-1.a2"}, At: at,
+				Stage: trials.StagePrimary, LiquidKind: "sugar",
+				LiquidMassG: ptr(rapid.Float64Range(10, 500).Draw(t, "sugar"))})
 		}
 	}
 	return batchOf(events...)
@@ -186,7 +201,8 @@ func TestLedgerProperties(t *testing.T) {
 					t.Fatalf("a loss changed the dose from %g to %g, the strength from %g to %g", was, dose, abvWas, abv)
 				}
 			case step.Kind == EventAddition && (dose >= was || abv > abvWas+1e-9):
-				t.Fatalf("%s raised the dose from %g to %g or the strength from %g to %g", step.Addition.LiquidKind, was, dose, abvWas, abv)
+				t.Fatalf("%s raised the dose from %g to %g or the strength from %g to %g", step.Addition.LiquidKind,
+					was, dose, abvWas, abv)
 			}
 		}
 	})

@@ -39,7 +39,8 @@ func inputShares(a dilution.Account, from origins, b dilution.StepBudget) []Inpu
 		list = append(list, InputShare{in.Name, in.Value, in.HalfWidth + in.SharedHalfWidth, from[in.Name], u[in.Name]})
 		if in.SharedHalfWidth > 0 && !seen[in.Shared] {
 			seen[in.Shared] = true
-			common = append(common, InputShare{Name: in.Shared, HalfWidth: in.SharedHalfWidth, Origin: Origin{Value: "common error", Limit: from[in.Name].Limit}, ABVContribution: u[in.Shared]})
+			common = append(common, InputShare{Name: in.Shared, HalfWidth: in.SharedHalfWidth,
+				Origin: Origin{Value: "common error", Limit: from[in.Name].Limit}, ABVContribution: u[in.Shared]})
 		}
 	}
 	return append(list, common...)
@@ -69,7 +70,8 @@ func (l Ledger) Explain() (Explanation, error) {
 		return Explanation{}, trials.ProblemOf(err)
 	}
 	b := budgets[len(budgets)-1]
-	e := Explanation{Inputs: inputShares(l.Account, l.origins, b), LargestABV: largest(b, dilution.QABVInputs), LargestVolume: largest(b, dilution.QVolumeL)}
+	e := Explanation{Inputs: inputShares(l.Account, l.origins, b), LargestABV: largest(b, dilution.QABVInputs),
+		LargestVolume: largest(b, dilution.QVolumeL)}
 	for _, part := range b.Quantities[dilution.QABV].Parts {
 		e.ABVShares = append(e.ABVShares, Share{part.Name, part.U})
 	}

@@ -40,7 +40,8 @@ func (e Explanation) input(t testing.TB, name string) InputShare {
 func TestLedgerNamesWhatToMeasureBetter(t *testing.T) {
 	n, b := batchOf(
 		trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010), VolumeL: ptr(12.0)},
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.6)})
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary,
+			LiquidKind: "water", VolumeL: ptr(0.6)})
 	_, e := explained(t, n, b)
 	for _, c := range []struct {
 		name   string

@@ -15,7 +15,8 @@ func day(d int) time.Time { return time.Date(2026, 3, 1+d, 12, 0, 0, 0, time.UTC
 
 // batchOf is an invented batch with its events, in a notebook.
 func batchOf(events ...any) (*trials.Notebook, trials.Batch) {
-	b := trials.Batch{Record: trials.Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: trials.KindBatch, StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
+	b := trials.Batch{Record: trials.Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: trials.KindBatch,
+		StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
 	n := &trials.Notebook{Now: day(60)}
 	for _, e := range events {
 		switch r := e.(type) {
@@ -52,10 +53,12 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
 // stirred for long enough to be near equilibrium.
 func heatherTea() trials.Extract {
-	return trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus", Method: trials.MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
+	return trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus",
+		Method: trials.MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
 		Passes: []trials.Pass{
 			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: trials.SeparationDrained},
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: trials.SeparationSqueezed},
+			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred",
+				Separation: trials.SeparationSqueezed},
 		}}
 }
 
@@ -73,20 +76,26 @@ func shipped(t testing.TB) trials.Materials {
 // 1.010. Heather tea goes in in mid-fermentation, raspberries later; a sample
 // and a transfer take beer away.
 func handBatch() (*trials.Notebook, trials.Batch) {
-	tea := trials.Extract{Record: trials.Record{ID: "x", Name: "heather-tea"}, MadeAt: day(4), MaterialKey: "heather", Method: trials.MethodTea,
-		Form: "cut", MassG: 60, MoisturePct: ptr(10.0), SolidsGPerL: ptr(12.0),
-		Passes: []trials.Pass{{VolumeL: 1, StartC: 90, Minutes: 60, Agitation: "stirred", Separation: trials.SeparationDrained}}}
+	tea := trials.Extract{Record: trials.Record{ID: "x", Name: "heather-tea"}, MadeAt: day(4), MaterialKey: "heather",
+		Method: trials.MethodTea,
+		Form:   "cut", MassG: 60, MoisturePct: ptr(10.0), SolidsGPerL: ptr(12.0),
+		Passes: []trials.Pass{{VolumeL: 1, StartC: 90, Minutes: 60, Agitation: "stirred",
+			Separation: trials.SeparationDrained}}}
 	week := 7.0 * 24 * 60
 	return batchOf(
 		func(b *trials.Batch) { b.VolumeL, b.OG, b.FG, b.IBU = 20, ptr(1.050), ptr(1.010), ptr(25.0) },
 		tea,
 		trials.Reading{Record: trials.Record{ID: "r1", Name: "heather-1.r1"}, At: day(3), SG: ptr(1.0280)},
-		trials.Addition{Record: trials.Record{ID: "a1", Name: "heather-1.a1"}, At: day(4), Stage: trials.StagePrimary, ExtractID: ptr("x")},
+		trials.Addition{Record: trials.Record{ID: "a1", Name: "heather-1.a1"}, At: day(4), Stage: trials.StagePrimary,
+			ExtractID: ptr("x")},
 		trials.Loss{Record: trials.Record{ID: "l1", Name: "heather-1.l1"}, At: day(5), Kind: trials.LossSample, VolumeL: 0.3},
-		trials.Reading{Record: trials.Record{ID: "r2", Name: "heather-1.r2"}, At: day(8), SG: ptr(1.0160), SampleTempC: ptr(25.0)},
-		trials.Addition{Record: trials.Record{ID: "a2", Name: "heather-1.a2"}, At: day(9), Stage: trials.StagePrimary, MaterialKey: "raspberry", Method: trials.MethodContact,
+		trials.Reading{Record: trials.Record{ID: "r2", Name: "heather-1.r2"}, At: day(8), SG: ptr(1.0160),
+			SampleTempC: ptr(25.0)},
+		trials.Addition{Record: trials.Record{ID: "a2", Name: "heather-1.a2"}, At: day(9), Stage: trials.StagePrimary,
+			MaterialKey: "raspberry", Method: trials.MethodContact,
 			Form: "fresh", MassG: ptr(2000.0), Minutes: &week, RetainKgKg: ptr(0.5)},
 		trials.Reading{Record: trials.Record{ID: "r3", Name: "heather-1.r3"}, At: day(20), SG: ptr(1.0095)},
-		trials.Loss{Record: trials.Record{ID: "l2", Name: "heather-1.l2"}, At: day(21), Kind: trials.LossTransfer, VolumeL: 0.8},
+		trials.Loss{Record: trials.Record{ID: "l2", Name: "heather-1.l2"}, At: day(21), Kind: trials.LossTransfer,
+			VolumeL: 0.8},
 	)
 }

@@ -36,7 +36,8 @@ func commonLimit(m trials.Meter, gravityLimit float64) float64 {
 // any other, less what a true one would show there.
 func ZeroIn(m trials.Meter, reading, tempC float64) (float64, error) {
 	if m.Kind != trials.MeterHydrometer {
-		return 0, trials.Refuse("calibrate a pH meter in two buffers: hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05", "%s is no hydrometer", m.Name)
+		return 0, trials.Refuse("calibrate a pH meter in two buffers: hedgerow meter calibrate "+m.Name+
+			" 4.01=4.10 7.00=7.05", "%s is no hydrometer", m.Name)
 	}
 	shown, err := dilution.ReadingInWater(tempC, scaleOf(m))
 	if err != nil {

@@ -18,7 +18,8 @@ func drawLiquid(t *rapid.T) trials.Addition {
 	volume := rapid.Float64Range(0.05, 2).Draw(t, "volume")
 	mass := rapid.Float64Range(10, 1000).Draw(t, "mass")
 	a := trials.Addition{Stage: trials.StageSecondary}
-	switch rapid.SampledFrom([]string{"water", "tea", "spirit", "juice", "sugar", "honey", "fruit", "beer"}).Draw(t, "kind") {
+	switch rapid.SampledFrom([]string{"water", "tea", "spirit", "juice", "sugar", "honey", "fruit", "beer"}).Draw(t,
+		"kind") {
 	case "water":
 		a.LiquidKind, a.VolumeL, a.VolumeTempC = "water", &volume, ptr(rapid.Float64Range(0, 100).Draw(t, "temperature"))
 	case "tea":
@@ -32,7 +33,8 @@ func drawLiquid(t *rapid.T) trials.Addition {
 	case "honey":
 		a.LiquidKind, a.LiquidMassG = "honey", &mass
 	case "fruit":
-		a.MaterialKey, a.Method, a.Form, a.MassG, a.ExtractedPct = "raspberry", trials.MethodContact, "fresh", &mass, ptr(rapid.Float64Range(10, 100).Draw(t, "extracted"))
+		a.MaterialKey, a.Method, a.Form, a.MassG, a.ExtractedPct = "raspberry", trials.MethodContact, "fresh", &mass,
+			ptr(rapid.Float64Range(10, 100).Draw(t, "extracted"))
 	case "beer":
 		a.LiquidKind, a.VolumeL, a.LiquidOG, a.LiquidSG = "beer", &volume, ptr(1.055), ptr(1.012)
 	}
@@ -45,7 +47,8 @@ func endOf(t *rapid.T, materials trials.Materials, additions []trials.Addition) 
 	events := []any{func(b *trials.Batch) { b.VolumeL, b.IBU, b.SRM = 20, ptr(25.0), ptr(8.0) },
 		trials.Reading{Record: trials.Record{Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)}}
 	for i, a := range additions {
-		a.Record, a.At = trials.Record{ID: fmt.Sprint(i), Name: fmt.Sprintf("heather-1.a%d", i)}, day(11).Add(time.Duration(i)*time.Hour)
+		a.Record, a.At = trials.Record{ID: fmt.Sprint(i),
+			Name: fmt.Sprintf("heather-1.a%d", i)}, day(11).Add(time.Duration(i)*time.Hour)
 		events = append(events, a)
 	}
 	n, b := batchOf(events...)
@@ -90,7 +93,8 @@ func TestAdditionsInAnyOrder(t *testing.T) {
 			mass += endOf(t, materials, []trials.Addition{a}).MassKg() - plain.MassKg()
 		}
 		same("mass", end.MassKg(), mass)
-		wetter := endOf(t, materials, append(list[:len(list):len(list)], trials.Addition{Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.5)}))
+		wetter := endOf(t, materials, append(list[:len(list):len(list)],
+			trials.Addition{Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.5)}))
 		if wetter.ABVPct() > end.ABVPct() {
 			t.Fatalf("water raised the strength from %g to %g", end.ABVPct(), wetter.ABVPct())
 		}

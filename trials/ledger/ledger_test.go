@@ -12,8 +12,11 @@ import (
 func TestLedgerOfWaterInFinishedBeer(t *testing.T) {
 	n, b := batchOf(
 		func(b *trials.Batch) { b.IBU = ptr(30.0) },
-		trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010), VolumeL: ptr(12.0)}, // beer is a little less than its wort
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.6)},
+		// beer is a little less than its wort
+		trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010),
+			VolumeL: ptr(12.0)},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(11), Stage: trials.StageSecondary,
+			LiquidKind: "water", VolumeL: ptr(0.6)},
 	)
 	l, err := Of(n, b)
 	if err != nil {
@@ -36,7 +39,8 @@ func TestLedgerOfWaterInFinishedBeer(t *testing.T) {
 // the gravity that the diluted beer has.
 func TestWaterInMidFermentationKeepsTheTrueStrength(t *testing.T) {
 	n, b := batchOf(
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(2), Stage: trials.StagePrimary, LiquidKind: "water", VolumeL: ptr(0.6)},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(2), Stage: trials.StagePrimary,
+			LiquidKind: "water", VolumeL: ptr(0.6)},
 		trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.0095045)},
 	)
 	l, err := Of(n, b)
@@ -53,7 +57,8 @@ func TestLedgerDoseOfATea(t *testing.T) {
 	n, b := batchOf(
 		func(b *trials.Batch) { b.VolumeL = 19 },
 		heatherTea(),
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")},
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
+			ExtractID: ptr("x")},
 	)
 	l, err := Of(n, b)
 	if err != nil {
@@ -68,9 +73,12 @@ func TestLedgerDoseOfATea(t *testing.T) {
 // Losses after mixing take solute and beer together: no g/L changes. Water
 // added later dilutes by the volumes.
 func TestDoseAfterLossAndDilution(t *testing.T) {
-	tea := trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")}
-	loss := trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1"}, At: day(5), Kind: trials.LossTrub, VolumeL: 2}
-	water := trials.Addition{Record: trials.Record{ID: "w", Name: "heather-1.a2"}, At: day(6), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(1.0)}
+	tea := trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4),
+		Stage: trials.StageSecondary, ExtractID: ptr("x")}
+	loss := trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1"}, At: day(5), Kind: trials.LossTrub,
+		VolumeL: 2}
+	water := trials.Addition{Record: trials.Record{ID: "w", Name: "heather-1.a2"}, At: day(6),
+		Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(1.0)}
 	dose := func(events ...any) (float64, float64) {
 		n, b := batchOf(append([]any{heatherTea(), tea}, events...)...)
 		l, err := Of(n, b)
@@ -88,9 +96,11 @@ func TestDoseAfterLossAndDilution(t *testing.T) {
 
 // A child inherits the history of its parent, and doses follow it.
 func TestChildInheritsHistory(t *testing.T) {
-	child := trials.Batch{Record: trials.Record{ID: "c", Name: "jar-1", CreatedAt: day(8)}, ParentID: ptr("b"), Kind: trials.KindJar, StartedAt: day(8), VolumeL: 2}
+	child := trials.Batch{Record: trials.Record{ID: "c", Name: "jar-1", CreatedAt: day(8)}, ParentID: ptr("b"),
+		Kind: trials.KindJar, StartedAt: day(8), VolumeL: 2}
 	n, b := batchOf(heatherTea(), child,
-		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")})
+		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
+			ExtractID: ptr("x")})
 	parent, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
@@ -106,7 +116,8 @@ func TestChildInheritsHistory(t *testing.T) {
 
 // A correction of an early step changes what follows: nothing is stored.
 func TestCorrectionFlowsOn(t *testing.T) {
-	n, b := batchOf(trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")}, heatherTea())
+	n, b := batchOf(trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4),
+		Stage: trials.StageSecondary, ExtractID: ptr("x")}, heatherTea())
 	first, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
@@ -127,7 +138,8 @@ func TestHeldLiquidIsRemembered(t *testing.T) {
 	first.ID, first.Name, first.MadeAt = "x0", "tea-0", day(1)
 	first.Passes = first.Passes[:1]
 	first.Passes[0].RecoveredL = ptr(0.36) // 40 mL held on 25.2 g dry: 1.59 mL/g, not 4.5
-	n, b := batchOf(first, heatherTea(), trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")})
+	n, b := batchOf(first, heatherTea(), trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"},
+		At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")})
 	l, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
@@ -142,9 +154,12 @@ func TestHeldLiquidIsRemembered(t *testing.T) {
 
 func TestEventsAreInOrder(t *testing.T) {
 	n, b := batchOf(
-		trials.Loss{Record: trials.Record{Name: "heather-1.l1", CreatedAt: day(9)}, At: day(5), Kind: trials.LossTrub, VolumeL: 1},
+		trials.Loss{Record: trials.Record{Name: "heather-1.l1", CreatedAt: day(9)}, At: day(5), Kind: trials.LossTrub,
+			VolumeL: 1},
 		trials.Reading{Record: trials.Record{Name: "heather-1.r1", CreatedAt: day(8)}, At: day(5), SG: ptr(1.02)},
-		trials.Addition{Record: trials.Record{Name: "heather-1.a1", CreatedAt: day(7)}, At: day(40), Stage: trials.StageBoil, MaterialKey: "heather", Method: trials.MethodBoil, Form: "cut", MassG: ptr(10.0), Minutes: ptr(15.0)},
+		trials.Addition{Record: trials.Record{Name: "heather-1.a1", CreatedAt: day(7)}, At: day(40),
+			Stage: trials.StageBoil, MaterialKey: "heather", Method: trials.MethodBoil, Form: "cut", MassG: ptr(10.0),
+			Minutes: ptr(15.0)},
 	)
 	var order []string
 	for _, e := range Events(n, b) {

@@ -10,7 +10,9 @@ import (
 
 // Liquid is a liquid, sugar or weighed fruit as typed, with its limits.
 type Liquid struct {
-	Kind         string // water, tea, spirit, juice, wort, beer, sugar, dextrose, honey, maple, agave, molasses or material
+	// water, tea, spirit, juice, wort, beer, sugar, dextrose, honey, maple, agave, molasses or
+	// material
+	Kind         string
 	Material     string // of kind material
 	Of           string // which addition it is, where there are several; part of the names of its figures
 	VolumeL      *figure.Limited
@@ -47,7 +49,8 @@ func FillLiquid(a *trials.Addition, l Liquid) {
 func FillFruit(a *trials.Addition, l Liquid) {
 	a.MaterialKey = l.Material
 	a.MassG = keep(a, "mass_g", l.MassG)
-	a.RetainKgKg, a.FermentsPct, a.ExtractedPct = keep(a, "retain_kg_kg", l.RetainKgKg), keep(a, "ferments_pct", l.FermentsPct), keep(a, "extracted_pct", l.ExtractedPct)
+	a.RetainKgKg, a.FermentsPct, a.ExtractedPct = keep(a, "retain_kg_kg", l.RetainKgKg), keep(a, "ferments_pct",
+		l.FermentsPct), keep(a, "extracted_pct", l.ExtractedPct)
 }
 
 // keep returns the value of a figure and keeps its limit under the name that it
@@ -73,9 +76,12 @@ func valueOf(l *figure.Limited) *float64 {
 
 // asLiquid is a plain liquid or sugar as it was kept.
 func asLiquid(a trials.Addition) Liquid {
-	l := Liquid{Kind: a.LiquidKind, TempC: a.VolumeTempC, VolumeL: kept(a, "", a.VolumeL), MassG: kept(a, "liquid_mass_g", a.LiquidMassG),
-		StrengthPct: kept(a, "strength_pct", a.StrengthPct), SolidsGPerL: kept(a, "solids_g_per_l", a.SolidsGPerL), Plato: kept(a, "plato", a.Plato),
-		OG: kept(a, "liquid_og", a.LiquidOG), FG: kept(a, "liquid_sg", a.LiquidSG), FermentsPct: kept(a, "ferments_pct", a.FermentsPct)}
+	l := Liquid{Kind: a.LiquidKind, TempC: a.VolumeTempC, VolumeL: kept(a, "", a.VolumeL),
+		MassG:       kept(a, "liquid_mass_g", a.LiquidMassG),
+		StrengthPct: kept(a, "strength_pct", a.StrengthPct), SolidsGPerL: kept(a, "solids_g_per_l",
+			a.SolidsGPerL), Plato: kept(a, "plato", a.Plato),
+		OG: kept(a, "liquid_og", a.LiquidOG), FG: kept(a, "liquid_sg", a.LiquidSG), FermentsPct: kept(a, "ferments_pct",
+			a.FermentsPct)}
 	if a.VolumeLimitL != nil && l.VolumeL != nil {
 		l.VolumeL.HalfWidth, l.VolumeL.HasLimit = *a.VolumeLimitL, true
 	}
@@ -84,7 +90,8 @@ func asLiquid(a trials.Addition) Liquid {
 
 // asFruit is a material put in itself, weighed, as it was kept.
 func asFruit(a trials.Addition) Liquid {
-	return Liquid{Kind: "material", Material: a.MaterialKey, MassG: kept(a, "mass_g", a.MassG), RetainKgKg: kept(a, "retain_kg_kg", a.RetainKgKg),
+	return Liquid{Kind: "material", Material: a.MaterialKey, MassG: kept(a, "mass_g", a.MassG),
+		RetainKgKg:  kept(a, "retain_kg_kg", a.RetainKgKg),
 		FermentsPct: kept(a, "ferments_pct", a.FermentsPct), ExtractedPct: kept(a, "extracted_pct", a.ExtractedPct)}
 }
 

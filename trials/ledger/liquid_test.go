@@ -51,7 +51,8 @@ func TestJuiceByItsGravity(t *testing.T) {
 // A correction from one kind to another leaves nothing of the first behind.
 func TestFillingAgainLeavesNothingBehind(t *testing.T) {
 	var a, fresh trials.Addition
-	FillLiquid(&a, Liquid{Kind: "spirit", VolumeL: limited(0.25, 0.01), StrengthPct: about(60), SolidsGPerL: about(10), TempC: ptr(18.0)})
+	FillLiquid(&a, Liquid{Kind: "spirit", VolumeL: limited(0.25, 0.01), StrengthPct: about(60), SolidsGPerL: about(10),
+		TempC: ptr(18.0)})
 	FillLiquid(&a, Liquid{Kind: "sugar", MassG: about(500)})
 	FillLiquid(&fresh, Liquid{Kind: "sugar", MassG: about(500)})
 	if !reflect.DeepEqual(a, fresh) {
@@ -62,7 +63,8 @@ func TestFillingAgainLeavesNothingBehind(t *testing.T) {
 // Short words and full names mean the same sugars; an unknown one names near
 // ones.
 func TestSugarsByName(t *testing.T) {
-	for word, want := range map[string]string{"sugar": "table sugar", "sucrose": "table sugar", "dextrose": "dextrose", "maple": "maple syrup", "agave": "agave syrup", "molasses": "molasses", "honey": "honey"} {
+	for word, want := range map[string]string{"sugar": "table sugar", "sucrose": "table sugar", "dextrose": "dextrose",
+		"maple": "maple syrup", "agave": "agave syrup", "molasses": "molasses", "honey": "honey"} {
 		if s, err := sugarNamed(word); err != nil || s.Name != want {
 			t.Errorf("%s is %q, %v", word, s.Name, err)
 		}
@@ -82,7 +84,8 @@ func TestLimitsOfWeighedLiquids(t *testing.T) {
 			t.Fatal(err)
 		}
 		half := map[string]float64{}
-		account := dilution.Account{Start: dilution.Start{VolumeL: dilution.Exactly(10), OG: dilution.ExactlyOrNone(ptr(1.05))}, Steps: []dilution.Step{in}}
+		account := dilution.Account{Start: dilution.Start{VolumeL: dilution.Exactly(10),
+			OG: dilution.ExactlyOrNone(ptr(1.05))}, Steps: []dilution.Step{in}}
 		for _, x := range account.Inputs() {
 			half[x.Name] = x.HalfWidth + x.SharedHalfWidth
 		}

@@ -24,18 +24,22 @@ func (k liquidMaker) steps(l Liquid) (in dilution.Step, out dilution.Step, err e
 	case "material":
 		return k.fruit(l)
 	case "water", "tea":
-		return dilution.Add{Liquid: dilution.AddTea{VolumeL: k.volume(l), TempC: k.temp(l), SolidsGPerL: k.figure(l, "solids of ", l.SolidsGPerL, 1)}}, nil, nil
+		return dilution.Add{Liquid: dilution.AddTea{VolumeL: k.volume(l), TempC: k.temp(l),
+			SolidsGPerL: k.figure(l, "solids of ", l.SolidsGPerL, 1)}}, nil, nil
 	case "spirit":
 		return dilution.Add{Liquid: dilution.AddSpirit{VolumeL: k.volume(l), TempC: k.temp(l),
-			ABVPct: *k.figure(l, "strength of ", l.StrengthPct, 1), SolidsGPerL: k.figure(l, "solids of ", l.SolidsGPerL, 1)}}, nil, nil
+			ABVPct: *k.figure(l, "strength of ", l.StrengthPct, 1), SolidsGPerL: k.figure(l, "solids of ",
+				l.SolidsGPerL, 1)}}, nil, nil
 	case "juice", "wort":
 		p := l.platoOf()
 		plato := k.origins.typed(within(p, l.named("extract of "), platoPerSG*k.gravityLimit), p)
-		return dilution.Add{Liquid: dilution.AddJuice{VolumeL: k.volume(l), TempC: k.temp(l), Plato: plato, Fermentability: k.figure(l, "fermentable share of ", l.FermentsPct, 0.01)}}, nil, nil
+		return dilution.Add{Liquid: dilution.AddJuice{VolumeL: k.volume(l), TempC: k.temp(l), Plato: plato,
+			Fermentability: k.figure(l, "fermentable share of ", l.FermentsPct, 0.01)}}, nil, nil
 	case "beer":
 		og := k.origins.typed(within(l.OG, l.named("original gravity of added "), k.gravityLimit), l.OG)
 		fg := k.origins.typed(within(l.FG, l.named("gravity of added "), k.gravityLimit), l.FG)
-		return dilution.Add{Liquid: dilution.AddBeer{Beer: dilution.Start{VolumeL: k.volume(l), VolumeTempC: k.temp(l), OG: &og, NowSG: &fg, Finished: true}}}, nil, nil
+		return dilution.Add{Liquid: dilution.AddBeer{Beer: dilution.Start{VolumeL: k.volume(l), VolumeTempC: k.temp(l),
+			OG: &og, NowSG: &fg, Finished: true}}}, nil, nil
 	}
 	return k.sugar(l)
 }
@@ -141,7 +145,8 @@ func (k liquidMaker) sugar(l Liquid) (dilution.Step, dilution.Step, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	f := dilution.AddSugar(s, k.origins.typed(input(new(l.MassG.Times(0.001)), l.named("mass of "), additionLimit), l.MassG))
+	f := dilution.AddSugar(s, k.origins.typed(input(new(l.MassG.Times(0.001)), l.named("mass of "), additionLimit),
+		l.MassG))
 	f.Water = k.origins.note(dilution.Within(l.named("water share of "), s.Water, 0), fromCatalogue, "")
 	f.Sugar = k.origins.note(dilution.Within(l.named("sugar share of "), s.Sugar, 0), fromCatalogue, "")
 	f.Fermentability = k.figure(l, "fermentable share of ", l.FermentsPct, 0.01)
@@ -157,7 +162,8 @@ func (k liquidMaker) fruit(l Liquid) (dilution.Step, dilution.Step, error) {
 	}
 	add, ok := k.fruitIn(l, m, "fresh")
 	if !ok {
-		return nil, nil, trials.Refuse("give what it brings as water, sugar or juice, such as \"500mL tea 8g/L\"", "how much water and sugar %s holds is not known", m.Key)
+		return nil, nil, trials.Refuse("give what it brings as water, sugar or juice, such as \"500mL tea 8g/L\"",
+			"how much water and sugar %s holds is not known", m.Key)
 	}
 	if l.RetainKgKg == nil {
 		return dilution.Add{Liquid: add}, nil, nil
@@ -174,10 +180,11 @@ func (k liquidMaker) fruitIn(l Liquid, m trials.Material, form string) (dilution
 	}
 	l.Material = m.Key
 	return dilution.AddFruit{
-		MassKg:         k.weighed(l),
-		Water:          k.origins.note(dilution.Within(l.named("water share of "), c.WaterFrac, 0), fromCatalogue, ""),
-		Sugar:          k.origins.note(fruitShare(l.named("sugar share of "), c.SugarFrac), fromCatalogue, limitNature),
-		Nonfermentable: k.origins.note(fruitShare(l.named("other solubles of "), c.NonfermentableFrac), fromCatalogue, limitNature),
+		MassKg: k.weighed(l),
+		Water:  k.origins.note(dilution.Within(l.named("water share of "), c.WaterFrac, 0), fromCatalogue, ""),
+		Sugar:  k.origins.note(fruitShare(l.named("sugar share of "), c.SugarFrac), fromCatalogue, limitNature),
+		Nonfermentable: k.origins.note(fruitShare(l.named("other solubles of "), c.NonfermentableFrac), fromCatalogue,
+			limitNature),
 		Extraction:     k.figure(l, "extracted share of ", l.ExtractedPct, 0.01),
 		Fermentability: k.figure(l, "fermentable share of ", l.FermentsPct, 0.01),
 	}, true

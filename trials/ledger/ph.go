@@ -24,7 +24,8 @@ func SlopePct(c trials.Calibration) (pct float64, flagged bool) {
 // CalibrationWarnings are the remarks on a calibration.
 func CalibrationWarnings(c trials.Calibration) []string {
 	if pct, flagged := SlopePct(c); flagged {
-		return []string{fmt.Sprintf("the slope of the meter is %.0f %%, outside 90 to 105 %%: the electrode is worn, or a buffer is spoilt or its temperature wrong", pct)}
+		return []string{fmt.Sprintf("the slope of the meter is %.0f %%, outside 90 to 105 %%: the electrode is worn, "+
+			"or a buffer is spoilt or its temperature wrong", pct)}
 	}
 	return nil
 }
@@ -69,7 +70,8 @@ func PHOf(n *trials.Notebook, r trials.Reading) (PH, bool) {
 	}
 	p.Value, p.By = corrected, c
 	if p.Shown < min(c.Read1, c.Read2)-nearBuffers || p.Shown > max(c.Read1, c.Read2)+nearBuffers {
-		p.Warnings = []string{fmt.Sprintf("%s: pH %.2f lies far from the buffers of %s; a straight line may not hold there", r.Name, p.Shown, c.Name)}
+		p.Warnings = []string{fmt.Sprintf("%s: pH %.2f lies far from the buffers of %s; a straight line may not hold "+
+			"there", r.Name, p.Shown, c.Name)}
 	}
 	return p, true
 }

@@ -51,7 +51,8 @@ type closedIn struct {
 
 // pressureOf works out the pressure over a beer.
 func pressureOf(beer dilution.State, c closedIn) (Pressure, error) {
-	out := Pressure{WarmestC: coldestC, StorageC: warmestC, WarmestAssumed: c.warmestC == nil, StorageAssumed: c.storageC == nil, RatedBar: c.ratedBar}
+	out := Pressure{WarmestC: coldestC, StorageC: warmestC, WarmestAssumed: c.warmestC == nil,
+		StorageAssumed: c.storageC == nil, RatedBar: c.ratedBar}
 	if c.warmestC != nil {
 		out.WarmestC = *c.warmestC
 	}
@@ -59,7 +60,8 @@ func pressureOf(beer dilution.State, c closedIn) (Pressure, error) {
 		out.StorageC = *c.storageC
 	}
 	beer.Gaps |= dilution.GapCO2 // so that the solubility of water bounds what stayed
-	r, err := dilution.Pressure(dilution.Packaging{Beer: beer, WarmestC: out.WarmestC, StorageC: out.StorageC, RatingBar: c.ratedBar})
+	r, err := dilution.Pressure(dilution.Packaging{Beer: beer, WarmestC: out.WarmestC, StorageC: out.StorageC,
+		RatingBar: c.ratedBar})
 	if err != nil {
 		return out, trials.ProblemOf(err)
 	}
@@ -89,7 +91,8 @@ func PressureIn(n *trials.Notebook, l Ledger) (Pressure, bool) {
 	assumed := beer.Gaps&dilution.GapFinalFG != 0
 	if assumed {
 		final := dilution.Exactly(snaps[last+1].State.SG())
-		account := dilution.Account{Start: l.Account.Start, Steps: slices.Insert(slices.Clone(l.Account.Steps), last+1, dilution.Step(dilution.Finish{FG: &final}))}
+		account := dilution.Account{Start: l.Account.Start,
+			Steps: slices.Insert(slices.Clone(l.Account.Steps), last+1, dilution.Step(dilution.Finish{FG: &final}))}
 		if snaps, err = account.Run(); err != nil {
 			return Pressure{}, false
 		}

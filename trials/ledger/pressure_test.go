@@ -12,7 +12,8 @@ import (
 func finished(fg *float64, more ...any) (*trials.Notebook, trials.Batch) {
 	return batchOf(append([]any{
 		func(b *trials.Batch) { b.VolumeL, b.FG = 19, fg },
-		trials.Reading{Record: trials.Record{ID: "r0", Name: "heather-1.r0"}, At: day(4), SG: ptr(1.020), BeerTempC: ptr(10.0)},
+		trials.Reading{Record: trials.Record{ID: "r0", Name: "heather-1.r0"}, At: day(4), SG: ptr(1.020),
+			BeerTempC: ptr(10.0)},
 		trials.Reading{Record: trials.Record{ID: "r1", Name: "heather-1.r1"}, At: day(9), SG: ptr(1.010), VolumeL: ptr(19.0)},
 		trials.Reading{Record: trials.Record{ID: "r2", Name: "heather-1.r2"}, At: day(12), BeerTempC: ptr(20.0)},
 		trials.Reading{Record: trials.Record{ID: "r3", Name: "heather-1.r3"}, At: day(13), BeerTempC: ptr(4.0)},
@@ -21,7 +22,8 @@ func finished(fg *float64, more ...any) (*trials.Notebook, trials.Batch) {
 
 // sugarOf is table sugar on a day.
 func sugarOf(grams float64, on int) trials.Addition {
-	return trials.Addition{Record: trials.Record{ID: "s", Name: "heather-1.s"}, At: day(on), Stage: trials.StagePackaging, LiquidKind: "sugar", LiquidMassG: &grams}
+	return trials.Addition{Record: trials.Record{ID: "s", Name: "heather-1.s"}, At: day(on),
+		Stage: trials.StagePackaging, LiquidKind: "sugar", LiquidMassG: &grams}
 }
 
 // pressed is the pressure at the end of a ledger, which must be known.
@@ -125,7 +127,8 @@ func TestWarmestBeer(t *testing.T) {
 // C 0.870): saturated while it ferments, less when it gets warmer afterwards, no
 // more when it gets colder; flat water dilutes it by the volumes.
 func TestCO2FollowsTheTemperature(t *testing.T) {
-	n, b := finished(ptr(1.010), trials.Addition{Record: trials.Record{ID: "w", Name: "heather-1.w"}, At: day(14), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(1.0)})
+	n, b := finished(ptr(1.010), trials.Addition{Record: trials.Record{ID: "w", Name: "heather-1.w"}, At: day(14),
+		Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(1.0)})
 	l, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
@@ -141,7 +144,8 @@ func TestCO2FollowsTheTemperature(t *testing.T) {
 // A volume read with the temperature of the beer was measured at it: beer at 4 C
 // occupies 0.99775 of its volume at 20 C (reference page, section 5).
 func TestVolumeOfColdBeer(t *testing.T) {
-	n, b := finished(ptr(1.010), trials.Reading{Record: trials.Record{Name: "heather-1.r4"}, At: day(15), VolumeL: ptr(18.0), BeerTempC: ptr(4.0)})
+	n, b := finished(ptr(1.010), trials.Reading{Record: trials.Record{Name: "heather-1.r4"}, At: day(15),
+		VolumeL: ptr(18.0), BeerTempC: ptr(4.0)})
 	near(t, "volume at 20 C", last(t, n, b).VolumeL.Value, 18/0.99775, 0.002)
 }
 

@@ -17,8 +17,9 @@ func TestLedgersShareOneTea(t *testing.T) {
 	n := &trials.Notebook{Extracts: []trials.Extract{x}, Now: day(60)}
 	for i, id := range []string{"a", "b"} {
 		n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: id, Name: "beer-" + id}, VolumeL: 10})
-		n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: id, Name: "beer-" + id + ".a1"}, BatchID: id,
-			At: day(10).Add(time.Duration(i) * time.Hour), ExtractID: &x.ID, PouredL: ptr(0.1)})
+		n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: id, Name: "beer-" + id + ".a1"},
+			BatchID: id,
+			At:      day(10).Add(time.Duration(i) * time.Hour), ExtractID: &x.ID, PouredL: ptr(0.1)})
 	}
 	for i := range n.Batches {
 		b := &n.Batches[i]

@@ -25,4 +25,5 @@ func sugarNamed(kind string) (dilution.Sugar, error) {
 }
 
 // sugarNames are short words for the sugars of package dilution.
-var sugarNames = map[string]string{"sugar": "table sugar", "sucrose": "table sugar", "maple": "maple syrup", "agave": "agave syrup"}
+var sugarNames = map[string]string{"sugar": "table sugar", "sucrose": "table sugar", "maple": "maple syrup",
+	"agave": "agave syrup"}

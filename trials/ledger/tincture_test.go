@@ -12,7 +12,8 @@ import (
 // is complete, of 200 mL 4.5 x 9 = 40.5 mL stay in 10 g of dried material; it
 // carries 10 x 0.95 x 159.5/200 g.
 func TestTinctureGoesInAsSpirit(t *testing.T) {
-	x := trials.Extract{Record: trials.Record{ID: "x", Name: "tinc-1"}, MadeAt: day(1), MaterialKey: "heather", Method: trials.MethodTincture, Form: "powder", MassG: 10, MoisturePct: ptr(10.0), SpiritPct: ptr(40.0),
+	x := trials.Extract{Record: trials.Record{ID: "x", Name: "tinc-1"}, MadeAt: day(1), MaterialKey: "heather",
+		Method: trials.MethodTincture, Form: "powder", MassG: 10, MoisturePct: ptr(10.0), SpiritPct: ptr(40.0),
 		Passes: []trials.Pass{{VolumeL: 0.2, StartC: 20, Minutes: 30 * 24 * 60, Separation: trials.SeparationDrained}}}
 	y, err := steeps.OfExtract((&trials.Notebook{Now: day(60)}), shipped(t), x)
 	if err != nil {
@@ -20,7 +21,8 @@ func TestTinctureGoesInAsSpirit(t *testing.T) {
 	}
 	near(t, "liquid", y.LiquidL, 0.1595, 1e-6)
 	near(t, "carried", y.Grams[0].Value, 10*0.95*0.7975, 1e-3)
-	n, b := batchOf(x, trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(40), Stage: trials.StagePackaging, ExtractID: ptr("x")},
+	n, b := batchOf(x, trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(40),
+		Stage: trials.StagePackaging, ExtractID: ptr("x")},
 		trials.Reading{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, At: day(10), SG: ptr(1.010)})
 	l, err := Of(n, b)
 	if err != nil {

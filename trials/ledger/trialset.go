@@ -117,7 +117,8 @@ func newGatherer(n *trials.Notebook, d steeps.Detail) (*Gatherer, error) {
 	if err != nil {
 		return nil, err
 	}
-	g := &Gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{}, scores: map[string][]trials.Score{}}
+	g := &Gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{},
+		scores: map[string][]trials.Score{}}
 	for _, v := range n.Servings {
 		g.evenings[v.TastingID] = append(g.evenings[v.TastingID], v)
 	}
@@ -282,7 +283,8 @@ func plus(a, b figure.Estimate) figure.Estimate {
 	if !a.OK {
 		return b
 	}
-	return figure.Estimate{Value: a.Value + b.Value, Low: a.Low + b.Low, High: a.High + b.High, U: a.U + b.U, Level: b.Level, HasBounds: a.HasBounds && b.HasBounds, OK: true}
+	return figure.Estimate{Value: a.Value + b.Value, Low: a.Low + b.Low, High: a.High + b.High, U: a.U + b.U,
+		Level: b.Level, HasBounds: a.HasBounds && b.HasBounds, OK: true}
 }
 
 // events reads what the comparison shows from the steps of the ledger.
@@ -403,7 +405,8 @@ func (g *Gatherer) join(s *TrialSet) {
 	place := s.places()
 	for _, v := range s.Servings {
 		for _, sc := range g.scores[v.ID] {
-			s.Scores = append(s.Scores, Scored{Score: sc, Trial: place[v.BatchID], Serving: v, Taster: g.TasterName(sc.TasterID)})
+			s.Scores = append(s.Scores, Scored{Score: sc, Trial: place[v.BatchID], Serving: v,
+				Taster: g.TasterName(sc.TasterID)})
 		}
 	}
 }

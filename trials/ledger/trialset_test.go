@@ -12,8 +12,10 @@ import (
 // brew is one batch of an invented series: 12 L at 1.048, fermented to 1.010 on
 // day 10; on day 11 it gets its liquid. All ids are the names.
 func brew(n *trials.Notebook, name string) {
-	n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: name, Name: name, CreatedAt: day(0)}, Kind: trials.KindBatch, StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)})
-	n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{ID: name + ".r1", Name: name + ".r1"}, BatchID: name, At: day(10), SG: ptr(1.010), VolumeL: ptr(12.0)})
+	n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: name, Name: name, CreatedAt: day(0)},
+		Kind: trials.KindBatch, StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)})
+	n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{ID: name + ".r1", Name: name + ".r1"},
+		BatchID: name, At: day(10), SG: ptr(1.010), VolumeL: ptr(12.0)})
 }
 
 // pour puts the tea of case A, k times as much of everything, into a batch.
@@ -24,7 +26,8 @@ func pour(n *trials.Notebook, batch string, k float64, material string) {
 		x.Passes[i].VolumeL *= k
 	}
 	n.Extracts = append(n.Extracts, x)
-	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: batch + ".a1", Name: batch + ".a1"}, BatchID: batch, At: day(11), Stage: trials.StageSecondary, ExtractID: ptr(x.ID)})
+	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: batch + ".a1", Name: batch + ".a1"},
+		BatchID: batch, At: day(11), Stage: trials.StageSecondary, ExtractID: ptr(x.ID)})
 }
 
 // serve puts batches on the table at a tasting, with one score for each.
@@ -35,7 +38,8 @@ func serve(n *trials.Notebook, g trials.Tasting, batches ...string) {
 	for i, b := range batches {
 		id := g.Name + "/" + b
 		n.Servings = append(n.Servings, trials.Serving{ID: id, TastingID: g.ID, BatchID: b, Code: string(rune('1'+i)) + "00"})
-		n.Scores = append(n.Scores, trials.Score{ID: id, TastingID: g.ID, ServingID: id, TasterID: "ta", Attribute: "tartness", Intensity: ptr(float64(i)), At: g.At})
+		n.Scores = append(n.Scores, trials.Score{ID: id, TastingID: g.ID, ServingID: id, TasterID: "ta",
+			Attribute: "tartness", Intensity: ptr(float64(i)), At: g.At})
 	}
 }
 
@@ -46,10 +50,12 @@ func series() *trials.Notebook {
 	brew(n, "plain")
 	brew(n, "double")
 	brew(n, "single")
-	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: "plain.a1", Name: "plain.a1"}, BatchID: "plain", At: day(11), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.75)})
+	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: "plain.a1", Name: "plain.a1"},
+		BatchID: "plain", At: day(11), Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(0.75)})
 	pour(n, "double", 2, "hibiscus")
 	pour(n, "single", 1, "hibiscus")
-	serve(n, trials.Tasting{Record: trials.Record{Name: "club"}, At: day(30), Blind: true, ClosedAt: ptr(day(31))}, "double", "plain", "single")
+	serve(n, trials.Tasting{Record: trials.Record{Name: "club"}, At: day(30), Blind: true, ClosedAt: ptr(day(31))},
+		"double", "plain", "single")
 	return n
 }
 
@@ -95,7 +101,8 @@ func TestTrialsInOrderOfDose(t *testing.T) {
 	for _, trial := range s.Trials {
 		near(t, trial.Batch.Name+": strength before", trial.ABVBefore, 4.959, 0.006)
 	}
-	if s.Trials[1].TastedAt == nil || !s.Trials[1].TastedAt[0].Equal(day(30)) || !s.Trials[1].BrewedAt.Equal(day(0)) || !s.Trials[1].AddedAt.Equal(day(11)) {
+	if s.Trials[1].TastedAt == nil || !s.Trials[1].TastedAt[0].Equal(day(30)) || !s.Trials[1].BrewedAt.Equal(day(0)) ||
+		!s.Trials[1].AddedAt.Equal(day(11)) {
 		t.Errorf("tasted %v, brewed %v, added %v", s.Trials[1].TastedAt, s.Trials[1].BrewedAt, s.Trials[1].AddedAt)
 	}
 }
@@ -105,9 +112,11 @@ func TestTrialsInOrderOfDose(t *testing.T) {
 func TestSealedPeekedAndOpenTastings(t *testing.T) {
 	n := series()
 	serve(n, trials.Tasting{Record: trials.Record{Name: "waiting"}, At: day(32), Blind: true}, "single", "double")
-	serve(n, trials.Tasting{Record: trials.Record{Name: "looked"}, At: day(33), Blind: true, PeekedAt: ptr(day(33)), ClosedAt: ptr(day(34))}, "single", "double")
+	serve(n, trials.Tasting{Record: trials.Record{Name: "looked"}, At: day(33), Blind: true, PeekedAt: ptr(day(33)),
+		ClosedAt: ptr(day(34))}, "single", "double")
 	serve(n, trials.Tasting{Record: trials.Record{Name: "seen"}, At: day(35)}, "single", "double")
-	serve(n, trials.Tasting{Record: trials.Record{Name: "looked-and-waiting"}, At: day(36), Blind: true, PeekedAt: ptr(day(36))}, "single")
+	serve(n, trials.Tasting{Record: trials.Record{Name: "looked-and-waiting"}, At: day(36), Blind: true,
+		PeekedAt: ptr(day(36))}, "single")
 	s := setOf(t, n)
 	for what, got := range map[string][2][]string{
 		"sealed": {s.Sealed, {"waiting", "looked-and-waiting"}}, "peeked": {s.Peeked, {"looked"}}, "open": {s.Open, {"seen"}},
@@ -151,7 +160,8 @@ func TestWhatIsAControl(t *testing.T) {
 	n := series()
 	brew(n, "elder")
 	pour(n, "elder", 1, "elderflower")
-	serve(n, trials.Tasting{Record: trials.Record{Name: "mixed"}, At: day(35), Blind: true, ClosedAt: ptr(day(36))}, "single", "elder")
+	serve(n, trials.Tasting{Record: trials.Record{Name: "mixed"}, At: day(35), Blind: true, ClosedAt: ptr(day(36))},
+		"single", "elder")
 	if got := trialNames(setOf(t, n)); got != "plain single double" {
 		t.Errorf("trials %s", got)
 	}
@@ -160,7 +170,9 @@ func TestWhatIsAControl(t *testing.T) {
 	}
 	n = series()
 	for _, b := range []string{"plain", "single", "double"} {
-		n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: b + ".a2", Name: b + ".a2"}, BatchID: b, At: day(0), Stage: trials.StageBoil, MaterialKey: "coriander-seed", Method: trials.MethodBoil, Form: "crushed", MassG: ptr(10.0), Minutes: ptr(10.0)})
+		n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: b + ".a2", Name: b + ".a2"},
+			BatchID: b, At: day(0), Stage: trials.StageBoil, MaterialKey: "coriander-seed", Method: trials.MethodBoil,
+			Form: "crushed", MassG: ptr(10.0), Minutes: ptr(10.0)})
 	}
 	if got := trialNames(setOf(t, n)); got != "plain single double" {
 		t.Errorf("with a common spice: trials %s", got)
@@ -172,7 +184,8 @@ func TestWhatIsAControl(t *testing.T) {
 func TestOtherBatchesDoNotMatter(t *testing.T) {
 	n := series()
 	brew(n, "broken")
-	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "broken.l1"}, BatchID: "broken", At: day(5), Kind: trials.LossTrub, VolumeL: 50})
+	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "broken.l1"}, BatchID: "broken",
+		At: day(5), Kind: trials.LossTrub, VolumeL: 50})
 	if got := trialNames(setOf(t, n)); got != "plain single double" {
 		t.Errorf("trials %s", got)
 	}
@@ -185,7 +198,8 @@ func TestUnknownDoseIsNotZero(t *testing.T) {
 	brew(n, "unread")
 	n.Batches[len(n.Batches)-1].OG = nil
 	pour(n, "unread", 1, "hibiscus")
-	serve(n, trials.Tasting{Record: trials.Record{Name: "late"}, At: day(40), Blind: true, ClosedAt: ptr(day(41))}, "single", "unread")
+	serve(n, trials.Tasting{Record: trials.Record{Name: "late"}, At: day(40), Blind: true, ClosedAt: ptr(day(41))},
+		"single", "unread")
 	s := setOf(t, n)
 	if got := trialNames(s); got != "plain single double" {
 		t.Errorf("trials %s", got)
@@ -201,11 +215,14 @@ func TestUnknownDoseIsNotZero(t *testing.T) {
 func TestJarsAreTheTrials(t *testing.T) {
 	n := series()
 	for name, volume := range map[string]float64{"jar-1": 2, "jar-2": 3} {
-		n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: name, Name: name, CreatedAt: day(12)}, ParentID: ptr("single"), Kind: trials.KindJar, StartedAt: day(12), VolumeL: volume})
+		n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: name, Name: name, CreatedAt: day(12)},
+			ParentID: ptr("single"), Kind: trials.KindJar, StartedAt: day(12), VolumeL: volume})
 	}
-	n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{ID: "jar-2.r1", Name: "jar-2.r1"}, BatchID: "jar-2", At: day(13), PH: ptr(3.6)})
+	n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{ID: "jar-2.r1", Name: "jar-2.r1"},
+		BatchID: "jar-2", At: day(13), PH: ptr(3.6)})
 	n.Tastings, n.Servings, n.Scores = nil, nil, nil
-	serve(n, trials.Tasting{Record: trials.Record{Name: "jars"}, At: day(30), Blind: true, ClosedAt: ptr(day(31))}, "jar-1", "jar-2", "double")
+	serve(n, trials.Tasting{Record: trials.Record{Name: "jars"}, At: day(30), Blind: true, ClosedAt: ptr(day(31))},
+		"jar-1", "jar-2", "double")
 	s := setOf(t, n)
 	if got := trialNames(s); got != "jar-1 jar-2 double" {
 		t.Fatalf("trials %s", got)
@@ -229,8 +246,10 @@ func TestJarsAreTheTrials(t *testing.T) {
 // tea, 2/6.7496 of 749.6 mL.
 func TestJarOfABrewThatLostBeerBefore(t *testing.T) {
 	n := series()
-	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "single.l1"}, BatchID: "single", At: day(10).Add(time.Hour), Kind: trials.LossTrub, VolumeL: 6})
-	n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: "jar", Name: "jar", CreatedAt: day(12)}, ParentID: ptr("single"), Kind: trials.KindJar, StartedAt: day(12), VolumeL: 2})
+	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "single.l1"}, BatchID: "single",
+		At: day(10).Add(time.Hour), Kind: trials.LossTrub, VolumeL: 6})
+	n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: "jar", Name: "jar", CreatedAt: day(12)},
+		ParentID: ptr("single"), Kind: trials.KindJar, StartedAt: day(12), VolumeL: 2})
 	serve(n, trials.Tasting{Record: trials.Record{Name: "jars"}, At: day(30), Blind: true, ClosedAt: ptr(day(31))}, "jar")
 	for _, trial := range setOf(t, n).Trials {
 		if trial.Batch.Name == "jar" {
@@ -245,7 +264,8 @@ func TestJarOfABrewThatLostBeerBefore(t *testing.T) {
 // A loss takes tea and beer alike: what went in is still what went in.
 func TestLiquidAddedBeforeALoss(t *testing.T) {
 	n := series()
-	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "single.l1"}, BatchID: "single", At: day(15), Kind: trials.LossTransfer, VolumeL: 3})
+	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "single.l1"}, BatchID: "single",
+		At: day(15), Kind: trials.LossTransfer, VolumeL: 3})
 	trial := setOf(t, n).Trials[1]
 	near(t, "liquid", trial.AddedL, 0.7496, 1e-6)
 	near(t, "share of it", trial.AddedShare, 0.7496/12.7496, 1e-4)
@@ -256,12 +276,14 @@ func TestLiquidAddedBeforeALoss(t *testing.T) {
 // 1.001 in water, so its 1.0105 is 1.0095.
 func TestReadingsOfATrial(t *testing.T) {
 	n := series()
-	n.Meters = []trials.Meter{{Record: trials.Record{ID: "m", Name: "float"}, Kind: trials.MeterHydrometer, ZeroError: ptr(0.001)}}
+	n.Meters = []trials.Meter{{Record: trials.Record{ID: "m", Name: "float"}, Kind: trials.MeterHydrometer,
+		ZeroError: ptr(0.001)}}
 	early := setOf(t, n).Trials[1]
 	if early.FGRead != nil {
 		t.Errorf("the gravity before the tea, %g, is shown as that of the trial", *early.FGRead)
 	}
-	n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{ID: "r2", Name: "single.r2"}, BatchID: "single", At: day(20), SG: ptr(1.0105), MeterID: ptr("m")})
+	n.Readings = append(n.Readings, trials.Reading{Record: trials.Record{ID: "r2", Name: "single.r2"},
+		BatchID: "single", At: day(20), SG: ptr(1.0105), MeterID: ptr("m")})
 	if got := setOf(t, n).Trials[1].FGRead; got == nil {
 		t.Error("the gravity after the tea is not shown")
 	} else {
@@ -272,7 +294,10 @@ func TestReadingsOfATrial(t *testing.T) {
 // Two uses of one material add up, limits too; the larger names the method.
 func TestTwoUsesOfOneMaterial(t *testing.T) {
 	n := series()
-	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: "single.a2", Name: "single.a2"}, BatchID: "single", At: day(12), Stage: trials.StageSecondary, MaterialKey: "hibiscus", Method: trials.MethodContact, Form: "cut", MassG: ptr(40.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)})
+	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: "single.a2", Name: "single.a2"},
+		BatchID: "single", At: day(12), Stage: trials.StageSecondary, MaterialKey: "hibiscus",
+		Method: trials.MethodContact, Form: "cut", MassG: ptr(40.0), MoisturePct: ptr(10.0),
+		Minutes: ptr(5 * 24 * 60.0)})
 	trial := setOf(t, n).Trials[2]
 	if trial.Batch.Name != "single" || trial.Method != trials.MethodContact || len(trial.Uses) != 2 {
 		t.Fatalf("%s, %s, %v", trial.Batch.Name, trial.Method, trial.Uses)
@@ -295,7 +320,8 @@ func TestClaimsOnTheEffectiveScale(t *testing.T) {
 }
 
 func TestAttributesInOrderSeen(t *testing.T) {
-	s := TrialSet{Tastings: []trials.Tasting{{Attributes: []string{"tart", "floral"}}, {Attributes: []string{"floral", "dry"}}}}
+	s := TrialSet{Tastings: []trials.Tasting{{Attributes: []string{"tart", "floral"}},
+		{Attributes: []string{"floral", "dry"}}}}
 	if got := strings.Join(s.Attributes(), " "); got != "tart floral dry" {
 		t.Error(got)
 	}
@@ -313,7 +339,8 @@ func TestOrderOfEqualDoses(t *testing.T) {
 // A tasting at which a beer was served twice (a hidden repeat) stamps it once.
 func TestRepeatIsStampedOnce(t *testing.T) {
 	n := series()
-	n.Servings = append(n.Servings, trials.Serving{ID: "again", TastingID: "club", BatchID: "single", Code: "999", Repeat: true})
+	n.Servings = append(n.Servings, trials.Serving{ID: "again", TastingID: "club", BatchID: "single", Code: "999",
+		Repeat: true})
 	if got := setOf(t, n).Trials[1].TastedAt; !slices.Equal(got, []time.Time{day(30)}) {
 		t.Errorf("tasted at %v", got)
 	}

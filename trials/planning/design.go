@@ -26,7 +26,8 @@ func (q Series) Validate() error {
 		what string
 		v    float64
 		unit string
-	}{{"beer in each vessel", q.BeerL, "L"}, {"step of the syringe", q.PourStepL, "L"}, {"step of the scale", q.ScaleStepG, "g"}} {
+	}{{"beer in each vessel", q.BeerL, "L"}, {"step of the syringe", q.PourStepL, "L"}, {"step of the scale",
+		q.ScaleStepG, "g"}} {
 		if err := trials.CheckPositive(v.what, v.v, v.unit); err != nil {
 			return err
 		}
@@ -96,11 +97,14 @@ func extractDesign(n *trials.Notebook, materials trials.Materials, q Series) (tr
 	if y, err = steeps.OfExtract(n, materials, x); err != nil {
 		return trials.Design{}, err
 	}
-	d := trials.Design{MaterialKey: x.MaterialKey, Class: q.Class, Method: x.Method, Form: x.Form, Like: q.Pattern.Like, MassG: mass, Passes: x.Passes, SpiritPct: x.SpiritPct, MoisturePct: x.MoisturePct,
-		ExtractL: y.LiquidL, CarriesGPerL: strength(y, q.Class), PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG, ScaleDoubtPct: 50 * q.ScaleStepG / mass}
+	d := trials.Design{MaterialKey: x.MaterialKey, Class: q.Class, Method: x.Method, Form: x.Form, Like: q.Pattern.Like,
+		MassG: mass, Passes: x.Passes, SpiritPct: x.SpiritPct, MoisturePct: x.MoisturePct,
+		ExtractL: y.LiquidL, CarriesGPerL: strength(y,
+			q.Class), PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG, ScaleDoubtPct: 50 * q.ScaleStepG / mass}
 	if q.All {
 		d.AddedL = d.ExtractL
-		d.Vessels = []trials.Vessel{{Number: 1, AdditionIDs: []string{}, BeerL: q.BeerL, AimGPerL: q.highest(), PourL: d.ExtractL, ReachedGPerL: d.ExtractL * d.CarriesGPerL / (q.BeerL + d.ExtractL)}}
+		d.Vessels = []trials.Vessel{{Number: 1, AdditionIDs: []string{}, BeerL: q.BeerL, AimGPerL: q.highest(),
+			PourL: d.ExtractL, ReachedGPerL: d.ExtractL * d.CarriesGPerL / (q.BeerL + d.ExtractL)}}
 		return d, nil
 	}
 	return d, pourAll(&d, q)
@@ -118,7 +122,8 @@ func strength(y steeps.Yield, class int) float64 {
 func (q Series) added(c float64) (float64, error) {
 	top := q.highest()
 	if c <= top {
-		return 0, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be; or ask for lower doses",
+		return 0, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the beer has "+
+			"to be; or ask for lower doses",
 			"an extract made this way carries %s g/L, not more than the dose of %s g/L", trials.Number(c), trials.Number(top))
 	}
 	return top * q.BeerL / (c - top), nil
@@ -144,8 +149,11 @@ func pourAll(d *trials.Design, q Series) error {
 	for i, dose := range q.DosesGPerL {
 		exact := dose * (q.BeerL + a) / d.CarriesGPerL
 		if dose > 0 && exact < q.PourStepL {
-			return trials.Refuse("take a finer syringe (--syringe 0.1mL), more beer in each, or a weaker extract (steep one in more water and name it with --like)",
-				"a dose of %s g/L needs %s mL of extract, less than the step of %s mL", trials.Number(trials.Round3(dose)), trials.Number(trials.Round3(1000*exact)), trials.Number(1000*q.PourStepL))
+			return trials.Refuse("take a finer syringe (--syringe 0.1mL), more beer in each, or a weaker extract "+
+				"(steep one in more water and name it with --like)",
+				"a dose of %s g/L needs %s mL of extract, less than the step of %s mL",
+				trials.Number(trials.Round3(dose)), trials.Number(trials.Round3(1000*exact)),
+				trials.Number(1000*q.PourStepL))
 		}
 		jars[i] = dilution.Jar{BeerL: q.BeerL, AddedL: nearest(exact, q.PourStepL)}
 	}
@@ -156,7 +164,8 @@ func pourAll(d *trials.Design, q Series) error {
 	for i, j := range jars {
 		w := nearest(water[i], q.PourStepL)
 		d.AddedL = j.AddedL + w
-		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: j.BeerL, AimGPerL: q.DosesGPerL[i], PourL: j.AddedL, WaterL: w,
+		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: j.BeerL,
+			AimGPerL: q.DosesGPerL[i], PourL: j.AddedL, WaterL: w,
 			ReachedGPerL: j.AddedL * d.CarriesGPerL / (j.BeerL + j.AddedL + w)})
 	}
 	return nil
@@ -171,22 +180,26 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 	}
 	perG := y.Grams[q.Class].Value / y.MassG
 	if perG <= 0 {
-		return trials.Design{}, trials.Refuse("choose another method with --as", "%s put in as %s gives nothing to the beer", a.MaterialKey, a.Method)
+		return trials.Design{}, trials.Refuse("choose another method with --as",
+			"%s put in as %s gives nothing to the beer", a.MaterialKey, a.Method)
 	}
-	d := trials.Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like, Passes: []trials.Pass{}, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
+	d := trials.Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like,
+		Passes: []trials.Pass{}, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
 	least := math.Inf(1)
 	for i, dose := range q.DosesGPerL {
 		exact := dose * q.BeerL / perG
 		if dose > 0 && exact < q.ScaleStepG {
 			return trials.Design{}, trials.Refuse("take a finer scale (--scale 0.01g) or more beer in each",
-				"a dose of %s g/L needs %s g, less than the step of %s g", trials.Number(trials.Round3(dose)), trials.Number(trials.Round3(exact)), trials.Number(q.ScaleStepG))
+				"a dose of %s g/L needs %s g, less than the step of %s g", trials.Number(trials.Round3(dose)),
+				trials.Number(trials.Round3(exact)), trials.Number(q.ScaleStepG))
 		}
 		mass := nearest(exact, q.ScaleStepG)
 		if mass > 0 {
 			least = min(least, mass)
 		}
 		d.MassG += mass
-		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: q.BeerL, AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / q.BeerL})
+		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: q.BeerL,
+			AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / q.BeerL})
 	}
 	d.ScaleDoubtPct = 50 * q.ScaleStepG / least
 	return d, nil

@@ -16,7 +16,8 @@ import (
 // stay as they are.
 func hibiscusSeries(doses ...float64) Series {
 	tea := heatherTea()
-	return Series{Pattern: Pattern{Extract: &tea, Like: "heather-1"}, DosesGPerL: doses, BeerL: 0.1, PourStepL: 0.0001, ScaleStepG: 1.4, SparePct: 10}
+	return Series{Pattern: Pattern{Extract: &tea, Like: "heather-1"}, DosesGPerL: doses, BeerL: 0.1, PourStepL: 0.0001,
+		ScaleStepG: 1.4, SparePct: 10}
 }
 
 // Case A of section 3 of the reference page on extraction carries 0.95 x 0.972169
@@ -76,14 +77,16 @@ func TestDesignTreatsVesselsAlike(t *testing.T) {
 }
 
 func TestDesignRefuses(t *testing.T) {
-	fruit := trials.Addition{MaterialKey: "raspberry", Method: trials.MethodContact, Stage: trials.StageSecondary, Form: "frozen", MassG: ptr(1000.0), Minutes: ptr(7 * 24 * 60.0)}
+	fruit := trials.Addition{MaterialKey: "raspberry", Method: trials.MethodContact, Stage: trials.StageSecondary,
+		Form: "frozen", MassG: ptr(1000.0), Minutes: ptr(7 * 24 * 60.0)}
 	cases := []struct {
 		name, want string
 		change     func(*Series)
 	}{
 		{"a dose as strong as the extract", "carries 34.", func(q *Series) { q.DosesGPerL = []float64{0, 40} }},
 		{"a syringe coarser than the dose", "less than the step of 5 mL", func(q *Series) { q.PourStepL = 0.005 }},
-		{"a scale coarser than the dose", "less than the step of 50 g", func(q *Series) { q.Pattern, q.ScaleStepG = Pattern{Addition: &fruit}, 50 }},
+		{"a scale coarser than the dose", "less than the step of 50 g",
+			func(q *Series) { q.Pattern, q.ScaleStepG = Pattern{Addition: &fruit}, 50 }},
 		{"no dose", "there is no dose", func(q *Series) { q.DosesGPerL = nil }},
 		{"a dose below zero", "outside 0 to 1000", func(q *Series) { q.DosesGPerL = []float64{-1} }},
 		{"no beer", "is not above zero", func(q *Series) { q.BeerL = 0 }},
@@ -102,8 +105,11 @@ func TestDesignRefuses(t *testing.T) {
 // Put in itself, 28 g cut for five days give 28 x 0.95 g: 2 g/L in 3 L take
 // 6/0.95 = 6.316 g, 6.3 g on a scale of 0.1 g, and the dose comes to 1.995 g/L.
 func TestDesignOfAMaterialPutInItself(t *testing.T) {
-	a := trials.Addition{MaterialKey: "hibiscus", Method: trials.MethodContact, Stage: trials.StageSecondary, Form: "cut", MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
-	d, err := Amounts((&trials.Notebook{}), shipped(t), Series{Pattern: Pattern{Addition: &a}, DosesGPerL: []float64{0, 2}, BeerL: 3, PourStepL: 0.001, ScaleStepG: 0.1})
+	a := trials.Addition{MaterialKey: "hibiscus", Method: trials.MethodContact, Stage: trials.StageSecondary,
+		Form: "cut", MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
+	d, err := Amounts((&trials.Notebook{}), shipped(t),
+		Series{Pattern: Pattern{Addition: &a}, DosesGPerL: []float64{0, 2}, BeerL: 3, PourStepL: 0.001,
+			ScaleStepG: 0.1})
 	if err != nil {
 		t.Fatal(err)
 	}

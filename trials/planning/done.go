@@ -35,7 +35,8 @@ func Complete(n *trials.Notebook, p trials.Plan, d Done) (Made, error) {
 	for _, numbers := range []map[int]float64{d.BeerL, d.PourL, d.WaterL, d.VesselG} {
 		for number := range numbers {
 			if number < 1 || number > len(p.Design.Vessels) {
-				return m, trials.Refuse("write the number on the sheet, such as 2=3.5mL", "there is no vessel %d in plan %s", number, p.Name)
+				return m, trials.Refuse("write the number on the sheet, such as 2=3.5mL",
+					"there is no vessel %d in plan %s", number, p.Name)
 			}
 		}
 	}
@@ -56,7 +57,8 @@ func Complete(n *trials.Notebook, p trials.Plan, d Done) (Made, error) {
 func extractDone(n *trials.Notebook, m *Made, d Done) error {
 	if m.Plan.ExtractID == nil {
 		if d.MassG != nil || len(d.RecoveredL) > 0 {
-			return trials.Refuse("give the grams of each vessel, such as --weighed 2=4.5g", "plan %s has no extract", m.Plan.Name)
+			return trials.Refuse("give the grams of each vessel, such as --weighed 2=4.5g", "plan %s has no extract",
+				m.Plan.Name)
 		}
 		return nil
 	}
@@ -83,7 +85,8 @@ func extractDone(n *trials.Notebook, m *Made, d Done) error {
 func vesselDone(n *trials.Notebook, m *Made, d Done, v *trials.Vessel) error {
 	b, ok := n.BatchByID(v.BatchID)
 	if !ok {
-		return trials.Refuse("it was deleted; log what was done with hedgerow addition add", "%s of plan %s is not in the notebook", v.Name, m.Plan.Name)
+		return trials.Refuse("it was deleted; log what was done with hedgerow addition add",
+			"%s of plan %s is not in the notebook", v.Name, m.Plan.Name)
 	}
 	if m.Plan.Kind != trials.PlanBatch {
 		b.StartedAt = d.At
@@ -95,7 +98,8 @@ func vesselDone(n *trials.Notebook, m *Made, d Done, v *trials.Vessel) error {
 	}
 	logged := logged(n, *v)
 	now := *v
-	now.PourL, now.WaterL, now.MassG = valueOr(d.PourL, v.Number, logged.PourL), valueOr(d.WaterL, v.Number, logged.WaterL), valueOr(d.VesselG, v.Number, logged.MassG)
+	now.PourL, now.WaterL, now.MassG = valueOr(d.PourL, v.Number, logged.PourL), valueOr(d.WaterL, v.Number,
+		logged.WaterL), valueOr(d.VesselG, v.Number, logged.MassG)
 	plan := m.Plan
 	plan.At = d.At
 	v.AdditionIDs = matchAdditions(n, m, b, *v, vesselAdditions(n, plan, b, now))

@@ -15,7 +15,8 @@ func day(d int) time.Time { return time.Date(2026, 3, 1+d, 12, 0, 0, 0, time.UTC
 
 // batchOf is an invented batch with its events, in a notebook.
 func batchOf(events ...any) (*trials.Notebook, trials.Batch) {
-	b := trials.Batch{Record: trials.Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: trials.KindBatch, StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
+	b := trials.Batch{Record: trials.Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: trials.KindBatch,
+		StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
 	n := &trials.Notebook{Now: day(60)}
 	for _, e := range events {
 		switch r := e.(type) {
@@ -52,10 +53,12 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
 // stirred for long enough to be near equilibrium.
 func heatherTea() trials.Extract {
-	return trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus", Method: trials.MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
+	return trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus",
+		Method: trials.MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
 		Passes: []trials.Pass{
 			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: trials.SeparationDrained},
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: trials.SeparationSqueezed},
+			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred",
+				Separation: trials.SeparationSqueezed},
 		}}
 }
 

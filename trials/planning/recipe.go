@@ -36,18 +36,22 @@ type Effect struct{ Before, After ledger.State }
 //	m = D V / (g - D l)
 //
 // A pattern whose extract is itself no stronger than the dose is refused.
-func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose float64, class int, intoL float64) (Recipe, error) {
+func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose float64, class int,
+	intoL float64) (Recipe, error) {
 	y, err := patternYield(n, materials, p)
 	if err != nil {
 		return Recipe{}, err
 	}
 	perG, litresPerG := y.Grams[class].Value/y.MassG, y.LiquidL/y.MassG
 	if perG <= dose*litresPerG {
-		return Recipe{}, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the beer has to be",
-			"an extract made this way carries %s g/L, not more than the %s g/L aimed at", trials.Number(perG/litresPerG), trials.Number(dose))
+		return Recipe{}, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the "+
+			"beer has to be",
+			"an extract made this way carries %s g/L, not more than the %s g/L aimed at",
+			trials.Number(perG/litresPerG), trials.Number(dose))
 	}
 	m := dose * intoL / (perG - dose*litresPerG)
-	r := Recipe{MaterialKey: y.MaterialKey, Method: y.Method, MassG: m, LiquidL: m * litresPerG, IntoL: intoL, Dose: dose, Like: p.Like}
+	r := Recipe{MaterialKey: y.MaterialKey, Method: y.Method, MassG: m, LiquidL: m * litresPerG, IntoL: intoL,
+		Dose: dose, Like: p.Like}
 	if p.Extract != nil {
 		r.Form, r.SpiritPct, r.Passes = p.Extract.Form, p.Extract.SpiritPct, scaledPasses(p.Extract.Passes, m/y.MassG)
 	} else {
@@ -112,7 +116,8 @@ func plainPattern(m trials.Material) Pattern {
 	if m.Category == "fruit" && (m.DoseBasis == trials.BasisFresh || m.DoseBasis == "") {
 		minutes := 7.0 * 24 * 60
 		mass := 1000.0
-		return Pattern{Addition: &trials.Addition{Stage: trials.StageSecondary, MaterialKey: m.Key, Method: trials.MethodContact, Form: "frozen", MassG: &mass, Minutes: &minutes}}
+		return Pattern{Addition: &trials.Addition{Stage: trials.StageSecondary, MaterialKey: m.Key,
+			Method: trials.MethodContact, Form: "frozen", MassG: &mass, Minutes: &minutes}}
 	}
 	return PlainTea(m)
 }
@@ -125,10 +130,12 @@ func PlainTea(m trials.Material) Pattern {
 		form = "fresh-cut"
 	}
 	end := 70.0
-	pass := trials.Pass{VolumeL: 0.12, StartC: 95, EndC: &end, Minutes: 20, Agitation: "now-and-then", Separation: trials.SeparationDrained}
+	pass := trials.Pass{VolumeL: 0.12, StartC: 95, EndC: &end, Minutes: 20, Agitation: "now-and-then",
+		Separation: trials.SeparationDrained}
 	second := pass
 	second.Separation = trials.SeparationSqueezed
-	return Pattern{Extract: &trials.Extract{MaterialKey: m.Key, Method: trials.MethodTea, Form: form, MassG: 10, Passes: []trials.Pass{pass, second}}}
+	return Pattern{Extract: &trials.Extract{MaterialKey: m.Key, Method: trials.MethodTea, Form: form, MassG: 10,
+		Passes: []trials.Pass{pass, second}}}
 }
 
 // StrongTea is a steep of a material in one pass of hot water, 8 mL for each
@@ -147,9 +154,12 @@ func (r Recipe) WithEffect(t ledger.Trial) Recipe {
 	if !last.OriginalSG.OK || r.LiquidL <= 0 {
 		return r
 	}
-	start := dilution.Start{VolumeL: dilution.Within("volume", r.IntoL, 0.02*r.IntoL), ABVPct: dilution.ExactlyOrNone(&t.ABVBefore), NowSG: dilution.ExactlyOrNone(&last.GravitySG.Value), Finished: true}
+	start := dilution.Start{VolumeL: dilution.Within("volume", r.IntoL, 0.02*r.IntoL),
+		ABVPct: dilution.ExactlyOrNone(&t.ABVBefore), NowSG: dilution.ExactlyOrNone(&last.GravitySG.Value),
+		Finished: true}
 	tea := dilution.AddTea{VolumeL: ledger.Added("tea", r.LiquidL)}
-	results, err := dilution.Account{Start: start, Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.MonteCarlo(ledger.LedgerDraws)
+	results, err := dilution.Account{Start: start,
+		Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.MonteCarlo(ledger.LedgerDraws)
 	if err == nil {
 		r.Effect = &Effect{Before: ledger.StateOf(results[0]), After: ledger.StateOf(results[1])}
 	}

@@ -42,9 +42,12 @@ func TestRecipeReachesItsDose(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		made := trials.Extract{Record: trials.Record{ID: "new", Name: "tea-2"}, MadeAt: day(5), MaterialKey: r.MaterialKey, Method: r.Method, Form: r.Form, MassG: r.MassG, MoisturePct: ptr(10.0), Passes: r.Passes}
+		made := trials.Extract{Record: trials.Record{ID: "new", Name: "tea-2"}, MadeAt: day(5),
+			MaterialKey: r.MaterialKey, Method: r.Method, Form: r.Form, MassG: r.MassG, MoisturePct: ptr(10.0),
+			Passes: r.Passes}
 		n.Extracts = append(n.Extracts, made)
-		n.Additions = []trials.Addition{{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, BatchID: b.ID, At: day(6), Stage: trials.StageSecondary, ExtractID: ptr("new")}}
+		n.Additions = []trials.Addition{{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, BatchID: b.ID,
+			At: day(6), Stage: trials.StageSecondary, ExtractID: ptr("new")}}
 		l, err := ledger.Of(n, b)
 		if err != nil {
 			t.Fatal(err)
@@ -63,7 +66,8 @@ func TestRecipeReachesItsDose(t *testing.T) {
 // no amount of it can bring a beer there.
 func TestRecipeOfAWeakExtract(t *testing.T) {
 	tea := heatherTea()
-	tea.Passes = []trials.Pass{{VolumeL: 0.8, StartC: 80, Minutes: 300, Agitation: "stirred", Separation: trials.SeparationDrained}}
+	tea.Passes = []trials.Pass{{VolumeL: 0.8, StartC: 80, Minutes: 300, Agitation: "stirred",
+		Separation: trials.SeparationDrained}}
 	for dose, good := range map[float64]bool{33: true, 33.5: false} {
 		_, err := RecipeFor((&trials.Notebook{}), shipped(t), Pattern{Extract: &tea}, dose, 0, 12)
 		if good && err != nil || !good && (trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "33.2")) {
@@ -75,7 +79,8 @@ func TestRecipeOfAWeakExtract(t *testing.T) {
 // A direct addition is scaled by its yield alone: 28 g cut for five days give
 // 28 x 0.95 g, so 2 g/L in 10 L take 2 x 10 / 0.95 g.
 func TestRecipeOfADirectAddition(t *testing.T) {
-	a := trials.Addition{MaterialKey: "hibiscus", Method: trials.MethodContact, Stage: trials.StageSecondary, Form: "cut", MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
+	a := trials.Addition{MaterialKey: "hibiscus", Method: trials.MethodContact, Stage: trials.StageSecondary,
+		Form: "cut", MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
 	r, err := RecipeFor((&trials.Notebook{}), shipped(t), Pattern{Addition: &a}, 2, 0, 10)
 	if err != nil {
 		t.Fatal(err)
@@ -111,18 +116,22 @@ func TestPatternIsTheLatestOfItsMethod(t *testing.T) {
 	early, late := heatherTea(), heatherTea()
 	late.ID, late.Name, late.Form = "x2", "tea-2", "cut"
 	added := func(name string, at int, method string) trials.Addition {
-		return trials.Addition{Record: trials.Record{ID: name, Name: name}, At: day(at), Stage: trials.StageSecondary, Method: method}
+		return trials.Addition{Record: trials.Record{ID: name, Name: name}, At: day(at), Stage: trials.StageSecondary,
+			Method: method}
 	}
-	s := ledger.TrialSet{Material: trials.Material{Key: "hibiscus"}, Trials: []ledger.Trial{{Batch: trials.Batch{Record: trials.Record{Name: "heather-1"}},
-		Uses: []ledger.Use{{Addition: added("heather-1.a1", 9, ""), Extract: &late}, {Addition: added("heather-1.a2", 4, ""), Extract: &early},
-			{Addition: added("heather-1.a3", 10, trials.MethodContact)}}}}}
+	s := ledger.TrialSet{Material: trials.Material{Key: "hibiscus"},
+		Trials: []ledger.Trial{{Batch: trials.Batch{Record: trials.Record{Name: "heather-1"}},
+			Uses: []ledger.Use{{Addition: added("heather-1.a1", 9, ""), Extract: &late},
+				{Addition: added("heather-1.a2", 4, ""), Extract: &early},
+				{Addition: added("heather-1.a3", 10, trials.MethodContact)}}}}}
 	if p := PatternUsed(s, trials.MethodTea); p.Extract == nil || p.Extract.Name != "tea-2" || p.Like != "heather-1" {
 		t.Errorf("tea like %+v", p)
 	}
 	if p := PatternUsed(s, trials.MethodContact); p.Addition == nil || p.Addition.Name != "heather-1.a3" {
 		t.Errorf("contact like %+v", p)
 	}
-	if p := PatternUsed(s, trials.MethodTincture); p.Extract == nil || p.Like != "" || p.Extract.Method != trials.MethodTea {
+	if p := PatternUsed(s, trials.MethodTincture); p.Extract == nil || p.Like != "" ||
+		p.Extract.Method != trials.MethodTea {
 		t.Errorf("a plain steep like %+v", p)
 	}
 }

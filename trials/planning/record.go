@@ -79,7 +79,9 @@ func CheckRoom(n *trials.Notebook, b trials.Batch, vessels int, beerL float64) e
 		}
 	}
 	if need := float64(vessels) * beerL; need > holds*(1+1e-9) {
-		return trials.Refuse("make fewer or smaller ones", "%d vessels of %s L are %s L of beer, but %s holds %s L", vessels, trials.Number(trials.Round3(beerL)), trials.Number(trials.Round3(need)), b.Name, trials.Number(math.Floor(1000*holds)/1000))
+		return trials.Refuse("make fewer or smaller ones", "%d vessels of %s L are %s L of beer, but %s holds %s L",
+			vessels, trials.Number(trials.Round3(beerL)), trials.Number(trials.Round3(need)), b.Name,
+			trials.Number(math.Floor(1000*holds)/1000))
 	}
 	return nil
 }
@@ -87,11 +89,13 @@ func CheckRoom(n *trials.Notebook, b trials.Batch, vessels int, beerL float64) e
 // RecordsOf makes the records of a plan, as planned: the extract, a child of
 // the parent for each vessel (for a batch, the parent itself), and what goes into
 // each.
-func RecordsOf(n *trials.Notebook, name, kind string, parent trials.Batch, d trials.Design, at time.Time) (Made, error) {
+func RecordsOf(n *trials.Notebook, name, kind string, parent trials.Batch, d trials.Design, at time.Time) (Made,
+	error) {
 	if err := trials.CheckName("plan", name); err != nil {
 		return Made{}, err
 	}
-	m := Made{Plan: trials.Plan{Record: trials.Record{ID: trials.NewID(), Name: name}, Kind: kind, MaterialKey: d.MaterialKey, BatchID: parent.ID, At: at, Design: d}}
+	m := Made{Plan: trials.Plan{Record: trials.Record{ID: trials.NewID(), Name: name}, Kind: kind,
+		MaterialKey: d.MaterialKey, BatchID: parent.ID, At: at, Design: d}}
 	m.Plan.Design.Vessels = append([]trials.Vessel(nil), d.Vessels...)
 	if d.Direct == nil {
 		x := AsExtract(d)
@@ -102,7 +106,8 @@ func RecordsOf(n *trials.Notebook, name, kind string, parent trials.Batch, d tri
 		v := &m.Plan.Design.Vessels[i]
 		b := parent
 		if kind != trials.PlanBatch {
-			b = trials.Batch{Record: trials.Record{ID: trials.NewID(), Name: fmt.Sprintf("%s-%d", name, v.Number)}, ParentID: &parent.ID, Kind: kindOf[kind], StartedAt: at, VolumeL: v.BeerL}
+			b = trials.Batch{Record: trials.Record{ID: trials.NewID(), Name: fmt.Sprintf("%s-%d", name, v.Number)},
+				ParentID: &parent.ID, Kind: kindOf[kind], StartedAt: at, VolumeL: v.BeerL}
 			if err := b.Validate(); err != nil {
 				return Made{}, err
 			}

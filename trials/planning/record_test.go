@@ -90,7 +90,8 @@ func TestPlanThatDoesNotFit(t *testing.T) {
 		t.Errorf("11.9 L of 12 L: %v", err)
 	}
 	err := CheckRoom(n, b, 3, 4.3)
-	if trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "3 vessels of 4.3 L are 12.9 L of beer, but heather-1 holds 11.9") {
+	if trials.CodeOf(err) != trials.Invalid ||
+		!strings.Contains(err.Error(), "3 vessels of 4.3 L are 12.9 L of beer, but heather-1 holds 11.9") {
 		t.Errorf("12.9 L of 12 L: %v", err)
 	}
 	if _, err := RecordsOf(n, "a b", trials.PlanSplit, b, trials.Design{}, day(10)); trials.CodeOf(err) != trials.Invalid {
@@ -107,7 +108,8 @@ func TestPlanDone(t *testing.T) {
 		t.Fatal(err)
 	}
 	n = write(n, m)
-	if len(m.Dropped) != 0 || m.Plan.DoneAt == nil || !m.Batches[1].StartedAt.Equal(day(11)) || !m.Extract.MadeAt.Equal(day(11)) {
+	if len(m.Dropped) != 0 || m.Plan.DoneAt == nil || !m.Batches[1].StartedAt.Equal(day(11)) ||
+		!m.Extract.MadeAt.Equal(day(11)) {
 		t.Errorf("done as planned: %+v", m)
 	}
 	near(t, "as planned", doseIn(t, n, "split-1-2"), p.Design.Vessels[1].ReachedGPerL, 0.002)

@@ -15,7 +15,8 @@ type Wort struct {
 
 // StrongerFor works out how strong to brew a beer of the given gravities so that
 // it keeps its strength when the liquid of the design goes in.
-func StrongerFor(n *trials.Notebook, materials trials.Materials, d trials.Design, og, fg, volumeL float64) (Wort, error) {
+func StrongerFor(n *trials.Notebook, materials trials.Materials, d trials.Design, og, fg, volumeL float64) (Wort,
+	error) {
 	if err := trials.CheckGravityPair(&og, &fg); err != nil {
 		return Wort{}, err
 	}
@@ -56,7 +57,8 @@ func addedBy(n *trials.Notebook, materials trials.Materials, d trials.Design) (d
 
 // AsExtract is the extract of a design as a record without name and time.
 func AsExtract(d trials.Design) trials.Extract {
-	return trials.Extract{MaterialKey: d.MaterialKey, Method: d.Method, Form: d.Form, MassG: d.MassG, SpiritPct: d.SpiritPct, MoisturePct: d.MoisturePct, Passes: d.Passes}
+	return trials.Extract{MaterialKey: d.MaterialKey, Method: d.Method, Form: d.Form, MassG: d.MassG,
+		SpiritPct: d.SpiritPct, MoisturePct: d.MoisturePct, Passes: d.Passes}
 }
 
 // extractOf is the extract of a design as if it were made now, so that what

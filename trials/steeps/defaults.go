@@ -17,7 +17,8 @@ func SteepDefaults(m trials.Material) []SteepDefault {
 	if m.HardWhole {
 		whole = "whole hard"
 	}
-	return defaultsOf("form.cut.k80", "form."+whole+".k80", "held.drained", "held.squeezed", "class."+trials.ClassNames[trials.ClassIndex(m)]+".u-water")
+	return defaultsOf("form.cut.k80", "form."+whole+".k80", "held.drained", "held.squeezed",
+		"class."+trials.ClassNames[trials.ClassIndex(m)]+".u-water")
 }
 
 // AllSteepDefaults returns every default of the steep model that a material may
@@ -30,7 +31,8 @@ func AllSteepDefaults(m trials.Material) []SteepDefault {
 	own := "class." + trials.ClassNames[trials.ClassIndex(m)] + "."
 	var list []SteepDefault
 	for _, d := range extraction.Defaults() {
-		if strings.HasPrefix(d.Key, otherWhole) || strings.HasPrefix(d.Key, "class.") && !strings.HasPrefix(d.Key, own) && d.Key != "class.water.kappa" {
+		if strings.HasPrefix(d.Key, otherWhole) ||
+			strings.HasPrefix(d.Key, "class.") && !strings.HasPrefix(d.Key, own) && d.Key != "class.water.kappa" {
 			continue
 		}
 		list = append(list, d)

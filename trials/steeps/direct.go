@@ -7,8 +7,9 @@ import (
 
 // ofDirect works out what a material put in itself gives up.
 func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
-	steep, m, err := materialSteep(s.materials, materialUse{key: a.MaterialKey, form: a.Form, method: a.Method, massG: *a.MassG,
-		moisturePct: a.MoisturePct, moistureMeasured: true})
+	steep, m, err := materialSteep(s.materials,
+		materialUse{key: a.MaterialKey, form: a.Form, method: a.Method, massG: *a.MassG,
+			moisturePct: a.MoisturePct, moistureMeasured: true})
 	if err != nil {
 		return Yield{}, err
 	}
@@ -32,7 +33,8 @@ func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
 
 // treatmentOf is how a material put in itself was treated, up to now if it is still in.
 func (s *Steeper) treatmentOf(a trials.Addition) (Treatment, error) {
-	t := Treatment{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Agitation: a.Agitation, Minutes: contactMinutes(s.index, a)}
+	t := Treatment{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Agitation: a.Agitation,
+		Minutes: contactMinutes(s.index, a)}
 	if a.Curve == "" {
 		return t, nil
 	}

@@ -65,7 +65,10 @@ func (s *Steeper) measuredHeld() map[string][]heldThen {
 // measuresHeld reports whether any pass of an extract has its held liquid
 // measured, in one way or another.
 func measuresHeld(x trials.Extract) bool {
-	return slices.ContainsFunc(x.Passes, func(p trials.Pass) bool { return p.RecoveredL != nil || p.HeldL != nil || p.SpentG != nil })
+	return slices.ContainsFunc(x.Passes, func(p trials.Pass) bool {
+		return p.RecoveredL != nil || p.HeldL != nil ||
+			p.SpentG != nil
+	})
 }
 
 // remember keeps the held liquid of one separation.

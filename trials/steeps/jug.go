@@ -117,12 +117,15 @@ func (j *Jug) tooMuch(x trials.Extract, poured float64) error {
 	const hint = "correct the poured volume or the passes, or log a top-up: hedgerow extract top-up "
 	switch {
 	case j.Share <= 0 || j.LeftL <= 0:
-		return trials.Refuse(hint+x.Name+" 200mL", "nothing is left of %s: %s L of %s L were poured before", x.Name, litres(j.pouredL), litres(j.MadeL+j.addedL))
+		return trials.Refuse(hint+x.Name+" 200mL", "nothing is left of %s: %s L of %s L were poured before", x.Name,
+			litres(j.pouredL), litres(j.MadeL+j.addedL))
 	case j.pouredL > 0:
-		return trials.Refuse(hint+x.Name+" 200mL", "%s L were poured, but of %s only %s L are left: %s L of %s L were poured before",
+		return trials.Refuse(hint+x.Name+" 200mL",
+			"%s L were poured, but of %s only %s L are left: %s L of %s L were poured before",
 			litres(poured), x.Name, litres(j.LeftL), litres(j.pouredL), litres(j.MadeL+j.addedL))
 	}
-	return trials.Refuse(hint+x.Name+" 200mL", "%s L were poured, but the extract gave only %s L", litres(poured), litres(j.LeftL))
+	return trials.Refuse(hint+x.Name+" 200mL", "%s L were poured, but the extract gave only %s L", litres(poured),
+		litres(j.LeftL))
 }
 
 // litres prints a volume to the millilitre.

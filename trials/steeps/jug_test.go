@@ -21,7 +21,8 @@ func jugOf(topUps []trials.TopUp, pours ...float64) (*trials.Notebook, trials.Ex
 	for i, litres := range pours {
 		id := string(rune('a' + i))
 		n.Batches = append(n.Batches, trials.Batch{Record: trials.Record{ID: id, Name: "beer-" + id}, VolumeL: 10})
-		a := trials.Addition{Record: trials.Record{ID: id, Name: "beer-" + id + ".a1"}, BatchID: id, At: hour(i), ExtractID: &x.ID}
+		a := trials.Addition{Record: trials.Record{ID: id, Name: "beer-" + id + ".a1"}, BatchID: id, At: hour(i),
+			ExtractID: &x.ID}
 		if litres > 0 {
 			a.PouredL = ptr(litres)
 		}
@@ -51,7 +52,8 @@ func TestPoursAndTopUps(t *testing.T) {
 	if err := j.Check(); err != nil {
 		t.Fatal(err)
 	}
-	for i, w := range []struct{ volume, share, strength float64 }{{0.1, 1.0 / 3, 1}, {0.1, 1.0 / 6, 0.5}, {0.3, 0.5, 0.5}} {
+	for i, w := range []struct{ volume, share, strength float64 }{{0.1, 1.0 / 3, 1}, {0.1, 1.0 / 6, 0.5},
+		{0.3, 0.5, 0.5}} {
 		near(t, "volume", j.Pours[i].VolumeL, w.volume, 1e-9)
 		near(t, "share", j.Pours[i].Share, w.share, 1e-9)
 		near(t, "strength", j.Pours[i].Strength, w.strength, 1e-9)
@@ -78,7 +80,8 @@ func TestPouringMoreThanThereIs(t *testing.T) {
 		{[]float64{0, 0.01}, "nothing is left of tea-1: 0.3 L of 0.3 L were poured before"},
 		{[]float64{0, 0}, "nothing is left of tea-1"},
 	} {
-		if err := followed(t, nil, c.pours...).Check(); err == nil || trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), c.want) {
+		if err := followed(t, nil, c.pours...).Check(); err == nil || trials.CodeOf(err) != trials.Invalid ||
+			!strings.Contains(err.Error(), c.want) {
 			t.Errorf("%v: %v, want %q", c.pours, err, c.want)
 		}
 	}
@@ -90,7 +93,8 @@ func TestNothingOfAJugIsLost(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var topUps []trials.TopUp
 		for range rapid.IntRange(0, 3).Draw(t, "top-ups") {
-			topUps = append(topUps, trials.TopUp{At: hour(rapid.IntRange(0, 4).Draw(t, "hour")), VolumeL: rapid.Float64Range(0.01, 1).Draw(t, "water")})
+			topUps = append(topUps, trials.TopUp{At: hour(rapid.IntRange(0, 4).Draw(t, "hour")),
+				VolumeL: rapid.Float64Range(0.01, 1).Draw(t, "water")})
 		}
 		pours := rapid.SliceOfN(rapid.Float64Range(0.001, 0.4), 0, 4).Draw(t, "pours")
 		n, x := jugOf(topUps, pours...)

@@ -10,7 +10,8 @@ import (
 // bears on: the dose, or for a gravity the solids.
 func TestEachMeasurementNarrows(t *testing.T) {
 	tea := func(edit func(*SteepRequest)) SteepAnswer {
-		q := SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12, Passes: []trials.Pass{settled(0.4, trials.SeparationDrained)}}
+		q := SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12,
+			Passes: []trials.Pass{settled(0.4, trials.SeparationDrained)}}
 		edit(&q)
 		return steeped(t, q)
 	}
@@ -30,7 +31,8 @@ func TestEachMeasurementNarrows(t *testing.T) {
 		}
 	}
 	measured := tea(func(q *SteepRequest) { q.Passes[0].TeaSG = ptr(1.006) }).Solids
-	if !measured.Measured || assumed.Solids.Measured || measured.High-measured.Low >= assumed.Solids.High-assumed.Solids.Low {
+	if !measured.Measured || assumed.Solids.Measured ||
+		measured.High-measured.Low >= assumed.Solids.High-assumed.Solids.Low {
 		t.Errorf("solids %+v measured, %+v assumed", measured, assumed.Solids)
 	}
 	// Own scores take the place of nothing known about a method.

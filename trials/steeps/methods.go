@@ -80,12 +80,14 @@ func (m NamedSteep) prepare(materials trials.Materials) (extraction.Entry, extra
 // checkMethods refuses lists that cannot be compared.
 func checkMethods(methods []NamedSteep) error {
 	if len(methods) < 2 {
-		return trials.Refuse("give --method twice or more, or --compare for a standard set", "there is nothing to compare with")
+		return trials.Refuse("give --method twice or more, or --compare for a standard set",
+			"there is nothing to compare with")
 	}
 	seen := map[string]bool{}
 	for _, m := range methods {
 		if seen[m.Name] {
-			return trials.Refuse(`put another name before the colon, such as "second: tea ..."`, "two methods are called %q", m.Name)
+			return trials.Refuse(`put another name before the colon, such as "second: tea ..."`,
+				"two methods are called %q", m.Name)
 		}
 		seen[m.Name] = true
 		if m.Steep.Material != methods[0].Steep.Material {

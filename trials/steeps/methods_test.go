@@ -12,20 +12,26 @@ import (
 // sectionSix are the methods of the comparison that closes section 6 of the page on
 // extraction: 28 g of cut, dried material into 20 L.
 func sectionSix() []NamedSteep {
-	jug := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60, Agitation: "still", Separation: trials.SeparationDrained}
-	short := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(89.27), Minutes: 5, Agitation: "now-and-then", Separation: trials.SeparationDrained}
+	jug := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60, Agitation: "still",
+		Separation: trials.SeparationDrained}
+	short := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(89.27), Minutes: 5, Agitation: "now-and-then",
+		Separation: trials.SeparationDrained}
 	cold := trials.Pass{VolumeL: 0.4, StartC: 4, Minutes: 720, Agitation: "still", Separation: trials.SeparationDrained}
 	tea := func(name, method string, passes ...trials.Pass) NamedSteep {
-		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Passes: passes, IntoL: 20}}
+		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0),
+			Passes: passes, IntoL: 20}}
 	}
 	direct := func(name, method string, s Treatment) NamedSteep {
-		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), Treatments: []Treatment{s}, IntoL: 20}}
+		return NamedSteep{name, SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0),
+			Treatments: []Treatment{s}, IntoL: 20}}
 	}
 	return []NamedSteep{
-		tea("D", trials.MethodTea, short), tea("B", trials.MethodTea, jug), tea("C", trials.MethodTea, jug, stage(0.4, 1, trials.SeparationSqueezed)), tea("E", trials.MethodColdTea, cold),
+		tea("D", trials.MethodTea, short), tea("B", trials.MethodTea, jug), tea("C", trials.MethodTea, jug,
+			stage(0.4, 1, trials.SeparationSqueezed)), tea("E", trials.MethodColdTea, cold),
 		direct("F", trials.MethodContact, Treatment{StartC: ptr(20.0), Minutes: 7200, Agitation: "still", InBag: true}),
 		direct("G", trials.MethodContact, Treatment{StartC: ptr(4.0), Minutes: 240, Agitation: "still", InBag: true}),
-		direct("A", trials.MethodFlameOut, Treatment{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}),
+		direct("A", trials.MethodFlameOut, Treatment{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10,
+			Agitation: "now-and-then"}),
 	}
 }
 
@@ -69,7 +75,8 @@ func TestWhatLiquidCostsInStrength(t *testing.T) {
 	for _, sg := range []float64{1.000, 1.020} {
 		start := q.Beer.start(12)
 		start.NowSG = dilution.ExactlyOrNone(&sg)
-		snaps, err := dilution.Account{Start: start, Steps: []dilution.Step{dilution.Add{Liquid: dilution.AddTea{VolumeL: dilution.Exactly(0.6)}}}}.Run()
+		snaps, err := dilution.Account{Start: start,
+			Steps: []dilution.Step{dilution.Add{Liquid: dilution.AddTea{VolumeL: dilution.Exactly(0.6)}}}}.Run()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -82,8 +89,10 @@ func TestWhatLiquidCostsInStrength(t *testing.T) {
 	near(t, "doubt of the cost", (all.High-all.Low)/2/all.Value, 0.0218/0.7496, 0.003)
 	// Spirit makes the beer stronger: (12 x 4.95937 + 0.1595 x 40)/12.1595 = 5.419,
 	// volumes added; contraction moves it by 0.05 at most.
-	q = SteepRequest{Form: "powder", Method: trials.MethodTincture, MassG: 10, MoisturePct: ptr(10.0), SpiritPct: ptr(40.0), IntoL: 12, Beer: q.Beer,
-		Passes: []trials.Pass{{VolumeL: 0.2, StartC: 20, Minutes: 43200, Agitation: "stirred", Separation: trials.SeparationDrained}}}
+	q = SteepRequest{Form: "powder", Method: trials.MethodTincture, MassG: 10, MoisturePct: ptr(10.0),
+		SpiritPct: ptr(40.0), IntoL: 12, Beer: q.Beer,
+		Passes: []trials.Pass{{VolumeL: 0.2, StartC: 20, Minutes: 43200, Agitation: "stirred",
+			Separation: trials.SeparationDrained}}}
 	near(t, "tincture", steeped(t, q).Cost.ABVPct.Value, 4.95937-5.419, 0.05)
 	q.TopUpL = 0.1595 // as much water again: half the strength in twice the liquid
 	near(t, "tincture topped up", steeped(t, q).Cost.ABVPct.Value, 4.95937-(12*4.95937+0.1595*40)/12.319, 0.05)
@@ -92,7 +101,8 @@ func TestWhatLiquidCostsInStrength(t *testing.T) {
 // Boil-off concentrates: an addition to 20 L that boil down to 18 L (section 0,
 // trap 3).
 func TestBoilOffConcentrates(t *testing.T) {
-	q := SteepRequest{Form: "powder", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), IntoL: 20, Treatments: []Treatment{{Minutes: 60}}}
+	q := SteepRequest{Form: "powder", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), IntoL: 20,
+		Treatments: []Treatment{{Minutes: 60}}}
 	before := steeped(t, q).Dose.EffectiveGPerL[0]
 	q.BoilOffL = 2
 	near(t, "boiled down", steeped(t, q).Dose.EffectiveGPerL[0]/before, 20.0/18, 1e-9)
@@ -119,12 +129,14 @@ func TestStandardMethods(t *testing.T) {
 		}
 	}
 	// Fresh material is covered, dried gets 14 mL for each gram at 10 % water.
-	fresh, err := StandardMethods(materials, SteepRequest{Form: "fresh-cut", MoisturePct: ptr(85.0), MassG: 100, IntoL: 12})
+	fresh, err := StandardMethods(materials, SteepRequest{Form: "fresh-cut", MoisturePct: ptr(85.0), MassG: 100,
+		IntoL: 12})
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "fresh", fresh[2].Steep.Passes[0].VolumeL, 14*100*0.15/0.9/1000, 1e-9)
-	if _, err := StandardMethods(materials, SteepRequest{Form: "juice", MassG: 100, IntoL: 12}); trials.CodeOf(err) != trials.Invalid {
+	if _, err := StandardMethods(materials, SteepRequest{Form: "juice", MassG: 100,
+		IntoL: 12}); trials.CodeOf(err) != trials.Invalid {
 		t.Errorf("juice: %v", err)
 	}
 }
@@ -136,8 +148,10 @@ func TestCompareMethodsRefuses(t *testing.T) {
 	other[1].Steep.Material = "heather"
 	broken := []NamedSteep{six[0], six[1]}
 	broken[1].Steep.MassG = math.NaN()
-	for what, list := range map[string][]NamedSteep{"nothing to compare": nil, "two methods are called": twice, "another material": other, `method "B"`: broken} {
-		if _, err := CompareMethods(shipped(t), 0, list); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), what) {
+	for what, list := range map[string][]NamedSteep{"nothing to compare": nil, "two methods are called": twice,
+		"another material": other, `method "B"`: broken} {
+		if _, err := CompareMethods(shipped(t), 0, list); trials.CodeOf(err) != trials.Invalid ||
+			!strings.Contains(err.Error(), what) {
 			t.Errorf("%s: %v", what, err)
 		}
 	}
@@ -146,7 +160,8 @@ func TestCompareMethodsRefuses(t *testing.T) {
 // BenchmarkCompareMethods is the whole comparison behind hedgerow steep --compare.
 func BenchmarkCompareMethods(b *testing.B) {
 	materials := shipped(b)
-	list, err := StandardMethods(materials, SteepRequest{Material: "heather", Form: "cut", MassG: 40, IntoL: 12, Beer: Beer{OG: ptr(1.048), FG: ptr(1.010)}})
+	list, err := StandardMethods(materials, SteepRequest{Material: "heather", Form: "cut", MassG: 40, IntoL: 12,
+		Beer: Beer{OG: ptr(1.048), FG: ptr(1.010)}})
 	if err != nil {
 		b.Fatal(err)
 	}

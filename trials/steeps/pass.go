@@ -60,7 +60,8 @@ func keptTo(curve []figure.CurvePoint, minutes float64) []figure.CurvePoint {
 // extraction turns a stage into a pass of package extraction.
 func (t Treatment) extraction(method string) (extraction.Pass, error) {
 	p := extraction.Pass{StartC: t.StartC, EndC: t.EndC, Curve: t.Curve, Minutes: t.Minutes, InBag: t.InBag,
-		Boiling: method == trials.MethodBoil || t.Agitation == "boiling", Separation: extraction.LeftIn, Efficiency: t.Efficiency}
+		Boiling: method == trials.MethodBoil || t.Agitation == "boiling", Separation: extraction.LeftIn,
+		Efficiency: t.Efficiency}
 	if len(t.Curve) > 0 {
 		p.Curve = keptTo(t.Curve, t.Minutes)
 	}

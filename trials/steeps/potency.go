@@ -62,7 +62,8 @@ func PriorPotency(class int, formChanged bool) LnNormal {
 
 // Inform fills in what the notebook knows for a steep of a material: the held
 // liquid last measured, and with potencies those of the material and method.
-func Inform(n *trials.Notebook, materials trials.Materials, q SteepRequest, potencies []MethodPotency) (SteepRequest, error) {
+func Inform(n *trials.Notebook, materials trials.Materials, q SteepRequest, potencies []MethodPotency) (SteepRequest,
+	error) {
 	if q.Material == "" {
 		return q, nil
 	}
@@ -82,6 +83,7 @@ func Inform(n *trials.Notebook, materials trials.Materials, q SteepRequest, pote
 // Words says what a potency rests on, in one sentence.
 func (p MethodPotency) Words() string {
 	r := p.Update.Relative
-	return fmt.Sprintf("by your own scores of %s, a gram of %s by %s counts %.2f (%.2f to %.2f) as much as by %s; %.0f %% of that comes from the scores, the rest from what is assumed of methods",
+	return fmt.Sprintf("by your own scores of %s, a gram of %s by %s counts %.2f (%.2f to %.2f) as much as by %s; "+
+		"%.0f %% of that comes from the scores, the rest from what is assumed of methods",
 		p.Attribute, p.MaterialKey, p.Method, r.Value, r.Low, r.High, p.Reference, 100*p.Update.TrialShare)
 }

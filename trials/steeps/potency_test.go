@@ -10,7 +10,8 @@ import (
 // evidence is a fit worked by hand: difference 0.3 +- 0.1 points, slope 3 +- 0.3
 // points per tenfold dose, independent.
 func evidence() MethodEvidence {
-	return MethodEvidence{MaterialKey: "heather", Attribute: "floral", Method: trials.MethodColdTea, Reference: trials.MethodTea,
+	return MethodEvidence{MaterialKey: "heather", Attribute: "floral", Method: trials.MethodColdTea,
+		Reference:  trials.MethodTea,
 		Difference: 0.3, DiffSD: 0.1, Slope: 3, SlopeSD: 0.3, T: 2, Level: 0.95, Doses: 2}
 }
 
@@ -26,7 +27,8 @@ func TestScoresAndPriorTogether(t *testing.T) {
 	near(t, "its se", p.Update.Trials.SDLn, 0.080133, 1e-6)
 	near(t, "both", p.Update.Combined.Ln, 0.208806, 1e-5)
 	near(t, "share of the scores", p.Update.TrialShare, 0.9068, 1e-4)
-	if words := p.Words(); !strings.Contains(words, "by cold-tea counts 1.23") || !strings.Contains(words, "91 % of that") {
+	if words := p.Words(); !strings.Contains(words, "by cold-tea counts 1.23") ||
+		!strings.Contains(words, "91 % of that") {
 		t.Errorf("%q", words)
 	}
 }
@@ -53,11 +55,13 @@ func TestPotencyIsForOneMaterialAndMethod(t *testing.T) {
 	}
 	n, materials := &trials.Notebook{Now: day(60)}, shipped(t)
 	q := SteepRequest{Form: "cut", Method: trials.MethodColdTea, MassG: 40, IntoL: 12,
-		Passes: []trials.Pass{{VolumeL: 0.6, StartC: 4, Minutes: 720, Agitation: "still", Separation: trials.SeparationDrained}}}
+		Passes: []trials.Pass{{VolumeL: 0.6, StartC: 4, Minutes: 720, Agitation: "still",
+			Separation: trials.SeparationDrained}}}
 	for _, c := range []struct {
 		material, method string
 		counts           bool
-	}{{"heather", trials.MethodColdTea, true}, {"heather", trials.MethodTea, false}, {"hibiscus", trials.MethodColdTea, false}, {"", trials.MethodColdTea, false}} {
+	}{{"heather", trials.MethodColdTea, true}, {"heather", trials.MethodTea, false}, {"hibiscus", trials.MethodColdTea,
+		false}, {"", trials.MethodColdTea, false}} {
 		q.Material, q.Method = c.material, c.method
 		informed, err := Inform(n, materials, q, []MethodPotency{p})
 		if err != nil || (informed.Own != nil) != c.counts {

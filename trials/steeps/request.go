@@ -79,7 +79,8 @@ func (q SteepRequest) Steep(materials trials.Materials) (SteepAnswer, error) {
 		return SteepAnswer{}, trials.ProblemOf(err)
 	}
 	cost, err := q.cost(r, d)
-	return SteepAnswer{Request: q, Result: r, Doubt: doubt, Dose: d, Solids: solidsIn(r), Cost: cost, Figures: s.Provenance()}, err
+	return SteepAnswer{Request: q, Result: r, Doubt: doubt, Dose: d, Solids: solidsIn(r), Cost: cost,
+		Figures: s.Provenance()}, err
 }
 
 // mix says where the steep goes.
@@ -107,7 +108,8 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 		return s, trials.Refuse("add --strength 40%", "a tincture needs the strength of its spirit")
 	}
 	if q.BoilOffL < 0 || q.BoilOffL > 0 && q.BoilOffL >= q.IntoL {
-		return s, trials.Refuse("give less than goes in, such as 2L", "%s L boiled off is not below the %s L of wort", trials.Number(q.BoilOffL), trials.Number(q.IntoL))
+		return s, trials.Refuse("give less than goes in, such as 2L", "%s L boiled off is not below the %s L of wort",
+			trials.Number(q.BoilOffL), trials.Number(q.IntoL))
 	}
 	s.KappaMLPerG, s.Remembered = q.SorptionMLPerG, q.Remembered
 	if q.Own != nil {
@@ -143,7 +145,8 @@ func (q SteepRequest) material(materials trials.Materials) (extraction.Steep, er
 		return extraction.Steep{}, err
 	}
 	if q.Material != "" {
-		s, _, err := materialSteep(materials, materialUse{key: q.Material, form: q.Form, method: q.Method, massG: q.MassG, moisturePct: q.MoisturePct, moistureMeasured: q.MoistureMeasured})
+		s, _, err := materialSteep(materials, materialUse{key: q.Material, form: q.Form, method: q.Method,
+			massG: q.MassG, moisturePct: q.MoisturePct, moistureMeasured: q.MoistureMeasured})
 		return s, err
 	}
 	form, err := extraction.FormFor(extraction.FormWords{Word: q.Form})

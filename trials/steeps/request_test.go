@@ -43,7 +43,8 @@ func stage(volumeL, efficiency float64, separation string) trials.Pass {
 // form cut has w 0.15 and 0.35 /min at 80 C, so that K 1.2 takes 1.2/0.35 min.
 func TestWorkedExamplesOfPasses(t *testing.T) {
 	const drained, squeezed = trials.SeparationDrained, trials.SeparationSqueezed
-	ginger := SteepRequest{Form: "fresh-cut", Method: trials.MethodTea, MassG: 100, MoisturePct: ptr(81.27), IntoL: 19, Passes: []trials.Pass{stage(0.3, 0.8, drained)}}
+	ginger := SteepRequest{Form: "fresh-cut", Method: trials.MethodTea, MassG: 100, MoisturePct: ptr(81.27), IntoL: 19,
+		Passes: []trials.Pass{stage(0.3, 0.8, drained)}}
 	sorbed := dried28("cut", at80(0.4, 1.2/0.35, drained), at80(0.4, 1.2/0.35, squeezed))
 	sorbed.SorptionMLPerG = 2
 	cases := []struct {
@@ -53,15 +54,20 @@ func TestWorkedExamplesOfPasses(t *testing.T) {
 		total   float64
 		outML   []float64
 	}{
-		{"A", dried28("cut", stage(0.4, 1, drained), stage(0.4, 1, squeezed)), []float64{0.716500, 0.255669}, 0.972169, []float64{286.6, 463.0}},
-		{"A by heat and time", dried28("crushed", settled(0.4, drained), settled(0.4, squeezed)), []float64{0.716500, 0.255669}, 0.972169, []float64{286.6, 463.0}},
+		{"A", dried28("cut", stage(0.4, 1, drained), stage(0.4, 1, squeezed)), []float64{0.716500, 0.255669}, 0.972169,
+			[]float64{286.6, 463.0}},
+		{"A by heat and time", dried28("crushed", settled(0.4, drained), settled(0.4, squeezed)),
+			[]float64{0.716500, 0.255669}, 0.972169, []float64{286.6, 463.0}},
 		{"A2", dried28("cut", stage(0.8, 1, drained)), []float64{0.858250}, 0.858250, []float64{686.6}},
 		{"A3 drained", dried28("cut", stage(0.4, 1, drained)), []float64{0.716500}, 0.716500, []float64{286.6}},
 		{"A3 pressed", dried28("cut", stage(0.4, 1, squeezed)), []float64{0.874000}, 0.874000, []float64{349.6}},
-		{"A4", dried28("cut", stage(0.2, 1, drained), stage(0.2, 1, drained)), []float64{0.433, 0.361838}, 0.794838, []float64{86.6, 200}},
-		{"B", dried28("cut", stage(0.4, 0.7, drained), stage(0.4, 0.7, squeezed)), []float64{0.501550, 0.368353}, 0.869903, []float64{286.6, 463.0}},
+		{"A4", dried28("cut", stage(0.2, 1, drained), stage(0.2, 1, drained)), []float64{0.433, 0.361838}, 0.794838,
+			[]float64{86.6, 200}},
+		{"B", dried28("cut", stage(0.4, 0.7, drained), stage(0.4, 0.7, squeezed)), []float64{0.501550, 0.368353},
+			0.869903, []float64{286.6, 463.0}},
 		{"C", sorbed, []float64{0.499389, 0.348753}, 0.848142, []float64{286.6, 463.0}},
-		{"D", dried28("cut", stage(0.25, 0.8, drained), stage(0.25, 0.8, drained), stage(0.25, 0.8, drained)), []float64{0.437120, 0.359714, 0.134264}, 0.931098, []float64{136.6, 250, 250}},
+		{"D", dried28("cut", stage(0.25, 0.8, drained), stage(0.25, 0.8, drained), stage(0.25, 0.8, drained)),
+			[]float64{0.437120, 0.359714, 0.134264}, 0.931098, []float64{136.6, 250, 250}},
 		{"E", ginger, []float64{0.623149}, 0.623149, []float64{297.0}},
 		{"F", dried28("cut", stage(0.1, 1, drained)), []float64{0}, 0, []float64{0}},
 	}
@@ -91,7 +97,8 @@ func TestWorkedExamplesIntoBeer(t *testing.T) {
 	near(t, "A into 19 L", a.Dose.EffectiveGPerL[0], 1.3094, 5e-5)
 	near(t, "volume after mixing", a.Dose.MixL, 19.7496, 5e-5)
 	near(t, "dose as weighed", a.Dose.WeighedGPerL, 28/19.7496, 1e-6)
-	near(t, "A3 into 19 L", steeped(t, dried28("crushed", settled(0.4, trials.SeparationDrained))).Dose.EffectiveGPerL[0], 0.9882, 5e-5)
+	near(t, "A3 into 19 L", steeped(t, dried28("crushed",
+		settled(0.4, trials.SeparationDrained))).Dose.EffectiveGPerL[0], 0.9882, 5e-5)
 	two.AddedL = ptr(0.3748)
 	half := steeped(t, two)
 	near(t, "half of A into 19 L", half.Dose.EffectiveGPerL[0], 28*0.95*0.972169/2/19.3748, 1e-5)
@@ -102,10 +109,13 @@ func TestWorkedExamplesIntoBeer(t *testing.T) {
 // gives up in them.
 func TestSteepsThatCool(t *testing.T) {
 	jug := func(form string) SteepAnswer {
-		return steeped(t, dried28(form, trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60, Agitation: "still", Separation: trials.SeparationDrained}))
+		return steeped(t, dried28(form, trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60,
+			Agitation: "still", Separation: trials.SeparationDrained}))
 	}
 	stand := func(form string) SteepAnswer {
-		return steeped(t, SteepRequest{Form: form, Method: trials.MethodFlameOut, MassG: 28, MoisturePct: ptr(10.0), Treatments: []Treatment{{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}}, IntoL: 19})
+		return steeped(t, SteepRequest{Form: form, Method: trials.MethodFlameOut, MassG: 28, MoisturePct: ptr(10.0),
+			Treatments: []Treatment{{StartC: ptr(98.0), EndC: ptr(92.0), Minutes: 10, Agitation: "now-and-then"}},
+			IntoL:      19})
 	}
 	near(t, "jug, minutes at 80 C", jug("cut").Result.Passes[0].ReducedMinutes, 42.66436, 2e-3)
 	near(t, "flame-out, minutes at 80 C", stand("cut").Result.Passes[0].ReducedMinutes, 15.15991, 5e-4)
@@ -123,8 +133,10 @@ func TestSteepsThatCool(t *testing.T) {
 // cut in 20 L. (D is the first five minutes of the jug, which by Newton's law
 // ends at 20 + 76 exp(-0.018531 x 5) = 89.3 C.)
 func TestMethodComparison(t *testing.T) {
-	jug := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60, Agitation: "still", Separation: trials.SeparationDrained}
-	short := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(89.27), Minutes: 5, Agitation: "now-and-then", Separation: trials.SeparationDrained}
+	jug := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(45.0), Minutes: 60, Agitation: "still",
+		Separation: trials.SeparationDrained}
+	short := trials.Pass{VolumeL: 0.4, StartC: 96, EndC: ptr(89.27), Minutes: 5, Agitation: "now-and-then",
+		Separation: trials.SeparationDrained}
 	cold := trials.Pass{VolumeL: 0.4, StartC: 4, Minutes: 720, Agitation: "still", Separation: trials.SeparationDrained}
 	direct := func(method string, minutes, tempC float64, end *float64, bag bool, agitation string) SteepRequest {
 		return SteepRequest{Form: "cut", Method: method, MassG: 28, MoisturePct: ptr(10.0), IntoL: 20,
@@ -154,7 +166,8 @@ func TestMethodComparison(t *testing.T) {
 // Section 3: cut, aroma class, 10 min of rolling boil: 0.988 released, 0.747 of
 // it still in the wort.
 func TestAromaLeavesTheBoil(t *testing.T) {
-	a := steeped(t, SteepRequest{Form: "cut", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0), Treatments: []Treatment{{Minutes: 10}}, IntoL: 20})
+	a := steeped(t, SteepRequest{Form: "cut", Method: trials.MethodBoil, MassG: 28, MoisturePct: ptr(10.0),
+		Treatments: []Treatment{{Minutes: 10}}, IntoL: 20})
 	near(t, "released", a.Result.Yield[1], 0.988, 6e-4)
 	near(t, "left", a.Result.Yield[1]*a.Result.Survival[1], 0.747, 6e-4)
 	near(t, "acid left", a.Result.Survival[0], 1, 1e-12)
@@ -180,7 +193,8 @@ func TestSteepIntervalsAreInOrder(t *testing.T) {
 // A material from the catalogue brings its moisture: raspberry 85.75 % (USDA
 // Standard Reference), so 100 g are 14.25 g dry and 15.83 g at 10 % water.
 func TestMaterialBringsItsMoisture(t *testing.T) {
-	a := steeped(t, SteepRequest{Material: "raspberry", Form: "frozen", Method: trials.MethodContact, MassG: 100, Treatments: []Treatment{{Minutes: 14 * 24 * 60}}, IntoL: 1})
+	a := steeped(t, SteepRequest{Material: "raspberry", Form: "frozen", Method: trials.MethodContact, MassG: 100,
+		Treatments: []Treatment{{Minutes: 14 * 24 * 60}}, IntoL: 1})
 	near(t, "dry matter", a.Result.DryG, 14.25, 1e-9)
 	near(t, "as dried", a.Result.AsDriedG, 14.25/0.9, 1e-9)
 }
@@ -221,7 +235,8 @@ func TestSteepRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		_, err := c.q.Steep(shipped(t))
-		if code := trials.CodeOf(err); err == nil || code != trials.Invalid && code != trials.NotFound || !strings.Contains(err.Error(), c.want) {
+		if code := trials.CodeOf(err); err == nil || code != trials.Invalid && code != trials.NotFound ||
+			!strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", c.what, err)
 		}
 	}

@@ -35,7 +35,8 @@ const labelSG = 1.010
 
 // start is the beer before.
 func (b Beer) start(volumeL float64) dilution.Start {
-	s := dilution.Start{VolumeL: dilution.Exactly(volumeL), OG: dilution.ExactlyOrNone(b.OG), NowSG: dilution.ExactlyOrNone(b.FG), Finished: true}
+	s := dilution.Start{VolumeL: dilution.Exactly(volumeL), OG: dilution.ExactlyOrNone(b.OG),
+		NowSG: dilution.ExactlyOrNone(b.FG), Finished: true}
 	if b.OG == nil {
 		sg := labelSG
 		s.ABVPct, s.NowSG = dilution.ExactlyOrNone(b.ABVPct), dilution.ExactlyOrNone(&sg)
@@ -75,7 +76,8 @@ func (q SteepRequest) cost(r extraction.Result, d extraction.Dose) (StrengthCost
 			return c, trials.ProblemOf(err)
 		}
 	}
-	c.ABVPct = figure.Estimate{Value: costs[0], Low: min(costs[1], costs[2]), High: max(costs[1], costs[2]), Level: 0.95, HasBounds: half > 0, OK: true}
+	c.ABVPct = figure.Estimate{Value: costs[0], Low: min(costs[1], costs[2]), High: max(costs[1], costs[2]),
+		Level: 0.95, HasBounds: half > 0, OK: true}
 	return c, nil
 }
 

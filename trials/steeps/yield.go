@@ -58,7 +58,8 @@ func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
 
 // steepOf turns an extract into the steep of package extraction.
 func steepOf(materials trials.Materials, x trials.Extract) (extraction.Steep, trials.Material, error) {
-	s, m, err := materialSteep(materials, materialUse{key: x.MaterialKey, form: x.Form, method: x.Method, massG: x.MassG, moisturePct: x.MoisturePct, moistureMeasured: true})
+	s, m, err := materialSteep(materials, materialUse{key: x.MaterialKey, form: x.Form, method: x.Method,
+		massG: x.MassG, moisturePct: x.MoisturePct, moistureMeasured: true})
 	if err != nil {
 		return s, m, err
 	}
@@ -164,7 +165,8 @@ func plainYield(s extraction.Steep, m trials.Material, method string) (Yield, er
 	if err != nil {
 		return Yield{}, trials.ProblemOf(err)
 	}
-	y := Yield{MaterialKey: m.Key, Method: method, Class: trials.ClassIndex(m), MassG: s.MassG, Result: r, Warnings: r.Warnings}
+	y := Yield{MaterialKey: m.Key, Method: method, Class: trials.ClassIndex(m), MassG: s.MassG, Result: r,
+		Warnings: r.Warnings}
 	if !s.Method.IsDirect() {
 		y.LiquidL = r.ExtractML / 1000
 		y.LiquidHalfL = min(liquidHalfL(r), y.LiquidL)

@@ -128,7 +128,8 @@ func TestCurveOfAPass(t *testing.T) {
 	x.Passes[0].Curve, x.Passes[0].Minutes = "80C@0min,80C@60min", 60
 	near(t, "minutes at 80 C", yielded(t, x).Result.Passes[0].ReducedMinutes, 60, 1e-6)
 	x.Passes[0].Curve = "80C then 70C"
-	if _, err := OfExtract((&trials.Notebook{}), shipped(t), x); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "80C then 70C") {
+	if _, err := OfExtract((&trials.Notebook{}), shipped(t), x); trials.CodeOf(err) != trials.Invalid ||
+		!strings.Contains(err.Error(), "80C then 70C") {
 		t.Errorf("%v", err)
 	}
 }
