@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/report/decisions"
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -33,7 +34,9 @@ input with its origin and what it adds to the doubt of the strength.`,
 			if err != nil {
 				return err
 			}
+			done := e.working("working out the ledger of " + b.Name)
 			l, err := ledger.Of(n, b)
+			done()
 			if err != nil {
 				return err
 			}
@@ -53,7 +56,9 @@ func (e *env) trialSet(name string) (*trials.Notebook, ledger.TrialSet, error) {
 }
 
 // gathered reads the notebook and gathers the trials of a material.
-func (e *env) gathered(name string, gather func(*trials.Notebook, trials.Material) (ledger.TrialSet, error)) (*trials.Notebook, ledger.TrialSet, error) {
+func (e *env) gathered(name string,
+	gather func(*trials.Notebook, trials.Material) (ledger.TrialSet, error)) (*trials.Notebook, ledger.TrialSet, error) {
+	defer e.working("gathering the trials of " + name)()
 	n, err := e.readingScores()
 	if err != nil {
 		return nil, ledger.TrialSet{}, err
@@ -87,7 +92,10 @@ scored in closed tastings, and what else differed between the trials.`,
 				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
 					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
 			}
-			return e.show(decisions.Comparison(n, s, e.style()))
+			done := e.working("comparing " + document.Count(len(s.Trials), "trial"))
+			view := decisions.Comparison(n, s, e.style())
+			done()
+			return e.show(view)
 		},
 	}
 }
@@ -158,7 +166,9 @@ func (e *env) runSuggest(material, volume, target string, avoid []string, r deci
 	if err != nil {
 		return err
 	}
+	done := e.working("weighing " + document.Count(len(s.Trials), "trial") + " and what the tasters scored before")
 	view, err := decisions.Suggest(n, s, r)
+	done()
 	if err != nil {
 		return err
 	}

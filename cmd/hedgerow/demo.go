@@ -60,7 +60,10 @@ func (e *env) runDemo(path string) error {
 	} else if _, err := os.Stat(path); err == nil {
 		return trials.Refuse("name a file that is not there yet", "%s is there already", path)
 	}
-	if err := e.loadDemo(path); err != nil {
+	done := e.working("loading the invented series")
+	err := e.loadDemo(path)
+	done()
+	if err != nil {
 		return err
 	}
 	e.flags.db = path

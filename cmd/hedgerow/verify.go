@@ -21,7 +21,9 @@ of a CSV file are run: quantity,inputs,expected,unit,tolerance,source.`,
 			if file != "" {
 				run = func() (report.Verification, error) { return report.VerifyFile(file) }
 			}
+			done := e.working("running the check rows")
 			v, err := run()
+			done()
 			if err != nil {
 				return err
 			}
