@@ -94,7 +94,7 @@ func (t DifferenceTest) minCorrect(n int, alpha, chance float64) (int, bool) {
 // DifferenceResult is the outcome of a difference test.
 type DifferenceResult struct {
 	Test     DifferenceTest // which test was done
-	Share                   // count, n, limits, exact p-values
+	share                   // correct of all, with exact limits
 	P        float64        // exact p of this test, one- or two-sided as the test is
 	Needed   int            // smallest number correct for p <= Alpha at this n, valid if NeededOK
 	NeededOK bool           // n answers can reach Alpha at all
@@ -124,15 +124,15 @@ func (t DifferenceTest) Result(correct, n int, alpha float64) (DifferenceResult,
 	if err != nil {
 		return DifferenceResult{}, err
 	}
-	share, err := Binomial(correct, n, chance, 1-alpha)
+	found, err := exactShare(correct, n, 1-alpha)
 	if err != nil {
 		return DifferenceResult{}, err
 	}
-	r := DifferenceResult{Test: t, Share: share, Alpha: alpha, P: t.p(correct, n, chance)}
+	r := DifferenceResult{Test: t, share: found, Alpha: alpha, P: t.p(correct, n, chance)}
 	r.Needed, r.NeededOK = t.minCorrect(n, alpha, chance)
-	r.DPrime, r.DPrimeOK = t.DPrime(share.Value)
-	r.DPrimeLow, _ = t.DPrime(share.Low)
-	r.DPrimeHigh, r.HighOK = t.DPrime(share.High)
+	r.DPrime, r.DPrimeOK = t.DPrime(found.Value)
+	r.DPrimeLow, _ = t.DPrime(found.Low)
+	r.DPrimeHigh, r.HighOK = t.DPrime(found.High)
 	if !r.NeededOK {
 		r.Warnings = append(r.Warnings, fmt.Sprintf("%s cannot reach p %g even if all are correct: have more tasted", plural(n, "answer"), alpha))
 	}

@@ -1,6 +1,9 @@
 package panel
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 func checkThreshold(in checkInputs, t *table) (map[string]float64, error) {
 	r, err := AscendingThreshold(in.Concentrations, t.truths())
@@ -10,9 +13,25 @@ func checkThreshold(in checkInputs, t *table) (map[string]float64, error) {
 	return map[string]float64{"group": r.Group, "sd_log10": r.SDLog10}, nil
 }
 
+// checkBinomial gives the exact p and limits of a difference test in which
+// guessing is right with the chance p0.
 func checkBinomial(in checkInputs, _ *table) (map[string]float64, error) {
-	s, err := Binomial(in.Correct, in.N, in.P0, checkedLevel)
-	return map[string]float64{"p_one_sided": s.OneSidedP, "p_two_sided": s.TwoSidedP, "low": s.Low, "high": s.High}, err
+	const rounding = 1e-9 // of a third, as written
+	one := Triangle
+	switch {
+	case math.Abs(in.P0-1.0/3) < rounding:
+	case in.P0 == 0.5:
+		one = Paired
+	default:
+		return nil, fmt.Errorf("chance %v: the difference tests have 1/2 and 1/3", in.P0)
+	}
+	r, err := one.Result(in.Correct, in.N, 1-checkedLevel)
+	values := map[string]float64{"p_one_sided": r.P, "low": r.Low, "high": r.High}
+	if one == Paired && err == nil {
+		r, err = PairedTwoSided.Result(in.Correct, in.N, 1-checkedLevel)
+		values["p_two_sided"] = r.P
+	}
+	return values, err
 }
 
 // checkDifference gives the number needed when n is among the inputs, else the
