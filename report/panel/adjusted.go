@@ -104,21 +104,13 @@ func Adjusted(scores []Score, level float64) (*Adjustment, error) {
 
 // checkScores refuses scores that cannot be calculated with.
 func checkScores(scores []Score) error {
-	for i, s := range scores {
-		if s.Taster == "" {
-			return fmt.Errorf("score %d of trial %q has no taster: name who gave it", i+1, s.Trial)
-		}
-	}
-	return checkUnnamed(scores)
-}
-
-// checkUnnamed is checkScores for scores whose tasters do not matter.
-func checkUnnamed(scores []Score) error {
 	if len(scores) == 0 {
 		return fmt.Errorf("no scores: give at least one score with its taster and trial")
 	}
 	for i, s := range scores {
 		switch {
+		case s.Taster == "":
+			return fmt.Errorf("score %d of trial %q has no taster: name who gave it", i+1, s.Trial)
 		case s.Trial == "":
 			return fmt.Errorf("score %d by taster %q has no trial: name what was tasted", i+1, s.Taster)
 		case !plain(s.Value):

@@ -16,10 +16,10 @@
 // difference could have stood out at all, for the sentence "no difference
 // smaller than 1.6 points could have been seen".
 //
-// Do the beers differ beyond noise: Means.Tukey for every pair, Means.Dunnett against a control beer. The last two take a MixedModel,
-// which treats the tasters as drawn from many, or OneWay when nobody tasted
-// two beers. With 3 or 4 tasters show the intervals; the power of tests that
-// allow for many pairs is tiny.
+// Do the beers differ beyond noise: MixedModel, which treats the tasters as
+// drawn from many, then Means.Tukey for every pair or Means.Dunnett against a
+// control beer. With 3 or 4 tasters show the intervals; the power of tests
+// that allow for many comparisons is tiny.
 //
 // Do the tasters agree on the order: Friedman, with Kendall's W, for complete
 // scores. Who is strict, who uses the whole scale, who follows the others:

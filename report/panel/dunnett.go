@@ -84,7 +84,7 @@ func DunnettQuantile(p float64, b []float64, df float64) (float64, error) {
 // Dunnett compares every trial with one control, with p-values and intervals
 // that hold for all of them at once; sharper than Tukey because fewer
 // comparisons are made. Exact when the correlations of the differences have
-// the product form b_i b_j: always for OneWay and for complete scores. For
+// the product form b_i b_j: always for complete scores. For
 // others the nearest product form is used, and a warning is returned when a
 // correlation is missed by more than 0.02.
 //

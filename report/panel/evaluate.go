@@ -31,7 +31,6 @@ type family func(in checkInputs, t *table) (map[string]float64, error)
 
 func families() map[string]family {
 	return map[string]family{
-		"mixed":      checkMixedModel,
 		"tukey":      checkTukey,
 		"dunnett":    checkDunnett,
 		"friedman":   checkRanks,
@@ -49,12 +48,10 @@ func families() map[string]family {
 // inputs name under "csv". known is false for a quantity of some other
 // package. Families and their inputs:
 //
-//	mixed, tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
+//	tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
 //	parallel                                          csv, transform (none, ln, square), blocks (none, block, latin), standard, test
 //	threshold                                         csv, concentrations
 //	binomial, difference                              correct, n, p0, test, alpha, dprime
-//
-// Without "block" tukey and dunnett use the one-way layout.
 //
 // Errors: inputs that are not such an object or hold an unknown key, a file or
 // column that is missing, and whatever the function itself refuses.

@@ -2,39 +2,8 @@ package panel
 
 import "fmt"
 
-// means fits the mixed model, or the one-way layout when no block is named.
-func (in checkInputs) means(t *table) (*Means, error) {
-	scores := t.scores(in.Response, in.Treatment, in.Block)
-	if in.Block == "" {
-		return OneWay(scores, checkedLevel)
-	}
-	m, err := MixedModel(scores, checkedLevel)
-	if err != nil {
-		return nil, err
-	}
-	return &m.Means, nil
-}
-
-func checkMixedModel(in checkInputs, t *table) (map[string]float64, error) {
-	m, err := MixedModel(t.scores(in.Response, in.Treatment, in.Block), checkedLevel)
-	if err != nil {
-		return nil, err
-	}
-	values := map[string]float64{"sd_block": m.SDTaster, "sigma": m.Sigma, "reml": m.REML}
-	if in.Level == "" {
-		return values, nil
-	}
-	for _, e := range m.Estimates() {
-		if e.Trial == in.Level {
-			values["mean"], values["mean_se"] = e.Mean, e.SE
-			return values, nil
-		}
-	}
-	return nil, fmt.Errorf("no level %q of %q", in.Level, in.Treatment)
-}
-
 func checkTukey(in checkInputs, t *table) (map[string]float64, error) {
-	m, err := in.means(t)
+	m, err := MixedModel(t.scores(in.Response, in.Treatment, in.Block), checkedLevel)
 	if err != nil {
 		return nil, err
 	}
@@ -46,7 +15,7 @@ func checkTukey(in checkInputs, t *table) (map[string]float64, error) {
 }
 
 func checkDunnett(in checkInputs, t *table) (map[string]float64, error) {
-	m, err := in.means(t)
+	m, err := MixedModel(t.scores(in.Response, in.Treatment, in.Block), checkedLevel)
 	if err != nil {
 		return nil, err
 	}

@@ -12,29 +12,27 @@ import (
 // is dense. Adjusted has no such limit.
 const maxMixedTrials = 500
 
-// Mixed is the result of MixedModel.
-type Mixed struct {
+// mixed is a fitted mixed model.
+type mixed struct {
 	Means
-	SDTaster float64 // standard deviation between tasters' levels, score units
-	Sigma    float64 // standard deviation of a score around trial + taster, score units
-	REML     float64 // -2 log restricted likelihood at the estimates
-	Tasters  int     // different people
-	Scores   int     // scores in all
+	profile  profile
+	ratio    float64 // variance between tasters' levels over that of a score
+	variance float64 // of a score around trial + taster, score units squared
 }
 
 // MixedModel returns the means of the trials from the model
 //
-//	score = trial + taster + error,  taster ~ N(0, SDTaster^2),  error ~ N(0, Sigma^2)
+//	score = trial + taster + error,  taster ~ N(0, s_t^2),  error ~ N(0, s^2)
 //
 // by restricted maximum likelihood [2]. Unlike Adjusted, whose intervals hold
 // for just these tasters, it treats them as drawn from many, so the means have
 // wider intervals; differences between trials are about as sharp. Missing
 // cells and repeats are allowed and lose nothing.
 //
-// The likelihood is profiled over one number, the ratio SDTaster^2 / Sigma^2:
+// The likelihood is profiled over one number, the ratio s_t^2 / s^2:
 // one pass over the scores, then a search that costs the same for any number of
-// scores. The intervals of the means use tasters - 1 degrees of freedom, which
-// is cautious; pair comparisons use DF, those left after trials and tasters.
+// scores. Comparisons use DF, the degrees of freedom left after trials and
+// tasters.
 //
 // Two warnings about use. The model believes that tasters' levels scatter like
 // a normal distribution and that their noise is alike; scores stuck at the ends
@@ -43,11 +41,21 @@ type Mixed struct {
 // could tell it apart.
 //
 // Minimum: two tasters, two trials, and more scores than trials plus tasters
-// less one. Few tasters (under 5) hardly tell SDTaster; a warning says so.
+// less one. Trials that no chain of tasters links are compared on trust; a
+// warning says so.
 //
 // Errors: as Adjusted; too few scores; scores that fit trial + taster exactly;
 // more than 500 trials.
-func MixedModel(scores []Score, level float64) (*Mixed, error) {
+func MixedModel(scores []Score, level float64) (*Means, error) {
+	m, err := fitMixed(scores, level)
+	if err != nil {
+		return nil, err
+	}
+	return &m.Means, nil
+}
+
+// fitMixed is MixedModel with the two variances.
+func fitMixed(scores []Score, level float64) (*mixed, error) {
 	if err := checkLevel(level); err != nil {
 		return nil, err
 	}
@@ -64,18 +72,19 @@ func MixedModel(scores []Score, level float64) (*Mixed, error) {
 	for i := range set.y {
 		set.y[i] -= centre
 	}
-	profile := newProfile(set.tasters, set.trials, set.y)
-	ratio := bestRatio(profile)
-	m := &Mixed{Tasters: set.tasters.levels(), Scores: len(scores)}
-	m.solve(profile, ratio, centre)
+	m := &mixed{profile: newProfile(set.tasters, set.trials, set.y)}
+	m.Names, m.Level = set.trials.names, level
+	m.solve(centre)
 	// Containment: the degrees of freedom left after both factors.
 	m.DF = float64(fit.df)
-	m.Names, m.Level, m.MeanDF = set.trials.names, level, float64(m.Tasters-1)
 	m.N = make([]int, len(m.Names))
 	for _, t := range set.trials.of {
 		m.N[t]++
 	}
-	m.warn(ratio, fit.pieces)
+	if fit.pieces > 1 {
+		m.Warnings = append(m.Warnings, fmt.Sprintf("%d groups of trials share no taster: comparing across them trusts "+
+			"that the tasters of each were drawn alike", fit.pieces))
+	}
 	return m, nil
 }
 
@@ -106,14 +115,14 @@ func checkMixed(set scoreSet) (*additive, error) {
 }
 
 // profile is the restricted likelihood as a function of the variance ratio
-// r = SDTaster^2 / Sigma^2 alone.
+// r = s_t^2 / s^2 alone.
 type profile interface {
 	// terms returns log det(V) + log det(X'V^-1 X) and the generalised
-	// residual sum of squares, both for Sigma = 1.
+	// residual sum of squares, both for s = 1.
 	terms(r float64) (logDet, rss float64)
 	// slopes returns the derivatives of both in r.
 	slopes(r float64) (logDet, rss float64)
-	// solution returns the means of the trials and their covariance for Sigma = 1.
+	// solution returns the means of the trials and their covariance for s = 1.
 	solution(r float64) (mean []float64, cov *mat.SymDense)
 	// freedom is the number of scores less the number of trials.
 	freedom() float64
@@ -127,7 +136,7 @@ func newProfile(tasters, trials factor, y []float64) profile {
 	return newManyTasters(tasters, trials, y)
 }
 
-// deviance is -2 log restricted likelihood, Sigma profiled out:
+// deviance is -2 log restricted likelihood, s profiled out:
 //
 //	log det + f (1 + log(2 pi rss / f)),  f = scores - trials
 func deviance(p profile, r float64) float64 {
@@ -156,33 +165,15 @@ func bestRatio(p profile) float64 {
 	return r
 }
 
-// solve fills the estimates at the best ratio.
-func (m *Mixed) solve(p profile, ratio, centre float64) {
-	_, rss := p.terms(ratio)
-	variance := rss / p.freedom()
-	m.Sigma = math.Sqrt(variance)
-	m.SDTaster = math.Sqrt(ratio * variance)
-	m.REML = deviance(p, ratio)
-	mean, cov := p.solution(ratio)
+// solve fills in the estimates at the best ratio; centre goes back onto the means.
+func (m *mixed) solve(centre float64) {
+	m.ratio = bestRatio(m.profile)
+	_, rss := m.profile.terms(m.ratio)
+	m.variance = rss / m.profile.freedom()
+	mean, cov := m.profile.solution(m.ratio)
 	for i := range mean {
 		mean[i] += centre
 	}
-	cov.ScaleSym(variance, cov)
+	cov.ScaleSym(m.variance, cov)
 	m.Mean, m.cov = mean, cov
-}
-
-// warn puts in words what the numbers cannot say.
-func (m *Mixed) warn(ratio float64, pieces int) {
-	if m.Tasters < 5 {
-		m.Warnings = append(m.Warnings, fmt.Sprintf("%s: how much people differ in level is hardly known from so few", plural(m.Tasters, "taster")))
-	}
-	if ratio == 0 {
-		m.Warnings = append(m.Warnings, "no difference in level between tasters shows beside the noise: the spread between tasters is estimated as zero")
-	}
-	if pieces > 1 {
-		m.Warnings = append(m.Warnings, fmt.Sprintf("%d groups of trials share no taster: comparing across them trusts that the tasters of each were drawn alike", pieces))
-	}
-	if m.DF < 4 {
-		m.Warnings = append(m.Warnings, fmt.Sprintf("only %s of freedom are left to measure the noise: the intervals are very wide", plural(int(m.DF), "degree")))
-	}
 }

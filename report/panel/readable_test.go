@@ -65,7 +65,6 @@ func TestResultsReadable(t *testing.T) {
 		show("Friedman", ranks, err)
 		if mixed, err := MixedModel(scores, 0.95); err == nil {
 			show("MixedModel", mixed, nil)
-			show("Estimates", mixed.Estimates(), nil)
 			pairs, err := mixed.Tukey()
 			show("Tukey", pairs, err)
 			control, _, err := mixed.Dunnett(mixed.Names[0])

@@ -117,7 +117,7 @@ func TestRangeRefuses(t *testing.T) {
 // wine.csv less 14 of its rows, an unbalanced one-way layout. R 4.2.2:
 // TukeyHSD(aov(rating ~ treatment)), multcomp 1.4-22 glht with mcp("Dunnett").
 func TestTukeyUnbalanced(t *testing.T) {
-	m, err := OneWay(sparseWine(t), 0.95)
+	m, err := oneWay(sparseWine(t), 0.95)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -149,7 +149,7 @@ func TestTukeyUnbalanced(t *testing.T) {
 }
 
 func TestTukeyRefusesMany(t *testing.T) {
-	m, err := OneWay(manyScores(2000, 1, 101), 0.95)
+	m, err := oneWay(manyScores(2000, 1, 101), 0.95)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -162,7 +162,7 @@ func TestTukeyRefusesMany(t *testing.T) {
 }
 
 func BenchmarkTukey(b *testing.B) {
-	m, err := OneWay(manyScores(200, 1, 8), 0.95)
+	m, err := oneWay(manyScores(200, 1, 8), 0.95)
 	if err != nil {
 		b.Fatal(err)
 	}
