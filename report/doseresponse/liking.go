@@ -113,6 +113,10 @@ func (p *Posterior) likingRows(f *likingFit) []likingRow {
 			continue
 		}
 		expected := -1.0
+		brew := -1
+		if t.liked() {
+			brew = place(&f.brews, brewOf(i, t))
+		}
 		for _, sc := range t.Scores {
 			if sc.Liking == nil {
 				continue
@@ -121,7 +125,7 @@ func (p *Posterior) likingRows(f *likingFit) []likingRow {
 				trial:  i,
 				taster: place(&f.tasters, sc.Taster),
 				method: place(&f.methods, t.Method),
-				brew:   place(&f.brews, brewOf(i, t)),
+				brew:   brew,
 				liking: *sc.Liking,
 			}
 			switch {
@@ -215,10 +219,23 @@ func (f *likingFit) panel(m int, off float64) []float64 {
 // reached the wish (see tastedLiked): a dose that has been liked is a dose that
 // can be liked, whatever a straight cost of being off makes of it.
 func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
+	a := p.likedOnce()
+	return a.prob, a.ok
+}
+
+// A likedAnswer is what AnyDoseLiked returns.
+type likedAnswer struct {
+	prob float64
+	ok   bool
+}
+
+// anyDoseLiked works out AnyDoseLiked.
+func (p *Posterior) anyDoseLiked() likedAnswer {
 	fit, ok := p.fitLiking()
 	if !ok {
-		return 0, false
+		return likedAnswer{}
 	}
+	var prob float64
 	for m := range fit.methods {
 		mean, sd := fit.combine(fit.panel(m, 1-p.top))
 		prob = max(prob, normal((mean-p.wish())/sd))
@@ -226,9 +243,9 @@ func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
 	prob = max(prob, fit.tastedLiked(p.wish()))
 	offOnly := !slices.ContainsFunc(fit.rows, func(r likingRow) bool { return r.off < 1 })
 	if prob < dropBelowProb && offOnly && p.likedDoses() < 2 {
-		return 0, false
+		return likedAnswer{}
 	}
-	return prob, true
+	return likedAnswer{prob, true}
 }
 
 // enoughLikings is how many likings a beer needs before its own mean counts: one

@@ -1,6 +1,9 @@
 package doseresponse
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+	"sync"
+)
 
 // Options choose how a study is fitted; the zero value is the full method.
 type Options struct {
@@ -41,6 +44,11 @@ type Posterior struct {
 
 	windows []window  // of a fresh brew, one a taster for each point
 	tastes  []float64 // exp(-kappa t) of each kept draw and taster
+
+	// What several answers rest on, worked out when it is first asked for.
+	steepOnce func() []steepness
+	likedOnce func() likedAnswer
+	clashOnce func() *contradiction
 }
 
 // Fit returns the posterior of a study. It returns ErrNotEnough when there
@@ -78,5 +86,8 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p.setTastes()
 	p.setPsi()
 	p.decide()
+	p.steepOnce = sync.OnceValue(p.weighSteepness)
+	p.likedOnce = sync.OnceValue(p.anyDoseLiked)
+	p.clashOnce = sync.OnceValue(p.worstClash)
 	return p, nil
 }

@@ -38,8 +38,8 @@ func (p *Posterior) Tasters() []Taster {
 		t.NoiseSD, t.RepeatSD = p.noise(i), p.repeatSD(i)
 		t.Votes, t.Intensities = p.count(i)
 		t.Constant = p.constant(i)
-		t.Sharpness = p.sharpness(i)
-		t.Random = p.random(i, 1)
+		t.Sharpness = p.prob.sharp[i] * p.steep()[i].factor()
+		t.Random = p.random(i)
 		t.record.Sharpness = t.Sharpness
 	}
 	return out
@@ -191,78 +191,4 @@ func (r *run) add(x, score float64) {
 // flat reports whether three or more scores are one over a doubling of dose.
 func (r *run) flat() bool {
 	return r.n >= 3 && r.lowScore == r.highScore && r.highX-r.lowX >= math.Ln2
-}
-
-// sharpSD is the SD of the ln of a taster's sharpness before any vote
-// (judgement).
-const sharpSD = 0.4
-
-// A taster is called random when votes of dullSharpness explain what was said
-// randomOdds times better than common ones: the limit of "strong" evidence on
-// Jeffreys' scale of odds (from memory).
-const (
-	dullSharpness = 0.25
-	randomOdds    = 10
-)
-
-// random reports whether the votes of taster i hardly follow the dose. A taster
-// who never called a stronger beer weaker is not suspected.
-func (p *Posterior) random(i, stride int) bool {
-	return p.discordant(i) && p.sharpnessRatio(i, stride, dullSharpness) > randomOdds
-}
-
-// discordant reports whether taster i called a clearly stronger beer weaker
-// than another one, with three votes or more.
-func (p *Posterior) discordant(i int) bool {
-	votes, found := 0, false
-	for _, a := range p.prob.votes {
-		if a.taster != i {
-			continue
-		}
-		votes++
-		for _, b := range p.prob.votes {
-			if b.taster == i && b.vote < a.vote &&
-				p.prob.trials[b.trial].x > p.prob.trials[a.trial].x+math.Log(sameDose) {
-				found = true
-			}
-		}
-	}
-	return found && votes >= 3
-}
-
-// sharpness returns the steepness of taster i's votes against a common
-// taster: the posterior mean of its ln on a grid of factors, as a factor. Every
-// draw is weighed by how much better the other steepness explains the votes.
-func (p *Posterior) sharpness(i int) float64 {
-	var sum, mean float64
-	for _, g := range [...]float64{0.25, 0.35, 0.5, 0.71, 1, 1.41, 2, 2.83} {
-		l := math.Log(g)
-		w := math.Exp(-0.5*l*l/(sharpSD*sharpSD)) * p.sharpnessRatio(i, 1, g)
-		sum += w
-		mean += w * l
-	}
-	return p.prob.sharp[i] * math.Exp(mean/sum)
-}
-
-// sharpnessRatio returns the evidence for a steepness g times the assumed one
-// over that for the assumed one, from every stride-th kept draw.
-func (p *Posterior) sharpnessRatio(i, stride int, g float64) float64 {
-	var ratio, draws float64
-	for k := 0; k < len(p.kept.point); k += stride {
-		draws++
-		v := p.kept.at(k)
-		shared := v[2*p.kept.tasters:]
-		n := &p.points[p.kept.point[k]].node
-		base, other := newWindow(n, p.prob.sharp[i]), newWindow(n, p.prob.sharp[i]*g)
-		r := 1.0
-		for _, o := range p.prob.votes {
-			if o.taster != i {
-				continue
-			}
-			z := p.prob.doseOf(&p.prob.trials[o.trial], shared) - shared[p.prob.theta] - v[2*i]
-			r *= other.chance(o.vote, z) / base.chance(o.vote, z)
-		}
-		ratio += r
-	}
-	return ratio / draws
 }

@@ -52,14 +52,34 @@ func (p *Posterior) Teach() []Lesson {
 	return lessons
 }
 
-// brewedDoses returns the doses, g/L, of the brewed trials with scores: what
-// can be poured once more. A dosed glass is gone.
+// maxRepeat is how many beers a blind repeat pours at most: more than a few
+// evenings hold, and as many as can be told apart in the draws.
+const maxRepeat = 24
+
+// repeatable returns the brewed trials with scores, which can be poured once more
+// (a dosed glass is gone): of many those next to the dose that is brewed next.
+func (p *Posterior) repeatable() []trialTerm {
+	var list []trialTerm
+	for _, t := range p.prob.trials {
+		if p.study.Trials[t.index].Kind != Glass {
+			list = append(list, t)
+		}
+	}
+	if len(list) <= maxRepeat {
+		return list
+	}
+	x := math.Log(p.next.DoseGPerL) - p.prob.origin
+	slices.SortStableFunc(list, func(a, b trialTerm) int { return cmp.Compare(math.Abs(a.x-x), math.Abs(b.x-x)) })
+	list = list[:maxRepeat]
+	slices.SortStableFunc(list, func(a, b trialTerm) int { return cmp.Compare(a.x, b.x) })
+	return list
+}
+
+// brewedDoses returns the doses, g/L, of a blind repeat.
 func (p *Posterior) brewedDoses() []float64 {
 	var doses []float64
-	for _, t := range p.prob.trials {
-		if s := p.study.Trials[t.index]; s.Kind != Glass {
-			doses = append(doses, s.DoseGPerL)
-		}
+	for _, t := range p.repeatable() {
+		doses = append(doses, p.study.Trials[t.index].DoseGPerL)
 	}
 	return doses
 }
@@ -90,40 +110,47 @@ const answersPerBeer = 3
 func (p *Posterior) simulate(a Action, doses []float64) [][]float64 {
 	rng := rand.New(rand.NewPCG(seed, 2))
 	rows := make([][]float64, len(p.kept.point))
+	var repeats []trialTerm
+	if a == BlindRepeat {
+		repeats = p.repeatable()
+	}
+	es := make([]float64, len(doses))
 	for i := range rows {
+		if a == BlindRepeat {
+			p.again(es, repeats, i)
+		} else {
+			p.anew(es, a, doses, i, rng)
+		}
 		rows[i] = make([]float64, 0, answersPerBeer*len(doses))
-		for _, e := range p.effective(a, doses, i, rng) {
-			rows[i] = append(rows[i], p.pour(i, e, rng)...)
+		for _, e := range es {
+			rows[i] = p.pour(rows[i], i, e, rng)
 		}
 	}
 	return rows
 }
 
-// effective returns the effective ln doses of the beers of an action under
-// kept draw i: repeats have the potencies of the draw, a brew and a bench
-// series new ones.
-func (p *Posterior) effective(a Action, doses []float64, i int, rng *rand.Rand) []float64 {
+// again fills in the effective ln doses of repeats under kept draw i, which have
+// the potencies of the draw.
+func (p *Posterior) again(es []float64, repeats []trialTerm, i int) {
 	shared := p.kept.at(i)[2*p.kept.tasters:]
-	es := make([]float64, 0, len(doses))
-	if a == BlindRepeat {
-		for _, t := range p.prob.trials {
-			if p.study.Trials[t.index].Kind != Glass {
-				es = append(es, p.prob.doseOf(&t, shared))
-			}
-		}
-		return es
+	for k := range repeats {
+		es[k] = p.prob.doseOf(&repeats[k], shared)
 	}
+}
+
+// anew fills in the effective ln doses of the beers of an action under kept draw
+// i: a brew and a bench series have new potencies.
+func (p *Posterior) anew(es []float64, a Action, doses []float64, i int, rng *rand.Rand) {
 	shift := batchSDLn * rng.NormFloat64()
 	if a == BenchSeries {
 		shift = glassSDLn * rng.NormFloat64()
 		if p.prob.glass >= 0 {
-			shift = shared[p.prob.glass]
+			shift = p.kept.at(i)[2*p.kept.tasters+p.prob.glass]
 		}
 	}
-	for _, d := range doses {
-		es = append(es, math.Log(d)-p.prob.origin+shift)
+	for k, d := range doses {
+		es[k] = math.Log(d) - p.prob.origin + shift
 	}
-	return es
 }
 
 // doseOf returns the effective ln dose of a trial under the shared numbers, its
@@ -136,10 +163,10 @@ func (p *problem) doseOf(t *trialTerm, shared []float64) float64 {
 	return e
 }
 
-// pour returns the sums of the panel's simulated answers to one beer of
-// effective ln dose e under kept draw i: votes with lapses, intensities rounded
+// pour adds the sums of the panel's simulated answers to one beer of effective
+// ln dose e under kept draw i to a row: votes with lapses, intensities rounded
 // to whole points and kept on the scale.
-func (p *Posterior) pour(i int, e float64, rng *rand.Rand) []float64 {
+func (p *Posterior) pour(row []float64, i int, e float64, rng *rand.Rand) []float64 {
 	v := p.kept.at(i)
 	n := p.kept.tasters
 	theta := v[2*n+p.prob.theta]
@@ -157,7 +184,7 @@ func (p *Posterior) pour(i int, e float64, rng *rand.Rand) []float64 {
 		y := v[2*n+p.prob.alpha] + v[2*j+1] + nd.beta*(e-theta) + nd.sy*rng.NormFloat64()
 		marks += math.Round(max(0, min(10, y)))
 	}
-	return []float64{little, much, marks}
+	return append(row, little, much, marks)
 }
 
 // residualShare returns the SD of the residuals of a linear regression of y

@@ -106,38 +106,48 @@ const contradictVotes = 0.75
 
 // contradicted returns the contradiction between two trials with the largest
 // difference of mean votes, or nil when there is none.
-func (p *Posterior) contradicted() *contradiction {
+func (p *Posterior) contradicted() *contradiction { return p.clashOnce() }
+
+// A voted is a dosed trial with the mean of its votes.
+type voted struct {
+	Trial
+	index int // in the study
+	mean  float64
+}
+
+// worstClash works out contradicted.
+func (p *Posterior) worstClash() *contradiction {
+	var list []voted
+	for i, t := range p.study.Trials {
+		if mean, ok := t.meanVote(); ok && t.DoseGPerL > 0 {
+			list = append(list, voted{t, i, mean})
+		}
+	}
 	var worst *contradiction
 	var most float64
-	for i, a := range p.study.Trials {
-		for j, b := range p.study.Trials {
-			if gap, ok := a.against(b); ok && gap > most {
+	for i := range list {
+		for j := range list {
+			a, b := &list[i], &list[j]
+			if gap := a.mean - b.mean; gap > most && a.against(b) {
 				most = gap
-				worst = &contradiction{i, j}
+				worst = &contradiction{a.index, b.index}
 			}
 		}
 	}
 	return worst
 }
 
-// against returns by how much more often a was called too much than b, and
-// whether that contradicts their doses: b has the higher one and the
-// difference is clear, or both have the same to the tongue and most votes lie
-// on opposite sides.
-func (a Trial) against(b Trial) (gap float64, ok bool) {
-	if a.Method != b.Method || (a.Kind == Glass) != (b.Kind == Glass) ||
-		a.DoseGPerL == 0 || b.DoseGPerL*sameDose <= a.DoseGPerL {
-		return 0, false
-	}
-	va, okA := a.meanVote()
-	vb, okB := b.meanVote()
-	if !okA || !okB {
-		return 0, false
+// against reports whether the votes of a, higher than those of b, contradict
+// their doses: b has the higher one and the difference is clear, or both have
+// the same to the tongue and most votes lie on opposite sides.
+func (a *voted) against(b *voted) bool {
+	if a.Method != b.Method || (a.Kind == Glass) != (b.Kind == Glass) || b.DoseGPerL*sameDose <= a.DoseGPerL {
+		return false
 	}
 	if alike(a.DoseGPerL, b.DoseGPerL) {
-		return va - vb, va >= 0.5 && vb <= -0.5
+		return a.mean >= 0.5 && b.mean <= -0.5
 	}
-	return va - vb, va-vb >= contradictVotes
+	return a.mean-b.mean >= contradictVotes
 }
 
 // meanVote returns the mean vote, -1 to 1, of a trial; ok is false without

@@ -21,9 +21,12 @@ func newWindow(n *node, sharp float64) window {
 // expo returns E.
 func (w window) expo(z float64) float64 { return boundedExp(w.kappa * z) }
 
-// boundedExp returns exp(x) with x kept so small that the product of two such
-// numbers is finite.
-func boundedExp(x float64) float64 { return math.Exp(min(300, max(-300, x))) }
+// maxExponent bounds what is exponentiated: the product of two such numbers is
+// finite.
+const maxExponent = 300
+
+// boundedExp returns exp(x) with x kept within maxExponent.
+func boundedExp(x float64) float64 { return math.Exp(min(maxExponent, max(-maxExponent, x))) }
 
 // chances returns the probabilities of the three votes at distance z (ln
 // dose), without lapses.

@@ -216,12 +216,14 @@ const campFactor = 1.1
 // camps names the tasters whose right dose lies above and below the panel's,
 // by the middle of their intervals.
 func (p *Posterior) camps() (more, less []string) {
-	for _, t := range p.Tasters() {
+	for i, name := range p.prob.tasters {
+		var t Taster
+		p.offsets(&t, i)
 		switch f := t.Offset.Value; {
 		case f > campFactor:
-			more = append(more, t.Name)
+			more = append(more, name)
 		case f < 1/campFactor:
-			less = append(less, t.Name)
+			less = append(less, name)
 		}
 	}
 	return more, less

@@ -55,7 +55,7 @@ func (p *Posterior) warnOddTasters() string {
 			constant = append(constant, name)
 			continue
 		}
-		if p.random(i, scanStride) {
+		if p.random(i) {
 			random = append(random, name)
 		}
 	}

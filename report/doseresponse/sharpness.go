@@ -1,0 +1,177 @@
+package doseresponse
+
+import "math"
+
+// sharpSD is the SD of the ln of a taster's sharpness before any vote
+// (judgement).
+const sharpSD = 0.4
+
+// A taster is called random when votes of dullSharpness explain what was said
+// randomOdds times better than common ones: the limit of "strong" evidence on
+// Jeffreys' scale of odds (from memory).
+const (
+	dullSharpness = 0.25
+	randomOdds    = 10
+)
+
+// sharpFactors is how many factors of sharpness are weighed, 2^-2, 2^-1.5, ..,
+// 2^1.5. The first is dullSharpness; number sharpCommon is 1.
+const (
+	sharpFactors = 8
+	sharpCommon  = 4
+)
+
+// sharpFactor returns factor k of the grid.
+func sharpFactor(k int) float64 { return math.Pow(2, float64(k-sharpCommon)/2) }
+
+// A steepness is how well the votes of a taster are explained by another
+// steepness than the assumed one: the ln of the evidence for each factor of the
+// grid over that for the assumed one.
+type steepness [sharpFactors]float64
+
+// odds returns the evidence for the dullest votes over that for common ones.
+func (s *steepness) odds() float64 { return math.Exp(s[0]) }
+
+// factor returns the posterior mean of the ln of the steepness, as a factor.
+func (s *steepness) factor() float64 {
+	best := math.Inf(-1)
+	var lnW steepness
+	for k, lnOdds := range s {
+		l := math.Log(sharpFactor(k))
+		lnW[k] = lnOdds - 0.5*l*l/(sharpSD*sharpSD)
+		best = max(best, lnW[k])
+	}
+	var sum, mean float64
+	for k, l := range lnW {
+		w := math.Exp(l - best)
+		sum += w
+		mean += w * math.Log(sharpFactor(k))
+	}
+	return math.Exp(mean / sum)
+}
+
+// Every taster's steepness is weighed over all kept draws, or, with many votes,
+// over so many that votes times draws come to steepWork, but leastDraws of them:
+// many votes leave the draws little room to differ.
+const (
+	steepWork  = 40000
+	leastDraws = 100
+)
+
+// steep returns the steepness of every taster. Nothing is worked out twice: the
+// rows of the tasters and the warnings ask for the same.
+func (p *Posterior) steep() []steepness { return p.steepOnce() }
+
+// weighSteepness works out steep.
+func (p *Posterior) weighSteepness() []steepness {
+	byTaster := make([][]voteTerm, len(p.prob.tasters))
+	for _, o := range p.prob.votes {
+		byTaster[o.taster] = append(byTaster[o.taster], o)
+	}
+	out := make([]steepness, len(byTaster))
+	for i, votes := range byTaster {
+		if len(votes) > 0 {
+			out[i] = p.steepnessOf(i, votes)
+		}
+	}
+	return out
+}
+
+// steepnessOf weighs the steepness of taster i, who gave the votes: the mean over
+// the draws of the ratio of the probabilities of all votes. Ratios are kept as
+// logs: hundreds of votes would overflow.
+func (p *Posterior) steepnessOf(i int, votes []voteTerm) steepness {
+	draws := min(len(p.kept.point), max(leastDraws, steepWork/len(votes)))
+	stride := len(p.kept.point) / draws
+	var lnRatios [sharpFactors][]float64
+	for k := 0; k < len(p.kept.point); k += stride {
+		ratios := p.steepUnder(k, i, votes)
+		for j, l := range ratios {
+			lnRatios[j] = append(lnRatios[j], l)
+		}
+	}
+	var out steepness
+	for j, list := range lnRatios {
+		out[j] = lnMean(list)
+	}
+	return out
+}
+
+// steepUnder returns, under kept draw k, the ln of the probability of the votes
+// of taster i with every factor of steepness over that with the assumed one.
+func (p *Posterior) steepUnder(k, i int, votes []voteTerm) (lnRatio steepness) {
+	v := p.kept.at(k)
+	shared := v[2*p.kept.tasters:]
+	n := &p.points[p.kept.point[k]].node
+	right := shared[p.prob.theta] + v[2*i]
+	var win [sharpFactors]window
+	for j := range win {
+		win[j] = newWindow(n, p.prob.sharp[i]*sharpFactor(j))
+	}
+	reach := maxExponent / win[sharpFactors-1].kappa
+	var prod steepness
+	for j := range prod {
+		prod[j] = 1
+	}
+	for at, o := range votes {
+		z := p.prob.doseOf(&p.prob.trials[o.trial], shared) - right
+		z = max(-reach, min(reach, z))
+		// each factor is the square of the one two places before: two exponentials do
+		var e [sharpFactors]float64
+		e[0], e[1] = win[0].expo(z), win[1].expo(z)
+		for j := 2; j < sharpFactors; j++ {
+			e[j] = e[j-2] * e[j-2]
+		}
+		base := win[sharpCommon].chanceAt(o.vote, e[sharpCommon])
+		for j := range prod {
+			prod[j] *= win[j].chanceAt(o.vote, e[j]) / base
+		}
+		if at%100 == 99 || at == len(votes)-1 {
+			for j := range prod {
+				lnRatio[j] += math.Log(prod[j])
+				prod[j] = 1
+			}
+		}
+	}
+	return lnRatio
+}
+
+// lnMean returns the ln of the mean of the exponentials of a list.
+func lnMean(list []float64) float64 {
+	best := math.Inf(-1)
+	for _, l := range list {
+		best = max(best, l)
+	}
+	var sum float64
+	for _, l := range list {
+		sum += math.Exp(l - best)
+	}
+	return best + math.Log(sum/float64(len(list)))
+}
+
+// random reports whether the votes of taster i hardly follow the dose. A taster
+// who never called a stronger beer weaker is not suspected.
+func (p *Posterior) random(i int) bool {
+	return p.discordant(i) && p.steep()[i].odds() > randomOdds
+}
+
+// discordant reports whether taster i called a clearly stronger beer weaker
+// than another one, with three votes or more. The votes are in order of dose, so
+// that of all clearly weaker beers the highest vote is enough.
+func (p *Posterior) discordant(i int) bool {
+	var votes []voteTerm
+	for _, o := range p.prob.votes {
+		if o.taster == i {
+			votes = append(votes, o)
+		}
+	}
+	found, weaker, highest := false, 0, -2
+	for _, b := range votes {
+		x := p.prob.trials[b.trial].x
+		for ; x > p.prob.trials[votes[weaker].trial].x+math.Log(sameDose); weaker++ {
+			highest = max(highest, votes[weaker].vote)
+		}
+		found = found || b.vote < highest
+	}
+	return found && len(votes) >= 3
+}
