@@ -7,6 +7,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -16,9 +17,9 @@ const diluteMethod = "component masses of water, ethanol and extract; intervals 
 
 // diluteStage is one stage as --json prints it.
 type diluteStage struct {
-	Name       string             `json:"name"`
-	State      wording.State      `json:"state"`
-	CO2ToComeG *document.Estimate `json:"co2_to_come_g"`
+	Name       string         `json:"name"`
+	State      wording.State  `json:"state"`
+	CO2ToComeG *figure.Stated `json:"co2_to_come_g"`
 }
 
 // DiluteExtra is what was asked beyond the mix itself.
@@ -56,18 +57,18 @@ func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.V
 	return document.View{
 		Document: document.Document{Sections: sections},
 		Payload: struct {
-			Before   wording.State      `json:"before"`
-			After    wording.State      `json:"after"`
-			Factor   *document.Estimate `json:"dilution_factor"`
-			Stages   []diluteStage      `json:"stages"`
-			Without  *wording.State     `json:"without_additions"`
-			Pressure *pressureView      `json:"package_pressure"` // if closed in before its sugar has fermented
-			Largest  string             `json:"largest_contribution_to_abv"`
-			Method   string             `json:"method"`
-			Aim      *aimView           `json:"plan,omitempty"`
-			PH       *phAnswer          `json:"ph,omitempty"`
-			Explain  *explanation       `json:"explanation,omitempty"`
-			Warnings []string           `json:"warnings"`
+			Before   wording.State  `json:"before"`
+			After    wording.State  `json:"after"`
+			Factor   *figure.Stated `json:"dilution_factor"`
+			Stages   []diluteStage  `json:"stages"`
+			Without  *wording.State `json:"without_additions"`
+			Pressure *pressureView  `json:"package_pressure"` // if closed in before its sugar has fermented
+			Largest  string         `json:"largest_contribution_to_abv"`
+			Method   string         `json:"method"`
+			Aim      *aimView       `json:"plan,omitempty"`
+			PH       *phAnswer      `json:"ph,omitempty"`
+			Explain  *explanation   `json:"explanation,omitempty"`
+			Warnings []string       `json:"warnings"`
 		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method,
 			aim, pH, explained, append([]string{}, d.Warnings...)},
 	}
@@ -91,7 +92,7 @@ func pressureOrNil(p *ledger.Pressure) *pressureView {
 }
 
 // diluteTable puts the stages side by side.
-func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estimate,
+func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 	u quantity.Units) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: ""}}}
 	for _, s := range stages {
@@ -120,7 +121,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estim
 	row("CO2, volumes", func(s wording.State) string { return document.PlusMinusOrDash(s.CO2Volumes, 1, 2) })
 	sec := document.Section{Table: &t, Notes: withoutCodes(d.Warnings)}
 	if factor != nil {
-		sec.Notes = append([]string{"dilution factor " + factor.PlusMinus(2, 4) +
+		sec.Notes = append([]string{"dilution factor " + document.PlusMinus(*factor, 2, 4) +
 			": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
 	}
 	if l := d.Largest(); l != "" {
@@ -133,7 +134,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *document.Estim
 	}
 	for _, s := range stages {
 		if s.CO2ToComeG != nil && s.CO2ToComeG.Value > 0.5 {
-			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name, s.CO2ToComeG.PlusMinus(0, 0)))
+			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name, document.PlusMinus(*s.CO2ToComeG, 0, 0)))
 		}
 	}
 	if d.Pressure != nil {

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
@@ -44,7 +43,7 @@ func TestDilutionView(t *testing.T) {
 	v := Dilution(dilution(t, water), quantity.Metric, DiluteExtra{Explain: true})
 	var p struct {
 		Before, After wording.State
-		Factor        *document.Estimate `json:"dilution_factor"`
+		Factor        *figure.Stated `json:"dilution_factor"`
 		Stages        []diluteStage
 		Largest       string `json:"largest_contribution_to_abv"`
 		Method        string

@@ -7,6 +7,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
@@ -49,26 +50,26 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 	if style.Explain {
 		sections = append(sections, steepExplain(figures), stepSection(answer, y.Class))
 	}
-	carried := map[string]document.Estimate{}
+	carried := map[string]figure.Stated{}
 	for c, name := range trials.ClassNames {
 		carried[name] = *wording.EstimateView(y.Grams[c])
 	}
 	return document.View{
 		Document: document.Document{Title: x.Name, Sections: sections},
 		Payload: struct {
-			Extract  trials.Extract               `json:"extract"`
-			Passes   []steepPass                  `json:"passes"`
-			LiquidL  float64                      `json:"liquid_l"`
-			Solids   float64                      `json:"solids_g_per_l"`
-			Carried  map[string]document.Estimate `json:"carried_g"`
-			Left     leftBehind                   `json:"left_behind"`
-			Default  *heldDefault                 `json:"by_default"`
-			Poured   []pouredRow                  `json:"poured"`
-			LeftL    float64                      `json:"left_in_jug_l"`
-			Strength float64                      `json:"strength_of_rest"`
-			More     []gainRow                    `json:"more,omitempty"`
-			Figures  []steepFigure                `json:"inputs"`
-			Warnings []string                     `json:"warnings"`
+			Extract  trials.Extract           `json:"extract"`
+			Passes   []steepPass              `json:"passes"`
+			LiquidL  float64                  `json:"liquid_l"`
+			Solids   float64                  `json:"solids_g_per_l"`
+			Carried  map[string]figure.Stated `json:"carried_g"`
+			Left     leftBehind               `json:"left_behind"`
+			Default  *heldDefault             `json:"by_default"`
+			Poured   []pouredRow              `json:"poured"`
+			LeftL    float64                  `json:"left_in_jug_l"`
+			Strength float64                  `json:"strength_of_rest"`
+			More     []gainRow                `json:"more,omitempty"`
+			Figures  []steepFigure            `json:"inputs"`
+			Warnings []string                 `json:"warnings"`
 		}{x, passesOf(y), y.LiquidL, y.SolidsGPerL, carried, leftView(y.Result,
 			y.Class), defaultView(s), pouredRows(s.Jug), s.Jug.LeftL, s.Jug.Strength(),
 			gainRows(style.More), figures, append([]string{}, y.Warnings...)},

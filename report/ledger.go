@@ -8,6 +8,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -50,12 +51,12 @@ func phView(n *trials.Notebook, e ledger.Event) *ledgerPH {
 
 // ledgerDose is the dose of one addition at a moment as --json prints it.
 type ledgerDose struct {
-	Addition  string                       `json:"addition"`
-	Material  string                       `json:"material"`
-	Method    string                       `json:"method"`
-	Class     string                       `json:"class"`
-	AsWeighed float64                      `json:"dose_g_per_l"`
-	Effective map[string]document.Estimate `json:"effective_dose_g_per_l"`
+	Addition  string                   `json:"addition"`
+	Material  string                   `json:"material"`
+	Method    string                   `json:"method"`
+	Class     string                   `json:"class"`
+	AsWeighed float64                  `json:"dose_g_per_l"`
+	Effective map[string]figure.Stated `json:"effective_dose_g_per_l"`
 }
 
 // ledgerPayload is a ledger as --json prints it.
@@ -142,7 +143,7 @@ func doseViews(doses []ledger.Dose) []ledgerDose {
 	list := make([]ledgerDose, 0, len(doses))
 	for _, d := range doses {
 		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method,
-			Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]document.Estimate{}}
+			Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]figure.Stated{}}
 		for c, e := range d.GPerL {
 			if view := wording.EstimateView(e); view != nil {
 				v.Effective[trials.ClassNames[c]] = *view

@@ -6,33 +6,34 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
 
 // methodRow is one method of a comparison as --json prints it.
 type methodRow struct {
-	Name        string             `json:"method"`
-	Place       int                `json:"place"`
-	Dose        *document.Estimate `json:"effective_dose_g_per_l"` // null when only the place is to be believed
-	RankingOnly bool               `json:"ranking_only"`
-	Reasons     []string           `json:"reasons"`
-	MassG       float64            `json:"mass_g"`
-	AddedL      float64            `json:"added_l"`
-	MixL        float64            `json:"volume_after_mixing_l"`
-	Cost        strengthCost       `json:"strength_cost"`
-	Minutes     float64            `json:"minutes"`
-	Handlings   int                `json:"handlings"`
-	Warnings    []string           `json:"warnings"`
+	Name        string         `json:"method"`
+	Place       int            `json:"place"`
+	Dose        *figure.Stated `json:"effective_dose_g_per_l"` // null when only the place is to be believed
+	RankingOnly bool           `json:"ranking_only"`
+	Reasons     []string       `json:"reasons"`
+	MassG       float64        `json:"mass_g"`
+	AddedL      float64        `json:"added_l"`
+	MixL        float64        `json:"volume_after_mixing_l"`
+	Cost        strengthCost   `json:"strength_cost"`
+	Minutes     float64        `json:"minutes"`
+	Handlings   int            `json:"handlings"`
+	Warnings    []string       `json:"warnings"`
 }
 
 // methodPair is the comparison of two methods as --json prints it.
 type methodPair struct {
-	First  string             `json:"first"`
-	Second string             `json:"second"`
-	P      float64            `json:"p_first_stronger"`
-	Ratio  *document.Estimate `json:"dose_ratio"`
-	Call   string             `json:"call"` // clear or cannot tell
+	First  string         `json:"first"`
+	Second string         `json:"second"`
+	P      float64        `json:"p_first_stronger"`
+	Ratio  *figure.Stated `json:"dose_ratio"`
+	Call   string         `json:"call"` // clear or cannot tell
 	place  [2]int
 }
 
@@ -64,7 +65,7 @@ func methodRows(m steeps.MethodComparison) []methodRow {
 			AddedL: r.AddedL, MixL: r.MixL, Cost: costView(m.Costs[i]), Minutes: r.Minutes, Handlings: r.Handlings,
 			Warnings: append([]string{}, r.Warnings...)}
 		if at := r.Dose.At80; !r.RankingOnly {
-			dose := document.Between(at.Value, at.Low, at.High, at.Level)
+			dose := figure.StatedBetween(at.Value, at.Low, at.High, at.Level)
 			rows[i].Dose = &dose
 		}
 	}
@@ -81,7 +82,7 @@ func methodPairs(m steeps.MethodComparison) []methodPair {
 			pairs[i].Call = "clear"
 		}
 		if p.Ratio.Level > 0 {
-			ratio := document.Between(p.Ratio.Value, p.Ratio.Low, p.Ratio.High, p.Ratio.Level)
+			ratio := figure.StatedBetween(p.Ratio.Value, p.Ratio.Low, p.Ratio.High, p.Ratio.Level)
 			pairs[i].Ratio = &ratio
 		}
 	}

@@ -5,26 +5,27 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
 
 // gainRow is one change to a steep as --json prints it.
 type gainRow struct {
-	Change  string            `json:"change"`
-	Factor  document.Estimate `json:"dose_factor"`
-	P       float64           `json:"p_gain"`
-	Extra   float64           `json:"extra_liquid_ml"`
-	Minutes float64           `json:"extra_minutes"`
+	Change  string        `json:"change"`
+	Factor  figure.Stated `json:"dose_factor"`
+	P       float64       `json:"p_gain"`
+	Extra   float64       `json:"extra_liquid_ml"`
+	Minutes float64       `json:"extra_minutes"`
 }
 
 // gainRows turns changes into their printed form.
 func gainRows(list []steeps.Gain) []gainRow {
 	var rows []gainRow
 	for _, g := range list {
-		factor := document.Exactly(g.Ratio.Value)
+		factor := figure.StatedExactly(g.Ratio.Value)
 		if g.Ratio.Level > 0 {
-			factor = document.Between(g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level)
+			factor = figure.StatedBetween(g.Ratio.Value, g.Ratio.Low, g.Ratio.High, g.Ratio.Level)
 		}
 		rows = append(rows, gainRow{g.What, factor, g.P, g.ExtraML, g.ExtraMinutes})
 	}
@@ -68,7 +69,7 @@ func (g gainRow) idle() bool {
 }
 
 // factorText prints "x 1.24 (1.10 to 1.60)".
-func factorText(e document.Estimate) string {
+func factorText(e figure.Stated) string {
 	if e.Low == nil {
 		return "from nothing"
 	}

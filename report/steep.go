@@ -7,6 +7,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
@@ -53,12 +54,12 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 	class := max(s.Class, 0)
 	passes := steepPasses(a, class)
 	kept := a.Doubt.Kept[class].At95
-	yield := document.Between(kept.Value, kept.Low, kept.High, kept.Level)
-	doses := map[string]document.Estimate{}
+	yield := figure.StatedBetween(kept.Value, kept.Low, kept.High, kept.Level)
+	doses := map[string]figure.Stated{}
 	for c, name := range trials.SteepClasses {
 		if s.shows(c) {
 			at := a.Doubt.Dose[c].At95
-			doses[name] = document.Between(at.Value, at.Low, at.High, at.Level)
+			doses[name] = figure.StatedBetween(at.Value, at.Low, at.High, at.Level)
 		}
 	}
 	figures := steepFigures(a)
@@ -81,21 +82,21 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 	return document.View{
 		Document: document.Document{Sections: sections},
 		Payload: struct {
-			Passes   []steepPass                  `json:"passes"`
-			Class    string                       `json:"class"`
-			Yield    document.Estimate            `json:"yield"`
-			Dose     map[string]document.Estimate `json:"effective_dose_g_per_l"`
-			Weighed  float64                      `json:"dose_g_per_l"`
-			AddedL   float64                      `json:"added_l"`
-			MixL     float64                      `json:"volume_after_mixing_l"`
-			Solids   steepSolids                  `json:"solids_g_per_l"`
-			Cost     strengthCost                 `json:"strength_cost"`
-			Left     leftBehind                   `json:"left_behind"`
-			More     []gainRow                    `json:"more,omitempty"`
-			Figures  []steepFigure                `json:"inputs"`
-			Draws    int                          `json:"draws"`
-			Seed     uint64                       `json:"seed"`
-			Warnings []string                     `json:"warnings"`
+			Passes   []steepPass              `json:"passes"`
+			Class    string                   `json:"class"`
+			Yield    figure.Stated            `json:"yield"`
+			Dose     map[string]figure.Stated `json:"effective_dose_g_per_l"`
+			Weighed  float64                  `json:"dose_g_per_l"`
+			AddedL   float64                  `json:"added_l"`
+			MixL     float64                  `json:"volume_after_mixing_l"`
+			Solids   steepSolids              `json:"solids_g_per_l"`
+			Cost     strengthCost             `json:"strength_cost"`
+			Left     leftBehind               `json:"left_behind"`
+			More     []gainRow                `json:"more,omitempty"`
+			Figures  []steepFigure            `json:"inputs"`
+			Draws    int                      `json:"draws"`
+			Seed     uint64                   `json:"seed"`
+			Warnings []string                 `json:"warnings"`
 		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL,
 			solidsView(a), costView(a.Cost), leftView(a.Result,
 				class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
@@ -151,8 +152,8 @@ func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) document.Section {
 		kept, dose := a.Doubt.Kept[c].At95, a.Doubt.Dose[c]
 		t.Rows = append(t.Rows, []string{name, document.Percent(kept.Value) + " (" + document.Fixed(100*kept.Low, 0) +
 			" to " + document.Fixed(100*kept.High, 0) + ")", document.Percent(a.Result.Survival[c]),
-			document.SignificantSpread(document.Between(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
-			document.SignificantSpread(document.Between(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
+			document.SignificantSpread(figure.StatedBetween(dose.At80.Value, dose.At80.Low, dose.At80.High, 0.8)),
+			document.SignificantSpread(figure.StatedBetween(dose.At95.Value, dose.At95.Low, dose.At95.High, 0.95))})
 	}
 	lead := fmt.Sprintf("%s into %s gives %s as weighed; %s of liquid goes in, %s in all%s.",
 		wording.MassText(a.Result.Steep.MassG, s.Units), wording.VolumeText(a.Dose.MixL-a.Dose.AddedL,

@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"hedgerow/report/document"
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
@@ -32,13 +32,13 @@ func caseA(t testing.TB) steeps.SteepAnswer {
 func TestSteepView(t *testing.T) {
 	v := Steep(caseA(t), SteepStyle{Class: 0, Explain: true})
 	var p struct {
-		Passes   []steepPass                  `json:"passes"`
-		Yield    document.Estimate            `json:"yield"`
-		Dose     map[string]document.Estimate `json:"effective_dose_g_per_l"`
-		Weighed  float64                      `json:"dose_g_per_l"`
-		MixL     float64                      `json:"volume_after_mixing_l"`
-		Figures  []steepFigure                `json:"inputs"`
-		Warnings []string                     `json:"warnings"`
+		Passes   []steepPass              `json:"passes"`
+		Yield    figure.Stated            `json:"yield"`
+		Dose     map[string]figure.Stated `json:"effective_dose_g_per_l"`
+		Weighed  float64                  `json:"dose_g_per_l"`
+		MixL     float64                  `json:"volume_after_mixing_l"`
+		Figures  []steepFigure            `json:"inputs"`
+		Warnings []string                 `json:"warnings"`
 	}
 	drawing.ReadJSON(t, v, &p)
 	invented.Near(t, "first pass", p.Passes[0].Yield, 0.7165, 1e-4)
@@ -91,8 +91,8 @@ func TestExtractView(t *testing.T) {
 	}
 	v := Extract(story, ExtractStyle{Units: quantity.Metric, Explain: true})
 	var p struct {
-		LiquidL float64                      `json:"liquid_l"`
-		Carried map[string]document.Estimate `json:"carried_g"`
+		LiquidL float64                  `json:"liquid_l"`
+		Carried map[string]figure.Stated `json:"carried_g"`
 	}
 	drawing.ReadJSON(t, v, &p)
 	invented.Near(t, "liquid", p.LiquidL, 0.7496, 1e-4)

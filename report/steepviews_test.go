@@ -9,6 +9,7 @@ import (
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
@@ -45,10 +46,10 @@ func TestMethodsHideWhatIsOnlyRanked(t *testing.T) {
 	v := steepViews(materials)["methods resin"]
 	var p struct {
 		Methods []struct {
-			Name    string             `json:"method"`
-			Dose    *document.Estimate `json:"effective_dose_g_per_l"`
-			Ranking bool               `json:"ranking_only"`
-			Reasons []string           `json:"reasons"`
+			Name    string         `json:"method"`
+			Dose    *figure.Stated `json:"effective_dose_g_per_l"`
+			Ranking bool           `json:"ranking_only"`
+			Reasons []string       `json:"reasons"`
 		} `json:"methods"`
 	}
 	text, err := json.Marshal(v.Payload)

@@ -3,13 +3,14 @@ package report
 import (
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/steeps"
 )
 
 // strengthCost is what added liquid does to the strength, as --json prints it.
 type strengthCost struct {
-	Share  float64            `json:"share"`   // how much thinner the beer gets, added liquid over all
-	ABVPct *document.Estimate `json:"abv_pct"` // % vol lost; null when the strength is not known
+	Share  float64        `json:"share"`   // how much thinner the beer gets, added liquid over all
+	ABVPct *figure.Stated `json:"abv_pct"` // % vol lost; null when the strength is not known
 }
 
 // costView turns a cost into its printed form.
@@ -31,7 +32,7 @@ func costWords(c steeps.StrengthCost) string {
 	case abv.Value < 0:
 		return ", which makes the beer " + document.Fixed(-abv.Value, 2) + " % vol stronger"
 	}
-	return ", which costs " + abv.Spread(2, 2) + " % vol"
+	return ", which costs " + document.Spread(*abv, 2, 2) + " % vol"
 }
 
 // costCell is the same for a table.
@@ -50,7 +51,7 @@ func costCell(c steeps.StrengthCost) string {
 
 // steepSolids are the dissolved solids of an extract as --json prints them.
 type steepSolids struct {
-	document.Estimate
+	figure.Stated
 	Measured bool `json:"measured"`
 }
 
@@ -58,7 +59,7 @@ type steepSolids struct {
 func solidsView(a steeps.SteepAnswer) steepSolids {
 	s := a.Solids
 	if s.Measured {
-		return steepSolids{document.Exactly(s.GPerL), true}
+		return steepSolids{figure.StatedExactly(s.GPerL), true}
 	}
-	return steepSolids{document.Between(s.GPerL, s.Low, s.High, 0.95), false}
+	return steepSolids{figure.StatedBetween(s.GPerL, s.Low, s.High, 0.95), false}
 }

@@ -8,6 +8,7 @@ import (
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
@@ -62,18 +63,18 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 	}
 	sections[len(sections)-1].Notes = append(sections[len(sections)-1].Notes, append(judgedNotes(s, list, right, attribute), warnings...)...)
 	return document.View{Document: document.Document{Title: "Claims on " + s.Material.Key, Sections: sections}, Payload: struct {
-		Rows      []judgedClaim      `json:"rows"`
-		Material  string             `json:"material"`
-		Attribute string             `json:"attribute"`
-		Right     *document.Estimate `json:"right_dose_g_per_l"`
-		Trials    []claimedTrial     `json:"trials"`
-		Warnings  []string           `json:"warnings"`
+		Rows      []judgedClaim  `json:"rows"`
+		Material  string         `json:"material"`
+		Attribute string         `json:"attribute"`
+		Right     *figure.Stated `json:"right_dose_g_per_l"`
+		Trials    []claimedTrial `json:"trials"`
+		Warnings  []string       `json:"warnings"`
 	}{list, s.Material.Key, attribute, right, tried, append([]string{}, warnings...)}}, nil
 }
 
 // scoredRight is the right dose by the scores alone, nil without votes or
 // intensities of a dosed trial.
-func scoredRight(n *trials.Notebook, s ledger.TrialSet, attribute string) *document.Estimate {
+func scoredRight(n *trials.Notebook, s ledger.TrialSet, attribute string) *figure.Stated {
 	study := studyOf(s, attribute)
 	study.ClaimsGPerL = nil
 	told := false
@@ -89,12 +90,12 @@ func scoredRight(n *trials.Notebook, s ledger.TrialSet, attribute string) *docum
 	if err != nil {
 		return nil
 	}
-	e := posteriorEstimate(p.RightDose())
+	e := p.RightDose()
 	return &e
 }
 
 // judge puts a claim on the effective scale and beside the right dose.
-func judge(s ledger.TrialSet, c trials.Claim, right *document.Estimate) judgedClaim {
+func judge(s ledger.TrialSet, c trials.Claim, right *figure.Stated) judgedClaim {
 	j := judgedClaim{Claim: c}
 	if c.HighGPerL == nil || c.PerTea {
 		return j
@@ -147,7 +148,7 @@ func effectiveRange(j judgedClaim) string {
 }
 
 // judgedNotes says what the judgments rest on and what to weigh.
-func judgedNotes(s ledger.TrialSet, list []judgedClaim, right *document.Estimate, attribute string) []string {
+func judgedNotes(s ledger.TrialSet, list []judgedClaim, right *figure.Stated, attribute string) []string {
 	var notes []string
 	switch {
 	case right == nil:
@@ -173,7 +174,7 @@ const axisWidth = 44
 
 // claimAxis draws claims, trials and the right dose on one logarithmic axis; nil
 // where there is nothing to draw.
-func claimAxis(list []judgedClaim, tried []claimedTrial, right *document.Estimate) *document.Section {
+func claimAxis(list []judgedClaim, tried []claimedTrial, right *figure.Stated) *document.Section {
 	low, high := math.Inf(1), 0.0
 	see := func(v *float64) {
 		if v != nil && *v > 0 {

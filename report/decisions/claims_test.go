@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"hedgerow/report/document"
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
@@ -15,7 +15,7 @@ import (
 // one that touches it is within. "Up to" has no lower end.
 func TestJudge(t *testing.T) {
 	set := ledger.TrialSet{Class: 0} // no trial: 0.95 of what is advised reaches the beer
-	right := document.Between(2, 1.9, 3.8, 0.9)
+	right := figure.StatedBetween(2, 1.9, 3.8, 0.9)
 	for _, c := range []struct {
 		low, high *float64
 		perTea    bool

@@ -8,6 +8,7 @@ import (
 	"hedgerow/report/panel"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -22,11 +23,11 @@ type comparedTrial struct {
 	Brew      string                  `json:"brew"`
 	Control   bool                    `json:"control"`
 	AsWeighed float64                 `json:"dose_g_per_l"`
-	Effective *document.Estimate      `json:"effective_dose_g_per_l"`
+	Effective *figure.Stated          `json:"effective_dose_g_per_l"`
 	Method    string                  `json:"method"`
 	AddedL    float64                 `json:"added_l"`
 	ABVBefore *float64                `json:"abv_before_pct"`
-	ABVAfter  *document.Estimate      `json:"abv_after_pct"`
+	ABVAfter  *figure.Stated          `json:"abv_after_pct"`
 	FG        *float64                `json:"final_gravity_sg"`
 	PH        *float64                `json:"ph"`
 	AgeDays   *float64                `json:"age_at_tasting_days"`
@@ -37,7 +38,7 @@ type comparedTrial struct {
 
 // comparedMean is a panel mean as --json prints it.
 type comparedMean struct {
-	document.Estimate
+	figure.Stated
 	N int `json:"n"`
 }
 
@@ -134,7 +135,7 @@ func comparedTrials(s ledger.TrialSet, u quantity.Units) []comparedTrial {
 			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), AddedL: t.AddedL, FG: t.FGRead, PH: t.PH, AgeDays: ageOf(t),
 			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
 		if t.Control {
-			zero := document.Exactly(0)
+			zero := figure.StatedExactly(0)
 			c.Effective = &zero
 		}
 		if len(t.Ledger.Steps) > 0 {
@@ -206,9 +207,9 @@ func addMeans(list []comparedTrial, attribute string, fit *panel.Adjustment) []s
 			if list[i].Trial != m.Trial {
 				continue
 			}
-			e := document.Exactly(m.Mean)
+			e := figure.StatedExactly(m.Mean)
 			if m.OK {
-				e = document.Between(m.Mean, m.Low, m.High, fit.Level)
+				e = figure.StatedBetween(m.Mean, m.Low, m.High, fit.Level)
 			}
 			list[i].Means[wording.WordOf(attribute)] = comparedMean{e, m.Scores}
 			list[i].Tasters = max(list[i].Tasters, m.Tasters)
@@ -279,7 +280,7 @@ func tastedTable(list []comparedTrial, attributes []string) document.Section {
 				row = append(row, "-")
 				continue
 			}
-			row = append(row, m.PlusMinus(1, 1))
+			row = append(row, document.PlusMinus(m.Stated, 1, 1))
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"hedgerow/report/document"
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 )
 
@@ -59,7 +59,7 @@ func TestPanelMeansByHand(t *testing.T) {
 		invented.Near(t, want.name+": level", *m.Level, 0.95, 0)
 		invented.Near(t, want.name+": age", *c.AgeDays, 30, 0)
 	}
-	if !p.Trials[0].Control || *p.Trials[0].Effective != document.Exactly(0) || p.Trials[0].Method != "none (control)" {
+	if !p.Trials[0].Control || *p.Trials[0].Effective != figure.StatedExactly(0) || p.Trials[0].Method != "none (control)" {
 		t.Errorf("control %+v", p.Trials[0])
 	}
 	if !strings.Contains(strings.Join(p.Said, "\n"), "tartness: a difference between two trials below about 2.6 points") {

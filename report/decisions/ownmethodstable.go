@@ -6,21 +6,22 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/steeps"
 )
 
 // ownMethodRow is what own scores say about a method, as --json prints it.
 type ownMethodRow struct {
-	Method    string             `json:"method"`
-	Reference string             `json:"reference"`
-	Attribute string             `json:"attribute"`
-	Prior     document.Estimate  `json:"assumed_potency"`
-	ByScores  *document.Estimate `json:"potency_by_scores"` // null where the scores cannot tell
-	Both      *document.Estimate `json:"relative_potency"`
-	Share     float64            `json:"share_from_scores"`
-	Scores    int                `json:"scores"`
-	Refused   string             `json:"refused,omitempty"`
+	Method    string         `json:"method"`
+	Reference string         `json:"reference"`
+	Attribute string         `json:"attribute"`
+	Prior     figure.Stated  `json:"assumed_potency"`
+	ByScores  *figure.Stated `json:"potency_by_scores"` // null where the scores cannot tell
+	Both      *figure.Stated `json:"relative_potency"`
+	Share     float64        `json:"share_from_scores"`
+	Scores    int            `json:"scores"`
+	Refused   string         `json:"refused,omitempty"`
 }
 
 // ownMethodRows turns own methods into their printed form.
@@ -29,11 +30,11 @@ func ownMethodRows(list []OwnMethod) []ownMethodRow {
 	for _, o := range list {
 		const z = 1.959964 // two-sided 95 % of the normal distribution
 		r := ownMethodRow{Method: o.Method, Reference: o.Reference, Attribute: o.Attribute, Refused: o.Refused,
-			Prior: document.Between(math.Exp(o.Prior.Ln), math.Exp(o.Prior.Ln-z*o.Prior.SDLn), math.Exp(o.Prior.Ln+z*o.Prior.SDLn), comparisonLevel)}
+			Prior: figure.StatedBetween(math.Exp(o.Prior.Ln), math.Exp(o.Prior.Ln-z*o.Prior.SDLn), math.Exp(o.Prior.Ln+z*o.Prior.SDLn), comparisonLevel)}
 		if o.Potency != nil {
 			u := o.Potency.Update
-			byScores := document.Between(u.ByTrials.Value, u.ByTrials.Low, u.ByTrials.High, u.ByTrials.Level)
-			both := document.Between(u.Relative.Value, u.Relative.Low, u.Relative.High, u.Relative.Level)
+			byScores := figure.StatedBetween(u.ByTrials.Value, u.ByTrials.Low, u.ByTrials.High, u.ByTrials.Level)
+			both := figure.StatedBetween(u.Relative.Value, u.Relative.Low, u.Relative.High, u.Relative.Level)
 			r.ByScores, r.Both, r.Share, r.Scores = &byScores, &both, u.TrialShare, o.Potency.Scores
 		}
 		rows = append(rows, r)
@@ -53,9 +54,9 @@ func ownMethodSection(list []OwnMethod) *document.Section {
 	for i, r := range ownMethodRows(list) {
 		byScores, both, share := "-", "-", "-"
 		if r.Both != nil {
-			byScores, both, share = r.ByScores.Spread(2, 2), r.Both.Spread(2, 2), document.Fixed(100*r.Share, 0)+" %"
+			byScores, both, share = document.Spread(*r.ByScores, 2, 2), document.Spread(*r.Both, 2, 2), document.Fixed(100*r.Share, 0)+" %"
 		}
-		t.Rows = append(t.Rows, []string{r.Method, r.Prior.Spread(2, 2), byScores, both, share, fmt.Sprint(r.Scores)})
+		t.Rows = append(t.Rows, []string{r.Method, document.Spread(r.Prior, 2, 2), byScores, both, share, fmt.Sprint(r.Scores)})
 		if list[i].Refused != "" {
 			notes = append(notes, r.Method+": "+r.Refused)
 		}

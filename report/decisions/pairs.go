@@ -9,18 +9,19 @@ import (
 	"hedgerow/report/panel"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
 // pairRow is the difference of two trials in one attribute as --json prints it.
 type pairRow struct {
-	Attribute  string            `json:"attribute"`
-	A          string            `json:"trial_a"`
-	B          string            `json:"trial_b"`
-	Difference document.Estimate `json:"difference"` // a minus b; interval holds for all pairs at once
-	P          float64           `json:"p"`          // adjusted for all pairs
-	Shown      bool              `json:"difference_shown"`
-	Neighbours bool              `json:"neighbours_in_dose"`
+	Attribute  string        `json:"attribute"`
+	A          string        `json:"trial_a"`
+	B          string        `json:"trial_b"`
+	Difference figure.Stated `json:"difference"` // a minus b; interval holds for all pairs at once
+	P          float64       `json:"p"`          // adjusted for all pairs
+	Shown      bool          `json:"difference_shown"`
+	Neighbours bool          `json:"neighbours_in_dose"`
 }
 
 // pairwise compares every two trials in every attribute by the mixed model with
@@ -46,7 +47,7 @@ func pairwise(n *trials.Notebook, s ledger.TrialSet, attributes []string) []pair
 			return cmp.Or(cmp.Compare(min(place[x.A], place[x.B]), min(place[y.A], place[y.B])), cmp.Compare(max(place[x.A], place[x.B]), max(place[y.A], place[y.B])))
 		})
 		for _, p := range pairs {
-			r := pairRow{wording.WordOf(a), p.A, p.B, document.Between(p.Value, p.Low, p.High, comparisonLevel), p.P, p.P < 1-comparisonLevel, false}
+			r := pairRow{wording.WordOf(a), p.A, p.B, figure.StatedBetween(p.Value, p.Low, p.High, comparisonLevel), p.P, p.P < 1-comparisonLevel, false}
 			i, j := slices.Index(scored, p.A), slices.Index(scored, p.B)
 			r.Neighbours = i-j == 1 || j-i == 1
 			rows = append(rows, r)
@@ -84,7 +85,7 @@ func pairsSection(rows []pairRow, attribute string) *document.Section {
 		if !r.Shown {
 			says = "no difference shown; could still be up to " + document.Fixed(largest(d), 1)
 		}
-		t.Rows = append(t.Rows, []string{a + " less " + b, d.Spread(1, 1), says})
+		t.Rows = append(t.Rows, []string{a + " less " + b, document.Spread(d, 1, 1), says})
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -93,15 +94,15 @@ func pairsSection(rows []pairRow, attribute string) *document.Section {
 }
 
 // negated turns a difference round.
-func negated(e document.Estimate) document.Estimate {
+func negated(e figure.Stated) figure.Stated {
 	if e.Low == nil {
-		return document.Exactly(-e.Value)
+		return figure.StatedExactly(-e.Value)
 	}
-	return document.Between(-e.Value, -*e.High, -*e.Low, *e.Level)
+	return figure.StatedBetween(-e.Value, -*e.High, -*e.Low, *e.Level)
 }
 
 // largest is the largest difference, either way, that the interval allows.
-func largest(e document.Estimate) float64 {
+func largest(e figure.Stated) float64 {
 	if e.Low == nil {
 		return e.Value
 	}

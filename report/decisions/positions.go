@@ -8,6 +8,7 @@ import (
 	"hedgerow/report/panel"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
@@ -24,9 +25,9 @@ type positionRow struct {
 // positionShift is how much higher a glass scores at a position than in the
 // first.
 type positionShift struct {
-	Position int                `json:"position"`
-	N        int                `json:"n"`
-	Shift    *document.Estimate `json:"shift"` // null for the first position, and where the orders cannot tell
+	Position int            `json:"position"`
+	N        int            `json:"n"`
+	Shift    *figure.Stated `json:"shift"` // null for the first position, and where the orders cannot tell
 }
 
 // positionEffects looks for the effect of the position in every attribute of
@@ -49,7 +50,7 @@ func positionEffects(n *trials.Notebook, s ledger.TrialSet, attributes []string)
 		for _, shift := range e.Shifts {
 			p := positionShift{Position: shift.Position, N: shift.N}
 			if shift.OK {
-				v := document.Between(shift.Shift, shift.Low, shift.High, comparisonLevel)
+				v := figure.StatedBetween(shift.Shift, shift.Low, shift.High, comparisonLevel)
 				p.Shift = &v
 			}
 			r.Shifts = append(r.Shifts, p)
@@ -99,7 +100,7 @@ func largestShift(shifts []positionShift) string {
 	for _, p := range shifts {
 		if p.Shift != nil && math.Abs(p.Shift.Value) > most {
 			most = math.Abs(p.Shift.Value)
-			text = fmt.Sprintf("glass %d: %s", p.Position, p.Shift.Spread(1, 1))
+			text = fmt.Sprintf("glass %d: %s", p.Position, document.Spread(*p.Shift, 1, 1))
 		}
 	}
 	return text

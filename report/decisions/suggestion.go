@@ -11,6 +11,7 @@ import (
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/planning"
 	"hedgerow/trials/quantity"
@@ -55,16 +56,16 @@ type suggestPayload struct {
 
 // recipeView is how to reach the dose as --json prints it.
 type recipeView struct {
-	MassG     float64            `json:"mass_g"`
-	Form      string             `json:"form"`
-	Method    string             `json:"method"`
-	Passes    []trials.Pass      `json:"passes"`
-	LiquidL   float64            `json:"liquid_l"`
-	VolumeL   float64            `json:"volume_l"`
-	AfterL    float64            `json:"volume_after_mixing_l"`
-	Like      string             `json:"like_trial"`
-	ABVBefore *document.Estimate `json:"abv_before_pct"`
-	ABVAfter  *document.Estimate `json:"abv_after_pct"`
+	MassG     float64        `json:"mass_g"`
+	Form      string         `json:"form"`
+	Method    string         `json:"method"`
+	Passes    []trials.Pass  `json:"passes"`
+	LiquidL   float64        `json:"liquid_l"`
+	VolumeL   float64        `json:"volume_l"`
+	AfterL    float64        `json:"volume_after_mixing_l"`
+	Like      string         `json:"like_trial"`
+	ABVBefore *figure.Stated `json:"abv_before_pct"`
+	ABVAfter  *figure.Stated `json:"abv_after_pct"`
 }
 
 // lessonView is a next trial and what it would teach.
@@ -78,13 +79,13 @@ type lessonView struct {
 
 // tasterRow is a taster as --json prints it.
 type tasterRow struct {
-	Taster     string            `json:"taster"`
-	Offset     document.Estimate `json:"own_right_dose_factor"`
-	Scale      document.Estimate `json:"intensity_offset"`
-	NoiseSD    *float64          `json:"noise_sd"`
-	RepeatSD   *float64          `json:"repeat_sd"`
-	Remembered *float64          `json:"remembered_right_dose_factor"` // what earlier studies made of it
-	Remark     string            `json:"remark"`
+	Taster     string        `json:"taster"`
+	Offset     figure.Stated `json:"own_right_dose_factor"`
+	Scale      figure.Stated `json:"intensity_offset"`
+	NoiseSD    *float64      `json:"noise_sd"`
+	RepeatSD   *float64      `json:"repeat_sd"`
+	Remembered *float64      `json:"remembered_right_dose_factor"` // what earlier studies made of it
+	Remark     string        `json:"remark"`
 }
 
 // voteRow is the votes at one dose.
@@ -282,7 +283,7 @@ func lessons(p *doseresponse.Posterior) []lessonView {
 func tasterRows(p *doseresponse.Posterior, known map[string]doseresponse.TasterPrior) []tasterRow {
 	list := []tasterRow{}
 	for _, t := range p.Tasters() {
-		row := tasterRow{Taster: t.Name, Offset: posteriorEstimate(t.Offset), Scale: posteriorEstimate(t.Scale), NoiseSD: t.NoiseSD, RepeatSD: t.RepeatSD}
+		row := tasterRow{Taster: t.Name, Offset: t.Offset, Scale: t.Scale, NoiseSD: t.NoiseSD, RepeatSD: t.RepeatSD}
 		if k, ok := known[t.Name]; ok {
 			factor := math.Exp(k.OffsetLn)
 			row.Remembered = &factor
@@ -296,16 +297,6 @@ func tasterRows(p *doseresponse.Posterior, known map[string]doseresponse.TasterP
 		list = append(list, row)
 	}
 	return list
-}
-
-// posteriorEstimate turns an estimate of the inference into one of a view.
-func posteriorEstimate(e doseresponse.Estimate) document.Estimate {
-	out := document.Estimate{Value: e.Value, Low: e.Low, High: e.High}
-	if e.Low != nil {
-		level := e.Level
-		out.Level = &level
-	}
-	return out
 }
 
 // suggestDocument draws the answer.
@@ -332,7 +323,7 @@ func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r Sug
 
 // decision is the first section: what to do.
 func decision(v suggestPayload) document.Section {
-	right := posteriorEstimate(v.RightDose)
+	right := v.RightDose
 	dose := document.Significant(v.Next.DoseGPerL, 2)
 	first := map[doseresponse.Verdict]string{
 		doseresponse.Try:     "Try %s g/L effective dose",
@@ -390,7 +381,7 @@ func votesBars(v suggestPayload) document.Section {
 func methodsSection(v suggestPayload) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: "method"}, {Title: "potency per effective gram (90 %)", Right: true}}}
 	for _, m := range v.Methods {
-		t.Rows = append(t.Rows, []string{m.Method, posteriorEstimate(m.RelativePotency).Spread(1, 2)})
+		t.Rows = append(t.Rows, []string{m.Method, document.Spread(m.RelativePotency, 1, 2)})
 	}
 	return document.Section{Heading: "Methods, beside " + v.Reference, Table: &t}
 }
@@ -428,7 +419,7 @@ func suggestTasters(v suggestPayload) *document.Section {
 	}
 	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "own right dose x (90 %)", Right: true}, {Title: "scores higher by", Right: true}, {Title: "noise", Right: true}, {Title: "remembered x", Right: true}, {Title: "remark", Wrap: true}}}
 	for _, r := range v.Tasters {
-		t.Rows = append(t.Rows, []string{r.Taster, r.Offset.Spread(1, 2), document.Signed(r.Scale.Value, 1), document.OrDash(r.NoiseSD, 1), document.OrDash(r.Remembered, 2), r.Remark})
+		t.Rows = append(t.Rows, []string{r.Taster, document.Spread(r.Offset, 1, 2), document.Signed(r.Scale.Value, 1), document.OrDash(r.NoiseSD, 1), document.OrDash(r.Remembered, 2), r.Remark})
 	}
 	sec := &document.Section{Heading: "Tasters", Table: &t, Notes: []string{"own right dose: beside the panel's; noise: standard deviation of the intensities, points"}}
 	if len(v.Taught) > 0 {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -27,15 +29,15 @@ func TestDigitsFollowTheInterval(t *testing.T) {
 		{-0.004, 0.3, 1, 2, "0.0 ±0.3"},
 	}
 	for _, c := range cases {
-		e := Between(c.value, c.value-c.half, c.value+c.half, 0.95)
-		if got := e.PlusMinus(c.atLeast, c.atMost); got != c.want {
+		e := figure.StatedBetween(c.value, c.value-c.half, c.value+c.half, 0.95)
+		if got := PlusMinus(e, c.atLeast, c.atMost); got != c.want {
 			t.Errorf("%g within %g is %q, want %q", c.value, c.half, got, c.want)
 		}
 	}
-	if got := Exactly(4.72312).PlusMinus(1, 2); got != "4.72" {
+	if got := PlusMinus(figure.StatedExactly(4.72312), 1, 2); got != "4.72" {
 		t.Errorf("without interval %q", got)
 	}
-	if got := Between(1.31, 0.9, 1.52, 0.95).Spread(1, 2); got != "1.3 (0.9 to 1.5)" {
+	if got := Spread(figure.StatedBetween(1.31, 0.9, 1.52, 0.95), 1, 2); got != "1.3 (0.9 to 1.5)" {
 		t.Errorf("spread %q", got)
 	}
 }

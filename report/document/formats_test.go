@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -148,7 +150,7 @@ func TestCSVIsReadBack(t *testing.T) {
 // JSON keeps what was written, signs of markup as they are, and ends its line.
 func TestJSONIsPlain(t *testing.T) {
 	text := drawn(t, func(b *strings.Builder) error {
-		return WriteJSON(b, map[string]any{"note": "<b> & \u009b \x7f \x1b é", "v": Exactly(1.5)})
+		return WriteJSON(b, map[string]any{"note": "<b> & \u009b \x7f \x1b é", "v": figure.StatedExactly(1.5)})
 	})
 	if !strings.HasSuffix(text, "}\n") || !strings.Contains(text, "<b> &") {
 		t.Errorf("%q", text)
@@ -164,7 +166,7 @@ func TestJSONIsPlain(t *testing.T) {
 		t.Errorf("an estimate without interval has %v", back.V)
 	}
 	var b strings.Builder
-	if err := WriteJSON(&b, Exactly(math.NaN())); err == nil {
+	if err := WriteJSON(&b, figure.StatedExactly(math.NaN())); err == nil {
 		t.Errorf("NaN was written: %q", b.String())
 	}
 	if b.Len() != 0 {

@@ -5,12 +5,14 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+
+	"hedgerow/trials/figure"
 )
 
 // An Answer is what is printed for one study.
 type Answer struct {
 	ID             string         `json:"id"`                 // of the study
-	RightDose      Estimate       `json:"right_dose_g_per_l"` // level 0.9
+	RightDose      figure.Stated  `json:"right_dose_g_per_l"` // level 0.9
 	Next           AnswerNext     `json:"next"`               // dose to brew
 	SpreadGPerL    []float64      `json:"spread_g_per_l"`     // four doses for a split
 	GlassesGPerL   []float64      `json:"glasses_g_per_l"`    // five doses for a bench series
@@ -32,8 +34,8 @@ type AnswerNext struct {
 
 // An AnswerMethod is a method with its potency against the reference.
 type AnswerMethod struct {
-	Method          string   `json:"method"`           // as in the study
-	RelativePotency Estimate `json:"relative_potency"` // level 0.9; the reference has the value 1 alone
+	Method          string        `json:"method"`           // as in the study
+	RelativePotency figure.Stated `json:"relative_potency"` // level 0.9; the reference has the value 1 alone
 }
 
 // splitJars is the number of jars in an answer.

@@ -1,6 +1,10 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // level is the level of every interval here, in the tail shares low and high.
 const (
@@ -22,11 +26,11 @@ func widened(h float64) float64 { return math.Hypot(h, 1.645*discrepancy) }
 // the tasters' mean right ln dose, moved from its median to the best dose
 // and widened on either side by the model discrepancy. With a target
 // intensity it is the dose that reaches the target.
-func (p *Posterior) RightDose() Estimate {
+func (p *Posterior) RightDose() figure.Stated {
 	q := p.right90
 	low := p.dose(p.best - widened(q.mid-q.low))
 	high := p.dose(p.best + widened(q.high-q.mid))
-	return Estimate{Value: p.dose(p.best), Low: &low, High: &high, Level: level}
+	return figure.StatedBetween(p.dose(p.best), low, high, level)
 }
 
 // A band is the limits and the middle of a 90 % interval.

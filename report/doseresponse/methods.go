@@ -1,16 +1,20 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // A MethodPotency is how much flavour a method gives per gram of effective
 // dose, against the reference method.
 type MethodPotency struct {
-	Method     string   // as logged
-	Reference  bool     // its potency is 1 by definition
-	Potency    Estimate // level 0.9
-	PriorShare float64  // posterior variance of the ln over prior variance: 1 is all prior
-	Trials     int      // dosed trials with votes or intensities
-	SideBySide bool     // shares a brew with the reference method
+	Method     string        // as logged
+	Reference  bool          // its potency is 1 by definition
+	Potency    figure.Stated // level 0.9
+	PriorShare float64       // posterior variance of the ln over prior variance: 1 is all prior
+	Trials     int           // dosed trials with votes or intensities
+	SideBySide bool          // shares a brew with the reference method
 }
 
 // Methods returns the potency of every method among the scored trials, the
@@ -21,7 +25,7 @@ type MethodPotency struct {
 func (p *Posterior) Methods() []MethodPotency {
 	out := make([]MethodPotency, 0, len(p.prob.methods))
 	for i, m := range p.prob.methods {
-		mp := MethodPotency{Method: m, Reference: i == 0, Potency: Estimate{Value: 1}}
+		mp := MethodPotency{Method: m, Reference: i == 0, Potency: figure.StatedExactly(1)}
 		mp.Trials, mp.SideBySide = p.methodTrials(m)
 		if k := p.prob.potency[i]; k >= 0 {
 			p.ratio(&mp, 2*len(p.prob.tasters)+k)
@@ -37,7 +41,7 @@ func (p *Posterior) ratio(mp *MethodPotency, k int) {
 	values := p.draws.number(k)
 	q := p.draws.band(values, order(values))
 	low, high := math.Exp(q.mid-widened(q.mid-q.low)), math.Exp(q.mid+widened(q.high-q.mid))
-	mp.Potency = Estimate{Value: math.Exp(q.mid), Low: &low, High: &high, Level: level}
+	mp.Potency = figure.StatedBetween(math.Exp(q.mid), low, high, level)
 	_, sd := p.draws.moments(values)
 	share := sd / p.prob.sd[k]
 	mp.PriorShare = min(1, share*share)

@@ -9,6 +9,8 @@ import (
 	"sync"
 	"testing"
 	"text/tabwriter"
+
+	"hedgerow/trials/figure"
 )
 
 // A policy brews: given the study so far it adds the next brew, number k from
@@ -37,7 +39,7 @@ func (t *tally) add(o tally) {
 }
 
 // judge scores the beer that follows.
-func (b *brewer) judge(p *Posterior, dose float64, e Estimate) tally {
+func (b *brewer) judge(p *Posterior, dose float64, e figure.Stated) tally {
 	x := math.Log(dose)
 	ratio := b.share(x) / b.top
 	t := tally{n: 1, regret: 1 - ratio}
@@ -162,7 +164,7 @@ func play(w world, pol policy, seed uint64, brews int) []tally {
 	for k := range brews {
 		pol.brew(b, s, k)
 		if pol.final != nil {
-			out[k] = b.judge(nil, pol.final(b, s), Estimate{})
+			out[k] = b.judge(nil, pol.final(b, s), figure.Stated{})
 			continue
 		}
 		p := fit(s)

@@ -86,12 +86,3 @@ type AvoidScore struct {
 	Taster    string  `json:"taster"`
 	Intensity float64 `json:"intensity"` // 0-10
 }
-
-// An Estimate is a value with its interval; Low and High are nil when there
-// is nothing to say.
-type Estimate struct {
-	Value float64  `json:"value"`
-	Low   *float64 `json:"low,omitempty"`
-	High  *float64 `json:"high,omitempty"`
-	Level float64  `json:"level,omitempty"`
-}

@@ -1,12 +1,16 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // A Taster is what the study says of one taster.
 type Taster struct {
-	Name   string   // as logged
-	Offset Estimate // own right dose over the panel's, a factor; level 0.9
-	Scale  Estimate // intensity points above the panel's at one dose; level 0.9
+	Name   string        // as logged
+	Offset figure.Stated // own right dose over the panel's, a factor; level 0.9
+	Scale  figure.Stated // intensity points above the panel's at one dose; level 0.9
 
 	Votes, Intensities int // in dosed trials, as far as they are used
 	// NoiseSD is the SD of the intensities about what the model expects of
@@ -65,15 +69,10 @@ func (p *Posterior) offsets(t *Taster, i int) {
 	}
 	u, a := against(0), against(1)
 	bu, ba := p.draws.band(u, order(u)), p.draws.band(a, order(a))
-	t.Offset = interval(math.Exp(bu.mid), math.Exp(bu.low), math.Exp(bu.high))
-	t.Scale = interval(ba.mid, ba.low, ba.high)
+	t.Offset = figure.StatedBetween(math.Exp(bu.mid), math.Exp(bu.low), math.Exp(bu.high), level)
+	t.Scale = figure.StatedBetween(ba.mid, ba.low, ba.high, level)
 	t.record.OffsetLn, t.record.OffsetSDLn = p.draws.moments(p.draws.number(2 * i))
 	t.record.Scale, t.record.ScaleSD = p.draws.moments(p.draws.number(2*i + 1))
-}
-
-// interval returns an Estimate with both limits.
-func interval(value, low, high float64) Estimate {
-	return Estimate{Value: value, Low: &low, High: &high, Level: level}
 }
 
 // count returns the votes and intensities of taster i that are used.

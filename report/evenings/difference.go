@@ -9,6 +9,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/panel"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // DifferenceRequest asks about a difference test of two beers.
@@ -27,22 +28,22 @@ type DifferenceRequest struct {
 
 // differencePayload is what --json prints.
 type differencePayload struct {
-	Test       string             `json:"test"`
-	Answers    int                `json:"answers"`
-	Correct    *int               `json:"correct"`
-	Chance     float64            `json:"chance"`
-	Alpha      float64            `json:"alpha"`
-	P          *float64           `json:"p"`
-	Needed     *int               `json:"correct_needed"` // null where so few answers cannot tell
-	Share      *document.Estimate `json:"share_correct"`
-	Size       *document.Estimate `json:"difference"`
-	Asked      float64            `json:"difference_asked"`
-	Power      *float64           `json:"power"`
-	Need       *int               `json:"answers_needed"`
-	More       *int               `json:"more_answers_needed"`
-	Wish       float64            `json:"power_wished"`
-	Orders     []forcedOrder      `json:"orders"`
-	Warnings   []string           `json:"warnings"`
+	Test       string         `json:"test"`
+	Answers    int            `json:"answers"`
+	Correct    *int           `json:"correct"`
+	Chance     float64        `json:"chance"`
+	Alpha      float64        `json:"alpha"`
+	P          *float64       `json:"p"`
+	Needed     *int           `json:"correct_needed"` // null where so few answers cannot tell
+	Share      *figure.Stated `json:"share_correct"`
+	Size       *figure.Stated `json:"difference"`
+	Asked      float64        `json:"difference_asked"`
+	Power      *float64       `json:"power"`
+	Need       *int           `json:"answers_needed"`
+	More       *int           `json:"more_answers_needed"`
+	Wish       float64        `json:"power_wished"`
+	Orders     []forcedOrder  `json:"orders"`
+	Warnings   []string       `json:"warnings"`
 	conclusion string
 }
 
@@ -122,12 +123,12 @@ func (v *differencePayload) tested(test panel.DifferenceTest, r DifferenceReques
 		return trials.Refuse("write --correct 7 --answers 12", "%v", err)
 	}
 	v.P = &res.P
-	share := document.Between(res.Value, res.Low, res.High, res.Level)
+	share := figure.StatedBetween(res.Value, res.Low, res.High, res.Level)
 	v.Share = &share
 	if res.DPrimeOK {
-		size := document.Exactly(res.DPrime)
+		size := figure.StatedExactly(res.DPrime)
 		if res.HighOK {
-			size = document.Between(res.DPrime, res.DPrimeLow, res.DPrimeHigh, 1-r.Alpha)
+			size = figure.StatedBetween(res.DPrime, res.DPrimeLow, res.DPrimeHigh, 1-r.Alpha)
 		}
 		v.Size = &size
 	}
@@ -262,7 +263,7 @@ func exactP(p float64) string {
 func (v *differencePayload) outlook() []string {
 	var list []string
 	if v.Size != nil {
-		list = append(list, "Size of the difference: "+v.Size.Spread(1, 1)+".")
+		list = append(list, "Size of the difference: "+document.Spread(*v.Size, 1, 1)+".")
 	}
 	if v.Power != nil {
 		list = append(list, fmt.Sprintf("With %s the chance of finding a difference of %s is %s.",

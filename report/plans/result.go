@@ -7,17 +7,18 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
 // vesselResult is a vessel as it was planned and as it was done.
 type vesselResult struct {
-	Number    int                `json:"number"`
-	Trial     string             `json:"trial"`
-	Aim       float64            `json:"aim_g_per_l"`
-	Effective *document.Estimate `json:"effective_dose_g_per_l"` // null where the beer's original gravity is not known
-	What      []string           `json:"what_went_in"`
+	Number    int            `json:"number"`
+	Trial     string         `json:"trial"`
+	Aim       float64        `json:"aim_g_per_l"`
+	Effective *figure.Stated `json:"effective_dose_g_per_l"` // null where the beer's original gravity is not known
+	What      []string       `json:"what_went_in"`
 }
 
 // PlanResult shows what was done with a plan: what went into each vessel and the
@@ -69,7 +70,7 @@ func joined(list []string) string {
 }
 
 // vesselDose is the effective dose of the plan's material in a vessel.
-func vesselDose(n *trials.Notebook, p trials.Plan, v trials.Vessel) *document.Estimate {
+func vesselDose(n *trials.Notebook, p trials.Plan, v trials.Vessel) *figure.Stated {
 	b, ok := n.BatchByID(v.BatchID)
 	if !ok {
 		return nil
@@ -78,7 +79,7 @@ func vesselDose(n *trials.Notebook, p trials.Plan, v trials.Vessel) *document.Es
 	if err != nil {
 		return nil
 	}
-	dose := document.Exactly(0)
+	dose := figure.StatedExactly(0)
 	out := &dose
 	for _, d := range l.Doses {
 		if d.MaterialKey == p.MaterialKey {

@@ -1,22 +1,21 @@
 package wording
 
 import (
-	"hedgerow/report/document"
 	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
 // State is a batch at one moment as --json prints it; null is not known.
 type State struct {
-	VolumeL        *document.Estimate `json:"volume_l"`
-	GravitySG      *document.Estimate `json:"gravity_sg"`
-	OriginalSG     *document.Estimate `json:"original_gravity_sg"`
-	ABVPct         *document.Estimate `json:"abv_pct"`
-	ABVInputsPct   *document.Estimate `json:"abv_pct_inputs"`
-	RealExtractPct *document.Estimate `json:"real_extract_pct"`
-	IBU            *document.Estimate `json:"ibu"`
-	SRM            *document.Estimate `json:"srm"`
-	CO2Volumes     *document.Estimate `json:"co2_volumes"`
+	VolumeL        *figure.Stated `json:"volume_l"`
+	GravitySG      *figure.Stated `json:"gravity_sg"`
+	OriginalSG     *figure.Stated `json:"original_gravity_sg"`
+	ABVPct         *figure.Stated `json:"abv_pct"`
+	ABVInputsPct   *figure.Stated `json:"abv_pct_inputs"`
+	RealExtractPct *figure.Stated `json:"real_extract_pct"`
+	IBU            *figure.Stated `json:"ibu"`
+	SRM            *figure.Stated `json:"srm"`
+	CO2Volumes     *figure.Stated `json:"co2_volumes"`
 }
 
 // StateView turns a state into its printed form.
@@ -30,14 +29,14 @@ func StateView(s ledger.State) State {
 }
 
 // EstimateView turns a figure into its printed form, nil when not known.
-func EstimateView(e figure.Estimate) *document.Estimate {
+func EstimateView(e figure.Estimate) *figure.Stated {
 	if !e.OK || !figure.Finite(e.Value) {
 		return nil
 	}
 	if !e.HasBounds {
-		out := document.Exactly(e.Value)
+		out := figure.StatedExactly(e.Value)
 		return &out
 	}
-	out := document.Between(e.Value, e.Low, e.High, e.Level)
+	out := figure.StatedBetween(e.Value, e.Low, e.High, e.Level)
 	return &out
 }

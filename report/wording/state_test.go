@@ -17,10 +17,10 @@ func TestNoNaNReachesAReader(t *testing.T) {
 		if got := document.Significant(v, 3); got != "-" {
 			t.Errorf("significant(%g) is %q", v, got)
 		}
-		if e := document.Between(1, v, 2, 0.95); e.Low != nil || e.High != nil {
+		if e := figure.StatedBetween(1, v, 2, 0.95); e.Low != nil || e.High != nil {
 			t.Errorf("an interval from %g is shown", v)
 		}
-		if e := document.Between(1, 0, v, 0.95); e.Low != nil || e.High != nil {
+		if e := figure.StatedBetween(1, 0, v, 0.95); e.Low != nil || e.High != nil {
 			t.Errorf("an interval to %g is shown", v)
 		}
 		if e := EstimateView(estimate(v)); e != nil {

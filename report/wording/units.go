@@ -2,6 +2,7 @@ package wording
 
 import (
 	"hedgerow/report/document"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/quantity"
 )
 
@@ -37,15 +38,15 @@ func VolumeInLitres(u quantity.Units) float64 {
 }
 
 // VolumeEstimate prints a volume with its limit in the reader's unit.
-func VolumeEstimate(e *document.Estimate, u quantity.Units) string {
+func VolumeEstimate(e *figure.Stated, u quantity.Units) string {
 	if e == nil {
 		return "-"
 	}
-	return scaled(*e, 1/VolumeInLitres(u)).PlusMinus(1, 2)
+	return document.PlusMinus(scaled(*e, 1/VolumeInLitres(u)), 1, 2)
 }
 
 // scaled multiplies an estimate by a positive factor.
-func scaled(e document.Estimate, f float64) document.Estimate {
+func scaled(e figure.Stated, f float64) figure.Stated {
 	e.Value *= f
 	if e.Low != nil {
 		low, high := *e.Low*f, *e.High*f
