@@ -30,18 +30,18 @@ type Addition struct {
 
 // The kinds of addition.
 const (
-	KindWater    = "water"
-	KindTea      = "tea"
-	KindSpirit   = "spirit"
-	KindSugar    = "sugar"    // sucrose
-	KindDextrose = "dextrose" // glucose monohydrate, as sold
-	KindHoney    = "honey"
-	KindMaple    = "maple"
-	KindAgave    = "agave"
-	KindMolasses = "molasses"
-	KindJuice    = "juice"
-	KindWort     = "wort"
-	KindBeer     = "beer"
+	kindWater    = "water"
+	kindTea      = "tea"
+	kindSpirit   = "spirit"
+	kindSugar    = "sugar"    // sucrose
+	kindDextrose = "dextrose" // glucose monohydrate, as sold
+	kindHoney    = "honey"
+	kindMaple    = "maple"
+	kindAgave    = "agave"
+	kindMolasses = "molasses"
+	kindJuice    = "juice"
+	kindWort     = "wort"
+	kindBeer     = "beer"
 	KindMaterial = "material" // a fruit or other material by weight
 )
 
@@ -173,11 +173,11 @@ func (a *additionReader) temp(m measure) error {
 // bare takes a number without unit as a gravity, which is all it can be; a
 // gravity has decimals.
 func (a *additionReader) bare(m measure, pointed bool) error {
-	if a.peek().kind == wordToken && (m.value > SGMax || !pointed) {
+	if a.peek().kind == wordToken && (m.value > sgMax || !pointed) {
 		return a.noUnit("600mL, 500g, 60%, 8g/L or 12P")
 	}
 	l := m.base()
-	if !pointed || l.Value < SGMin || l.Value > SGMax {
+	if !pointed || l.Value < sgMin || l.Value > sgMax {
 		return a.fail("write the unit: 600mL, 500g, 60%, 8g/L, 12P", "%s has no unit", digits3(l.Value))
 	}
 	return a.set(&a.add.SG, l, nil, "gravity")

@@ -8,8 +8,8 @@ import (
 
 // The bases a dose can be written on.
 const (
-	BasisFresh = "fresh"
-	BasisDry   = "dry"
+	basisFresh = "fresh"
+	basisDry   = "dry"
 )
 
 // Dose is advice such as "3/4 oz per 5 gal" in grams per litre.
@@ -19,7 +19,7 @@ type Dose struct {
 	IsRange     bool     // written as a range, or with a limit
 	UpTo        bool     // written as "up to": both figures are the upper one
 	PerTea      bool     // per litre of tea, water or spirit, not of beer
-	BasisWord   string   // BasisFresh, BasisDry, or empty when not said
+	BasisWord   string   // basisFresh, basisDry, or empty when not said
 	Assumptions []string // which gallon, spoon weight or figure was used
 	Warnings    []string // what was not used, and what to look at again
 	AsWritten   string   // the text, without space around it

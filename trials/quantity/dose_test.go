@@ -173,10 +173,10 @@ func TestDoseWords(t *testing.T) {
 		assumptions  string // joined, in part
 		warnings     string // joined, in part; empty for none
 	}{
-		{"48 g fresh in 19 L", BasisFresh, false, false, "", ""},
-		{"10 g/L fresh", BasisFresh, false, false, "", ""},
-		{"10 g/L (dried)", BasisDry, false, false, "", ""},
-		{"2 tbsp (10 g) dried in 1 gal", BasisDry, false, false, "weight in brackets is used, 10 g", ""},
+		{"48 g fresh in 19 L", basisFresh, false, false, "", ""},
+		{"10 g/L fresh", basisFresh, false, false, "", ""},
+		{"10 g/L (dried)", basisDry, false, false, "", ""},
+		{"2 tbsp (10 g) dried in 1 gal", basisDry, false, false, "weight in brackets is used, 10 g", ""},
 		{"2 tbsp (5 g) in 1 gal", "", false, false, "in brackets", "differs from the amount before it (10 g)"},
 		{"up to 2 oz per 5 gal", "", true, false, "US gal", ""},
 		{"at most 3 g/L", "", true, false, "", ""},

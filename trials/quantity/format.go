@@ -2,6 +2,8 @@ package quantity
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"hedgerow/trials/figure"
 )
@@ -29,7 +31,7 @@ type scaleStep struct {
 // fl oz", with three significant digits or all whole ones; "-" if not finite.
 func FormatVolume(volumeL float64, units Units) string {
 	if units == USUnits {
-		return stepped(volumeL, []scaleStep{{LPerUSGallon / 4, "US gal", LPerUSGallon}, {0, "US fl oz", LPerUSFluidOunce}})
+		return stepped(volumeL, []scaleStep{{LPerUSGallon / 4, "US gal", LPerUSGallon}, {0, "US fl oz", lPerUSFluidOunce}})
 	}
 	return stepped(volumeL, []scaleStep{{1, "L", 1}, {0, "mL", 1e-3}})
 }
@@ -37,7 +39,7 @@ func FormatVolume(volumeL float64, units Units) string {
 // FormatMass returns grams as "500 mg", "40 g", "2.5 kg", "1.41 oz" or "5.51 lb".
 func FormatMass(massG float64, units Units) string {
 	if units == USUnits {
-		return stepped(massG, []scaleStep{{GPerPound, "lb", GPerPound}, {0, "oz", GPerOunce}})
+		return stepped(massG, []scaleStep{{gPerPound, "lb", gPerPound}, {0, "oz", gPerOunce}})
 	}
 	return stepped(massG, []scaleStep{{1000, "kg", 1000}, {1, "g", 1}, {0, "mg", 1e-3}})
 }
@@ -47,7 +49,7 @@ func FormatMass(massG float64, units Units) string {
 func FormatDose(gPerL float64, units Units) string {
 	const perBatch = 1 / (5 * LPerUSGallon) // g/L of one gram in five gallons
 	if units == USUnits {
-		return stepped(gPerL, []scaleStep{{GPerPound * perBatch, "lb per 5 US gal", GPerPound * perBatch}, {0, "oz per 5 US gal", GPerOunce * perBatch}})
+		return stepped(gPerL, []scaleStep{{gPerPound * perBatch, "lb per 5 US gal", gPerPound * perBatch}, {0, "oz per 5 US gal", gPerOunce * perBatch}})
 	}
 	return stepped(gPerL, []scaleStep{{0.1, "g/L", 1}, {0, "mg/L", 1e-3}})
 }
@@ -99,4 +101,46 @@ func stepped(v float64, steps []scaleStep) string {
 		i++
 	}
 	return digits3(v/steps[i].per) + " " + steps[i].unit
+}
+
+// unknownText stands for a number that is not known or not finite.
+const unknownText = "-"
+
+// digits3 returns v with three significant digits, whole digits never rounded
+// away, trailing zeros left out and no exponent.
+func digits3(v float64) string {
+	if !figure.Finite(v) {
+		return unknownText
+	}
+	if v == 0 {
+		return "0"
+	}
+	places := max(0, 2-int(math.Floor(math.Log10(math.Abs(v)))))
+	return trimZeros(strconv.FormatFloat(v, 'f', min(places, 15), 64))
+}
+
+// digitsSG returns a gravity with four decimals, of which the last is left out
+// if it is zero.
+func digitsSG(sg float64) string {
+	if !figure.Finite(sg) {
+		return unknownText
+	}
+	text := strconv.FormatFloat(sg, 'f', 4, 64)
+	return strings.TrimSuffix(text, "0")
+}
+
+// fixed returns v with at most some decimals, trailing zeros left out.
+func fixed(v float64, decimals int) string {
+	return trimZeros(strconv.FormatFloat(v, 'f', decimals, 64))
+}
+
+// trimZeros removes zeros at the end of the decimals, and a minus before zero.
+func trimZeros(text string) string {
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	if text == "-0" {
+		return "0"
+	}
+	return text
 }

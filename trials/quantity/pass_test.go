@@ -171,7 +171,7 @@ func TestPassWords(t *testing.T) {
 			}
 		}
 	}
-	for _, word := range []string{Boiling, Stirred, NowAndThen, Still, Drained, Squeezed, Pressed} {
+	for _, word := range []string{boiling, stirred, nowAndThen, still, drained, squeezed, pressed} {
 		if !slices.ContainsFunc(passWords, func(w passWord) bool { return w.value == word }) {
 			t.Errorf("the word %q is not read", word)
 		}

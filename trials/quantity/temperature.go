@@ -17,7 +17,7 @@ type TempSpan struct {
 // ParseTemperature returns the temperature that text gives, in degrees Celsius:
 // "96C", "205F", "96 degrees C", "96C+-2C". It returns an *Error for a number
 // without a scale, since 60 is a sensible temperature in either, for a limit in
-// per cent, and for what CheckTemp refuses.
+// per cent, and for what checkTemp refuses.
 func ParseTemperature(text string) (figure.Limited, error) {
 	return parse(text, Options{}, "temperature", "96C or 205F", (*reader).temperature)
 }
@@ -29,17 +29,17 @@ func ParseTempSpan(text string) (TempSpan, error) {
 	return parse(text, Options{}, "temperature", "96C or 96C>60C", (*reader).tempSpan)
 }
 
-// CheckTemp returns an *Error unless tempC lies in TempMinC..TempMaxC. A value
+// checkTemp returns an *Error unless tempC lies in tempMinC..TempMaxC. A value
 // that would be sensible in Fahrenheit is asked about.
-func CheckTemp(tempC float64, asWritten string) error {
-	if tempC >= TempMinC && tempC <= TempMaxC {
+func checkTemp(tempC float64, asWritten string) error {
+	if tempC >= tempMinC && tempC <= tempMaxC {
 		return nil
 	}
 	hint := "check the number and its scale, such as 96C or 205F"
-	if tempC > TempMaxC && tempC <= 230 && !strings.ContainsAny(asWritten, "fF") {
+	if tempC > tempMaxC && tempC <= 230 && !strings.ContainsAny(asWritten, "fF") {
 		hint = fmt.Sprintf("did you mean %s F?", digits3(tempC))
 	}
-	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), TempMinC, TempMaxC), Hint: hint}
+	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), tempMinC, tempMaxC), Hint: hint}
 }
 
 // temperature reads one temperature with its scale.
@@ -65,7 +65,7 @@ func (r *reader) celsius(m measure) (figure.Limited, error) {
 		return figure.Limited{}, r.fail("write it as 96C+-2C", "a temperature has no limit in %%")
 	}
 	l := m.base()
-	return l, CheckTemp(l.Value, r.text)
+	return l, checkTemp(l.Value, r.text)
 }
 
 // tempSpan reads one temperature or two with > or "to" between them; a start

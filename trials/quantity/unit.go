@@ -64,9 +64,9 @@ var fixedUnits = []named{
 	{[]string{"g", "gm", "gms", "gram", "grams", "gramme", "grammes"}, unit{name: "g", dim: mass, scale: 1}},
 	{[]string{"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"}, unit{name: "kg", dim: mass, scale: 1000}},
 	{[]string{"mg", "mgs", "milligram", "milligrams", "milligramme", "milligrammes"}, unit{name: "mg", dim: mass, scale: 1e-3}},
-	{[]string{"lb", "lbs", "pound", "pounds"}, unit{name: "lb", dim: mass, scale: GPerPound, chain: "lb"}},
-	{[]string{"oz", "ozs", "ounce", "ounces"}, unit{name: "oz", dim: mass, scale: GPerOunce, chain: "lb"}},
-	{[]string{"grain", "grains"}, unit{name: "grain", dim: mass, scale: GPerGrain}},
+	{[]string{"lb", "lbs", "pound", "pounds"}, unit{name: "lb", dim: mass, scale: gPerPound, chain: "lb"}},
+	{[]string{"oz", "ozs", "ounce", "ounces"}, unit{name: "oz", dim: mass, scale: gPerOunce, chain: "lb"}},
+	{[]string{"grain", "grains"}, unit{name: "grain", dim: mass, scale: gPerGrain}},
 
 	{[]string{"c", "celsius", "centigrade", "degc", "deg c", "degree c", "degrees c", "deg celsius", "degree celsius", "degrees celsius"},
 		unit{name: "C", dim: temperature, scale: 1}},

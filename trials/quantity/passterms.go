@@ -11,13 +11,13 @@ type passWord struct {
 
 // passWords are the words for stirring and parting.
 var passWords = []passWord{
-	{[]string{Boiling, "boiled", "boil"}, agitation, Boiling},
-	{[]string{Stirred, "stirring", "stir"}, agitation, Stirred},
-	{[]string{NowAndThen, "now-and-again", "sometimes"}, agitation, NowAndThen},
-	{[]string{Still, "unstirred"}, agitation, Still},
-	{[]string{Drained, "drain", "strained"}, separation, Drained},
-	{[]string{Squeezed, "squeeze"}, separation, Squeezed},
-	{[]string{Pressed, "press"}, separation, Pressed},
+	{[]string{boiling, "boiled", "boil"}, agitation, boiling},
+	{[]string{stirred, "stirring", "stir"}, agitation, stirred},
+	{[]string{nowAndThen, "now-and-again", "sometimes"}, agitation, nowAndThen},
+	{[]string{still, "unstirred"}, agitation, still},
+	{[]string{drained, "drain", "strained"}, separation, drained},
+	{[]string{squeezed, "squeeze"}, separation, squeezed},
+	{[]string{pressed, "press"}, separation, pressed},
 }
 
 func agitation(p *PassText) *string  { return &p.Agitation }
@@ -63,7 +63,7 @@ func (p *passReader) wordOrKey() error {
 // "stirred now and then" is one.
 func (p *passReader) fill(w passWord) error {
 	field := w.set(&p.pass)
-	if *field == Stirred && w.value == NowAndThen {
+	if *field == stirred && w.value == nowAndThen {
 		*field = ""
 	}
 	if *field != "" && *field != w.value {
@@ -163,7 +163,7 @@ func (p *passReader) check() error {
 		return p.fail("add the liquid put in, such as 400mL", "the pass has no volume")
 	case settled && p.hasTemp != p.hasTime:
 		return p.fail("write both, or neither", "a pass with an efficiency has only one of temperature and time")
-	case !p.hasTemp && !settled && p.pass.Agitation == Boiling:
+	case !p.hasTemp && !settled && p.pass.Agitation == boiling:
 		return p.fail("add the temperature too, such as 100C, or 95C high in the hills", "the pass has no temperature")
 	case !p.hasTemp && !settled:
 		return p.fail("add the temperature, such as 96C, or 96C>60C if it cooled", "the pass has no temperature")

@@ -23,9 +23,9 @@ func (d *doseReader) basis(word string) (bool, error) {
 	said := ""
 	switch word {
 	case "fresh", "undried":
-		said = BasisFresh
+		said = basisFresh
 	case "dry", "dried":
-		said = BasisDry
+		said = basisDry
 	default:
 		return false, nil
 	}
