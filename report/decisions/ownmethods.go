@@ -23,6 +23,7 @@ type OwnMethod struct {
 	Prior     steeps.LnNormal // what is assumed of the method before any score
 	Potency   *steeps.MethodPotency
 	Refused   string
+	Doubts    []string // what puts the potency in doubt, in words
 }
 
 // methodScore is one intensity of one trial.
@@ -78,6 +79,7 @@ func (o *OwnMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, cl
 		o.Refused = "it cannot be told from the tasters and evenings"
 		return
 	}
+	o.Doubts = fit.Warnings
 	p := fit.Potencies[i]
 	// The fit is against ln dose, the model of methods against log10.
 	e.Difference, e.DiffSD = p.Difference, p.DifferenceSE

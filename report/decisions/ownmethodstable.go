@@ -3,6 +3,7 @@ package decisions
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
@@ -22,6 +23,7 @@ type ownMethodRow struct {
 	Share     float64        `json:"share_from_scores"`
 	Scores    int            `json:"scores"`
 	Refused   string         `json:"refused,omitempty"`
+	Warnings  []string       `json:"warnings"`
 }
 
 // ownMethodRows turns own methods into their printed form.
@@ -29,7 +31,8 @@ func ownMethodRows(list []OwnMethod) []ownMethodRow {
 	rows := []ownMethodRow{}
 	for _, o := range list {
 		const z = 1.959964 // two-sided 95 % of the normal distribution
-		r := ownMethodRow{Method: o.Method, Reference: o.Reference, Attribute: o.Attribute, Refused: o.Refused,
+		r := ownMethodRow{Method: o.Method, Reference: o.Reference, Attribute: o.Attribute,
+			Refused: o.Refused, Warnings: append([]string{}, o.Doubts...),
 			Prior: figure.StatedBetween(math.Exp(o.Prior.Ln), math.Exp(o.Prior.Ln-z*o.Prior.SDLn), math.Exp(o.Prior.Ln+z*o.Prior.SDLn), comparisonLevel)}
 		if o.Potency != nil {
 			u := o.Potency.Update
@@ -59,6 +62,13 @@ func ownMethodSection(list []OwnMethod) *document.Section {
 		t.Rows = append(t.Rows, []string{r.Method, document.Spread(r.Prior, 2, 2), byScores, both, share, fmt.Sprint(r.Scores)})
 		if list[i].Refused != "" {
 			notes = append(notes, r.Method+": "+r.Refused)
+			continue
+		}
+		for _, doubt := range r.Warnings {
+			// The lines are fitted together, so that all methods share a doubt.
+			if !slices.Contains(notes, doubt) {
+				notes = append(notes, doubt)
+			}
 		}
 	}
 	return &document.Section{Heading: "Methods, by your own scores", Table: &t, Notes: notes}

@@ -49,7 +49,7 @@ func families() map[string]family {
 // package. Families and their inputs:
 //
 //	tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
-//	parallel                                          csv, transform (none, ln, square), blocks (none, block, latin), standard, test
+//	parallel                                          csv, transform (none, ln, square), blocks (none, block, latin), standard
 //	threshold                                         csv, concentrations
 //	binomial, difference                              correct, n, p0, test, alpha, dprime
 //

@@ -6,19 +6,11 @@ func checkParallel(in checkInputs, t *table) (map[string]float64, error) {
 		return nil, err
 	}
 	values := map[string]float64{"slope_ln": p.SlopePerLn}
-	if p.NonParallelOK {
-		values["nonparallel_p"] = p.NonParallel.P
+	if f := p.nonParallel; f != nil {
+		values["nonparallel_p"] = f.P
 	}
-	if p.NonLinearOK {
-		values["nonlinear_p"] = p.NonLinear.P
-	}
-	for _, q := range p.Potencies {
-		if q.Sample == in.Test {
-			values["potency"] = q.Value
-			if q.OK {
-				values["low"], values["high"] = q.Low, q.High
-			}
-		}
+	if f := p.nonLinear; f != nil {
+		values["nonlinear_p"] = f.P
 	}
 	return values, nil
 }

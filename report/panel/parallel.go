@@ -16,14 +16,11 @@ type AssayPoint struct {
 	Column string  // second blocking, of a Latin square; empty for none
 }
 
-// Potency is how strong a sample is beside the standard.
+// Potency is how strong a sample is beside the standard: the response of the
+// sample over that of the standard at one dose, from which ln potency is
+// Difference over the common slope.
 type Potency struct {
-	Sample string  // as given in the points
-	Value  float64 // dose of the standard that acts like one unit of the sample
-	Low    float64 // Fieller limits, valid if OK
-	High   float64 // valid if OK
-	OK     bool    // the limits are finite
-
+	Sample       string  // as given in the points
 	Difference   float64 // response of the sample over that of the standard at one dose
 	DifferenceSE float64 // its standard error
 	SlopeCov     float64 // its covariance with the common slope
@@ -31,22 +28,17 @@ type Potency struct {
 
 // ParallelLines is the result of RelativePotency.
 type ParallelLines struct {
-	Standard     string    // the sample that the others are compared with
-	Potencies    []Potency // of every other sample, in order of first appearance
-	SlopePerLn   float64   // common slope, response per unit of ln dose
-	SlopeSE      float64   // standard error of the slope, residual of the full model
-	Level        float64   // confidence level of the limits, as a share
-	DF           int       // residual degrees of freedom
-	T            float64   // t quantile of Level and DF, two-sided
-	ResidualSD   float64   // from the full treatment model
-	Regression   FTest     // of the common slope
-	NonParallel  FTest     // of different slopes, valid if NonParallelOK
-	NonLinear    FTest     // of bends, valid if NonLinearOK
-	Preparations FTest     // of the samples' mean responses
+	Potencies  []Potency // of every other sample, in order of first appearance
+	SlopePerLn float64   // common slope, response per unit of ln dose
+	SlopeSE    float64   // standard error of the slope, residual of the full model
+	Level      float64   // confidence level that T belongs to, as a share
+	T          float64   // two-sided t quantile of Level and the residual degrees of freedom
+	Warnings   []string  // what puts the potencies in doubt, in words
 
-	NonParallelOK bool     // at least two samples have two doses
-	NonLinearOK   bool     // at least one sample has three doses
-	Warnings      []string // what puts the potencies in doubt, in words
+	df          int     // residual degrees of freedom
+	variance    float64 // residual mean square, from the full treatment model
+	nonParallel *fTest  // of different slopes; nil unless two samples have two doses
+	nonLinear   *fTest  // of bends; nil unless a sample has three doses
 }
 
 // assay is a parallel-line comparison turned into columns.
@@ -62,14 +54,8 @@ type assay struct {
 //	y = a_sample + b ln(dose) + block + column,  ln potency M = (a_sample - a_standard) / b
 //
 // The residual mean square comes from the full treatment model, in which every
-// sample at every dose has its own mean. The limits are Fieller's [13]: with
-// v11, v22, v12 the variances and the covariance of a difference and b, and
-// g = t^2 v22 / b^2,
-//
-//	(M - g v12/v22 ± t/|b| sqrt(v11 - 2 M v12 + M^2 v22 - g (v11 - v12^2/v22))) / (1 - g)
-//
-// unbounded when g >= 1, that is when the slope itself is not clear: OK is
-// false and a warning says so. The F tests of parallelism and linearity are
+// sample at every dose has its own mean. Limits of the potency are left to the
+// caller, who has a prior for it. The F tests of parallelism and linearity are
 // within the treatment sum of squares; a p below 0.05 puts the potency in doubt.
 //
 // Minimum: two samples, two doses of one of them, one residual degree of
@@ -102,7 +88,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*Para
 	if apart := len(fitLinear(append(block, a.ones()), a.y).kept) + a.samples.levels(); len(lines.kept) < apart {
 		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or session score several samples and doses")
 	}
-	p := &ParallelLines{Standard: standard, Level: level, DF: full.df(), ResidualSD: math.Sqrt(full.rss / float64(full.df()))}
+	p := &ParallelLines{Level: level, df: full.df(), variance: full.rss / float64(full.df())}
 	p.SlopePerLn = lines.coef[slope]
 	if p.SlopePerLn == 0 {
 		return nil, fmt.Errorf("the response does not change with dose at all: no potency can be given")
@@ -110,7 +96,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*Para
 	p.tests(a, block, lines, full)
 	p.potencies(a, lines, slope)
 	for _, q := range p.Potencies {
-		if !figure.Finite(q.Value) {
+		if !figure.Finite(math.Exp(q.Difference / p.SlopePerLn)) {
 			return nil, fmt.Errorf("the response hardly changes with dose: no potency of %s can be given", q.Sample)
 		}
 	}
@@ -154,8 +140,8 @@ func (a *assay) ones() []float64 {
 	return column
 }
 
-// tests splits the treatment sum of squares by models of growing freedom:
-// blocks, + samples, + common slope, + own slopes, + own mean of every dose.
+// tests compares the lines with models of growing freedom: own slopes, then an
+// own mean of every dose.
 func (p *ParallelLines) tests(a *assay, block [][]float64, lines, full *linearFit) {
 	samples := a.samples.indicators()
 	var slopes [][]float64
@@ -166,21 +152,16 @@ func (p *ParallelLines) tests(a *assay, block [][]float64, lines, full *linearFi
 		}
 		slopes = append(slopes, own)
 	}
-	// Block columns go last everywhere, so what a block explains is removed first.
-	none := fitLinear(append([][]float64{a.ones()}, block...), a.y)
-	level := fitLinear(append(samples, block...), a.y)
-	own := fitLinear(append(append(append([][]float64(nil), samples...), slopes...), block...), a.y)
-	test := func(less, more *linearFit) (FTest, bool) {
+	own := fitLinear(append(append(samples, slopes...), block...), a.y)
+	test := func(less, more *linearFit) *fTest {
 		df := less.df() - more.df()
 		if df < 1 {
-			return FTest{}, false
+			return nil
 		}
-		return newFTest(less.rss-more.rss, df, full.rss, full.df()), true
+		f := newFTest(less.rss-more.rss, df, full.rss, full.df())
+		return &f
 	}
-	p.Preparations, _ = test(none, level)
-	p.Regression, _ = test(level, lines)
-	p.NonParallel, p.NonParallelOK = test(lines, own)
-	p.NonLinear, p.NonLinearOK = test(own, full)
+	p.nonParallel, p.nonLinear = test(lines, own), test(own, full)
 }
 
 // potencies works out every sample beside the standard.
@@ -194,62 +175,29 @@ func (p *ParallelLines) potencies(a *assay, lines *linearFit, slope int) {
 	size := len(lines.kept)
 	b := make([]float64, size)
 	b[slope] = 1
-	variance := p.ResidualSD * p.ResidualSD
-	v22 := variance * lines.covariance(b, b)
-	p.SlopeSE = math.Sqrt(v22)
-	p.T = tQuantile(0.5+p.Level/2, float64(p.DF))
+	p.SlopeSE = math.Sqrt(p.variance * lines.covariance(b, b))
+	p.T = tQuantile(0.5+p.Level/2, float64(p.df))
 	for s, name := range a.samples.names {
 		if s == a.standard {
 			continue
 		}
 		d := unit(s, 1, unit(a.standard, -1, make([]float64, size)))
-		ratio := fieller{
-			top: dot(d, lines.coef), bottom: p.SlopePerLn, t: p.T,
-			v11: variance * lines.covariance(d, d), v12: variance * lines.covariance(d, b), v22: v22,
-		}
-		low, high, ok := ratio.limits()
-		potency := Potency{Sample: name, Value: math.Exp(ratio.top / ratio.bottom),
-			Difference: ratio.top, DifferenceSE: math.Sqrt(ratio.v11), SlopeCov: ratio.v12}
-		if ok && figure.Finite(math.Exp(low)) && figure.Finite(math.Exp(high)) {
-			potency.Low, potency.High, potency.OK = math.Exp(low), math.Exp(high), true
-		}
-		p.Potencies = append(p.Potencies, potency)
+		p.Potencies = append(p.Potencies, Potency{
+			Sample: name, Difference: dot(d, lines.coef),
+			DifferenceSE: math.Sqrt(p.variance * lines.covariance(d, d)), SlopeCov: p.variance * lines.covariance(d, b),
+		})
 	}
 }
 
-// fieller is a ratio top/bottom of two jointly normal estimates.
-type fieller struct {
-	top, bottom   float64
-	v11, v12, v22 float64
-	t             float64
-}
-
-// limits of the ratio [13]. g is the squared ratio of the slope's half-width to
-// the slope: at 1 the slope's own limits reach zero, and a ratio over something
-// that may be zero has no finite limits. ok is false when they are unbounded.
-func (f fieller) limits() (low, high float64, ok bool) {
-	m := f.top / f.bottom
-	g := f.t * f.t * f.v22 / (f.bottom * f.bottom)
-	if !(g < 1) {
-		return 0, 0, false
-	}
-	inside := f.v11 - 2*m*f.v12 + m*m*f.v22 - g*(f.v11-f.v12*f.v12/f.v22)
-	centre := (m - g*f.v12/f.v22) / (1 - g)
-	half := f.t / math.Abs(f.bottom) * math.Sqrt(math.Max(inside, 0)) / (1 - g)
-	return centre - half, centre + half, true
-}
-
+// warn puts in words what makes one number for the potency doubtful.
 func (p *ParallelLines) warn() {
-	add := func(format string, args ...any) { p.Warnings = append(p.Warnings, fmt.Sprintf(format, args...)) }
-	if p.NonParallelOK && p.NonParallel.P < 0.05 {
-		add("the lines are not parallel (p %.2g): one number for the potency does not hold at all doses", p.NonParallel.P)
+	const doubtful = 0.05
+	if p.nonParallel != nil && p.nonParallel.P < doubtful {
+		p.Warnings = append(p.Warnings, fmt.Sprintf("the lines are not parallel (p %.2g): "+
+			"one number for the potency does not hold at all doses", p.nonParallel.P))
 	}
-	if p.NonLinearOK && p.NonLinear.P < 0.05 {
-		add("the response is not straight against ln dose (p %.2g): the potency is in doubt", p.NonLinear.P)
-	}
-	for _, q := range p.Potencies {
-		if !q.OK {
-			add("the change of response with dose is not clear, so the potency of %s has no limits", q.Sample)
-		}
+	if p.nonLinear != nil && p.nonLinear.P < doubtful {
+		p.Warnings = append(p.Warnings, fmt.Sprintf("the response is not straight against ln dose (p %.2g): "+
+			"the potency is in doubt", p.nonLinear.P))
 	}
 }

@@ -25,7 +25,7 @@ type PositionShift struct {
 
 // PositionEffects is the result of PositionEffect.
 type PositionEffects struct {
-	Test     FTest           // that no position differs from another
+	Test     fTest           // that no position differs from another
 	Shifts   []PositionShift // one for each position, rising
 	DF       int             // residual degrees of freedom
 	Warnings []string        // positions that the orders hide, in words

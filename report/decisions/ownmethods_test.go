@@ -1,0 +1,92 @@
+package decisions
+
+import (
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+
+	"hedgerow/report/panel"
+	"hedgerow/testdata/invented"
+	"hedgerow/trials/steeps"
+)
+
+// assayPoints reads an assay of testdata, its response put through change.
+func assayPoints(t *testing.T, name string, blocks bool, change func(y float64) float64) []panel.AssayPoint {
+	t.Helper()
+	f, err := os.Open(filepath.Join("..", "..", "testdata", "datasets", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil || len(rows) < 2 {
+		t.Fatal(err, len(rows))
+	}
+	at := map[string]int{}
+	for i, column := range rows[0] {
+		at[column] = i
+	}
+	var points []panel.AssayPoint
+	for _, r := range rows[1:] {
+		dose, errDose := strconv.ParseFloat(r[at["dose"]], 64)
+		y, errY := strconv.ParseFloat(r[at["y"]], 64)
+		if errDose != nil || errY != nil {
+			t.Fatal(r)
+		}
+		p := panel.AssayPoint{Sample: r[at["sample"]], Dose: dose, Y: change(y)}
+		if blocks {
+			p.Block = r[at["block"]]
+		}
+		points = append(points, p)
+	}
+	return points
+}
+
+// The potency that own scores give, with its limits, is that of the worked
+// examples of parallel-line assays: European Pharmacopoeia 5.3, tables 5.1.1
+// and 5.1.3, EDQM worked example 1, computed in R 4.2.2. Responses that fall
+// with the dose are turned over, which leaves a potency as it is.
+func TestPotencyOfPrintedAssays(t *testing.T) {
+	over := func(y float64) float64 { return -y }
+	cases := []struct {
+		file             string
+		blocks           bool
+		change           func(float64) float64
+		test             string
+		value, low, high float64
+	}{
+		{"corticotrophin.csv", false, over, "T", 1.142045259591, 0.7836480201762, 1.686898932173},
+		{"corticotrophin.csv", false, over, "U", 1.668886741641, 1.148127712909, 2.55502975014},
+		{"turbidimetric.csv", true, over, "T", 1.074072496518, 1.029099493274, 1.121367953574},
+		{"diphtheria.csv", false, func(y float64) float64 { return y * y }, "T", 2.330017504472, 1.747516774841, 3.079510456272},
+	}
+	for _, c := range cases {
+		own := OwnMethod{Method: c.test, Reference: "S"}
+		own.judge(assayPoints(t, c.file, c.blocks, c.change), steeps.MethodEvidence{Doses: 2}, 0)
+		if own.Potency == nil {
+			t.Errorf("%s %s: %s", c.file, c.test, own.Refused)
+			continue
+		}
+		got := own.Potency.Update.ByTrials
+		invented.Near(t, c.file+" potency", got.Value, c.value, 1e-6*c.value)
+		invented.Near(t, c.file+" low", got.Low, c.low, 1e-6*c.low)
+		invented.Near(t, c.file+" high", got.High, c.high, 1e-6*c.high)
+	}
+}
+
+// The corticotrophin lines are not parallel: printed F 5.37, in R p 0.0075.
+func TestDoubtsOfAPotencyAreShown(t *testing.T) {
+	own := OwnMethod{Method: "T", Reference: "S"}
+	points := assayPoints(t, "corticotrophin.csv", false, func(y float64) float64 { return -y })
+	own.judge(points, steeps.MethodEvidence{Doses: 2}, 0)
+	section := ownMethodSection([]OwnMethod{own, own})
+	const doubt = "the lines are not parallel (p 0.0075): one number for the potency does not hold at all doses"
+	if notes := section.Notes; len(notes) != 2 || notes[1] != doubt {
+		t.Errorf("notes %q", notes)
+	}
+	if rows := ownMethodRows([]OwnMethod{own}); len(rows[0].Warnings) != 1 {
+		t.Errorf("warnings %q", rows[0].Warnings)
+	}
+}
