@@ -3,6 +3,8 @@ package dilution
 import (
 	"errors"
 	"fmt"
+
+	"hedgerow/trials/figure"
 )
 
 // WaterPlan is how much water may go into a beer.
@@ -143,7 +145,7 @@ func KeepABV(q Stronger) (StrongerPlan, error) {
 	short := func(oe float64) float64 {
 		return want - q.after(attenuated(oe, attenuation, q.VolumeL)).ABVPct()
 	}
-	oe, ok := fallingRoot(short, 0, extractOfSG(1.20))
+	oe, ok := fallingRoot(short, 0, extractOfSG(figure.SGMax))
 	if !ok || !(want > 0) {
 		return StrongerPlan{}, &InputError{
 			What:    "strength wanted in % vol",

@@ -1,6 +1,10 @@
 package dilution
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // SGFromPlato returns the specific gravity 20/20 of a wort of plato per cent
 // by mass: rhoS(plato/100, 20)/rhoW(20) [3]. Valid -5..60; an *InputError
@@ -47,7 +51,7 @@ func ABVFromMassFraction(p float64) (float64, error) {
 // CheckSG returns an *InputError unless sg lies in 0.97..1.20. The name says
 // which gravity it is, as the user knows it ("original gravity").
 func CheckSG(name string, sg float64) error {
-	return within(name, sg, 0.97, 1.20, "type 48 gravity points as 1.048, or degrees Plato as 12P")
+	return within(name, sg, figure.SGMin, figure.SGMax, "type 48 gravity points as 1.048, or degrees Plato as 12P")
 }
 
 // checkSpirit returns an *InputError unless abvPct is a possible strength.

@@ -29,7 +29,7 @@ const (
 func (c Class) LossRate(tempC float64, rollingBoil bool) float64 {
 	switch {
 	case c == Colour:
-		x := 1/(tempC+zeroC) - 1/(BoilingC+zeroC)
+		x := 1/(tempC+zeroC) - 1/(boilingC+zeroC)
 		return math.Ln2 / colourBoilHalfLifeMin * math.Exp(-colourLossEaKJ*1000/gasConstant*x)
 	case c == Aroma && rollingBoil:
 		return math.Ln2 / aromaBoilHalfLifeMin

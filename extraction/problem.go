@@ -25,13 +25,8 @@ func refuse(hint, format string, args ...any) error {
 	return &InputError{Message: fmt.Sprintf(format, args...), Hint: hint}
 }
 
-// The temperatures that the formulas accept, C. A steep in an open vessel is
-// held to BoilingC as well.
-const (
-	TempMinC = -20.0
-	TempMaxC = 110.0
-	BoilingC = 100.0
-)
+// boilingC is where water boils, C; a steep in an open vessel is held to it.
+const boilingC = 100.0
 
 // number prints v as it would be typed, with at most six significant digits.
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
@@ -69,13 +64,13 @@ func checkMoisture(m float64) error {
 		"moisture %s %% is outside 0 to below 100 %%", number(m*100))
 }
 
-// checkTemp refuses a temperature outside TempMinC to TempMaxC.
+// checkTemp refuses a temperature outside figure.TempMinC to figure.TempMaxC.
 func checkTemp(what string, tempC float64) error {
-	if tempC >= TempMinC && tempC <= TempMaxC {
+	if tempC >= figure.TempMinC && tempC <= figure.TempMaxC {
 		return nil
 	}
 	return refuse("check the value and its unit, such as 96C or 205F",
-		"%s %s C is outside %s to %s C", what, number(tempC), number(TempMinC), number(TempMaxC))
+		"%s %s C is outside %s to %s C", what, number(tempC), number(figure.TempMinC), number(figure.TempMaxC))
 }
 
 // firstError returns the first error that is not nil.

@@ -141,7 +141,7 @@ const (
 
 	// openVesselC is the hottest that an open vessel gets, with half a degree
 	// for the thermometer.
-	openVesselC = BoilingC + 0.5
+	openVesselC = boilingC + 0.5
 )
 
 // moisture returns the moisture used and whether it was given.
@@ -182,7 +182,7 @@ func (s *Steep) startC(p *Pass) (tempC float64, given, ok bool) {
 	case p.StartC != nil:
 		return *p.StartC, true, true
 	case p.Boiling || s.Method == Boil:
-		return BoilingC, false, true
+		return boilingC, false, true
 	case s.Method == FlameOut:
 		return flameOutC, false, true
 	case s.Method == Contact || s.Method == Tincture || s.Method == PureeIn || s.Method == JuiceIn:

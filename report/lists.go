@@ -8,6 +8,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
@@ -32,7 +33,7 @@ func BatchLine(b trials.Batch, u quantity.Units) string {
 
 // BatchWarnings are remarks on figures that are allowed but unusual.
 func BatchWarnings(b trials.Batch) []string {
-	if b.OG != nil && *b.OG > trials.SGWarn {
+	if b.OG != nil && *b.OG > figure.SGWarn {
 		return []string{fmt.Sprintf("original gravity %s is above 1.150: the tables behind it are extrapolated there",
 			document.Fixed(*b.OG, 3))}
 	}

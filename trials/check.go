@@ -9,14 +9,6 @@ import (
 	"hedgerow/trials/spelling"
 )
 
-// The limits of what a notebook accepts. Gravity and temperature limits are
-// those of the formulas behind them (see package dilution and package
-// extraction); above SGWarn the sucrose tables are extrapolated.
-const (
-	SGMin, SGMax, SGWarn = 0.97, 1.20, 1.15
-	TempMinC, TempMaxC   = -20.0, 110.0
-)
-
 // CheckPositive refuses zero, negative and non-finite amounts.
 func CheckPositive(what string, v float64, unit string) error {
 	if v > 0 && !math.IsInf(v, 0) {
@@ -36,23 +28,23 @@ func CheckRange(what string, v *float64, low, high float64, unit string) error {
 
 // checkTemp refuses a temperature outside TempMinC..TempMaxC; nil passes.
 func checkTemp(what string, v *float64) error {
-	if v == nil || (*v >= TempMinC && *v <= TempMaxC) {
+	if v == nil || (*v >= figure.TempMinC && *v <= figure.TempMaxC) {
 		return nil
 	}
 	return Refuse("write it with its unit, such as 20C or 68F", "%s %s C is outside %s to %s C", what, Number(*v),
-		Number(TempMinC), Number(TempMaxC))
+		Number(figure.TempMinC), Number(figure.TempMaxC))
 }
 
 // checkGravity refuses a specific gravity outside SGMin..SGMax; nil passes.
 func checkGravity(what string, v *float64) error {
-	if v == nil || (*v >= SGMin && *v <= SGMax) {
+	if v == nil || (*v >= figure.SGMin && *v <= figure.SGMax) {
 		return nil
 	}
 	hint := "write it as 1.048 or 12P"
 	if *v > 900 && *v < 1300 {
 		hint = "did you mean " + Number(*v/1000) + "?"
 	}
-	return Refuse(hint, "%s %s is outside 0.970 to 1.200", what, Number(*v))
+	return Refuse(hint, "%s %s is outside %.3f to %.3f", what, Number(*v), figure.SGMin, figure.SGMax)
 }
 
 // CheckGravityPair refuses gravities out of range and a final gravity above

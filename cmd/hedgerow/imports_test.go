@@ -42,8 +42,8 @@ var mayImport = map[string][]string{
 }
 
 // bottom are the leaves that every package may import, the other leaves too. They
-// know nothing of beer and import nothing of ours: spelling guesses which known
-// word was meant, figure holds the shapes of numbers.
+// import nothing of ours: spelling guesses which known word was meant, figure holds
+// the shapes of numbers and the limits that all agree on.
 var bottom = []string{"trials/figure", "trials/spelling"}
 
 // onlyIn says which packages alone may know a library: what is behind the

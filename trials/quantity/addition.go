@@ -173,11 +173,11 @@ func (a *additionReader) temp(m measure) error {
 // bare takes a number without unit as a gravity, which is all it can be; a
 // gravity has decimals.
 func (a *additionReader) bare(m measure, pointed bool) error {
-	if a.peek().kind == wordToken && (m.value > sgMax || !pointed) {
+	if a.peek().kind == wordToken && (m.value > figure.SGMax || !pointed) {
 		return a.noUnit("600mL, 500g, 60%, 8g/L or 12P")
 	}
 	l := m.base()
-	if !pointed || l.Value < sgMin || l.Value > sgMax {
+	if !pointed || l.Value < figure.SGMin || l.Value > figure.SGMax {
 		return a.fail("write the unit: 600mL, 500g, 60%, 8g/L, 12P", "%s has no unit", digits3(l.Value))
 	}
 	return a.set(&a.add.SG, l, nil, "gravity")

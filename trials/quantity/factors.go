@@ -46,12 +46,8 @@ const (
 	minPerWeek = 7 * minPerDay
 )
 
-// Limits of what is accepted. The gravity and temperature limits are those of
-// the formulas that use the numbers; above sgWarn sugar tables are extrapolated.
+// Limits of what is accepted.
 const (
-	sgMin, sgMax, sgWarn = 0.97, 1.20, 1.15
-	tempMinC, tempMaxC   = -20.0, 110.0
-
 	maxNumber = 1e9  // larger numbers are slips of the keyboard
 	minNumber = 1e-9 // so are smaller ones, except zero
 	maxRunes  = 200  // of one text

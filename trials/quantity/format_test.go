@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"hedgerow/trials/figure"
+
 	"pgregory.net/rapid"
 )
 
@@ -92,7 +94,7 @@ func back(t *rapid.T, text string, got, want float64, err error) {
 // and times (to half the smaller unit printed).
 func TestThereAndBackSingle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		temp := rapid.Float64Range(tempMinC, tempMaxC).Draw(t, "temp")
+		temp := rapid.Float64Range(figure.TempMinC, figure.TempMaxC).Draw(t, "temp")
 		for _, units := range []Units{Metric, USUnits} {
 			l, err := ParseTemperature(FormatTemp(temp, units))
 			if err != nil || math.Abs(l.Value-temp) > 0.0501 {

@@ -83,16 +83,16 @@ func FuzzParseSingle(f *testing.F) {
 
 func checkSingles(t reporter, text string) {
 	if l, err := ParseTemperature(text); checkRefusal(t, text, err) {
-		checkAccepted(t, text, &l, tempMinC, tempMaxC)
+		checkAccepted(t, text, &l, figure.TempMinC, figure.TempMaxC)
 	}
 	if s, err := ParseTempSpan(text); checkRefusal(t, text, err) && s.EndC != nil {
-		checkAccepted(t, text, &figure.Limited{Value: *s.EndC}, tempMinC, tempMaxC)
+		checkAccepted(t, text, &figure.Limited{Value: *s.EndC}, figure.TempMinC, figure.TempMaxC)
 	}
 	if l, err := ParseDuration(text); checkRefusal(t, text, err) {
 		checkAccepted(t, text, &l, tiny, 1e14)
 	}
 	if g, err := ParseGravity(text, lincoln); checkRefusal(t, text, err) {
-		checkAccepted(t, text, &g.SG, sgMin, sgMax)
+		checkAccepted(t, text, &g.SG, figure.SGMin, figure.SGMax)
 	}
 	if l, err := ParsePercent(text); checkRefusal(t, text, err) {
 		checkAccepted(t, text, &l, 0, 100)
@@ -146,10 +146,10 @@ func checkAddition(t reporter, text string) {
 	checkAccepted(t, text, a.Plato, 0, 50)
 	checkAccepted(t, text, a.RetainKgKg, 0, 10)
 	for _, g := range []*figure.Limited{a.SG, a.OG, a.FG} {
-		checkAccepted(t, text, g, sgMin, sgMax)
+		checkAccepted(t, text, g, figure.SGMin, figure.SGMax)
 	}
 	if a.TempC != nil {
-		checkAccepted(t, text, &figure.Limited{Value: *a.TempC}, tempMinC, tempMaxC)
+		checkAccepted(t, text, &figure.Limited{Value: *a.TempC}, figure.TempMinC, figure.TempMaxC)
 	}
 }
 
@@ -169,18 +169,18 @@ func checkPass(t reporter, text string) {
 	checkAccepted(t, text, &p.VolumeL, tiny, huge)
 	checkAccepted(t, text, &figure.Limited{Value: p.Minutes}, tiny, 1e14)
 	for _, c := range append(p.Curve, figure.CurvePoint{TempC: p.StartC}) {
-		checkAccepted(t, text, &figure.Limited{Value: c.TempC}, tempMinC, tempMaxC)
+		checkAccepted(t, text, &figure.Limited{Value: c.TempC}, figure.TempMinC, figure.TempMaxC)
 		checkAccepted(t, text, &figure.Limited{Value: c.Minutes}, 0, p.Minutes)
 	}
 	for _, c := range []*float64{p.EndC, p.VolumeTempC} {
 		if c != nil {
-			checkAccepted(t, text, &figure.Limited{Value: *c}, tempMinC, tempMaxC)
+			checkAccepted(t, text, &figure.Limited{Value: *c}, figure.TempMinC, figure.TempMaxC)
 		}
 	}
 	checkAccepted(t, text, p.RecoveredL, 0, huge)
 	checkAccepted(t, text, p.HeldL, 0, huge)
 	checkAccepted(t, text, p.SpentG, tiny, huge)
-	checkAccepted(t, text, p.TeaSG, sgMin, sgMax)
+	checkAccepted(t, text, p.TeaSG, figure.SGMin, figure.SGMax)
 	checkAccepted(t, text, p.TeaPH, 0, 14)
 }
 

@@ -11,11 +11,11 @@ import (
 type Gravity struct {
 	SG       figure.Limited // specific gravity 20/20
 	Plato    *float64       // as written, nil if it was written as specific gravity
-	Warnings []string       // above sgWarn
+	Warnings []string       // above figure.SGWarn
 }
 
 // Plato values are turned into gravities between these bounds; outside them no
-// gravity from sgMin to sgMax can come out.
+// gravity from figure.SGMin to figure.SGMax can come out.
 const minPlato, maxPlato = -10.0, 50.0
 
 // ParseGravity returns the gravity that text gives, as specific gravity 20/20:
@@ -27,7 +27,7 @@ const minPlato, maxPlato = -10.0, 50.0
 //
 // It returns an *Error for what checkGravity refuses, for degrees Brix (which
 // equal Plato only before fermentation) and for a limit in per cent, and warns
-// above sgWarn.
+// above figure.SGWarn.
 func ParseGravity(text string, platoToSG func(plato float64) float64) (Gravity, error) {
 	return parse(text, Options{PlatoToSG: platoToSG}, "gravity", "1.048 or 12P", (*reader).gravity)
 }
@@ -59,8 +59,8 @@ func (r *reader) gravity() (Gravity, error) {
 	if err := checkGravity(g.SG.Value, r.text); err != nil {
 		return Gravity{}, err
 	}
-	if g.SG.Value > sgWarn {
-		g.Warnings = append(g.Warnings, fmt.Sprintf("gravity %s is above %g: the sugar tables are extrapolated there", digitsSG(g.SG.Value), sgWarn))
+	if g.SG.Value > figure.SGWarn {
+		g.Warnings = append(g.Warnings, fmt.Sprintf("gravity %s is above %g: the sugar tables are extrapolated there", digitsSG(g.SG.Value), figure.SGWarn))
 	}
 	return g, nil
 }
@@ -85,20 +85,20 @@ func (r *reader) fromPlato(p figure.Limited) (Gravity, error) {
 	return g, nil
 }
 
-// checkGravity returns an *Error unless sg lies in sgMin..SGMax. Numbers that
+// checkGravity returns an *Error unless sg lies in figure.SGMin to figure.SGMax. Numbers that
 // look like a gravity without its point, or like degrees Plato, are asked about.
 func checkGravity(sg float64, asWritten string) error {
-	if sg >= sgMin && sg <= sgMax {
+	if sg >= figure.SGMin && sg <= figure.SGMax {
 		return nil
 	}
 	hint := "write it as 1.048 or 12P"
 	switch {
-	case sg >= 1000*sgMin && sg <= 1000*sgMax:
+	case sg >= 1000*figure.SGMin && sg <= 1000*figure.SGMax:
 		hint = fmt.Sprintf("did you mean %s?", digitsSG(sg/1000))
 	case sg >= 2 && sg < 40:
 		hint = fmt.Sprintf("did you mean %sP or %s?", digits3(sg), digitsSG(1+sg/1000))
 	case sg >= 40 && sg <= 200:
 		hint = fmt.Sprintf("did you mean %s?", digitsSG(1+sg/1000))
 	}
-	return &Error{Value: asWritten, Problem: fmt.Sprintf("gravity %s is outside %.3f to %.3f", digits3(sg), sgMin, sgMax), Hint: hint}
+	return &Error{Value: asWritten, Problem: fmt.Sprintf("gravity %s is outside %.3f to %.3f", digits3(sg), figure.SGMin, figure.SGMax), Hint: hint}
 }

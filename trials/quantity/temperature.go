@@ -29,17 +29,17 @@ func ParseTempSpan(text string) (TempSpan, error) {
 	return parse(text, Options{}, "temperature", "96C or 96C>60C", (*reader).tempSpan)
 }
 
-// checkTemp returns an *Error unless tempC lies in tempMinC..TempMaxC. A value
+// checkTemp returns an *Error unless tempC lies in figure.TempMinC to figure.TempMaxC. A value
 // that would be sensible in Fahrenheit is asked about.
 func checkTemp(tempC float64, asWritten string) error {
-	if tempC >= tempMinC && tempC <= tempMaxC {
+	if tempC >= figure.TempMinC && tempC <= figure.TempMaxC {
 		return nil
 	}
 	hint := "check the number and its scale, such as 96C or 205F"
-	if tempC > tempMaxC && tempC <= 230 && !strings.ContainsAny(asWritten, "fF") {
+	if tempC > figure.TempMaxC && tempC <= 230 && !strings.ContainsAny(asWritten, "fF") {
 		hint = fmt.Sprintf("did you mean %s F?", digits3(tempC))
 	}
-	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), tempMinC, tempMaxC), Hint: hint}
+	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), figure.TempMinC, figure.TempMaxC), Hint: hint}
 }
 
 // temperature reads one temperature with its scale.
