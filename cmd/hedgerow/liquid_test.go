@@ -39,6 +39,7 @@ func tenLitres(a trials.Addition) (*trials.Notebook, trials.Batch) {
 // and `addition add` give the same figures, their doubt too (to what 10000 draws
 // scatter).
 func TestCalculatorAndRecordAgree(t *testing.T) {
+	t.Parallel()
 	materials, err := (&trials.Notebook{}).Catalogue()
 	if err != nil {
 		t.Fatal(err)

@@ -22,6 +22,7 @@ func fenced(text, language string) []string {
 // Every command of the README runs, in order, in one new notebook, and the walk
 // ends with a comparison and a suggestion.
 func TestReadmeWalk(t *testing.T) {
+	t.Parallel()
 	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
 	if err != nil {
 		t.Fatal(err)

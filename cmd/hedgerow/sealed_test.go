@@ -58,6 +58,7 @@ var notBefore = []string{"demo", "verify", "tasting close"}
 // code, in any format, on standard output, standard error or in a page: an output
 // may name codes or beers of the tasting, never both.
 func TestNothingTellsASealedCode(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	db := filepath.Join(dir, "sealed.db")
 	codes := setSealed(t, db)
