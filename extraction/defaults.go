@@ -107,7 +107,7 @@ func agitationDefaults() []Default {
 // heldDefaults lists the liquid that stays in spent material.
 func heldDefaults() []Default {
 	row := func(s Separation, r Range) Default {
-		return Default{"held." + s.String(), "held liquid, " + s.String(), s.HeldMLPerG(), "mL/g dry", &r, heldSDLn, true, "B/C", sourceHeld}
+		return Default{"held." + s.String(), "held liquid, " + s.String(), s.HeldMLPerG(), "mL/g dry", &r, HeldSDLn, true, "B/C", sourceHeld}
 	}
 	return []Default{row(Drained, Range{2, 6}), row(Squeezed, Range{1, 3}), row(ScrewPressed, Range{1, 1.6})}
 }

@@ -33,18 +33,24 @@ func (d Draws) count() (int, error) {
 
 // Spreads of the model's own figures; sd of ln unless the name says otherwise.
 const (
-	eaSDKJ      = 9.0  // sd of the eight midpoints behind EaKJ
-	soluteSDLn  = 0.9  // sd of ln k80 over seven published rates of 0.3 to 2 mm pieces is 0.91
-	sizeSDLn    = 0.3  // judgement
-	agitateSDLn = 0.5  // judgement
-	heldSDLn    = 0.25 // judgement over read coffee, tea and hop figures [20]
+	eaSDKJ      = 9.0 // sd of the eight midpoints behind EaKJ
+	soluteSDLn  = 0.9 // sd of ln k80 over seven published rates of 0.3 to 2 mm pieces is 0.91
+	sizeSDLn    = 0.3 // judgement
+	agitateSDLn = 0.5 // judgement
+
+	// HeldSDLn is that of an assumed held liquid: a judgement over read coffee,
+	// tea and hop figures [20].
+	HeldSDLn = 0.25
 )
 
 // Bounds and spreads of the draws that have no default of their own.
 const (
 	eaLowKJ, eaHighKJ = 5.0, 55.0 // an activation energy beyond is not credible; read range 7 to 50
-	measuredSD        = 0.02      // of a measured volume, as a share of it; a kitchen jug, judgement
 	moistureSD        = 0.015     // of a moisture not measured: limits for dried spice are 8 to 14 %
+
+	// MeasuredSD is the sd of a measured volume as a share of it: a kitchen jug,
+	// a judgement.
+	MeasuredSD = 0.02
 )
 
 // shared are the normal scores of what all methods for one material have in
@@ -151,8 +157,8 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 	d.eaKJ = min(max(EaKJ+eaSDKJ*s.ea, eaLowKJ), eaHighKJ)
 	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
-	d.held = math.Exp(heldSDLn * s.held)
-	d.slip = measuredSD * o.slip
+	d.held = math.Exp(HeldSDLn * s.held)
+	d.slip = MeasuredSD * o.slip
 	d.agitate = math.Exp(agitateSDLn * o.agitate)
 	for _, class := range classes {
 		switch class {

@@ -227,7 +227,7 @@ func TestDefaultsMatchTheFile(t *testing.T) {
 	for name, s := range map[string]Separation{"drained": Drained, "hand_pressed": Squeezed, "screw_pressed": ScrewPressed} {
 		same(name, s.HeldMLPerG(), f.Held[name].(map[string]any)["default"])
 	}
-	same("sd held", heldSDLn, f.Held["sdlog"])
+	same("sd held", HeldSDLn, f.Held["sdlog"])
 	for _, c := range Classes() {
 		row, published := classRows[c], f.Classes[c.String()]
 		same(c.String()+" rate", row.RateFactor, published.Rate)

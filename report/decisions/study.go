@@ -6,18 +6,13 @@ import (
 	"slices"
 	"strings"
 
-	"gonum.org/v1/gonum/stat"
-
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/spelling"
-)
 
-// Spread of the potency of a method about the predicted effective dose, sd of
-// the logarithm, by solute class: the priors of the science of extraction,
-// section 4 (water 0.25, aroma 0.6, resin 1.0).
-var methodSD = [3]float64{0.25, 0.6, 1.0}
+	"gonum.org/v1/gonum/stat"
+)
 
 // doseSD is the sd of the logarithm of a dose from weighing and volumes alone;
 // what the steeps leave in doubt is in the potency of their methods.
@@ -70,7 +65,7 @@ func methodPriors(s ledger.TrialSet) map[string]doseresponse.MethodPrior {
 			spread := s.SpreadLn(all[k*len(all)/count])
 			squares[k] = spread * spread
 		}
-		sd := math.Hypot(methodSD[s.Class], math.Sqrt(stat.Mean(squares, nil)))
+		sd := math.Hypot(s.MethodSDLn(), math.Sqrt(stat.Mean(squares, nil)))
 		priors[method] = doseresponse.MethodPrior{SD: math.Min(sd, 1.5)}
 	}
 	return priors

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"hedgerow/dilution"
+	"hedgerow/extraction"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
 	"hedgerow/trials/steeps"
@@ -455,10 +456,6 @@ func (s TrialSet) Attributes() []string {
 	return list
 }
 
-// beerShare is the share of the water class that beer can carry, for a claim on
-// a material never tried; see package extraction.
-var beerShare = [trials.ClassCount]float64{0.95, 0.75, 0.05}
-
 // EffectivePerGram is the effective dose that a gram as advised comes to: the
 // ratio seen in the trials, corrected for the basis of the advice, or for a
 // material never tried the share that beer can carry.
@@ -474,10 +471,17 @@ func (s TrialSet) EffectivePerGram(basis string) float64 {
 		return ratio / count
 	}
 	const freshShare = 0.2 // dry matter of a fresh plant over that of a dried one, from memory
+	carried := extraction.Class(s.Class).Ceiling(0)
 	if basis == trials.BasisFresh {
-		return beerShare[s.Class] * freshShare
+		return carried * freshShare
 	}
-	return beerShare[s.Class]
+	return carried
+}
+
+// MethodSDLn is the spread of the potency of a method about the predicted
+// effective dose before any trial, sd of the logarithm.
+func (s TrialSet) MethodSDLn() float64 {
+	return extraction.PotencyPrior(extraction.Class(s.Class), false).SDLn
 }
 
 // MaterialsUsed returns the keys of the materials that ever went into a batch,

@@ -116,10 +116,6 @@ var steepDraws = extraction.Draws{N: 4000, Seed: 20260301}
 // it times it is what the extract carries.
 const hugeL = 1e9
 
-// Spreads of liquid volumes, as in package extraction: sd of the logarithm of
-// an assumed held liquid, and of a measured volume as a share of it.
-const heldSD, measuredSD = 0.25, 0.02
-
 // fullYield runs a steep and names what comes out, of every class.
 func fullYield(s extraction.Steep, m trials.Material, method string) (Yield, error) {
 	y, err := plainYield(s, m, method)
@@ -189,9 +185,9 @@ func gramsOf(b extraction.Band) figure.Estimate {
 // never leaves more doubt than not measuring.
 func liquidHalfL(r extraction.Result) float64 {
 	last := r.Passes[len(r.Passes)-1]
-	sd := heldSD * last.LiquidHeldML
+	sd := extraction.HeldSDLn * last.LiquidHeldML
 	if last.HeldOrigin == extraction.Measured {
-		sd = min(sd, measuredSD*r.ExtractML)
+		sd = min(sd, extraction.MeasuredSD*r.ExtractML)
 	}
 	return math.Sqrt(3) * sd / 1000
 }
