@@ -11,8 +11,8 @@ import (
 
 // aimView is how to reach what is aimed at, as --json prints it.
 type aimView struct {
-	ABVPct *float64      `json:"target_abv_pct"`
-	SG     *float64      `json:"target_gravity_sg"`
+	ABVPct *float64      `json:"target_abv_pct"`    // strength, % vol
+	SG     *float64      `json:"target_gravity_sg"` // specific gravity 20/20
 	Water  *aimedWater   `json:"water"`
 	Wort   *aimedWort    `json:"wort"`
 	After  wording.State `json:"after"`
@@ -20,15 +20,15 @@ type aimView struct {
 
 // aimedWater is water to add as --json prints it.
 type aimedWater struct {
-	VolumeL float64 `json:"volume_l"`
-	MassKg  float64 `json:"mass_kg"`
-	TempC   float64 `json:"temp_c"`
+	VolumeL float64 `json:"volume_l"` // litres at 20 C
+	MassKg  float64 `json:"mass_kg"`  // kilograms
+	TempC   float64 `json:"temp_c"`   // degrees Celsius
 }
 
 // aimedWort is a wort to brew as --json prints it.
 type aimedWort struct {
-	OG float64 `json:"original_gravity_sg"`
-	FG float64 `json:"final_gravity_sg"`
+	OG float64 `json:"original_gravity_sg"` // original gravity, SG 20/20
+	FG float64 `json:"final_gravity_sg"`    // final gravity, SG 20/20
 }
 
 // viewOfAim turns an answer into its printed form.

@@ -17,14 +17,14 @@ const diluteMethod = "component masses of water, ethanol and extract; intervals 
 
 // diluteStage is one stage as --json prints it.
 type diluteStage struct {
-	Name       string         `json:"name"`
-	State      wording.State  `json:"state"`
+	Name       string         `json:"name"`  // unique among records of its kind
+	State      wording.State  `json:"state"` // the beer then
 	CO2ToComeG *figure.Stated `json:"co2_to_come_g"`
 }
 
 // DiluteExtra is what was asked beyond the mix itself.
 type DiluteExtra struct {
-	Explain bool
+	Explain bool            // show how it was worked out
 	Aimed   *ledger.Aimed   // how to reach a target; nil if none was given
 	PH      *ledger.PHTrial // the answer to the question after the pH; nil if not asked
 }
@@ -134,7 +134,8 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 	}
 	for _, s := range stages {
 		if s.CO2ToComeG != nil && s.CO2ToComeG.Value > 0.5 {
-			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name, document.PlusMinus(*s.CO2ToComeG, 0, 0)))
+			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name,
+				document.PlusMinus(*s.CO2ToComeG, 0, 0)))
 		}
 	}
 	if d.Pressure != nil {

@@ -17,19 +17,19 @@ type explanation struct {
 
 // explainedMass is what is in the beer at a stage or after an event.
 type explainedMass struct {
-	At        string  `json:"at"`
-	WaterKg   float64 `json:"water_kg"`
-	EthanolKg float64 `json:"ethanol_kg"`
-	ExtractKg float64 `json:"extract_kg"`
+	At        string  `json:"at"`         // when it happened
+	WaterKg   float64 `json:"water_kg"`   // water, kg
+	EthanolKg float64 `json:"ethanol_kg"` // ethanol, kg
+	ExtractKg float64 `json:"extract_kg"` // extract, kg
 }
 
 // explainedInput is one input with its origin.
 type explainedInput struct {
-	Name         string  `json:"name"`
-	Value        float64 `json:"value"`
-	Unit         string  `json:"unit"`
+	Name         string  `json:"name"`  // unique among records of its kind
+	Value        float64 `json:"value"` // the figure itself
+	Unit         string  `json:"unit"`  // of the figure
 	HalfWidth    float64 `json:"half_width"`
-	Origin       string  `json:"origin"`
+	Origin       string  `json:"origin"` // where it comes from
 	LimitOrigin  string  `json:"limit_origin"`
 	Contribution float64 `json:"contribution_to_abv_pct"`
 }

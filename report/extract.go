@@ -14,9 +14,9 @@ import (
 
 // ExtractStyle says what of an extract is shown.
 type ExtractStyle struct {
-	Units   quantity.Units
-	Explain bool
-	More    []steeps.Gain // what would have got more out; nil if that was not asked for
+	Units   quantity.Units // of the reader
+	Explain bool           // show how it was worked out
+	More    []steeps.Gain  // what would have got more out; nil if that was not asked for
 }
 
 // heldDefault compares measured held liquid with the default, as --json prints it.
@@ -29,8 +29,8 @@ type heldDefault struct {
 // pouredRow is some of an extract poured into a batch, as --json prints it.
 type pouredRow struct {
 	Addition string  `json:"addition"`
-	Batch    string  `json:"batch"`
-	VolumeL  float64 `json:"volume_l"`
+	Batch    string  `json:"batch"`    // the beer
+	VolumeL  float64 `json:"volume_l"` // litres at 20 C
 	Share    float64 `json:"share"`
 	Strength float64 `json:"strength"` // beside the extract as made
 }

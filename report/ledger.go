@@ -16,13 +16,13 @@ import (
 // ledgerStep is one step of a ledger as --json prints it.
 type ledgerStep struct {
 	Day   float64       `json:"day"`
-	At    time.Time     `json:"at"`
-	Batch string        `json:"batch"`
-	Kind  string        `json:"kind"`
-	Name  string        `json:"name"`
+	At    time.Time     `json:"at"`    // when it happened
+	Batch string        `json:"batch"` // the beer
+	Kind  string        `json:"kind"`  // what it is
+	Name  string        `json:"name"`  // unique among records of its kind
 	What  string        `json:"what"`
 	PH    *ledgerPH     `json:"ph"`
-	State wording.State `json:"state"`
+	State wording.State `json:"state"` // the beer then
 	Doses []ledgerDose  `json:"doses"`
 }
 
@@ -52,24 +52,24 @@ func phView(n *trials.Notebook, e ledger.Event) *ledgerPH {
 // ledgerDose is the dose of one addition at a moment as --json prints it.
 type ledgerDose struct {
 	Addition  string                   `json:"addition"`
-	Material  string                   `json:"material"`
-	Method    string                   `json:"method"`
-	Class     string                   `json:"class"`
+	Material  string                   `json:"material"` // key of the material
+	Method    string                   `json:"method"`   // tea, cold-tea, tincture, contact ...
+	Class     string                   `json:"class"`    // solute class, an index into ClassNames
 	AsWeighed float64                  `json:"dose_g_per_l"`
 	Effective map[string]figure.Stated `json:"effective_dose_g_per_l"`
 }
 
 // ledgerPayload is a ledger as --json prints it.
 type ledgerPayload struct {
-	Batch         string        `json:"batch"`
+	Batch         string        `json:"batch"` // the beer
 	Steps         []ledgerStep  `json:"steps"`
 	LargestABV    string        `json:"largest_contribution_to_abv"`
 	LargestVolume string        `json:"largest_contribution_to_volume"`
-	Pressure      *pressureView `json:"package_pressure"` // null where nothing is known of the sugar left
-	Draws         int           `json:"draws"`
-	Seed          uint64        `json:"seed"`
-	Explain       *explanation  `json:"explanation,omitempty"`
-	Warnings      []string      `json:"warnings"`
+	Pressure      *pressureView `json:"package_pressure"`      // null where nothing is known of the sugar left
+	Draws         int           `json:"draws"`                 // behind the intervals
+	Seed          uint64        `json:"seed"`                  // of the random numbers
+	Explain       *explanation  `json:"explanation,omitempty"` // show how it was worked out
+	Warnings      []string      `json:"warnings"`              // remarks, one sentence each
 }
 
 // Ledger shows the step by step account of a batch.

@@ -15,12 +15,12 @@ import (
 // materialRow is a material as --json lists it.
 type materialRow struct {
 	Key      string   `json:"key"`
-	Name     string   `json:"name"`
+	Name     string   `json:"name"` // unique among records of its kind
 	Category string   `json:"category"`
 	Part     string   `json:"part_used"`
-	Class    string   `json:"class"`
-	Low      *float64 `json:"dose_low_g_per_l"`
-	High     *float64 `json:"dose_high_g_per_l"`
+	Class    string   `json:"class"`             // solute class, an index into ClassNames
+	Low      *float64 `json:"dose_low_g_per_l"`  // lower end
+	High     *float64 `json:"dose_high_g_per_l"` // upper end
 	Basis    string   `json:"dose_basis"`
 	Caution  string   `json:"highest_caution"`
 	Own      bool     `json:"own"`
@@ -224,11 +224,11 @@ func moistureOf(materials trials.Materials, m trials.Material, form string) *flo
 type limitRow struct {
 	Jurisdiction string `json:"jurisdiction"`
 	Instrument   string `json:"instrument"`
-	Date         string `json:"date"`
+	Date         string `json:"date"` // day of the evening
 	Substance    string `json:"substance"`
 	Food         string `json:"food_category"`
 	Most         string `json:"max_level"`
-	Unit         string `json:"unit"`
+	Unit         string `json:"unit"` // of the figure
 	Status       string `json:"status"`
 }
 

@@ -62,7 +62,7 @@ type calibrationView struct {
 	trials.Calibration
 	SlopePct float64            `json:"slope_pct"`
 	Readings []correctedReading `json:"readings"`
-	Warnings []string           `json:"warnings"`
+	Warnings []string           `json:"warnings"` // remarks, one sentence each
 }
 
 // correctedReading is a pH reading as shown and as corrected.

@@ -13,18 +13,18 @@ import (
 
 // methodRow is one method of a comparison as --json prints it.
 type methodRow struct {
-	Name        string         `json:"method"`
+	Name        string         `json:"method"` // unique among records of its kind
 	Place       int            `json:"place"`
 	Dose        *figure.Stated `json:"effective_dose_g_per_l"` // null when only the place is to be believed
 	RankingOnly bool           `json:"ranking_only"`
 	Reasons     []string       `json:"reasons"`
-	MassG       float64        `json:"mass_g"`
+	MassG       float64        `json:"mass_g"` // grams as weighed
 	AddedL      float64        `json:"added_l"`
 	MixL        float64        `json:"volume_after_mixing_l"`
 	Cost        strengthCost   `json:"strength_cost"`
-	Minutes     float64        `json:"minutes"`
+	Minutes     float64        `json:"minutes"` // how long
 	Handlings   int            `json:"handlings"`
-	Warnings    []string       `json:"warnings"`
+	Warnings    []string       `json:"warnings"` // remarks, one sentence each
 }
 
 // methodPair is the comparison of two methods as --json prints it.

@@ -16,7 +16,7 @@ type gainRow struct {
 	Factor  figure.Stated `json:"dose_factor"`
 	P       float64       `json:"p_gain"`
 	Extra   float64       `json:"extra_liquid_ml"`
-	Minutes float64       `json:"extra_minutes"`
+	Minutes float64       `json:"extra_minutes"` // how long
 }
 
 // gainRows turns changes into their printed form.

@@ -24,20 +24,20 @@ type steepPass struct {
 
 // steepFigure is an input with its origin as --json prints it.
 type steepFigure struct {
-	Name   string  `json:"name"`
-	Value  float64 `json:"value"`
-	Unit   string  `json:"unit"`
-	Origin string  `json:"origin"`
+	Name   string  `json:"name"`   // unique among records of its kind
+	Value  float64 `json:"value"`  // the figure itself
+	Unit   string  `json:"unit"`   // of the figure
+	Origin string  `json:"origin"` // where it comes from
 	Grade  string  `json:"grade,omitempty"`
-	Source string  `json:"source,omitempty"`
+	Source string  `json:"source,omitempty"` // who said it or where it is written
 }
 
 // SteepStyle says what of a steep is shown.
 type SteepStyle struct {
-	Class   int // solute class, index into trials.SteepClasses; -1 for all
-	Explain bool
-	Units   quantity.Units
-	More    []steeps.Gain // what would get more out; nil if that was not asked for
+	Class   int            // solute class, index into trials.SteepClasses; -1 for all
+	Explain bool           // show how it was worked out
+	Units   quantity.Units // of the reader
+	More    []steeps.Gain  // what would get more out; nil if that was not asked for
 }
 
 // shows reports whether a class is one of those shown. Colour is a part of the

@@ -29,7 +29,7 @@ type checkRow struct {
 	Expected  float64 `json:"expected"`
 	Got       float64 `json:"got"`
 	Tolerance float64 `json:"tolerance"`
-	Source    string  `json:"source"`
+	Source    string  `json:"source"`  // who said it or where it is written
 	Outcome   string  `json:"outcome"` // holds, fails or not yet
 	Problem   string  `json:"problem,omitempty"`
 }
@@ -43,10 +43,10 @@ const (
 
 // Verification is the outcome of all rows.
 type Verification struct {
-	Rows   []checkRow `json:"rows"`
-	Hold   int        `json:"hold"`
-	Fail   int        `json:"fail"`
-	NotYet int        `json:"not_yet"`
+	Rows   []checkRow `json:"rows"`    // in the order of the tables
+	Hold   int        `json:"hold"`    // rows that hold
+	Fail   int        `json:"fail"`    // rows that do not
+	NotYet int        `json:"not_yet"` // rows of quantities the code does not cover
 }
 
 // checkHeader is the header of a file of check rows.

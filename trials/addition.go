@@ -10,25 +10,25 @@ import (
 // (ExtractID), or a plain liquid or sugar (LiquidKind).
 type Addition struct {
 	Record
-	BatchID string    `json:"batch_id"`
-	At      time.Time `json:"at"`
-	Stage   string    `json:"stage"` // boil, flame-out, primary, secondary, packaging or glass
-	Lot     string    `json:"lot"`
-	Note    string    `json:"note"`
+	BatchID string    `json:"batch_id"` // id of the batch
+	At      time.Time `json:"at"`       // when it went in
+	Stage   string    `json:"stage"`    // boil, flame-out, primary, secondary, packaging or glass
+	Lot     string    `json:"lot"`      // the bag it came from, free text
+	Note    string    `json:"note"`     // free text
 
 	// a material put in directly
 	MaterialKey string   `json:"material_key"`
-	Method      string   `json:"method"` // boil, flame-out, contact, juice or puree
-	Form        string   `json:"form"`
-	MassG       *float64 `json:"mass_g"`
-	MoisturePct *float64 `json:"moisture_pct"`
-	Minutes     *float64 `json:"minutes"` // time in the boil, hot stand or fermenter; nil while it is still in
-	StartC      *float64 `json:"start_c"`
-	EndC        *float64 `json:"end_c"`
-	Curve       string   `json:"curve"`      // thermometer readings "98C@0min,92C@10min", in place of StartC and EndC
-	BoilOffL    *float64 `json:"boil_off_l"` // water boiled off while it was in, litres
-	InBag       bool     `json:"in_bag"`
-	Agitation   string   `json:"agitation"`
+	Method      string   `json:"method"`       // boil, flame-out, contact, juice or puree
+	Form        string   `json:"form"`         // as the product is
+	MassG       *float64 `json:"mass_g"`       // grams of material as weighed
+	MoisturePct *float64 `json:"moisture_pct"` // measured share of water by mass
+	Minutes     *float64 `json:"minutes"`      // time in the boil, hot stand or fermenter; nil while it is still in
+	StartC      *float64 `json:"start_c"`      // temperature of the beer or wort at the start, C
+	EndC        *float64 `json:"end_c"`        // temperature at the end, C
+	Curve       string   `json:"curve"`        // thermometer readings "98C@0min,92C@10min", in place of StartC and EndC
+	BoilOffL    *float64 `json:"boil_off_l"`   // water boiled off while it was in, litres
+	InBag       bool     `json:"in_bag"`       // in a bag or sock
+	Agitation   string   `json:"agitation"`    // boiling, stirred, now-and-then or still
 	RetainKgKg  *float64 `json:"retain_kg_kg"` // liquid kept back by the pulp when it is taken out, kg/kg
 
 	// an extract poured in
@@ -36,13 +36,13 @@ type Addition struct {
 	PouredL   *float64 `json:"poured_l"` // litres at 20 C, nil for all of it
 
 	// a plain liquid, sugar or spirit
-	LiquidKind   string   `json:"liquid_kind"` // water, sugar, dextrose, honey, spirit, juice, tea, beer ...
-	VolumeL      *float64 `json:"volume_l"`
-	VolumeTempC  *float64 `json:"volume_temp_c"`
-	LiquidMassG  *float64 `json:"liquid_mass_g"`
-	StrengthPct  *float64 `json:"strength_pct"` // % vol at 20 C
-	SolidsGPerL  *float64 `json:"solids_g_per_l"`
-	Plato        *float64 `json:"plato"`
+	LiquidKind   string   `json:"liquid_kind"`    // water, sugar, dextrose, honey, spirit, juice, tea, beer ...
+	VolumeL      *float64 `json:"volume_l"`       // litres of a plain liquid
+	VolumeTempC  *float64 `json:"volume_temp_c"`  // temperature at which VolumeL was measured, C
+	LiquidMassG  *float64 `json:"liquid_mass_g"`  // grams of a weighed liquid or sugar
+	StrengthPct  *float64 `json:"strength_pct"`   // % vol at 20 C
+	SolidsGPerL  *float64 `json:"solids_g_per_l"` // dissolved solids, g/L
+	Plato        *float64 `json:"plato"`          // degrees Plato
 	LiquidSG     *float64 `json:"liquid_sg"`      // another beer: its final gravity
 	LiquidOG     *float64 `json:"liquid_og"`      // another beer: its original gravity
 	FermentsPct  *float64 `json:"ferments_pct"`   // share of the sugar that will ferment, nil for all

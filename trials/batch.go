@@ -20,13 +20,13 @@ type Batch struct {
 	SRM       *float64  `json:"srm"`        // colour at the start, SRM units
 	// pressure rating of the container, bar above atmosphere, as its maker states it
 	RatedBar *float64 `json:"rated_bar"`
-	Style    string   `json:"style"`
-	Note     string   `json:"note"`
+	Style    string   `json:"style"` // in the brewer's words
+	Note     string   `json:"note"`  // free text
 
 	// OG is as the hydrometer showed it, where one is named or the sample's
 	// temperature is given; else it is SG 20/20.
 	OGMeterID     *string  `json:"og_meter_id"`
-	OGSampleTempC *float64 `json:"og_sample_temp_c"`
+	OGSampleTempC *float64 `json:"og_sample_temp_c"` // temperature of the sample of OG, C
 }
 
 // The kinds of batch.
@@ -43,11 +43,11 @@ var BatchKinds = []string{KindBatch, KindJar, KindGlass}
 // water that evaporated and left the solutes behind.
 type Loss struct {
 	Record
-	BatchID string    `json:"batch_id"`
-	At      time.Time `json:"at"`
-	Kind    string    `json:"kind"` // sample, trub, transfer or evaporation
-	VolumeL float64   `json:"volume_l"`
-	Note    string    `json:"note"`
+	BatchID string    `json:"batch_id"` // id of the batch
+	At      time.Time `json:"at"`       // when it happened
+	Kind    string    `json:"kind"`     // sample, trub, transfer or evaporation
+	VolumeL float64   `json:"volume_l"` // litres of beer, or of water that evaporated
+	Note    string    `json:"note"`     // free text
 }
 
 // The kinds of loss.
@@ -64,20 +64,20 @@ var LossKinds = []string{LossSample, LossTrub, LossTransfer, LossEvaporation}
 // Packaging is the moment a batch was closed into bottles or a keg.
 type Packaging struct {
 	Record
-	BatchID string    `json:"batch_id"`
-	At      time.Time `json:"at"`
+	BatchID string    `json:"batch_id"` // id of the batch
+	At      time.Time `json:"at"`       // when it was closed in
 	// highest temperature after fermentation ended, for the CO2 left in the beer
 	HighestTempC *float64 `json:"highest_temp_c"`
 	StorageTempC *float64 `json:"storage_temp_c"` // highest temperature the package will see, for its pressure
-	Note         string   `json:"note"`
+	Note         string   `json:"note"`           // free text
 }
 
 // BatchNote is a remark at a time.
 type BatchNote struct {
 	Record
-	BatchID string    `json:"batch_id"`
-	At      time.Time `json:"at"`
-	Text    string    `json:"text"`
+	BatchID string    `json:"batch_id"` // id of the batch
+	At      time.Time `json:"at"`       // when it was so
+	Text    string    `json:"text"`     // as it was written
 }
 
 // Validate refuses a batch whose numbers cannot be.

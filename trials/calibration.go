@@ -13,16 +13,16 @@ import (
 // meter was then set to the buffers: readings after it are right as shown.
 type Calibration struct {
 	Record
-	MeterID     string    `json:"meter_id"`
-	At          time.Time `json:"at"`
-	Buffer1     float64   `json:"buffer1"`
-	Read1       float64   `json:"read1"`
-	Buffer2     float64   `json:"buffer2"`
-	Read2       float64   `json:"read2"`
-	BufferTempC *float64  `json:"buffer_temp_c"`
-	Untouched   bool      `json:"untouched"`
-	Adjusted    bool      `json:"adjusted"`
-	Note        string    `json:"note"`
+	MeterID     string    `json:"meter_id"`      // id of the meter it was read with, nil where none is named
+	At          time.Time `json:"at"`            // when the buffers were read
+	Buffer1     float64   `json:"buffer1"`       // pH of the first buffer
+	Read1       float64   `json:"read1"`         // what the meter showed in it
+	Buffer2     float64   `json:"buffer2"`       // pH of the second buffer
+	Read2       float64   `json:"read2"`         // what the meter showed in it
+	BufferTempC *float64  `json:"buffer_temp_c"` // temperature of the buffers, C
+	Untouched   bool      `json:"untouched"`     // not set since the readings before it
+	Adjusted    bool      `json:"adjusted"`      // set to the buffers afterwards
+	Note        string    `json:"note"`          // free text
 }
 
 // Validate refuses buffers or readings that are equal or outside 0..14.

@@ -3,14 +3,14 @@ package trials
 // Claim is advice heard or read about how much of a material to use.
 type Claim struct {
 	Record
-	MaterialKey string   `json:"material_key"`
-	AsWritten   string   `json:"as_written"`
-	Basis       string   `json:"basis"`       // fresh, dry or as-is
-	PerTea      bool     `json:"per_tea"`     // per litre of tea, not of beer
-	LowGPerL    *float64 `json:"low_g_per_l"` // nil where the advice cannot be converted
-	HighGPerL   *float64 `json:"high_g_per_l"`
-	Source      string   `json:"source"`
-	Note        string   `json:"note"`
+	MaterialKey string   `json:"material_key"` // key of the material
+	AsWritten   string   `json:"as_written"`   // the advice as typed
+	Basis       string   `json:"basis"`        // fresh, dry or as-is
+	PerTea      bool     `json:"per_tea"`      // per litre of tea, not of beer
+	LowGPerL    *float64 `json:"low_g_per_l"`  // nil where the advice cannot be converted
+	HighGPerL   *float64 `json:"high_g_per_l"` // upper end, g/L
+	Source      string   `json:"source"`       // who said it or where it is written
+	Note        string   `json:"note"`         // free text
 }
 
 // The bases a claim may have.
@@ -40,15 +40,15 @@ func (c Claim) Validate() error {
 // OwnMaterial is a material the user added, or own figures for a built-in one.
 type OwnMaterial struct {
 	Record               // Name is the key
-	CommonName  string   `json:"common_name"` // as people call it
-	PartUsed    string   `json:"part_used"`
-	Category    string   `json:"category"`
-	Class       string   `json:"class"`        // solute class: water, aroma or resin
-	HardWhole   bool     `json:"hard_whole"`   // whole pieces are hard: berries, seeds, roots, wood
-	MoisturePct *float64 `json:"moisture_pct"` // as bought
-	SugarPct    *float64 `json:"sugar_pct"`
-	GramsPerTsp *float64 `json:"grams_per_tsp"`
-	Note        string   `json:"note"`
+	CommonName  string   `json:"common_name"`   // as people call it
+	PartUsed    string   `json:"part_used"`     // flower, leaf, root ...
+	Category    string   `json:"category"`      // flower, fruit, leaf herb ...
+	Class       string   `json:"class"`         // solute class: water, aroma or resin
+	HardWhole   bool     `json:"hard_whole"`    // whole pieces are hard: berries, seeds, roots, wood
+	MoisturePct *float64 `json:"moisture_pct"`  // as bought
+	SugarPct    *float64 `json:"sugar_pct"`     // share of sugar by mass
+	GramsPerTsp *float64 `json:"grams_per_tsp"` // weight of a teaspoon, g
+	Note        string   `json:"note"`          // free text
 }
 
 // Validate refuses a material whose figures cannot be.

@@ -10,18 +10,18 @@ import (
 // more passes. An addition pours all or part of it into a batch.
 type Extract struct {
 	Record
-	MadeAt      time.Time `json:"made_at"`
-	MaterialKey string    `json:"material_key"`
+	MadeAt      time.Time `json:"made_at"`        // when its first pass began
+	MaterialKey string    `json:"material_key"`   // key of the material
 	Method      string    `json:"method"`         // tea, cold-tea or tincture
 	Form        string    `json:"form"`           // as the product is: whole, cut, crushed, powder, fresh ...
 	MassG       float64   `json:"mass_g"`         // grams of material as weighed
 	MoisturePct *float64  `json:"moisture_pct"`   // measured share of water by mass
 	SpiritPct   *float64  `json:"spirit_pct"`     // strength of the spirit of a tincture, % vol at 20 C
 	SolidsGPerL *float64  `json:"solids_g_per_l"` // measured dissolved solids of the extract, g/L
-	Lot         string    `json:"lot"`
-	Note        string    `json:"note"`
-	Passes      []Pass    `json:"passes"`
-	TopUps      []TopUp   `json:"top_ups"` // water added to it afterwards
+	Lot         string    `json:"lot"`            // the bag it came from, free text
+	Note        string    `json:"note"`           // free text
+	Passes      []Pass    `json:"passes"`         // in the order of the steeps
+	TopUps      []TopUp   `json:"top_ups"`        // water added to it afterwards
 }
 
 // MarshalJSON writes an extract that was not steeped yet with an empty list of
@@ -39,21 +39,21 @@ func (e Extract) MarshalJSON() ([]byte, error) {
 
 // Pass is one steep of the same material.
 type Pass struct {
-	ID          string   `json:"id"`
+	ID          string   `json:"id"`            // stable random id
 	VolumeL     float64  `json:"volume_l"`      // liquid put in, litres at VolumeTempC or at 20 C
 	VolumeTempC *float64 `json:"volume_temp_c"` // temperature at which VolumeL was measured
-	StartC      float64  `json:"start_c"`
-	EndC        *float64 `json:"end_c"` // temperature at the end, nil for constant
-	Curve       string   `json:"curve"` // thermometer readings "96C@0min,89C@5min", in place of StartC and EndC
-	Minutes     float64  `json:"minutes"`
-	Agitation   string   `json:"agitation"`   // boiling, stirred, now-and-then or still; empty when not said
-	InBag       bool     `json:"in_bag"`      // in a bag or sock
-	Separation  string   `json:"separation"`  // drained, squeezed or pressed
-	RecoveredL  *float64 `json:"recovered_l"` // liquid that came out, litres
-	HeldL       *float64 `json:"held_l"`      // liquid that stayed in the material, litres
-	SpentG      *float64 `json:"spent_g"`     // weighed spent material, grams
-	TeaSG       *float64 `json:"tea_sg"`      // gravity of the liquid that came out
-	TeaPH       *float64 `json:"tea_ph"`
+	StartC      float64  `json:"start_c"`       // temperature at the start, C
+	EndC        *float64 `json:"end_c"`         // temperature at the end, nil for constant
+	Curve       string   `json:"curve"`         // thermometer readings "96C@0min,89C@5min", in place of StartC and EndC
+	Minutes     float64  `json:"minutes"`       // how long
+	Agitation   string   `json:"agitation"`     // boiling, stirred, now-and-then or still; empty when not said
+	InBag       bool     `json:"in_bag"`        // in a bag or sock
+	Separation  string   `json:"separation"`    // drained, squeezed or pressed
+	RecoveredL  *float64 `json:"recovered_l"`   // liquid that came out, litres
+	HeldL       *float64 `json:"held_l"`        // liquid that stayed in the material, litres
+	SpentG      *float64 `json:"spent_g"`       // weighed spent material, grams
+	TeaSG       *float64 `json:"tea_sg"`        // gravity of the liquid that came out
+	TeaPH       *float64 `json:"tea_ph"`        // pH of the liquid that came out
 
 	// Efficiency is the share of the way to equilibrium in place of heat and time.
 	// It is for calculations only and never stored: what was really done has a
@@ -182,7 +182,7 @@ func (p Pass) IsHeated() bool { return p.Efficiency == nil || p.Minutes > 0 }
 
 // TopUp is water added to an extract after it was made.
 type TopUp struct {
-	ID      string    `json:"id"`
-	At      time.Time `json:"at"`
+	ID      string    `json:"id"`       // stable random id
+	At      time.Time `json:"at"`       // when the water went in
 	VolumeL float64   `json:"volume_l"` // litres at 20 C
 }

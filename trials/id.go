@@ -15,10 +15,10 @@ func NewID() string { return strings.ToLower(rand.Text()) }
 // Record is what every record carries: a stable random id, a short name unique
 // in its kind, and when it was first and last written (UTC).
 type Record struct {
-	ID        string    `json:"id"`
-	Name      string    `json:"name"`
-	CreatedAt time.Time `json:"created_at"`
-	ChangedAt time.Time `json:"changed_at"`
+	ID        string    `json:"id"`         // stable and random, so that notebooks can be merged
+	Name      string    `json:"name"`       // unique among records of its kind
+	CreatedAt time.Time `json:"created_at"` // when it was written first, UTC
+	ChangedAt time.Time `json:"changed_at"` // when it was last written, UTC
 }
 
 // CheckName refuses a name that could not be typed unquoted in a shell. What

@@ -84,9 +84,9 @@ func (m Materials) Moisture(mat Material, form string, measuredPct *float64) (Fi
 
 // Figure is an input of a calculation with where it came from.
 type Figure struct {
-	Value  float64
-	Origin string // typed, measured, remembered, catalogue or default
-	Source string // of a catalogue figure or default
+	Value  float64 // in the unit of its place
+	Origin string  // typed, measured, remembered, catalogue or default
+	Source string  // of a catalogue figure or default
 }
 
 // The origins of a figure.

@@ -13,7 +13,7 @@ type Meter struct {
 	ZeroError  *float64 `json:"zero_error"`   // hydrometer: what it shows in water at ScaleTempC, less 1.000
 	// hydrometer: how far its zero may still be off, SG; all its readings share it
 	ZeroLimit *float64 `json:"zero_limit"`
-	Note      string   `json:"note"`
+	Note      string   `json:"note"` // free text
 }
 
 // The kinds of meter.

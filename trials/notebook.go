@@ -13,26 +13,26 @@ import (
 // Notebook is all the records at one moment, as read from the store. Reading
 // it changes nothing.
 type Notebook struct {
-	Batches      []Batch
-	Losses       []Loss
-	Packagings   []Packaging
-	BatchNotes   []BatchNote
-	Extracts     []Extract
-	Additions    []Addition
-	Readings     []Reading
-	Meters       []Meter
-	Calibrations []Calibration
-	Claims       []Claim
-	Materials    []OwnMaterial
-	Tasters      []Taster
-	Tastings     []Tasting
-	Servings     []Serving
-	Places       []Place
-	Plans        []Plan
-	Scores       []Score
-	TasterNotes  []TasterNote
-	Settings     map[string]string
-	Now          time.Time
+	Batches      []Batch           // with children
+	Losses       []Loss            // of all batches
+	Packagings   []Packaging       // one a batch at most
+	BatchNotes   []BatchNote       // of all batches
+	Extracts     []Extract         // with passes and top-ups
+	Additions    []Addition        // to all batches
+	Readings     []Reading         // of all batches
+	Meters       []Meter           // hydrometers and pH meters
+	Calibrations []Calibration     // of pH meters
+	Claims       []Claim           // on all materials
+	Materials    []OwnMaterial     // the user's own
+	Tasters      []Taster          // of all tastings
+	Tastings     []Tasting         // open and closed
+	Servings     []Serving         // of all tastings
+	Places       []Place           // of servings in the orders of tasters
+	Plans        []Plan            // that were written down
+	Scores       []Score           // read only for commands that need them
+	TasterNotes  []TasterNote      // read with the scores
+	Settings     map[string]string // the user's settings by key
+	Now          time.Time         // the moment of the reading; what is still going on is reckoned up to it
 }
 
 // Find returns the record of that name, or a Problem that names near misses.

@@ -8,20 +8,20 @@ import (
 
 // Place is the position of one serving in the order of one taster.
 type Place struct {
-	ID        string `json:"id"`
-	TastingID string `json:"tasting_id"`
-	TasterID  string `json:"taster_id"`
-	ServingID string `json:"serving_id"`
-	Position  int    `json:"position"` // from 1
+	ID        string `json:"id"`         // stable random id
+	TastingID string `json:"tasting_id"` // id of the tasting
+	TasterID  string `json:"taster_id"`  // id of the taster
+	ServingID string `json:"serving_id"` // id of the serving
+	Position  int    `json:"position"`   // from 1
 }
 
 // Evening is a tasting as it is set up: servings, and an order for each taster.
 type Evening struct {
-	Tasting    Tasting
-	Servings   []Serving
-	Tasters    []Taster // who gets an order
-	NewTasters []Taster // those of them who are not in the notebook yet
-	Orders     [][]int  // Orders[t][p] is the index of the serving that Tasters[t] gets at position p, from 0
+	Tasting    Tasting   // the tasting itself
+	Servings   []Serving // in the order of their codes
+	Tasters    []Taster  // who gets an order
+	NewTasters []Taster  // those of them who are not in the notebook yet
+	Orders     [][]int   // Orders[t][p] is the index of the serving that Tasters[t] gets at position p, from 0
 }
 
 // Places returns the orders as records. The servings must have their ids.

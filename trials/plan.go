@@ -9,14 +9,14 @@ import (
 // amounts stay as planned, while the records made from it say what was done.
 type Plan struct {
 	Record
-	Kind        string     `json:"kind"` // bench, split or batch
-	MaterialKey string     `json:"material_key"`
-	BatchID     string     `json:"batch_id"`   // the beer it is made with
-	ExtractID   *string    `json:"extract_id"` // the extract made for it
-	TastingID   *string    `json:"tasting_id"` // the tasting set up with it
-	At          time.Time  `json:"at"`         // when it was planned to be done
-	DoneAt      *time.Time `json:"done_at"`    // when it was really done; nil while it only stands planned
-	Design      Design     `json:"design"`
+	Kind        string     `json:"kind"`         // bench, split or batch
+	MaterialKey string     `json:"material_key"` // key of the material
+	BatchID     string     `json:"batch_id"`     // the beer it is made with
+	ExtractID   *string    `json:"extract_id"`   // the extract made for it
+	TastingID   *string    `json:"tasting_id"`   // the tasting set up with it
+	At          time.Time  `json:"at"`           // when it was planned to be done
+	DoneAt      *time.Time `json:"done_at"`      // when it was really done; nil while it only stands planned
+	Design      Design     `json:"design"`       // its amounts as planned
 }
 
 // The kinds of plan.
@@ -28,10 +28,10 @@ const (
 
 // Design is the amounts of a bench series, a split or a batch.
 type Design struct {
-	MaterialKey string `json:"material"`
-	Class       int    `json:"class"` // solute class that the doses are of
-	Method      string `json:"method"`
-	Form        string `json:"form"`
+	MaterialKey string `json:"material"`   // key of the material
+	Class       int    `json:"class"`      // solute class that the doses are of
+	Method      string `json:"method"`     // tea, cold-tea, tincture, contact ...
+	Form        string `json:"form"`       // of the material
 	Like        string `json:"like_trial"` // the trial whose way it follows; empty for a plain one
 	// to weigh for the extract; the sum of the vessels where there is none
 	MassG         float64   `json:"mass_g"`
@@ -42,22 +42,22 @@ type Design struct {
 	ExtractL      float64   `json:"extract_l"`       // extract to expect
 	CarriesGPerL  float64   `json:"carries_g_per_l"` // effective grams in a litre of it
 	AddedL        float64   `json:"added_l"`         // liquid added to each vessel, the same in all
-	PourStepL     float64   `json:"pour_step_l"`
-	ScaleStepG    float64   `json:"scale_step_g"`
+	PourStepL     float64   `json:"pour_step_l"`     // what the syringe or jug is marked in, L
+	ScaleStepG    float64   `json:"scale_step_g"`    // what the scale shows, g
 	ScaleDoubtPct float64   `json:"scale_doubt_pct"` // what half a step of the scale does to every dose
 	ScaleUpL      float64   `json:"scale_up_l"`      // the batch that the doses are for in the end; 0 for none
 	BaseOG        *float64  `json:"base_og"`         // of the beer as it would be brewed without the addition
-	BaseFG        *float64  `json:"base_fg"`
-	Vessels       []Vessel  `json:"vessels"`
+	BaseFG        *float64  `json:"base_fg"`         // as BaseOG, at the end
+	Vessels       []Vessel  `json:"vessels"`         // glasses, jars or the batch
 }
 
 // Vessel is one glass, jar or keg of a plan.
 type Vessel struct {
-	Number       int      `json:"number"`
-	Name         string   `json:"name"`         // of the trial made for it; empty for a plan that was not recorded
-	BatchID      string   `json:"batch_id"`     // as Name
-	AdditionIDs  []string `json:"addition_ids"` // what went into it, as records
-	BeerL        float64  `json:"beer_l"`
+	Number       int      `json:"number"`          // on the sheet, from 1
+	Name         string   `json:"name"`            // of the trial made for it; empty for a plan that was not recorded
+	BatchID      string   `json:"batch_id"`        // as Name
+	AdditionIDs  []string `json:"addition_ids"`    // what went into it, as records
+	BeerL        float64  `json:"beer_l"`          // beer in it before anything is added
 	AimGPerL     float64  `json:"aim_g_per_l"`     // effective dose wanted, after mixing
 	PourL        float64  `json:"pour_l"`          // extract, to the nearest step
 	WaterL       float64  `json:"water_l"`         // water, or spirit beside a tincture, so that all get the same

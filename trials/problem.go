@@ -22,9 +22,9 @@ const (
 // Problem is an error for a person: what is wrong with which value, and what
 // to type instead. Message and Hint are one line each, without a full stop.
 type Problem struct {
-	Code    Code
-	Message string
-	Hint    string
+	Code    Code   // which kind of trouble it is
+	Message string // what is wrong, one line without a full stop
+	Hint    string // what to type instead, one line
 }
 
 // Error returns the message alone; the hint is printed on a line of its own.

@@ -9,10 +9,10 @@ import (
 
 // Marks are what one taster said of one serving, as entered.
 type Marks struct {
-	Taster  string
-	Serving string // code, or the batch's name once nothing is sealed
-	Answers []Answer
-	Note    string
+	Taster  string   // name of the taster
+	Serving string   // code, or the batch's name once nothing is sealed
+	Answers []Answer // one for each attribute
+	Note    string   // free text
 	// Position is the place of the glass among those the taster drank, from 1;
 	// nil takes it from the taster's order, if there is one.
 	Position *int
@@ -21,10 +21,10 @@ type Marks struct {
 
 // Answer is one attribute of Marks.
 type Answer struct {
-	Attribute string
-	Intensity *float64
-	Vote      *int
-	Liking    *float64
+	Attribute string   // what was scored, in the words of the tasting
+	Intensity *float64 // 0 to 10
+	Vote      *int     // -1 too little, 0 just right, 1 too much
+	Liking    *float64 // 1 to 9
 }
 
 // ParseAnswer reads "tartness=6", "tartness=6/right", "tartness=/much" or
@@ -79,10 +79,10 @@ func ParsePosition(text string) (*int, error) {
 
 // Entry is what entering marks writes.
 type Entry struct {
-	NewTasters []Taster
-	Scores     []Score // new, or replacing one with the same ID
-	Notes      []TasterNote
-	Replaced   int
+	NewTasters []Taster     // who scored for the first time
+	Scores     []Score      // new, or replacing one with the same ID
+	Notes      []TasterNote // free text of tasters
+	Replaced   int          // how many scores were there before
 }
 
 // Enter works out what a list of marks writes into a tasting. A taster who has

@@ -4,9 +4,9 @@ import "strconv"
 
 // Setting is one thing the user may set once for all.
 type Setting struct {
-	Key     string
-	What    string
-	Default string
+	Key     string   // what the user types
+	What    string   // what it decides, in a few words
+	Default string   // taken where nothing is set
 	Allowed []string // the words allowed; nil for a number
 	Max     float64  // the largest number allowed
 }

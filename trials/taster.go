@@ -64,9 +64,9 @@ func caseless(name string) string {
 // Merge is what joining two names of one person moves and drops.
 type Merge struct {
 	From, Into Taster
-	Moved      []Score // scores that now belong to Into
-	Dropped    []Score // scores of From where Into had scored the same
-	Notes      []TasterNote
+	Moved      []Score      // scores that now belong to Into
+	Dropped    []Score      // scores of From where Into had scored the same
+	Notes      []TasterNote // free text that moves
 
 	MovedPlaces   []Place // serving orders that now belong to Into
 	DroppedPlaces []Place // of From in tastings where Into has an order

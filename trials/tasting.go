@@ -11,14 +11,14 @@ import (
 // Tasting is an evening: servings under codes, scored by tasters.
 type Tasting struct {
 	Record
-	At         time.Time  `json:"at"`
-	Attributes []string   `json:"attributes"` // what is scored, in the user's words
-	Blind      bool       `json:"blind"`      // codes hid what was in the glass
-	ClosedAt   *time.Time `json:"closed_at"`
+	At         time.Time  `json:"at"`          // when it is held
+	Attributes []string   `json:"attributes"`  // what is scored, in the user's words
+	Blind      bool       `json:"blind"`       // codes hid what was in the glass
+	ClosedAt   *time.Time `json:"closed_at"`   // when the key was opened for good; nil before
 	PeekedAt   *time.Time `json:"peeked_at"`   // first time that the key of a sealed tasting was looked at
 	Seed       int64      `json:"seed"`        // of the codes and the serving orders
 	FlightSize int        `json:"flight_size"` // most glasses before a pause
-	Note       string     `json:"note"`
+	Note       string     `json:"note"`        // free text
 }
 
 // Sealed reports whether the key of the tasting must still stay hidden.
@@ -26,42 +26,42 @@ func (t Tasting) Sealed() bool { return t.Blind && t.ClosedAt == nil }
 
 // Serving is one coded glass of a batch; the code is the same for all tasters.
 type Serving struct {
-	ID        string `json:"id"`
-	TastingID string `json:"tasting_id"`
-	BatchID   string `json:"batch_id"`
-	Code      string `json:"code"`
-	Repeat    bool   `json:"repeat"` // a hidden repeat of another serving
+	ID        string `json:"id"`         // stable random id
+	TastingID string `json:"tasting_id"` // id of the tasting
+	BatchID   string `json:"batch_id"`   // id of the batch
+	Code      string `json:"code"`       // three digits, the same for all tasters
+	Repeat    bool   `json:"repeat"`     // a hidden repeat of another serving
 }
 
 // Taster is someone who scores, known by a name or a letter.
 type Taster struct {
 	Record
-	Note string `json:"note"`
+	Note string `json:"note"` // free text
 }
 
 // Score is what one taster said of one attribute of one serving. Any of the
 // three answers may be missing.
 type Score struct {
-	ID        string    `json:"id"`
-	TastingID string    `json:"tasting_id"`
-	ServingID string    `json:"serving_id"`
-	TasterID  string    `json:"taster_id"`
-	Attribute string    `json:"attribute"`
-	Intensity *float64  `json:"intensity"` // 0 to 10
-	Vote      *int      `json:"vote"`      // -1 too little, 0 just right, 1 too much
-	Liking    *float64  `json:"liking"`    // 1 to 9, with the attribute Overall
-	Position  *int      `json:"position"`  // place in the taster's serving order, from 1
-	At        time.Time `json:"at"`
+	ID        string    `json:"id"`         // stable random id
+	TastingID string    `json:"tasting_id"` // id of the tasting
+	ServingID string    `json:"serving_id"` // id of the serving
+	TasterID  string    `json:"taster_id"`  // id of the taster
+	Attribute string    `json:"attribute"`  // what was scored, in the words of the tasting
+	Intensity *float64  `json:"intensity"`  // 0 to 10
+	Vote      *int      `json:"vote"`       // -1 too little, 0 just right, 1 too much
+	Liking    *float64  `json:"liking"`     // 1 to 9, with the attribute Overall
+	Position  *int      `json:"position"`   // place in the taster's serving order, from 1
+	At        time.Time `json:"at"`         // when it was given
 }
 
 // TasterNote is free text of one taster on one serving.
 type TasterNote struct {
-	ID        string    `json:"id"`
-	TastingID string    `json:"tasting_id"`
-	ServingID string    `json:"serving_id"`
-	TasterID  string    `json:"taster_id"`
-	At        time.Time `json:"at"`
-	Text      string    `json:"text"`
+	ID        string    `json:"id"`         // stable random id
+	TastingID string    `json:"tasting_id"` // id of the tasting
+	ServingID string    `json:"serving_id"` // id of the serving
+	TasterID  string    `json:"taster_id"`  // id of the taster
+	At        time.Time `json:"at"`         // when it was written
+	Text      string    `json:"text"`       // as it was written
 }
 
 // Overall is the attribute under which liking is kept.

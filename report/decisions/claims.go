@@ -16,9 +16,10 @@ import (
 // prints it.
 type judgedClaim struct {
 	trials.Claim
-	Low      *float64 `json:"effective_low_g_per_l"` // null where the claim cannot be converted, or says up to
-	High     *float64 `json:"effective_high_g_per_l"`
-	Judgment string   `json:"judgment"` // below, within or above the doses called just right; empty where that cannot be said
+	Low  *float64 `json:"effective_low_g_per_l"`  // null where the claim cannot be converted, or says up to
+	High *float64 `json:"effective_high_g_per_l"` // upper end
+	// below, within or above the doses called just right; empty where that cannot be said
+	Judgment string `json:"judgment"`
 }
 
 // The judgments of a claim.
@@ -30,7 +31,7 @@ const (
 
 // claimedTrial is a trial on the axis of the claims.
 type claimedTrial struct {
-	Trial string  `json:"trial"`
+	Trial string  `json:"trial"` // name of the trial
 	Dose  float64 `json:"effective_dose_g_per_l"`
 }
 
@@ -54,22 +55,25 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 		}
 	}
 	if len(list) == 0 {
-		return document.ListView(list, `There is no claim on `+s.Material.Key+` yet: hedgerow claim add `+s.Material.Key+` "1 oz per 5 gal" --source "a friend"`, document.Table{}), nil
+		return document.ListView(list, `There is no claim on `+s.Material.Key+` yet: hedgerow claim add `+
+			s.Material.Key+` "1 oz per 5 gal" --source "a friend"`, document.Table{}), nil
 	}
 	warnings := setWarnings(s)
 	sections := []document.Section{judgedTable(list)}
 	if axis := claimAxis(list, tried, right); axis != nil {
 		sections = append(sections, *axis)
 	}
-	sections[len(sections)-1].Notes = append(sections[len(sections)-1].Notes, append(judgedNotes(s, list, right, attribute), warnings...)...)
-	return document.View{Document: document.Document{Title: "Claims on " + s.Material.Key, Sections: sections}, Payload: struct {
-		Rows      []judgedClaim  `json:"rows"`
-		Material  string         `json:"material"`
-		Attribute string         `json:"attribute"`
-		Right     *figure.Stated `json:"right_dose_g_per_l"`
-		Trials    []claimedTrial `json:"trials"`
-		Warnings  []string       `json:"warnings"`
-	}{list, s.Material.Key, attribute, right, tried, append([]string{}, warnings...)}}, nil
+	sections[len(sections)-1].Notes = append(sections[len(sections)-1].Notes,
+		append(judgedNotes(s, list, right, attribute), warnings...)...)
+	return document.View{Document: document.Document{Title: "Claims on " + s.Material.Key, Sections: sections},
+		Payload: struct {
+			Rows      []judgedClaim  `json:"rows"`
+			Material  string         `json:"material"`
+			Attribute string         `json:"attribute"`
+			Right     *figure.Stated `json:"right_dose_g_per_l"`
+			Trials    []claimedTrial `json:"trials"`
+			Warnings  []string       `json:"warnings"`
+		}{list, s.Material.Key, attribute, right, tried, append([]string{}, warnings...)}}, nil
 }
 
 // scoredRight is the right dose by the scores alone, nil without votes or
@@ -123,13 +127,16 @@ func judge(s ledger.TrialSet, c trials.Claim, right *figure.Stated) judgedClaim 
 
 // judgedTable lists the claims with their judgments.
 func judgedTable(list []judgedClaim) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "claim"}, {Title: "as written", Wrap: true}, {Title: "g/L", Right: true}, {Title: "of"}, {Title: "effective\ng/L", Right: true}, {Title: "judged"}, {Title: "heard from", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "claim"}, {Title: "as written", Wrap: true},
+		{Title: "g/L", Right: true}, {Title: "of"}, {Title: "effective\ng/L", Right: true}, {Title: "judged"},
+		{Title: "heard from", Wrap: true}}}
 	for _, j := range list {
 		judgment := j.Judgment
 		if judgment == "" {
 			judgment = "-"
 		}
-		t.Rows = append(t.Rows, []string{j.Name, j.AsWritten, wording.ClaimRange(j.Claim), wording.ClaimOf(j.Claim), effectiveRange(j), judgment, j.Source})
+		t.Rows = append(t.Rows, []string{j.Name, j.AsWritten, wording.ClaimRange(j.Claim), wording.ClaimOf(j.Claim),
+			effectiveRange(j), judgment, j.Source})
 	}
 	return document.Section{Table: &t}
 }
@@ -154,16 +161,20 @@ func judgedNotes(s ledger.TrialSet, list []judgedClaim, right *figure.Stated, at
 	case right == nil:
 		notes = append(notes, "nothing dosed was scored in a closed tasting yet, so no claim is judged")
 	case right.Low != nil:
-		notes = append(notes, "judged beside the right dose for "+attribute+" by the scores alone, "+document.Significant(right.Value, 2)+" g/L ("+document.Significant(*right.Low, 2)+" to "+document.Significant(*right.High, 2)+
+		notes = append(notes, "judged beside the right dose for "+attribute+" by the scores alone, "+
+			document.Significant(right.Value, 2)+" g/L ("+document.Significant(*right.Low, 2)+" to "+
+			document.Significant(*right.High, 2)+
 			", 90 %): below or above is wholly outside that range")
 	}
-	notes = append(notes, "effective g/L: what the claim would come to in the beer, by the trials made so far or else by the share that beer can carry")
+	notes = append(notes, "effective g/L: what the claim would come to in the beer, by the trials made so far or "+
+		"else by the share that beer can carry")
 	for _, j := range list {
 		switch {
 		case j.PerTea:
 			notes = append(notes, j.Name+" is per litre of tea: say how much tea goes into a litre of beer to compare it")
 		case j.High == nil:
-			notes = append(notes, j.Name+" has no weight: weigh what is meant by \""+j.AsWritten+"\" of this "+s.Material.Key+" and add it again in grams per litre")
+			notes = append(notes, j.Name+" has no weight: weigh what is meant by \""+j.AsWritten+"\" of this "+
+				s.Material.Key+" and add it again in grams per litre")
 		}
 	}
 	return notes
@@ -195,7 +206,8 @@ func claimAxis(list []judgedClaim, tried []claimedTrial, right *figure.Stated) *
 		see(&right.Value)
 	}
 	a := axis{low / 1.3, high * 1.3}
-	t := document.Table{Columns: []document.Column{{Title: "", Wrap: true}, {Title: a.head()}, {Title: "g/L", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "", Wrap: true}, {Title: a.head()},
+		{Title: "g/L", Right: true}}}
 	for _, j := range list {
 		if j.High != nil {
 			t.Rows = append(t.Rows, []string{j.Name, a.span(j.Low, j.High, '='), effectiveRange(j)})
@@ -208,7 +220,9 @@ func claimAxis(list []judgedClaim, tried []claimedTrial, right *figure.Stated) *
 		line := a.span(right.Low, right.High, '-')
 		t.Rows = append(t.Rows, []string{"just right", a.mark(line, right.Value, '#'), document.Significant(right.Value, 2)})
 	}
-	return &document.Section{Heading: "On one axis", Table: &t, Notes: []string{"= a claim, o a trial, # what the panel calls just right with its 90 % interval; equal steps are equal factors"}}
+	return &document.Section{Heading: "On one axis", Table: &t,
+		Notes: []string{"= a claim, o a trial, # what the panel calls just right with its 90 % interval; equal steps " +
+			"are equal factors"}}
 }
 
 // axis is a logarithmic axis between two doses.

@@ -18,20 +18,20 @@ const comparisonLevel = 0.95
 
 // comparedTrial is one trial as --json prints it.
 type comparedTrial struct {
-	Trial     string                  `json:"trial"`
-	Kind      string                  `json:"kind"`
+	Trial     string                  `json:"trial"` // name of the trial
+	Kind      string                  `json:"kind"`  // what it is
 	Brew      string                  `json:"brew"`
 	Control   bool                    `json:"control"`
 	AsWeighed float64                 `json:"dose_g_per_l"`
 	Effective *figure.Stated          `json:"effective_dose_g_per_l"`
-	Method    string                  `json:"method"`
+	Method    string                  `json:"method"` // tea, cold-tea, tincture, contact ...
 	AddedL    float64                 `json:"added_l"`
 	ABVBefore *float64                `json:"abv_before_pct"`
 	ABVAfter  *figure.Stated          `json:"abv_after_pct"`
-	FG        *float64                `json:"final_gravity_sg"`
+	FG        *float64                `json:"final_gravity_sg"` // final gravity, SG 20/20
 	PH        *float64                `json:"ph"`
 	AgeDays   *float64                `json:"age_at_tasting_days"`
-	Tasters   int                     `json:"tasters"`
+	Tasters   int                     `json:"tasters"` // how many took part
 	Means     map[string]comparedMean `json:"means"`
 	Votes     map[string]votes        `json:"votes"`
 }
@@ -39,7 +39,7 @@ type comparedTrial struct {
 // comparedMean is a panel mean as --json prints it.
 type comparedMean struct {
 	figure.Stated
-	N int `json:"n"`
+	N int `json:"n"` // how many
 }
 
 // votes counts the votes of one trial.
@@ -84,7 +84,8 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 	main, _ := AttributeFor(s, "")
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
-	for _, extra := range []*document.Section{pairsSection(pairs, main), ownMethodSection(methods), tastersSection(n, s, tasters, main), positionsSection(positions)} {
+	for _, extra := range []*document.Section{pairsSection(pairs, main), ownMethodSection(methods),
+		tastersSection(n, s, tasters, main), positionsSection(positions)} {
 		if extra != nil {
 			sections = append(sections, *extra)
 		}
@@ -105,7 +106,8 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 			Differed []difference     `json:"what_else_differed"`
 			Said     []string         `json:"what_can_be_said"`
 			Warnings []string         `json:"warnings"`
-		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, tasters, ownMethodRows(methods), positions, differed, append([]string{}, said...), append([]string{}, warnings...)},
+		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, tasters, ownMethodRows(methods), positions, differed,
+			append([]string{}, said...), append([]string{}, warnings...)},
 	}
 }
 
@@ -122,7 +124,8 @@ func setWarnings(s ledger.TrialSet) []string {
 		list = append(list, "not blind: "+strings.Join(s.Open, ", ")+"; one tastes what one expects")
 	}
 	if len(s.NoLedger) > 0 {
-		list = append(list, "left out, since without an original gravity the dose is not known: "+strings.Join(s.NoLedger, ", ")+" (hedgerow batch edit)")
+		list = append(list, "left out, since without an original gravity the dose is not known: "+
+			strings.Join(s.NoLedger, ", ")+" (hedgerow batch edit)")
 	}
 	return list
 }
@@ -132,7 +135,8 @@ func comparedTrials(s ledger.TrialSet, u quantity.Units) []comparedTrial {
 	list := make([]comparedTrial, len(s.Trials))
 	for i, t := range s.Trials {
 		c := comparedTrial{Trial: t.Batch.Name, Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
-			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), AddedL: t.AddedL, FG: t.FGRead, PH: t.PH, AgeDays: ageOf(t),
+			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), AddedL: t.AddedL, FG: t.FGRead,
+			PH: t.PH, AgeDays: ageOf(t),
 			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
 		if t.Control {
 			zero := figure.StatedExactly(0)
@@ -218,7 +222,8 @@ func addMeans(list []comparedTrial, attribute string, fit *panel.Adjustment) []s
 	if !fit.SmallestOK {
 		return nil
 	}
-	return []string{fmt.Sprintf("%s: a difference between two trials below about %s points could not have been seen", wording.WordOf(attribute), document.Fixed(fit.SmallestSeen, 1))}
+	return []string{fmt.Sprintf("%s: a difference between two trials below about %s points could not have been seen",
+		wording.WordOf(attribute), document.Fixed(fit.SmallestSeen, 1))}
 }
 
 // addVotes counts the votes of every trial and attribute.
@@ -235,17 +240,23 @@ func addVotes(s ledger.TrialSet, list []comparedTrial) {
 
 // madeTable is the table of what was done.
 func madeTable(s ledger.TrialSet, list []comparedTrial, u quantity.Units) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "weighed\ng/L", Right: true}, {Title: "effective\ng/L", Right: true}, {Title: "how", Wrap: true},
-		{Title: "liquid\nadded", Right: true}, {Title: "% vol\nbefore", Right: true}, {Title: "after", Right: true}, {Title: "FG\nread", Right: true}, {Title: "pH", Right: true}, {Title: "brew", Wide: true}, {Title: "kind", Wide: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "weighed\ng/L", Right: true},
+		{Title: "effective\ng/L", Right: true}, {Title: "how", Wrap: true},
+		{Title: "liquid\nadded", Right: true}, {Title: "% vol\nbefore", Right: true}, {Title: "after", Right: true},
+		{Title: "FG\nread", Right: true}, {Title: "pH", Right: true}, {Title: "brew", Wide: true},
+		{Title: "kind", Wide: true}}}
 	for _, c := range list {
 		effective := "0"
 		if !c.Control && c.Effective != nil {
 			effective = document.SignificantRange(*c.Effective)
 		}
-		t.Rows = append(t.Rows, []string{c.Trial, document.Significant(c.AsWeighed, 3), effective, c.Method, wording.VolumeText(c.AddedL, u), document.OrDash(c.ABVBefore, 1), document.PlainEstimate(c.ABVAfter, 1), gravityOrDash(c.FG), document.OrDash(c.PH, 2), c.Brew, c.Kind})
+		t.Rows = append(t.Rows, []string{c.Trial, document.Significant(c.AsWeighed, 3), effective, c.Method,
+			wording.VolumeText(c.AddedL, u), document.OrDash(c.ABVBefore, 1), document.PlainEstimate(c.ABVAfter, 1),
+			gravityOrDash(c.FG), document.OrDash(c.PH, 2), c.Brew, c.Kind})
 	}
 	return document.Section{Heading: "What was done", Table: &t,
-		Notes: []string{"effective: fully extracted, as-dried material per litre, " + trials.ClassNames[s.Class] + " class, with its 95 % interval; a means of comparing steeps of this one material"}}
+		Notes: []string{"effective: fully extracted, as-dried material per litre, " + trials.ClassNames[s.Class] +
+			" class, with its 95 % interval; a means of comparing steeps of this one material"}}
 }
 
 // gravityOrDash prints a gravity that may not have been read.
@@ -258,7 +269,8 @@ func gravityOrDash(sg *float64) string {
 
 // tastedTable is the table of panel means.
 func tastedTable(list []comparedTrial, attributes []string) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "age\ndays", Right: true}, {Title: "n", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "age\ndays", Right: true},
+		{Title: "n", Right: true}}}
 	var shown []string
 	for _, a := range attributes {
 		for _, c := range list {
@@ -270,7 +282,8 @@ func tastedTable(list []comparedTrial, attributes []string) document.Section {
 		}
 	}
 	if len(shown) == 0 {
-		return document.Section{Heading: "What was tasted", Paragraphs: []string{"Nothing has been scored in a closed tasting yet."}}
+		return document.Section{Heading: "What was tasted",
+			Paragraphs: []string{"Nothing has been scored in a closed tasting yet."}}
 	}
 	for _, c := range list {
 		row := []string{c.Trial, document.OrDash(c.AgeDays, 0), fmt.Sprint(c.Tasters)}
@@ -285,7 +298,8 @@ func tastedTable(list []comparedTrial, attributes []string) document.Section {
 		t.Rows = append(t.Rows, row)
 	}
 	return document.Section{Heading: "What was tasted", Table: &t,
-		Notes: []string{"panel means with 95 % limits, adjusted for how high each taster scores; intensity 0 to 10, liking 1 to 9; n is people"}}
+		Notes: []string{"panel means with 95 % limits, adjusted for how high each taster scores; intensity 0 to 10, " +
+			"liking 1 to 9; n is people"}}
 }
 
 // votesTable is the table of votes as counts, nil if nobody voted.

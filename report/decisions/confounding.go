@@ -116,7 +116,8 @@ func confounding(s ledger.TrialSet, u quantity.Units) []difference {
 // differedTable is the table of what else differed.
 func differedTable(list []difference) document.Section {
 	if len(list) == 0 {
-		return document.Section{Heading: "What else differed", Paragraphs: []string{"Nothing that was logged: the trials differ in dose alone."}}
+		return document.Section{Heading: "What else differed",
+			Paragraphs: []string{"Nothing that was logged: the trials differ in dose alone."}}
 	}
 	t := document.Table{Columns: []document.Column{{Title: "what"}, {Title: "trials", Wrap: true}}}
 	for _, d := range list {
@@ -126,5 +127,6 @@ func differedTable(list []difference) document.Section {
 		}
 		t.Rows = append(t.Rows, []string{d.What, strings.Join(parts, "; ")})
 	}
-	return document.Section{Heading: "What else differed between the trials with a dose", Paragraphs: []string{"Each of these could explain a difference as well as the dose does."}, Table: &t}
+	return document.Section{Heading: "What else differed between the trials with a dose",
+		Paragraphs: []string{"Each of these could explain a difference as well as the dose does."}, Table: &t}
 }

@@ -17,13 +17,13 @@ import (
 // OwnMethod is what the brewer's own scores say about one method beside another
 // for one material: a potency, or in words why there is none.
 type OwnMethod struct {
-	Method    string
-	Reference string
-	Attribute string
-	Prior     steeps.LnNormal // what is assumed of the method before any score
-	Potency   *steeps.MethodPotency
-	Refused   string
-	Doubts    []string // what puts the potency in doubt, in words
+	Method    string                // tea, cold-tea, tincture, contact ...
+	Reference string                // the method it is compared with
+	Attribute string                // what was scored, in the words of the tasting
+	Prior     steeps.LnNormal       // what is assumed of the method before any score
+	Potency   *steeps.MethodPotency // nil where Refused says why
+	Refused   string                // why there is none
+	Doubts    []string              // what puts the potency in doubt, in words
 }
 
 // methodScore is one intensity of one trial.
@@ -56,11 +56,13 @@ func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []OwnMethod {
 		changed := formsOf(scores, m) != formsOf(scores, reference)
 		own := OwnMethod{Method: m, Reference: reference, Attribute: attribute, Prior: steeps.PriorPotency(s.Class, changed)}
 		if doses < 2 {
-			own.Refused = fmt.Sprintf("only one dose by %s was scored, which does not tell how scores move with the dose; score a second dose by %s", reference, reference)
+			own.Refused = fmt.Sprintf("only one dose by %s was scored, which does not tell how scores move with the "+
+				"dose; score a second dose by %s", reference, reference)
 			list = append(list, own)
 			continue
 		}
-		evidence := steeps.MethodEvidence{MaterialKey: s.Material.Key, Attribute: attribute, Method: m, Reference: reference, FormChanged: changed, Doses: doses}
+		evidence := steeps.MethodEvidence{MaterialKey: s.Material.Key, Attribute: attribute, Method: m,
+			Reference: reference, FormChanged: changed, Doses: doses}
 		own.judge(points, evidence, s.Class)
 		list = append(list, own)
 	}
@@ -96,7 +98,8 @@ func (o *OwnMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, cl
 	}
 	potency, err := e.MethodPotency(class)
 	if err != nil {
-		o.Refused = "the scores do not show how they move with the dose (" + err.Error() + "); score more servings, or doses further apart"
+		o.Refused = "the scores do not show how they move with the dose (" + err.Error() +
+			"); score more servings, or doses further apart"
 		return
 	}
 	o.Potency = &potency
@@ -168,7 +171,8 @@ func methodsByDoses(scores []methodScore) []string {
 		list = append(list, m)
 	}
 	slices.SortFunc(list, func(a, b string) int {
-		return cmp.Or(cmp.Compare(len(dosesApart(scores, b)), len(dosesApart(scores, a))), cmp.Compare(count[b], count[a]), cmp.Compare(a, b))
+		return cmp.Or(cmp.Compare(len(dosesApart(scores, b)), len(dosesApart(scores, a))),
+			cmp.Compare(count[b], count[a]), cmp.Compare(a, b))
 	})
 	return list
 }

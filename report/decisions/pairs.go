@@ -15,7 +15,7 @@ import (
 
 // pairRow is the difference of two trials in one attribute as --json prints it.
 type pairRow struct {
-	Attribute  string        `json:"attribute"`
+	Attribute  string        `json:"attribute"` // what was scored, in the words of the tasting
 	A          string        `json:"trial_a"`
 	B          string        `json:"trial_b"`
 	Difference figure.Stated `json:"difference"` // a minus b; interval holds for all pairs at once
@@ -44,10 +44,12 @@ func pairwise(n *trials.Notebook, s ledger.TrialSet, attributes []string) []pair
 		}
 		scored := scoredTrials(pairs, place)
 		slices.SortFunc(pairs, func(x, y panel.Comparison) int {
-			return cmp.Or(cmp.Compare(min(place[x.A], place[x.B]), min(place[y.A], place[y.B])), cmp.Compare(max(place[x.A], place[x.B]), max(place[y.A], place[y.B])))
+			return cmp.Or(cmp.Compare(min(place[x.A], place[x.B]), min(place[y.A], place[y.B])),
+				cmp.Compare(max(place[x.A], place[x.B]), max(place[y.A], place[y.B])))
 		})
 		for _, p := range pairs {
-			r := pairRow{wording.WordOf(a), p.A, p.B, figure.StatedBetween(p.Value, p.Low, p.High, comparisonLevel), p.P, p.P < 1-comparisonLevel, false}
+			r := pairRow{wording.WordOf(a), p.A, p.B, figure.StatedBetween(p.Value, p.Low, p.High, comparisonLevel),
+				p.P, p.P < 1-comparisonLevel, false}
 			i, j := slices.Index(scored, p.A), slices.Index(scored, p.B)
 			r.Neighbours = i-j == 1 || j-i == 1
 			rows = append(rows, r)
@@ -72,7 +74,8 @@ func scoredTrials(pairs []panel.Comparison, place map[string]int) []string {
 
 // pairsSection says in words how neighbours in dose differ in one attribute.
 func pairsSection(rows []pairRow, attribute string) *document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "trials next to each other in dose", Wrap: true}, {Title: "difference", Right: true}, {Title: "what it says", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "trials next to each other in dose", Wrap: true},
+		{Title: "difference", Right: true}, {Title: "what it says", Wrap: true}}}
 	for _, r := range rows {
 		if r.Attribute != attribute || !r.Neighbours {
 			continue
@@ -90,7 +93,9 @@ func pairsSection(rows []pairRow, attribute string) *document.Section {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return &document.Section{Heading: "Differences in " + attribute, Table: &t, Notes: []string{"95 % intervals that hold for all pairs at once, tasters as random blocks; --json has every pair of every attribute. \"No difference shown\" is not \"no difference\"."}}
+	return &document.Section{Heading: "Differences in " + attribute, Table: &t,
+		Notes: []string{"95 % intervals that hold for all pairs at once, tasters as random blocks; --json has every " +
+			"pair of every attribute. \"No difference shown\" is not \"no difference\"."}}
 }
 
 // negated turns a difference round.
@@ -111,7 +116,7 @@ func largest(e figure.Stated) float64 {
 
 // panelTasterRow is a taster's way of scoring as --json prints it.
 type panelTasterRow struct {
-	Taster    string   `json:"taster"`
+	Taster    string   `json:"taster"` // name of the taster
 	Scores    int      `json:"scores"`
 	Offset    float64  `json:"offset"`
 	Spread    *float64 `json:"spread"`
@@ -146,18 +151,23 @@ func tastersSection(n *trials.Notebook, s ledger.TrialSet, rows []panelTasterRow
 	if len(rows) < 2 {
 		return nil
 	}
-	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "scores", Right: true}, {Title: "offset", Right: true}, {Title: "spread", Right: true}, {Title: "agreement", Right: true}, {Title: "repeat", Right: true}, {Title: "remark", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "scores", Right: true},
+		{Title: "offset", Right: true}, {Title: "spread", Right: true}, {Title: "agreement", Right: true},
+		{Title: "repeat", Right: true}, {Title: "remark", Wrap: true}}}
 	for _, r := range rows {
 		remark := ""
 		if len(r.Remarks) > 0 {
 			remark = r.Remarks[0]
 		}
-		t.Rows = append(t.Rows, []string{r.Taster, fmt.Sprint(r.Scores), document.Signed(r.Offset, 1), document.OrDash(r.Spread, 1), document.OrDash(r.Agreement, 2), document.OrDash(r.RepeatSD, 1), remark})
+		t.Rows = append(t.Rows, []string{r.Taster, fmt.Sprint(r.Scores), document.Signed(r.Offset, 1),
+			document.OrDash(r.Spread, 1), document.OrDash(r.Agreement, 2), document.OrDash(r.RepeatSD, 1), remark})
 	}
 	sec := &document.Section{Heading: "Tasters, " + attribute, Table: &t, Notes: []string{
-		"offset: points above the average taster; spread: 1 uses the scale as the others do; agreement: correlation with the others; repeat: standard deviation of one score from beers scored twice"}}
+		"offset: points above the average taster; spread: 1 uses the scale as the others do; agreement: correlation " +
+			"with the others; repeat: standard deviation of one score from beers scored twice"}}
 	if noise, err := panel.RepeatNoise(panelScores(s, attribute), comparisonLevel); err == nil && noise.OK {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("yardstick: the same beer scored again by the same taster differs with a standard deviation of %s (%s to %s) points per score, from %d repeats",
+		sec.Notes = append(sec.Notes, fmt.Sprintf("yardstick: the same beer scored again by the same taster differs "+
+			"with a standard deviation of %s (%s to %s) points per score, from %d repeats",
 			document.Fixed(noise.SD, 1), document.Fixed(noise.Low, 1), document.Fixed(noise.High, 1), noise.DF))
 	}
 	return sec

@@ -15,7 +15,7 @@ import (
 // positionRow tells whether the place in the flight moved the scores of one
 // attribute, as --json prints it.
 type positionRow struct {
-	Attribute string          `json:"attribute"`
+	Attribute string          `json:"attribute"` // what was scored, in the words of the tasting
 	Scores    int             `json:"scores"`
 	P         *float64        `json:"p"` // null where it cannot be told; Reason says why
 	Shifts    []positionShift `json:"shifts"`
@@ -25,9 +25,9 @@ type positionRow struct {
 // positionShift is how much higher a glass scores at a position than in the
 // first.
 type positionShift struct {
-	Position int            `json:"position"`
-	N        int            `json:"n"`
-	Shift    *figure.Stated `json:"shift"` // null for the first position, and where the orders cannot tell
+	Position int            `json:"position"` // place in the order, from 1
+	N        int            `json:"n"`        // how many
+	Shift    *figure.Stated `json:"shift"`    // null for the first position, and where the orders cannot tell
 }
 
 // positionEffects looks for the effect of the position in every attribute of
@@ -72,7 +72,8 @@ func placedScores(s ledger.TrialSet, attribute string) []panel.PlacedScore {
 		if sc.Attribute != attribute || v == nil || sc.Position == nil {
 			continue
 		}
-		scores = append(scores, panel.PlacedScore{Score: panel.Score{Taster: sc.Taster + "/" + sc.TastingID, Trial: s.Trials[sc.Trial].Batch.Name, Value: *v}, Position: *sc.Position})
+		scores = append(scores, panel.PlacedScore{Score: panel.Score{Taster: sc.Taster + "/" + sc.TastingID,
+			Trial: s.Trials[sc.Trial].Batch.Name, Value: *v}, Position: *sc.Position})
 	}
 	return scores
 }
@@ -83,7 +84,8 @@ func positionsSection(rows []positionRow) *document.Section {
 	if len(rows) == 0 {
 		return nil
 	}
-	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "scores", Right: true}, {Title: "largest shift"}, {Title: "what it says", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "scores", Right: true},
+		{Title: "largest shift"}, {Title: "what it says", Wrap: true}}}
 	for _, r := range rows {
 		if r.P == nil {
 			t.Rows = append(t.Rows, []string{r.Attribute, fmt.Sprint(r.Scores), "-", r.Reason})
@@ -91,7 +93,9 @@ func positionsSection(rows []positionRow) *document.Section {
 		}
 		t.Rows = append(t.Rows, []string{r.Attribute, fmt.Sprint(r.Scores), largestShift(r.Shifts), positionWords(r)})
 	}
-	return &document.Section{Heading: "Position in the flight", Table: &t, Notes: []string{"points beside the first glass, trials and tasters allowed for; with balanced orders the means need no correction; --json has every position"}}
+	return &document.Section{Heading: "Position in the flight", Table: &t,
+		Notes: []string{"points beside the first glass, trials and tasters allowed for; with balanced orders the " +
+			"means need no correction; --json has every position"}}
 }
 
 // largestShift prints the position whose scores lie farthest from the first.

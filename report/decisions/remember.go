@@ -13,7 +13,8 @@ import (
 // sharply they vote. Each is fitted afresh, and a glass that belongs to several
 // studies (a beer with two materials) teaches in one alone, this one first: so
 // nothing is counted twice.
-func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.TrialSet) (map[string]doseresponse.TasterPrior, []string) {
+func remembered(n *trials.Notebook, materials trials.Materials,
+	ours ledger.TrialSet) (map[string]doseresponse.TasterPrior, []string) {
 	past := map[string][]doseresponse.TasterPrior{}
 	counted := map[string]bool{} // by serving
 	for _, v := range ours.Servings {
@@ -48,7 +49,8 @@ func remembered(n *trials.Notebook, materials trials.Materials, ours ledger.Tria
 
 // otherStudy gathers the study of another material, if it has scores of glasses
 // that were not counted yet, and counts those.
-func otherStudy(ours ledger.TrialSet, materials trials.Materials, key string, counted map[string]bool) (doseresponse.Study, bool) {
+func otherStudy(ours ledger.TrialSet, materials trials.Materials, key string,
+	counted map[string]bool) (doseresponse.Study, bool) {
 	m, ok := materials.Get(key)
 	if !ok {
 		return doseresponse.Study{}, false

@@ -19,34 +19,34 @@ import (
 
 // SuggestRequest says what is asked.
 type SuggestRequest struct {
-	Attribute    string  // empty: the one most voted on
-	VolumeL      float64 // beer that the next dose goes into
-	Method       string  // empty: the one used most
-	Target       *float64
-	Avoid        []AvoidLimit
-	FreshTasters bool
-	Units        quantity.Units
+	Attribute    string         // empty: the one most voted on
+	VolumeL      float64        // beer that the next dose goes into
+	Method       string         // empty: the one used most
+	Target       *float64       // liking wished for, 1 to 9
+	Avoid        []AvoidLimit   // tastes to stay below
+	FreshTasters bool           // forget what was learnt of the tasters
+	Units        quantity.Units // of the reader
 }
 
 // AvoidLimit is a taste that must stay at or below an intensity.
 type AvoidLimit struct {
-	Attribute string
-	AtMost    float64
+	Attribute string  // what was scored, in the words of the tasting
+	AtMost    float64 // intensity, 0 to 10
 }
 
 // suggestPayload is what --json prints: the contract's answer and what the
 // notebook adds to it.
 type suggestPayload struct {
 	doseresponse.Answer
-	Material  string               `json:"material"`
-	Attribute string               `json:"attribute"`
-	Class     string               `json:"class"`
-	Reference string               `json:"method"`
+	Material  string               `json:"material"`  // key of the material
+	Attribute string               `json:"attribute"` // what was scored, in the words of the tasting
+	Class     string               `json:"class"`     // solute class, an index into ClassNames
+	Reference string               `json:"method"`    // the method it is compared with
 	Recipe    *recipeView          `json:"recipe"`
 	Lessons   []lessonView         `json:"what_would_teach"`
 	Trials    []string             `json:"rests_on"`
 	Cautions  []wording.CautionRow `json:"cautions"`
-	Tasters   []tasterRow          `json:"tasters"`
+	Tasters   []tasterRow          `json:"tasters"` // how many took part
 	Taught    []string             `json:"tasters_remembered_from"`
 	Votes     []voteRow            `json:"votes_by_dose"`
 	Claims    [][2]float64         `json:"claims_effective_g_per_l"`
@@ -56,12 +56,12 @@ type suggestPayload struct {
 
 // recipeView is how to reach the dose as --json prints it.
 type recipeView struct {
-	MassG     float64        `json:"mass_g"`
-	Form      string         `json:"form"`
-	Method    string         `json:"method"`
+	MassG     float64        `json:"mass_g"` // grams as weighed
+	Form      string         `json:"form"`   // whole, cut, crushed, powder, fresh ...
+	Method    string         `json:"method"` // tea, cold-tea, tincture, contact ...
 	Passes    []trials.Pass  `json:"passes"`
 	LiquidL   float64        `json:"liquid_l"`
-	VolumeL   float64        `json:"volume_l"`
+	VolumeL   float64        `json:"volume_l"` // litres at 20 C
 	AfterL    float64        `json:"volume_after_mixing_l"`
 	Like      string         `json:"like_trial"`
 	ABVBefore *figure.Stated `json:"abv_before_pct"`
@@ -79,7 +79,7 @@ type lessonView struct {
 
 // tasterRow is a taster as --json prints it.
 type tasterRow struct {
-	Taster     string        `json:"taster"`
+	Taster     string        `json:"taster"` // name of the taster
 	Offset     figure.Stated `json:"own_right_dose_factor"`
 	Scale      figure.Stated `json:"intensity_offset"`
 	NoiseSD    *float64      `json:"noise_sd"`
@@ -90,7 +90,7 @@ type tasterRow struct {
 
 // voteRow is the votes at one dose.
 type voteRow struct {
-	Trial string  `json:"trial"`
+	Trial string  `json:"trial"` // name of the trial
 	Dose  float64 `json:"effective_dose_g_per_l"`
 	votes
 }
@@ -104,7 +104,8 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		return document.View{}, err
 	}
 	if reason, stop := materials.NoDose(s.Material); stop {
-		return document.View{}, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "no dose of %s is suggested: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
+		return document.View{}, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."),
+			"no dose of %s is suggested: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
 	attribute, err := AttributeFor(s, r.Attribute)
 	if err != nil {
@@ -119,8 +120,11 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	if err != nil {
 		return document.View{}, err
 	}
-	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute, Class: trials.ClassNames[s.Class], Reference: p.Reference(),
-		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s), Votes: voteRows(s, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known), Taught: append([]string{}, taught...), Lessons: lessons(p), contradiction: p.Contradiction()}
+	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute,
+		Class: trials.ClassNames[s.Class], Reference: p.Reference(),
+		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s),
+		Votes: voteRows(s, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known),
+		Taught: append([]string{}, taught...), Lessons: lessons(p), contradiction: p.Contradiction()}
 	v.Warnings = append(append(append([]string{}, v.Warnings...), setWarnings(s)...), positionWarning(n, s, attribute)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
 	if err != nil {
@@ -131,7 +135,8 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 }
 
 // Fitted runs the inference on the study.
-func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string, known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
+func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string,
+	known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
 	study := studyOf(s, attribute)
 	study.Remembered = known
 	study.TargetIntensity = r.Target
@@ -159,7 +164,8 @@ func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute s
 // saysAnything reports whether a study has advice or a score in it. That a dose
 // was brewed says nothing of how it tasted.
 func saysAnything(s doseresponse.Study) bool {
-	return len(s.ClaimsGPerL) > 0 || slices.ContainsFunc(s.Trials, func(t doseresponse.Trial) bool { return len(t.Scores) > 0 })
+	return len(s.ClaimsGPerL) > 0 || slices.ContainsFunc(s.Trials,
+		func(t doseresponse.Trial) bool { return len(t.Scores) > 0 })
 }
 
 // notEnough is the refusal of a material that nothing is known of.
@@ -175,13 +181,15 @@ func avoidOf(s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
 		if sc.Attribute != a.Attribute || sc.Intensity == nil {
 			continue
 		}
-		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: s.Trials[sc.Trial].Batch.Name, Taster: sc.Taster, Intensity: *sc.Intensity})
+		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: s.Trials[sc.Trial].Batch.Name, Taster: sc.Taster,
+			Intensity: *sc.Intensity})
 	}
 	return out
 }
 
 // recipeFor scales the pattern of the reference method to the next dose.
-func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r SuggestRequest, v suggestPayload) (*recipeView, error) {
+func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r SuggestRequest,
+	v suggestPayload) (*recipeView, error) {
 	pattern := planning.PatternUsed(s, v.Reference)
 	recipe, err := planning.RecipeFor(n, materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
 	if err != nil {
@@ -193,10 +201,12 @@ func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet
 			break
 		}
 	}
-	out := &recipeView{MassG: recipe.MassG, Form: recipe.Form, Method: recipe.Method, Passes: append([]trials.Pass{}, recipe.Passes...), LiquidL: recipe.LiquidL,
+	out := &recipeView{MassG: recipe.MassG, Form: recipe.Form, Method: recipe.Method,
+		Passes: append([]trials.Pass{}, recipe.Passes...), LiquidL: recipe.LiquidL,
 		VolumeL: recipe.IntoL, AfterL: recipe.IntoL + recipe.LiquidL, Like: recipe.Like}
 	if recipe.Effect != nil {
-		out.ABVBefore, out.ABVAfter = wording.EstimateView(recipe.Effect.Before.ABVPct), wording.EstimateView(recipe.Effect.After.ABVPct)
+		out.ABVBefore, out.ABVAfter = wording.EstimateView(recipe.Effect.Before.ABVPct),
+			wording.EstimateView(recipe.Effect.After.ABVPct)
 	}
 	return out, nil
 }
@@ -206,7 +216,8 @@ func recipeText(r *recipeView, v suggestPayload, q SuggestRequest) []string {
 	if r == nil {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("For %s of beer: %s %s, %s, as %s%s.", wording.VolumeText(r.VolumeL, q.Units), wording.MassText(Rounded(r.MassG), q.Units), v.Material, r.Form, r.Method, likeText(r.Like))}
+	lines := []string{fmt.Sprintf("For %s of beer: %s %s, %s, as %s%s.", wording.VolumeText(r.VolumeL, q.Units),
+		wording.MassText(Rounded(r.MassG), q.Units), v.Material, r.Form, r.Method, likeText(r.Like))}
 	for i, p := range r.Passes {
 		p.VolumeL = Rounded(p.VolumeL)
 		lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, wording.PassWords(p, q.Units)))
@@ -214,7 +225,8 @@ func recipeText(r *recipeView, v suggestPayload, q SuggestRequest) []string {
 	if r.LiquidL > 0 {
 		text := fmt.Sprintf("About %s of liquid goes in", wording.VolumeText(Rounded(r.LiquidL), q.Units))
 		if r.ABVBefore != nil && r.ABVAfter != nil {
-			text += fmt.Sprintf("; the beer goes from %s to %s %% vol", document.Fixed(r.ABVBefore.Value, 1), document.Fixed(r.ABVAfter.Value, 1))
+			text += fmt.Sprintf("; the beer goes from %s to %s %% vol", document.Fixed(r.ABVBefore.Value, 1),
+				document.Fixed(r.ABVAfter.Value, 1))
 		}
 		lines = append(lines, text+".")
 	}
@@ -343,43 +355,56 @@ func decision(v suggestPayload) document.Section {
 		paragraphs = append(paragraphs, v.contradiction+".")
 	}
 	if right.Low != nil {
-		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%, x/÷ %s).", document.Significant(*right.Low, 2), document.Significant(*right.High, 2), document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
+		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%, x/÷ %s).",
+			document.Significant(*right.Low, 2), document.Significant(*right.High, 2),
+			document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
 	}
-	paragraphs = append(paragraphs, fmt.Sprintf("Of this panel's votes expect %s too little, %s just right, %s too much; it is near the best that any dose can reach with probability %s.",
-		document.Whole(v.Next.PTooLittle), document.Whole(v.Next.PRight), document.Whole(v.Next.PTooMuch), document.Whole(v.PNearBest)))
+	paragraphs = append(paragraphs, fmt.Sprintf("Of this panel's votes expect %s too little, %s just right, %s too "+
+		"much; it is near the best that any dose can reach with probability %s.",
+		document.Whole(v.Next.PTooLittle), document.Whole(v.Next.PRight), document.Whole(v.Next.PTooMuch),
+		document.Whole(v.PNearBest)))
 	if v.PAnyDoseLiked != nil {
-		paragraphs = append(paragraphs, fmt.Sprintf("Probability that some dose is liked as wished: %s.", document.Whole(*v.PAnyDoseLiked)))
+		paragraphs = append(paragraphs, fmt.Sprintf("Probability that some dose is liked as wished: %s.",
+			document.Whole(*v.PAnyDoseLiked)))
 	}
 	return document.Section{Paragraphs: paragraphs}
 }
 
 // teachSection says which trial would narrow the answer most.
 func teachSection(v suggestPayload) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "what could be done next"}, {Title: "brews", Right: true}, {Title: "effective doses g/L", Wrap: true}, {Title: "x/÷ now", Right: true}, {Title: "after", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "what could be done next"}, {Title: "brews", Right: true},
+		{Title: "effective doses g/L", Wrap: true}, {Title: "x/÷ now", Right: true}, {Title: "after", Right: true}}}
 	for _, l := range v.Lessons {
 		var doses []string
 		for _, d := range l.DosesGPerL {
 			doses = append(doses, document.Significant(d, 2))
 		}
-		t.Rows = append(t.Rows, []string{l.Action, fmt.Sprint(l.Brews), strings.Join(doses, ", "), document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})
+		t.Rows = append(t.Rows, []string{l.Action, fmt.Sprint(l.Brews), strings.Join(doses, ", "),
+			document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})
 	}
 	return document.Section{Heading: "What would teach most", Table: &t,
-		Notes: []string{"x/÷ is the factor of the 90 % interval of the right dose. Jars, glasses and blind repeats teach; a deliberately wrong batch does not."}}
+		Notes: []string{"x/÷ is the factor of the 90 % interval of the right dose. Jars, glasses and blind repeats " +
+			"teach; a deliberately wrong batch does not."}}
 }
 
 // votesBars draws the votes by dose as counts.
 func votesBars(v suggestPayload) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "g/L", Right: true}, {Title: "little", Right: true}, {Title: "right", Right: true}, {Title: "much", Right: true}, {Title: ""}}}
+	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "g/L", Right: true},
+		{Title: "little", Right: true}, {Title: "right", Right: true}, {Title: "much", Right: true}, {Title: ""}}}
 	for _, r := range v.Votes {
-		bar := strings.Repeat("-", min(r.TooLittle, 12)) + strings.Repeat("#", min(r.Right, 12)) + strings.Repeat("+", min(r.TooMuch, 12))
-		t.Rows = append(t.Rows, []string{r.Trial, document.Significant(r.Dose, 2), fmt.Sprint(r.TooLittle), fmt.Sprint(r.Right), fmt.Sprint(r.TooMuch), bar})
+		bar := strings.Repeat("-", min(r.TooLittle, 12)) + strings.Repeat("#", min(r.Right, 12)) +
+			strings.Repeat("+", min(r.TooMuch, 12))
+		t.Rows = append(t.Rows, []string{r.Trial, document.Significant(r.Dose, 2), fmt.Sprint(r.TooLittle),
+			fmt.Sprint(r.Right), fmt.Sprint(r.TooMuch), bar})
 	}
-	return document.Section{Heading: "Votes on " + v.Attribute + " by effective dose", Table: &t, Notes: []string{"- too little, # just right, + too much"}}
+	return document.Section{Heading: "Votes on " + v.Attribute + " by effective dose", Table: &t,
+		Notes: []string{"- too little, # just right, + too much"}}
 }
 
 // methodsSection compares the potency of methods.
 func methodsSection(v suggestPayload) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "method"}, {Title: "potency per effective gram (90 %)", Right: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "method"},
+		{Title: "potency per effective gram (90 %)", Right: true}}}
 	for _, m := range v.Methods {
 		t.Rows = append(t.Rows, []string{m.Method, document.Spread(m.RelativePotency, 1, 2)})
 	}
@@ -390,9 +415,12 @@ func methodsSection(v suggestPayload) document.Section {
 func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 	sec := document.Section{Heading: "What this rests on"}
 	if len(v.Trials) > 0 {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.", document.Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "), document.Count(len(v.Claims), "claim")))
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.",
+			document.Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "),
+			document.Count(len(v.Claims), "claim")))
 	} else {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s alone.", document.Count(len(v.Claims), "claim")))
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s alone.",
+			document.Count(len(v.Claims), "claim")))
 	}
 	for _, c := range v.Claims {
 		text := document.Significant(c[0], 2)
@@ -417,13 +445,18 @@ func suggestTasters(v suggestPayload) *document.Section {
 	if len(v.Tasters) < 2 {
 		return nil
 	}
-	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "own right dose x (90 %)", Right: true}, {Title: "scores higher by", Right: true}, {Title: "noise", Right: true}, {Title: "remembered x", Right: true}, {Title: "remark", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true},
+		{Title: "own right dose x (90 %)", Right: true}, {Title: "scores higher by", Right: true},
+		{Title: "noise", Right: true}, {Title: "remembered x", Right: true}, {Title: "remark", Wrap: true}}}
 	for _, r := range v.Tasters {
-		t.Rows = append(t.Rows, []string{r.Taster, document.Spread(r.Offset, 1, 2), document.Signed(r.Scale.Value, 1), document.OrDash(r.NoiseSD, 1), document.OrDash(r.Remembered, 2), r.Remark})
+		t.Rows = append(t.Rows, []string{r.Taster, document.Spread(r.Offset, 1, 2), document.Signed(r.Scale.Value, 1),
+			document.OrDash(r.NoiseSD, 1), document.OrDash(r.Remembered, 2), r.Remark})
 	}
-	sec := &document.Section{Heading: "Tasters", Table: &t, Notes: []string{"own right dose: beside the panel's; noise: standard deviation of the intensities, points"}}
+	sec := &document.Section{Heading: "Tasters", Table: &t,
+		Notes: []string{"own right dose: beside the panel's; noise: standard deviation of the intensities, points"}}
 	if len(v.Taught) > 0 {
-		sec.Notes = append(sec.Notes, "remembered from "+strings.Join(v.Taught, ", ")+", drawn halfway to 1; --fresh-tasters leaves it out")
+		sec.Notes = append(sec.Notes, "remembered from "+strings.Join(v.Taught, ", ")+
+			", drawn halfway to 1; --fresh-tasters leaves it out")
 	}
 	return sec
 }

@@ -2,39 +2,39 @@ package document
 
 // View is one answer of the program, ready to be drawn in any format.
 type View struct {
-	Document Document
-	Payload  any // what --json prints
+	Document Document // the view as text
+	Payload  any      // what --json prints
 }
 
 // Document is a view as text: sections in reading order.
 type Document struct {
-	Title    string
-	Sections []Section
+	Title    string    // of the whole
+	Sections []Section // in reading order
 }
 
 // Section is a heading with paragraphs, a table and notes, each optional and
 // drawn in that order.
 type Section struct {
-	Heading    string
-	NewPage    bool // begins a page when printed
-	Short      bool // the notes are a list of short lines, printed in two columns
-	Paragraphs []string
-	Table      *Table
+	Heading    string   // above the section, empty for none
+	NewPage    bool     // begins a page when printed
+	Short      bool     // the notes are a list of short lines, printed in two columns
+	Paragraphs []string // running text before the table
+	Table      *Table   // nil for none
 	Notes      []string // footnotes: warnings and assumptions
 }
 
 // Table is a table of finished cells.
 type Table struct {
-	Columns []Column
-	Rows    [][]string
+	Columns []Column   // heads, one for each cell of a row
+	Rows    [][]string // finished cells
 }
 
 // Column is the head of one column.
 type Column struct {
-	Title string
-	Right bool // numbers are set to the right
-	Wrap  bool // text that may be broken over lines when the page is narrow
-	Wide  bool // shown only when the reader asks for all columns, or in CSV
+	Title string // above the column; line ends are kept
+	Right bool   // numbers are set to the right
+	Wrap  bool   // text that may be broken over lines when the page is narrow
+	Wide  bool   // shown only when the reader asks for all columns, or in CSV
 }
 
 // visible returns the table without its wide columns unless all is true.

@@ -2,8 +2,8 @@ package document
 
 // rows is what --json prints for a list.
 type rows[T any] struct {
-	Rows     []T      `json:"rows"`
-	Warnings []string `json:"warnings"`
+	Rows     []T      `json:"rows"`     // finished cells
+	Warnings []string `json:"warnings"` // remarks, one sentence each
 }
 
 // listed makes the payload of a list; an empty list is [] and not null.

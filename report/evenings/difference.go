@@ -43,13 +43,13 @@ type differencePayload struct {
 	More       *int           `json:"more_answers_needed"`
 	Wish       float64        `json:"power_wished"`
 	Orders     []forcedOrder  `json:"orders"`
-	Warnings   []string       `json:"warnings"`
+	Warnings   []string       `json:"warnings"` // remarks, one sentence each
 	conclusion string
 }
 
 // forcedOrder is the order of one taster with the codes of the glasses.
 type forcedOrder struct {
-	Taster    string   `json:"taster"`
+	Taster    string   `json:"taster"`    // name of the taster
 	Reference string   `json:"reference"` // of a duo-trio: the beer of the named glass
 	Codes     []string `json:"codes"`
 	Beers     []string `json:"beers"`
@@ -301,8 +301,8 @@ func (v *differencePayload) orderSection(test panel.DifferenceTest) document.Sec
 // ThresholdRequest is one ascending 3-AFC series.
 type ThresholdRequest struct {
 	Doses   []float64 // from weak to strong, g/L
-	Tasters []string
-	Correct [][]bool // by taster and dose
+	Tasters []string  // how many took part
+	Correct [][]bool  // by taster and dose
 }
 
 // ThresholdView works out where a taste starts to show.

@@ -9,7 +9,7 @@ import (
 
 // orderRow is the serving order of a taster as --json prints it.
 type orderRow struct {
-	Taster string   `json:"taster"`
+	Taster string   `json:"taster"` // name of the taster
 	Codes  []string `json:"codes"`
 }
 

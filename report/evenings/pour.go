@@ -13,19 +13,19 @@ import (
 // for whom, and the key, which goes on a page of its own.
 type PourSheet struct {
 	Tasting  string     `json:"tasting"`
-	Date     string     `json:"date"`
-	Steps    []string   `json:"steps"`
-	Orders   []orderRow `json:"orders"`
-	Key      []keyRow   `json:"key"`
-	Warnings []string   `json:"warnings"`
+	Date     string     `json:"date"`     // day of the evening
+	Steps    []string   `json:"steps"`    // in order
+	Orders   []orderRow `json:"orders"`   // of the tasters
+	Key      []keyRow   `json:"key"`      // what is behind each code
+	Warnings []string   `json:"warnings"` // remarks, one sentence each
 
 	orders document.Section
 }
 
 // keyRow is what is behind one code.
 type keyRow struct {
-	Code   string `json:"code"`
-	Batch  string `json:"batch"`
+	Code   string `json:"code"`  // three digits, the same for all tasters
+	Batch  string `json:"batch"` // the beer
 	Repeat bool   `json:"repeat"`
 }
 

@@ -16,7 +16,7 @@ const MostServings = 12
 
 // EveningRequest is a tasting to set up.
 type EveningRequest struct {
-	Tasting trials.Tasting
+	Tasting trials.Tasting // as asked for
 	Batches []trials.Batch // what is served
 	Repeats []trials.Batch // what is served a second time under another code
 	Tasters []string       // who gets an order; may be empty

@@ -13,22 +13,22 @@ import (
 // in them tells what is behind a code.
 type ScoreSheets struct {
 	Tasting    string       `json:"tasting"`
-	Date       string       `json:"date"`
-	Attributes []string     `json:"attributes"`
-	Sheets     []ScoreSheet `json:"sheets"`
-	Warnings   []string     `json:"warnings"`
+	Date       string       `json:"date"`       // day of the evening
+	Attributes []string     `json:"attributes"` // what is scored
+	Sheets     []ScoreSheet `json:"sheets"`     // one a taster
+	Warnings   []string     `json:"warnings"`   // remarks, one sentence each
 }
 
 // ScoreSheet is the sheet of one taster.
 type ScoreSheet struct {
-	Taster  string         `json:"taster"` // empty: to be written in by hand
-	Flights [][]SheetGlass `json:"flights"`
+	Taster  string         `json:"taster"`  // empty: to be written in by hand
+	Flights [][]SheetGlass `json:"flights"` // glasses before each pause
 }
 
 // SheetGlass is one glass on a sheet.
 type SheetGlass struct {
-	Position int    `json:"position"`
-	Code     string `json:"code"`
+	Position int    `json:"position"` // place in the order, from 1
+	Code     string `json:"code"`     // three digits, the same for all tasters
 }
 
 // ScoreSheetsOf makes the sheets for everybody who has an order, or for the one

@@ -14,30 +14,30 @@ import (
 // servingRow is a serving as --json prints it. The batch is null while the
 // tasting is sealed.
 type servingRow struct {
-	Code    string   `json:"code"`
-	Batch   *string  `json:"batch"`
+	Code    string   `json:"code"`  // three digits, the same for all tasters
+	Batch   *string  `json:"batch"` // the beer
 	Repeat  *bool    `json:"repeat"`
-	Tasters []string `json:"scored_by"`
+	Tasters []string `json:"scored_by"` // how many took part
 }
 
 // scoreRow is a score as --json prints it, once nothing is sealed.
 type scoreRow struct {
-	Code      string    `json:"code"`
-	Batch     string    `json:"batch"`
-	Taster    string    `json:"taster"`
-	Attribute string    `json:"attribute"`
-	Intensity *float64  `json:"intensity"`
-	Vote      *string   `json:"vote"`
-	Liking    *float64  `json:"liking"`
-	Position  *int      `json:"position"`
-	At        time.Time `json:"at"`
+	Code      string    `json:"code"`      // three digits, the same for all tasters
+	Batch     string    `json:"batch"`     // the beer
+	Taster    string    `json:"taster"`    // name of the taster
+	Attribute string    `json:"attribute"` // what was scored, in the words of the tasting
+	Intensity *float64  `json:"intensity"` // 0 to 10
+	Vote      *string   `json:"vote"`      // -1 too little, 0 just right, 1 too much
+	Liking    *float64  `json:"liking"`    // 1 to 9
+	Position  *int      `json:"position"`  // place in the order, from 1
+	At        time.Time `json:"at"`        // when it happened
 }
 
 // noteRow is a taster's note as --json prints it.
 type noteRow struct {
-	Code   string `json:"code"`
-	Taster string `json:"taster"`
-	Text   string `json:"text"`
+	Code   string `json:"code"`   // three digits, the same for all tasters
+	Taster string `json:"taster"` // name of the taster
+	Text   string `json:"text"`   // as it was written
 }
 
 // TastingList lists the tastings.

@@ -21,11 +21,11 @@ type PlanRequest struct {
 	Attribute  string          // as in SuggestRequest
 	Method     string          // as in SuggestRequest
 	Like       *trials.Extract // the extract whose way is followed
-	PourStepL  float64
-	ScaleStepG float64
-	ScaleUpL   float64  // the batch that a bench series is for
-	OG, FG     *float64 // the beer as it would be brewed without the addition
-	Units      quantity.Units
+	PourStepL  float64         // what the syringe or jug is marked in, L
+	ScaleStepG float64         // what the scale shows, g
+	ScaleUpL   float64         // the batch that a bench series is for
+	OG, FG     *float64        // the beer as it would be brewed without the addition
+	Units      quantity.Units  // of the reader
 }
 
 // Spare is what is made of an extract beyond what is poured, in per cent: some

@@ -15,7 +15,7 @@ import (
 // vesselResult is a vessel as it was planned and as it was done.
 type vesselResult struct {
 	Number    int            `json:"number"`
-	Trial     string         `json:"trial"`
+	Trial     string         `json:"trial"` // name of the trial
 	Aim       float64        `json:"aim_g_per_l"`
 	Effective *figure.Stated `json:"effective_dose_g_per_l"` // null where the beer's original gravity is not known
 	What      []string       `json:"what_went_in"`

@@ -13,16 +13,16 @@ import (
 
 // planSheet is a plan as --json prints it, and all that its page needs.
 type planSheet struct {
-	Kind     string               `json:"kind"`
-	Material string               `json:"material"`
-	Class    string               `json:"class"`
-	Name     string               `json:"plan"`    // empty for one that was not recorded
-	Beer     string               `json:"batch"`   // the beer it is made with
-	Tasting  string               `json:"tasting"` // set up with it
+	Kind     string               `json:"kind"`     // what it is
+	Material string               `json:"material"` // key of the material
+	Class    string               `json:"class"`    // solute class, an index into ClassNames
+	Name     string               `json:"plan"`     // empty for one that was not recorded
+	Beer     string               `json:"batch"`    // the beer it is made with
+	Tasting  string               `json:"tasting"`  // set up with it
 	Why      string               `json:"doses_are"`
-	At       *time.Time           `json:"at"`
+	At       *time.Time           `json:"at"` // when it happened
 	DoneAt   *time.Time           `json:"done_at"`
-	Design   trials.Design        `json:"design"`
+	Design   trials.Design        `json:"design"`    // its amounts as planned
 	AddedPct float64              `json:"added_pct"` // added liquid as a share of what is in each vessel
 	RoundPct float64              `json:"rounding_pct"`
 	ScaledUp []scaledDose         `json:"scale_up"`
@@ -30,21 +30,21 @@ type planSheet struct {
 	Steps    []planStep           `json:"steps"`
 	Kit      []string             `json:"kit"`
 	Cautions []wording.CautionRow `json:"cautions"`
-	Warnings []string             `json:"warnings"`
+	Warnings []string             `json:"warnings"` // remarks, one sentence each
 	units    quantity.Units       `json:"-"`
 }
 
 // scaledDose is what a dose of the series means in the batch it is for.
 type scaledDose struct {
-	GPerL   float64 `json:"dose_g_per_l"`
-	MassG   float64 `json:"mass_g"`
+	GPerL   float64 `json:"dose_g_per_l"` // grams per litre
+	MassG   float64 `json:"mass_g"`       // grams as weighed
 	LiquidL float64 `json:"liquid_l"`
 }
 
 // wortView is what to brew so that the strength stays.
 type wortView struct {
-	OG         float64 `json:"og"`
-	FG         float64 `json:"fg"`
+	OG         float64 `json:"og"` // original gravity, SG 20/20
+	FG         float64 `json:"fg"` // final gravity, SG 20/20
 	PlainPct   float64 `json:"abv_pct"`
 	ThinnedPct float64 `json:"abv_thinned_pct"`
 }

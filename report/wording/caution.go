@@ -4,12 +4,12 @@ import "hedgerow/trials"
 
 // cautionRow is a caution as --json prints it.
 type CautionRow struct {
-	Hazard   string `json:"hazard"`
-	Level    string `json:"level"`
-	Text     string `json:"caution"`
-	WhatToDo string `json:"what_to_do"`
-	Source   string `json:"source"`
-	NoDose   bool   `json:"no_dose"`
+	Hazard   string `json:"hazard"`     // code of the hazard
+	Level    string `json:"level"`      // note, warn or stop
+	Text     string `json:"caution"`    // as it was written
+	WhatToDo string `json:"what_to_do"` // one sentence
+	Source   string `json:"source"`     // who said it or where it is written
+	NoDose   bool   `json:"no_dose"`    // no dose is suggested for such a plant
 }
 
 // CautionRows turns cautions into their printed form.

@@ -7,15 +7,15 @@ import (
 
 // State is a batch at one moment as --json prints it; null is not known.
 type State struct {
-	VolumeL        *figure.Stated `json:"volume_l"`
-	GravitySG      *figure.Stated `json:"gravity_sg"`
-	OriginalSG     *figure.Stated `json:"original_gravity_sg"`
-	ABVPct         *figure.Stated `json:"abv_pct"`
-	ABVInputsPct   *figure.Stated `json:"abv_pct_inputs"`
-	RealExtractPct *figure.Stated `json:"real_extract_pct"`
-	IBU            *figure.Stated `json:"ibu"`
-	SRM            *figure.Stated `json:"srm"`
-	CO2Volumes     *figure.Stated `json:"co2_volumes"`
+	VolumeL        *figure.Stated `json:"volume_l"`            // litres at 20 C
+	GravitySG      *figure.Stated `json:"gravity_sg"`          // SG 20/20
+	OriginalSG     *figure.Stated `json:"original_gravity_sg"` // (equivalent) original gravity
+	ABVPct         *figure.Stated `json:"abv_pct"`             // strength, % vol
+	ABVInputsPct   *figure.Stated `json:"abv_pct_inputs"`      // from the limits of the inputs alone
+	RealExtractPct *figure.Stated `json:"real_extract_pct"`    // % mass
+	IBU            *figure.Stated `json:"ibu"`                 // bitterness, mg iso-alpha acids per litre
+	SRM            *figure.Stated `json:"srm"`                 // colour, SRM units
+	CO2Volumes     *figure.Stated `json:"co2_volumes"`         // dissolved CO2, volumes
 }
 
 // StateView turns a state into its printed form.

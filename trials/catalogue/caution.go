@@ -90,7 +90,8 @@ func (c *Catalogue) Cautions(m Material) []Caution {
 // for tasters, for children, and that this is no advice.
 func (c *Catalogue) GeneralCautions() []Caution {
 	return c.cautionsWhere(func(row Caution) bool {
-		return row.Scope == ScopeClass && slices.ContainsFunc(row.AppliesTo, func(to string) bool { return slices.Contains(generalClasses, to) })
+		return row.Scope == ScopeClass && slices.ContainsFunc(row.AppliesTo,
+			func(to string) bool { return slices.Contains(generalClasses, to) })
 	})
 }
 

@@ -46,7 +46,8 @@ func classOfCategory(category string) string {
 // wildCodes are the hazards that mark a material as one that people pick
 // themselves.
 var wildCodes = []string{
-	"look-alike", "hemlock-look-alike", "yew-look-alike", "nightshade-look-alike", "veratrum-look-alike", "laurel-look-alike",
+	"look-alike", "hemlock-look-alike", "yew-look-alike", "nightshade-look-alike", "veratrum-look-alike",
+	"laurel-look-alike",
 	"conifer-id", "juniper-species", "foraging-law", "roadside-spray", "nettle-sting", "thorns",
 }
 

@@ -203,7 +203,8 @@ var wholeFruits = []string{
 }
 
 var fruitColumns = []string{
-	"usda_ndb", "name", "usda_desc", "water_pct", "sugars_pct", "carb_pct", "fibre_pct", "ash_pct", "protein_pct", "fat_pct",
+	"usda_ndb", "name", "usda_desc", "water_pct", "sugars_pct", "carb_pct", "fibre_pct", "ash_pct", "protein_pct",
+	"fat_pct",
 	"derived_nonferm_soluble_pct", "derived_insoluble_pct", "derived_soluble_solids_of_liquid_pct",
 }
 

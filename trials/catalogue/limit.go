@@ -49,7 +49,8 @@ var hazardSubstances = []struct {
 
 // generalSubstances are the rows that concern botanicals in beer as such.
 var generalSubstances = []string{
-	"marked substances", "fruit, herbs, spices, honey and similar in beer", "statement of composition", "natural toxicants",
+	"marked substances", "fruit, herbs, spices, honey and similar in beer", "statement of composition",
+	"natural toxicants",
 }
 
 var limitColumns = []string{

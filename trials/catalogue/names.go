@@ -13,7 +13,8 @@ import (
 // states, colours, parts of plants, and words that mean something else to a
 // brewer or alone name another plant (lime).
 var vagueWords = []string{
-	"fresh", "dried", "roasted", "raw", "ground", "green", "black", "white", "brown", "red", "sweet", "bitter", "sour", "wild",
+	"fresh", "dried", "roasted", "raw", "ground", "green", "black", "white", "brown", "red", "sweet", "bitter", "sour",
+	"wild",
 	"common", "table", "stinging", "german", "star", "sea", "marsh", "mountain", "ash", "lime", "wort", "grain", "syrup",
 	"chip", "cube", "flower", "blossom", "root", "seed", "leaf", "berry", "peel", "zest", "tip", "bark", "powder", "nib",
 	"petal", "branch", "fruit", "and", "or", "of", "st",

@@ -46,7 +46,8 @@ func (c *Catalogue) ownCodes(m Material) []string {
 	codes := slices.Clone(m.CautionCodes)
 	names := append([]string{fold(m.Key)}, foldedNames(m)...)
 	for _, old := range c.materials {
-		if old.Key != m.Key && !slices.ContainsFunc(foldedNames(old), func(n string) bool { return slices.Contains(names, n) }) {
+		if old.Key != m.Key && !slices.ContainsFunc(foldedNames(old),
+			func(n string) bool { return slices.Contains(names, n) }) {
 			continue
 		}
 		for _, code := range old.CautionCodes {

@@ -1,7 +1,8 @@
 // Package figure holds the shapes that numbers have everywhere: a value with its
 // interval, a value with the limit that was written with it, a reading of a
 // thermometer; and the limits within which a gravity or a temperature is taken,
-// which the text, the records and the formulas must agree on. They are here so that a figure passes from the text that was
+// which the text, the records and the formulas must agree on. They are here so that a figure passes
+// from the text that was
 // typed, through the calculations, to the table that is printed without being
 // copied from one look-alike into another.
 //

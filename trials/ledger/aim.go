@@ -19,18 +19,18 @@ type Aim struct {
 // Aimed is how to get there: water to add on top of the additions, or a stronger
 // wort to brew; one of the two is set.
 type Aimed struct {
-	ABVPct *float64 // as asked for; for KeepABV the strength without the additions
-	SG     *float64
-	Water  *AimedWater
-	Wort   *AimedWort
-	After  State // the beer then, with its doubt
+	ABVPct *float64    // as asked for; for KeepABV the strength without the additions
+	SG     *float64    // gravity reached
+	Water  *AimedWater // set for plain water
+	Wort   *AimedWort  // set for a stronger wort
+	After  State       // the beer then, with its doubt
 }
 
 // AimedWater is the water that may still go in.
 type AimedWater struct {
 	VolumeL float64 // as measured at TempC
-	MassKg  float64
-	TempC   float64
+	MassKg  float64 // kilograms
+	TempC   float64 // temperature at which the volume is measured, C
 }
 
 // AimedWort is the wort to brew for the same volume, and where it should end.
@@ -141,7 +141,7 @@ func (q DiluteRequest) lastOf(a dilution.Account) (State, error) {
 // Jar is one vessel of a split: its beer, and the liquid that its treatment
 // brings.
 type Jar struct {
-	BeerL  float64
+	BeerL  float64 // beer in the jar
 	AddedL float64 // 0 for the control
 	WaterL float64 // to add on top, so that all have the same added liquid per litre
 }
@@ -170,7 +170,7 @@ func EqualJars(jars []Jar) ([]Jar, error) {
 
 // PHTrial is a measured sample that answers what arithmetic cannot.
 type PHTrial struct {
-	SampleL float64
+	SampleL float64  // beer to take for the trial mix
 	Parts   []string // what to add to it, in words
 }
 

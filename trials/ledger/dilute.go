@@ -12,17 +12,17 @@ import (
 
 // DiluteRequest is a beer and what is to go into it, nothing stored.
 type DiluteRequest struct {
-	VolumeL      figure.Limited
-	OG           figure.Limited
+	VolumeL      figure.Limited  // beer before
+	OG           figure.Limited  // original gravity, SG 20/20
 	FG           figure.Limited  // final gravity, or the expected one if Now is given
 	Now          *figure.Limited // gravity while fermentation is under way
 	IBU, SRM     *figure.Limited
-	CO2Volumes   *figure.Limited
-	Liquids      []Liquid
-	GravityLimit float64 // half-width of gravities without a limit of their own, SG
-	VolumeLimit  float64 // the same of the volume, as a share
-	ZeroError    float64 // part of the gravity limit that all readings share
-	Ferment      bool    // added sugar ferments out
+	CO2Volumes   *figure.Limited // dissolved CO2, volumes
+	Liquids      []Liquid        // what is to go in
+	GravityLimit float64         // half-width of gravities without a limit of their own, SG
+	VolumeLimit  float64         // the same of the volume, as a share
+	ZeroError    float64         // part of the gravity limit that all readings share
+	Ferment      bool            // added sugar ferments out
 
 	// For the pressure of a package closed in too early; nil where not given.
 	WarmestC, StorageC, RatedBar *float64
@@ -30,23 +30,23 @@ type DiluteRequest struct {
 
 // Moment is the beer at one stage.
 type Moment struct {
-	Name   string // before, mixed, fermented or racked
-	State  State
-	CO2G   figure.Estimate // CO2 still to come from what is known to ferment, grams
-	Result dilution.StepResult
+	Name   string              // before, mixed, fermented or racked
+	State  State               // the beer then
+	CO2G   figure.Estimate     // CO2 still to come from what is known to ferment, grams
+	Result dilution.StepResult // all figures
 }
 
 // Dilution is the answer to a DiluteRequest.
 type Dilution struct {
-	Additions int             // how many there are
-	Moments   []Moment        // before first, then what follows
-	Pressure  *Pressure       // if the mix were closed in before its sugar has fermented; nil where none is left
-	Without   *State          // the beer at its end without the additions, where it still ferments
-	Factor    figure.Estimate // volume before over volume after mixing
-	Budget    dilution.StepBudget
-	Account   dilution.Account
-	Draws     dilution.Draws
-	Warnings  []string
+	Additions int                 // how many there are
+	Moments   []Moment            // before first, then what follows
+	Pressure  *Pressure           // if the mix were closed in before its sugar has fermented; nil where none is left
+	Without   *State              // the beer at its end without the additions, where it still ferments
+	Factor    figure.Estimate     // volume before over volume after mixing
+	Budget    dilution.StepBudget // what each input adds to the doubt
+	Account   dilution.Account    // the arithmetic behind it
+	Draws     dilution.Draws      // behind the intervals
+	Warnings  []string            // remarks, one sentence each
 
 	origins origins
 }

@@ -27,17 +27,17 @@ const (
 
 // Event is one thing that happened to a batch, with the record behind it.
 type Event struct {
-	Kind  EventKind
+	Kind  EventKind    // what happened
 	Name  string       // of the record
 	Batch trials.Batch // whose event it is: the batch itself or an ancestor
-	At    time.Time
+	At    time.Time    // when it happened
 
-	Reading  *trials.Reading
-	Addition *trials.Addition
-	Loss     *trials.Loss
-	Child    *trials.Batch
-	Package  *trials.Packaging
-	Note     *trials.BatchNote
+	Reading  *trials.Reading   // nil for other kinds
+	Addition *trials.Addition  // nil for other kinds
+	Loss     *trials.Loss      // nil for other kinds
+	Child    *trials.Batch     // the batch split off
+	Package  *trials.Packaging // nil for other kinds
+	Note     *trials.BatchNote // nil for other kinds
 
 	written time.Time // when the record was made, to order events of one moment
 	rank    int       // the start comes before all else of its moment

@@ -8,17 +8,17 @@ import (
 // InputShare is an input of an answer: where it comes from, and what it adds to
 // the standard uncertainty of the strength.
 type InputShare struct {
-	Name            string
-	Value           float64
-	HalfWidth       float64
-	Origin          Origin
+	Name            string  // of the input
+	Value           float64 // the figure itself
+	HalfWidth       float64 // its limit
+	Origin          Origin  // where it comes from
 	ABVContribution float64 // % vol, with its sign
 }
 
 // Share is one source of doubt and what it adds to a standard uncertainty.
 type Share struct {
-	Name string
-	U    float64
+	Name string  // of the source
+	U    float64 // standard uncertainty it adds
 }
 
 // inputShares lists the named inputs of an account, each once, with what they
@@ -57,10 +57,10 @@ func largest(b dilution.StepBudget, q dilution.Quantity) string {
 
 // Explanation is how the last figures of a ledger came about.
 type Explanation struct {
-	Inputs        []InputShare
-	LargestABV    string // what to measure better for the strength
-	LargestVolume string // the same for the volume
-	ABVShares     []Share
+	Inputs        []InputShare // in the order they were given
+	LargestABV    string       // what to measure better for the strength
+	LargestVolume string       // the same for the volume
+	ABVShares     []Share      // of the strength at the end
 }
 
 // Explain works out which inputs the end of a ledger hangs on.

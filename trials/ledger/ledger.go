@@ -13,11 +13,11 @@ import (
 
 // Ledger is the step by step account of a batch.
 type Ledger struct {
-	Batch    trials.Batch
-	Steps    []LedgerStep
-	Doses    []Dose // effective doses at the end, one for each material that went in
-	Warnings []string
-	Draws    dilution.Draws
+	Batch    trials.Batch     // whose account it is
+	Steps    []LedgerStep     // oldest first
+	Doses    []Dose           // effective doses at the end, one for each material that went in
+	Warnings []string         // remarks, one sentence each
+	Draws    dilution.Draws   // behind the intervals
 	Account  dilution.Account // the arithmetic behind it, to explain
 
 	origins origins
@@ -26,21 +26,21 @@ type Ledger struct {
 // LedgerStep is one event and the batch after it.
 type LedgerStep struct {
 	Event
-	AddedL float64       // liquid that went in, litres at 20 C
-	Steep  *steeps.Yield // what a material gave up, for an addition of one
-	Result dilution.StepResult
-	Doses  []Dose // effective doses after this step, of all materials so far
+	AddedL float64             // liquid that went in, litres at 20 C
+	Steep  *steeps.Yield       // what a material gave up, for an addition of one
+	Result dilution.StepResult // the account after it
+	Doses  []Dose              // effective doses after this step, of all materials so far
 }
 
 // Dose is the effective dose of one addition at one moment.
 type Dose struct {
-	Addition    string
-	MaterialKey string
-	Method      string
+	Addition    string                             // name of the addition
+	MaterialKey string                             // key of the material
+	Method      string                             // way in which it was used
 	Class       int                                // the class that counts for this material; index into GPerL
 	AsWeighed   float64                            // g of material as weighed per litre of the batch
 	GPerL       [trials.ClassCount]figure.Estimate // by solute class
-	MassG       float64
+	MassG       float64                            // grams as weighed
 }
 
 // ledgerDraws are the draws behind the intervals of a ledger.

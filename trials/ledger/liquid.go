@@ -13,15 +13,15 @@ type Liquid struct {
 	// water, tea, spirit, juice, wort, beer, sugar, dextrose, honey, maple, agave, molasses or
 	// material
 	Kind         string
-	Material     string // of kind material
-	Of           string // which addition it is, where there are several; part of the names of its figures
-	VolumeL      *figure.Limited
-	MassG        *figure.Limited
-	TempC        *float64
+	Material     string          // of kind material
+	Of           string          // which addition it is, where there are several; part of the names of its figures
+	VolumeL      *figure.Limited // litres at 20 C
+	MassG        *figure.Limited // grams as weighed
+	TempC        *float64        // degrees Celsius
 	StrengthPct  *figure.Limited
-	SolidsGPerL  *figure.Limited
-	Plato        *figure.Limited
-	SG           *figure.Limited
+	SolidsGPerL  *figure.Limited // dissolved solids, g/L
+	Plato        *figure.Limited // degrees Plato
+	SG           *figure.Limited // specific gravity 20/20
 	OG, FG       *figure.Limited
 	RetainKgKg   *figure.Limited
 	FermentsPct  *figure.Limited

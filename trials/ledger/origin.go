@@ -7,7 +7,7 @@ import (
 
 // Origin says where a figure of a calculation and its limit come from, in words.
 type Origin struct {
-	Value string
+	Value string // where the figure comes from
 	Limit string // empty where the figure has none
 }
 

@@ -42,10 +42,10 @@ func PhthalatePH(tempC float64) (float64, error) {
 
 // PH is a reading of a pH meter with its correction.
 type PH struct {
-	Shown    float64
+	Shown    float64             // as the meter showed it
 	Value    float64             // corrected; as shown where By is nil
 	By       *trials.Calibration // the calibration that corrects it, nil for none
-	Warnings []string
+	Warnings []string            // remarks, one sentence each
 }
 
 // nearBuffers is how far from its buffers a calibration is trusted, in pH (a

@@ -12,19 +12,19 @@ import (
 // Pressure is what may build up in a closed package: the gas that stayed in the
 // beer and the gas that sugar still left will make.
 type Pressure struct {
-	ResidualVolumes float64 // dissolved when closed, an upper limit
-	ExpectedVolumes float64 // in all, by Balling
-	UpperVolumes    float64 // in all, upper bound: no yeast grows, every sugar a disaccharide
-	ExpectedBar     float64 // above the air, at StorageC
-	UpperBar        float64 // the same, upper bound
-	SugarVolumes    float64 // upper bound of what sugar still left makes
-	WarmestC        float64 // highest temperature since fermentation ended
-	StorageC        float64 // highest temperature the package will see
-	WarmestAssumed  bool
-	StorageAssumed  bool
-	FinalAssumed    bool // the last gravity was taken as final, no expected one being known
-	RatedBar        *float64
-	AboveRating     *bool // the upper bound is above the rating; nil where there is none
+	ResidualVolumes float64  // dissolved when closed, an upper limit
+	ExpectedVolumes float64  // in all, by Balling
+	UpperVolumes    float64  // in all, upper bound: no yeast grows, every sugar a disaccharide
+	ExpectedBar     float64  // above the air, at StorageC
+	UpperBar        float64  // the same, upper bound
+	SugarVolumes    float64  // upper bound of what sugar still left makes
+	WarmestC        float64  // highest temperature since fermentation ended
+	StorageC        float64  // highest temperature the package will see
+	WarmestAssumed  bool     // no temperature was known
+	StorageAssumed  bool     // as WarmestAssumed
+	FinalAssumed    bool     // the last gravity was taken as final, no expected one being known
+	RatedBar        *float64 // rating of the container, bar above atmosphere
+	AboveRating     *bool    // the upper bound is above the rating; nil where there is none
 }
 
 // Temperatures taken where none is known: cold beer holds the most gas, a warm

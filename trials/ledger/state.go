@@ -13,9 +13,9 @@ type State struct {
 	ABVPct         figure.Estimate // % vol, model uncertainty included
 	ABVInputsPct   figure.Estimate // % vol, from the limits of the inputs alone
 	RealExtractPct figure.Estimate // % mass
-	IBU            figure.Estimate
-	SRM            figure.Estimate
-	CO2Volumes     figure.Estimate
+	IBU            figure.Estimate // bitterness, mg iso-alpha acids per litre
+	SRM            figure.Estimate // colour, SRM units
+	CO2Volumes     figure.Estimate // dissolved CO2, volumes
 }
 
 // StateOf names the figures of a result.

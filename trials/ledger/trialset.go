@@ -16,30 +16,30 @@ import (
 // Trial is a batch or child batch seen as one treatment with a material. A
 // control has no dose.
 type Trial struct {
-	Batch   trials.Batch
-	Group   string // the brew it came from: the name of its oldest ancestor
-	Style   string // of that brew
-	Ledger  Ledger
-	Control bool
+	Batch   trials.Batch // the beer itself
+	Group   string       // the brew it came from: the name of its oldest ancestor
+	Style   string       // of that brew
+	Ledger  Ledger       // its account
+	Control bool         // no dose of the material
 
-	AsWeighed  float64         // g of material as weighed per litre
-	Effective  figure.Estimate // effective dose of the material's own solute class, g/L
-	Method     string          // of the largest addition
-	Uses       []Use           // the additions of the material, in time order
-	AddedL     float64         // liquid that went in with the material
-	AddedShare float64         // share of the beer that is this liquid, 0..1; losses do not change it
-	ABVBefore  float64         // strength without that liquid, % vol
-	Last       dilution.StepResult
-	FGRead     *float64 // last gravity read
-	PH         *float64 // last pH read, corrected
-	BrewedAt   time.Time
-	AddedAt    *time.Time
-	TastedAt   []time.Time
+	AsWeighed  float64             // g of material as weighed per litre
+	Effective  figure.Estimate     // effective dose of the material's own solute class, g/L
+	Method     string              // of the largest addition
+	Uses       []Use               // the additions of the material, in time order
+	AddedL     float64             // liquid that went in with the material
+	AddedShare float64             // share of the beer that is this liquid, 0..1; losses do not change it
+	ABVBefore  float64             // strength without that liquid, % vol
+	Last       dilution.StepResult // the account at its end
+	FGRead     *float64            // last gravity read
+	PH         *float64            // last pH read, corrected
+	BrewedAt   time.Time           // when the brew began
+	AddedAt    *time.Time          // when the material first went in
+	TastedAt   []time.Time         // the first time first
 }
 
 // Use is one addition of a material, or of an extract made from it.
 type Use struct {
-	Addition trials.Addition
+	Addition trials.Addition // as logged
 	Extract  *trials.Extract // nil for a material put in itself
 }
 
@@ -54,17 +54,19 @@ func (u Use) Method() string {
 // TrialSet is all trials of one material, with the scores they got in tastings
 // that are closed.
 type TrialSet struct {
-	Material trials.Material
-	Class    int
-	Trials   []Trial
-	Tastings []trials.Tasting
+	Material trials.Material  // whose trials they are
+	Class    int              // the solute class that counts
+	Trials   []Trial          // by effective dose
+	Tastings []trials.Tasting // those that are closed
 	Servings []trials.Serving // servings of these trials in closed tastings
 	Scores   []Scored         // scores of these servings
-	Claims   []trials.Claim
-	Sealed   []string // names of tastings that still wait to be closed
-	Peeked   []string // names of tastings whose key was looked at before the end
-	Open     []string // names of tastings that were not blind
-	NoLedger []string // names of batches with the material whose dose cannot be known, for want of an original gravity
+	Claims   []trials.Claim   // advice on the material
+	Sealed   []string         // names of tastings that still wait to be closed
+	Peeked   []string         // names of tastings whose key was looked at before the end
+	Open     []string         // names of tastings that were not blind
+	// names of batches with the material whose dose cannot be known, for want of an original
+	// gravity
+	NoLedger []string
 
 	from *Gatherer // works out what is asked for later; nil for a set made by hand
 }

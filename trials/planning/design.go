@@ -10,8 +10,8 @@ import (
 
 // Series asks for a design: vessels of one size at the given effective doses.
 type Series struct {
-	Pattern    Pattern
-	Class      int
+	Pattern    Pattern   // the way it follows
+	Class      int       // solute class of the doses
 	DosesGPerL []float64 // 0 for a control
 	BeerL      float64   // in each vessel
 	PourStepL  float64   // what the syringe or jug is marked in

@@ -10,7 +10,7 @@ import (
 // Done is what was really done with a plan where it differs from what was
 // planned. Vessels and passes go by their numbers on the sheet.
 type Done struct {
-	At         time.Time
+	At         time.Time       // when it was really done
 	MassG      *float64        // material weighed for the extract
 	RecoveredL map[int]float64 // liquid that came out, by pass
 	BeerL      map[int]float64 // beer taken, by vessel

@@ -12,18 +12,18 @@ import (
 // Recipe is how to reach an effective dose in a batch: how much to weigh and
 // how to steep it, after the pattern of an extract or addition already made.
 type Recipe struct {
-	MaterialKey string
-	Form        string
-	Method      string
-	MassG       float64
+	MaterialKey string           // key of the material
+	Form        string           // whole, cut, crushed, powder, fresh ...
+	Method      string           // tea, cold-tea, tincture, contact ...
+	MassG       float64          // grams to weigh
 	Passes      []trials.Pass    // of an extract; volumes scaled to the mass
 	Direct      *trials.Addition // of a material put in itself
-	SpiritPct   *float64
-	LiquidL     float64 // liquid that comes with it
-	IntoL       float64 // beer before
-	Dose        float64 // effective dose aimed at, g/L
-	Like        string  // name of the trial it follows; empty for a plain pattern
-	Effect      *Effect // what it does to the beer, where that is known
+	SpiritPct   *float64         // strength of the spirit of a tincture, % vol
+	LiquidL     float64          // liquid that comes with it
+	IntoL       float64          // beer before
+	Dose        float64          // effective dose aimed at, g/L
+	Like        string           // name of the trial it follows; empty for a plain pattern
+	Effect      *Effect          // what it does to the beer, where that is known
 }
 
 // Effect is a beer before and after.
@@ -74,9 +74,9 @@ func scaledPasses(passes []trials.Pass, k float64) []trials.Pass {
 
 // Pattern is a steep or direct addition to go by.
 type Pattern struct {
-	Extract  *trials.Extract
-	Addition *trials.Addition
-	Like     string
+	Extract  *trials.Extract  // nil for a material put in itself
+	Addition *trials.Addition // nil for an extract
+	Like     string           // name of the trial it comes from; empty for a plain one
 }
 
 // patternYield is what the pattern gives.

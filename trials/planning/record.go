@@ -13,10 +13,10 @@ import (
 
 // Made is the records behind a plan: new ones, or known ones corrected.
 type Made struct {
-	Plan      trials.Plan
-	Extract   *trials.Extract
-	Batches   []trials.Batch
-	Additions []trials.Addition
+	Plan      trials.Plan       // the plan as kept
+	Extract   *trials.Extract   // nil for materials put in themselves
+	Batches   []trials.Batch    // the vessels
+	Additions []trials.Addition // what goes into them
 	Dropped   []trials.Addition // additions that were planned and not made
 }
 

@@ -21,10 +21,10 @@ type Jug struct {
 
 // Pour is one addition of some of an extract.
 type Pour struct {
-	Addition trials.Addition
-	Batch    string  // name of the batch
-	VolumeL  float64 // liquid poured
-	Share    float64 // of all that the extract carried
+	Addition trials.Addition // that poured it
+	Batch    string          // name of the batch
+	VolumeL  float64         // liquid poured
+	Share    float64         // of all that the extract carried
 	// Strength is how strong the liquid was beside the extract as made: 1 without
 	// a top-up.
 	Strength float64

@@ -11,16 +11,16 @@ import (
 
 // NamedSteep is one method of a comparison.
 type NamedSteep struct {
-	Name  string
-	Steep SteepRequest
+	Name  string       // as the user calls it
+	Steep SteepRequest // what is done
 }
 
 // MethodComparison is several methods for one material side by side, the
 // strongest first. Row i of Costs belongs to row i of Rows.
 type MethodComparison struct {
 	extraction.Comparison
-	Costs []StrengthCost
-	Mass  []float64 // g weighed in for each row
+	Costs []StrengthCost // in strength, in the order of the methods
+	Mass  []float64      // g weighed in for each row
 }
 
 // CompareMethods compares steeps of one material by their effective dose of a

@@ -13,20 +13,20 @@ type LnNormal = extraction.LnNormal
 // MethodEvidence is what scores say about one method beside a reference method
 // for one material: the fit s = a_j + b log10(effective dose).
 type MethodEvidence struct {
-	MaterialKey string
-	Attribute   string
-	Method      string
-	Reference   string
+	MaterialKey string  // key of the material
+	Attribute   string  // what was scored, in the words of the tasting
+	Method      string  // tea, cold-tea, tincture, contact ...
+	Reference   string  // the method it is compared with
 	FormChanged bool    // the two were made of different forms
 	Difference  float64 // a_method - a_reference, score points
-	DiffSD      float64
+	DiffSD      float64 // standard deviation of Difference
 	Slope       float64 // score points per tenfold dose
-	SlopeSD     float64
+	SlopeSD     float64 // standard deviation of Slope
 	Covariance  float64 // of difference and slope
 	T           float64 // t quantile of Level
-	Level       float64
-	Doses       int // different doses of the reference method
-	Scores      int // scores of the method itself
+	Level       float64 // coverage of the interval, as a share
+	Doses       int     // different doses of the reference method
+	Scores      int     // scores of the method itself
 }
 
 // MethodPotency is the relative potency of a method for one material, from the
@@ -34,8 +34,8 @@ type MethodEvidence struct {
 // for nothing else.
 type MethodPotency struct {
 	MethodEvidence
-	Class  int
-	Update extraction.PotencyUpdate
+	Class  int                      // solute class, an index into ClassNames
+	Update extraction.PotencyUpdate // prior and scores combined
 }
 
 // MethodPotency combines the evidence with the prior by precision. It refuses

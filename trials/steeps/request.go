@@ -10,51 +10,51 @@ import (
 
 // SteepRequest is a steep to work out, nothing stored.
 type SteepRequest struct {
-	Material         string // optional: gives moisture and hardness
-	Form             string
-	Method           string
-	MassG            float64
-	MoisturePct      *float64
-	MoistureMeasured bool          // from a weighed dry-down
-	SpiritPct        *float64      // strength of the spirit of a tincture
-	SorptionMLPerG   float64       // an expert option, see package extraction
-	Passes           []trials.Pass // of an extract
-	Treatments       []Treatment   // of a material put in itself
-	IntoL            float64
-	AddedL           *float64 // how much of the extract is poured in, topped up
-	TopUpL           float64  // water added to the extract first
-	BoilOffL         float64  // wort boiled off after the material went in
-	Beer             Beer
+	Material         string                 // optional: gives moisture and hardness
+	Form             string                 // whole, cut, crushed, powder, fresh ...
+	Method           string                 // tea, cold-tea, tincture, contact ...
+	MassG            float64                // grams as weighed
+	MoisturePct      *float64               // measured share of water by mass
+	MoistureMeasured bool                   // from a weighed dry-down
+	SpiritPct        *float64               // strength of the spirit of a tincture
+	SorptionMLPerG   float64                // an expert option, see package extraction
+	Passes           []trials.Pass          // of an extract
+	Treatments       []Treatment            // of a material put in itself
+	IntoL            float64                // beer it goes into, L
+	AddedL           *float64               // how much of the extract is poured in, topped up
+	TopUpL           float64                // water added to the extract first
+	BoilOffL         float64                // wort boiled off after the material went in
+	Beer             Beer                   // the beer it goes into
 	Remembered       extraction.HeldFigures // held liquid measured for this material, see Notebook.Inform
 	Own              *MethodPotency         // what the brewer's own scores say about the method
 }
 
 // Treatment is how a material put in itself is treated for a time.
 type Treatment struct {
-	StartC     *float64 // nil takes what the method implies
-	EndC       *float64
+	StartC     *float64            // nil takes what the method implies
+	EndC       *float64            // temperature at the end, C
 	Curve      []figure.CurvePoint // thermometer readings, in place of StartC and EndC
-	Minutes    float64
-	Agitation  string
-	InBag      bool
-	Efficiency *float64 // share of the way to equilibrium, in place of heat and time
+	Minutes    float64             // how long
+	Agitation  string              // boiling, stirred, now-and-then or still
+	InBag      bool                // in a bag or sock
+	Efficiency *float64            // share of the way to equilibrium, in place of heat and time
 }
 
 // SteepAnswer is what a steep comes to.
 type SteepAnswer struct {
-	Request SteepRequest
-	Result  extraction.Result
-	Doubt   extraction.Doubt
-	Dose    extraction.Dose
-	Solids  Solids
-	Cost    StrengthCost
-	Figures []extraction.Provenance
+	Request SteepRequest            // what was asked
+	Result  extraction.Result       // all figures
+	Doubt   extraction.Doubt        // its intervals
+	Dose    extraction.Dose         // in the beer
+	Solids  Solids                  // of the extract
+	Cost    StrengthCost            // in strength
+	Figures []extraction.Provenance // every input with where it comes from
 }
 
 // Solids are the dissolved solids of an extract, g/L, with their 95 % limits.
 type Solids struct {
 	GPerL, Low, High float64
-	Measured         bool
+	Measured         bool // from a gravity or a weighing
 }
 
 // calculatorDraws are the draws behind a calculated steep.

@@ -7,9 +7,9 @@ import (
 
 // ExtractStory is all that is known of a logged extract.
 type ExtractStory struct {
-	Extract trials.Extract
-	Yield   Yield
-	Jug     Jug
+	Extract trials.Extract // as logged
+	Yield   Yield          // what it gave
+	Jug     Jug            // what became of it
 	// Plain is the yield had nothing of the liquid been measured, now or before;
 	// nil where nothing was.
 	Plain *Yield

@@ -11,8 +11,8 @@ import (
 // Yield is what a material gave up: the liquid to pour, what it carries, and
 // how sure that is.
 type Yield struct {
-	MaterialKey string
-	Method      string
+	MaterialKey string  // key of the material
+	Method      string  // way in which it was used
 	Class       int     // solute class that counts for the material
 	MassG       float64 // material as weighed that stands behind it
 	LiquidL     float64 // extract to pour, litres at 20 C; 0 for a material put in itself
@@ -22,9 +22,9 @@ type Yield struct {
 	// Grams is fully extracted, as-dried material in the liquid (or in the
 	// beer), by solute class, with its 95 % interval.
 	Grams    [trials.ClassCount]figure.Estimate
-	Result   extraction.Result
+	Result   extraction.Result       // the steep behind it
 	Figures  []extraction.Provenance // every input with where it comes from
-	Warnings []string
+	Warnings []string                // remarks, one sentence each
 }
 
 // Scaled is the part of the yield that was poured in.
