@@ -14,11 +14,19 @@ const personalTau = 0.3
 
 // Memory returns what this study alone says of its tasters, by name, in the
 // form that Remember takes. What had been remembered when the study was
-// fitted is in it: fit with FreshTasters before storing it.
+// fitted is in it: fit with FreshTasters before storing it. Offset and scale are
+// u_i and a_i themselves, not those against this panel: their posterior SD says
+// how little a small panel tells of them.
 func (p *Posterior) Memory() map[string]TasterPrior {
 	out := map[string]TasterPrior{}
-	for _, t := range p.Tasters() {
-		out[t.Name] = t.record
+	if len(p.prob.trials) == 0 {
+		return out // the tasters stand for people unknown
+	}
+	for i, name := range p.prob.tasters {
+		r := TasterPrior{Sharpness: p.sharpness(i)}
+		r.OffsetLn, r.OffsetSDLn = p.draws.moments(p.draws.number(2 * i))
+		r.Scale, r.ScaleSD = p.draws.moments(p.draws.number(2*i + 1))
+		out[name] = r
 	}
 	return out
 }

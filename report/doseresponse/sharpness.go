@@ -62,6 +62,10 @@ const (
 // rows of the tasters and the warnings ask for the same.
 func (p *Posterior) steep() []steepness { return p.steepOnce() }
 
+// sharpness returns the steepness of taster i's votes against a common taster:
+// the posterior mean of its ln, as a factor.
+func (p *Posterior) sharpness(i int) float64 { return p.prob.sharp[i] * p.steep()[i].factor() }
+
 // weighSteepness works out steep.
 func (p *Posterior) weighSteepness() []steepness {
 	byTaster := make([][]voteTerm, len(p.prob.tasters))

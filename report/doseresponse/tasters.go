@@ -24,8 +24,6 @@ type Taster struct {
 	Sharpness float64
 	Constant  bool // all intensities, or all votes, are the same over different doses
 	Random    bool // the votes hardly follow the dose
-
-	record TasterPrior // for Memory: against the reference panel, not this one
 }
 
 // Tasters returns a row for each taster in order of name; it is empty when
@@ -42,17 +40,14 @@ func (p *Posterior) Tasters() []Taster {
 		t.NoiseSD, t.RepeatSD = p.noise(i), p.repeatSD(i)
 		t.Votes, t.Intensities = p.count(i)
 		t.Constant = p.constant(i)
-		t.Sharpness = p.prob.sharp[i] * p.steep()[i].factor()
+		t.Sharpness = p.sharpness(i)
 		t.Random = p.random(i)
-		t.record.Sharpness = t.Sharpness
 	}
 	return out
 }
 
 // offsets fills in offset and scale of taster i, each against the mean of the
-// panel, u_i - mean u and a_i - mean a: only the differences can be known. What
-// is remembered is u_i and a_i themselves, whose posterior SD says how little a
-// small panel tells of them.
+// panel, u_i - mean u and a_i - mean a: only the differences can be known.
 func (p *Posterior) offsets(t *Taster, i int) {
 	n := len(p.prob.tasters)
 	against := func(part int) []float64 {
@@ -71,8 +66,6 @@ func (p *Posterior) offsets(t *Taster, i int) {
 	bu, ba := p.draws.band(u, order(u)), p.draws.band(a, order(a))
 	t.Offset = figure.StatedBetween(math.Exp(bu.mid), math.Exp(bu.low), math.Exp(bu.high), level)
 	t.Scale = figure.StatedBetween(ba.mid, ba.low, ba.high, level)
-	t.record.OffsetLn, t.record.OffsetSDLn = p.draws.moments(p.draws.number(2 * i))
-	t.record.Scale, t.record.ScaleSD = p.draws.moments(p.draws.number(2*i + 1))
 }
 
 // count returns the votes and intensities of taster i that are used.
