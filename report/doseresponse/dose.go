@@ -68,8 +68,13 @@ func (p *Posterior) regret(x float64) (near, lost float64) {
 	}
 	n := float64(len(p.kept.point))
 	p.top /= n
-	return near / n, lost / n
+	return fromDraws(near/n, n), lost / n
 }
+
+// fromDraws returns a chance that is the share of n draws. None or all of them
+// only say that it is small or large: it is then taken for half a draw, since
+// no chance here is nothing.
+func fromDraws(share, n float64) float64 { return max(0.5/n, min(1-0.5/n, share)) }
 
 // dose returns the dose in g/L at relative ln dose x.
 func (p *Posterior) dose(x float64) float64 { return math.Exp(x + p.prob.origin) }

@@ -286,5 +286,8 @@ func (p *Posterior) wish() float64 {
 	return defaultLiking
 }
 
-// normal returns the standard normal distribution function.
-func normal(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
+// normal returns the standard normal distribution function, which is above 0
+// even where it underflows: a small chance is not none.
+func normal(z float64) float64 {
+	return max(math.SmallestNonzeroFloat64, 0.5*math.Erfc(-z/math.Sqrt2))
+}

@@ -91,11 +91,11 @@ func (p *Posterior) votesAt(x float64) (little, right, much float64) {
 		theta := v[2*n+p.prob.theta]
 		share := p.draws.weight[i] / float64(n)
 		for j, w := range p.windows[at*n : (at+1)*n] {
-			l, _, m := w.chances(x - theta - v[2*j])
-			little, much = little+share*l, much+share*m
+			l, r, m := w.chances(x - theta - v[2*j])
+			little, right, much = little+share*l, right+share*r, much+share*m
 		}
 	}
-	return little, 1 - little - much, much
+	return little, right, much
 }
 
 // bestSteps is the number of steps over the tasters' right doses in which the

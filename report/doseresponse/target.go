@@ -40,5 +40,5 @@ func (p *Posterior) miss(x float64) (near, far float64) {
 		}
 		far += p.draws.weight[i] * d / 10
 	}
-	return near, far
+	return fromDraws(near, float64(len(p.draws.point))), far
 }

@@ -32,9 +32,8 @@ func boundedExp(x float64) float64 { return math.Exp(min(maxExponent, max(-maxEx
 // dose), without lapses.
 func (w window) chances(z float64) (little, right, much float64) {
 	e := w.expo(z)
-	little = 1 / (1 + w.a*e)
-	much = e / (e + w.a)
-	return little, 1 - little - much, much
+	// the rest of the other two would be lost in rounding far from the right dose
+	return 1 / (1 + w.a*e), w.rightAt(e), e / (e + w.a)
 }
 
 // rightAt returns the probability of "just right" for a given E, without

@@ -71,3 +71,32 @@ func TestAvoidByHand(t *testing.T) {
 		t.Errorf("chance %.4f, want 0.3132", got)
 	}
 }
+
+// Chances are small, not nothing: no draw is near the best of what a panel likes
+// when the dose is held far below, every liking is far from a wish, and a dose is
+// far off for all.
+func TestSmallChancesAreNotNone(t *testing.T) {
+	s := eightfold(trial("1", 6, 0, 0, 0, 0), trial("2", 2, -1, -1, -1, -1))
+	s.Avoid = []Avoid{{Attribute: "astringency", AtMost: 1}}
+	for range 20 {
+		s.Avoid[0].Scores = append(s.Avoid[0].Scores, AvoidScore{"1", "A", 10}, AvoidScore{"2", "A", 9})
+	}
+	p := mustFit(t, s, Options{})
+	if n := p.NextDose(); !(n.PNearBest > 0 && n.PNearBest < 0.002) || percent(n.PNearBest) != "less than 1 %" {
+		t.Errorf("near the best: %g, %s", n.PNearBest, percent(n.PNearBest))
+	}
+	if _, right, _ := p.votesAt(30); !(right > 0) {
+		t.Errorf("just right at a dose of e^30 times: %g", right)
+	}
+	if got := normal(-50); percent(got) != "less than 1 %" {
+		t.Errorf("a chance at 50 SDs: %s", percent(got))
+	}
+	if got := percent(0); got != "0 %" {
+		t.Errorf("none: %s", got)
+	}
+	target := 9.9
+	s.TargetIntensity = &target
+	if n := mustFit(t, s, Options{}).NextDose(); !(n.PNearBest > 0 && n.PNearBest < 0.01) {
+		t.Errorf("near a target far above what is allowed: %g", n.PNearBest)
+	}
+}
