@@ -34,9 +34,6 @@ type Snapshot struct {
 	Notes     Notes // remarks on this step and on the validity of the state
 }
 
-// Warnings returns the remarks in words.
-func (s Snapshot) Warnings() []string { return s.Notes.Warnings() }
-
 // StepError says which step of an account cannot be, so that a caller can point
 // at the record behind it.
 type StepError struct {

@@ -306,7 +306,7 @@ func TestUnfermentedRemark(t *testing.T) {
 	a := Account{Start: Start{VolumeL: Exactly(20), OG: &og}}
 	snaps := must(a.Run())(t)
 	closeTo(t, "strength of wort", snaps[0].State.ABVPct(), 0, 0)
-	if !strings.HasPrefix(strings.Join(snaps[0].Warnings(), ""), "unfermented: ") {
-		t.Errorf("warnings %q", snaps[0].Warnings())
+	if snaps[0].Notes != NoteUnfermented || NoteUnfermented.Code() != "unfermented" {
+		t.Errorf("remarks %b", snaps[0].Notes)
 	}
 }

@@ -7,25 +7,25 @@ import (
 	"testing"
 )
 
-// TestWarnings: every remark has a text "code: words", each code once, and
-// none gives no warnings.
-func TestWarnings(t *testing.T) {
-	if w := Notes(0).Warnings(); w != nil {
-		t.Errorf("no remarks give %q", w)
+// TestNoteTexts: every remark has a code and a text, each code once, and none has
+// neither.
+func TestNoteTexts(t *testing.T) {
+	if n := Notes(0); n.Each() != nil || n.Code() != "" || n.Text() != "" {
+		t.Errorf("no remarks give %v", n.Each())
 	}
-	all := Notes(1<<len(noteTexts) - 1).Warnings()
+	all := Notes(1<<len(noteTexts) - 1).Each()
 	if len(all) != len(noteTexts) {
-		t.Fatalf("%d warnings, want %d", len(all), len(noteTexts))
+		t.Fatalf("%d remarks, want %d", len(all), len(noteTexts))
 	}
 	seen := map[string]bool{}
-	for _, w := range all {
-		code, text, ok := strings.Cut(w, ": ")
-		if !ok || code == "" || text == "" || seen[code] || strings.HasSuffix(text, ".") {
-			t.Errorf("warning %q", w)
+	for _, n := range all {
+		code, text := n.Code(), n.Text()
+		if code == "" || text == "" || seen[code] || strings.HasSuffix(text, ".") {
+			t.Errorf("code %q, text %q", code, text)
 		}
 		seen[code] = true
 	}
-	if NotePulp != 1<<(len(noteTexts)-1) {
+	if NotePulp != 1<<(len(noteTexts)-1) || NotePulp.Code() != "pulp" {
 		t.Error("remarks and texts have not the same number")
 	}
 }
@@ -35,7 +35,7 @@ func TestWarnings(t *testing.T) {
 func TestValidityNotes(t *testing.T) {
 	ordinary := must(FromGravities(Gravities{OG: 1.050, FG: 1.012}, 10))(t)
 	if n := ordinary.Notes(); n != 0 {
-		t.Errorf("an ordinary beer has remarks %q", n.Warnings())
+		t.Errorf("an ordinary beer has the remark %q", n.Text())
 	}
 	if n := must(Wort(1.16, 10))(t).Notes(); !n.Has(NoteDense) {
 		t.Error("a wort of 1.16 has no remark")
@@ -68,7 +68,7 @@ func TestStepNotes(t *testing.T) {
 	for _, c := range cases {
 		snaps := must(Account{Start: start, Steps: []Step{c.step}}.Run())(t)
 		if got := snaps[1].Notes; got != c.want {
-			t.Errorf("%s: remarks %q, want %q", c.name, got.Warnings(), c.want.Warnings())
+			t.Errorf("%s: remarks %b, want %b", c.name, got, c.want)
 		}
 	}
 	expected := Exactly(1.015)

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
@@ -70,7 +69,7 @@ func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.V
 			Explain  *explanation   `json:"explanation,omitempty"`
 			Warnings []string       `json:"warnings"`
 		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method,
-			aim, pH, explained, append([]string{}, d.Warnings...)},
+			aim, pH, explained, ledger.TextsOf(d.Warnings)},
 	}
 }
 
@@ -119,7 +118,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 	row("bitterness, IBU", func(s wording.State) string { return document.PlusMinusOrDash(s.IBU, 1, 2) })
 	row("colour, SRM", func(s wording.State) string { return document.PlusMinusOrDash(s.SRM, 1, 2) })
 	row("CO2, volumes", func(s wording.State) string { return document.PlusMinusOrDash(s.CO2Volumes, 1, 2) })
-	sec := document.Section{Table: &t, Notes: withoutCodes(d.Warnings)}
+	sec := document.Section{Table: &t, Notes: wordsOf(d.Warnings)}
 	if factor != nil {
 		sec.Notes = append([]string{"dilution factor " + document.PlusMinus(*factor, 2, 4) +
 			": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
@@ -188,14 +187,15 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 	row("equivalent OG", document.GravityEstimate(before.OriginalSG), document.GravityEstimate(after.OriginalSG))
 	row("strength, % vol", document.PlusMinusOrDash(before.ABVPct, 1, 2), document.PlusMinusOrDash(after.ABVPct, 1, 2))
 	row("bitterness, IBU", document.PlusMinusOrDash(before.IBU, 1, 2), document.PlusMinusOrDash(after.IBU, 1, 2))
-	var warnings []string
+	var warnings []ledger.Warning
 	for _, w := range l.Warnings {
-		if strings.HasPrefix(w, a.Name+": ") {
-			warnings = append(warnings, strings.TrimPrefix(w, a.Name+": "))
+		if w.Record == a.Name {
+			w.Record = "" // the whole answer is about it
+			warnings = append(warnings, w)
 		}
 	}
 	sections := []document.Section{{Paragraphs: []string{"logged " + a.Name + ": " + wording.AdditionSentence(n, a, u)},
-		Table: &t, Notes: withoutCodes(warnings)}}
+		Table: &t, Notes: wordsOf(warnings)}}
 	doses := doseViews(dosesOf(step.Doses, a.Name))
 	if d := doseSection(doses); d != nil {
 		d.Heading = "Effective dose"
@@ -210,7 +210,7 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 			AddedL   float64         `json:"added_l"`
 			Doses    []ledgerDose    `json:"doses"`
 			Warnings []string        `json:"warnings"`
-		}{a, before, after, step.AddedL, doses, append(append([]string{}, warnings...), told...)},
+		}{a, before, after, step.AddedL, doses, append(ledger.TextsOf(warnings), told...)},
 	}
 }
 

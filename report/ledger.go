@@ -1,8 +1,6 @@
 package report
 
 import (
-	"fmt"
-	"strings"
 	"time"
 
 	"hedgerow/report/document"
@@ -85,13 +83,13 @@ func ExplainedLedger(n *trials.Notebook, l ledger.Ledger, u quantity.Units) docu
 // ledgerView is the account, explained or not.
 func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain bool) document.View {
 	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed,
-		Warnings: append([]string{}, l.Warnings...)}
+		Warnings: ledger.TextsOf(l.Warnings)}
 	sections := []document.Section{ledgerTable(p.Steps, u)}
 	if d := doseSection(p.Steps[len(p.Steps)-1].Doses); d != nil {
 		sections = append(sections, *d)
 	}
 	last := &sections[len(sections)-1]
-	last.Notes = append(last.Notes, notesOf(l.Warnings)...)
+	last.Notes = append(last.Notes, wordsOf(l.Warnings)...)
 	if pressure, ok := ledger.PressureIn(n, l); ok {
 		p.Pressure = viewOfPressure(pressure)
 		if pressure.Matters() && concernsPressure(n, l) {
@@ -116,12 +114,7 @@ func concernsPressure(n *trials.Notebook, l ledger.Ledger) bool {
 	if _, packaged := n.Packaged(l.Batch.ID); packaged {
 		return true
 	}
-	for _, w := range l.Warnings {
-		if strings.Contains(w, ": fermentable: ") {
-			return true
-		}
-	}
-	return false
+	return l.FermentableWentIn()
 }
 
 // ledgerSteps turns the steps into their printed form.
@@ -208,30 +201,11 @@ func doseSection(doses []ledgerDose) *document.Section {
 			"extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
 }
 
-// withoutCodes turns warnings "code: text" into footnotes without their codes.
-func withoutCodes(warnings []string) []string {
+// wordsOf puts warnings as footnotes; their codes are for programs.
+func wordsOf(warnings []ledger.Warning) []string {
 	notes := make([]string, len(warnings))
 	for i, w := range warnings {
-		notes[i] = w
-		if code, text, ok := strings.Cut(w, ": "); ok && !strings.Contains(code, " ") {
-			notes[i] = text
-		}
-	}
-	return notes
-}
-
-// notesOf turns warnings "code: text" into footnotes without their codes.
-func notesOf(warnings []string) []string {
-	var notes []string
-	for _, w := range warnings {
-		name, rest, ok := strings.Cut(w, ": ")
-		if code, text, found := strings.Cut(rest, ": "); ok && found && !strings.Contains(code, " ") {
-			rest = text
-		}
-		if ok {
-			w = fmt.Sprintf("%s: %s", name, rest)
-		}
-		notes = append(notes, w)
+		notes[i] = w.Words()
 	}
 	return notes
 }

@@ -88,21 +88,6 @@ func TestColumnsOfALedger(t *testing.T) {
 	}
 }
 
-// The codes of warnings are for programs; readers get the sentence.
-func TestCodesOfWarningsAreLeftOut(t *testing.T) {
-	got := notesOf([]string{"b.a1: colour: the colour is not counted", "b.r1: too little liquid: 40 mL", "plain words"})
-	want := []string{"b.a1: the colour is not counted", "b.r1: too little liquid: 40 mL", "plain words"}
-	for i := range want {
-		if got[i] != want[i] {
-			t.Errorf("%q, want %q", got[i], want[i])
-		}
-	}
-	if got := withoutCodes([]string{"dense: above 1.15", "in two words: kept"}); got[0] != "above 1.15" ||
-		got[1] != "in two words: kept" {
-		t.Errorf("%q", got)
-	}
-}
-
 // An addition is shown with the batch just before and just after it, and with
 // its own dose alone.
 func TestEffectOfAnAddition(t *testing.T) {

@@ -80,7 +80,7 @@ func calibrationOf(n *trials.Notebook, c trials.Calibration) calibrationView {
 	for _, r := range ledger.CorrectedBy(n, c) {
 		p, _ := ledger.PHOf(n, r)
 		v.Readings = append(v.Readings, correctedReading{r.Name, p.Shown, p.Value})
-		v.Warnings = append(v.Warnings, p.Warnings...)
+		v.Warnings = append(v.Warnings, ledger.TextsOf(p.Warnings)...)
 	}
 	return v
 }

@@ -58,7 +58,7 @@ makes the jars of a split alike in added liquid.`,
 			if err != nil {
 				return err
 			}
-			d.Warnings = append(remarks, d.Warnings...)
+			d.Remark(remarks)
 			extra, err := o.further(materials, q)
 			if err != nil {
 				return err

@@ -119,7 +119,7 @@ func TestSugarAfterFermentation(t *testing.T) {
 	}
 	near(t, "gravity just mixed", l.Steps[2].State().GravitySG.Value, 1.014947, 2e-5)
 	near(t, "strength at the end", l.Last().State().ABVPct.Value, 5.72345, 0.003)
-	if !strings.Contains(strings.Join(l.Warnings, "\n"), "fermentable") {
+	if !strings.Contains(strings.Join(TextsOf(l.Warnings), "\n"), "fermentable") {
 		t.Errorf("the sugar is not warned of: %q", l.Warnings)
 	}
 }
@@ -220,7 +220,7 @@ func rise(r trials.Reading) []string {
 	if err != nil {
 		return []string{err.Error()}
 	}
-	return l.Warnings
+	return TextsOf(l.Warnings)
 }
 
 // A reading that rose, or fell below the expected gravity, by no more than two
@@ -401,9 +401,9 @@ func TestWarningsAreSaidOnce(t *testing.T) {
 	}
 	said := 0
 	for _, w := range l.Warnings {
-		if strings.Contains(w, "fermentable") {
+		if w.Note == dilution.NoteFermenting {
 			said++
-			if !strings.HasPrefix(w, "heather-1.a1: ") {
+			if w.Record != "heather-1.a1" {
 				t.Errorf("said of another step: %q", w)
 			}
 		}

@@ -89,7 +89,7 @@ func TestCorrectionFarFromTheBuffers(t *testing.T) {
 		p, _ := PHOf(n, trials.Reading{Record: trials.Record{Name: "r9"}, PH: &pH, MeterID: ptr("m"), At: day(10)})
 		return p
 	}
-	if p := at(3.05); len(p.Warnings) != 1 || !strings.Contains(p.Warnings[0], "far from the buffers") {
+	if p := at(3.05); len(p.Warnings) != 1 || !strings.Contains(p.Warnings[0].Text, "far from the buffers") {
 		t.Errorf("3.05: %q", p.Warnings)
 	}
 	if p := at(3.2); len(p.Warnings) != 0 {

@@ -3,7 +3,6 @@ package ledger
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
@@ -46,7 +45,7 @@ type Dilution struct {
 	Budget    dilution.StepBudget // what each input adds to the doubt
 	Account   dilution.Account    // the arithmetic behind it
 	Draws     dilution.Draws      // behind the intervals
-	Warnings  []string            // remarks, one sentence each
+	Warnings  []Warning           // remarks, one sentence each
 
 	origins origins
 }
@@ -71,14 +70,12 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 	}
 	d := Dilution{Account: account, Draws: diluteDraws, Budget: budgets[len(budgets)-1], origins: from,
 		Additions: len(q.Liquids)}
-	seen := map[string]bool{}
+	// The calculator is given its gravities, so that the beer counts as wort says
+	// nothing.
+	seen := dilution.NoteUnfermented
 	for i, name := range names {
-		for _, w := range results[i].Warnings() {
-			if !seen[w] && !strings.HasPrefix(w, "unfermented:") {
-				d.Warnings = append(d.Warnings, w)
-				seen[w] = true
-			}
-		}
+		d.Warnings = append(d.Warnings, warningsOf("", results[i].Notes&^seen)...)
+		seen |= results[i].Notes
 		if name == "" {
 			continue
 		}
@@ -94,6 +91,15 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 		}
 	}
 	return d, q.without(&d)
+}
+
+// Remark puts remarks on what was typed before those on what was calculated.
+func (d *Dilution) Remark(texts []string) {
+	var list []Warning
+	for _, text := range texts {
+		list = append(list, Warning{Text: text})
+	}
+	d.Warnings = append(list, d.Warnings...)
 }
 
 // pressure works out what a beer would come to if it were closed in as it is.

@@ -3,7 +3,6 @@ package ledger
 import (
 	"errors"
 	"math"
-	"strings"
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
@@ -16,7 +15,7 @@ type Ledger struct {
 	Batch    trials.Batch     // whose account it is
 	Steps    []LedgerStep     // oldest first
 	Doses    []Dose           // effective doses at the end, one for each material that went in
-	Warnings []string         // remarks, one sentence each
+	Warnings []Warning        // remarks, one sentence each
 	Draws    dilution.Draws   // behind the intervals
 	Account  dilution.Account // the arithmetic behind it, to explain
 
@@ -138,11 +137,11 @@ func check(n *trials.Notebook, b trials.Batch) error {
 
 // stepWarnings collects the warnings of one ledger step: those of the steep
 // and those of the account steps that belong to it.
-func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []string {
-	var list []string
+func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []Warning {
+	var list []Warning
 	if y := b.steps[i].Steep; y != nil {
 		for _, w := range y.Warnings {
-			list = append(list, b.steps[i].Name+": "+w)
+			list = append(list, Warning{Record: b.steps[i].Name, Text: w})
 		}
 	}
 	if r := b.steps[i].Reading; r != nil {
@@ -154,39 +153,39 @@ func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []str
 		from = b.after[i-1] + 1
 	}
 	for _, r := range results[from : b.after[i]+1] {
-		for _, w := range r.Warnings() {
-			if b.withinReading(results, i, w) {
-				continue
-			}
-			if !persistent(w) || i == len(b.steps)-1 {
-				list = append(list, b.steps[i].Name+": "+w)
-			}
+		notes := r.Notes &^ b.withinReading(results, i)
+		// What holds of the state as it is would repeat after every step.
+		if i < len(b.steps)-1 {
+			notes &^= dilution.NoteSpirit | dilution.NoteDense | dilution.NoteStrongSweet
 		}
+		list = append(list, warningsOf(b.steps[i].Name, notes)...)
 	}
 	return list
 }
 
-// withinReading reports whether a warning about a gravity reading is about no
+// withinReading returns the remarks about a gravity reading that are about no
 // more than two readings may differ: a corrected gravity not far above the one
 // before it, or not far below the expected final gravity.
-func (b *ledgerBuilder) withinReading(results []dilution.StepResult, i int, w string) bool {
+func (b *ledgerBuilder) withinReading(results []dilution.StepResult, i int) dilution.Notes {
 	if i == 0 || b.after[i-1] == len(b.account.Steps) {
-		return false
+		return 0
 	}
 	g, ok := b.account.Steps[b.after[i-1]].(dilution.ReadGravity)
-	before := results[b.after[i-1]].State
-	compared := before
-	switch {
-	case !ok:
-		return false
-	case strings.HasPrefix(w, "fermented-further:"):
-		if compared, ok = before.Finish(); !ok {
-			return false
-		}
-	case !strings.HasPrefix(w, "gravity-rose:"):
-		return false
+	if !ok {
+		return 0
 	}
-	return math.Abs(correctedSG(g, before)-compared.SG()) <= 2*b.limits.gravity
+	before := results[b.after[i-1]].State
+	near := func(compared dilution.State) bool {
+		return math.Abs(correctedSG(g, before)-compared.SG()) <= 2*b.limits.gravity
+	}
+	var within dilution.Notes
+	if near(before) {
+		within |= dilution.NoteGravityRose
+	}
+	if finished, ok := before.Finish(); ok && near(finished) {
+		within |= dilution.NoteFurther
+	}
+	return within
 }
 
 // correctedSG is the gravity at 20 C that a reading of a beer stands for.
@@ -247,15 +246,4 @@ func (b *ledgerBuilder) stepProblem(err error) error {
 		}
 	}
 	return trials.ProblemOf(err)
-}
-
-// persistent reports whether a warning of the account is about the state as it
-// is and would repeat after every step.
-func persistent(w string) bool {
-	for _, code := range []string{"equivalent:", "dense:", "strong-and-sweet:"} {
-		if strings.HasPrefix(w, code) {
-			return true
-		}
-	}
-	return false
 }

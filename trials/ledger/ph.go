@@ -45,7 +45,7 @@ type PH struct {
 	Shown    float64             // as the meter showed it
 	Value    float64             // corrected; as shown where By is nil
 	By       *trials.Calibration // the calibration that corrects it, nil for none
-	Warnings []string            // remarks, one sentence each
+	Warnings []Warning           // remarks, one sentence each
 }
 
 // nearBuffers is how far from its buffers a calibration is trusted, in pH (a
@@ -65,13 +65,14 @@ func PHOf(n *trials.Notebook, r trials.Reading) (PH, bool) {
 	}
 	corrected, err := pointsOf(*c).Correct(p.Shown)
 	if err != nil || corrected < 0 || corrected > 14 {
-		p.Warnings = []string{r.Name + ": calibration " + c.Name + " would make the pH impossible; it is left as shown"}
+		p.Warnings = []Warning{{Record: r.Name,
+			Text: "calibration " + c.Name + " would make the pH impossible; it is left as shown"}}
 		return p, true
 	}
 	p.Value, p.By = corrected, c
 	if p.Shown < min(c.Read1, c.Read2)-nearBuffers || p.Shown > max(c.Read1, c.Read2)+nearBuffers {
-		p.Warnings = []string{fmt.Sprintf("%s: pH %.2f lies far from the buffers of %s; a straight line may not hold "+
-			"there", r.Name, p.Shown, c.Name)}
+		p.Warnings = []Warning{{Record: r.Name, Text: fmt.Sprintf("pH %.2f lies far from the buffers of %s; a straight line may not hold "+
+			"there", p.Shown, c.Name)}}
 	}
 	return p, true
 }

@@ -32,7 +32,7 @@ func TestTinctureGoesInAsSpirit(t *testing.T) {
 	// and 40 % of 0.1595 L.
 	v := l.Steps[1].State().VolumeL.Value
 	near(t, "strength", l.Last().State().ABVPct.Value, (4.95937*v+40*0.1595)/(v+0.1595), 0.01)
-	if !strings.Contains(strings.Join(l.Warnings, "\n"), "only an equivalent") {
+	if !strings.Contains(strings.Join(TextsOf(l.Warnings), "\n"), "only an equivalent") {
 		t.Errorf("the equivalent is not said: %q", l.Warnings)
 	}
 }

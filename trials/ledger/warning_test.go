@@ -1,0 +1,30 @@
+package ledger
+
+import (
+	"testing"
+
+	"hedgerow/dilution"
+)
+
+// A program gets the code, a reader the sentence; what has no code or no record
+// goes without.
+func TestWarningForProgramsAndReaders(t *testing.T) {
+	colour := dilution.NoteColour
+	for _, c := range []struct {
+		w            Warning
+		code, toRead string
+	}{
+		{Warning{Record: "b.a1", Note: colour, Text: "not counted"}, "b.a1: colour: not counted", "b.a1: not counted"},
+		{Warning{Record: "b.r1", Text: "too little liquid: 40 mL"}, "b.r1: too little liquid: 40 mL",
+			"b.r1: too little liquid: 40 mL"},
+		{Warning{Text: "plain words"}, "plain words", "plain words"},
+	} {
+		if c.w.String() != c.code || c.w.Words() != c.toRead {
+			t.Errorf("%q and %q, want %q and %q", c.w.String(), c.w.Words(), c.code, c.toRead)
+		}
+	}
+	both := warningsOf("b", dilution.NoteFermenting|dilution.NoteColour)
+	if len(both) != 2 || both[0].Note != dilution.NoteFermenting || both[1].Note != dilution.NoteColour {
+		t.Errorf("two remarks are %v", both)
+	}
+}
