@@ -41,5 +41,5 @@ func checkRanks(in checkInputs, t *table) (map[string]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	return map[string]float64{"chi2": r.Chi2, "p": r.P, "w": r.W}, nil
+	return map[string]float64{"chi2": r.chi2, "p": r.chiSquared, "w": r.W}, nil
 }

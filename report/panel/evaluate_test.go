@@ -77,7 +77,7 @@ func TestEvaluateRefuses(t *testing.T) {
 		{"parallel.slope_ln", `{"csv": "diphtheria.csv", "transform": "none", "blocks": "rows", "standard": "S"}`, "rows"},
 		{"parallel.slope_ln", `{"csv": "diphtheria.csv", "transform": "none", "blocks": "latin", "standard": "Z"}`, `"Z"`},
 		{"threshold.group", `{"csv": "small12_afc.csv", "concentrations": [1, 2]}`, "6 answers for 2"},
-		{"friedman.p", `{"csv": "recovery_dunnett.csv", "response": "minutes", "treatment": "blanket", "block": "minutes"}`, "has no score"},
+		{"friedman.p", `{"csv": "recovery_dunnett.csv", "response": "minutes", "treatment": "blanket", "block": "minutes"}`, "needs three or more"},
 		{"binomial.low", `not JSON`, "inputs"},
 		{"difference.min_correct", `{"test": "quartet", "n": 5, "alpha": 0.05}`, "quartet"},
 		{"difference.min_correct", `{"test": "triangle", "n": 2, "alpha": 0.05}`, "cannot reach"},

@@ -84,9 +84,8 @@ func newScoreSet(scores []Score) (scoreSet, error) {
 	return s, nil
 }
 
-// cells is the table of mean scores, tasters by trials. It names the first
-// missing cell.
-func (s scoreSet) cells() ([][]float64, error) {
+// cells is the table of mean scores, tasters by trials, of scores without gaps.
+func (s scoreSet) cells() [][]float64 {
 	sum, n := grid(s.tasters.levels(), s.trials.levels()), grid(s.tasters.levels(), s.trials.levels())
 	for i, v := range s.y {
 		sum[s.tasters.of[i]][s.trials.of[i]] += v
@@ -94,13 +93,10 @@ func (s scoreSet) cells() ([][]float64, error) {
 	}
 	for i := range sum {
 		for j := range sum[i] {
-			if n[i][j] == 0 {
-				return nil, fmt.Errorf("taster %q has no score for trial %q: leave one of them out, or use the two-way means, which allow gaps", s.tasters.names[i], s.trials.names[j])
-			}
 			sum[i][j] /= n[i][j]
 		}
 	}
-	return sum, nil
+	return sum
 }
 
 // grid is a table of zeros, its rows in one piece of memory.

@@ -13,59 +13,84 @@ import (
 // Ranking is the result of Friedman: do the tasters put the trials in a common
 // order, and how far do they agree on it.
 type Ranking struct {
-	Chi2      float64   // tie-corrected
-	DF        int       // trials less one
-	P         float64   // from the chi-squared distribution, rough for few tasters
-	ExactP    float64   // from all possible rankings, valid if ExactOK
-	ExactOK   bool      // counting all rankings was quick enough
-	SmallestP float64   // smallest exact p that so few tasters and trials can reach without ties
-	W         float64   // Kendall's coefficient of concordance, 0 none to 1 all alike
-	Tasters   int       // n in the formulas
-	Trials    []string  // in order of first appearance, as MeanRank
-	MeanRank  []float64 // 1 is the lowest score
-	Warnings  []string  // what the p cannot say, in words
+	P           float64   // chance of so much agreement among tasters who rank at random
+	Exact       bool      // P counts all possible rankings; else it is of the chi-squared distribution, rough for few tasters
+	SmallestP   float64   // smallest exact p that so few tasters and trials can reach without ties
+	W           float64   // Kendall's coefficient of concordance, 0 none to 1 all alike
+	Tasters     int       // who scored all of the trials
+	Trials      []string  // from the lowest mean rank to the highest
+	MeanRank    []float64 // of the trials, 1 is the lowest score
+	LeftTasters []string  // left out, since they did not score all of the trials
+	LeftTrials  []string  // left out, since not all of the tasters scored them
+
+	chi2       float64 // tie-corrected
+	chiSquared float64 // p from the chi-squared distribution
 }
 
 // Friedman tests that the tasters' scores carry no common order of the trials
 // [5]. Each taster's mean scores are ranked, ties sharing their mean rank:
 //
-//	Chi2 = 12 sum (R_j - n(k+1)/2)^2 / (n k (k+1) - sum (t^3 - t)/(k-1))
-//	W    = Chi2 / (n (k-1))
+//	chi2 = 12 sum (R_j - n(k+1)/2)^2 / (n k (k+1) - sum (t^3 - t)/(k-1))
+//	W    = chi2 / (n (k-1))
 //
 // n tasters, k trials, R_j rank sums, t sizes of the tie groups; W is Kendall's
 // coefficient [6]. Only the order within a taster counts, so it suits tasters
-// who use the scale very differently. P is approximate; ExactP counts all
-// rankings that the observed ties allow, given when that is quick.
+// who use the scale very differently. The exact P counts all rankings that the
+// observed ties allow, where that is quick. The test needs every score of every
+// taster: tasters and trials with gaps are left out, as few as completeScores
+// can, and named.
 //
-// Minimum: two tasters and two trials, each taster having scored every trial.
+// Minimum: three tasters and three trials without gaps; with fewer even full
+// agreement says little (two of each are of one mind half of the time).
 //
-// Errors: as Adjusted; a missing score, by name; every taster ranks all alike.
+// Errors: as Adjusted; too few tasters or trials; every taster ranks all alike.
 func Friedman(scores []Score) (*Ranking, error) {
-	set, err := newScoreSet(scores)
+	kept, leftTasters, leftTrials, err := completeScores(scores)
 	if err != nil {
 		return nil, err
 	}
-	table, err := set.cells()
+	set, err := newScoreSet(kept)
 	if err != nil {
 		return nil, err
 	}
+	const least = 3
+	table := set.cells()
 	n, k := len(table), set.trials.levels()
-	if n < 2 || k < 2 {
-		return nil, fmt.Errorf("%d tasters and %d trials: an agreement in order needs two or more of each", n, k)
+	if n < least || k < least {
+		return nil, fmt.Errorf("%s and %s without gaps: an agreement in order needs three or more of each",
+			plural(n, "taster"), plural(k, "trial"))
 	}
 	ranks, ties := rankRows(table)
-	r := &Ranking{DF: k - 1, Tasters: n, Trials: set.trials.names}
+	r := &Ranking{Tasters: n, Trials: set.trials.names, LeftTasters: leftTasters, LeftTrials: leftTrials}
 	chi2, ok := r.statistic(ranks, ties)
 	if !ok {
 		return nil, fmt.Errorf("every taster scores all trials alike: there is no order to test")
 	}
-	r.Chi2 = chi2
-	r.P = distuv.ChiSquared{K: float64(r.DF)}.Survival(chi2)
+	r.chi2 = chi2
+	r.chiSquared = distuv.ChiSquared{K: float64(k - 1)}.Survival(chi2)
 	r.W = chi2 / (float64(n) * float64(k-1))
 	r.SmallestP = math.Exp(-float64(n-1) * logFactorial(k))
-	r.ExactP, r.ExactOK = exactFriedman(ranks)
-	r.warn()
+	if r.P, r.Exact = exactFriedman(ranks); !r.Exact {
+		r.P = r.chiSquared
+	}
+	r.sort()
 	return r, nil
+}
+
+// sort puts the trials in the order of their mean ranks, then of their names.
+func (r *Ranking) sort() {
+	order := make([]int, len(r.Trials))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(r.MeanRank[a], r.MeanRank[b]), cmp.Compare(r.Trials[a], r.Trials[b]))
+	})
+	names, ranks := make([]string, len(order)), make([]float64, len(order))
+	for i, o := range order {
+		names[i], ranks[i] = r.Trials[o], r.MeanRank[o]
+	}
+	r.Trials, r.MeanRank = names, ranks
 }
 
 // statistic fills the mean ranks and returns the tie-corrected chi-squared;
@@ -90,16 +115,6 @@ func (r *Ranking) statistic(ranks [][]float64, ties float64) (float64, bool) {
 		return 0, false
 	}
 	return top / bottom, true
-}
-
-func (r *Ranking) warn() {
-	add := func(format string, args ...any) { r.Warnings = append(r.Warnings, fmt.Sprintf(format, args...)) }
-	if r.SmallestP > 0.05 {
-		add("with %s and %s no order, however clear, reaches a p below %.2f", plural(r.Tasters, "taster"), plural(len(r.Trials), "trial"), r.SmallestP)
-	}
-	if !r.ExactOK && r.Tasters*len(r.Trials) < 24 {
-		add("few tasters: the p from the chi-squared distribution is rough")
-	}
 }
 
 // rankRows ranks each row and adds up t^3 - t over the groups of t equal values.

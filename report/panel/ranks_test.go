@@ -3,6 +3,7 @@ package panel
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -26,8 +27,8 @@ func TestFriedmanTies(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "chi2", r.Chi2, 5.09302325581, 1e-10)
-	near(t, "p", r.P, 0.165110884322, 1e-10)
+	near(t, "chi2", r.chi2, 5.09302325581, 1e-10)
+	near(t, "p", r.chiSquared, 0.165110884322, 1e-10)
 }
 
 // Exact chances by counting, as in the tables of [5]: three tasters in full
@@ -42,7 +43,6 @@ func TestFriedmanExact(t *testing.T) {
 		tol  float64
 	}{
 		{[][]float64{agree, agree, agree}, 6, 1.0 / 36, 1e-12},
-		{[][]float64{agree, agree}, 4, 1.0 / 6, 1e-12},
 		{[][]float64{agree, agree, agree, agree}, 8, 1.0 / 216, 1e-12},
 		{[][]float64{agree, agree, agree, {2, 1, 3}}, 6.5, 0.0417, 5e-5},
 	}
@@ -51,15 +51,15 @@ func TestFriedmanExact(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "chi2", r.Chi2, c.chi2, 1e-12)
-		near(t, "exact p", r.ExactP, c.want, c.tol)
+		near(t, "chi2", r.chi2, c.chi2, 1e-12)
+		near(t, "exact p", r.P, c.want, c.tol)
 	}
 }
 
 // Every arrangement gone through one by one agrees with the stepwise count.
 func TestFriedmanExactByListing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(2, 4).Draw(t, "n")
+		n := rapid.IntRange(3, 4).Draw(t, "n")
 		rows := make([][]float64, n)
 		for i := range rows {
 			rows[i] = make([]float64, 3)
@@ -93,8 +93,8 @@ func TestFriedmanExactByListing(t *testing.T) {
 				reached++
 			}
 		}
-		if want := float64(reached) / float64(total); math.Abs(r.ExactP-want) > 1e-12 {
-			t.Fatalf("%v: exact p %v, listing gives %v", rows, r.ExactP, want)
+		if want := float64(reached) / float64(total); math.Abs(r.P-want) > 1e-12 {
+			t.Fatalf("%v: exact p %v, listing gives %v", rows, r.P, want)
 		}
 	})
 }
@@ -102,7 +102,7 @@ func TestFriedmanExactByListing(t *testing.T) {
 // Only the order within a taster counts.
 func TestFriedmanKeepsOrderOnly(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n, k := rapid.IntRange(2, 5).Draw(t, "n"), rapid.IntRange(2, 5).Draw(t, "k")
+		n, k := rapid.IntRange(3, 5).Draw(t, "n"), rapid.IntRange(3, 5).Draw(t, "k")
 		rows, bent := make([][]float64, n), make([][]float64, n)
 		for i := range rows {
 			for range k {
@@ -119,30 +119,73 @@ func TestFriedmanKeepsOrderOnly(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if math.Abs(a.Chi2-b.Chi2) > 1e-9 || a.W < -1e-12 || a.W > 1+1e-12 {
-			t.Fatalf("chi2 %v and %v, W %v", a.Chi2, b.Chi2, a.W)
+		if math.Abs(a.chi2-b.chi2) > 1e-9 || a.W < -1e-12 || a.W > 1+1e-12 {
+			t.Fatalf("chi2 %v and %v, W %v", a.chi2, b.chi2, a.W)
 		}
 	})
 }
 
-func TestFriedmanWarnsAndRefuses(t *testing.T) {
-	r, err := Friedman(tableScores([][]float64{{1, 2, 3}, {1, 3, 2}}))
-	if err != nil || !hasWarning(r.Warnings, "0.17") {
-		t.Errorf("2 x 3: %v, warnings %q; want the smallest p 1/6 named", err, r.Warnings)
+// By counting: k! orders for each taster but the first, of which one agrees.
+func TestFriedmanSaysHowSmallPCanBe(t *testing.T) {
+	agree := []float64{2, 7, 9}
+	r, err := Friedman(tableScores([][]float64{agree, agree, agree}))
+	if err != nil {
+		t.Fatal(err)
 	}
-	r, err = Friedman(tableScores([][]float64{{1, 2, 3, 4, 5, 6, 7}, {1, 3, 2, 4, 6, 5, 7}}))
-	if err != nil || r.ExactOK || !hasWarning(r.Warnings, "rough") {
-		t.Errorf("2 x 7: %+v, %v; want no exact p and a warning", r, err)
+	near(t, "smallest p", r.SmallestP, 1.0/36, 1e-12)
+	near(t, "p", r.P, r.SmallestP, 1e-12)
+	if !r.Exact || r.Tasters != 3 || !slices.Equal(r.Trials, []string{"b0", "b1", "b2"}) {
+		t.Errorf("%+v", r)
 	}
+	long := []float64{1, 2, 3, 4, 5, 6, 7}
+	if r, err = Friedman(tableScores([][]float64{long, long, long})); err != nil || r.Exact || r.P != r.chiSquared {
+		t.Errorf("3 x 7: %+v, %v; want the p of chi-squared", r, err)
+	}
+}
+
+func TestFriedmanRefuses(t *testing.T) {
 	cases := map[string][]Score{
-		`"B" has no score for trial "y"`: {{"A", "x", 1}, {"A", "y", 2}, {"B", "x", 3}},
-		"two or more":                    {{"A", "x", 1}, {"A", "y", 2}},
-		"alike":                          {{"A", "x", 1}, {"A", "y", 1}, {"B", "x", 2}, {"B", "y", 2}},
-		"no scores":                      nil,
+		"2 tasters and 3 trials": tableScores([][]float64{{1, 2, 3}, {1, 3, 2}}),
+		"3 tasters and 2 trials": tableScores([][]float64{{1, 2}, {1, 3}, {2, 1}}),
+		"alike":                  tableScores([][]float64{{1, 1, 1}, {2, 2, 2}, {5, 5, 5}}),
+		"no scores":              nil,
 	}
 	for says, scores := range cases {
 		if _, err := Friedman(scores); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: error %v", says, err)
+		}
+	}
+}
+
+// A taster who missed one of three trials is left out of five; a trial that one
+// of three tasters missed is left out of four. What is left gives what it gives
+// alone, in any order of the scores.
+func TestFriedmanLeavesGapsOut(t *testing.T) {
+	tall := tableScores([][]float64{{1, 5, 9}, {2, 4, 6}, {1, 2, 3}, {3, 2, 5}, {7, 8, 1}})
+	wide := tableScores([][]float64{{1, 5, 9, 4}, {2, 4, 6, 1}, {1, 2, 3, 9}})
+	cases := []struct {
+		scores, alone   []Score
+		tasters, trials []string
+	}{
+		{tall[:14], tall[:12], []string{"T4"}, nil},
+		{wide[:11], tableScores([][]float64{{1, 5, 9}, {2, 4, 6}, {1, 2, 3}}), nil, []string{"b3"}},
+	}
+	for _, c := range cases {
+		want, err := Friedman(c.alone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range len(c.scores) {
+			c.scores = append(c.scores[1:len(c.scores):len(c.scores)], c.scores[0])
+			got, err := Friedman(c.scores)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !slices.Equal(got.LeftTasters, c.tasters) || !slices.Equal(got.LeftTrials, c.trials) || got.Tasters != want.Tasters {
+				t.Fatalf("left out %q and %q", got.LeftTasters, got.LeftTrials)
+			}
+			near(t, "p", got.P, want.P, 1e-12)
+			near(t, "W", got.W, want.W, 1e-12)
 		}
 	}
 }
