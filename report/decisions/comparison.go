@@ -75,16 +75,26 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 		said = append(said, addMeans(list, a, fit)...)
 		warnings = append(warnings, wording.Prefixed(wording.WordOf(a), fit.Warnings)...)
 	}
+	agreed := agreements(s, attributes)
+	for _, r := range agreed {
+		said = append(said, r.sentence())
+	}
 	addVotes(s, list)
 	sections := []document.Section{madeTable(s, list, u), tastedTable(list, attributes)}
 	if t := votesTable(list, attributes); t != nil {
 		sections = append(sections, *t)
 	}
-	pairs := pairwise(n, s, attributes)
+	fits := attributeFits(s, attributes)
+	pairs := pairwise(s, fits)
+	besideControl, doubts := againstControl(s, fits)
+	for _, f := range fits {
+		doubts = append(doubts, wording.Prefixed(wording.WordOf(f.attribute), f.means.Warnings)...)
+	}
+	warnings = append(warnings, doubts...)
 	main, _ := AttributeFor(s, "")
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
-	for _, extra := range []*document.Section{pairsSection(pairs, main), ownMethodSection(methods),
+	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl), ownMethodSection(methods),
 		tastersSection(n, s, tasters, main), positionsSection(positions)} {
 		if extra != nil {
 			sections = append(sections, *extra)
@@ -100,13 +110,15 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 			Class    string           `json:"class"`
 			Trials   []comparedTrial  `json:"trials"`
 			Pairs    []pairRow        `json:"pairs"`
+			Controls []controlRow     `json:"differences_from_control"`
+			Agreed   []agreementRow   `json:"agreement_on_order"`
 			Tasters  []panelTasterRow `json:"tasters"`
 			Methods  []ownMethodRow   `json:"methods"`
 			Places   []positionRow    `json:"position_effect"`
 			Differed []difference     `json:"what_else_differed"`
 			Said     []string         `json:"what_can_be_said"`
 			Warnings []string         `json:"warnings"`
-		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, tasters, ownMethodRows(methods), positions, differed,
+		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters, ownMethodRows(methods), positions, differed,
 			append([]string{}, said...), append([]string{}, warnings...)},
 	}
 }

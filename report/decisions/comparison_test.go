@@ -16,6 +16,8 @@ import (
 type comparisonPayload struct {
 	Trials   []comparedTrial `json:"trials"`
 	Pairs    []pairRow       `json:"pairs"`
+	Controls []controlRow    `json:"differences_from_control"`
+	Agreed   []agreementRow  `json:"agreement_on_order"`
 	Differed []difference    `json:"what_else_differed"`
 	Said     []string        `json:"what_can_be_said"`
 	Warnings []string        `json:"warnings"`

@@ -24,21 +24,39 @@ type pairRow struct {
 	Neighbours bool          `json:"neighbours_in_dose"`
 }
 
-// pairwise compares every two trials in every attribute by the mixed model with
-// tasters as random blocks, Tukey's adjustment over all pairs of an attribute.
-// An attribute whose scores do not allow it is left out.
-func pairwise(n *trials.Notebook, s ledger.TrialSet, attributes []string) []pairRow {
+// attributeFit is the mixed model of one attribute, with tasters as random blocks.
+type attributeFit struct {
+	attribute string
+	means     *panel.Means
+}
+
+// attributeFits fits every attribute whose scores allow it, once for all tables.
+func attributeFits(s ledger.TrialSet, attributes []string) []attributeFit {
+	var fits []attributeFit
+	for _, a := range attributes {
+		if means, err := panel.MixedModel(panelScores(s, a), comparisonLevel); err == nil {
+			fits = append(fits, attributeFit{a, means})
+		}
+	}
+	return fits
+}
+
+// placeOfTrials gives the place of each trial in order of dose.
+func placeOfTrials(s ledger.TrialSet) map[string]int {
 	place := map[string]int{}
 	for i, t := range s.Trials {
 		place[t.Batch.Name] = i
 	}
+	return place
+}
+
+// pairwise compares every two trials in every attribute, with Tukey's adjustment
+// over all pairs of an attribute.
+func pairwise(s ledger.TrialSet, fits []attributeFit) []pairRow {
+	place := placeOfTrials(s)
 	rows := []pairRow{}
-	for _, a := range attributes {
-		fit, err := panel.MixedModel(panelScores(s, a), comparisonLevel)
-		if err != nil {
-			continue
-		}
-		pairs, err := fit.Tukey()
+	for _, f := range fits {
+		pairs, err := f.means.Tukey()
 		if err != nil {
 			continue
 		}
@@ -48,7 +66,7 @@ func pairwise(n *trials.Notebook, s ledger.TrialSet, attributes []string) []pair
 				cmp.Compare(max(place[x.A], place[x.B]), max(place[y.A], place[y.B])))
 		})
 		for _, p := range pairs {
-			r := pairRow{wording.WordOf(a), p.A, p.B, figure.StatedBetween(p.Value, p.Low, p.High, comparisonLevel),
+			r := pairRow{wording.WordOf(f.attribute), p.A, p.B, figure.StatedBetween(p.Value, p.Low, p.High, comparisonLevel),
 				p.P, p.P < 1-comparisonLevel, false}
 			i, j := slices.Index(scored, p.A), slices.Index(scored, p.B)
 			r.Neighbours = i-j == 1 || j-i == 1
