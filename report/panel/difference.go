@@ -19,8 +19,8 @@ const (
 	Tetrad         DifferenceTest = "tetrad"           // four glasses, sort into two pairs
 )
 
-// DifferenceTests lists the tests in the order of their constants.
-func DifferenceTests() []DifferenceTest {
+// differenceTests lists the tests in the order of their constants.
+func differenceTests() []DifferenceTest {
 	return []DifferenceTest{Triangle, DuoTrio, Paired, PairedTwoSided, ThreeAFC, Tetrad}
 }
 
@@ -34,7 +34,7 @@ func (t DifferenceTest) Chance() (float64, error) {
 	case DuoTrio, Paired, PairedTwoSided:
 		return 0.5, nil
 	}
-	return 0, fmt.Errorf("difference test %q is not known: use one of %v", string(t), DifferenceTests())
+	return 0, fmt.Errorf("difference test %q is not known: use one of %v", string(t), differenceTests())
 }
 
 // twoSided tells whether either direction counts as a difference.
@@ -148,7 +148,7 @@ func (t DifferenceTest) Power(n int, alpha, dPrime float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	share, err := t.ShareCorrect(dPrime)
+	share, err := t.shareCorrect(dPrime)
 	if err != nil {
 		return 0, err
 	}
@@ -192,7 +192,7 @@ func (t DifferenceTest) NeedMore(have int, alpha, dPrime, power float64) (Need, 
 	if have < 0 {
 		return Need{}, fmt.Errorf("%d answers at hand: give zero or more", have)
 	}
-	share, err := t.ShareCorrect(dPrime)
+	share, err := t.shareCorrect(dPrime)
 	if err != nil {
 		return Need{}, err
 	}
@@ -211,7 +211,7 @@ func (t DifferenceTest) NeedMore(have int, alpha, dPrime, power float64) (Need, 
 }
 
 // DPrime is the d' at which a share correct is expected, the inverse of
-// ShareCorrect: 0 at or under chance. ok is false when the share is so near 1
+// shareCorrect: 0 at or under chance. ok is false when the share is so near 1
 // that any large d' fits, or the test is unknown.
 func (t DifferenceTest) DPrime(share float64) (float64, bool) {
 	chance, err := t.Chance()
@@ -222,11 +222,11 @@ func (t DifferenceTest) DPrime(share float64) (float64, bool) {
 		return 0, true
 	}
 	const largest = 15
-	if top, _ := t.ShareCorrect(largest); share >= top {
+	if top, _ := t.shareCorrect(largest); share >= top {
 		return 0, false
 	}
 	d := rootOf(0, largest, func(d float64) float64 {
-		p, _ := t.ShareCorrect(d)
+		p, _ := t.shareCorrect(d)
 		return p - share
 	})
 	return d, true

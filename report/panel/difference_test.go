@@ -24,7 +24,7 @@ func TestShareCorrect(t *testing.T) {
 		for test, want := range map[DifferenceTest]float64{
 			Triangle: c.triangle, ThreeAFC: c.afc, DuoTrio: c.duo, Paired: c.paired, PairedTwoSided: c.paired, Tetrad: c.tetrad,
 		} {
-			got, err := test.ShareCorrect(c.d)
+			got, err := test.shareCorrect(c.d)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -92,7 +92,7 @@ func TestDifferenceResult(t *testing.T) {
 	if r.Needed != 6 || !r.NeededOK { // printed in [16]
 		t.Errorf("needed %d (%v), want 6", r.Needed, r.NeededOK)
 	}
-	share, _ := Triangle.ShareCorrect(r.DPrime)
+	share, _ := Triangle.shareCorrect(r.DPrime)
 	near(t, "share at d'", share, 0.75, 1e-9)
 	if !(r.DPrimeLow < r.DPrime && r.DPrime < r.DPrimeHigh) || !r.HighOK {
 		t.Errorf("d' %v outside %v to %v", r.DPrime, r.DPrimeLow, r.DPrimeHigh)
@@ -110,13 +110,13 @@ func TestDifferenceResult(t *testing.T) {
 
 func TestDPrimeInverts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		test := rapid.SampledFrom(DifferenceTests()).Draw(t, "test")
+		test := rapid.SampledFrom(differenceTests()).Draw(t, "test")
 		d := rapid.Float64Range(0.05, 5).Draw(t, "d")
-		share, err := test.ShareCorrect(d)
+		share, err := test.shareCorrect(d)
 		if err != nil {
 			t.Fatal(err)
 		}
-		more, _ := test.ShareCorrect(d + 0.1)
+		more, _ := test.shareCorrect(d + 0.1)
 		if more <= share {
 			t.Fatalf("%s: share %v at %v, %v at %v", test, share, d, more, d+0.1)
 		}
@@ -136,7 +136,7 @@ func TestDPrimeInverts(t *testing.T) {
 // The number needed is the smallest: its p is within alpha, one less is not.
 func TestMinCorrectIsSmallest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		test := rapid.SampledFrom(DifferenceTests()).Draw(t, "test")
+		test := rapid.SampledFrom(differenceTests()).Draw(t, "test")
 		n := rapid.IntRange(1, 300).Draw(t, "n")
 		alpha := rapid.Float64Range(0.001, 0.3).Draw(t, "alpha")
 		k, ok, err := test.MinCorrect(n, alpha)
@@ -166,7 +166,7 @@ func TestDifferenceRefuses(t *testing.T) {
 		"power 80":  func() error { _, err := Triangle.NeedMore(0, 0.05, 1, 80); return err },
 		"-3":        func() error { _, err := Triangle.NeedMore(-3, 0.05, 1, 0.8); return err },
 		"more than": func() error { _, err := Triangle.NeedMore(0, 0.05, 0.1, 0.8); return err },
-		"unknown":   func() error { _, err := odd.ShareCorrect(1); return errUnknown(err) },
+		"unknown":   func() error { _, err := odd.shareCorrect(1); return errUnknown(err) },
 		"odd need":  func() error { _, err := odd.NeedMore(0, 0.05, 1, 0.8); return errUnknown(err) },
 		"odd power": func() error { _, err := odd.Power(3, 0.05, 1); return errUnknown(err) },
 	}

@@ -3,10 +3,11 @@ package panel
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
-// DunnettSurvival returns P(max |T_i| > t) for a multivariate t with df degrees
+// dunnettSurvival returns P(max |T_i| > t) for a multivariate t with df degrees
 // of freedom and correlations b_i b_j between T_i and T_j [4]:
 //
 //	E int phi(z) {1 - prod_i [Phi(x_i+) - Phi(x_i-)]} dz
@@ -16,7 +17,7 @@ import (
 // squared when all numbers are equal. Absolute error under 1e-8.
 //
 // Errors: no b, a b not within -1 to 1 (both excluded), df not above 0.
-func DunnettSurvival(t float64, b []float64, df float64) (float64, error) {
+func dunnettSurvival(t float64, b []float64, df float64) (float64, error) {
 	if len(b) == 0 {
 		return 0, fmt.Errorf("nothing to compare with the control: give at least one other trial")
 	}
@@ -35,48 +36,87 @@ func DunnettSurvival(t float64, b []float64, df float64) (float64, error) {
 		return 1, nil
 	}
 	step := 0.25
-	spread := make([]float64, len(b))
-	for i, v := range b {
-		spread[i] = math.Sqrt(1 - v*v)
-		if v != 0 {
-			step = math.Min(step, 0.3*spread[i]/math.Abs(v))
+	groups := sameFactors(b)
+	for _, g := range groups {
+		if g.b != 0 {
+			step = math.Min(step, 0.3*g.spread/math.Abs(g.b))
 		}
 	}
 	step = math.Max(step, 1e-3)
-	return min(1, chiMean(df, func(s float64) float64 { return maxTail(t*s, step, b, spread) })), nil
+	return min(1, chiMean(df, func(s float64) float64 { return maxTail(t*s, step, groups) })), nil
+}
+
+// factorGroup is how many correlation factors have one value b; spread is
+// sqrt(1 - b^2).
+type factorGroup struct{ b, spread, count float64 }
+
+// sameFactors gathers equal factors. Trials that the same tasters scored have the
+// same one, so that most of them need one pair of tails between them. Where more
+// than a few differ, for want of complete scores, those within 0.01 share their
+// mean: that moves a joint chance by less than productForm may.
+func sameFactors(b []float64) []factorGroup {
+	const (
+		rounding = 1e-9 // of productForm
+		few      = 12
+		near     = 0.01
+	)
+	groups := factorsWithin(rounding, b)
+	if len(groups) > few {
+		groups = factorsWithin(near, b)
+	}
+	return groups
+}
+
+// factorsWithin groups factors no further apart than width.
+func factorsWithin(width float64, b []float64) []factorGroup {
+	var groups []factorGroup
+	var first float64
+	for _, v := range slices.Sorted(slices.Values(b)) {
+		last := len(groups) - 1
+		if last < 0 || v-first > width {
+			first = v
+			groups = append(groups, factorGroup{})
+			last++
+		}
+		g := &groups[last]
+		g.b = (g.b*g.count + v) / (g.count + 1)
+		g.count++
+		g.spread = math.Sqrt(1 - g.b*g.b)
+	}
+	return groups
 }
 
 // Given the shared part z of the values, those are independent, so the joint
 // chance is a product; the integral over z then costs the same for any number
-// of trials. The complement is built up from logarithms of one less the tails,
-// so that tiny chances keep their digits.
+// of trials that share a factor. The complement is built up from logarithms of
+// one less the tails, so that tiny chances keep their digits.
 
 // maxTail is the chance that one of the correlated normal values is beyond ±x.
-func maxTail(x, step float64, b, spread []float64) float64 {
+func maxTail(x, step float64, groups []factorGroup) float64 {
 	// Past 38 a normal tail is zero in double precision.
 	reach := edge + math.Min(x, 30)
 	return trapezoid(-reach, reach, step, func(z float64) float64 {
 		var logInside float64
-		for i, v := range b {
-			tails := normalCDF((-x-v*z)/spread[i]) + normalCDF((v*z-x)/spread[i])
-			logInside += math.Log1p(-min(tails, 1))
+		for _, g := range groups {
+			tails := normalCDF((-x-g.b*z)/g.spread) + normalCDF((g.b*z-x)/g.spread)
+			logInside += g.count * math.Log1p(-min(tails, 1))
 		}
 		return normalPDF(z) * -math.Expm1(logInside)
 	})
 }
 
-// DunnettQuantile returns the t with P(max |T_i| > t) = p.
+// dunnettQuantile returns the t with P(max |T_i| > t) = p.
 //
-// Errors: as DunnettSurvival; p outside 0 to 1.
-func DunnettQuantile(p float64, b []float64, df float64) (float64, error) {
+// Errors: as dunnettSurvival; p outside 0 to 1.
+func dunnettQuantile(p float64, b []float64, df float64) (float64, error) {
 	if !(p > 0 && p < 1) {
 		return 0, fmt.Errorf("chance %v: give a share above 0 and below 1", p)
 	}
-	if _, err := DunnettSurvival(1, b, df); err != nil {
+	if _, err := dunnettSurvival(1, b, df); err != nil {
 		return 0, err
 	}
 	return upperPoint(p, func(t float64) float64 {
-		s, _ := DunnettSurvival(t, b, df)
+		s, _ := dunnettSurvival(t, b, df)
 		return s
 	}), nil
 }
@@ -116,14 +156,22 @@ func (m *Means) Dunnett(control string) ([]Comparison, []string, error) {
 	if miss > 0.02 {
 		warnings = append(warnings, fmt.Sprintf("the scores are so incomplete that the joint p-values are approximate (a correlation is missed by %.2f)", miss))
 	}
-	t, err := DunnettQuantile(1-m.Level, b, m.DF)
+	t, err := dunnettQuantile(1-m.Level, b, m.DF)
 	if err != nil {
 		return nil, nil, err
 	}
+	largest := 0.0
 	for i := range list {
 		d := &list[i]
-		d.P, _ = DunnettSurvival(math.Abs(d.Value)/d.SE, b, m.DF)
 		d.Low, d.High = d.Value-t*d.SE, d.Value+t*d.SE
+		largest = max(largest, math.Abs(d.Value)/d.SE)
+	}
+	survival := survivals(len(list), largest, func(x float64) float64 {
+		p, _ := dunnettSurvival(x, b, m.DF)
+		return p
+	})
+	for i := range list {
+		list[i].P = survival(math.Abs(list[i].Value) / list[i].SE)
 	}
 	return list, warnings, nil
 }

@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -26,7 +27,7 @@ func TestDunnettSurvival(t *testing.T) {
 		{2.44, []float64{half, half}, math.Inf(1), 0.027686449},
 	}
 	for _, c := range cases {
-		got, err := DunnettSurvival(c.t, c.b, c.df)
+		got, err := dunnettSurvival(c.t, c.b, c.df)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -41,7 +42,7 @@ func TestDunnettLimits(t *testing.T) {
 		x := rapid.Float64Range(0.05, 10).Draw(t, "t")
 		df := float64(rapid.IntRange(1, 100).Draw(t, "df"))
 		b := rapid.Float64Range(-0.95, 0.95).Draw(t, "b")
-		got, err := DunnettSurvival(x, []float64{b}, df)
+		got, err := dunnettSurvival(x, []float64{b}, df)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -49,7 +50,7 @@ func TestDunnettLimits(t *testing.T) {
 		if math.Abs(got-want) > 1e-8 {
 			t.Fatalf("t %v df %v b %v: %v, want %v", x, df, b, got, want)
 		}
-		got, _ = DunnettSurvival(x, []float64{0, 0, 0}, math.Inf(1))
+		got, _ = dunnettSurvival(x, []float64{0, 0, 0}, math.Inf(1))
 		one := 2 * normalCDF(-x)
 		if want := 1 - math.Pow(1-one, 3); math.Abs(got-want) > 1e-9 {
 			t.Fatalf("three independent at %v: %v, want %v", x, got, want)
@@ -70,7 +71,7 @@ func TestDunnettBounds(t *testing.T) {
 			t.Fatalf("one-way correlations miss the product form by %v", miss)
 		}
 		x := rapid.Float64Range(0.1, 6).Draw(t, "t")
-		p, err := DunnettSurvival(x, b, m.DF)
+		p, err := dunnettSurvival(x, b, m.DF)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -78,7 +79,7 @@ func TestDunnettBounds(t *testing.T) {
 		if p < one-1e-7 || p > float64(len(b))*one+1e-7 {
 			t.Fatalf("t %v of %d: p %v outside %v and its multiple", x, len(b), p, one)
 		}
-		if pairs, _ := RangeSurvival(x*math.Sqrt2, len(b)+1, m.DF); p > pairs+1e-7 {
+		if pairs, _ := rangeSurvival(x*math.Sqrt2, len(b)+1, m.DF); p > pairs+1e-7 {
 			t.Fatalf("t %v: p %v above that of all pairs %v", x, p, pairs)
 		}
 	})
@@ -166,14 +167,14 @@ func TestDunnettRefuses(t *testing.T) {
 		t, df float64
 		b     []float64
 	}{{1, 5, nil}, {1, 5, []float64{1}}, {1, 0, []float64{0.5}}, {math.NaN(), 5, []float64{0.5}}} {
-		if _, err := DunnettSurvival(c.t, c.b, c.df); err == nil {
+		if _, err := dunnettSurvival(c.t, c.b, c.df); err == nil {
 			t.Errorf("%+v accepted", c)
 		}
 	}
-	if _, err := DunnettQuantile(1, []float64{0.5}, 5); err == nil {
+	if _, err := dunnettQuantile(1, []float64{0.5}, 5); err == nil {
 		t.Error("chance 1 accepted")
 	}
-	if _, err := DunnettQuantile(0.05, nil, 5); err == nil {
+	if _, err := dunnettQuantile(0.05, nil, 5); err == nil {
 		t.Error("no comparison accepted")
 	}
 }
@@ -198,5 +199,48 @@ func TestProductForm(t *testing.T) {
 	})
 	if _, miss := productForm([][]float64{{1, 0.9, -0.9}, {0.9, 1, 0.9}, {-0.9, 0.9, 1}}); miss < 0.1 {
 		t.Errorf("a form that is no product is missed by %v only", miss)
+	}
+}
+
+// BenchmarkDunnett compares 40 and 100 trials of 5 tasters with a control, with
+// complete scores and with gaps.
+func BenchmarkDunnett(b *testing.B) {
+	for _, trials := range []int{40, 100} {
+		for _, gaps := range []bool{false, true} {
+			scores := manyScores(5*trials, 5, trials)
+			for i := range scores {
+				if !gaps {
+					scores[i].Taster, scores[i].Trial = fmt.Sprint("T", i%5), fmt.Sprint("b", i/5)
+				}
+			}
+			m, err := MixedModel(scores, 0.95)
+			if err != nil {
+				b.Fatal(err)
+			}
+			b.Run(fmt.Sprintf("%dtrials_gaps=%t", trials, gaps), func(b *testing.B) {
+				for b.Loop() {
+					if _, _, err := m.Dunnett(m.Names[0]); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}
+
+// Factors that share their mean give the joint chance of the factors one by one
+// within 1e-4; that of the factors themselves is integrated here in full.
+func TestManyFactorsShareTheirMean(t *testing.T) {
+	b := make([]float64, 60)
+	for i := range b {
+		b[i] = 0.45 + 0.4*float64(i)/59
+	}
+	for _, x := range []float64{0.5, 2, 3, 5} {
+		got, err := dunnettSurvival(x, b, 30)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := chiMean(30, func(s float64) float64 { return maxTail(x*s, 0.1, factorsWithin(0, b)) })
+		near(t, "P(max|T| > t)", got, want, 1e-4)
 	}
 }

@@ -39,7 +39,7 @@ func checkBinomial(in checkInputs, _ *table) (map[string]float64, error) {
 func checkDifference(in checkInputs, _ *table) (map[string]float64, error) {
 	test := DifferenceTest(in.Test)
 	if in.N == 0 {
-		share, err := test.ShareCorrect(in.DPrime)
+		share, err := test.shareCorrect(in.DPrime)
 		return map[string]float64{"proportion_correct": share}, err
 	}
 	k, ok, err := test.MinCorrect(in.N, in.Alpha)

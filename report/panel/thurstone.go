@@ -7,7 +7,7 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// ShareCorrect is the expected share correct when the two beers lie dPrime
+// shareCorrect is the expected share correct when the two beers lie dPrime
 // apart in units of the noise of one glass (Thurstone's d') [15], P the normal
 // distribution function, phi its density:
 //
@@ -26,7 +26,7 @@ import (
 // direction. Numerical error is under 1e-10.
 //
 // Errors: an unknown test, dPrime below 0 or not finite.
-func (t DifferenceTest) ShareCorrect(dPrime float64) (float64, error) {
+func (t DifferenceTest) shareCorrect(dPrime float64) (float64, error) {
 	if !(dPrime >= 0) || !figure.Finite(dPrime) {
 		return 0, fmt.Errorf("d' %v: give a size of zero or more", dPrime)
 	}

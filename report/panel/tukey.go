@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/interp"
 )
 
-// RangeSurvival returns P(Q > q) for the studentised range Q of k independent
+// rangeSurvival returns P(Q > q) for the studentised range Q of k independent
 // normal values divided by an estimate of their standard deviation with df
 // degrees of freedom [3]:
 //
@@ -18,7 +18,7 @@ import (
 // absolute error under 1e-10. An infinite df means a known standard deviation.
 //
 // Errors: fewer than 2 values, df not above 0, q not a number.
-func RangeSurvival(q float64, k int, df float64) (float64, error) {
+func rangeSurvival(q float64, k int, df float64) (float64, error) {
 	if k < 2 {
 		return 0, fmt.Errorf("range of %d values: at least 2 are needed", k)
 	}
@@ -50,18 +50,18 @@ func rangeTail(w float64, k int) float64 {
 	return min(1, float64(k)*tail)
 }
 
-// RangeQuantile returns the q with P(Q > q) = p for the studentised range.
+// rangeQuantile returns the q with P(Q > q) = p for the studentised range.
 //
-// Errors: as RangeSurvival; p outside 0 to 1.
-func RangeQuantile(p float64, k int, df float64) (float64, error) {
+// Errors: as rangeSurvival; p outside 0 to 1.
+func rangeQuantile(p float64, k int, df float64) (float64, error) {
 	if !(p > 0 && p < 1) {
 		return 0, fmt.Errorf("chance %v: give a share above 0 and below 1", p)
 	}
-	if _, err := RangeSurvival(1, k, df); err != nil {
+	if _, err := rangeSurvival(1, k, df); err != nil {
 		return 0, err
 	}
 	return upperPoint(p, func(q float64) float64 {
-		s, _ := RangeSurvival(q, k, df)
+		s, _ := rangeSurvival(q, k, df)
 		return s
 	}), nil
 }
@@ -82,7 +82,7 @@ func (m *Means) Tukey() ([]Comparison, error) {
 	if k > most {
 		return nil, fmt.Errorf("%d trials: all pairs are compared for at most %d; choose fewer", k, most)
 	}
-	q, err := RangeQuantile(1-m.Level, k, m.DF)
+	q, err := rangeQuantile(1-m.Level, k, m.DF)
 	if err != nil {
 		return nil, err
 	}
@@ -97,7 +97,10 @@ func (m *Means) Tukey() ([]Comparison, error) {
 			largest = max(largest, c.studentised())
 		}
 	}
-	survival := rangeSurvivals(len(list), largest, k, m.DF)
+	survival := survivals(len(list), largest, func(q float64) float64 {
+		p, _ := rangeSurvival(q, k, m.DF)
+		return p
+	})
 	for i := range list {
 		list[i].P = survival(list[i].studentised())
 	}
@@ -107,29 +110,25 @@ func (m *Means) Tukey() ([]Comparison, error) {
 // studentised is the difference as a studentised range.
 func (c Comparison) studentised() float64 { return math.Abs(c.Value) * math.Sqrt2 / c.SE }
 
-// The nodes of a table of RangeSurvival, and how many values it takes before
-// making one pays.
-const rangeNodes = 56
+// survivalNodes is how many points a table of an upper tail has; fewer values are
+// worked out one by one.
+const survivalNodes = 56
 
-// rangeSurvivals returns RangeSurvival for count values of q from 0 to largest.
-// One value takes most of a millisecond, and fifty trials have 1225 pairs: many
-// values are read off a cubic spline of its logarithm, within 1e-4 of each.
-func rangeSurvivals(count int, largest float64, k int, df float64) func(q float64) float64 {
-	exact := func(q float64) float64 {
-		p, _ := RangeSurvival(q, k, df)
-		return p
-	}
-	if count <= rangeNodes || largest == 0 {
+// survivals returns an upper tail for count values from 0 to largest. One value
+// takes a millisecond and more, and fifty trials have 1225 pairs: many values are
+// read off a cubic spline of its logarithm, within 1e-4 of each.
+func survivals(count int, largest float64, exact func(x float64) float64) func(x float64) float64 {
+	if count <= survivalNodes || largest == 0 {
 		return exact
 	}
-	at, ln := make([]float64, rangeNodes), make([]float64, rangeNodes)
+	at, ln := make([]float64, survivalNodes), make([]float64, survivalNodes)
 	for i := range at {
-		at[i] = largest * float64(i) / (rangeNodes - 1)
+		at[i] = largest * float64(i) / (survivalNodes - 1)
 		ln[i] = math.Log(exact(at[i]))
 	}
 	var spline interp.NotAKnotCubic
 	if err := spline.Fit(at, ln); err != nil {
 		return exact // a chance too small to have a logarithm
 	}
-	return func(q float64) float64 { return min(1, math.Exp(spline.Predict(q))) }
+	return func(x float64) float64 { return min(1, math.Exp(spline.Predict(x))) }
 }

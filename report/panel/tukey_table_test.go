@@ -13,10 +13,13 @@ func TestRangeSurvivalsOfManyPairs(t *testing.T) {
 		df      float64
 		largest float64
 	}{{10, 5, 12}, {20, 76, 9}, {50, 196, 14}, {100, 1e6, 8}} {
-		many := rangeSurvivals(rangeNodes+1, c.largest, c.k, c.df)
+		many := survivals(survivalNodes+1, c.largest, func(q float64) float64 {
+			p, _ := rangeSurvival(q, c.k, c.df)
+			return p
+		})
 		for i := range 60 {
 			q := c.largest * float64(i) / 59
-			want, err := RangeSurvival(q, c.k, c.df)
+			want, err := rangeSurvival(q, c.k, c.df)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -31,7 +31,7 @@ func TestRangeSurvival(t *testing.T) {
 		{-1, 3, 10, 1, 0},
 	}
 	for _, c := range cases {
-		got, err := RangeSurvival(c.q, c.k, c.df)
+		got, err := rangeSurvival(c.q, c.k, c.df)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -56,7 +56,7 @@ func TestRangeQuantile(t *testing.T) {
 		{0.01, 6, 8, 6.959422679},
 	}
 	for _, c := range cases {
-		got, err := RangeQuantile(c.p, c.k, c.df)
+		got, err := rangeQuantile(c.p, c.k, c.df)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -69,7 +69,7 @@ func TestRangeOfTwoIsStudent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := rapid.Float64Range(0.01, 30).Draw(t, "q")
 		df := float64(rapid.IntRange(1, 200).Draw(t, "df"))
-		got, err := RangeSurvival(q, 2, df)
+		got, err := rangeSurvival(q, 2, df)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -85,9 +85,9 @@ func TestRangeOrder(t *testing.T) {
 		q := rapid.Float64Range(0.1, 20).Draw(t, "q")
 		k := rapid.IntRange(2, 30).Draw(t, "k")
 		df := rapid.Float64Range(1, 100).Draw(t, "df")
-		p, _ := RangeSurvival(q, k, df)
-		more, _ := RangeSurvival(q, k+1, df)
-		wider, _ := RangeSurvival(q*1.1, k, df)
+		p, _ := rangeSurvival(q, k, df)
+		more, _ := rangeSurvival(q, k+1, df)
+		wider, _ := rangeSurvival(q*1.1, k, df)
 		if !(p >= 0 && p <= 1) || more < p-1e-12 || wider > p+1e-12 {
 			t.Fatalf("q %v k %d df %v: p %v, one trial more %v, wider range %v", q, k, df, p, more, wider)
 		}
@@ -100,16 +100,16 @@ func TestRangeRefuses(t *testing.T) {
 		k  int
 		df float64
 	}{{1, 1, 5}, {1, 3, 0}, {1, 3, math.NaN()}, {math.NaN(), 3, 5}} {
-		if p, err := RangeSurvival(c.q, c.k, c.df); err == nil {
+		if p, err := rangeSurvival(c.q, c.k, c.df); err == nil {
 			t.Errorf("%+v gives %v, want an error", c, p)
 		}
 	}
 	for _, p := range []float64{0, 1, math.NaN()} {
-		if _, err := RangeQuantile(p, 3, 5); err == nil {
+		if _, err := rangeQuantile(p, 3, 5); err == nil {
 			t.Errorf("chance %v accepted", p)
 		}
 	}
-	if _, err := RangeQuantile(0.05, 1, 5); err == nil {
+	if _, err := rangeQuantile(0.05, 1, 5); err == nil {
 		t.Error("one value accepted")
 	}
 }
