@@ -156,14 +156,17 @@ func TestClassCautions(t *testing.T) {
 		has  []string
 		lack []string
 	}{
-		{mustGet(t, c, "elderflower"), []string{"foraging-general", "pesticide-residue", "mould"}, []string{"essential-oil", "no-minors"}},
+		{mustGet(t, c, "elderflower"), []string{"foraging-general", "pesticide-residue", "mould"}, []string{"essential-oil",
+			"no-minors"}},
 		{mustGet(t, c, "raspberry"), []string{"pesticide-residue"}, []string{"mould", "foraging-general"}},
 		{mustGet(t, c, "cane-sugar"), []string{"sugar-referment"}, []string{"mould", "foraging-general"}},
-		{Material{Key: "orange-oil", Category: CategoryEssentialOil, Own: true}, []string{"essential-oil"}, []string{"foraging-general"}},
+		{Material{Key: "orange-oil", Category: CategoryEssentialOil, Own: true}, []string{"essential-oil"},
+			[]string{"foraging-general"}},
 		{Material{Key: "hazelnut", Category: CategoryNut, Own: true}, []string{"allergen-nuts"}, []string{"allergen-gluten"}},
 		{Material{Key: "spelt", Category: CategoryGrain, Own: true}, []string{"allergen-gluten"}, nil},
 		{Material{Key: "valerian-capsules", Category: CategorySupplement, Own: true}, []string{"supplement"}, nil},
-		{Material{Key: "sweet-cicely", Category: CategoryLeafHerb, Own: true}, []string{"foraging-general"}, []string{"mould"}},
+		{Material{Key: "sweet-cicely", Category: CategoryLeafHerb, Own: true}, []string{"foraging-general"},
+			[]string{"mould"}},
 	} {
 		codes := codesOf(c.Cautions(tc.m))
 		for _, code := range tc.has {
@@ -232,7 +235,8 @@ func TestProcessCautions(t *testing.T) {
 	if got := len(c.ProcessCautions(all...)); got != rows || rows != len(all) {
 		t.Errorf("%d of %d process rows with %d words", got, rows, len(all))
 	}
-	if got := codesOf(c.ProcessCautions(ProcessSteam, ProcessTinctureFlame, ProcessScald)); !slices.Equal(got, []string{"tincture-flame", "scald", "steam"}) {
+	if got := codesOf(c.ProcessCautions(ProcessSteam, ProcessTinctureFlame, ProcessScald)); !slices.Equal(got,
+		[]string{"tincture-flame", "scald", "steam"}) {
 		t.Errorf("order %q", got)
 	}
 	if c.ProcessCautions() != nil || c.ProcessCautions("juggling") != nil {

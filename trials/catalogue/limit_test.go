@@ -25,10 +25,12 @@ func TestLimits(t *testing.T) {
 		{"quassia", eu, "quassin", "alcoholic beverages", "1.5"},
 		{"peppermint", eu, "pulegone", "mint or peppermint containing alcoholic beverages", "100"},
 		{"spearmint", eu, "menthofuran", "mint or peppermint containing alcoholic beverages", "200"},
-		{"tonka", "USA", "coumarin as such or as a constituent of tonka beans or extract", "all food", "any amount added makes the food adulterated"},
+		{"tonka", "USA", "coumarin as such or as a constituent of tonka beans or extract", "all food",
+			"any amount added makes the food adulterated"},
 		{"sassafras", "USA", "safrole, oil of sassafras and similar", "all food", "prohibited"},
 		{"liquorice-root", "EU", "glycyrrhizinic acid (label: contains liquorice)", "beverages", "10"},
-		{"st-johns-wort", eu, "Hypericum perforatum, Teucrium chamaedrys, Laricifomes officinalis", "flavourings and ingredients", "only for alcoholic beverages"},
+		{"st-johns-wort", eu, "Hypericum perforatum, Teucrium chamaedrys, Laricifomes officinalis",
+			"flavourings and ingredients", "only for alcoholic beverages"},
 	} {
 		if !hasLimit(c.Limits(mustGet(t, c, tc.key)), tc.jurisdiction, tc.substance, tc.food, tc.level) {
 			t.Errorf("%s lacks %s %s %s", tc.key, tc.jurisdiction, tc.substance, tc.level)

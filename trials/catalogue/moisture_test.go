@@ -88,7 +88,8 @@ func TestMoistureIsAShare(t *testing.T) {
 }
 
 // allForms are the forms of the notebook and those of the tables.
-var allForms = []string{"", "whole", "cut", "crushed", "powder", "fresh", "fresh-cut", "frozen", "zest", "puree", "juice", "dried"}
+var allForms = []string{"", "whole", "cut", "crushed", "powder", "fresh", "fresh-cut", "frozen", "zest", "puree",
+	"juice", "dried"}
 
 // The columns beside the moisture follow from it: dry matter = 1 - moisture,
 // and the grams that equal 1 g dried to 10 % water = 0.9 / dry matter.

@@ -48,7 +48,8 @@ func TestWithShadowsByKey(t *testing.T) {
 	if v, source, _ := with.DefaultMoisture(m, "cut"); v != moist || source != "your own figure" {
 		t.Errorf("moisture %.3f from %q", v, source)
 	}
-	if m.CommonName != old.CommonName || m.Class != old.Class || m.HardWhole != old.HardWhole || *m.DoseLowGPerL != *old.DoseLowGPerL {
+	if m.CommonName != old.CommonName || m.Class != old.Class || m.HardWhole != old.HardWhole ||
+		*m.DoseLowGPerL != *old.DoseLowGPerL {
 		t.Errorf("not inherited: %+v", m)
 	}
 	for _, code := range append(slices.Clone(old.CautionCodes), "citrus-wax") {

@@ -62,7 +62,8 @@ func TestHardTablesHaveNoStrayWords(t *testing.T) {
 
 func TestSolids(t *testing.T) {
 	c := mustLoad(t)
-	for key, dissolves := range map[string]bool{"honey": true, "lactose": true, "date": false, "tamarind": false, "raspberry": false} {
+	for key, dissolves := range map[string]bool{"honey": true, "lactose": true, "date": false, "tamarind": false,
+		"raspberry": false} {
 		if m := mustGet(t, c, key); m.IsLiquidOrSugar() != dissolves {
 			t.Errorf("%s: dissolves as a whole %v", key, m.IsLiquidOrSugar())
 		}
@@ -73,7 +74,8 @@ func TestSolids(t *testing.T) {
 func TestSoluteClass(t *testing.T) {
 	c := mustLoad(t)
 	for key, class := range map[string]string{
-		"hibiscus": ClassWater, "honey": ClassWater, "chamomile": ClassAroma, "wormwood": ClassResin, "liquorice-root": ClassWater,
+		"hibiscus": ClassWater, "honey": ClassWater, "chamomile": ClassAroma, "wormwood": ClassResin,
+		"liquorice-root": ClassWater,
 	} {
 		if m := mustGet(t, c, key); m.Class != class {
 			t.Errorf("%s: class %q, want %q", key, m.Class, class)

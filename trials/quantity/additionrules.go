@@ -24,20 +24,26 @@ type kindRule struct {
 var kindRules = []kindRule{
 	{words: []string{kindWater}, amount: "either", hint: "600mL water"},
 	{words: []string{kindTea, "infusion", "decoction"}, amount: "volume", may: []string{"solids"}, hint: "500mL tea 8g/L"},
-	{words: []string{kindSpirit, "spirits", "alcohol", "tincture"}, amount: "volume", needs: []string{"strength"}, may: []string{"solids"}, hint: "250mL spirit 60%"},
-	{words: []string{kindSugar, "sucrose", "table-sugar", "cane-sugar"}, amount: "mass", may: []string{"ferments"}, hint: "500g sugar"},
-	{words: []string{kindDextrose, "glucose", "corn-sugar"}, amount: "mass", may: []string{"ferments"}, hint: "150g dextrose"},
+	{words: []string{kindSpirit, "spirits", "alcohol", "tincture"}, amount: "volume", needs: []string{"strength"},
+		may: []string{"solids"}, hint: "250mL spirit 60%"},
+	{words: []string{kindSugar, "sucrose", "table-sugar", "cane-sugar"}, amount: "mass", may: []string{"ferments"},
+		hint: "500g sugar"},
+	{words: []string{kindDextrose, "glucose", "corn-sugar"}, amount: "mass", may: []string{"ferments"},
+		hint: "150g dextrose"},
 	{words: []string{kindHoney}, amount: "mass", may: []string{"ferments"}, hint: "500g honey"},
 	{words: []string{kindMaple, "maple-syrup"}, amount: "mass", may: []string{"ferments"}, hint: "500g maple"},
 	{words: []string{kindAgave, "agave-syrup"}, amount: "mass", may: []string{"ferments"}, hint: "500g agave"},
 	{words: []string{kindMolasses, "treacle"}, amount: "mass", may: []string{"ferments"}, hint: "200g molasses"},
-	{words: []string{kindJuice}, amount: "either", needs: []string{"plato|gravity"}, may: []string{"ferments"}, hint: "1L juice 12P"},
-	{words: []string{kindWort}, amount: "volume", needs: []string{"plato|gravity"}, may: []string{"ferments"}, hint: "1L wort 1.048"},
+	{words: []string{kindJuice}, amount: "either", needs: []string{"plato|gravity"}, may: []string{"ferments"},
+		hint: "1L juice 12P"},
+	{words: []string{kindWort}, amount: "volume", needs: []string{"plato|gravity"}, may: []string{"ferments"},
+		hint: "1L wort 1.048"},
 	{words: []string{kindBeer}, amount: "volume", needs: []string{"og", "fg"}, hint: "2L beer og=1.050 fg=1.010"},
 }
 
 // materialRule is the rule of a material by weight.
-var materialRule = kindRule{words: []string{KindMaterial}, amount: "mass", may: []string{"retain", "ferments", "extracted"}, hint: "2.5kg raspberry retain=0.5"}
+var materialRule = kindRule{words: []string{KindMaterial}, amount: "mass", may: []string{"retain", "ferments",
+	"extracted"}, hint: "2.5kg raspberry retain=0.5"}
 
 // kindWords returns every word that stands for a kind.
 func kindWords() []string {
@@ -77,8 +83,10 @@ func (a *additionReader) kindOrKey() error {
 // word that has another meaning in these languages.
 func isName(word string) bool {
 	_, isPart := partWord(word)
-	return len(word) > 2 && !isPart && !isUnitWord(word) && !slices.Contains(perWords, word) && !slices.Contains(plainWords, word) &&
-		!slices.Contains(passWordList(), word) && !slices.Contains([]string{"fresh", "dry", "dried", "about", "between", "imp", "american", "british", "imperial", "metric"}, word)
+	return len(word) > 2 && !isPart && !isUnitWord(word) && !slices.Contains(perWords, word) &&
+		!slices.Contains(plainWords, word) &&
+		!slices.Contains(passWordList(), word) && !slices.Contains([]string{"fresh", "dry", "dried", "about", "between",
+		"imp", "american", "british", "imperial", "metric"}, word)
 }
 
 // spaced returns the words with spaces in place of hyphens.
@@ -101,7 +109,8 @@ func (a *additionReader) setKind(kind, material string) error {
 		return a.fail("write each addition on its own", "%q is a second kind of addition in it", kind)
 	}
 	if a.add.Kind == KindMaterial {
-		return a.fail("join the words of one name with hyphens, such as "+a.add.Material+"-"+material, "%q is a second name in it", material)
+		return a.fail("join the words of one name with hyphens, such as "+a.add.Material+"-"+material,
+			"%q is a second name in it", material)
 	}
 	return a.unknownWord(material, additionKeys, "write it as "+ruleOf(a.add.Kind).hint)
 }
@@ -139,7 +148,8 @@ func (a *additionReader) retain() (figure.Limited, error) {
 	case m.unit.dim != none:
 		err = a.fail("write retain=0.5, in kg of liquid per kg of fruit", "retain is a bare number")
 	case l.Value < 0 || l.Value > most || l.HalfWidth > most:
-		err = a.fail("write retain=0.5, in kg of liquid per kg of fruit", "retain %s is outside 0 to %d kg/kg", digits3(l.Value), most)
+		err = a.fail("write retain=0.5, in kg of liquid per kg of fruit", "retain %s is outside 0 to %d kg/kg",
+			digits3(l.Value), most)
 	}
 	return l, err
 }
@@ -178,7 +188,8 @@ func (a *additionReader) checkName() error {
 		return nil
 	}
 	if a.add.VolumeL != nil && a.add.MassG == nil {
-		return a.fail(didYouMean(a.add.Material, kindWords(), "weigh it, such as 2.5kg "+a.add.Material+", or write 1L juice 12P"),
+		return a.fail(didYouMean(a.add.Material, kindWords(),
+			"weigh it, such as 2.5kg "+a.add.Material+", or write 1L juice 12P"),
 			"%q is not a known liquid", a.add.Material)
 	}
 	for _, near := range spelling.Misspelt(a.add.Material, kindWords()) {
@@ -218,7 +229,8 @@ func (a *additionReader) parts() []string {
 		field *figure.Limited
 	}{
 		{"strength", a.add.StrengthPct}, {"solids", a.add.SolidsGPerL}, {"plato", a.add.Plato}, {"gravity", a.add.SG},
-		{"og", a.add.OG}, {"fg", a.add.FG}, {"retain", a.add.RetainKgKg}, {"ferments", a.add.FermentsPct}, {"extracted", a.add.ExtractedPct},
+		{"og", a.add.OG}, {"fg", a.add.FG}, {"retain", a.add.RetainKgKg}, {"ferments", a.add.FermentsPct}, {"extracted",
+			a.add.ExtractedPct},
 	} {
 		if p.field != nil {
 			parts = append(parts, p.name)

@@ -70,7 +70,8 @@ func (p *passReader) finishCurve() error {
 	last := curve[len(curve)-1]
 	switch {
 	case p.hasTemp:
-		return p.fail("write the course as 96C>60C, or as readings 96C@0min,89C@5min", "it has both readings and a course of temperatures")
+		return p.fail("write the course as 96C>60C, or as readings 96C@0min,89C@5min",
+			"it has both readings and a course of temperatures")
 	case len(curve) < 2:
 		return p.fail("write at least two, such as 96C@0min,72C@20min", "there is only one reading")
 	case p.hasTime && p.pass.Minutes < last.Minutes:

@@ -18,16 +18,23 @@ type customaryUnit struct {
 // an older British teaspoon held 3.6 or 5.9 mL, depending on the book. The name
 // pint is only read with its country.
 var customaryUnits = []customaryUnit{
-	{words: []string{"gal", "gals", "gallon", "gallons", "liquid gallon", "liquid gallons"}, name: "gal", dim: volume, chain: "gal", us: LPerUSGallon, imp: lPerImpGallon},
-	{words: []string{"qt", "qts", "quart", "quarts", "liquid quart", "liquid quarts"}, name: "qt", dim: volume, chain: "gal", us: lPerUSQuart, imp: lPerImpQuart},
-	{words: []string{"pint", "pints", "pt", "pts", "liquid pint", "liquid pints"}, name: "pint", dim: volume, chain: "gal", us: lPerUSPint, imp: lPerImpPint},
-	{words: []string{"cup", "cups", "cupful", "cupfuls"}, name: "cup", dim: volume, chain: "gal", us: lPerUSCup, imp: lPerImpCup, metric: lPerMetricCup},
-	{words: []string{"fl oz", "floz", "fl ozs", "fluid ounce", "fluid ounces", "fluid oz"}, name: "fl oz", dim: volume, chain: "gal", us: lPerUSFluidOunce, imp: lPerImpFluidOunce},
-	{words: []string{"tbsp", "tbsps", "tbs", "tablespoon", "tablespoons", "tablespoonful", "tablespoonfuls"}, name: "tbsp", dim: spoon,
+	{words: []string{"gal", "gals", "gallon", "gallons", "liquid gallon", "liquid gallons"}, name: "gal", dim: volume,
+		chain: "gal", us: LPerUSGallon, imp: lPerImpGallon},
+	{words: []string{"qt", "qts", "quart", "quarts", "liquid quart", "liquid quarts"}, name: "qt", dim: volume,
+		chain: "gal", us: lPerUSQuart, imp: lPerImpQuart},
+	{words: []string{"pint", "pints", "pt", "pts", "liquid pint", "liquid pints"}, name: "pint", dim: volume,
+		chain: "gal", us: lPerUSPint, imp: lPerImpPint},
+	{words: []string{"cup", "cups", "cupful", "cupfuls"}, name: "cup", dim: volume, chain: "gal", us: lPerUSCup,
+		imp: lPerImpCup, metric: lPerMetricCup},
+	{words: []string{"fl oz", "floz", "fl ozs", "fluid ounce", "fluid ounces", "fluid oz"}, name: "fl oz", dim: volume,
+		chain: "gal", us: lPerUSFluidOunce, imp: lPerImpFluidOunce},
+	{words: []string{"tbsp", "tbsps", "tbs", "tablespoon", "tablespoons", "tablespoonful", "tablespoonfuls"},
+		name: "tbsp", dim: spoon,
 		us: lPerUSTablespoon, imp: lPerMetricTablespoon, metric: lPerMetricTablespoon},
 	{words: []string{"tsp", "tsps", "teaspoon", "teaspoons", "teaspoonful", "teaspoonfuls"}, name: "tsp", dim: spoon,
 		us: lPerUSTeaspoon, imp: lPerMetricTeaspoon, metric: lPerMetricTeaspoon},
-	{words: []string{"bbl", "bbls", "barrel", "barrels", "beer barrel", "beer barrels"}, name: "bbl", dim: volume, us: lPerUSBarrel, imp: lPerUKBarrel},
+	{words: []string{"bbl", "bbls", "barrel", "barrels", "beer barrel", "beer barrels"}, name: "bbl", dim: volume,
+		us: lPerUSBarrel, imp: lPerUKBarrel},
 }
 
 // country is the word before a customary unit.
@@ -78,7 +85,8 @@ func (r *reader) customary() (unit, bool, error) {
 			said = r.countryAfter()
 		}
 		if said == unsaid && c.name == "pint" {
-			return unit{}, false, r.fail("write US pint, imp pint or mL; a dry material must be weighed", "a bare pint may be 473 or 568 mL")
+			return unit{}, false, r.fail("write US pint, imp pint or mL; a dry material must be weighed",
+				"a bare pint may be 473 or 568 mL")
 		}
 		u, ok := c.of(said, r.opt.Gallon)
 		if !ok {

@@ -94,7 +94,8 @@ func (d *doseReader) opening() {
 			d.dose.UpTo = true
 		case d.word("between"):
 			d.pair = true
-		case d.mark("~"), d.word("about", "around", "approx", "approximately", "roughly", "circa", "ca", "from", "add", "use"):
+		case d.mark("~"), d.word("about", "around", "approx", "approximately", "roughly", "circa", "ca", "from", "add",
+			"use"):
 		default:
 			return
 		}

@@ -62,7 +62,8 @@ func (d *doseReader) noVolume(u unit) error {
 	switch t := d.peek(); {
 	case u.dim != none:
 		return d.fail(perHint, "%s is %s: a dose is per volume of beer", u.name, u.dim.name())
-	case t.kind == wordToken && slices.Contains([]string{"batch", "brew", "bottle", "glass", "keg", "carboy", "serving"}, t.text):
+	case t.kind == wordToken && slices.Contains([]string{"batch", "brew", "bottle", "glass", "keg", "carboy", "serving"},
+		t.text):
 		return d.fail(perHint, "a %s has no fixed volume", t.text)
 	case t.kind == wordToken:
 		return d.fail(didYouMean(t.text, unitNames(), perHint), "unknown volume %q", t.text)
@@ -125,7 +126,8 @@ func (d *doseReader) tail() error {
 // atTea reports whether r stands at a liquid that is not beer. Tea may also be
 // the material, so it needs an "of": "30 g per litre of tea".
 func (d *doseReader) atTea() bool {
-	return d.atWord("infusion", "water", "liquor", "spirit", "vodka", "alcohol") || d.atWord("tea") && d.peekAt(-1).text == "of"
+	return d.atWord("infusion", "water", "liquor", "spirit", "vodka", "alcohol") || d.atWord("tea") &&
+		d.peekAt(-1).text == "of"
 }
 
 // lateNumber steps over a time or temperature after the volume, such as "for 5

@@ -61,12 +61,16 @@ var refusedPhrases = map[string][]struct{ text, hint string }{
 		{"zest of one orange", "weigh"},
 		{"1 nutmeg", "weigh"},
 		{"2 vanilla beans per 5 gal", "weigh"}, {"the zest of 2 oranges in 20 L", "weigh"}, {"1 each per gal", "weigh"}},
-	"flower heads":                       {{"heads of elderflower", "strip"}, {"20 heads of elderflower in 5 L", "strip"}, {"15 flower heads per gallon", "strip"}},
-	"pint, carrier bag, handful, armful": {{"pint of flowers", "weigh"}, {"1 pint of flowers for 6 L", "weigh"}, {"half a carrier bag", "weigh"}, {"a handful per gallon", "weigh"}, {"an armful in 20 L", "weigh"}},
-	"percent of extract":                 {{"10 % of extract from fruit", "g/L"}},
-	"percent of grain bill":              {{"5% of grain bill", "g/L"}, {"5 percent of the grain", "g/L"}},
-	"cubes or square inches of wood":     {{"72 cubes per gallon", "weigh the wood"}, {"54 sq in per gallon", "weigh the wood"}, {"54 square inches per gal", "weigh the wood"}},
-	"mL of tincture per batch":           {{"2.6-2.7 fl oz of tincture in 4.5 gal", "weigh the material"}, {"20 mL of tincture in 19 L", "weigh the material"}},
+	"flower heads": {{"heads of elderflower", "strip"}, {"20 heads of elderflower in 5 L",
+		"strip"}, {"15 flower heads per gallon", "strip"}},
+	"pint, carrier bag, handful, armful": {{"pint of flowers", "weigh"}, {"1 pint of flowers for 6 L", "weigh"},
+		{"half a carrier bag", "weigh"}, {"a handful per gallon", "weigh"}, {"an armful in 20 L", "weigh"}},
+	"percent of extract":    {{"10 % of extract from fruit", "g/L"}},
+	"percent of grain bill": {{"5% of grain bill", "g/L"}, {"5 percent of the grain", "g/L"}},
+	"cubes or square inches of wood": {{"72 cubes per gallon", "weigh the wood"}, {"54 sq in per gallon",
+		"weigh the wood"}, {"54 square inches per gal", "weigh the wood"}},
+	"mL of tincture per batch": {{"2.6-2.7 fl oz of tincture in 4.5 gal", "weigh the material"},
+		{"20 mL of tincture in 19 L", "weigh the material"}},
 }
 
 // spoonPhrases are examples of the phrases that need a spoon weight, with the
@@ -77,9 +81,11 @@ var spoonPhrases = map[string][]struct {
 	gPerL  float64
 	perTea bool
 }{
-	"tsp per 5 US gal": {{"1 tsp per 5 US gal", 1.8 / 18.92705892, false}, {"1 teaspoon in a five-gallon batch", 1.8 / 18.92705892, false}},
-	"tsp per US gal":   {{"1 tsp per US gal", 1.8 / 3.785411784, false}, {"a teaspoon per gallon", 1.8 / 3.785411784, false}},
-	"tbsp per batch":   {{"2 tbsp in 1 gal", 10 / 3.785411784, false}, {"1 tablespoon per 20 L", 0.25, false}},
+	"tsp per 5 US gal": {{"1 tsp per 5 US gal", 1.8 / 18.92705892, false}, {"1 teaspoon in a five-gallon batch",
+		1.8 / 18.92705892, false}},
+	"tsp per US gal": {{"1 tsp per US gal", 1.8 / 3.785411784, false}, {"a teaspoon per gallon", 1.8 / 3.785411784,
+		false}},
+	"tbsp per batch": {{"2 tbsp in 1 gal", 10 / 3.785411784, false}, {"1 tablespoon per 20 L", 0.25, false}},
 	"strength of a tea": {{"8 tbsp per gallon of water", 40 / 3.785411784, true}, {"40 g per litre of tea", 40, true},
 		{"10 g in 500 mL water", 20, true}},
 }

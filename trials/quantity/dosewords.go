@@ -13,8 +13,10 @@ var perWords = []string{"per", "in", "into", "for", "to", "each"}
 // its part, and words for the beer. The form matters for the effect but not for
 // the grams, and is asked for elsewhere.
 var plainWords = []string{
-	"of", "the", "and", "whole", "cut", "crushed", "cracked", "ground", "powder", "powdered", "chopped", "sliced", "grated", "shredded",
-	"frozen", "loose", "loosely", "packed", "level", "leaf", "leaves", "flower", "flowers", "petals", "seed", "seeds", "root", "berries",
+	"of", "the", "and", "whole", "cut", "crushed", "cracked", "ground", "powder", "powdered", "chopped", "sliced",
+	"grated", "shredded",
+	"frozen", "loose", "loosely", "packed", "level", "leaf", "leaves", "flower", "flowers", "petals", "seed", "seeds",
+	"root", "berries",
 	"batch", "brew", "beer", "wort", "mead", "must", "cider", "finished", "kit", "size",
 }
 

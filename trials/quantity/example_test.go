@@ -29,7 +29,8 @@ func ExampleParseDose() {
 			fmt.Println(refused)
 			fmt.Println("hint:", refused.Hint)
 		case d.IsRange:
-			fmt.Printf("%s to %s\n", quantity.FormatDose(d.LowGPerL, quantity.Metric), quantity.FormatDose(d.HighGPerL, quantity.Metric))
+			fmt.Printf("%s to %s\n", quantity.FormatDose(d.LowGPerL, quantity.Metric), quantity.FormatDose(d.HighGPerL,
+				quantity.Metric))
 		default:
 			fmt.Println(quantity.FormatDose(d.LowGPerL, quantity.Metric))
 		}

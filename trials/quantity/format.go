@@ -49,7 +49,8 @@ func FormatMass(massG float64, units Units) string {
 func FormatDose(gPerL float64, units Units) string {
 	const perBatch = 1 / (5 * LPerUSGallon) // g/L of one gram in five gallons
 	if units == USUnits {
-		return stepped(gPerL, []scaleStep{{gPerPound * perBatch, "lb per 5 US gal", gPerPound * perBatch}, {0, "oz per 5 US gal", gPerOunce * perBatch}})
+		return stepped(gPerL, []scaleStep{{gPerPound * perBatch, "lb per 5 US gal", gPerPound * perBatch}, {0,
+			"oz per 5 US gal", gPerOunce * perBatch}})
 	}
 	return stepped(gPerL, []scaleStep{{0.1, "g/L", 1}, {0, "mg/L", 1e-3}})
 }

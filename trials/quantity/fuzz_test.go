@@ -36,7 +36,8 @@ func checkRefusal(t reporter, text string, err error) bool {
 		return false
 	}
 	unprintable := func(r rune) bool { return !unicode.IsPrint(r) }
-	if strings.ContainsFunc(e.Error(), unprintable) || strings.ContainsFunc(e.Hint, unprintable) || strings.Contains(e.Problem, "%!") {
+	if strings.ContainsFunc(e.Error(), unprintable) || strings.ContainsFunc(e.Hint, unprintable) ||
+		strings.Contains(e.Problem, "%!") {
 		t.Errorf("%q: error %q, hint %q is not one plain line", text, e, e.Hint)
 	}
 	return false
@@ -49,7 +50,8 @@ func checkAccepted(t reporter, text string, l *figure.Limited, low, high float64
 	if l == nil {
 		return
 	}
-	if !(l.Value >= low && l.Value <= high) || !(l.HalfWidth >= 0 && l.HalfWidth <= math.MaxFloat64) || !l.HasLimit && l.HalfWidth != 0 {
+	if !(l.Value >= low && l.Value <= high) || !(l.HalfWidth >= 0 && l.HalfWidth <= math.MaxFloat64) || !l.HasLimit &&
+		l.HalfWidth != 0 {
 		t.Errorf("%q: accepted %+v, allowed %g to %g", text, *l, low, high)
 	}
 }
@@ -57,7 +59,8 @@ func checkAccepted(t reporter, text string, l *figure.Limited, low, high float64
 const tiny, huge = 1e-30, 1e15
 
 func FuzzParseVolume(f *testing.F) {
-	for _, s := range []string{"12L", "1 1/2 gal", "12L+-2%", "1 gal 2 qt", "½ imp pint", "1,500 mL", "half a gallon", "250+-2% mL"} {
+	for _, s := range []string{"12L", "1 1/2 gal", "12L+-2%", "1 gal 2 qt", "½ imp pint", "1,500 mL", "half a gallon",
+		"250+-2% mL"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) { checkAmounts(t, text) })
@@ -75,7 +78,8 @@ func checkAmounts(t reporter, text string) {
 }
 
 func FuzzParseSingle(f *testing.F) {
-	for _, s := range []string{"96C", "205F", "96C>60C", "1h30", "5d", "1.048", "12P", "1,048+-0.001", "60+-1%", "96C@0min,72C@20min"} {
+	for _, s := range []string{"96C", "205F", "96C>60C", "1h30", "5d", "1.048", "12P", "1,048+-0.001", "60+-1%",
+		"96C@0min,72C@20min"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) { checkSingles(t, text) })
@@ -103,8 +107,10 @@ func checkSingles(t reporter, text string) {
 }
 
 func FuzzParseDose(f *testing.F) {
-	for _, s := range []string{"3/4 oz per 5 gal", "10-15 g/L", "half a teaspoon per gallon", "2 tbsp (5 g) dried in 1 gal", "up to 2 oz per 5 gal",
-		"1 lb 4 oz/bbl", "2 sticks (3 g each) per 5 gal (19 L)", "between 3 and 5 g/L", "an ounce or two per five-gallon batch", "50 ppm", "zest of one orange"} {
+	for _, s := range []string{"3/4 oz per 5 gal", "10-15 g/L", "half a teaspoon per gallon",
+		"2 tbsp (5 g) dried in 1 gal", "up to 2 oz per 5 gal",
+		"1 lb 4 oz/bbl", "2 sticks (3 g each) per 5 gal (19 L)", "between 3 and 5 g/L",
+		"an ounce or two per five-gallon batch", "50 ppm", "zest of one orange"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) { checkDose(t, text) })
@@ -123,7 +129,8 @@ func checkDose(t reporter, text string) {
 }
 
 func FuzzParseAddition(f *testing.F) {
-	for _, s := range []string{"600mL water 80C", "500mL tea 8g/L", "250mL+-2% spirit 60+-1% 10+-5g/L", "500g sugar ferments=98%", "2.5kg raspberry retain=0.5+-0.25",
+	for _, s := range []string{"600mL water 80C", "500mL tea 8g/L", "250mL+-2% spirit 60+-1% 10+-5g/L",
+		"500g sugar ferments=98%", "2.5kg raspberry retain=0.5+-0.25",
 		"1L juice 12P", "2L beer og=1.050 fg=1.010", "1 lb 4 oz honey", "1L wort 1.048"} {
 		f.Add(s)
 	}
@@ -154,7 +161,8 @@ func checkAddition(t reporter, text string) {
 }
 
 func FuzzParsePass(f *testing.F) {
-	for _, s := range []string{"400mL 96C>60C 30min drained", "400mL@96C 96>80C 1h30 stirred recovered=360mL bag", "1L 96C@0min,89C@5min,72C@20min held=40mL spent=120g sg=1.008 ph=2.7",
+	for _, s := range []string{"400mL 96C>60C 30min drained", "400mL@96C 96>80C 1h30 stirred recovered=360mL bag",
+		"1L 96C@0min,89C@5min,72C@20min held=40mL spent=120g sg=1.008 ph=2.7",
 		"400 mL water at 96 C for 30 min, then squeezed", "400mL -2C 2d now and then"} {
 		f.Add(s)
 	}

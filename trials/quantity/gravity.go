@@ -60,7 +60,8 @@ func (r *reader) gravity() (Gravity, error) {
 		return Gravity{}, err
 	}
 	if g.SG.Value > figure.SGWarn {
-		g.Warnings = append(g.Warnings, fmt.Sprintf("gravity %s is above %g: the sugar tables are extrapolated there", digitsSG(g.SG.Value), figure.SGWarn))
+		g.Warnings = append(g.Warnings, fmt.Sprintf("gravity %s is above %g: the sugar tables are extrapolated there",
+			digitsSG(g.SG.Value), figure.SGWarn))
 	}
 	return g, nil
 }
@@ -72,7 +73,8 @@ func (r *reader) fromPlato(p figure.Limited) (Gravity, error) {
 		return Gravity{}, r.fail("write the specific gravity, such as 1.048", "degrees Plato cannot be converted here")
 	}
 	if p.Value-p.HalfWidth < minPlato || p.Value+p.HalfWidth > maxPlato {
-		return Gravity{}, r.fail("write it as 1.048 or 12P", "%s P is outside %g to %g P", digits3(p.Value), minPlato, maxPlato)
+		return Gravity{}, r.fail("write it as 1.048 or 12P", "%s P is outside %g to %g P", digits3(p.Value), minPlato,
+			maxPlato)
 	}
 	convert := r.opt.PlatoToSG
 	g := Gravity{Plato: &p.Value, SG: figure.Limited{Value: convert(p.Value), HasLimit: p.HasLimit}}
@@ -100,5 +102,6 @@ func checkGravity(sg float64, asWritten string) error {
 	case sg >= 40 && sg <= 200:
 		hint = fmt.Sprintf("did you mean %s?", digitsSG(1+sg/1000))
 	}
-	return &Error{Value: asWritten, Problem: fmt.Sprintf("gravity %s is outside %.3f to %.3f", digits3(sg), figure.SGMin, figure.SGMax), Hint: hint}
+	return &Error{Value: asWritten, Problem: fmt.Sprintf("gravity %s is outside %.3f to %.3f", digits3(sg), figure.SGMin,
+		figure.SGMax), Hint: hint}
 }

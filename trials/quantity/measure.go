@@ -99,7 +99,8 @@ func (r *reader) limitAfterUnit(m measure) (measure, error) {
 	case m.halfUnit.dim == percent && m.unit.dim != percent:
 		m.relative = true
 	case m.halfUnit.dim != m.unit.dim:
-		return m, r.fail("write the limit in the same unit, or in %", "the limit is %s but the amount is %s", m.halfUnit.dim.name(), m.unit.dim.name())
+		return m, r.fail("write the limit in the same unit, or in %", "the limit is %s but the amount is %s",
+			m.halfUnit.dim.name(), m.unit.dim.name())
 	}
 	return m, nil
 }

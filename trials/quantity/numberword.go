@@ -5,7 +5,8 @@ import "slices"
 // countWords are the words for whole numbers, by value; fractionWords those for
 // parts.
 var (
-	countWords    = []string{"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	countWords = []string{"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+		"eleven", "twelve"}
 	fractionWords = []struct {
 		names []string
 		value float64

@@ -30,7 +30,8 @@ func (r *reader) percentageOf(m measure) (figure.Limited, error) {
 	case m.unit.dim == none && r.peek().kind == wordToken:
 		return l, r.noUnit("10%")
 	case m.unit.dim == none && m.value > 0 && m.value < 1:
-		return l, r.fail(fmt.Sprintf("write %s%% or %s%%", digits3(m.value*100), digits3(m.value)), "it has no %% sign: it may be a fraction or a percentage")
+		return l, r.fail(fmt.Sprintf("write %s%% or %s%%", digits3(m.value*100), digits3(m.value)),
+			"it has no %% sign: it may be a fraction or a percentage")
 	case m.unit.dim == none:
 		return l, r.fail(fmt.Sprintf("write %s%%", digits3(m.value)), "it has no %% sign")
 	case m.unit.dim != percent:

@@ -56,7 +56,8 @@ func TestGallons(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		_, mass := drawn(t, "mass")
 		_, gallons := drawn(t, "gallons")
-		text := fmt.Sprintf("%s oz per %s %s", mass, gallons, rapid.SampledFrom([]string{"gal", "gallons", "quarts", "qt"}).Draw(t, "name"))
+		text := fmt.Sprintf("%s oz per %s %s", mass, gallons, rapid.SampledFrom([]string{"gal", "gallons", "quarts",
+			"qt"}).Draw(t, "name"))
 		us, err := ParseDose(text, Options{})
 		if err != nil {
 			t.Fatal(err)
@@ -65,7 +66,8 @@ func TestGallons(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !near(us.LowGPerL/imp.LowGPerL, ratio, 1e-12) || len(us.Assumptions) != 1 || us.Assumptions[0] == imp.Assumptions[0] {
+		if !near(us.LowGPerL/imp.LowGPerL, ratio, 1e-12) || len(us.Assumptions) != 1 ||
+			us.Assumptions[0] == imp.Assumptions[0] {
 			t.Errorf("%q is %+v or %+v", text, us, imp)
 		}
 	})
@@ -102,7 +104,8 @@ func TestOrderIsFree(t *testing.T) {
 		if want := "spirit at 20 L=0.25+-0.005 %=60+-1 g/L=10+-5"; err != nil || describe(a) != want {
 			t.Errorf("%q = %s, %v; want %s", parts, describe(a), err, want)
 		}
-		parts = rapid.Permutation([]string{"400mL", "96C>60C", "30min", "stirred", "squeezed", "bag", "held=40mL"}).Draw(t, "pass")
+		parts = rapid.Permutation([]string{"400mL", "96C>60C", "30min", "stirred", "squeezed", "bag", "held=40mL"}).Draw(t,
+			"pass")
 		p, err := ParsePass(strings.Join(parts, " "), Options{})
 		if want := "0.4 L 96>60 30 min stirred squeezed bag held=0.04"; err != nil || describePass(p) != want {
 			t.Errorf("%q = %s, %v; want %s", parts, describePass(p), err, want)
@@ -120,7 +123,8 @@ func TestLimitSpellings(t *testing.T) {
 		if half > v {
 			return
 		}
-		for _, text := range []string{vText + "mL+-" + pText + "%", vText + "+-" + pText + "% mL", vText + " mL +/- " + pText + " %", vText + "mL±" + pText + "%"} {
+		for _, text := range []string{vText + "mL+-" + pText + "%", vText + "+-" + pText + "% mL", vText + " mL +/- " +
+			pText + " %", vText + "mL±" + pText + "%"} {
 			l, err := ParseVolume(text, Options{})
 			if err != nil || math.Abs(l.VolumeL.HalfWidth-half/1000) > 1e-9*half {
 				t.Errorf("%q = %+v, %v; want +- %g", text, l.VolumeL, err, half/1000)

@@ -44,7 +44,8 @@ func (r *reader) spoonWeight(u unit) (float64, error) {
 			"the weight of a %s of %s is not known", u.name, material)
 	}
 	if !(grams > 0 && grams <= maxNumber) {
-		return 0, r.fail("weigh 10 level teaspoons and divide by 10", "the stored spoon weight of %s is not above zero", material)
+		return 0, r.fail("weigh 10 level teaspoons and divide by 10", "the stored spoon weight of %s is not above zero",
+			material)
 	}
 	// The size of the spoon no longer matters once its weight is known.
 	r.assumed = slices.DeleteFunc(r.assumed, func(note string) bool { return note == u.note })

@@ -69,9 +69,11 @@ func wantError(t *testing.T, text string, err error, hint string) {
 		t.Errorf("%q: error is a %T: %v", text, err, err)
 	case e.Hint == "" || e.Problem == "":
 		t.Errorf("%q: %q without a hint or a problem", text, err)
-	case strings.ContainsAny(e.Error()+e.Hint, "\n\r") || strings.HasSuffix(e.Problem, ".") || strings.HasSuffix(e.Hint, "."):
+	case strings.ContainsAny(e.Error()+e.Hint, "\n\r") || strings.HasSuffix(e.Problem, ".") || strings.HasSuffix(e.Hint,
+		"."):
 		t.Errorf("%q: %q, %q: want one line each without a full stop", text, e, e.Hint)
-	case strings.Contains(e.Problem, "strconv") || strings.Contains(e.Problem, "NaN") || strings.Contains(e.Problem, "Inf"):
+	case strings.Contains(e.Problem, "strconv") || strings.Contains(e.Problem, "NaN") || strings.Contains(e.Problem,
+		"Inf"):
 		t.Errorf("%q: %q is not for a reader", text, e)
 	case !strings.Contains(e.Hint, hint):
 		t.Errorf("%q: hint %q, want %q in it", text, e.Hint, hint)

@@ -39,7 +39,8 @@ func checkTemp(tempC float64, asWritten string) error {
 	if tempC > figure.TempMaxC && tempC <= 230 && !strings.ContainsAny(asWritten, "fF") {
 		hint = fmt.Sprintf("did you mean %s F?", digits3(tempC))
 	}
-	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), figure.TempMinC, figure.TempMaxC), Hint: hint}
+	return &Error{Value: asWritten, Problem: fmt.Sprintf("%s C is outside %g to %g C", digits3(tempC), figure.TempMinC,
+		figure.TempMaxC), Hint: hint}
 }
 
 // temperature reads one temperature with its scale.
@@ -60,7 +61,8 @@ func (r *reader) celsius(m measure) (figure.Limited, error) {
 	case m.unit.dim == none:
 		return figure.Limited{}, r.fail("write 96C or 205F", "the temperature has no scale")
 	case m.unit.dim != temperature:
-		return figure.Limited{}, r.fail("write a temperature such as 96C or 205F", "it is %s, not a temperature", m.unit.dim.name())
+		return figure.Limited{}, r.fail("write a temperature such as 96C or 205F", "it is %s, not a temperature",
+			m.unit.dim.name())
 	case m.relative:
 		return figure.Limited{}, r.fail("write it as 96C+-2C", "a temperature has no limit in %%")
 	}

@@ -16,13 +16,18 @@ var unconvertible = []struct {
 }{
 	{[]string{"head", "heads", "umbel", "umbels", "flower", "flowers", "blossom", "blossoms", "bloom", "blooms"},
 		"flower heads have no fixed weight", "strip the flowers from their stalks, weigh them and write grams"},
-	{[]string{"handful", "handfuls", "armful", "armfuls", "bag", "bags", "bunch", "bunches", "sprig", "sprigs", "basket", "baskets", "bucket", "buckets", "pinch", "pinches", "dash", "scoop", "scoops", "jar", "jars"},
+	{[]string{"handful", "handfuls", "armful", "armfuls", "bag", "bags", "bunch", "bunches", "sprig", "sprigs", "basket",
+		"baskets", "bucket", "buckets", "pinch", "pinches", "dash", "scoop", "scoops", "jar", "jars"},
 		"it has no fixed weight", "weigh it and write grams or ounces"},
 	{[]string{"cube", "cubes", "spiral", "spirals", "stave", "staves", "inch", "inches", "sq", "square"},
 		"wood by pieces or surface cannot be turned into a weight without its density", "weigh the wood and write grams"},
-	{[]string{"bean", "beans", "stick", "sticks", "nut", "nuts", "nutmeg", "nutmegs", "pod", "pods", "clove", "cloves", "quill", "quills", "zest", "peel", "piece", "pieces", "each",
-		"leaf", "leaves", "berry", "berries", "orange", "oranges", "lemon", "lemons", "lime", "limes", "grapefruit", "grapefruits", "fruit", "fruits", "chilli", "chillies", "chili", "chilies", "star", "stars", "root", "roots", "cone", "cones", "needle", "needles"},
-		"pieces differ in weight", "weigh the pieces and write grams, or add the weight in brackets: 2 sticks (6 g) per 5 gal"},
+	{[]string{"bean", "beans", "stick", "sticks", "nut", "nuts", "nutmeg", "nutmegs", "pod", "pods", "clove", "cloves",
+		"quill", "quills", "zest", "peel", "piece", "pieces", "each",
+		"leaf", "leaves", "berry", "berries", "orange", "oranges", "lemon", "lemons", "lime", "limes", "grapefruit",
+		"grapefruits", "fruit", "fruits", "chilli", "chillies", "chili", "chilies", "star", "stars", "root", "roots",
+		"cone", "cones", "needle", "needles"},
+		"pieces differ in weight",
+		"weigh the pieces and write grams, or add the weight in brackets: 2 sticks (6 g) per 5 gal"},
 }
 
 // countless returns the error for the words at which r stands, up to a word
@@ -77,7 +82,9 @@ func (r *reader) noUnit(example string) error {
 // needed.
 func (r *reader) liquidForDry(u unit) error {
 	if u.name == "fl oz" {
-		return r.fail("weigh it and write oz (a mass) or grams", "fluid ounces measure a liquid, not the weight of a material")
+		return r.fail("weigh it and write oz (a mass) or grams",
+			"fluid ounces measure a liquid, not the weight of a material")
 	}
-	return r.fail("weigh it and write grams or ounces", "%s is a volume: what it weighs depends on cutting and packing", u.name)
+	return r.fail("weigh it and write grams or ounces", "%s is a volume: what it weighs depends on cutting and packing",
+		u.name)
 }

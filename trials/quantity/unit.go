@@ -56,21 +56,26 @@ type named struct {
 // fixedUnits are the units that mean one thing everywhere.
 var fixedUnits = []named{
 	{[]string{"l", "litre", "litres", "liter", "liters", "ltr", "ltrs"}, unit{name: "L", dim: volume, scale: 1}},
-	{[]string{"ml", "mls", "millilitre", "millilitres", "milliliter", "milliliters", "cc"}, unit{name: "mL", dim: volume, scale: 1e-3}},
+	{[]string{"ml", "mls", "millilitre", "millilitres", "milliliter", "milliliters", "cc"}, unit{name: "mL", dim: volume,
+		scale: 1e-3}},
 	{[]string{"cl", "centilitre", "centilitres", "centiliter", "centiliters"}, unit{name: "cL", dim: volume, scale: 1e-2}},
 	{[]string{"dl", "decilitre", "decilitres", "deciliter", "deciliters"}, unit{name: "dL", dim: volume, scale: 1e-1}},
 	{[]string{"hl", "hectolitre", "hectolitres", "hectoliter", "hectoliters"}, unit{name: "hL", dim: volume, scale: 100}},
 
 	{[]string{"g", "gm", "gms", "gram", "grams", "gramme", "grammes"}, unit{name: "g", dim: mass, scale: 1}},
-	{[]string{"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"}, unit{name: "kg", dim: mass, scale: 1000}},
-	{[]string{"mg", "mgs", "milligram", "milligrams", "milligramme", "milligrammes"}, unit{name: "mg", dim: mass, scale: 1e-3}},
+	{[]string{"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"}, unit{name: "kg",
+		dim: mass, scale: 1000}},
+	{[]string{"mg", "mgs", "milligram", "milligrams", "milligramme", "milligrammes"}, unit{name: "mg", dim: mass,
+		scale: 1e-3}},
 	{[]string{"lb", "lbs", "pound", "pounds"}, unit{name: "lb", dim: mass, scale: gPerPound, chain: "lb"}},
 	{[]string{"oz", "ozs", "ounce", "ounces"}, unit{name: "oz", dim: mass, scale: gPerOunce, chain: "lb"}},
 	{[]string{"grain", "grains"}, unit{name: "grain", dim: mass, scale: gPerGrain}},
 
-	{[]string{"c", "celsius", "centigrade", "degc", "deg c", "degree c", "degrees c", "deg celsius", "degree celsius", "degrees celsius"},
+	{[]string{"c", "celsius", "centigrade", "degc", "deg c", "degree c", "degrees c", "deg celsius", "degree celsius",
+		"degrees celsius"},
 		unit{name: "C", dim: temperature, scale: 1}},
-	{[]string{"f", "fahrenheit", "degf", "deg f", "degree f", "degrees f", "deg fahrenheit", "degree fahrenheit", "degrees fahrenheit"},
+	{[]string{"f", "fahrenheit", "degf", "deg f", "degree f", "degrees f", "deg fahrenheit", "degree fahrenheit",
+		"degrees fahrenheit"},
 		unit{name: "F", dim: temperature, scale: 1 / 1.8, offset: 32}},
 
 	{[]string{"s", "sec", "secs", "second", "seconds"}, unit{name: "s", dim: duration, scale: 1.0 / 60, chain: "time"}},
@@ -80,8 +85,10 @@ var fixedUnits = []named{
 	{[]string{"w", "wk", "wks", "week", "weeks"}, unit{name: "weeks", dim: duration, scale: minPerWeek, chain: "time"}},
 
 	{[]string{"%", "percent", "pct", "per cent", "% vol", "% abv", "abv"}, unit{name: "%", dim: percent, scale: 1}},
-	{[]string{"p", "plato", "degrees plato", "degree plato", "deg plato", "degrees p", "deg p"}, unit{name: "P", dim: plato, scale: 1}},
-	{[]string{"ppm", "parts per million"}, unit{name: "ppm", dim: concentration, scale: 1e-3, note: "ppm is read as mg/L"}},
+	{[]string{"p", "plato", "degrees plato", "degree plato", "deg plato", "degrees p", "deg p"}, unit{name: "P",
+		dim: plato, scale: 1}},
+	{[]string{"ppm", "parts per million"}, unit{name: "ppm", dim: concentration, scale: 1e-3,
+		note: "ppm is read as mg/L"}},
 }
 
 // refusedUnits are words for amounts that have no fixed size, with what to write
@@ -90,7 +97,8 @@ var refusedUnits = []struct {
 	words []string
 	hint  string
 }{
-	{[]string{"brix", "bx", "degrees brix"}, "before fermentation write the same number as Plato, such as 12P; afterwards give the gravity of a hydrometer"},
+	{[]string{"brix", "bx", "degrees brix"},
+		"before fermentation write the same number as Plato, such as 12P; afterwards give the gravity of a hydrometer"},
 	{[]string{"month", "months", "year", "years"}, "write weeks or days, such as 4 weeks"},
 	{[]string{"k", "kelvin"}, "write 96C or 205F"},
 	{[]string{"t"}, "write tsp or tbsp"},
