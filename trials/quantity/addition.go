@@ -25,7 +25,7 @@ type Addition struct {
 	ExtractedPct *figure.Limited // share of juice and solubles that fruit gives up
 	Assumptions  []string        // which gallon, cup or spoon was meant
 	Warnings     []string        // about gravities outside the tables
-	AsWritten    string
+	AsWritten    string          // the text as typed
 }
 
 // The kinds of addition.

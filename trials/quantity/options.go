@@ -13,8 +13,8 @@ const (
 // Options are the circumstances in which a text is read. The zero value reads US
 // gallons, knows no spoon weight and no Plato table.
 type Options struct {
-	Gallon    Gallon
-	Spoons    SpoonWeights
+	Gallon    Gallon                      // what a plain "gal" means
+	Spoons    SpoonWeights                // of the material, to weigh "3 tsp"
 	PlatoToSG func(plato float64) float64 // specific gravity 20/20; called for -10..50 P only
 }
 
@@ -22,7 +22,7 @@ type Options struct {
 // nil weight is not known; if only one is known the other follows from 1 tbsp =
 // 3 tsp.
 type SpoonWeights struct {
-	Material     string // as people call it, for messages
-	GramsPerTsp  *float64
-	GramsPerTbsp *float64
+	Material     string   // as people call it, for messages
+	GramsPerTsp  *float64 // of a level teaspoon
+	GramsPerTbsp *float64 // of a level tablespoon
 }

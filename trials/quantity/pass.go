@@ -25,7 +25,7 @@ type PassText struct {
 	TeaPH       *figure.Limited     // its pH
 	Efficiency  *float64            // share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
 	Assumptions []string            // which cup or gallon was meant
-	AsWritten   string
+	AsWritten   string              // the text as typed
 }
 
 // The words for how a steep is stirred and how the liquid is parted from the

@@ -10,7 +10,7 @@ import (
 // TempSpan is the temperature of a steep: constant, or falling from start to
 // end.
 type TempSpan struct {
-	StartC float64
+	StartC float64  // at the start, C
 	EndC   *float64 // nil for a constant temperature
 }
 
