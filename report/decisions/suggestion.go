@@ -51,7 +51,29 @@ type suggestPayload struct {
 	Votes     []voteRow            `json:"votes_by_dose"`
 	Claims    [][2]float64         `json:"claims_effective_g_per_l"`
 
-	contradiction string // one of the warnings, which the text puts first
+	Warnings []string `json:"warnings"` // those of the answer and of the tastings, in place of the answer's
+
+	contradiction string   // one of the warnings, which the text puts first
+	notes         []string // the others, which it puts last
+}
+
+// warn takes in the warnings of the answer.
+func (v *suggestPayload) warn(list []doseresponse.Warning) {
+	v.Warnings = []string{}
+	for _, w := range list {
+		if w.Code == doseresponse.Contradicted {
+			v.contradiction = w.Text
+			v.Warnings = append(v.Warnings, w.Text)
+			continue
+		}
+		v.note(w.Text)
+	}
+}
+
+// note takes in remarks that stand last in the text.
+func (v *suggestPayload) note(remarks ...string) {
+	v.Warnings = append(v.Warnings, remarks...)
+	v.notes = append(v.notes, remarks...)
 }
 
 // recipeView is how to reach the dose as --json prints it.
@@ -124,11 +146,13 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		Class: trials.ClassNames[s.Class], Reference: p.Reference(),
 		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s),
 		Votes: voteRows(s, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known),
-		Taught: append([]string{}, taught...), Lessons: lessons(p), contradiction: p.Contradiction()}
-	v.Warnings = append(append(append([]string{}, v.Warnings...), setWarnings(s)...), positionWarning(n, s, attribute)...)
+		Taught: append([]string{}, taught...), Lessons: lessons(p)}
+	v.warn(v.Answer.Warnings)
+	v.note(setWarnings(s)...)
+	v.note(positionWarning(n, s, attribute)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
 	if err != nil {
-		v.Warnings = append(v.Warnings, "no recipe: "+err.Error())
+		v.note("no recipe: " + err.Error())
 	}
 	v.Recipe = recipe
 	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v}, nil
@@ -429,11 +453,7 @@ func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 		}
 		sec.Notes = append(sec.Notes, "a claim, on the effective scale: "+text+" g/L")
 	}
-	for _, w := range v.Warnings {
-		if w != v.contradiction {
-			sec.Notes = append(sec.Notes, w)
-		}
-	}
+	sec.Notes = append(sec.Notes, v.notes...)
 	for _, c := range v.Cautions {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo))
 	}

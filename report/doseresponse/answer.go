@@ -21,7 +21,7 @@ type Answer struct {
 	Methods        []AnswerMethod `json:"methods"`            // the reference first; empty without scores
 	Verdict        Verdict        `json:"verdict"`            // try, repeat, settled or drop
 	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`   // null: no liking, or none that tells
-	Warnings       []string       `json:"warnings"`           // empty, never null
+	Warnings       []Warning      `json:"warnings"`           // empty, never null
 }
 
 // An AnswerNext is the next dose with the votes to expect.

@@ -53,7 +53,6 @@ func benchSuggest(b *testing.B, brews int) {
 		p.Answer()
 		p.Tasters()
 		p.Teach()
-		p.Contradiction()
 	}
 }
 

@@ -36,6 +36,15 @@ func liked(t Trial, likings ...float64) Trial {
 	return t
 }
 
+// texts returns the sentences of warnings.
+func texts(list []Warning) []string {
+	out := make([]string, len(list))
+	for i, w := range list {
+		out[i] = w.Text
+	}
+	return out
+}
+
 // mustFit fits a study that is known to be good.
 func mustFit(t testing.TB, s Study, o Options) *Posterior {
 	t.Helper()

@@ -162,7 +162,7 @@ func TestWarningThresholds(t *testing.T) {
 	} {
 		p := mustFit(t, tt.study, Options{})
 		tt.set(p)
-		said := strings.Join(p.Warnings(), "\n")
+		said := strings.Join(texts(p.Warnings()), "\n")
 		if got := strings.Contains(said, tt.say); got != tt.want {
 			t.Errorf("%s: %q is %v, want %v, in\n%s", tt.name, tt.say, got, tt.want, said)
 		}

@@ -62,11 +62,11 @@ func TestContradictionAtOneDose(t *testing.T) {
 	a, b := trial("weak", 3, -1, -1, 0), trial("strong", 3.1, 1, 1, 0)
 	p := mustFit(t, eightfold(a, b), Options{Approximate: true})
 	want := "weak at 3.0 g/L was judged weaker than strong at 3.1 g/L: something other than the dose differs; pour both again, blind, before brewing"
-	if got := p.Contradiction(); got != want {
+	if got := p.warnContradicted(); got != want {
 		t.Errorf("warning %q", got)
 	}
 	c := trial("alike", 3.1, 1, 0, 0)
-	if got := mustFit(t, eightfold(trial("other", 3, 0, 0, 0), c), Options{Approximate: true}).Contradiction(); got != "" {
+	if got := mustFit(t, eightfold(trial("other", 3, 0, 0, 0), c), Options{Approximate: true}).warnContradicted(); got != "" {
 		t.Errorf("one vote of difference is a contradiction: %q", got)
 	}
 }

@@ -6,36 +6,75 @@ import (
 	"strings"
 )
 
-// Warnings returns what a reader must know before trusting the answer, one
-// sentence each in lower case without a full stop, the gravest first; it is
-// never nil. They cover the failure modes of [1] section 2.1. Every check
-// returns "" when it has nothing to say.
-func (p *Posterior) Warnings() []string {
-	out := []string{}
-	for _, check := range []func() string{
-		p.warnNoScores,
-		p.warnNobodyLikes,
-		p.warnOtherFault,
-		p.Contradiction,
-		p.warnDisagree,
-		p.warnOneSide,
-		p.warnOutsideClaims,
-		p.warnOneTaster,
-		p.warnSlope,
-		p.warnNoVotes,
-		p.warnFolded,
-		p.warnSaturated,
-		p.warnOddTasters,
-		p.warnControl,
-		p.warnGlasses,
-		p.warnMethods,
-		p.warnDoses,
-		p.warnAges,
-		p.warnAvoid,
-		p.warnNoClaims,
+// A Warning is a sentence that a reader must know before trusting an answer, in
+// lower case without a full stop. In JSON it is its text.
+type Warning struct {
+	Code string // what it warns of; it does not change with the wording
+	Text string // with names and figures
+}
+
+// MarshalText returns the text.
+func (w Warning) MarshalText() ([]byte, error) { return []byte(w.Text), nil }
+
+// Contradicted is the code of the warning that the votes on two beers run against
+// their doses. It belongs beside the decision.
+const Contradicted = "contradicted"
+
+// The other codes, the gravest first.
+const (
+	noScoresCode        = "no_scores"      // the claims are all there is
+	outOfReachCode      = "out_of_reach"   // no dose is likely to be liked as wished
+	otherFaultCode      = "other_fault"    // right, but not liked
+	disagreementCode    = "disagreement"   // no dose pleases the panel
+	oneSideCode         = "one_side"       // every vote is too little, or too much
+	outsideClaimsCode   = "outside_claims" // the right dose is not where the claims are
+	oneTasterCode       = "one_taster"     // the answer is that of one person
+	slopeAssumedCode    = "slope_assumed"  // the doses are too alike
+	noVotesCode         = "no_votes"       // intensities alone
+	foldedCode          = "folded"         // the intensities are left out
+	saturatedCode       = "saturated"      // intensities at the ends of the scale
+	oddTastersCode      = "odd_tasters"    // scores that carry little
+	controlAsStrongCode = "control"        // an undosed beer tastes dosed
+	glassesOnlyCode     = "glasses_only"   // no brewed beer was scored
+	methodsApartCode    = "methods_apart"  // methods never brewed side by side
+	vagueDosesCode      = "vague_doses"    // doses that are hardly known
+	agesApartCode       = "ages_apart"     // young and old beers were compared
+	heldBackCode        = "held_back"      // a taste to avoid limits the dose
+	noClaimsCode        = "no_claims"      // the prior is a guess
+)
+
+// Warnings returns what a reader must know before trusting the answer, the
+// gravest first; it is never nil. They cover the failure modes of [1] section
+// 2.1. Every check returns "" when it has nothing to say.
+func (p *Posterior) Warnings() []Warning {
+	out := []Warning{}
+	for _, w := range []struct {
+		code  string
+		check func() string
+	}{
+		{noScoresCode, p.warnNoScores},
+		{outOfReachCode, p.warnNobodyLikes},
+		{otherFaultCode, p.warnOtherFault},
+		{Contradicted, p.warnContradicted},
+		{disagreementCode, p.warnDisagree},
+		{oneSideCode, p.warnOneSide},
+		{outsideClaimsCode, p.warnOutsideClaims},
+		{oneTasterCode, p.warnOneTaster},
+		{slopeAssumedCode, p.warnSlope},
+		{noVotesCode, p.warnNoVotes},
+		{foldedCode, p.warnFolded},
+		{saturatedCode, p.warnSaturated},
+		{oddTastersCode, p.warnOddTasters},
+		{controlAsStrongCode, p.warnControl},
+		{glassesOnlyCode, p.warnGlasses},
+		{methodsApartCode, p.warnMethods},
+		{vagueDosesCode, p.warnDoses},
+		{agesApartCode, p.warnAges},
+		{heldBackCode, p.warnAvoid},
+		{noClaimsCode, p.warnNoClaims},
 	} {
-		if text := check(); text != "" {
-			out = append(out, text)
+		if text := w.check(); text != "" {
+			out = append(out, Warning{w.code, text})
 		}
 	}
 	return out
@@ -141,9 +180,9 @@ func (p *Posterior) warnOneSide() string {
 	return ""
 }
 
-// Contradiction names the two beers whose votes run against their doses the
-// most, in the form of a warning; it is "" when none do.
-func (p *Posterior) Contradiction() string {
+// warnContradicted names the two beers whose votes run against their doses the
+// most.
+func (p *Posterior) warnContradicted() string {
 	c := p.contradicted()
 	if c == nil {
 		return ""

@@ -1,6 +1,7 @@
 package doseresponse
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
@@ -69,7 +70,7 @@ func TestWarnings(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got := mustFit(t, tt.study, Options{}).Warnings()
+			got := texts(mustFit(t, tt.study, Options{}).Warnings())
 			if !slices.ContainsFunc(got, func(w string) bool { return strings.Contains(w, tt.want) }) {
 				t.Errorf("no warning holds %q:\n%s", tt.want, strings.Join(got, "\n"))
 			}
@@ -145,8 +146,28 @@ func TestNumber(t *testing.T) {
 // Shares of the evidence that a message quotes: by hand exp(1.645*0.4) = 1.93.
 func TestGlassStepInWords(t *testing.T) {
 	s := eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = Glass }))
-	text := strings.Join(mustFit(t, s, Options{Approximate: true}).Warnings(), "\n")
+	text := strings.Join(texts(mustFit(t, s, Options{Approximate: true}).Warnings()), "\n")
 	if want := fmt.Sprintf("x/÷%.1f", math.Exp(1.645*0.4)); !strings.Contains(text, want) {
 		t.Errorf("warnings do not hold %q:\n%s", want, text)
+	}
+}
+
+// A code stays with its warning whatever the text says, and no two share one;
+// JSON holds the text alone.
+func TestWarningCodes(t *testing.T) {
+	a, b := trial("weak", 3, -1, -1, 0), trial("strong", 3.1, 1, 1, 0)
+	list := mustFit(t, eightfold(a, b), Options{Approximate: true}).Warnings()
+	seen := map[string]bool{}
+	for _, w := range list {
+		if w.Code == "" || seen[w.Code] {
+			t.Errorf("code %q of %q", w.Code, w.Text)
+		}
+		seen[w.Code] = true
+	}
+	if list[0].Code != Contradicted || !strings.HasPrefix(list[0].Text, "weak at 3.0 g/L") {
+		t.Errorf("first %+v", list[0])
+	}
+	if text, err := json.Marshal(list[:1]); err != nil || !strings.HasPrefix(string(text), `["weak at 3.0 g/L`) {
+		t.Errorf("%s, %v", text, err)
 	}
 }
