@@ -1,12 +1,16 @@
 package decisions
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
 	"hedgerow/report/document"
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
+	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 )
 
 // Without positions nothing is said; in a square of three the effect of positions
@@ -44,5 +48,39 @@ func TestPositionEffects(t *testing.T) {
 	}
 	if w := positionWarning(n, invented.SetOf(t, n), "tartness"); len(w) > 1 {
 		t.Errorf("%q", w)
+	}
+}
+
+// Each taster has a level of their own on each evening. Here everyone scores 3
+// points higher on the second, on which a glass that was not scored came first:
+// by hand, trial + evening + 0.1 for an uneven cell leaves nothing to the
+// positions, but the later ones hold more of the second evening's scores.
+func TestEveningsOfOneTasterStayApart(t *testing.T) {
+	s := ledger.TrialSet{Trials: make([]ledger.Trial, 3)}
+	for i, name := range []string{"x", "y", "z"} {
+		s.Trials[i].Batch.Name = name
+	}
+	for k, taster := range []string{"A", "B", "C"} {
+		for evening, orders := range [][]int{{0, 1, 2}, {2, 0, 1}} {
+			for place := range orders {
+				trial := orders[(place+k)%3]
+				v := 2*float64(trial) + 3*float64(evening) + 0.1*float64((trial*trial+k*place+2*evening)%3)
+				position := place + 1 + evening
+				s.Scores = append(s.Scores, ledger.Scored{Trial: trial, Taster: taster, Score: trials.Score{
+					TastingID: fmt.Sprint("evening", evening), Attribute: "tartness", Intensity: &v, Position: &position}})
+			}
+		}
+	}
+	rows := positionEffects(nil, s, []string{"tartness"})
+	if len(rows) != 1 || rows[0].P == nil {
+		t.Fatalf("%+v", rows)
+	}
+	if *rows[0].P < 0.05 {
+		t.Errorf("the evening is taken for the position: %+v", rows[0])
+	}
+	for _, shift := range rows[0].Shifts {
+		if shift.Shift != nil && math.Abs(shift.Shift.Value) > 0.3 {
+			t.Errorf("glass %d: %+v", shift.Position, *shift.Shift)
+		}
 	}
 }

@@ -165,3 +165,21 @@ func BenchmarkServingOrders(b *testing.B) {
 		}
 	}
 }
+
+// Two or three rows of an odd square can be chosen without a pair of neighbours
+// in common, and so can the rows left out of two squares: whatever the seed, no
+// serving comes more than once oftener after one than after another. The first
+// rows tried often fail.
+func TestServingOrdersLookForEvenNeighbours(t *testing.T) {
+	for _, c := range []struct{ servings, tasters int }{{5, 2}, {5, 8}, {7, 2}, {7, 3}, {7, 11}, {7, 12}} {
+		for seed := range uint64(40) {
+			p, err := ServingOrders(c.servings, c.tasters, seed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if b := p.Balance; b.NeighbourMax-b.NeighbourMin > 1 {
+				t.Errorf("%d servings, %d tasters, seed %d: neighbours %d to %d", c.servings, c.tasters, seed, b.NeighbourMin, b.NeighbourMax)
+			}
+		}
+	}
+}
