@@ -163,11 +163,18 @@ func TestFriedmanRefuses(t *testing.T) {
 func TestFriedmanLeavesGapsOut(t *testing.T) {
 	tall := tableScores([][]float64{{1, 5, 9}, {2, 4, 6}, {1, 2, 3}, {3, 2, 5}, {7, 8, 1}})
 	wide := tableScores([][]float64{{1, 5, 9, 4}, {2, 4, 6, 1}, {1, 2, 3, 9}})
+	square := tableScores([][]float64{{1, 5, 9, 4}, {2, 4, 6, 1}, {1, 2, 3, 9}, {4, 6, 5, 7}})
+	five := append(append([]Score{}, square...), Score{"T4", "b0", 2}, Score{"T4", "b1", 1}, Score{"T4", "b2", 8}, Score{"T4", "b3", 9})
 	cases := []struct {
 		scores, alone   []Score
 		tasters, trials []string
 	}{
 		{tall[:14], tall[:12], []string{"T4"}, nil},
+		// Taster and trial miss the same share: the taster goes.
+		{slices.Delete(slices.Clone(square), 14, 15), square[:12], []string{"T3"}, nil},
+		// Two tasters miss the same share: both go, the later name first.
+		{slices.Delete(slices.Delete(slices.Clone(five), 13, 14), 4, 5),
+			slices.Concat(five[:4], five[8:12], five[16:]), []string{"T3", "T1"}, nil},
 		{wide[:11], tableScores([][]float64{{1, 5, 9}, {2, 4, 6}, {1, 2, 3}}), nil, []string{"b3"}},
 	}
 	for _, c := range cases {
