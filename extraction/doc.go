@@ -44,4 +44,5 @@
 //	[20] Trade texts: liquid held by spent coffee, tea and hops; drying herbs to about 10 % water
 //	[21] Setford, Jeffery, Grbin and Muhlack 2018, Molecules 24, 73: forced and natural convection
 //	[22] McKay, Beckman and Conover 1979, Technometrics 21, 239-245: Latin hypercube sampling
+//	[23] Published spent-leaf, hop, coffee, root-tincture and dry-hop figures, read as abstracts or excerpts, converted to dry matter
 package extraction

@@ -189,7 +189,7 @@ func (p *plan) heldRule(s *Steep, in *Pass, endC float64) heldRule {
 }
 
 // waterGPerML is the density of water at 20 C [17].
-const waterGPerML = 0.9982
+const waterGPerML = 0.99820123
 
 // solidsShare is the part of the dry matter that dissolves with the water
 // class, 0.15 to 0.45: common practice, no source; a third is read for tea and
