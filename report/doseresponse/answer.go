@@ -54,15 +54,15 @@ func (p *Posterior) Answer() Answer {
 		PNearBest:      p.next.PNearBest,
 		ExpectedRegret: p.next.ExpectedRegret,
 		Methods:        []AnswerMethod{},
-		Verdict:        p.Verdict(),
-		Warnings:       p.Warnings(),
+		Verdict:        p.verdict(),
+		Warnings:       p.warnings(),
 	}
 	if len(p.prob.trials) > 0 {
-		for _, m := range p.Methods() {
+		for _, m := range p.methodPotencies() {
 			a.Methods = append(a.Methods, AnswerMethod{m.Method, m.Potency})
 		}
 	}
-	if prob, ok := p.AnyDoseLiked(); ok {
+	if prob, ok := p.anyDoseLiked(); ok {
 		a.PAnyDoseLiked = &prob
 	}
 	return a
@@ -85,7 +85,7 @@ type errorDetail struct {
 // a line that cannot be answered it is an error object, and err tells why:
 // ErrNotEnough, or an *InputError.
 func AnswerLine(line []byte) (answer []byte, err error) {
-	s, err := ReadStudy(line)
+	s, err := readStudy(line)
 	if err == nil {
 		var p *Posterior
 		if p, err = Fit(s, Options{}); err == nil {
@@ -122,10 +122,10 @@ type required struct {
 	} `json:"trials"`
 }
 
-// ReadStudy returns the study written in one line of JSON. It returns an
+// readStudy returns the study written in one line of JSON. It returns an
 // *InputError when the line is not JSON, has a field of the wrong kind, or
 // lacks the id or the dose of a trial; it does not check the values.
-func ReadStudy(line []byte) (Study, error) {
+func readStudy(line []byte) (Study, error) {
 	var s Study
 	if err := decode(line, &s); err != nil {
 		return Study{}, err

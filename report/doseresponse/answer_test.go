@@ -75,7 +75,8 @@ func TestAnswerLineRefusals(t *testing.T) {
 		{"wrong kind", `{"id":"a","trials":[{"dose_g_per_l":"much"}]}`, "bad_study", "dose_g_per_l"},
 		{"no id", `{"claims_g_per_l":[[1,2]]}`, "bad_study", "no id"},
 		{"no dose", `{"id":"a","trials":[{"id":"T1","scores":[]}]}`, "bad_study", "trial T1 has no dose_g_per_l"},
-		{"no taster", `{"id":"a","trials":[{"id":"T1","dose_g_per_l":1,"scores":[{"vote":0}]}]}`, "bad_study", "no taster"},
+		{"no taster", `{"id":"a","trials":[{"id":"T1","dose_g_per_l":1,"scores":[{"vote":0}]}]}`, "bad_study",
+			"no taster"},
 		{"nothing to go by", `{"id":"a"}`, "not_enough", "neither claims nor scores"},
 		{"low above high", `{"id":"a","claims_g_per_l":[[8,1]]}`, "bad_study", "claim [8, 1]"},
 	}
@@ -97,7 +98,7 @@ func TestAnswerLineRefusals(t *testing.T) {
 }
 
 func TestReadStudy(t *testing.T) {
-	s, err := ReadStudy([]byte(contractLine))
+	s, err := readStudy([]byte(contractLine))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,7 +167,7 @@ func TestValidate(t *testing.T) {
 			}
 		})
 	}
-	if err := eightfold(trial("1", 3, 0)).Validate(); err != nil {
+	if err := eightfold(trial("1", 3, 0)).validate(); err != nil {
 		t.Errorf("good study refused: %v", err)
 	}
 }

@@ -48,7 +48,7 @@
 // How sure the answer is has three figures: PNearBest, the chance that the
 // next beer reaches 90 % of what the best dose could; ExpectedRegret, how much
 // of it is given away on average (below 3 % no further trial is worth its
-// batch); and the interval of RightDose as a factor. P(just right) itself is
+// batch); and the interval of the right dose as a factor. P(just right) itself is
 // not one of them: a panel that disagrees has a low one at the best of doses.
 //
 // The interval is that of psi widened by an SD of 0.12 in ln dose for what the
@@ -75,7 +75,7 @@
 //
 // Liking (1-9) has a Gaussian model of its own with tasters, brews, methods,
 // their pairs, and a cost for a dose that is not right. From it come the chance
-// that any dose is liked as wished (AnyDoseLiked) and the verdict "drop". In the
+// that any dose is liked as wished and the verdict "drop". In the
 // dose model a parabola of liking did harm ([1] section 0).
 //
 // # What the data cannot say

@@ -1,12 +1,16 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
 
 // A Next is the dose to brew next, in the reference method, with the share of
 // each vote to expect of the panel for a fresh brew of it.
 type Next struct {
-	DoseGPerL      float64
-	PTooLittle     float64
+	DoseGPerL      float64 // effective
+	PTooLittle     float64 // share of the votes to expect; the three sum to 1
 	PRight         float64
 	PTooMuch       float64
 	PNearBest      float64 // chance to reach 90 % of the best attainable share of "just right"
@@ -171,4 +175,87 @@ func (p *Posterior) reined(x float64) float64 {
 		}
 	}
 	return -side * min(-side*x, -side*end)
+}
+
+// nearTarget is how close to the target, in points, the panel's mean
+// intensity counts as near: half the common noise of a single score.
+const nearTarget = 1.0
+
+// meanScale returns the intensity that the panel gives on average at the
+// right dose of the reference, alpha + mean a_i.
+func (p *Posterior) meanScale(v []float64) float64 {
+	n := len(p.prob.tasters)
+	var a float64
+	for j := range n {
+		a += v[2*j+1]
+	}
+	return v[2*n+p.prob.alpha] + a/float64(n)
+}
+
+// aim fills in, for every draw, the relative ln dose at which the panel's
+// mean intensity is the target: theta + (target - alpha - mean a_i)/beta.
+func (p *Posterior) aim() {
+	target := *p.study.TargetIntensity
+	theta := 2*len(p.prob.tasters) + p.prob.theta
+	p.aims = make([]float64, len(p.draws.weight))
+	for i, at := range p.draws.point {
+		v := p.draws.at(i)
+		p.aims[i] = v[theta] + (target-p.meanScale(v))/p.points[at].node.beta
+	}
+}
+
+// miss returns the chance that the panel's mean intensity at relative ln dose
+// x is within nearTarget of the target, and the expected distance from it as
+// a share of the scale.
+func (p *Posterior) miss(x float64) (near, far float64) {
+	for i, at := range p.draws.point {
+		d := math.Abs(x-p.aims[i]) * p.points[at].node.beta
+		if d <= nearTarget {
+			near += p.draws.weight[i]
+		}
+		far += p.draws.weight[i] * d / 10
+	}
+	return fromDraws(near, float64(len(p.draws.point))), far
+}
+
+// level is the level of every interval here, in the tail shares low and high.
+const (
+	level     = 0.9
+	lowShare  = 0.05
+	highShare = 0.95
+)
+
+// discrepancy is the SD, in ln dose, of what the model itself gets wrong: the
+// simulated intervals hold only with it ([1] section 2). It widens a
+// half-width h to sqrt(h^2 + (1.645*0.12)^2).
+const discrepancy = 0.12
+
+// widened returns a half-width with the model discrepancy.
+func widened(h float64) float64 { return math.Hypot(h, 1.645*discrepancy) }
+
+// RightDose returns the right dose of the panel in the reference method, g/L,
+// with its 90 % interval: the value is the best dose, the limits are those of
+// the tasters' mean right ln dose, moved from its median to the best dose
+// and widened on either side by the model discrepancy. With a target
+// intensity it is the dose that reaches the target.
+func (p *Posterior) RightDose() figure.Stated {
+	q := p.right90
+	low := p.dose(p.best - widened(q.mid-q.low))
+	high := p.dose(p.best + widened(q.high-q.mid))
+	return figure.StatedBetween(p.dose(p.best), low, high, level)
+}
+
+// A band is the limits and the middle of a 90 % interval.
+type band struct{ low, mid, high float64 }
+
+// band returns the 5, 50 and 95 % points of one value a draw.
+func (s *sample) band(values []float64, order []int) band {
+	q := s.points(values, order, lowShare, 0.5, highShare)
+	return band{q[0], q[1], q[2]}
+}
+
+// setPsi fills in limits, middle and SD of the panel's right ln dose.
+func (p *Posterior) setPsi() {
+	p.psiQ = p.draws.band(p.draws.psi, p.draws.order)
+	_, p.psiSD = p.draws.moments(p.draws.psi)
 }

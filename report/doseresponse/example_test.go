@@ -28,7 +28,7 @@ func Example() {
 	}
 	next := post.NextDose()
 	fmt.Println("more than 2 g/L:", next.DoseGPerL > 2)
-	fmt.Println(len(post.Spread(4)), "jars or", len(post.Glasses()), "glasses;", post.Verdict())
+	fmt.Println(len(post.Spread(4)), "jars or", len(post.Glasses()), "glasses;", post.Answer().Verdict)
 	// Output:
 	// more than 2 g/L: true
 	// 4 jars or 6 glasses; try

@@ -12,8 +12,10 @@ func FuzzAnswerLine(f *testing.F) {
 		contractLine,
 		`{"id":"a"}`,
 		`{"id":"a","claims_g_per_l":[[1,1]],"trials":null}`,
-		`{"id":"a","claims_g_per_l":[[0.000001,1000]],"trials":[{"dose_g_per_l":1000,"kind":"glass","scores":[{"taster":"A","vote":-1}]}]}`,
-		`{"id":"a","trials":[{"dose_g_per_l":0,"scores":[{"taster":"A","vote":0,"intensity":0,"liking":1}]},{"dose_g_per_l":3,"dose_sd_ln":3,"scores":[{"taster":"A","intensity":10}]}]}`,
+		`{"id":"a","claims_g_per_l":[[0.000001,1000]],"trials":[` +
+			`{"dose_g_per_l":1000,"kind":"glass","scores":[{"taster":"A","vote":-1}]}]}`,
+		`{"id":"a","trials":[{"dose_g_per_l":0,"scores":[{"taster":"A","vote":0,"intensity":0,"liking":1}]},` +
+			`{"dose_g_per_l":3,"dose_sd_ln":3,"scores":[{"taster":"A","intensity":10}]}]}`,
 		`{"id":"a","claims_g_per_l":[[1,8]],"target_intensity":6,"avoid":[{"attribute":"harsh","at_most":3}]}`,
 		`null`, `{`, "\x00", `{"id":1e999}`,
 	} {

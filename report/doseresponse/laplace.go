@@ -5,6 +5,226 @@ import (
 	"slices"
 )
 
+// assemble returns the ln joint density at v and sets its gradient and the
+// three parts of its negative Hessian.
+//
+// An answer that depends on v through one number q = g.v + const adds d1 g to
+// the gradient and w g g' to the negative Hessian, d1 and -w being the first
+// and second derivative of its ln p along q. For a vote q is z, and g has +1
+// at the potencies of the trial, -1 at theta and at u_i; for an intensity q is
+// m, and g has beta at the potencies, -beta at theta, +1 at alpha and at a_i.
+// What a trial adds among the shared numbers is the same for all its
+// answers, so d1 and w are summed over the trial first (gatherTrials).
+func (f *field) assemble(v []float64) float64 {
+	f.doses(v)
+	clear(f.brews)
+	clear(f.couple)
+	clear(f.core)
+	clear(f.trial)
+	lp := f.assemblePrior(v)
+	lp += f.assembleVotes(v)
+	lp += f.assembleMarks(v)
+	f.gatherTrials()
+	return lp
+}
+
+// assemblePrior starts gradient and diagonals with the prior, whose numbers
+// are independent: -(v - mean)/sd^2 and 1/sd^2. It returns the ln prior.
+func (f *field) assemblePrior(v []float64) float64 {
+	for i, x := range v {
+		w := f.inv[i] * f.inv[i]
+		f.grad[i] = -(x - f.mean[i]) * w
+		if i < f.size {
+			f.core[i*f.size+i] = w
+		}
+	}
+	inv := f.inv[f.size:]
+	for _, b := range f.blocks {
+		square := f.square(b)
+		for i, r := range inv[b.from : b.from+b.size] {
+			square[i*b.size+i] = r * r
+		}
+	}
+	return f.lnPrior(v)
+}
+
+// assembleVotes adds the votes, z = e - theta - u_i, to the gradient and the
+// entries of their taster, and to the sums over their trials. It returns their
+// ln probability.
+func (f *field) assembleVotes(v []float64) float64 {
+	lp, prod := 0.0, 1.0
+	for i := range f.votes {
+		o := &f.votes[i]
+		u := 2 * o.taster
+		p, d1, w := f.win[o.taster].derivatives(o.vote, f.expo(o, v))
+		prod *= p
+		if i%100 == 99 {
+			lp += math.Log(prod)
+			prod = 1
+		}
+		f.grad[u] -= d1
+		f.core[u*f.size+u] += w
+		f.meet(&f.trials[o.trial], u, -w)
+		f.core[(f.own+f.theta)*f.size+u] += w
+		sum := f.trial[4*o.trial : 4*o.trial+4]
+		sum[0] += d1
+		sum[1] += w
+	}
+	return lp + math.Log(prod)
+}
+
+// assembleMarks adds the intensities, m = alpha + a_i + beta (e - theta), in
+// the same way as assembleVotes and returns their ln density. Inside the scale
+// w is 1/sy^2 for all of them; only the ends need lnMark.
+func (f *field) assembleMarks(v []float64) float64 {
+	theta, alpha := v[f.own+f.theta], v[f.own+f.alpha]
+	beta := f.node.beta
+	lnSy, inv := f.lnSy, 1/(f.node.sy*f.node.sy)
+	var lp float64
+	for i := range f.marks {
+		o := &f.marks[i]
+		a := 2*o.taster + 1
+		m := alpha + v[a] + beta*(f.shift[o.trial]-theta)
+		l, d1, w := -0.5*(o.y-m)*(o.y-m)*inv-lnSy, (o.y-m)*inv, inv
+		if o.y <= 0 || o.y >= 10 {
+			l, d1, w = lnMark(o.y, m, f.node.sy)
+		}
+		lp += l
+		f.grad[a] += d1
+		f.core[a*f.size+a] += w
+		f.meet(&f.trials[o.trial], a, beta*w)
+		f.core[(f.own+f.theta)*f.size+a] -= beta * w
+		f.core[(f.own+f.alpha)*f.size+a] += w
+		sum := f.trial[4*o.trial : 4*o.trial+4]
+		sum[2] += d1
+		sum[3] += w
+	}
+	return lp
+}
+
+// meet adds w to the entries of number k of the core, which comes before all
+// common numbers, with every potency of a trial.
+func (f *field) meet(t *trialTerm, k int, w float64) {
+	for _, l := range t.lat[:t.wide] {
+		f.core[(f.own+l)*f.size+k] += w
+	}
+	for _, l := range t.lat[t.wide:t.n] {
+		f.couple[(l-f.common)*f.size+k] += w
+	}
+}
+
+// gatherTrials adds the sums over each trial to the shared gradient and to the
+// entries of shared numbers: with W the w of the votes plus beta^2 times that of
+// the intensities, every pair of potencies of the trial gets W, a potency with
+// theta -W, theta with itself W; alpha meets a potency with beta w, theta with
+// -beta w and itself with w of the intensities.
+func (f *field) gatherTrials() {
+	beta, g := f.node.beta, f.grad[f.own:]
+	theta, alpha := f.own+f.theta, f.own+f.alpha
+	rowT, rowA := f.core[theta*f.size:(theta+1)*f.size], f.core[alpha*f.size:(alpha+1)*f.size]
+	for k := range f.trials {
+		t := &f.trials[k]
+		sum := f.trial[4*k : 4*k+4]
+		slope := sum[0] + beta*sum[2]
+		w := sum[1] + beta*beta*sum[3]
+		for _, l := range t.lat[:t.n] {
+			g[l] += slope
+		}
+		for i, l := range t.lat[:t.wide] {
+			rowT[f.own+l] -= w
+			rowA[f.own+l] += beta * sum[3]
+			for _, l2 := range t.lat[:i+1] {
+				f.core[(f.own+max(l, l2))*f.size+f.own+min(l, l2)] += w
+			}
+		}
+		f.gatherBrew(t, w, beta*sum[3])
+		g[f.theta] -= slope
+		g[f.alpha] += sum[2]
+		rowT[theta] += w
+		rowT[alpha] -= beta * sum[3]
+		rowA[alpha] += sum[3]
+	}
+}
+
+// gatherBrew adds what one trial says of the numbers of its brew: w for every
+// pair of its potencies, -w with theta, wAlpha with alpha.
+func (f *field) gatherBrew(t *trialTerm, w, wAlpha float64) {
+	if t.wide == t.n {
+		return
+	}
+	b := f.blocks[t.block]
+	square := f.square(b)
+	for i, l := range t.lat[t.wide:t.n] {
+		row := f.couple[(l-f.common)*f.size:]
+		row[f.own+f.theta] -= w
+		row[f.own+f.alpha] += wAlpha
+		for _, l2 := range t.lat[:t.wide] {
+			row[f.own+l2] += w
+		}
+		for _, l2 := range t.lat[t.wide : t.wide+i+1] {
+			hi, lo := max(l, l2)-f.common-b.from, min(l, l2)-f.common-b.from
+			square[hi*b.size+lo] += w
+		}
+	}
+}
+
+// newtonStep sets step to the solution of (negative Hessian) step = grad and
+// returns the decrement grad . step, twice the gain that the step promises.
+func (f *field) newtonStep() float64 {
+	copy(f.step, f.grad)
+	f.solve(f.step)
+	return dot(f.grad, f.step)
+}
+
+// Newton stops when the decrement falls below newtonGain: the mode is then
+// within sqrt(1e-4) = 0.01 posterior SDs, and the ln density within 5e-5. The
+// draws that follow correct what is left.
+const newtonGain = 1e-4
+
+// maxNewton bounds the steps; 2 to 6 are common from a neighbour's mode.
+const maxNewton = 60
+
+// findMode moves mode to the largest joint density by Newton steps, halved
+// when they overshoot, and returns the Laplace approximation of the ln
+// evidence of the node,
+//
+//	ln p(scores) ~ ln joint(mode) - (ln det H)/2 + const
+//
+// with H the negative Hessian; the constant, (dimension/2) ln 2 pi, is the
+// same for all nodes. The arrow then holds the factor at the mode. It returns
+// minus infinity when H cannot be factored.
+func (f *field) findMode() float64 {
+	lp := f.assemble(f.mode)
+	for range maxNewton {
+		if !f.factor() {
+			return math.Inf(-1)
+		}
+		if f.newtonStep() < newtonGain {
+			break
+		}
+		lp = f.halve(lp)
+	}
+	return lp - f.lnDiag()
+}
+
+// halve takes the step, or the first of its halves that does not lose ln
+// density against lp, assembles there and returns the new ln density. After
+// 14 halves it takes what it has: the step is then lost in rounding.
+func (f *field) halve(lp float64) float64 {
+	scale := 1.0
+	for {
+		for i := range f.mode {
+			f.next[i] = f.mode[i] + scale*f.step[i]
+		}
+		now := f.assemble(f.next)
+		if now >= lp-1e-9 || scale < 1e-4 {
+			f.mode, f.next = f.next, f.mode
+			return now
+		}
+		scale /= 2
+	}
+}
+
 // A point is the Gaussian approximation of the posterior at one grid node.
 type point struct {
 	node   node

@@ -38,11 +38,11 @@ func TestALikedBeerIsNotDropped(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	prob, ok := p.AnyDoseLiked()
+	prob, ok := p.anyDoseLiked()
 	if !ok || prob < 0.99 {
 		t.Errorf("probability that any dose is liked is %.3f, %v", prob, ok)
 	}
-	if v := p.Verdict(); v == Drop {
+	if v := p.verdict(); v == Drop {
 		t.Error("a material was dropped of which one beer was liked")
 	}
 	fit, _ := p.fitLiking()
@@ -57,8 +57,8 @@ func TestWhatNobodyLikesIsDropped(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if v := p.Verdict(); v != Drop {
-		prob, _ := p.AnyDoseLiked()
+	if v := p.verdict(); v != Drop {
+		prob, _ := p.anyDoseLiked()
 		t.Errorf("verdict %s with probability %.3f that any dose is liked", v, prob)
 	}
 }
@@ -68,7 +68,7 @@ func TestWhatNobodyLikesIsDropped(t *testing.T) {
 func TestOneBadDoseSaysNothing(t *testing.T) {
 	for dose, want := range map[float64]bool{8: false, 4: true} {
 		p := mustFit(t, likedStudy(map[float64]float64{dose: 2}), Options{})
-		if prob, ok := p.AnyDoseLiked(); ok != want {
+		if prob, ok := p.anyDoseLiked(); ok != want {
 			t.Errorf("%g g/L: chance %.3f, %v", dose, prob, ok)
 		}
 	}

@@ -210,7 +210,7 @@ func (f *likingFit) panel(m int, off float64) []float64 {
 	return c
 }
 
-// AnyDoseLiked returns the probability that the panel's mean liking of an
+// anyDoseLiked returns the probability that the panel's mean liking of an
 // average brew reaches the wish (6 when none is stated) at the dose that is
 // best for it, by the method that promises most; ok is false when no dosed
 // trial has a liking. "Best for it" gives the material the benefit of the
@@ -218,19 +218,19 @@ func (f *likingFit) panel(m int, off float64) []float64 {
 // were known. It is at least the probability that a beer which was tasted
 // reached the wish (see tastedLiked): a dose that has been liked is a dose that
 // can be liked, whatever a straight cost of being off makes of it.
-func (p *Posterior) AnyDoseLiked() (prob float64, ok bool) {
+func (p *Posterior) anyDoseLiked() (prob float64, ok bool) {
 	a := p.likedOnce()
 	return a.prob, a.ok
 }
 
-// A likedAnswer is what AnyDoseLiked returns.
+// A likedAnswer is what anyDoseLiked returns.
 type likedAnswer struct {
 	prob float64
 	ok   bool
 }
 
-// anyDoseLiked works out AnyDoseLiked.
-func (p *Posterior) anyDoseLiked() likedAnswer {
+// weighLiking works out anyDoseLiked.
+func (p *Posterior) weighLiking() likedAnswer {
 	fit, ok := p.fitLiking()
 	if !ok {
 		return likedAnswer{}

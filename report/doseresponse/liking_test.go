@@ -28,7 +28,7 @@ func TestAnyDoseLiked(t *testing.T) {
 			liked(trial("T1", 2, 0, -1, 0), likings...),
 			liked(trial("T2", 4, 1, 0, 1), likings...))
 		s.Wish = wish
-		got, ok := mustFit(t, s, Options{}).AnyDoseLiked()
+		got, ok := mustFit(t, s, Options{}).anyDoseLiked()
 		if !ok {
 			t.Fatal("no answer although there are likings")
 		}
@@ -41,7 +41,7 @@ func TestAnyDoseLiked(t *testing.T) {
 	if low, high := prob(&Wish{3}, 5, 5, 5), prob(&Wish{8}, 5, 5, 5); low < 0.9 || high > 0.1 {
 		t.Errorf("likings of 5: chance %.3f for a wish of 3, %.3f for 8", low, high)
 	}
-	if _, ok := mustFit(t, eightfold(trial("T1", 2, 0)), Options{}).AnyDoseLiked(); ok {
+	if _, ok := mustFit(t, eightfold(trial("T1", 2, 0)), Options{}).anyDoseLiked(); ok {
 		t.Error("an answer although nobody scored a liking")
 	}
 }

@@ -6,9 +6,9 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// A MethodPotency is how much flavour a method gives per gram of effective
+// A methodPotency is how much flavour a method gives per gram of effective
 // dose, against the reference method.
-type MethodPotency struct {
+type methodPotency struct {
 	Method     string        // as logged
 	Reference  bool          // its potency is 1 by definition
 	Potency    figure.Stated // level 0.9
@@ -17,15 +17,15 @@ type MethodPotency struct {
 	SideBySide bool          // shares a brew with the reference method
 }
 
-// Methods returns the potency of every method among the scored trials, the
+// methodPotencies returns the potency of every method among the scored trials, the
 // reference first: the median of exp(r_m) with its 5 and 95 % points, the half
 // widths in ln widened by the model discrepancy ([1] section 2). From separate
 // brews the ratio carries the potency of each brew; a split brew (SideBySide)
 // cancels it and is worth three to four separate pairs ([1] section 2.2).
-func (p *Posterior) Methods() []MethodPotency {
-	out := make([]MethodPotency, 0, len(p.prob.methods))
+func (p *Posterior) methodPotencies() []methodPotency {
+	out := make([]methodPotency, 0, len(p.prob.methods))
 	for i, m := range p.prob.methods {
-		mp := MethodPotency{Method: m, Reference: i == 0, Potency: figure.StatedExactly(1)}
+		mp := methodPotency{Method: m, Reference: i == 0, Potency: figure.StatedExactly(1)}
 		mp.Trials, mp.SideBySide = p.methodTrials(m)
 		if k := p.prob.potency[i]; k >= 0 {
 			p.ratio(&mp, 2*len(p.prob.tasters)+k)
@@ -37,7 +37,7 @@ func (p *Posterior) Methods() []MethodPotency {
 
 // ratio fills in the potency from latent number k, the ln ratio, and the share
 // of its prior variance that is still there.
-func (p *Posterior) ratio(mp *MethodPotency, k int) {
+func (p *Posterior) ratio(mp *methodPotency, k int) {
 	values := p.draws.number(k)
 	q := p.draws.band(values, order(values))
 	low, high := math.Exp(q.mid-widened(q.mid-q.low)), math.Exp(q.mid+widened(q.high-q.mid))

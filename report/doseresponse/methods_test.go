@@ -68,7 +68,7 @@ func TestMethodWidths(t *testing.T) {
 		for range cases {
 			lnRatio := 0.5 * rng.NormFloat64()
 			p := mustFit(t, twoMethods(rng, 1, tt.split, lnRatio), Options{Approximate: true})
-			m := p.Methods()
+			m := p.methodPotencies()
 			if len(m) != 2 || !m[0].Reference || m[0].Potency.Value != 1 || m[1].SideBySide != tt.split {
 				t.Fatalf("methods %+v", m)
 			}
@@ -91,8 +91,8 @@ func TestMethodWidths(t *testing.T) {
 // A method of which nothing is known but its prior: N(0, 0.5^2), widened.
 func TestMethodPriorShare(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 3))
-	one := mustFit(t, twoMethods(rng, 1, false, 0), Options{}).Methods()[1].PriorShare
-	four := mustFit(t, twoMethods(rng, 4, true, 0), Options{}).Methods()[1].PriorShare
+	one := mustFit(t, twoMethods(rng, 1, false, 0), Options{}).methodPotencies()[1].PriorShare
+	four := mustFit(t, twoMethods(rng, 4, true, 0), Options{}).methodPotencies()[1].PriorShare
 	if !(four < one && one < 1 && four > 0) {
 		t.Errorf("prior share %.2f after one separate pair, %.2f after four split brews", one, four)
 	}

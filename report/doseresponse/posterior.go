@@ -56,7 +56,7 @@ type Posterior struct {
 // range. The same study and options give the same posterior, in whatever order
 // claims, trials and scores are listed.
 func Fit(s Study, o Options) (*Posterior, error) {
-	if err := s.Validate(); err != nil {
+	if err := s.validate(); err != nil {
 		return nil, err
 	}
 	s = s.ordered()
@@ -87,7 +87,7 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p.setPsi()
 	p.decide()
 	p.steepOnce = sync.OnceValue(p.weighSteepness)
-	p.likedOnce = sync.OnceValue(p.anyDoseLiked)
+	p.likedOnce = sync.OnceValue(p.weighLiking)
 	p.clashOnce = sync.OnceValue(p.worstClash)
 	return p, nil
 }

@@ -123,7 +123,8 @@ func bracket(s *Study) float64 {
 
 // The policies that are compared.
 func middle() policy {
-	return policy{"middle of the claims", func(*brewer, *Study, int) {}, func(b *brewer, s *Study) float64 { return math.Sqrt(b.span) }}
+	return policy{"middle of the claims", func(*brewer, *Study, int) {},
+		func(b *brewer, s *Study) float64 { return math.Sqrt(b.span) }}
 }
 
 func bracketing() policy {
@@ -218,7 +219,8 @@ func checkTargets(t *testing.T, name string, r tally, sds float64) {
 	for _, c := range []struct {
 		what      string
 		got, want float64
-	}{{"near the best", r.near / r.n, aim[0]}, {"within 20 %", r.close20 / r.n, aim[1]}, {"covered", r.cover / r.n, 0.87}} {
+	}{{"near the best", r.near / r.n, aim[0]}, {"within 20 %", r.close20 / r.n, aim[1]},
+		{"covered", r.cover / r.n, 0.87}} {
 		if c.got < c.want-se(c.want) {
 			t.Errorf("%s: %.3f %s after two brews, want %.2f", name, c.got, c.what, c.want)
 		}

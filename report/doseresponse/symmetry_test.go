@@ -81,7 +81,7 @@ func TestDoseOfAnotherMethod(t *testing.T) {
 	tea, contact := "tea", "contact"
 	byTea := mustFit(t, eightfold(a, b), Options{Method: &tea})
 	byContact := mustFit(t, eightfold(a, b), Options{Method: &contact})
-	ratio := byTea.Methods()[1].Potency.Value
+	ratio := byTea.methodPotencies()[1].Potency.Value
 	if ratio < 1.2 {
 		t.Fatalf("half the dose tastes as strong, but the potency is x%.2f", ratio)
 	}

@@ -67,7 +67,8 @@ func TestRepeatSD(t *testing.T) {
 	if got.RepeatSD == nil || math.Abs(*got.RepeatSD-1) > 1e-12 {
 		t.Errorf("repeat SD %v, want 1", got.RepeatSD)
 	}
-	if single := mustFit(t, eightfold(trial("1", 2, -1)), Options{}).Tasters()[0]; single.RepeatSD != nil || single.NoiseSD != nil {
+	single := mustFit(t, eightfold(trial("1", 2, -1)), Options{}).Tasters()[0]
+	if single.RepeatSD != nil || single.NoiseSD != nil {
 		t.Errorf("one score has no spread: %+v", single)
 	}
 }

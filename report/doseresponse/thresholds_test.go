@@ -68,7 +68,7 @@ func TestVerdictThresholds(t *testing.T) {
 	} {
 		p := mustFit(t, tt.study, Options{Approximate: true})
 		tt.set(p)
-		if got := p.Verdict(); got != tt.want {
+		if got := p.verdict(); got != tt.want {
 			t.Errorf("%s: %s, want %s", tt.name, got, tt.want)
 		}
 	}
@@ -162,7 +162,7 @@ func TestWarningThresholds(t *testing.T) {
 	} {
 		p := mustFit(t, tt.study, Options{})
 		tt.set(p)
-		said := strings.Join(texts(p.Warnings()), "\n")
+		said := strings.Join(texts(p.warnings()), "\n")
 		if got := strings.Contains(said, tt.say); got != tt.want {
 			t.Errorf("%s: %q is %v, want %v, in\n%s", tt.name, tt.say, got, tt.want, said)
 		}

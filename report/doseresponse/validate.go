@@ -35,11 +35,11 @@ const maxDoseGPerL = 1000.0
 // microgram per litre no kitchen or laboratory balance can work.
 const minDoseGPerL = 1e-6
 
-// Validate returns the first value of the study that cannot be used, as an
+// validate returns the first value of the study that cannot be used, as an
 // *InputError, or nil. It goes through claims, trials with their scores, and
 // wishes in the order in which they stand, maps by name, so that a study always
 // has the same first fault. NaN fails every range.
-func (s Study) Validate() error {
+func (s Study) validate() error {
 	for _, c := range s.ClaimsGPerL {
 		if err := checkClaim(c); err != nil {
 			return err

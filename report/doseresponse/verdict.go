@@ -23,14 +23,14 @@ const (
 	sameDose      = 1.10 // doses closer than this factor are one dose to the tongue, judgement
 )
 
-// Verdict returns what to do next:
+// verdict returns what to do next:
 //
 //	drop     the chance that any dose is liked is below 10 %, after at least two
 //	         doses or one that was found just right
 //	settled  the expected regret of the next dose is below 3 %
 //	repeat   the brews contradict each other, or the next dose is one that was brewed
 //	try      else
-func (p *Posterior) Verdict() Verdict {
+func (p *Posterior) verdict() Verdict {
 	if _, out := p.outOfReach(); out {
 		return Drop
 	}
@@ -50,7 +50,7 @@ func (p *Posterior) Verdict() Verdict {
 // that is too little to go on. One bad dose does not condemn a material, unless
 // it was the right one.
 func (p *Posterior) outOfReach() (prob float64, out bool) {
-	prob, ok := p.AnyDoseLiked()
+	prob, ok := p.anyDoseLiked()
 	return prob, ok && prob < dropBelowProb && (p.likedDoses() >= 2 || p.otherFault().n > 0)
 }
 

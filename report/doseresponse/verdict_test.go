@@ -27,12 +27,13 @@ func TestVerdict(t *testing.T) {
 		{"disliked at two doses", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 4, 1, 0), 2, 1)), Drop},
 		{"disliked at one dose", eightfold(liked(trial("1", 2, -1, -1), 2, 2)), Try},
 		{"disliked at one dose that was right", eightfold(liked(trial("1", 2.8, 0, 0), 2, 2)), Drop},
-		{"disliked at one dose, twice", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 2.05, -1, -1), 2, 2)), Try},
+		{"disliked at one dose, twice", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 2.05, -1, -1), 2, 2)),
+			Try},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			p := mustFit(t, tt.study, Options{})
-			if got := p.Verdict(); got != tt.want {
+			if got := p.verdict(); got != tt.want {
 				t.Errorf("verdict %q, want %q (next %+v)", got, tt.want, p.NextDose())
 			}
 		})
@@ -61,12 +62,14 @@ func TestContradictionNeedsOneMethod(t *testing.T) {
 func TestContradictionAtOneDose(t *testing.T) {
 	a, b := trial("weak", 3, -1, -1, 0), trial("strong", 3.1, 1, 1, 0)
 	p := mustFit(t, eightfold(a, b), Options{Approximate: true})
-	want := "weak at 3.0 g/L was judged weaker than strong at 3.1 g/L: something other than the dose differs; pour both again, blind, before brewing"
+	want := "weak at 3.0 g/L was judged weaker than strong at 3.1 g/L: something other than the dose differs; " +
+		"pour both again, blind, before brewing"
 	if got := p.warnContradicted(); got != want {
 		t.Errorf("warning %q", got)
 	}
 	c := trial("alike", 3.1, 1, 0, 0)
-	if got := mustFit(t, eightfold(trial("other", 3, 0, 0, 0), c), Options{Approximate: true}).warnContradicted(); got != "" {
+	p = mustFit(t, eightfold(trial("other", 3, 0, 0, 0), c), Options{Approximate: true})
+	if got := p.warnContradicted(); got != "" {
 		t.Errorf("one vote of difference is a contradiction: %q", got)
 	}
 }

@@ -18,7 +18,8 @@ func TestWindowByHand(t *testing.T) {
 	}
 	for _, tt := range tests {
 		little, right, much := w.chances(tt.z)
-		for _, c := range [][2]float64{{little, tt.little}, {right, tt.right}, {much, tt.much}, {w.rightAt(w.expo(tt.z)), tt.right}} {
+		for _, c := range [][2]float64{{little, tt.little}, {right, tt.right}, {much, tt.much},
+			{w.rightAt(w.expo(tt.z)), tt.right}} {
 			if math.Abs(c[0]-c[1]) > 1e-12 {
 				t.Errorf("z = %g: %g, want %g", tt.z, c[0], c[1])
 			}

@@ -43,10 +43,10 @@ const (
 	noClaimsCode        = "no_claims"      // the prior is a guess
 )
 
-// Warnings returns what a reader must know before trusting the answer, the
+// warnings returns what a reader must know before trusting the answer, the
 // gravest first; it is never nil. They cover the failure modes of [1] section
 // 2.1. Every check returns "" when it has nothing to say.
-func (p *Posterior) Warnings() []Warning {
+func (p *Posterior) warnings() []Warning {
 	out := []Warning{}
 	for _, w := range []struct {
 		code  string
@@ -141,7 +141,8 @@ func (p *Posterior) warnSlope() string {
 	if len(p.prob.trials) == 1 {
 		return "one dosed beer: how fast the votes change with the dose is assumed, not measured"
 	}
-	return fmt.Sprintf("all doses lie within x%g of each other: how fast the votes change with the dose is assumed, not measured",
+	return fmt.Sprintf("all doses lie within x%g of each other: "+
+		"how fast the votes change with the dose is assumed, not measured",
 		spreadFactor)
 }
 

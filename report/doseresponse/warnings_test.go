@@ -49,28 +49,40 @@ func TestWarnings(t *testing.T) {
 		{"all too little", csvStudy(t, "four_tasters_all_too_little"), "times 2.8 g/L is needed"},
 		{"one too little", csvStudy(t, "one_taster_one_trial_low"), "only the direction is sure"},
 		{"all too much", eightfold(trial("1", 4, 1, 1, 1, 1)), "every vote says too much"},
-		{"contradiction", eightfold(trial("1", 2, 1, 1, 1), trial("2", 4, -1, -1, -1)), "2 at 4.0 g/L was judged weaker than 1 at 2.0 g/L"},
+		{"contradiction", eightfold(trial("1", 2, 1, 1, 1), trial("2", 4, -1, -1, -1)),
+			"2 at 4.0 g/L was judged weaker than 1 at 2.0 g/L"},
 		{"two camps", csvStudy(t, "contradictory"), "the panel disagrees"},
-		{"beyond the claims", eightfold(trial("1", 8, -1, -1, -1, -1), trial("2", 14, -1, -1, 0, -1)), "above every claim"},
+		{"beyond the claims", eightfold(trial("1", 8, -1, -1, -1, -1), trial("2", 14, -1, -1, 0, -1)),
+			"above every claim"},
 		{"short of the claims", eightfold(trial("1", 1, 1, 1, 1, 1), trial("2", 0.6, 1, 1, 0, 1)), "below every claim"},
-		{"no votes", Study{ID: "s", ClaimsGPerL: [][2]float64{{1, 8}}, Trials: []Trial{with(trial("1", 3, 0), func(t *Trial) { t.Scores[0].Vote = nil })}},
+		{"no votes", Study{ID: "s", ClaimsGPerL: [][2]float64{{1, 8}},
+			Trials: []Trial{with(trial("1", 3, 0), func(t *Trial) { t.Scores[0].Vote = nil })}},
 			"no votes"},
-		{"harsh at the top", eightfold(marked(trial("1", 2, -1, -1, 0), 6, 7, 6), marked(trial("2", 6, 1, 1, 1), 1, 2, 1)), "only the votes are used"},
+		{"harsh at the top", eightfold(marked(trial("1", 2, -1, -1, 0), 6, 7, 6), marked(trial("2", 6, 1, 1, 1), 1, 2, 1)),
+			"only the votes are used"},
 		{"saturated", eightfold(marked(trial("1", 2, -1, -1, 0), 0, 0, 3)), "2 of 3 intensities stand at an end"},
-		{"constant taster", bySteps(map[string][3]int{"A": {-1, 0, 1}, "C": {0, 0, 0}}), "the same score for all doses from C"},
-		{"random taster", bySteps(map[string][3]int{"A": {-1, 0, 1}, "B": {1, 0, -1}, "C": {-1, 0, 1}}), "hardly follow the dose from B"},
-		{"control as strong", eightfold(marked(trial("0", 0, 0, 0), 5, 6), marked(trial("1", 3, 0, 0), 5, 5)), "may not taste the dose"},
-		{"control not missed", eightfold(marked(trial("0", 0, 0, 0, -1), 1, 1, 1), trial("1", 3, 0, 1, 0)), "it may need no dose"},
+		{"constant taster", bySteps(map[string][3]int{"A": {-1, 0, 1}, "C": {0, 0, 0}}),
+			"the same score for all doses from C"},
+		{"random taster", bySteps(map[string][3]int{"A": {-1, 0, 1}, "B": {1, 0, -1}, "C": {-1, 0, 1}}),
+			"hardly follow the dose from B"},
+		{"control as strong", eightfold(marked(trial("0", 0, 0, 0), 5, 6), marked(trial("1", 3, 0, 0), 5, 5)),
+			"may not taste the dose"},
+		{"control not missed", eightfold(marked(trial("0", 0, 0, 0, -1), 1, 1, 1), trial("1", 3, 0, 1, 0)),
+			"it may need no dose"},
 		{"glasses only", eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = Glass })), "dosed glasses only"},
-		{"methods apart", eightfold(trial("1", 3, 0, 0), with(trial("2", 3, 0, 0), contact)), "never brewed side by side with contact: tea"},
-		{"vague dose", eightfold(with(trial("1", 3, 0, 0), func(t *Trial) { t.DoseSDLn = 0.4 })), "dose itself is vague: 1 (x/÷1.9)"},
+		{"methods apart", eightfold(trial("1", 3, 0, 0), with(trial("2", 3, 0, 0), contact)),
+			"never brewed side by side with contact: tea"},
+		{"vague dose", eightfold(with(trial("1", 3, 0, 0), func(t *Trial) { t.DoseSDLn = 0.4 })),
+			"dose itself is vague: 1 (x/÷1.9)"},
 		{"ages", eightfold(with(trial("1", 2, -1, 0), old(10)), with(trial("2", 4, 0, 1), old(60))), "at 10 to 60 days"},
-		{"nobody likes it", eightfold(liked(trial("1", 2, -1, 0), 2, 2), liked(trial("2", 4, 1, 1), 2, 1)), "a liking of 6 is out of reach"},
-		{"right but not liked", eightfold(liked(trial("1", 2, 0, 0), 3, 4), liked(trial("2", 4, 1, 1), 3, 3)), "the fault is in the method or the beer"},
+		{"nobody likes it", eightfold(liked(trial("1", 2, -1, 0), 2, 2), liked(trial("2", 4, 1, 1), 2, 1)),
+			"a liking of 6 is out of reach"},
+		{"right but not liked", eightfold(liked(trial("1", 2, 0, 0), 3, 4), liked(trial("2", 4, 1, 1), 3, 3)),
+			"the fault is in the method or the beer"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got := texts(mustFit(t, tt.study, Options{}).Warnings())
+			got := texts(mustFit(t, tt.study, Options{}).warnings())
 			if !slices.ContainsFunc(got, func(w string) bool { return strings.Contains(w, tt.want) }) {
 				t.Errorf("no warning holds %q:\n%s", tt.want, strings.Join(got, "\n"))
 			}
@@ -86,7 +98,7 @@ func TestWarnings(t *testing.T) {
 // A good study has nothing to warn of.
 func TestNoWarnings(t *testing.T) {
 	s := eightfold(trial("1", 2, -1, -1, 0, -1), trial("2", 3, 0, 0, 0, -1), trial("3", 4.5, 0, 1, 1, 0))
-	if got := mustFit(t, s, Options{}).Warnings(); len(got) != 0 || got == nil {
+	if got := mustFit(t, s, Options{}).warnings(); len(got) != 0 || got == nil {
 		t.Errorf("warnings %q", got)
 	}
 }
@@ -133,7 +145,8 @@ func TestTopFolds(t *testing.T) {
 }
 
 func TestNumber(t *testing.T) {
-	for x, want := range map[float64]string{0: "0", 0.0123: "0.012", 0.95: "0.95", 2.83: "2.8", 9.96: "10.0", 12.3: "12", 345: "345"} {
+	for x, want := range map[float64]string{0: "0", 0.0123: "0.012", 0.95: "0.95", 2.83: "2.8",
+		9.96: "10.0", 12.3: "12", 345: "345"} {
 		if got := number(x); got != want {
 			t.Errorf("number(%g) = %q, want %q", x, got, want)
 		}
@@ -146,7 +159,7 @@ func TestNumber(t *testing.T) {
 // Shares of the evidence that a message quotes: by hand exp(1.645*0.4) = 1.93.
 func TestGlassStepInWords(t *testing.T) {
 	s := eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = Glass }))
-	text := strings.Join(texts(mustFit(t, s, Options{Approximate: true}).Warnings()), "\n")
+	text := strings.Join(texts(mustFit(t, s, Options{Approximate: true}).warnings()), "\n")
 	if want := fmt.Sprintf("x/÷%.1f", math.Exp(1.645*0.4)); !strings.Contains(text, want) {
 		t.Errorf("warnings do not hold %q:\n%s", want, text)
 	}
@@ -156,7 +169,7 @@ func TestGlassStepInWords(t *testing.T) {
 // JSON holds the text alone.
 func TestWarningCodes(t *testing.T) {
 	a, b := trial("weak", 3, -1, -1, 0), trial("strong", 3.1, 1, 1, 0)
-	list := mustFit(t, eightfold(a, b), Options{Approximate: true}).Warnings()
+	list := mustFit(t, eightfold(a, b), Options{Approximate: true}).warnings()
 	seen := map[string]bool{}
 	for _, w := range list {
 		if w.Code == "" || seen[w.Code] {

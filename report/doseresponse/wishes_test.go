@@ -50,7 +50,7 @@ func TestAvoid(t *testing.T) {
 	if top := harsh.Spread(4)[3]; top > harsh.NextDose().DoseGPerL*1.0001 {
 		t.Errorf("a jar at %.2f g/L is past the limit", top)
 	}
-	if w := strings.Join(texts(harsh.Warnings()), "\n"); !strings.Contains(w, "astringency above 3") {
+	if w := strings.Join(texts(harsh.warnings()), "\n"); !strings.Contains(w, "astringency above 3") {
 		t.Errorf("warnings do not name the limit:\n%s", w)
 	}
 	if got := mustFit(t, study(0, 0.5), Options{}).NextDose().DoseGPerL; math.Abs(got/wanted-1) > 1e-9 {

@@ -23,7 +23,8 @@ func (p *Posterior) warnFolded() string {
 	if !p.prob.folded {
 		return ""
 	}
-	return "the intensities do not rise with the dose (harsh at the top, or another taste was scored): only the votes are used"
+	return "the intensities do not rise with the dose (harsh at the top, or another taste was scored): " +
+		"only the votes are used"
 }
 
 // saturatedShare is the share of intensities at the ends of the scale from
@@ -95,7 +96,8 @@ func (p *Posterior) warnControl() string {
 		}
 	}
 	if undosed.n > 0 && dosed.n > 0 && dosed.y/dosed.n < undosed.y/undosed.n+controlClose {
-		return fmt.Sprintf("the undosed beer scores %.1f, the dosed beers %.1f on average: the panel may not taste the dose at all",
+		return fmt.Sprintf("the undosed beer scores %.1f, the dosed beers %.1f on average: "+
+			"the panel may not taste the dose at all",
 			undosed.y/undosed.n, dosed.y/dosed.n)
 	}
 	if votes > 0 && 2*called >= votes {
@@ -122,7 +124,7 @@ func (p *Posterior) warnGlasses() string {
 // much of their ratio is prior.
 func (p *Posterior) warnMethods() string {
 	var apart []string
-	for _, m := range p.Methods() {
+	for _, m := range p.methodPotencies() {
 		if !m.Reference && !m.SideBySide {
 			apart = append(apart, fmt.Sprintf("%s (%s prior)", methodName(m.Method), percent(m.PriorShare)))
 		}
@@ -199,13 +201,14 @@ func (p *Posterior) warnAvoid() string {
 }
 
 // warnNobodyLikes tells when a wish is out of reach at every dose; see
-// AnyDoseLiked.
+// anyDoseLiked.
 func (p *Posterior) warnNobodyLikes() string {
 	prob, out := p.outOfReach()
 	if !out {
 		return ""
 	}
-	return fmt.Sprintf("a liking of %g is out of reach: the chance that any dose gets there is %s", p.wish(), percent(prob))
+	return fmt.Sprintf("a liking of %g is out of reach: the chance that any dose gets there is %s",
+		p.wish(), percent(prob))
 }
 
 // A beer is not liked although its dose is right when at least faultVotes votes
@@ -240,6 +243,7 @@ func (p *Posterior) warnOtherFault() string {
 	if right.n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%.0f votes of just right come with a mean liking of %.1f: the fault is in the method or the beer, not in the dose",
+	return fmt.Sprintf("%.0f votes of just right come with a mean liking of %.1f: "+
+		"the fault is in the method or the beer, not in the dose",
 		right.n, right.y/right.n)
 }
