@@ -69,7 +69,9 @@ func TestAgreementNeedsCompleteScores(t *testing.T) {
 	}
 	r := rows[0]
 	left := slices.Sorted(slices.Values(r.LeftTasters))
-	if !slices.Equal(left, []string{"1", "5", "7"}) || len(r.LeftTrials) != 0 || r.Tasters != 6 || !strings.Contains(r.sentence(), "left out for missing scores: ") {
+	if !slices.Equal(left, []string{"1", "5",
+		"7"}) || len(r.LeftTrials) != 0 || r.Tasters != 6 || !strings.Contains(r.sentence(),
+		"left out for missing scores: ") {
 		t.Errorf("%+v: %s", r, r.sentence())
 	}
 	n := invented.Series()

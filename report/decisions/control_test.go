@@ -37,7 +37,8 @@ func scoredSet(t *testing.T, name, response, treatment, block, control string) l
 		}
 		if _, ok := place[r[trial]]; !ok {
 			place[r[trial]] = len(s.Trials)
-			s.Trials = append(s.Trials, ledger.Trial{Batch: trials.Batch{Record: trials.Record{Name: r[trial]}}, Control: r[trial] == control})
+			s.Trials = append(s.Trials, ledger.Trial{Batch: trials.Batch{Record: trials.Record{Name: r[trial]}},
+				Control: r[trial] == control})
 		}
 		s.Scores = append(s.Scores, ledger.Scored{
 			Trial: place[r[trial]], Taster: r[taster], Score: trials.Score{Attribute: "bitterness", Intensity: &v}})
@@ -77,9 +78,11 @@ func TestControlByHand(t *testing.T) {
 		attribute, trial string
 		difference       float64
 		shown            bool
-	}{{"tartness", "single", 2, false}, {"tartness", "double", 5, true}, {"liking", "single", 1, false}, {"liking", "double", 0, false}} {
+	}{{"tartness", "single", 2, false}, {"tartness", "double", 5, true}, {"liking", "single", 1, false}, {"liking",
+		"double", 0, false}} {
 		r := rows[i]
-		if r.Attribute != want.attribute || r.Trial != want.trial || r.Control != "plain" || r.Shown != want.shown || r.N != 3 || r.NControl != 3 {
+		if r.Attribute != want.attribute || r.Trial != want.trial || r.Control != "plain" || r.Shown != want.shown ||
+			r.N != 3 || r.NControl != 3 {
 			t.Errorf("%+v, want %+v", r, want)
 		}
 		invented.Near(t, want.trial, r.Difference.Value, want.difference, 1e-6)
@@ -92,7 +95,8 @@ func TestControlByHand(t *testing.T) {
 	if len(p.Controls) != 4 || len(p.Agreed) != 2 || p.Controls[1].P != rows[1].P {
 		t.Errorf("--json has %+v and %+v", p.Controls, p.Agreed)
 	}
-	for _, part := range []string{"Differences from the control", "higher than the control", "no difference shown; could"} {
+	for _, part := range []string{"Differences from the control", "higher than the control",
+		"no difference shown; could"} {
 		if !strings.Contains(text, part) {
 			t.Errorf("no %q in\n%s", part, text)
 		}
@@ -103,7 +107,8 @@ func TestControlByHand(t *testing.T) {
 // scores is taken, whatever their order.
 func TestControlIsChosenByItsScores(t *testing.T) {
 	s := scoredSet(t, "wine_gaps.csv", "rating", "treatment", "judge", "")
-	if rows, _ := againstControl(s, attributeFits(s, []string{"bitterness"})); len(rows) != 0 || controlSection(rows) != nil {
+	if rows, _ := againstControl(s, attributeFits(s, []string{"bitterness"})); len(rows) != 0 ||
+		controlSection(rows) != nil {
 		t.Errorf("%+v without a control", rows)
 	}
 	for i := range s.Trials {
@@ -111,7 +116,8 @@ func TestControlIsChosenByItsScores(t *testing.T) {
 		s.Trials[i].Control = name == "cold.no" || name == "warm.yes" // 9 and 18 scores
 	}
 	for range 2 {
-		if rows, _ := againstControl(s, attributeFits(s, []string{"bitterness"})); len(rows) != 3 || rows[0].Control != "warm.yes" {
+		if rows, _ := againstControl(s, attributeFits(s, []string{"bitterness"})); len(rows) != 3 ||
+			rows[0].Control != "warm.yes" {
 			t.Errorf("%+v", rows)
 		}
 		slices.Reverse(s.Scores)

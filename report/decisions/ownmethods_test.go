@@ -60,7 +60,8 @@ func TestPotencyOfPrintedAssays(t *testing.T) {
 		{"corticotrophin.csv", false, over, "T", 1.142045259591, 0.7836480201762, 1.686898932173},
 		{"corticotrophin.csv", false, over, "U", 1.668886741641, 1.148127712909, 2.55502975014},
 		{"turbidimetric.csv", true, over, "T", 1.074072496518, 1.029099493274, 1.121367953574},
-		{"diphtheria.csv", false, func(y float64) float64 { return y * y }, "T", 2.330017504472, 1.747516774841, 3.079510456272},
+		{"diphtheria.csv", false, func(y float64) float64 { return y * y }, "T",
+			2.330017504472, 1.747516774841, 3.079510456272},
 	}
 	for _, c := range cases {
 		own := OwnMethod{Method: c.test, Reference: "S"}

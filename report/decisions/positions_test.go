@@ -43,7 +43,8 @@ func TestPositionEffects(t *testing.T) {
 		invented.Near(t, "shift", moved[0].Shifts[k+1].Shift.Value, plain[0].Shifts[k+1].Shift.Value+by, 1e-9)
 	}
 	section := positionsSection(moved)
-	if section == nil || !strings.Contains(drawing.AsText(t, document.Document{Sections: []document.Section{*section}}, 80), "glass 3: ") {
+	if section == nil || !strings.Contains(drawing.AsText(t, document.Document{Sections: []document.Section{*section}},
+		80), "glass 3: ") {
 		t.Error("the effect is not shown")
 	}
 	if w := positionWarning(n, invented.SetOf(t, n), "tartness"); len(w) > 1 {

@@ -114,7 +114,8 @@ func checkScores(scores []Score) error {
 		case s.Trial == "":
 			return fmt.Errorf("score %d by taster %q has no trial: name what was tasted", i+1, s.Taster)
 		case !plain(s.Value):
-			return fmt.Errorf("score %v by taster %q for trial %q: give a plain number or leave it out", s.Value, s.Taster, s.Trial)
+			return fmt.Errorf("score %v by taster %q for trial %q: give a plain number or leave it out",
+				s.Value, s.Taster, s.Trial)
 		}
 	}
 	return nil
@@ -138,7 +139,8 @@ func (a *Adjustment) listTrials() {
 	}
 	for k, name := range a.fit.trials.names {
 		n, sum := a.fit.sums(k)
-		m := TrialMean{Trial: name, Tasters: tasters[k], Scores: int(n), Raw: sum / n, Mean: a.fit.mean(k), Group: a.fit.piece(k)}
+		m := TrialMean{Trial: name, Tasters: tasters[k], Scores: int(n), Raw: sum / n, Mean: a.fit.mean(k),
+			Group: a.fit.piece(k)}
 		m.Low, m.High = m.Mean, m.Mean
 		if a.interval {
 			half := t * a.ResidualSD * math.Sqrt(a.fit.variance(k))
@@ -157,7 +159,8 @@ func (a *Adjustment) listTasters() {
 		group[p] = a.fit.piece(a.fit.trials.of[i])
 	}
 	for k, name := range a.fit.tasters.names {
-		a.Tasters = append(a.Tasters, TasterLevel{Taster: name, Scores: count[k], Offset: a.fit.tasterEffect(k), Group: group[k]})
+		a.Tasters = append(a.Tasters, TasterLevel{Taster: name, Scores: count[k], Offset: a.fit.tasterEffect(k),
+			Group: group[k]})
 	}
 }
 
@@ -198,7 +201,8 @@ func (a *Adjustment) warn() {
 		add("no interval: %s by %s leave no scores over to measure the noise; taste again, or have more people taste",
 			plural(len(a.fit.trials.of), "score"), plural(len(a.Tasters), "taster"))
 	case !a.interval:
-		add("no interval: the scores fit trial + taster exactly, so they show no noise to measure; with few scores this is chance, not certainty")
+		add("no interval: the scores fit trial + taster exactly, so they show no noise to measure; with few scores this " +
+			"is chance, not certainty")
 	case a.DF < 4:
 		add("only %s of freedom are left to measure the noise: the intervals are very wide", plural(a.DF, "degree"))
 	}

@@ -15,7 +15,7 @@ type share struct {
 	Level float64 // confidence level of the limits, as a share
 }
 
-// exactShare gives the exact limits of the share behind a count [17]: a little
+// exactShare gives the exact limits of the share behind a count [11]: a little
 // wider than need be, never too narrow.
 //
 // Errors: level outside 0 to 1, n below 1, correct outside 0 to n.

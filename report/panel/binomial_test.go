@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Two published properties of the exact limits [17]: at the lower limit the
+// Two published properties of the exact limits [11]: at the lower limit the
 // chance of as many or more is half of what the level leaves, at the upper
 // limit the chance of as few or fewer is.
 func TestShareLimits(t *testing.T) {

@@ -22,7 +22,7 @@ func newFTest(ss float64, df int, residual float64, residualDF int) fTest {
 }
 
 // fTail is the chance that F with d1 and d2 degrees of freedom exceeds f, from
-// the incomplete beta function [22]:
+// the incomplete beta function [15]:
 //
 //	Q(f) = I_x(d2/2, d1/2),  x = d2 / (d2 + d1 f)
 //

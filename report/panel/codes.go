@@ -27,7 +27,8 @@ func Codes(n int, seed uint64, used []int) ([]int, error) {
 		}
 	}
 	if n < 1 || n > len(free) {
-		return nil, fmt.Errorf("%d codes: of the %d with three different digits %d are left; give a number from 1 to that", n, codeCount, len(free))
+		return nil, fmt.Errorf("%d codes: of the %d with three different digits %d are left; give a number from 1 to that",
+			n, codeCount, len(free))
 	}
 	r := rand.New(rand.NewPCG(seed, codeCount))
 	r.Shuffle(len(free), func(i, j int) { free[i], free[j] = free[j], free[i] })

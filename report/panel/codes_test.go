@@ -18,7 +18,8 @@ func TestCodesAll(t *testing.T) {
 		t.Error("codes come in rising order")
 	}
 	if len(slices.Compact(sorted)) != 648 || sorted[0] != 102 || sorted[647] != 987 {
-		t.Errorf("%d different codes from %d to %d, want 648 from 102 to 987", len(slices.Compact(sorted)), sorted[0], sorted[647])
+		t.Errorf("%d different codes from %d to %d, want 648 from 102 to 987", len(slices.Compact(sorted)),
+			sorted[0], sorted[647])
 	}
 }
 

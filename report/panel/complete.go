@@ -22,7 +22,8 @@ func completeScores(scores []Score) (kept []Score, leftTasters, leftTrials []str
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	g := gaps{set: set, scored: make([][]bool, set.tasters.levels()), tasters: set.tasters.byName(), trials: set.trials.byName()}
+	g := gaps{set: set, scored: make([][]bool, set.tasters.levels()), tasters: set.tasters.byName(),
+		trials: set.trials.byName()}
 	for i := range g.scored {
 		g.scored[i] = make([]bool, set.trials.levels())
 	}

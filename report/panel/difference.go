@@ -50,7 +50,7 @@ func (t DifferenceTest) p(correct, n int, chance float64) float64 {
 }
 
 // MinCorrect returns the smallest number correct out of n with an exact
-// binomial p of at most alpha, as printed in the usual tables [16]; for the
+// binomial p of at most alpha, as printed in the usual tables [10]; for the
 // two-sided test the smallest number on the larger side. ok is false when even
 // n of n does not reach alpha.
 //
@@ -134,7 +134,8 @@ func (t DifferenceTest) Result(correct, n int, alpha float64) (DifferenceResult,
 	r.DPrimeLow, _ = t.DPrime(found.Low)
 	r.DPrimeHigh, r.HighOK = t.DPrime(found.High)
 	if !r.NeededOK {
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s cannot reach p %g even if all are correct: have more tasted", plural(n, "answer"), alpha))
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s cannot reach p %g even if all are correct: have more tasted",
+			plural(n, "answer"), alpha))
 	}
 	return r, nil
 }
@@ -203,7 +204,9 @@ func (t DifferenceTest) NeedMore(have int, alpha, dPrime, power float64) (Need, 
 			short = n
 		}
 		if short > most {
-			return Need{}, fmt.Errorf("a difference of d' %g needs more than %d answers in a %s test: taste a larger step of dose", dPrime, most, t)
+			return Need{},
+				fmt.Errorf("a difference of d' %g needs more than %d answers in a %s test: taste a larger step of dose",
+					dPrime, most, t)
 		}
 	}
 	n := short + 1

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Shares correct: R 4.2.2 integrate(rel.tol = 1e-11) over the formulas of [15]; d' = 1 also
+// Shares correct: R 4.2.2 integrate(rel.tol = 1e-11) over the formulas of [9]; d' = 1 also
 // in print: 2-AFC .760, 3-AFC .634, duo-trio .582, triangle .418, tetrad .494.
 func TestShareCorrect(t *testing.T) {
 	cases := []struct {
@@ -89,7 +89,7 @@ func TestDifferenceResult(t *testing.T) {
 	}
 	// By hand: sum of C(8,k) 2^(8-k) for k = 6, 7, 8 is 112 + 16 + 1 of 3^8.
 	near(t, "p", r.P, 129.0/6561, 1e-12)
-	if r.Needed != 6 || !r.NeededOK { // printed in [16]
+	if r.Needed != 6 || !r.NeededOK { // printed in [10]
 		t.Errorf("needed %d (%v), want 6", r.Needed, r.NeededOK)
 	}
 	share, _ := Triangle.shareCorrect(r.DPrime)

@@ -21,8 +21,8 @@
 // control beer. With 3 or 4 tasters show the intervals; the power of tests
 // that allow for many comparisons is tiny.
 //
-// Do the tasters agree on the order: Friedman, with Kendall's W, for complete
-// scores. Who is strict, who uses the whole scale, who follows the others:
+// Do the tasters agree on the order: Friedman, with Kendall's W, over
+// those who scored all. Who is strict, who uses the whole scale, who follows the others:
 // TasterTable. How large is the noise of one glass: RepeatNoise from hidden
 // repeats. Did the first glass win because it came first: PositionEffect.
 //
@@ -57,31 +57,19 @@
 //	[5]  Friedman, M. (1937). J. Amer. Statist. Assoc. 32, 675-701; ties as in
 //	     Hollander, M. and Wolfe, D. A. (1973). Nonparametric Statistical Methods.
 //	[6]  Kendall, M. G. and Babington Smith, B. (1939). Ann. Math. Statist. 10, 275-287.
-//	[7]  Shrout, P. E. and Fleiss, J. L. (1979). Psychol. Bull. 86, 420-428.
-//	[8]  McCullagh, P. (1980). J. R. Statist. Soc. B 42, 109-142.
-//	[9]  Randall, J. H. (1989). Biometrical Journal 31, 781-793 (the wine data);
-//	     Laplace approximation: Tierney, L. and Kadane, J. B. (1986).
-//	     J. Amer. Statist. Assoc. 81, 82-86.
-//	[10] Cochran, W. G. (1950). Biometrika 37, 256-266.
-//	[11] McNemar, Q. (1947). Psychometrika 12, 153-157.
-//	[12] European Pharmacopoeia 5.0, chapter 5.3: Statistical analysis of
+//	[7]  European Pharmacopoeia 5.0, chapter 5.3: Statistical analysis of
 //	     results of biological assays and tests.
-//	[13] Fieller, E. C. (1954). J. R. Statist. Soc. B 16, 175-185.
-//	[14] Finney, D. J. (1971). Probit Analysis, 3rd ed.; dose at p with
-//	     delta-method error as in Venables, W. N. and Ripley, B. D. (2002),
-//	     Modern Applied Statistics with S, section 7.2.
-//	[15] Ennis, D. M. (1993). J. Sensory Studies 8, 353-370: Thurstonian
+//	[8]  Fieller, E. C. (1954). J. R. Statist. Soc. B 16, 175-185.
+//	[9]  Ennis, D. M. (1993). J. Sensory Studies 8, 353-370: Thurstonian
 //	     models of the difference tests; Bradley, R. A. (1963) for the triangle.
-//	[16] FAO document V7180E, appendix A: minimum numbers correct, triangle test.
-//	[17] Clopper, C. J. and Pearson, E. S. (1934). Biometrika 26, 404-413.
-//	[18] MacFie, H. J., Bratchell, N., Greenhoff, K. and Vallis, L. V. (1989).
+//	[10] FAO document V7180E, appendix A: minimum numbers correct, triangle test.
+//	[11] Clopper, C. J. and Pearson, E. S. (1934). Biometrika 26, 404-413.
+//	[12] MacFie, H. J., Bratchell, N., Greenhoff, K. and Vallis, L. V. (1989).
 //	     J. Sensory Studies 4, 129-148; Williams, E. J. (1949). Aust. J. Sci.
 //	     Res. A 2, 149-168.
-//	[19] The best-estimate rule of ascending forced-choice series (the rule of
+//	[13] The best-estimate rule of ascending forced-choice series (the rule of
 //	     ASTM E679, stated from the reference sheet, not from the standard).
-//	[20] Bates, D. M. and Watts, D. G. (1988). Nonlinear Regression Analysis
-//	     and Its Applications: least squares for the logistic curves.
-//	[21] Scheffé, H. (1959). The Analysis of Variance.
-//	[22] Abramowitz, M. and Stegun, I. A. (1964). Handbook of Mathematical
+//	[14] Scheffé, H. (1959). The Analysis of Variance.
+//	[15] Abramowitz, M. and Stegun, I. A. (1964). Handbook of Mathematical
 //	     Functions, equation 26.6.2.
 package panel

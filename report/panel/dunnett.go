@@ -140,7 +140,8 @@ func (m *Means) Dunnett(control string) ([]Comparison, []string, error) {
 		}
 	}
 	if c < 0 {
-		return nil, nil, fmt.Errorf("control %q has no scores: name one of %s", control, strings.Join(m.Names[:min(len(m.Names), 12)], ", "))
+		return nil, nil, fmt.Errorf("control %q has no scores: name one of %s",
+			control, strings.Join(m.Names[:min(len(m.Names), 12)], ", "))
 	}
 	if len(m.Names) > most {
 		return nil, nil, fmt.Errorf("%d trials: at most %d are compared with a control; choose fewer", len(m.Names), most)
@@ -154,7 +155,8 @@ func (m *Means) Dunnett(control string) ([]Comparison, []string, error) {
 	b, miss := productForm(m.correlations(c))
 	var warnings []string
 	if miss > 0.02 {
-		warnings = append(warnings, fmt.Sprintf("the scores are so incomplete that the joint p-values are approximate (a correlation is missed by %.2f)", miss))
+		warnings = append(warnings, fmt.Sprintf("the scores are so incomplete that the joint p-values are approximate "+
+			"(a correlation is missed by %.2f)", miss))
 	}
 	t, err := dunnettQuantile(1-m.Level, b, m.DF)
 	if err != nil {

@@ -49,13 +49,14 @@ func families() map[string]family {
 // package. Families and their inputs:
 //
 //	tukey, dunnett, friedman, kendall  csv, response, treatment, block, a, b, level, control
-//	parallel                                          csv, transform (none, ln, square), blocks (none, block, latin), standard
+//	parallel                                          csv, transform, blocks, standard
 //	threshold                                         csv, concentrations
 //	binomial, difference                              correct, n, p0, test, alpha, dprime
 //
 // Errors: inputs that are not such an object or hold an unknown key, a file or
 // column that is missing, and whatever the function itself refuses.
-func Evaluate(quantity string, inputs json.RawMessage, open func(name string) (io.ReadCloser, error)) (value float64, known bool, err error) {
+func Evaluate(quantity string, inputs json.RawMessage, open func(name string) (io.ReadCloser, error)) (
+	value float64, known bool, err error) {
 	prefix, name, _ := strings.Cut(quantity, ".")
 	run, ok := families()[prefix]
 	if !ok {
@@ -71,7 +72,8 @@ func Evaluate(quantity string, inputs json.RawMessage, open func(name string) (i
 	return value, known, nil
 }
 
-func evaluate(run family, name string, inputs json.RawMessage, open func(name string) (io.ReadCloser, error)) (float64, bool, error) {
+func evaluate(run family, name string, inputs json.RawMessage, open func(name string) (io.ReadCloser, error)) (
+	float64, bool, error) {
 	var in checkInputs
 	d := json.NewDecoder(bytes.NewReader(inputs))
 	d.DisallowUnknownFields()

@@ -68,16 +68,20 @@ func TestEvaluateRefuses(t *testing.T) {
 		{"tukey.p", `{"csv": "wine.csv", "respons": "rating"}`, "respons"},
 		{"tukey.p", `{"csv": "wine.csv", "response": "nothing"}`, `no column "nothing"`},
 		{"tukey.p", `{"csv": "wine.csv", "response": "temp", "treatment": "treatment"}`, `"cold" is not a number`},
-		{"tukey.p", `{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", "a": "cold.no", "b": "ice"}`, `"ice"`},
-		{"dunnett.p", `{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", "control": "ice"}`, `"ice"`},
+		{"tukey.p",
+			`{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", "a": "cold.no", "b": "ice"}`, `"ice"`},
+		{"dunnett.p",
+			`{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", "control": "ice"}`, `"ice"`},
 		{"threshold.group", `{"csv": "friedman.csv"}`, "neither 0 nor 1"},
 		{"tukey.p", `{}`, "no scores"},
 		{"parallel.slope_ln", `{"csv": "diphtheria.csv", "transform": "cube", "blocks": "none", "standard": "S"}`, "cube"},
-		{"parallel.slope_ln", `{"csv": "diphtheria.csv", "transform": "ln", "blocks": "none", "standard": "S"}`, "no logarithm"},
+		{"parallel.slope_ln",
+			`{"csv": "diphtheria.csv", "transform": "ln", "blocks": "none", "standard": "S"}`, "no logarithm"},
 		{"parallel.slope_ln", `{"csv": "diphtheria.csv", "transform": "none", "blocks": "rows", "standard": "S"}`, "rows"},
 		{"parallel.slope_ln", `{"csv": "diphtheria.csv", "transform": "none", "blocks": "latin", "standard": "Z"}`, `"Z"`},
 		{"threshold.group", `{"csv": "small12_afc.csv", "concentrations": [1, 2]}`, "6 answers for 2"},
-		{"friedman.p", `{"csv": "recovery_dunnett.csv", "response": "minutes", "treatment": "blanket", "block": "minutes"}`, "needs three or more"},
+		{"friedman.p",
+			`{"csv": "recovery_dunnett.csv", "response": "minutes", "treatment": "blanket", "block": "minutes"}`, "needs three or more"},
 		{"binomial.low", `not JSON`, "inputs"},
 		{"difference.min_correct", `{"test": "quartet", "n": 5, "alpha": 0.05}`, "quartet"},
 		{"difference.min_correct", `{"test": "triangle", "n": 2, "alpha": 0.05}`, "cannot reach"},
@@ -85,7 +89,8 @@ func TestEvaluateRefuses(t *testing.T) {
 		{"binomial.low", `{"correct": 9, "n": 5, "p0": 0.5}`, "9 correct of 5"},
 	}
 	for _, c := range cases {
-		if _, _, err := Evaluate(c.quantity, json.RawMessage(c.inputs), openTestdata); err == nil || !strings.Contains(err.Error(), c.says) {
+		if _, _, err := Evaluate(c.quantity, json.RawMessage(c.inputs),
+			openTestdata); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s %s: error %v, want it to say %q", c.quantity, c.inputs, err, c.says)
 		}
 	}

@@ -13,7 +13,8 @@ import (
 func oneWay(scores []Score, level float64) (*Means, error) {
 	trials := newFactor(len(scores), func(i int) string { return scores[i].Trial })
 	k := trials.levels()
-	m := &Means{Names: trials.names, N: make([]int, k), Mean: make([]float64, k), Level: level, DF: float64(len(scores) - k)}
+	m := &Means{Names: trials.names, N: make([]int, k), Mean: make([]float64, k),
+		Level: level, DF: float64(len(scores) - k)}
 	if k < 2 || m.DF < 1 {
 		return nil, fmt.Errorf("%d scores of %d trials: give at least two trials and more scores than trials", len(scores), k)
 	}

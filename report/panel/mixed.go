@@ -93,7 +93,8 @@ func fitMixed(scores []Score, level float64) (*mixed, error) {
 func checkMixed(set scoreSet) (*additive, error) {
 	trials, tasters := set.trials, set.tasters
 	if trials.levels() > maxMixedTrials {
-		return nil, fmt.Errorf("%d trials: the mixed model takes at most %d; compare fewer, or use the two-way means", trials.levels(), maxMixedTrials)
+		return nil, fmt.Errorf("%d trials: the mixed model takes at most %d; compare fewer, or use the two-way means",
+			trials.levels(), maxMixedTrials)
 	}
 	if tasters.levels() < 2 {
 		return nil, fmt.Errorf("one taster: the mixed model needs at least two; use the plain means")
@@ -106,10 +107,12 @@ func checkMixed(set scoreSet) (*additive, error) {
 		return nil, err
 	}
 	if fit.df <= 0 {
-		return nil, fmt.Errorf("%d scores of %d trials by %d tasters leave nothing to measure the noise with: taste again, or have more people taste", len(set.y), trials.levels(), tasters.levels())
+		return nil, fmt.Errorf("%d scores of %d trials by %d tasters leave nothing to measure the noise with: taste "+
+			"again, or have more people taste", len(set.y), trials.levels(), tasters.levels())
 	}
 	if fit.exact(set.y) {
-		return nil, fmt.Errorf("the scores fit trial + taster exactly, so the mixed model has no noise to estimate; use the plain means")
+		return nil, fmt.Errorf("the scores fit trial + taster exactly, so the mixed model has no noise to estimate; use " +
+			"the plain means")
 	}
 	return fit, nil
 }

@@ -20,7 +20,7 @@ func readScores(t testing.TB, file, taster, trial, value string) []Score {
 	return scores
 }
 
-// Balanced data have closed-form REML estimates, the analysis of variance [21]:
+// Balanced data have closed-form REML estimates, the analysis of variance [14]:
 // variance = residual mean square, that of tasters = (taster mean square - residual)
 // / scores per taster, when that is positive.
 func TestMixedModelBalanced(t *testing.T) {
@@ -147,7 +147,8 @@ func TestMixedModelRefuses(t *testing.T) {
 }
 
 func TestMixedModelWarns(t *testing.T) {
-	m, err := MixedModel([]Score{{"A", "x", 1}, {"A", "y", 4}, {"B", "x", 3}, {"B", "y", 1}, {"C", "z", 2}, {"C", "z", 3}}, 0.95)
+	m, err := MixedModel([]Score{{"A", "x", 1}, {"A", "y", 4}, {"B", "x", 3}, {"B", "y", 1}, {"C", "z", 2}, {"C", "z",
+		3}}, 0.95)
 	if err != nil {
 		t.Fatal(err)
 	}

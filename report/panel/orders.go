@@ -33,7 +33,7 @@ const (
 	tiring      = 6 // glasses; common practice, no source
 )
 
-// WilliamsOrders returns the balanced square for n servings [18]. The first
+// WilliamsOrders returns the balanced square for n servings [12]. The first
 // row is 0, 1, n-1, 2, n-2, ...; row i adds i modulo n; for odd n the reversed
 // rows are added. Every serving stands equally often at every position and
 // equally often straight after every other: once for even n, twice for odd.
@@ -177,11 +177,13 @@ func (p *ServingPlan) warn(servings, tasters, square int) {
 	b := p.Balance
 	if !b.PositionEven || !b.NeighbourEven {
 		p.Warnings = append(p.Warnings, fmt.Sprintf(
-			"%s do not fill whole sets of %d orders: a serving stands %d to %d times at a position and comes %d to %d times straight after another",
+			"%s do not fill whole sets of %d orders: a serving stands %d to %d times at a position and comes %d to %d "+
+				"times straight after another",
 			plural(tasters, "taster"), square, b.PositionMin, b.PositionMax, b.NeighbourMin, b.NeighbourMax))
 	}
 	if servings > tiring {
-		p.Warnings = append(p.Warnings, fmt.Sprintf("%d glasses tire the palate: pour at most %d in one flight (common practice)", servings, tiring))
+		p.Warnings = append(p.Warnings, fmt.Sprintf("%d glasses tire the palate: pour at most %d in one flight (common "+
+			"practice)", servings, tiring))
 	}
 }
 

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The square of 4 as printed in [18]: first row 0 1 3 2, each row one more.
+// The square of 4 as printed in [12]: first row 0 1 3 2, each row one more.
 func TestWilliamsOrdersFour(t *testing.T) {
 	got, err := WilliamsOrders(4)
 	if err != nil {
@@ -178,7 +178,8 @@ func TestServingOrdersLookForEvenNeighbours(t *testing.T) {
 				t.Fatal(err)
 			}
 			if b := p.Balance; b.NeighbourMax-b.NeighbourMin > 1 {
-				t.Errorf("%d servings, %d tasters, seed %d: neighbours %d to %d", c.servings, c.tasters, seed, b.NeighbourMin, b.NeighbourMax)
+				t.Errorf("%d servings, %d tasters, seed %d: neighbours %d to %d",
+					c.servings, c.tasters, seed, b.NeighbourMin, b.NeighbourMax)
 			}
 		}
 	}

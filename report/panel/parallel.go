@@ -49,7 +49,7 @@ type assay struct {
 	standard        int
 }
 
-// RelativePotency compares samples with a standard by parallel lines [12]:
+// RelativePotency compares samples with a standard by parallel lines [7]:
 //
 //	y = a_sample + b ln(dose) + block + column,  ln potency M = (a_sample - a_standard) / b
 //
@@ -86,7 +86,8 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*Para
 		return nil, fmt.Errorf("the responses repeat exactly: there is no noise to build limits from")
 	}
 	if apart := len(fitLinear(append(block, a.ones()), a.y).kept) + a.samples.levels(); len(lines.kept) < apart {
-		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or session score several samples and doses")
+		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or session score " +
+			"several samples and doses")
 	}
 	p := &ParallelLines{Level: level, df: full.df(), variance: full.rss / float64(full.df())}
 	p.SlopePerLn = lines.coef[slope]

@@ -19,7 +19,7 @@ func readAssay(t testing.TB, file, transform, blocks string) []AssayPoint {
 	return points
 }
 
-// fieller gives the potency of the first sample with Fieller's limits [13], M =
+// fieller gives the potency of the first sample with Fieller's limits [8], M =
 // d/b with g = t^2 v22 / b^2:
 //
 //	(M - g v12/v22 ± t/|b| sqrt(v11 - 2 M v12 + M^2 v22 - g (v11 - v12^2/v22))) / (1 - g)
@@ -35,7 +35,7 @@ func (p *ParallelLines) fieller() (value, low, high float64, ok bool) {
 	return math.Exp(m), math.Exp(centre - half), math.Exp(centre + half), g < 1
 }
 
-// Analysis of variance as printed in [12], examples 5.1.1 and 5.1.3, and the
+// Analysis of variance as printed in [7], examples 5.1.1 and 5.1.3, and the
 // potency of the EDQM worked example times its assigned 9.5 IU.
 func TestRelativePotencyPrinted(t *testing.T) {
 	p, err := RelativePotency(readAssay(t, "corticotrophin.csv", "none", "none"), "S", 0.95)
@@ -97,7 +97,8 @@ func TestRelativePotencyLatin(t *testing.T) {
 	for col := range 4 {
 		for row := range 4 {
 			k := square[row][col]
-			points = append(points, AssayPoint{samples[k], doses[k], y[col][row], string(rune('a' + row)), string(rune('p' + col))})
+			points = append(points, AssayPoint{samples[k], doses[k], y[col][row], string(rune('a' + row)),
+				string(rune('p' + col))})
 		}
 	}
 	p, err := RelativePotency(points, "S", 0.95)

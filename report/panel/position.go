@@ -68,7 +68,8 @@ func placedFit(set scoreSet, scores []PlacedScore, level float64) (*PositionEffe
 	const most = 300
 	places := positionsOf(scores)
 	if size := set.trials.levels() + set.tasters.levels() + len(places); size > most {
-		return nil, fmt.Errorf("%d trials, tasters and positions: at most %d are fitted at once; take one tasting", size, most)
+		return nil, fmt.Errorf("%d trials, tasters and positions: at most %d are fitted at once; take one tasting",
+			size, most)
 	}
 	if len(places) < 2 {
 		return nil, fmt.Errorf("every glass stood at position %d: there is nothing to compare", places[0])
@@ -79,9 +80,11 @@ func placedFit(set scoreSet, scores []PlacedScore, level float64) (*PositionEffe
 	without, with := fitLinear(base, y), fitLinear(columns, y)
 	switch {
 	case with.df() < 1:
-		return nil, fmt.Errorf("%d scores leave nothing to measure the noise with: taste again, or have more people taste", len(scores))
+		return nil, fmt.Errorf("%d scores leave nothing to measure the noise with: taste again, or have more people taste",
+			len(scores))
 	case len(with.kept) == len(without.kept):
-		return nil, fmt.Errorf("the trials always stood at the same positions: serve them in orders that differ between tasters")
+		return nil, fmt.Errorf("the trials always stood at the same positions: serve them in orders that differ between " +
+			"tasters")
 	case !with.noisy(y):
 		return nil, fmt.Errorf("the scores fit trial + taster + position exactly: there is no noise to test against")
 	}
@@ -89,7 +92,8 @@ func placedFit(set scoreSet, scores []PlacedScore, level float64) (*PositionEffe
 	e.Test = newFTest(without.rss-with.rss, len(with.kept)-len(without.kept), with.rss, with.df())
 	e.shifts(scores, places, with, len(base), level)
 	if missing := len(places) - 1 - e.Test.DFTop; missing > 0 {
-		e.Warnings = append(e.Warnings, fmt.Sprintf("the orders cannot tell %s from the trials and tasters", plural(missing, "position")))
+		e.Warnings = append(e.Warnings, fmt.Sprintf("the orders cannot tell %s from the trials and tasters",
+			plural(missing, "position")))
 	}
 	return e, nil
 }

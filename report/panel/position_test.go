@@ -30,7 +30,8 @@ func TestPositionEffect(t *testing.T) {
 	}
 	near(t, "F", e.Test.F, 46, 1e-9)
 	near(t, "p", e.Test.P, 0.00015575, 1e-8)
-	want := [][3]float64{{}, {-1, -1.49947379, -0.5005262099}, {-1.75, -2.24947379, -1.2505262099}, {-2.25, -2.74947379, -1.7505262099}}
+	want := [][3]float64{{}, {-1, -1.49947379, -0.5005262099}, {-1.75, -2.24947379, -1.2505262099},
+		{-2.25, -2.74947379, -1.7505262099}}
 	for k, s := range e.Shifts {
 		if s.OK != (k > 0) || s.Position != k+1 || s.N != 4 {
 			t.Errorf("%+v", s)
@@ -84,7 +85,8 @@ func TestPositionEffectRefuses(t *testing.T) {
 		"every glass":   {{Score{"A", "x", 1}, 2}, {Score{"B", "x", 3}, 2}, {Score{"B", "y", 3}, 2}},
 		"orders that d": placedTable(same, v),
 		"nothing to me": placedTable([]string{"xy", "yx"}, [][]float64{{1, 2}, {2, 5}})[:3],
-		"exactly":       placedTable([]string{"xyz", "yzx", "zxy", "xzy"}, [][]float64{{2, 2, 2}, {2, 2, 2}, {2, 2, 2}, {2, 2, 2}}),
+		"exactly": placedTable([]string{"xyz", "yzx", "zxy", "xzy"}, [][]float64{{2, 2, 2}, {2, 2, 2}, {2, 2, 2},
+			{2, 2, 2}}),
 	}
 	for says, scores := range cases {
 		if e, err := PositionEffect(scores, 0.95); err == nil || !strings.Contains(err.Error(), says) {

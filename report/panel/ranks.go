@@ -14,7 +14,7 @@ import (
 // order, and how far do they agree on it.
 type Ranking struct {
 	P           float64   // chance of so much agreement among tasters who rank at random
-	Exact       bool      // P counts all possible rankings; else it is of the chi-squared distribution, rough for few tasters
+	Exact       bool      // P counts all rankings; else it is of chi-squared, rough for few tasters
 	SmallestP   float64   // smallest exact p that so few tasters and trials can reach without ties
 	W           float64   // Kendall's coefficient of concordance, 0 none to 1 all alike
 	Tasters     int       // who scored all of the trials

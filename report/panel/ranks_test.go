@@ -164,7 +164,8 @@ func TestFriedmanLeavesGapsOut(t *testing.T) {
 	tall := tableScores([][]float64{{1, 5, 9}, {2, 4, 6}, {1, 2, 3}, {3, 2, 5}, {7, 8, 1}})
 	wide := tableScores([][]float64{{1, 5, 9, 4}, {2, 4, 6, 1}, {1, 2, 3, 9}})
 	square := tableScores([][]float64{{1, 5, 9, 4}, {2, 4, 6, 1}, {1, 2, 3, 9}, {4, 6, 5, 7}})
-	five := append(append([]Score{}, square...), Score{"T4", "b0", 2}, Score{"T4", "b1", 1}, Score{"T4", "b2", 8}, Score{"T4", "b3", 9})
+	five := append(append([]Score{}, square...), Score{"T4", "b0", 2}, Score{"T4", "b1", 1}, Score{"T4", "b2", 8},
+		Score{"T4", "b3", 9})
 	cases := []struct {
 		scores, alone   []Score
 		tasters, trials []string
@@ -188,7 +189,8 @@ func TestFriedmanLeavesGapsOut(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !slices.Equal(got.LeftTasters, c.tasters) || !slices.Equal(got.LeftTrials, c.trials) || got.Tasters != want.Tasters {
+			if !slices.Equal(got.LeftTasters, c.tasters) || !slices.Equal(got.LeftTrials, c.trials) ||
+				got.Tasters != want.Tasters {
 				t.Fatalf("left out %q and %q", got.LeftTasters, got.LeftTrials)
 			}
 			near(t, "p", got.P, want.P, 1e-12)

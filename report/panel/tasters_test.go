@@ -39,7 +39,8 @@ func TestTasterTableRemarks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(v[0].Remarks) != 0 || !hasWarning(v[2].Remarks, "does not follow") || !hasWarning(v[3].Remarks, "4 every time") {
+	if len(v[0].Remarks) != 0 || !hasWarning(v[2].Remarks, "does not follow") || !hasWarning(v[3].Remarks, "4 every "+
+		"time") {
 		t.Errorf("remarks %q %q %q", v[0].Remarks, v[2].Remarks, v[3].Remarks)
 	}
 	if v[3].CompareOK {

@@ -21,7 +21,7 @@ type Threshold struct {
 }
 
 // AscendingThreshold returns best-estimate thresholds from one ascending 3-AFC
-// series by the rule of [19]. correct[i][j] tells whether taster i picked the
+// series by the rule of [13]. correct[i][j] tells whether taster i picked the
 // right glass at concentrations[j]. A taster's threshold is the geometric mean
 // of the highest concentration missed and the next higher one; with all right
 // the lowest is divided, with the last missed the highest is multiplied, by the
@@ -45,7 +45,8 @@ func AscendingThreshold(concentrations []float64, correct [][]bool) (*Threshold,
 	outside := 0
 	for i, row := range correct {
 		if len(row) != len(concentrations) {
-			return nil, fmt.Errorf("taster %d has %d answers for %d concentrations: every glass needs an answer", i+1, len(row), len(concentrations))
+			return nil, fmt.Errorf("taster %d has %d answers for %d concentrations: every glass needs an answer",
+				i+1, len(row), len(concentrations))
 		}
 		t := oneThreshold(concentrations, row)
 		if t.AllRight || t.LastMiss {
@@ -66,7 +67,8 @@ func AscendingThreshold(concentrations []float64, correct [][]bool) (*Threshold,
 		r.Warnings = append(r.Warnings, "one taster: this is that taster's threshold on one evening, not a panel's")
 	}
 	if outside > 0 {
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of %d fell outside the series, so the threshold is partly set by where it starts or ends: widen the series", plural(outside, "taster"), len(correct)))
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of %d fell outside the series, so the threshold is partly set "+
+			"by where it starts or ends: widen the series", plural(outside, "taster"), len(correct)))
 	}
 	return r, nil
 }

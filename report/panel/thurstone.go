@@ -8,7 +8,7 @@ import (
 )
 
 // shareCorrect is the expected share correct when the two beers lie dPrime
-// apart in units of the noise of one glass (Thurstone's d') [15], P the normal
+// apart in units of the noise of one glass (Thurstone's d') [9], P the normal
 // distribution function, phi its density:
 //
 //	paired    P(d/sqrt2)

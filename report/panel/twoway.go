@@ -146,7 +146,8 @@ type additive struct {
 // fitAdditive fits the layout of the observations y.
 func fitAdditive(row, col factor, y []float64) (*additive, error) {
 	if col.levels() > maxDense {
-		return nil, fmt.Errorf("%d levels in the smaller factor: at most %d can be fitted at once; compare fewer trials or tasters", col.levels(), maxDense)
+		return nil, fmt.Errorf("%d levels in the smaller factor: at most %d can be fitted at once; compare fewer trials "+
+			"or tasters", col.levels(), maxDense)
 	}
 	f := &additive{layout: newLayout(row, col, y)}
 	f.colPiece, f.rowPiece, f.pieces = f.layout.pieces()

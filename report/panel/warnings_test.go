@@ -81,7 +81,8 @@ func TestThresholdOfParallelWarning(t *testing.T) {
 			sample  string
 			dose, y float64
 		}{{"S", 1, 1}, {"S", 2, 3}, {"T", 1, 1}, {"T", 2, 3 + d}} {
-			points = append(points, AssayPoint{Sample: p.sample, Dose: p.dose, Y: p.y - 0.1}, AssayPoint{Sample: p.sample, Dose: p.dose, Y: p.y + 0.1})
+			points = append(points, AssayPoint{Sample: p.sample, Dose: p.dose, Y: p.y - 0.1},
+				AssayPoint{Sample: p.sample, Dose: p.dose, Y: p.y + 0.1})
 		}
 		p, err := RelativePotency(points, "S", 0.95)
 		if err != nil {
@@ -129,7 +130,8 @@ func TestThresholdOfDunnettWarning(t *testing.T) {
 		off  float64
 		warn bool
 	}{{0.11, false}, {0.13, true}} {
-		m := &Means{Names: []string{"c", "x", "y", "z", "w"}, N: []int{9, 9, 9, 9, 9}, Mean: []float64{1, 2, 3, 4, 5}, Level: 0.95, DF: 20}
+		m := &Means{Names: []string{"c", "x", "y", "z", "w"}, N: []int{9, 9, 9, 9, 9}, Mean: []float64{1, 2, 3, 4, 5},
+			Level: 0.95, DF: 20}
 		m.cov = pairedCovariance(c.off)
 		_, warnings, err := m.Dunnett("c")
 		if err != nil {
