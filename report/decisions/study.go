@@ -80,10 +80,12 @@ func ageOf(t ledger.Trial) *float64 {
 	return &days
 }
 
-// byTrial are the scores of a set by trial.
-func byTrial(s ledger.TrialSet) [][]ledger.Scored {
-	list := make([][]ledger.Scored, len(s.Trials))
-	for _, sc := range s.Scores {
+// byTrial are the scores of a set by trial. They stay where they are: ten years of
+// them are copied by nobody.
+func byTrial(s ledger.TrialSet) [][]*ledger.Scored {
+	list := make([][]*ledger.Scored, len(s.Trials))
+	for i := range s.Scores {
+		sc := &s.Scores[i]
 		list[sc.Trial] = append(list[sc.Trial], sc)
 	}
 	return list
@@ -91,7 +93,7 @@ func byTrial(s ledger.TrialSet) [][]ledger.Scored {
 
 // saidOf joins the scores of one trial to what each taster said of each glass:
 // the attribute's intensity and vote, and the liking.
-func saidOf(scores []ledger.Scored, attribute string) []doseresponse.Score {
+func saidOf(scores []*ledger.Scored, attribute string) []doseresponse.Score {
 	type cell struct{ serving, taster string }
 	rows := map[cell]*doseresponse.Score{}
 	var order []cell

@@ -54,7 +54,7 @@ func (s *steepness) factor() float64 {
 // over so many that votes times draws come to steepWork, but leastDraws of them:
 // many votes leave the draws little room to differ.
 const (
-	steepWork  = 40000
+	steepWork  = 10000
 	leastDraws = 100
 )
 
