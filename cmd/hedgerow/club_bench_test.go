@@ -23,7 +23,11 @@ func saveAll(t testing.TB, path string, n *trials.Notebook) {
 		t.Fatal(err)
 	}
 	defer s.Close()
-	if err := s.Write(context.Background(), "a club", func(tx *store.Tx) error { return saveClub(tx, n) }); err != nil {
+	c, err := s.Begin(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Write("a club", func(tx *store.Tx) error { return saveClub(tx, n) }); err != nil {
 		t.Fatal(err)
 	}
 }

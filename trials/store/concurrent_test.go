@@ -26,7 +26,7 @@ func twoPasses(name string) *trials.Extract {
 func TestReadersBesideWritersAndUndo(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "n.db")
 	open(t, path).Close()
-	ctx, stop := context.WithTimeout(context.Background(), time.Second)
+	ctx, stop := context.WithTimeout(context.Background(), 400*time.Millisecond)
 	defer stop()
 	var all sync.WaitGroup
 	for _, name := range []string{"tea-a", "tea-b"} {

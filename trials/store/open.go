@@ -70,9 +70,6 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 // Close closes the file.
 func (s *Store) Close() error { return s.db.Close() }
 
-// Path returns the absolute path of the notebook's file.
-func (s *Store) Path() string { return s.path }
-
 // dsn builds the connection string. The path goes through net/url, since a
 // plain name with # or ? would open another file.
 func dsn(abs string, readOnly bool) string {

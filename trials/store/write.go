@@ -71,15 +71,6 @@ func (c *Change) Write(what string, f func(*Tx) error) error {
 	return explain(c.tx.Commit())
 }
 
-// Write is a Change that reads nothing first.
-func (s *Store) Write(ctx context.Context, what string, f func(*Tx) error) error {
-	c, err := s.Begin(ctx)
-	if err != nil {
-		return err
-	}
-	return c.Write(what, f)
-}
-
 // Tx takes the records of one write: all of them are kept, or none.
 type Tx struct {
 	ctx context.Context
