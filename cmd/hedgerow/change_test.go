@@ -13,10 +13,16 @@ import (
 	"time"
 )
 
+// envOf is the surroundings of one command.
+func envOf(in io.Reader, out io.Writer) *env {
+	return &env{ctx: context.Background(), stdin: in, stdout: out, stderr: out, now: time.Now,
+		getenv: func(string) string { return "" }}
+}
+
 // typed runs one command on the notebook db and returns what it said.
 func typed(db string, args ...string) (code int, said string) {
 	var out strings.Builder
-	e := &env{ctx: context.Background(), stdin: strings.NewReader(""), stdout: &out, stderr: &out, now: time.Now, getenv: func(string) string { return "" }}
+	e := envOf(strings.NewReader(""), &out)
 	code = run(e, append([]string{"--db", db}, args...))
 	return code, out.String()
 }
@@ -34,7 +40,8 @@ func TestTwoWritersAtOnce(t *testing.T) {
 	for writer := range 2 {
 		both.Go(func() {
 			for i := range each {
-				if code, said := typed(db, "batch", "note", "moor", fmt.Sprintf("note %d of writer %d", i, writer)); code != exitDone {
+				note := fmt.Sprintf("note %d of writer %d", i, writer)
+				if code, said := typed(db, "batch", "note", "moor", note); code != exitDone {
 					t.Errorf("exit %d: %s", code, said)
 				}
 			}
@@ -53,7 +60,8 @@ func scoredTasting(t *testing.T) (db string) {
 	db = filepath.Join(t.TempDir(), "n.db")
 	for _, line := range [][]string{
 		{"batch", "new", "moor", "--volume", "12L"}, {"batch", "new", "fen", "--volume", "12L"},
-		{"tasting", "new", "evening", "--serving", "moor", "--serving", "fen", "--open", "--attribute", "floral", "--taster", "A"},
+		{"tasting", "new", "evening", "--serving", "moor", "--serving", "fen", "--open", "--attribute", "floral",
+			"--taster", "A"},
 	} {
 		if code, said := typed(db, line...); code != exitDone {
 			t.Fatalf("%v: %s", line, said)
@@ -66,17 +74,18 @@ func scoredTasting(t *testing.T) (db string) {
 // than taking a broken line for the end of the evening.
 func TestInterviewTellsBrokenInput(t *testing.T) {
 	t.Parallel()
+	gone := errors.New("device gone")
 	for name, c := range map[string]struct {
 		in   io.Reader
 		want string
 	}{
-		"read error":    {io.MultiReader(strings.NewReader("4.5\n"), iotest.ErrReader(errors.New("device gone"))), "device gone"},
+		"read error":    {io.MultiReader(strings.NewReader("4.5\n"), iotest.ErrReader(gone)), "device gone"},
 		"too long":      {strings.NewReader("4.5\n" + strings.Repeat("x", 70_000) + "\n"), "one line is too long"},
-		"at the taster": {iotest.ErrReader(errors.New("device gone")), "device gone"},
+		"at the taster": {iotest.ErrReader(gone), "device gone"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			db := scoredTasting(t)
-			e := &env{ctx: context.Background(), stdin: c.in, stdout: io.Discard, stderr: io.Discard, now: time.Now, getenv: func(string) string { return "" }}
+			e := envOf(c.in, io.Discard)
 			e.flags.db = db
 			defer e.close()
 			n, err := e.reading()
@@ -90,7 +99,8 @@ func TestInterviewTellsBrokenInput(t *testing.T) {
 			if err := e.interview(n.Tastings[0], o); err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("the interview ended with %v, want %q", err, c.want)
 			}
-			if n, err = e.readingScores(); err != nil || o.taster != "" && (len(n.Scores) != 1 || *n.Scores[0].Intensity != 4.5) {
+			n, err = e.readingScores()
+			if err != nil || o.taster != "" && (len(n.Scores) != 1 || *n.Scores[0].Intensity != 4.5) {
 				t.Errorf("kept %+v (%v)", n.Scores, err)
 			}
 		})

@@ -38,8 +38,8 @@ func (e *env) interview(t trials.Tasting, o scoreOptions) error {
 	if err != nil {
 		return err
 	}
-	v := &interview{e: e, n: n, t: t, lines: bufio.NewScanner(e.input()), given: map[[2]int]string{}, free: map[[2]int]bool{},
-		entered: map[string]int{}, late: o.replace}
+	v := &interview{e: e, n: n, t: t, late: o.replace, lines: bufio.NewScanner(e.input()),
+		given: map[[2]int]string{}, free: map[[2]int]bool{}, entered: map[string]int{}}
 	if err := v.who(o.taster); err != nil {
 		return err
 	}

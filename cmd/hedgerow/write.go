@@ -54,9 +54,12 @@ func somethingToEdit(c *cobra.Command) error {
 	return nil
 }
 
+// finder finds the record that is to go, and names it.
+type finder func(*trials.Notebook) (record any, what string, err error)
+
 // remove deletes the record that find finds after asking; means is what else a
 // reader of the question must know. The journal keeps it.
-func (e *env) remove(find func(*trials.Notebook) (record any, what string, err error), means string, yes bool) error {
+func (e *env) remove(find finder, means string, yes bool) error {
 	if err := e.askToRemove(find, means, yes); err != nil {
 		return err
 	}
@@ -76,7 +79,7 @@ func (e *env) remove(find func(*trials.Notebook) (record any, what string, err e
 }
 
 // askToRemove asks whether what find finds may go, unless yes says so already.
-func (e *env) askToRemove(find func(*trials.Notebook) (record any, what string, err error), means string, yes bool) error {
+func (e *env) askToRemove(find finder, means string, yes bool) error {
 	if yes {
 		return nil
 	}

@@ -14,11 +14,18 @@ import (
 
 // twoPasses is an extract with two passes and a top-up whose ids tell whose they are.
 func twoPasses(name string) *trials.Extract {
-	return &trials.Extract{Record: trials.Record{Name: name}, MadeAt: testNow, MaterialKey: "heather", Method: trials.MethodTea, Form: "cut", MassG: 36,
+	return &trials.Extract{Record: trials.Record{Name: name}, MadeAt: testNow,
+		MaterialKey: "heather", Method: trials.MethodTea, Form: "cut", MassG: 36,
 		Passes: []trials.Pass{
 			{ID: name + ".1", VolumeL: 0.4, StartC: 94, Minutes: 30, Separation: "drained"},
 			{ID: name + ".2", VolumeL: 0.3, StartC: 94, Minutes: 20, Separation: "squeezed"}},
 		TopUps: []trials.TopUp{{ID: name + ".t", At: testNow, VolumeL: 0.1}}}
+}
+
+// hasItsOwn reports whether an extract has the passes and the top-up of twoPasses.
+func hasItsOwn(x trials.Extract) bool {
+	return len(x.Passes) == 2 && x.Passes[0].ID == x.Name+".1" && x.Passes[1].ID == x.Name+".2" &&
+		len(x.TopUps) == 1 && x.TopUps[0].ID == x.Name+".t"
 }
 
 // Whoever reads while others write and take back sees a notebook as it was at one
@@ -55,7 +62,7 @@ func TestReadersBesideWritersAndUndo(t *testing.T) {
 					return
 				}
 				for _, x := range n.Extracts {
-					if len(x.Passes) != 2 || len(x.TopUps) != 1 || x.Passes[0].ID != x.Name+".1" || x.Passes[1].ID != x.Name+".2" || x.TopUps[0].ID != x.Name+".t" {
+					if !hasItsOwn(x) {
 						t.Errorf("read %s with passes %+v and top-ups %+v", x.Name, x.Passes, x.TopUps)
 						return
 					}
@@ -102,9 +109,7 @@ func TestOrphansAreToldNotJoined(t *testing.T) {
 	for _, table := range []string{"pass", "top_up"} {
 		path := filepath.Join(t.TempDir(), "n.db")
 		s := open(t, path)
-		if err := s.Write(ctx, "make", func(tx *Tx) error { return tx.Save(twoPasses("tea-a"), twoPasses("tea-b")) }); err != nil {
-			t.Fatal(err)
-		}
+		saved(t, s, twoPasses("tea-a"), twoPasses("tea-b"))
 		db, err := sql.Open("sqlite", path) // foreign keys are off unless asked for
 		if err != nil {
 			t.Fatal(err)
@@ -113,7 +118,9 @@ func TestOrphansAreToldNotJoined(t *testing.T) {
 		if _, err := db.Exec("UPDATE " + table + " SET extract_id = 'gone' WHERE id LIKE 'tea-b%'"); err != nil {
 			t.Fatal(err)
 		}
-		if n, err := s.Notebook(ctx); trials.CodeOf(err) != trials.ForeignLog || !strings.Contains(err.Error(), "belongs to an extract that is not there") {
+		n, err := s.Notebook(ctx)
+		const want = "belongs to an extract that is not there"
+		if trials.CodeOf(err) != trials.ForeignLog || !strings.Contains(err.Error(), want) {
 			t.Errorf("orphans of %s: read %+v, error %v", table, n, err)
 		}
 	}

@@ -22,10 +22,12 @@ func (s *Store) Undo(ctx context.Context) (what string, err error) {
 	defer c.Rollback()
 	var id int64
 	var lost bool
-	err = c.tx.QueryRowContext(ctx, "SELECT write_id, what, lost FROM journal_write ORDER BY write_id DESC LIMIT 1").Scan(&id, &what, &lost)
+	const newest = "SELECT write_id, what, lost FROM journal_write ORDER BY write_id DESC LIMIT 1"
+	err = c.tx.QueryRowContext(ctx, newest).Scan(&id, &what, &lost)
 	switch {
 	case errors.Is(err, sql.ErrNoRows):
-		return "", &trials.Problem{Code: trials.NotFound, Message: "nothing has been written yet", Hint: "undo takes back the last write"}
+		return "", &trials.Problem{Code: trials.NotFound,
+			Message: "nothing has been written yet", Hint: "undo takes back the last write"}
 	case err != nil:
 		return "", explain(err)
 	case lost:
@@ -67,7 +69,8 @@ type step struct {
 
 // stepsOf reads the steps of a write in the order in which they were done.
 func stepsOf(ctx context.Context, q queryer, id int64) ([]step, error) {
-	rows, err := q.QueryContext(ctx, "SELECT in_table, row_key, row_before, row_after FROM journal_step WHERE write_id = ? ORDER BY step_id", id)
+	rows, err := q.QueryContext(ctx,
+		"SELECT in_table, row_key, row_before, row_after FROM journal_step WHERE write_id = ? ORDER BY step_id", id)
 	if err != nil {
 		return nil, err
 	}
@@ -116,9 +119,11 @@ func (s step) restore(t shape, columns []string) (query string, args []any) {
 		args = append(args, *s.before, "$."+c)
 	}
 	if s.after == nil {
-		return "INSERT INTO " + t.name + " (" + strings.Join(columns, ", ") + ") VALUES (" + strings.Join(values, ", ") + ")", args
+		query = "INSERT INTO " + t.name + " (" + strings.Join(columns, ", ") + ") VALUES (" + strings.Join(values, ", ") + ")"
+		return query, args
 	}
-	return "UPDATE " + t.name + " SET " + strings.Join(set, ", ") + " WHERE " + t.columns[0] + " = ?", append(args, s.key)
+	query = "UPDATE " + t.name + " SET " + strings.Join(set, ", ") + " WHERE " + t.columns[0] + " = ?"
+	return query, append(args, s.key)
 }
 
 // shape is what the journal must know of a table: its columns, the key first.
@@ -139,9 +144,11 @@ func (t table[T]) shape() shape {
 // shapes lists every table that the journal follows.
 func shapes() []shape {
 	return []shape{
-		batches.shape(), losses.shape(), packagings.shape(), batchNotes.shape(), extracts.shape(), passes.shape(), topUps.shape(),
-		additions.shape(), readings.shape(), meters.shape(), calibrations.shape(), claims.shape(), materials.shape(), tasters.shape(),
-		tastings.shape(), servings.shape(), places.shape(), plans.shape(), scores.shape(), tasterNotes.shape(),
+		batches.shape(), losses.shape(), packagings.shape(), batchNotes.shape(),
+		extracts.shape(), passes.shape(), topUps.shape(), additions.shape(),
+		readings.shape(), meters.shape(), calibrations.shape(), claims.shape(), materials.shape(),
+		tasters.shape(), tastings.shape(), servings.shape(), places.shape(), plans.shape(),
+		scores.shape(), tasterNotes.shape(),
 		{"setting", []string{"key", "value", "changed_at"}},
 	}
 }

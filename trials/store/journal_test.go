@@ -42,10 +42,13 @@ func TestUndoGoesBackwards(t *testing.T) {
 // it no UTF-8 at all.
 func TestJournalIsExact(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "n.db"))
-	b := &trials.Batch{Record: trials.Record{Name: "moor"}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 1, Note: "caf\xe9 \u2028 '\"\\\x7f"}
+	b := &trials.Batch{Record: trials.Record{Name: "moor"}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 1,
+		Note: "caf\xe9 \u2028 '\"\\\x7f"}
 	saved(t, s, b)
 	draw := rand.New(rand.NewPCG(1, 2))
-	for _, v := range []float64{5e-324, math.SmallestNonzeroFloat64 * 3, 0.1 + 0.2, 1.0 / 3, 1 << 60, math.MaxFloat64, 123456789.123456789, 7} {
+	for _, v := range []float64{
+		math.SmallestNonzeroFloat64, 0.1 + 0.2, 1.0 / 3, 1 << 60, math.MaxFloat64, 123456789.123456789, 7,
+	} {
 		exact(t, s, b, v)
 	}
 	for range 200 {
@@ -72,14 +75,16 @@ func exact(t *testing.T, s *Store, b *trials.Batch, v float64) {
 // not known is an error and nothing of the write is taken back.
 func TestJournalIsNotExecuted(t *testing.T) {
 	for name, c := range map[string]struct{ change, want string }{
-		"unknown table":     {`UPDATE journal_step SET in_table = 'cellar'`, `table "cellar" that is not known`},
-		"statement":         {`UPDATE journal_step SET in_table = 'taster; DROP TABLE taster; --'`, "that is not known"},
-		"its own table":     {`UPDATE journal_step SET in_table = 'journal_write'`, "that is not known"},
-		"schema":            {`UPDATE journal_step SET in_table = 'sqlite_schema'`, "that is not known"},
-		"unknown column":    {`UPDATE journal_step SET row_before = json_set(row_before, '$.colour', 'red')`, `column "colour" of taster that is not known`},
-		"column with words": {`UPDATE journal_step SET row_before = json_set(row_before, '$."note = 1; --"', 'red')`, "that is not known"},
-		"no object":         {`UPDATE journal_step SET row_before = '[1]'`, "cannot be read"},
-		"another row":       {`UPDATE journal_step SET row_key = 'gone'`, "0 rows instead of one"},
+		"unknown table": {`UPDATE journal_step SET in_table = 'cellar'`, `table "cellar" that is not known`},
+		"statement":     {`UPDATE journal_step SET in_table = 'taster; DROP TABLE taster; --'`, "that is not known"},
+		"its own table": {`UPDATE journal_step SET in_table = 'journal_write'`, "that is not known"},
+		"schema":        {`UPDATE journal_step SET in_table = 'sqlite_schema'`, "that is not known"},
+		"unknown column": {`UPDATE journal_step SET row_before = json_set(row_before, '$.colour', 'red')`,
+			`column "colour" of taster that is not known`},
+		"column with words": {`UPDATE journal_step SET row_before = json_set(row_before, '$."note = 1; --"', 'red')`,
+			"that is not known"},
+		"no object":   {`UPDATE journal_step SET row_before = '[1]'`, "cannot be read"},
+		"another row": {`UPDATE journal_step SET row_key = 'gone'`, "0 rows instead of one"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := open(t, filepath.Join(t.TempDir(), "n.db"))
@@ -108,7 +113,8 @@ func TestJournalKeeps200Writes(t *testing.T) {
 	var writes, steps int
 	for i := range 205 {
 		saved(t, s, taster)
-		if err := s.db.QueryRow("SELECT (SELECT count(*) FROM journal_write), (SELECT count(*) FROM journal_step)").Scan(&writes, &steps); err != nil {
+		const counts = "SELECT (SELECT count(*) FROM journal_write), (SELECT count(*) FROM journal_step)"
+		if err := s.db.QueryRow(counts).Scan(&writes, &steps); err != nil {
 			t.Fatal(err)
 		}
 		if want := min(i+1, 200); writes != want || steps != want {

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"fmt"
 	"time"
 
 	"hedgerow/trials"
@@ -141,8 +142,9 @@ func (l loader) extracts(list *[]trials.Extract) error {
 // hedgerow from writing one; a program that edits the file may not.
 func orphan(what, id, extractID string) error {
 	return &trials.Problem{Code: trials.ForeignLog,
-		Message: "the notebook is damaged: " + what + " (" + id + ") belongs to an extract that is not there (" + extractID + ")",
-		Hint:    "take up a copy of the notebook, or name another file with --db"}
+		Message: fmt.Sprintf("the notebook is damaged: %s (%s) belongs to an extract that is not there (%s)",
+			what, id, extractID),
+		Hint: "take up a copy of the notebook, or name another file with --db"}
 }
 
 // settings reads the settings into a map.

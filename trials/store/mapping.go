@@ -79,7 +79,8 @@ func (t table[T]) update(ctx context.Context, tx *sql.Tx, r *T) error {
 		set = append(set, c.name+" = ?")
 	}
 	p := t.places(r)
-	res, err := tx.ExecContext(ctx, "UPDATE "+t.name+" SET "+strings.Join(set, ", ")+" WHERE "+t.columns[0].name+" = ?", append(p[1:], p[0])...)
+	query := "UPDATE " + t.name + " SET " + strings.Join(set, ", ") + " WHERE " + t.columns[0].name + " = ?"
+	res, err := tx.ExecContext(ctx, query, append(p[1:], p[0])...)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", t.name, err)
 	}

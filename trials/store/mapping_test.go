@@ -53,7 +53,9 @@ func same(t *testing.T, what string, got, want *trials.Notebook) {
 func TestWriteOfNoneOrSeveralRows(t *testing.T) {
 	ctx := context.Background()
 	s := open(t, filepath.Join(t.TempDir(), "n.db"))
-	saved(t, s, &trials.Taster{Record: trials.Record{Name: "A"}, Note: "n"}, &trials.Taster{Record: trials.Record{Name: "B"}, Note: "n"})
+	for _, name := range []string{"A", "B"} {
+		saved(t, s, &trials.Taster{Record: trials.Record{Name: name}, Note: "n"})
+	}
 	before := whole(t, s)
 	byNote := tasters // laid out as if the note were the key, which two rows share
 	byNote.columns = []column[trials.Taster]{tasters.columns[4], tasters.columns[3]}
@@ -62,10 +64,14 @@ func TestWriteOfNoneOrSeveralRows(t *testing.T) {
 		write func(*Tx) error
 		want  string
 	}{
-		"update of a record that is gone": {func(tx *Tx) error { return tx.Save(&gone) }, "write taster: 0 rows instead of one"},
-		"update of several":               {func(tx *Tx) error { return byNote.update(ctx, tx.tx, &before.Tasters[0]) }, "write taster: 2 rows instead of one"},
-		"deletion of one that is gone":    {func(tx *Tx) error { return tx.Delete(gone) }, "delete from taster: 0 rows instead of one"},
-		"deletion of several":             {func(tx *Tx) error { return byNote.remove(ctx, tx.tx, "n") }, "delete from taster: 2 rows instead of one"},
+		"update of a record that is gone": {
+			func(tx *Tx) error { return tx.Save(&gone) }, "write taster: 0 rows instead of one"},
+		"update of several": {
+			func(tx *Tx) error { return byNote.update(ctx, tx.tx, &before.Tasters[0]) }, "write taster: 2 rows instead of one"},
+		"deletion of one that is gone": {
+			func(tx *Tx) error { return tx.Delete(gone) }, "delete from taster: 0 rows instead of one"},
+		"deletion of several": {
+			func(tx *Tx) error { return byNote.remove(ctx, tx.tx, "n") }, "delete from taster: 2 rows instead of one"},
 	} {
 		err := s.Write(ctx, name, func(tx *Tx) error { return c.write(tx) })
 		if err == nil || err.Error() != c.want {

@@ -136,7 +136,8 @@ func runSteps(ctx context.Context, tx *sql.Tx, list []string, v int) error {
 	if err := makeTriggers(ctx, tx); err != nil {
 		return err
 	}
-	_, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, len(list)))
+	mark := fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, len(list))
+	_, err := tx.ExecContext(ctx, mark)
 	return err
 }
 

@@ -49,7 +49,8 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 	}
 	if head.fresh {
 		if o.ReadOnly {
-			return nil, &trials.Problem{Code: trials.NotFound, Message: "there is no notebook at " + path, Hint: "it is made by the first command that writes"}
+			return nil, &trials.Problem{Code: trials.NotFound,
+				Message: "there is no notebook at " + path, Hint: "it is made by the first command that writes"}
 		}
 		if err := os.MkdirAll(filepath.Dir(abs), 0o700); err != nil {
 			return nil, fmt.Errorf("make the notebook's folder: %w", err)
@@ -106,7 +107,8 @@ func inspect(path string) (fileHead, error) {
 		return fileHead{fresh: true}, nil
 	}
 	if err != nil {
-		return fileHead{}, &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot read the notebook: %v", err), Hint: "name another file with --db"}
+		return fileHead{}, &trials.Problem{Code: trials.Failed,
+			Message: fmt.Sprintf("cannot read the notebook: %v", err), Hint: "name another file with --db"}
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil && info.IsDir() {
@@ -136,7 +138,9 @@ func hasWAL(path string) bool {
 
 // foreign is the refusal of a file that is not a notebook.
 func foreign(path string) error {
-	return &trials.Problem{Code: trials.ForeignLog, Message: path + " is not a hedgerow notebook; it was left as it is", Hint: "name another file with --db or HEDGEROW_DB"}
+	return &trials.Problem{Code: trials.ForeignLog,
+		Message: path + " is not a hedgerow notebook; it was left as it is",
+		Hint:    "name another file with --db or HEDGEROW_DB"}
 }
 
 // explain turns the driver's errors into Problems where a person can act.
@@ -147,11 +151,15 @@ func explain(err error) error {
 	}
 	switch e.Code() & 0xff {
 	case 5, 6: // SQLITE_BUSY, SQLITE_LOCKED
-		return &trials.Problem{Code: trials.Busy, Message: "another hedgerow is writing to this notebook", Hint: "try again in a moment"}
+		return &trials.Problem{Code: trials.Busy,
+			Message: "another hedgerow is writing to this notebook", Hint: "try again in a moment"}
 	case 8: // SQLITE_READONLY
-		return &trials.Problem{Code: trials.Failed, Message: "the notebook cannot be written: the file or its folder is read-only", Hint: "name another file with --db"}
+		return &trials.Problem{Code: trials.Failed,
+			Message: "the notebook cannot be written: the file or its folder is read-only", Hint: "name another file with --db"}
 	case 11, 26: // SQLITE_CORRUPT, SQLITE_NOTADB
-		return &trials.Problem{Code: trials.ForeignLog, Message: "the notebook is damaged or not a hedgerow notebook", Hint: "a copy from before the last upgrade lies beside it, its name ends in .before-v<number>"}
+		return &trials.Problem{Code: trials.ForeignLog,
+			Message: "the notebook is damaged or not a hedgerow notebook",
+			Hint:    "a copy from before the last upgrade lies beside it, its name ends in .before-v<number>"}
 	}
 	return err
 }

@@ -51,8 +51,9 @@ func makeTriggers(ctx context.Context, tx *sql.Tx) error {
 			{"DELETE", "OLD." + key, before, "NULL"},
 		} {
 			text := "CREATE TRIGGER journal_" + t + "_" + strings.ToLower(step.when) + " AFTER " + step.when + " ON " + t +
-				" BEGIN INSERT INTO journal_step (write_id, in_table, row_key, row_before, row_after) SELECT max(write_id), '" + t + "', " +
-				step.key + ", " + step.before + ", " + step.after + " FROM journal_write; END"
+				" BEGIN INSERT INTO journal_step (write_id, in_table, row_key, row_before, row_after)" +
+				" SELECT max(write_id), '" + t + "', " + step.key + ", " + step.before + ", " + step.after +
+				" FROM journal_write; END"
 			if _, err := tx.ExecContext(ctx, text); err != nil {
 				return fmt.Errorf("journal of %s: %w", t, err)
 			}

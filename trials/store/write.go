@@ -57,13 +57,14 @@ func (c *Change) Rollback() { c.tx.Rollback() }
 func (c *Change) Write(what string, f func(*Tx) error) error {
 	defer c.tx.Rollback()
 	now := c.now().UTC()
-	if _, err := c.tx.ExecContext(c.ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?)", now.Format(momentLayout), what); err != nil {
+	_, err := c.tx.ExecContext(c.ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?)", now.Format(momentLayout), what)
+	if err != nil {
 		return explain(err)
 	}
 	if err := f(&Tx{ctx: c.ctx, tx: c.tx, now: now}); err != nil {
 		return explain(err)
 	}
-	_, err := c.tx.ExecContext(c.ctx,
+	_, err = c.tx.ExecContext(c.ctx,
 		"DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?", keepWrites)
 	if err != nil {
 		return explain(err)
@@ -151,7 +152,9 @@ func named(err error, what, name string) error {
 	var e *sqlite.Error
 	const constraintUnique = 2067
 	if errors.As(err, &e) && e.Code() == constraintUnique {
-		return &trials.Problem{Code: trials.Invalid, Message: fmt.Sprintf("there is already %s %q", withArticle(strings.ReplaceAll(what, "_", " ")), name), Hint: "choose another name"}
+		kind := withArticle(strings.ReplaceAll(what, "_", " "))
+		return &trials.Problem{Code: trials.Invalid,
+			Message: fmt.Sprintf("there is already %s %q", kind, name), Hint: "choose another name"}
 	}
 	return err
 }
@@ -248,7 +251,9 @@ func (t *Tx) Delete(record any) error {
 func kept(err error, what string) error {
 	var e *sqlite.Error
 	if errors.As(err, &e) && e.Code()&0xff == 19 { // SQLITE_CONSTRAINT
-		return &trials.Problem{Code: trials.Invalid, Message: what + " is still used by other records", Hint: "delete what rests on it first (child batches, additions, servings)"}
+		return &trials.Problem{Code: trials.Invalid,
+			Message: what + " is still used by other records",
+			Hint:    "delete what rests on it first (child batches, additions, servings)"}
 	}
 	return err
 }
@@ -260,80 +265,61 @@ func (t *Tx) Set(key, value string) error {
 		return err
 	}
 	_, err := t.tx.ExecContext(t.ctx,
-		"INSERT INTO setting (key, value, changed_at) VALUES (?, ?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value, changed_at = excluded.changed_at",
+		"INSERT INTO setting (key, value, changed_at) VALUES (?, ?, ?)"+
+			" ON CONFLICT (key) DO UPDATE SET value = excluded.value, changed_at = excluded.changed_at",
 		key, value, t.now.Format(momentLayout))
 	return err
 }
 
 // MergeTasters writes the joining of two tasters.
 func (t *Tx) MergeTasters(m trials.Merge) error {
-	for _, s := range m.Dropped {
-		if err := t.Delete(s); err != nil {
-			return err
-		}
-	}
-	for i := range m.Moved {
-		if err := t.Save(&m.Moved[i]); err != nil {
-			return err
-		}
-	}
-	for _, p := range m.DroppedPlaces {
-		if err := t.Delete(p); err != nil {
-			return err
-		}
-	}
-	for i := range m.MovedPlaces {
-		if err := t.Save(&m.MovedPlaces[i]); err != nil {
-			return err
-		}
-	}
-	for i := range m.Notes {
-		if err := t.Save(&m.Notes[i]); err != nil {
-			return err
-		}
-	}
-	return t.Delete(m.From)
+	// What goes makes room first: a taster has one score of an attribute of a
+	// glass, and one place in an order.
+	return inTurn(
+		func() error { return deleteEach(t, m.Dropped) },
+		func() error { return saveEach(t, m.Moved) },
+		func() error { return deleteEach(t, m.DroppedPlaces) },
+		func() error { return saveEach(t, m.MovedPlaces) },
+		func() error { return saveEach(t, m.Notes) },
+		func() error { return t.Delete(m.From) },
+	)
 }
 
 // SaveEvening writes a tasting with its servings, the orders of its tasters and
 // the tasters who are new.
 func (t *Tx) SaveEvening(v *trials.Evening) error {
-	if err := t.Save(&v.Tasting); err != nil {
-		return err
-	}
-	for i := range v.NewTasters {
-		if err := t.Save(&v.NewTasters[i]); err != nil {
-			return err
-		}
-	}
-	for i := range v.Servings {
-		if err := t.Save(&v.Servings[i]); err != nil {
-			return err
-		}
-	}
-	places := v.Places()
-	for i := range places {
-		if err := t.Save(&places[i]); err != nil {
+	return inTurn(
+		func() error { return t.Save(&v.Tasting) },
+		func() error { return saveEach(t, v.NewTasters) },
+		func() error { return saveEach(t, v.Servings) },
+		// The orders name the servings by the ids that they have only now.
+		func() error { return saveEach(t, v.Places()) },
+	)
+}
+
+// SaveEntry writes scores, notes and the tasters who are new.
+func (t *Tx) SaveEntry(e *trials.Entry) error {
+	return inTurn(
+		func() error { return saveEach(t, e.NewTasters) },
+		func() error { return saveEach(t, e.Scores) },
+		func() error { return saveEach(t, e.Notes) },
+	)
+}
+
+// saveEach saves the records of a list, in which ids and times are filled in.
+func saveEach[T any](t *Tx, list []T) error {
+	for i := range list {
+		if err := t.saveOne(&list[i]); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// SaveEntry writes scores, notes and the tasters who are new.
-func (t *Tx) SaveEntry(e *trials.Entry) error {
-	for i := range e.NewTasters {
-		if err := t.Save(&e.NewTasters[i]); err != nil {
-			return err
-		}
-	}
-	for i := range e.Scores {
-		if err := t.Save(&e.Scores[i]); err != nil {
-			return err
-		}
-	}
-	for i := range e.Notes {
-		if err := t.Save(&e.Notes[i]); err != nil {
+// deleteEach deletes the records of a list.
+func deleteEach[T any](t *Tx, list []T) error {
+	for _, r := range list {
+		if err := t.Delete(r); err != nil {
 			return err
 		}
 	}
