@@ -48,10 +48,7 @@ func (w window) rightAt(e float64) float64 {
 // regard to the beer.
 func lapsed(p float64) float64 { return lapseKeep*p + lapseFloor }
 
-// chance returns the probability, with lapses, of the given vote at z.
-func (w window) chance(vote int, z float64) float64 { return w.chanceAt(vote, w.expo(z)) }
-
-// chanceAt is chance for a given E.
+// chanceAt returns the probability, with lapses, of the given vote for a given E.
 func (w window) chanceAt(vote int, e float64) float64 {
 	var q float64
 	switch {

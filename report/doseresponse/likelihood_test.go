@@ -7,6 +7,9 @@ import (
 	"pgregory.net/rapid"
 )
 
+// chance returns the probability, with lapses, of the given vote at z.
+func (w window) chance(vote int, z float64) float64 { return w.chanceAt(vote, w.expo(z)) }
+
 // Hand calculation with kappa c = ln 3, so A = 3: at z = 0 too little and too
 // much are 1/(1+3) each; at kappa z = ln 3 they are 1/(1+9) and 3/(3+3).
 func TestWindowByHand(t *testing.T) {
