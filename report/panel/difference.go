@@ -93,23 +93,18 @@ func (t DifferenceTest) minCorrect(n int, alpha, chance float64) (int, bool) {
 
 // DifferenceResult is the outcome of a difference test.
 type DifferenceResult struct {
-	Test     DifferenceTest // which test was done
-	share                   // correct of all, with exact limits
-	P        float64        // exact p of this test, one- or two-sided as the test is
-	Needed   int            // smallest number correct for p <= Alpha at this n, valid if NeededOK
-	NeededOK bool           // n answers can reach Alpha at all
-	Alpha    float64        // chance accepted of calling guesses a difference
+	share         // correct of all, with exact limits
+	P     float64 // exact p of this test, one- or two-sided as the test is
 	// DPrime is the size of the difference in units of the noise of one glass
 	// (d'), from the share correct; 0 at or under chance, valid if DPrimeOK.
 	DPrime     float64
-	DPrimeLow  float64  // limits of d' at the level 1 - Alpha
-	DPrimeHigh float64  // valid if HighOK: at all correct there is no upper end
-	DPrimeOK   bool     // the share correct is below 1
-	HighOK     bool     // DPrimeHigh is finite
-	Warnings   []string // what the counts cannot say, in words
+	DPrimeLow  float64 // limits of d' at the level 1 - Alpha
+	DPrimeHigh float64 // valid if HighOK: at all correct there is no upper end
+	DPrimeOK   bool    // the share correct is below 1
+	HighOK     bool    // DPrimeHigh is finite
 }
 
-// Result tests a count of correct answers: exact p, the number needed, and
+// Result tests a count of correct answers: exact p and
 // the size of the difference d' with the limits that the share correct has at
 // the level 1 - alpha. The null hypothesis is that all guess. Answers are
 // taken as independent; several by one friend tell whether that friend can
@@ -128,15 +123,10 @@ func (t DifferenceTest) Result(correct, n int, alpha float64) (DifferenceResult,
 	if err != nil {
 		return DifferenceResult{}, err
 	}
-	r := DifferenceResult{Test: t, share: found, Alpha: alpha, P: t.p(correct, n, chance)}
-	r.Needed, r.NeededOK = t.minCorrect(n, alpha, chance)
+	r := DifferenceResult{share: found, P: t.p(correct, n, chance)}
 	r.DPrime, r.DPrimeOK = t.DPrime(found.Value)
 	r.DPrimeLow, _ = t.DPrime(found.Low)
 	r.DPrimeHigh, r.HighOK = t.DPrime(found.High)
-	if !r.NeededOK {
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s cannot reach p %g even if all are correct: have more tasted",
-			plural(n, "answer"), alpha))
-	}
 	return r, nil
 }
 

