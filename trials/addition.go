@@ -31,6 +31,11 @@ type Addition struct {
 	Agitation   string   `json:"agitation"`    // boiling, stirred, now-and-then or still
 	RetainKgKg  *float64 `json:"retain_kg_kg"` // liquid kept back by the pulp when it is taken out, kg/kg
 
+	// how it came out again
+	OutAt  *time.Time `json:"out_at"`  // when it was taken out; nil while that is not logged
+	OutBy  string     `json:"out_by"`  // drained, squeezed or pressed; empty for drained
+	SpentG *float64   `json:"spent_g"` // weight of the wet spent plant, g
+
 	// an extract poured in
 	ExtractID *string  `json:"extract_id"`
 	PouredL   *float64 `json:"poured_l"` // litres at 20 C, nil for all of it
@@ -86,6 +91,57 @@ var (
 // gravity was read: what it brought in is then already part of that reading.
 func (a Addition) InWort() bool { return a.Stage == StageBoil || a.Stage == StageFlameOut }
 
+// IsPlant reports whether the addition is a plant put straight in, which can be
+// taken out again: not juice or puree, which dissolve in the beer.
+func (a Addition) IsPlant() bool {
+	return a.MaterialKey != "" && a.ExtractID == nil && a.Method != MethodJuice && a.Method != MethodPuree &&
+		a.Form != "juice"
+}
+
+// TakenOut returns when a plant put straight in was taken out of the fermenter,
+// by its own event or by the time it was said to be in; false while it is in.
+func (a Addition) TakenOut() (time.Time, bool) {
+	switch {
+	case !a.IsPlant() || a.InWort():
+		return time.Time{}, false
+	case a.OutAt != nil:
+		return *a.OutAt, true
+	case a.Minutes != nil:
+		return a.At.Add(time.Duration(*a.Minutes * float64(time.Minute))), true
+	}
+	return time.Time{}, false
+}
+
+// ContactMinutes is how long a material was in up to a moment: until it was taken
+// out, else the time given, else until then; at least a minute.
+func (a Addition) ContactMinutes(until time.Time) float64 {
+	switch {
+	case a.OutAt != nil:
+		until = *a.OutAt
+	case a.Minutes != nil:
+		return *a.Minutes
+	}
+	return max(until.Sub(a.At).Minutes(), 1)
+}
+
+// validateOut checks how a plant came out.
+func (a Addition) validateOut() error {
+	if a.OutBy != "" {
+		if err := checkWord("way to take it out", a.OutBy,
+			[]string{SeparationDrained, SeparationSqueezed, SeparationPressed}); err != nil {
+			return err
+		}
+	}
+	switch {
+	case a.OutAt != nil && !a.OutAt.After(a.At):
+		return Refuse("give the moment it came out with --at", "%s would be out at %s, before it went in at %s", a.Name,
+			a.OutAt.Format(time.DateTime), a.At.Format(time.DateTime))
+	case a.SpentG != nil && a.OutAt == nil:
+		return Refuse("hedgerow addition out "+a.Name+" --spent 140g", "%s was weighed, but not taken out", a.Name)
+	}
+	return checkOptionalPositive("weight of the spent plant", a.SpentG, "g")
+}
+
 // Validate refuses an addition with an impossible word or amount.
 func (a Addition) Validate() error {
 	if err := checkWord("stage", a.Stage, Stages); err != nil {
@@ -131,7 +187,10 @@ func (a Addition) validateDirect() error {
 	if err := CheckRange("extracted share", a.ExtractedPct, 0, 100, "%"); err != nil {
 		return err
 	}
-	return CheckRange("liquid kept back", a.RetainKgKg, 0, 10, "kg/kg")
+	if err := CheckRange("liquid kept back", a.RetainKgKg, 0, 10, "kg/kg"); err != nil {
+		return err
+	}
+	return a.validateOut()
 }
 
 // validateLiquid checks the fields of a plain liquid or sugar.

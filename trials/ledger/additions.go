@@ -2,8 +2,11 @@ package ledger
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"hedgerow/dilution"
+	"hedgerow/extraction"
 	"hedgerow/trials"
 	"hedgerow/trials/steeps"
 )
@@ -82,12 +85,20 @@ func (b *ledgerBuilder) direct(a trials.Addition, step *LedgerStep) error {
 	}
 	step.Steep = &y
 	if !a.InWort() {
-		fruit, ok, err := b.fruit(a)
+		in, ok, err := b.plant(a, y)
 		if err != nil {
 			return err
 		}
+		// Juice of fruit is no water: it brings sugar along, which ferments.
+		if y.Immersion != nil && !y.Immersion.Sweet {
+			soak, err := y.Immersion.In(0).Balance()
+			if err != nil {
+				return trials.ProblemOf(err)
+			}
+			step.AddedL = soak.MixL
+		}
 		if ok {
-			b.then(dilution.Add{Liquid: fruit})
+			b.then(dilution.Add{Liquid: in})
 		}
 	}
 	b.trace(a.Name, y)
@@ -99,15 +110,30 @@ func (b *ledgerBuilder) maker() liquidMaker {
 	return liquidMaker{materials: b.materials, gravityLimit: b.limits.gravity, origins: b.origins}
 }
 
-// fruit is a fresh, frozen, juiced or sweet material as water and sugar, where
-// its make-up is known.
-func (b *ledgerBuilder) fruit(a trials.Addition) (dilution.AddFruit, bool, error) {
+// plant is a material put straight in as water and solids: as the catalogue knows
+// its make-up, else its moisture and the solids that have come out of it; false for
+// juice and puree of unknown make-up.
+func (b *ledgerBuilder) plant(a trials.Addition, y steeps.Yield) (dilution.AddFruit, bool, error) {
 	m, err := b.materials.Find(a.MaterialKey)
 	if err != nil {
 		return dilution.AddFruit{}, false, err
 	}
-	fruit, ok := b.maker().fruitIn(fruitNamed(a), m, a.Form)
-	return fruit, ok, nil
+	l, k := fruitNamed(a), b.maker()
+	if in, ok := k.fruitIn(l, m, a.Form); ok {
+		return in, true, nil
+	}
+	i := y.Immersion
+	if i == nil {
+		return dilution.AddFruit{}, false, nil
+	}
+	l.Material = m.Key
+	solids := i.Soluble * i.Released * (1 - i.Moisture)
+	return dilution.AddFruit{
+		MassKg: k.weighed(l),
+		Water:  k.origins.note(dilution.Within(l.named("water share of "), i.Moisture, 0), fromSteep, ""),
+		Nonfermentable: k.origins.note(dilution.Within(l.named("solids given by "), solids,
+			min(math.Sqrt(3)*i.SolubleSD, 1)*solids), fromSteep, limitNature),
+	}, true, nil
 }
 
 // fruitNamed is the material of an addition with the name of the addition.
@@ -117,21 +143,55 @@ func fruitNamed(a trials.Addition) Liquid {
 	return l
 }
 
-// removal appends the beer that the solids took along: what was measured, or
-// for fruit a default.
+// removal appends the beer that the solids took along: what was measured, by
+// weighing or as typed, else what such a plant keeps. Of a plant that was left in,
+// a trub loss logged since holds that beer already.
 func (b *ledgerBuilder) removal(a trials.Addition) error {
-	if a.RetainKgKg == nil {
-		_, ok, err := b.fruit(a)
-		if err != nil {
-			return err
-		}
-		if !ok || a.Form == "juice" {
-			return nil
-		}
-	}
 	l, k := fruitNamed(a), b.maker()
-	b.then(dilution.LosePulp{FruitKg: k.weighed(l), RetainKgPerKg: k.retain(l)})
+	if a.RetainKgKg != nil {
+		b.then(dilution.LosePulp{FruitKg: k.weighed(l), RetainKgPerKg: k.retain(l)})
+		return nil
+	}
+	y, err := b.steeper.Direct(a)
+	if err != nil || y.Immersion == nil {
+		return err
+	}
+	soak, err := y.Immersion.In(0).Balance()
+	if err != nil {
+		return trials.ProblemOf(err)
+	}
+	if a.SpentG != nil {
+		return b.weighedOut(a, soak)
+	}
+	if _, out := a.TakenOut(); !out && b.trubSince(a) {
+		return nil
+	}
+	half := min(math.Sqrt(3)*y.Immersion.HeldSDLn(), 1) * soak.HeldL
+	kept := b.origins.note(dilution.Within("beer kept by "+l.named(""), soak.HeldL, half), fromDefault, limitNature)
+	b.then(dilution.LoseVolume{VolumeL: kept})
 	return nil
+}
+
+// weighedOut appends the beer in a spent plant that was weighed: all of its weight
+// that is not its own insoluble part. A balance is off by 1 %.
+func (b *ledgerBuilder) weighedOut(a trials.Addition, soak extraction.SoakBalance) error {
+	keptG := *a.SpentG - soak.InsolubleG
+	if keptG < 0 {
+		return trials.Refuse("weigh it wet, as it came out",
+			"the spent %s weighs %s g, less than the %s g of it that never dissolve",
+			a.MaterialKey, trials.Number(*a.SpentG), trials.Number(trials.Round3(soak.InsolubleG)))
+	}
+	perKg := b.origins.note(dilution.Within("beer in the spent "+a.MaterialKey+" ("+a.Name+")", keptG / *a.MassG,
+		additionLimit**a.SpentG / *a.MassG), fromYou, limitWeighing)
+	b.then(dilution.LosePulp{FruitKg: dilution.Exactly(*a.MassG / 1000), RetainKgPerKg: perKg})
+	return nil
+}
+
+// trubSince reports whether a trub loss was logged after an addition.
+func (b *ledgerBuilder) trubSince(a trials.Addition) bool {
+	return slices.ContainsFunc(b.LossesOf(a.BatchID), func(l trials.Loss) bool {
+		return l.Kind == trials.LossTrub && l.At.After(a.At)
+	})
 }
 
 // trace follows a material's effective dose from the last step on.

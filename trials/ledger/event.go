@@ -164,19 +164,15 @@ func (h *history) additionEvents(b trials.Batch) []Event {
 			e.At, e.rank = b.StartedAt, -1
 		}
 		events = append(events, e)
-		if out, ok := removedAt(a); ok && !out.After(h.Now) {
+		out, ok := a.TakenOut()
+		if p, packaged := h.Packaged(b.ID); packaged && a.IsPlant() && !a.InWort() && (!ok || out.After(p.At)) {
+			// What is left in stays behind when the beer is drawn off.
+			out, ok, e.written = p.At, true, p.CreatedAt
+		}
+		if ok && !out.After(h.Now) {
 			e.Kind, e.At, e.place = EventRemoval, out, placeRemoval
 			events = append(events, e)
 		}
 	}
 	return events
-}
-
-// removedAt returns when the solids of a direct addition to the fermenter came
-// out, if a time in the beer was given.
-func removedAt(a trials.Addition) (time.Time, bool) {
-	if a.Minutes == nil || a.InWort() || a.MaterialKey == "" || a.ExtractID != nil {
-		return time.Time{}, false
-	}
-	return a.At.Add(time.Duration(*a.Minutes * float64(time.Minute))), true
 }

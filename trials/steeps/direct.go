@@ -28,7 +28,33 @@ func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
 	if steep.Method != extraction.JuiceIn {
 		steep.Passes = []extraction.Pass{pass}
 	}
-	return s.yieldOf(steep, m, a.Method)
+	y, err := s.yieldOf(steep, m, a.Method)
+	if err != nil || !a.IsPlant() {
+		return y, err
+	}
+	by, err := separationOf(a)
+	if err != nil {
+		return y, err
+	}
+	i := immersionOf(s.materials, steep, m, a.Form, y.Result, by)
+	y.Immersion = &i
+	return y, nil
+}
+
+// separationOf is how a plant put straight in is parted from the beer; one that is
+// not taken out counts as left in.
+func separationOf(a trials.Addition) (extraction.Separation, error) {
+	if _, out := a.TakenOut(); !out {
+		return extraction.LeftIn, nil
+	}
+	switch a.OutBy {
+	case "":
+		return extraction.Drained, nil
+	case trials.SeparationPressed:
+		return extraction.ScrewPressed, nil
+	}
+	by, err := extraction.ParseSeparation(a.OutBy)
+	return by, trials.ProblemOf(err)
 }
 
 // treatmentOf is how a material put in itself was treated, up to now if it is still in.
@@ -43,15 +69,12 @@ func (s *Steeper) treatmentOf(a trials.Addition) (Treatment, error) {
 	return t, err
 }
 
-// contactMinutes is how long a material was in: the time given, else until the
-// batch was packaged or until now, at least a minute.
+// contactMinutes is how long a material was in: until it came out, else until the
+// batch was packaged or until now.
 func contactMinutes(x *trials.Index, a trials.Addition) float64 {
-	if a.Minutes != nil {
-		return *a.Minutes
-	}
 	until := x.Now
 	if p, ok := x.Packaged(a.BatchID); ok && p.At.Before(until) {
 		until = p.At
 	}
-	return max(until.Sub(a.At).Minutes(), 1)
+	return a.ContactMinutes(until)
 }

@@ -21,10 +21,13 @@ type Yield struct {
 	SolidsHalf  float64 // half-width of SolidsGPerL
 	// Grams is fully extracted, as-dried material in the liquid (or in the
 	// beer), by solute class, with its 95 % interval.
-	Grams    [trials.ClassCount]figure.Estimate
-	Result   extraction.Result       // the steep behind it
-	Figures  []extraction.Provenance // every input with where it comes from
-	Warnings []string                // remarks, one sentence each
+	Grams   [trials.ClassCount]figure.Estimate
+	Result  extraction.Result       // the steep behind it
+	Figures []extraction.Provenance // every input with where it comes from
+	// Immersion is what a material put in itself brings and keeps; nil for an
+	// extract.
+	Immersion *Immersion
+	Warnings  []string // remarks, one sentence each
 }
 
 // Scaled is the part of the yield that was poured in.

@@ -27,6 +27,7 @@ var choices = map[string][]any{
 	"Extract.Method":  {trials.MethodTea, trials.MethodColdTea, trials.MethodTincture},
 	"Pass.Separation": {"drained", "squeezed", "pressed"},
 	"Addition.Stage":  {"boil", "primary", "glass"},
+	"Addition.OutBy":  {"drained", "squeezed", "pressed"},
 	"Meter.Kind":      {trials.MeterHydrometer, trials.MeterPH},
 	"Plan.Kind":       {trials.PlanBench, trials.PlanSplit, trials.PlanBatch},
 	"Score.Vote":      {-1, 1, 0},
