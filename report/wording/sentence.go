@@ -24,7 +24,7 @@ func EventSentence(n *trials.Notebook, e ledger.Event, u quantity.Units) string 
 	case ledger.EventAddition:
 		return AdditionSentence(n, *e.Addition, u)
 	case ledger.EventRemoval:
-		return e.Addition.MaterialKey + " taken out"
+		return outSentence(*e.Addition, u)
 	case ledger.EventLoss:
 		return lossSentence(*e.Loss, u)
 	case ledger.EventPackage:
@@ -33,6 +33,21 @@ func EventSentence(n *trials.Notebook, e ledger.Event, u quantity.Units) string 
 		return e.Note.Text
 	}
 	return string(e.Kind)
+}
+
+// outSentence says how a plant came out.
+func outSentence(a trials.Addition, u quantity.Units) string {
+	if _, out := a.TakenOut(); !out {
+		return a.MaterialKey + " stays behind with the beer it holds"
+	}
+	text := a.MaterialKey + " taken out"
+	if a.OutBy != "" {
+		text += ", " + a.OutBy
+	}
+	if a.SpentG != nil {
+		text += ", " + MassText(*a.SpentG, u) + " wet"
+	}
+	return text
 }
 
 // originText prints the original gravity as it was read, or nothing.
@@ -195,10 +210,12 @@ func directSentence(a trials.Addition, u quantity.Units) string {
 	if a.InBag {
 		text += " in a bag"
 	}
-	if a.Minutes != nil {
+	switch {
+	case a.OutAt != nil:
+		return text + " for " + DurationText(a.OutAt.Sub(a.At).Minutes())
+	case a.Minutes != nil:
 		return text + " for " + DurationText(*a.Minutes)
-	}
-	if a.Method == trials.MethodContact {
+	case a.Method == trials.MethodContact:
 		return text + ", left in"
 	}
 	return text

@@ -47,7 +47,7 @@ func TestSentences(t *testing.T) {
 			"1 L of water evaporated"},
 		{ledger.Event{Kind: ledger.EventPackage, Package: &trials.Packaging{Note: "20 bottles"}}, "packaged; 20 bottles"},
 		{ledger.Event{Kind: ledger.EventNote, Note: &trials.BatchNote{Text: "smells of moor"}}, "smells of moor"},
-		{ledger.Event{Kind: ledger.EventRemoval, Addition: direct(trials.MethodContact, none)}, "heather taken out"},
+		{ledger.Event{Kind: ledger.EventRemoval, Addition: direct(trials.MethodContact, none)}, "heather stays behind with the beer it holds"},
 		{ledger.Event{Kind: ledger.EventReading,
 			Reading: &trials.Reading{SG: invented.Ptr(1.0095), SampleTempC: invented.Ptr(25.0), PH: invented.Ptr(4.2),
 				VolumeL: invented.Ptr(11.5), Note: "hazy"}},

@@ -168,8 +168,10 @@ func (h *history) additionEvents(b trials.Batch) []Event {
 		if p, packaged := h.Packaged(b.ID); packaged && a.IsPlant() && !a.InWort() && (!ok || out.After(p.At)) {
 			// What is left in stays behind when the beer is drawn off.
 			out, ok, e.written = p.At, true, p.CreatedAt
+		} else {
+			ok = ok && !out.After(h.Now)
 		}
-		if ok && !out.After(h.Now) {
+		if ok {
 			e.Kind, e.At, e.place = EventRemoval, out, placeRemoval
 			events = append(events, e)
 		}
