@@ -101,7 +101,6 @@ func (s TrialSet) SpreadLn(trial int) float64 {
 type Scored struct {
 	trials.Score
 	Trial   int            // index into Trials
-	Serving trials.Serving // the glass
 	Taster  string         // name of the taster
 }
 
@@ -111,7 +110,7 @@ type Gatherer struct {
 	*book
 	close    *book                       // the same in closer detail: with intervals
 	evenings map[string][]trials.Serving // by id of the tasting, in the order of their codes
-	scores   map[string][]trials.Score   // by id of the serving
+	scores   map[string][]int            // places in the notebook's scores, by id of the serving
 }
 
 // newGatherer returns a Gatherer whose ledgers are in a detail.
@@ -121,18 +120,19 @@ func newGatherer(n *trials.Notebook, d steeps.Detail) (*Gatherer, error) {
 		return nil, err
 	}
 	g := &Gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{},
-		scores: map[string][]trials.Score{}}
+		scores: map[string][]int{}}
 	for _, v := range n.Servings {
 		g.evenings[v.TastingID] = append(g.evenings[v.TastingID], v)
 	}
 	for _, list := range g.evenings {
 		slices.SortFunc(list, func(a, b trials.Serving) int { return cmp.Compare(a.Code, b.Code) })
 	}
-	for _, sc := range n.Scores {
-		g.scores[sc.ServingID] = append(g.scores[sc.ServingID], sc)
+	for i, sc := range n.Scores {
+		g.scores[sc.ServingID] = append(g.scores[sc.ServingID], i)
 	}
 	for _, list := range g.scores {
-		slices.SortFunc(list, func(a, b trials.Score) int {
+		slices.SortFunc(list, func(i, j int) int {
+			a, b := &n.Scores[i], &n.Scores[j]
 			return cmp.Or(cmp.Compare(a.TasterID, b.TasterID), cmp.Compare(a.Attribute, b.Attribute), cmp.Compare(a.ID, b.ID))
 		})
 	}
@@ -403,13 +403,17 @@ func (g *Gatherer) controls(s *TrialSet) error {
 	return nil
 }
 
-// join adds the scores, each with its trial, glass and taster.
+// join adds the scores, each with its trial and taster.
 func (g *Gatherer) join(s *TrialSet) {
-	place := s.places()
+	place, count := s.places(), 0
 	for _, v := range s.Servings {
-		for _, sc := range g.scores[v.ID] {
-			s.Scores = append(s.Scores, Scored{Score: sc, Trial: place[v.BatchID], Serving: v,
-				Taster: g.TasterName(sc.TasterID)})
+		count += len(g.scores[v.ID])
+	}
+	s.Scores = make([]Scored, 0, count)
+	for _, v := range s.Servings {
+		for _, i := range g.scores[v.ID] {
+			sc := g.Scores[i]
+			s.Scores = append(s.Scores, Scored{Score: sc, Trial: place[v.BatchID], Taster: g.TasterName(sc.TasterID)})
 		}
 	}
 }

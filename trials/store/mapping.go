@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unique"
 
 	"hedgerow/trials"
 )
@@ -112,6 +113,23 @@ func oneRow(res sql.Result, doing string) error {
 // queryer is what *sql.DB and *sql.Tx have in common for reading.
 type queryer interface {
 	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+}
+
+// shared is a text that many rows have in common: it is kept once, however many
+// rows are read. Eighty thousand scores name four ids each.
+type shared struct{ s *string }
+
+// Value implements driver.Valuer.
+func (t shared) Value() (driver.Value, error) { return *t.s, nil }
+
+// Scan implements sql.Scanner.
+func (t shared) Scan(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		return fmt.Errorf("a text is stored as %T", v)
+	}
+	*t.s = unique.Make(text).Value()
+	return nil
 }
 
 // moment keeps a time as RFC 3339 UTC text with nanoseconds, which sorts as text.
