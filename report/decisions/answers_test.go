@@ -80,15 +80,18 @@ func TestStudiesThatBreakOff(t *testing.T) {
 	if _, err := AnswerStudies(context.Background(), broken{boom}, &strings.Builder{}, 2); !errors.Is(err, boom) {
 		t.Errorf("a broken reader: %v", err)
 	}
-	if _, err := AnswerStudies(context.Background(), strings.NewReader(strings.Repeat(study("S")+"\n", 12)), full{boom}, 2); !errors.Is(err, boom) {
+	if _, err := AnswerStudies(context.Background(), strings.NewReader(strings.Repeat(study("S")+"\n", 12)), full{boom},
+		2); !errors.Is(err, boom) {
 		t.Errorf("a full writer: %v", err)
 	}
 	stopped, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := AnswerStudies(stopped, strings.NewReader(strings.Repeat(study("S")+"\n", 5)), &strings.Builder{}, 2); !errors.Is(err, context.Canceled) {
+	if _, err := AnswerStudies(stopped, strings.NewReader(strings.Repeat(study("S")+"\n", 5)), &strings.Builder{},
+		2); !errors.Is(err, context.Canceled) {
 		t.Errorf("an interruption: %v", err)
 	}
-	if _, err := AnswerStudies(context.Background(), strings.NewReader(strings.Repeat("x", longestStudy+1)), &strings.Builder{}, 2); err == nil {
+	if _, err := AnswerStudies(context.Background(), strings.NewReader(strings.Repeat("x", longestStudy+1)),
+		&strings.Builder{}, 2); err == nil {
 		t.Error("a line without end was taken")
 	}
 }

@@ -16,7 +16,8 @@ import (
 func club() *trials.Notebook {
 	n := &trials.Notebook{Now: invented.Day(60)}
 	for k := range 8 {
-		n.Tasters = append(n.Tasters, trials.Taster{Record: trials.Record{ID: fmt.Sprint("t", k), Name: fmt.Sprint("Taster ", string(rune('A'+k)))}})
+		n.Tasters = append(n.Tasters, trials.Taster{Record: trials.Record{ID: fmt.Sprint("t", k),
+			Name: fmt.Sprint("Taster ", string(rune('A'+k)))}})
 	}
 	for i := range 50 {
 		name := fmt.Sprintf("trial-%02d", i)
@@ -26,11 +27,14 @@ func club() *trials.Notebook {
 		}
 	}
 	for evening := range 10 {
-		g := trials.Tasting{Record: trials.Record{ID: fmt.Sprint("g", evening), Name: fmt.Sprint("evening-", evening)}, At: invented.Day(30 + evening), Attributes: []string{"tartness"}, Blind: true, ClosedAt: invented.Ptr(invented.Day(50))}
+		g := trials.Tasting{Record: trials.Record{ID: fmt.Sprint("g", evening), Name: fmt.Sprint("evening-", evening)},
+			At: invented.Day(30 + evening), Attributes: []string{"tartness"}, Blind: true,
+			ClosedAt: invented.Ptr(invented.Day(50))}
 		n.Tastings = append(n.Tastings, g)
 		for i := range 5 {
 			batch := 10*i + evening
-			serving := trials.Serving{ID: fmt.Sprintf("%s/%d", g.ID, batch), TastingID: g.ID, BatchID: fmt.Sprintf("trial-%02d", batch), Code: fmt.Sprint(417 + 111*i)}
+			serving := trials.Serving{ID: fmt.Sprintf("%s/%d", g.ID, batch), TastingID: g.ID,
+				BatchID: fmt.Sprintf("trial-%02d", batch), Code: fmt.Sprint(417 + 111*i)}
 			n.Servings = append(n.Servings, serving)
 			for k := range 8 {
 				n.Scores = append(n.Scores, answersOf(serving, k, batch)...)

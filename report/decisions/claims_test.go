@@ -21,8 +21,12 @@ func TestJudge(t *testing.T) {
 		perTea    bool
 		want      string
 	}{
-		{invented.Ptr(1.0), invented.Ptr(1.9), false, judgedBelow}, {invented.Ptr(1.0), invented.Ptr(2.1), false, judgedWithin}, {invented.Ptr(2.5), invented.Ptr(3.0), false, judgedWithin},
-		{invented.Ptr(3.9), invented.Ptr(9.0), false, judgedWithin}, {invented.Ptr(4.1), invented.Ptr(9.0), false, judgedAbove}, {nil, invented.Ptr(1.0), false, judgedBelow}, {nil, invented.Ptr(9.0), false, judgedWithin},
+		{invented.Ptr(1.0), invented.Ptr(1.9), false, judgedBelow},
+		{invented.Ptr(1.0), invented.Ptr(2.1), false, judgedWithin},
+		{invented.Ptr(2.5), invented.Ptr(3.0), false, judgedWithin},
+		{invented.Ptr(3.9), invented.Ptr(9.0), false, judgedWithin},
+		{invented.Ptr(4.1), invented.Ptr(9.0), false, judgedAbove}, {nil, invented.Ptr(1.0), false, judgedBelow},
+		{nil, invented.Ptr(9.0), false, judgedWithin},
 		{nil, nil, false, ""}, {invented.Ptr(1.0), invented.Ptr(1.0), true, ""},
 	} {
 		got := judge(set, trials.Claim{LowGPerL: c.low, HighGPerL: c.high, PerTea: c.perTea, Basis: trials.BasisDry}, &right)
@@ -30,7 +34,8 @@ func TestJudge(t *testing.T) {
 			t.Errorf("%v to %v: %q, want %q", c.low, c.high, got.Judgment, c.want)
 		}
 	}
-	if got := judge(set, trials.Claim{LowGPerL: invented.Ptr(1.0), HighGPerL: invented.Ptr(1.0)}, nil); got.Judgment != "" {
+	if got := judge(set, trials.Claim{LowGPerL: invented.Ptr(1.0), HighGPerL: invented.Ptr(1.0)},
+		nil); got.Judgment != "" {
 		t.Errorf("nothing tasted: %q", got.Judgment)
 	}
 }
@@ -40,8 +45,10 @@ func TestJudge(t *testing.T) {
 func TestJudgedClaims(t *testing.T) {
 	n := invented.Series()
 	n.Claims = append(n.Claims,
-		trials.Claim{Record: trials.Record{ID: "q2", Name: "hibiscus.q2"}, MaterialKey: "hibiscus", AsWritten: "a handful", Source: invented.Hostile},
-		trials.Claim{Record: trials.Record{ID: "q3", Name: "hibiscus.q3"}, MaterialKey: "hibiscus", AsWritten: "200 g/L", LowGPerL: invented.Ptr(200.0), HighGPerL: invented.Ptr(200.0)})
+		trials.Claim{Record: trials.Record{ID: "q2", Name: "hibiscus.q2"}, MaterialKey: "hibiscus",
+			AsWritten: "a handful", Source: invented.Hostile},
+		trials.Claim{Record: trials.Record{ID: "q3", Name: "hibiscus.q3"}, MaterialKey: "hibiscus",
+			AsWritten: "200 g/L", LowGPerL: invented.Ptr(200.0), HighGPerL: invented.Ptr(200.0)})
 	v, err := JudgedClaims(n, invented.SetOf(t, n), "")
 	if err != nil {
 		t.Fatal(err)
@@ -62,7 +69,8 @@ func TestJudgedClaims(t *testing.T) {
 		t.Errorf("nothing scored: %v", err)
 	}
 	n.Claims = nil
-	if v, err = JudgedClaims(n, invented.SetOf(t, n), ""); err != nil || !strings.Contains(drawing.AsText(t, v.Document, 80), "There is no claim on hibiscus yet") {
+	if v, err = JudgedClaims(n, invented.SetOf(t, n), ""); err != nil ||
+		!strings.Contains(drawing.AsText(t, v.Document, 80), "There is no claim on hibiscus yet") {
 		t.Errorf("no claim: %v", err)
 	}
 }
@@ -81,7 +89,8 @@ func TestAxis(t *testing.T) {
 	if a.column(0.001) != 0 || a.column(1e6) != axisWidth-1 {
 		t.Error("a dose falls off the axis")
 	}
-	if len(a.head()) != axisWidth || len(a.span(invented.Ptr(2.0), invented.Ptr(4.0), '=')) != axisWidth || len(a.span(nil, invented.Ptr(4.0), '=')) != axisWidth {
+	if len(a.head()) != axisWidth || len(a.span(invented.Ptr(2.0), invented.Ptr(4.0), '=')) != axisWidth ||
+		len(a.span(nil, invented.Ptr(4.0), '=')) != axisWidth {
 		t.Error("a line of the axis has another width")
 	}
 }

@@ -94,7 +94,8 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 	main, _ := AttributeFor(s, "")
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
-	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl), ownMethodSection(methods),
+	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl),
+		ownMethodSection(methods),
 		tastersSection(n, s, tasters, main), positionsSection(positions)} {
 		if extra != nil {
 			sections = append(sections, *extra)
@@ -118,7 +119,8 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 			Differed []difference     `json:"what_else_differed"`
 			Said     []string         `json:"what_can_be_said"`
 			Warnings []string         `json:"warnings"`
-		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters, ownMethodRows(methods), positions, differed,
+		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters,
+			ownMethodRows(methods), positions, differed,
 			append([]string{}, said...), append([]string{}, warnings...)},
 	}
 }

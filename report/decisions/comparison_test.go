@@ -61,7 +61,8 @@ func TestPanelMeansByHand(t *testing.T) {
 		invented.Near(t, want.name+": level", *m.Level, 0.95, 0)
 		invented.Near(t, want.name+": age", *c.AgeDays, 30, 0)
 	}
-	if !p.Trials[0].Control || *p.Trials[0].Effective != figure.StatedExactly(0) || p.Trials[0].Method != "none (control)" {
+	if !p.Trials[0].Control || *p.Trials[0].Effective != figure.StatedExactly(0) ||
+		p.Trials[0].Method != "none (control)" {
 		t.Errorf("control %+v", p.Trials[0])
 	}
 	if !strings.Contains(strings.Join(p.Said, "\n"), "tartness: a difference between two trials below about 2.6 points") {
@@ -146,7 +147,8 @@ func TestSealedTastingsAreNotCounted(t *testing.T) {
 	wild := func(batch string) invented.Glass {
 		return invented.Glass{Batch: batch, Tart: [3]float64{10, 10, 10}, Vote: [3]int{1, 1, 1}, Liking: [3]float64{1, 1, 1}}
 	}
-	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "waiting"}, At: invented.Day(33), Blind: true}, wild("plain"), wild("single"))
+	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "waiting"}, At: invented.Day(33), Blind: true},
+		wild("plain"), wild("single"))
 	after, text := compared(t, n)
 	for i := range before.Trials {
 		if a, b := fmt.Sprint(before.Trials[i].Means), fmt.Sprint(after.Trials[i].Means); a == b || len(a) == 0 {
@@ -158,11 +160,13 @@ func TestSealedTastingsAreNotCounted(t *testing.T) {
 		}
 	}
 	for i := range before.Trials {
-		if before.Trials[i].Votes["tartness"] != after.Trials[i].Votes["tartness"] || *before.Trials[i].AgeDays != *after.Trials[i].AgeDays {
+		if before.Trials[i].Votes["tartness"] != after.Trials[i].Votes["tartness"] ||
+			*before.Trials[i].AgeDays != *after.Trials[i].AgeDays {
 			t.Errorf("%s: votes or age follow a sealed tasting", before.Trials[i].Trial)
 		}
 	}
-	if len(before.Warnings) != 0 || !drawing.HoldsAll(after.Warnings, "sealed: waiting") || !strings.Contains(text, "not counted, since still sealed: waiting") {
+	if len(before.Warnings) != 0 || !drawing.HoldsAll(after.Warnings, "sealed: waiting") ||
+		!strings.Contains(text, "not counted, since still sealed: waiting") {
 		t.Errorf("warnings before %q, after %q", before.Warnings, after.Warnings)
 	}
 }
@@ -170,7 +174,8 @@ func TestSealedTastingsAreNotCounted(t *testing.T) {
 func TestPeekedAndOpenTastingsAreMarked(t *testing.T) {
 	n := invented.Series()
 	same := invented.Glass{Batch: "single", Tart: [3]float64{4, 5, 3}, Liking: [3]float64{6, 7, 5}}
-	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "looked"}, At: invented.Day(33), Blind: true, PeekedAt: invented.Ptr(invented.Day(33)), ClosedAt: invented.Ptr(invented.Day(34))}, same)
+	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "looked"}, At: invented.Day(33), Blind: true,
+		PeekedAt: invented.Ptr(invented.Day(33)), ClosedAt: invented.Ptr(invented.Day(34))}, same)
 	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "seen"}, At: invented.Day(35)}, same)
 	p, text := compared(t, n)
 	if !drawing.HoldsAll(p.Warnings, "the key was looked at before the end of looked", "not blind: seen") {
@@ -236,7 +241,8 @@ func TestComparisonOfOneTaster(t *testing.T) {
 // 5.040/root 2 x root of 2/3 = 2.910 each way.
 func TestPairsOfTrials(t *testing.T) {
 	p, text := compared(t, invented.Series())
-	want := map[string]float64{"plain single": 2, "plain double": 5, "double plain": 5, "double single": 3, "single double": 3}
+	want := map[string]float64{"plain single": 2, "plain double": 5, "double plain": 5, "double single": 3,
+		"single double": 3}
 	seen := 0
 	for _, r := range p.Pairs {
 		if r.Attribute != "tartness" {
@@ -261,8 +267,10 @@ func TestPairsStayWithinTheStudy(t *testing.T) {
 	invented.Brew(n, "elder")
 	invented.Pour(n, "elder", 1)
 	n.Extracts[len(n.Extracts)-1].MaterialKey = "elderflower"
-	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "mixed"}, At: invented.Day(35), Blind: true, ClosedAt: invented.Ptr(invented.Day(36))},
-		invented.Glass{Batch: "single", Tart: [3]float64{4, 5, 3}, Liking: [3]float64{6, 7, 5}}, invented.Glass{Batch: "elder", Tart: [3]float64{1, 0, 2}, Liking: [3]float64{6, 7, 5}})
+	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "mixed"}, At: invented.Day(35), Blind: true,
+		ClosedAt: invented.Ptr(invented.Day(36))},
+		invented.Glass{Batch: "single", Tart: [3]float64{4, 5, 3}, Liking: [3]float64{6, 7, 5}},
+		invented.Glass{Batch: "elder", Tart: [3]float64{1, 0, 2}, Liking: [3]float64{6, 7, 5}})
 	p, text := compared(t, n)
 	for _, r := range p.Pairs {
 		if r.A == "elder" || r.B == "elder" {

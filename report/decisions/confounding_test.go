@@ -47,7 +47,8 @@ func TestWhatElseWasChanged(t *testing.T) {
 			n.Extracts[1].Passes[0].StartC, n.Extracts[1].Passes[0].EndC = 85, invented.Ptr(80.0)
 		}, "85 C[double]96 C[single]"},
 		{"style", func(n *trials.Notebook) { n.Batches[2].Style = "stout" }, "stout[double]wheat saison[single]"},
-		{"stage", func(n *trials.Notebook) { n.Additions[2].Stage = trials.StagePackaging }, "packaging[double]secondary[single]"},
+		{"stage", func(n *trials.Notebook) { n.Additions[2].Stage = trials.StagePackaging },
+			"packaging[double]secondary[single]"},
 		{"method", func(n *trials.Notebook) {
 			n.Extracts[1].Method = trials.MethodColdTea
 			for i := range n.Extracts[1].Passes {
@@ -59,7 +60,8 @@ func TestWhatElseWasChanged(t *testing.T) {
 			n.Batches[2].CreatedAt = invented.Day(9)
 		}, "3 weeks[double]4 weeks[single]"},
 		{"tasted on", func(n *trials.Notebook) {
-			invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "later"}, At: invented.Day(50)}, invented.Glass{Batch: "double"})
+			invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "later"}, At: invented.Day(50)},
+				invented.Glass{Batch: "double"})
 		}, "2026-03-31[single]2026-03-31 and 2026-04-20[double]"},
 	}
 	for _, c := range cases {

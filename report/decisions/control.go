@@ -78,8 +78,10 @@ func controlSection(rows []controlRow) *document.Section {
 	if len(rows) == 0 {
 		return nil
 	}
-	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "trial", Wrap: true}, {Title: "control", Wrap: true},
-		{Title: "n", Right: true}, {Title: "difference", Right: true}, {Title: "p", Right: true}, {Title: "what it says", Wrap: true}}}
+	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "trial", Wrap: true},
+		{Title: "control", Wrap: true},
+		{Title: "n", Right: true}, {Title: "difference", Right: true}, {Title: "p", Right: true},
+		{Title: "what it says", Wrap: true}}}
 	for _, r := range rows {
 		says := "no difference shown; could still be up to " + document.Fixed(largest(r.Difference), 1)
 		switch {
@@ -92,6 +94,7 @@ func controlSection(rows []controlRow) *document.Section {
 			document.Spread(r.Difference, 1, 1), document.PText(r.P), says})
 	}
 	return &document.Section{Heading: "Differences from the control", Table: &t, Notes: []string{
-		"difference: trial less control, with 95 % intervals and p that hold for all trials beside the control at once, tasters as random blocks; " +
+		"difference: trial less control, with 95 % intervals and p that hold for all trials beside the control at " +
+			"once, tasters as random blocks; " +
 			"n is scores of the trial and of the control. \"No difference shown\" is not \"no difference\"."}}
 }

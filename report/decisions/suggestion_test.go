@@ -110,7 +110,8 @@ func TestSuggestionIgnoresSealedTastings(t *testing.T) {
 	wild := func(batch string) invented.Glass {
 		return invented.Glass{Batch: batch, Tart: [3]float64{10, 10, 10}, Vote: [3]int{1, 1, 1}, Liking: [3]float64{1, 1, 1}}
 	}
-	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "waiting"}, At: invented.Day(33), Blind: true}, wild("plain"), wild("single"))
+	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "waiting"}, At: invented.Day(33), Blind: true},
+		wild("plain"), wild("single"))
 	after, text := suggested(t, n)
 	if !drawing.HoldsAll(after.Warnings, "still sealed: waiting") || !strings.Contains(text, "still sealed: waiting") {
 		t.Errorf("warnings %q\n%s", after.Warnings, text)
@@ -147,7 +148,8 @@ func TestSealedScoresOfOthersAreNotRemembered(t *testing.T) {
 // of another brew with raspberries are.
 func TestNothingIsRememberedTwice(t *testing.T) {
 	n := invented.Series()
-	berries := trials.Addition{At: invented.Day(12), Stage: trials.StageSecondary, MaterialKey: "raspberry", Method: trials.MethodContact, Form: "frozen", MassG: invented.Ptr(1500.0), Minutes: invented.Ptr(7 * 24 * 60.0)}
+	berries := trials.Addition{At: invented.Day(12), Stage: trials.StageSecondary, MaterialKey: "raspberry",
+		Method: trials.MethodContact, Form: "frozen", MassG: invented.Ptr(1500.0), Minutes: invented.Ptr(7 * 24 * 60.0)}
 	add := func(batch string) {
 		a := berries
 		a.Record, a.BatchID = trials.Record{ID: batch + ".b", Name: batch + ".b"}, batch
@@ -173,7 +175,8 @@ func TestNothingIsRememberedTwice(t *testing.T) {
 		add(name)
 		n.Additions[len(n.Additions)-1].MassG = invented.Ptr(1000.0 * float64(i+1))
 	}
-	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "berries"}, At: invented.Day(35), Blind: true, ClosedAt: invented.Ptr(invented.Day(36))},
+	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "berries"}, At: invented.Day(35), Blind: true,
+		ClosedAt: invented.Ptr(invented.Day(36))},
 		invented.Glass{Batch: "rasp-1", Tart: [3]float64{2, 3, 3}, Vote: [3]int{-1, -1, 0}, Liking: [3]float64{5, 5, 5}},
 		invented.Glass{Batch: "rasp-2", Tart: [3]float64{6, 7, 7}, Vote: [3]int{0, 1, 1}, Liking: [3]float64{5, 5, 5}})
 	if got := taught(); len(got) != 1 || got[0] != "raspberry" {
@@ -210,7 +213,8 @@ func TestSuggestionWithWishes(t *testing.T) {
 	if mild.Next.Dose >= plain.Next.Dose {
 		t.Errorf("%g g/L with tartness to stay at 3, %g without", mild.Next.Dose, plain.Next.Dose)
 	}
-	if s, _ := ask(SuggestRequest{Method: trials.MethodColdTea}); s.Method != trials.MethodColdTea || s.Recipe == nil || s.Recipe.Method != trials.MethodColdTea {
+	if s, _ := ask(SuggestRequest{Method: trials.MethodColdTea}); s.Method != trials.MethodColdTea || s.Recipe == nil ||
+		s.Recipe.Method != trials.MethodColdTea {
 		t.Errorf("asked for cold tea: %+v", s)
 	}
 }
@@ -218,10 +222,12 @@ func TestSuggestionWithWishes(t *testing.T) {
 func TestSuggestionMarksPeekedAndOpen(t *testing.T) {
 	n := invented.Series()
 	same := invented.Glass{Batch: "single", Tart: [3]float64{4, 5, 3}, Vote: [3]int{-1, 0, 0}, Liking: [3]float64{6, 7, 5}}
-	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "looked"}, At: invented.Day(33), Blind: true, PeekedAt: invented.Ptr(invented.Day(33)), ClosedAt: invented.Ptr(invented.Day(34))}, same)
+	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "looked"}, At: invented.Day(33), Blind: true,
+		PeekedAt: invented.Ptr(invented.Day(33)), ClosedAt: invented.Ptr(invented.Day(34))}, same)
 	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "seen"}, At: invented.Day(35)}, same)
 	s, text := suggested(t, n)
-	if !drawing.HoldsAll(s.Warnings, "before the end of looked", "not blind: seen") || !strings.Contains(text, "not blind: seen") {
+	if !drawing.HoldsAll(s.Warnings, "before the end of looked", "not blind: seen") ||
+		!strings.Contains(text, "not blind: seen") {
 		t.Errorf("warnings %q", s.Warnings)
 	}
 }
@@ -243,7 +249,8 @@ func TestSuggestionNeedsAdviceOrScores(t *testing.T) {
 	}
 	only := &trials.Notebook{Now: invented.Day(60), Claims: invented.Series().Claims}
 	s, text := suggested(t, only)
-	if len(s.RestsOn) != 0 || s.RestsOn == nil || s.Recipe == nil || s.Recipe.Like != "" || !strings.Contains(text, "No trial yet") {
+	if len(s.RestsOn) != 0 || s.RestsOn == nil || s.Recipe == nil || s.Recipe.Like != "" ||
+		!strings.Contains(text, "No trial yet") {
 		t.Errorf("%+v\n%s", s, text)
 	}
 	// 2 to 4 g/L dry at 0.95 that beer can carry.
@@ -265,7 +272,8 @@ func TestNoDoseIsRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Suggest(n, set, SuggestRequest{VolumeL: 12}); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "sassafras") {
+	if _, err := Suggest(n, set, SuggestRequest{VolumeL: 12}); trials.CodeOf(err) != trials.Invalid ||
+		!strings.Contains(err.Error(), "sassafras") {
 		t.Errorf("%v", err)
 	}
 }
@@ -282,7 +290,8 @@ func TestAttributeOfASuggestion(t *testing.T) {
 	if got, err := AttributeFor(s, "dry"); err != nil || got != "dry" {
 		t.Errorf("%q, %v", got, err)
 	}
-	if _, err := AttributeFor(s, "smoke"); trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "smoke") {
+	if _, err := AttributeFor(s, "smoke"); trials.CodeOf(err) != trials.Invalid ||
+		!strings.Contains(err.Error(), "smoke") {
 		t.Errorf("%v", err)
 	}
 }
@@ -352,7 +361,8 @@ func TestAttributeOfEquals(t *testing.T) {
 // A claim per litre of tea, or one that cannot be converted, is no dose in beer.
 func TestClaimsThatAreNoDose(t *testing.T) {
 	s := invented.SetOf(t, invented.Series())
-	s.Claims = append(s.Claims, trials.Claim{PerTea: true, LowGPerL: invented.Ptr(20.0), HighGPerL: invented.Ptr(30.0)}, trials.Claim{AsWritten: "a handful"})
+	s.Claims = append(s.Claims, trials.Claim{PerTea: true, LowGPerL: invented.Ptr(20.0), HighGPerL: invented.Ptr(30.0)},
+		trials.Claim{AsWritten: "a handful"})
 	if got := claimDoses(s); len(got) != 1 {
 		t.Errorf("%v", got)
 	}

@@ -41,7 +41,8 @@ func ExampleAnswerLine() {
 	fmt.Println(string(answer))
 	fmt.Println("failed:", err != nil)
 	// Output:
-	// {"id":"yarrow","error":{"code":"bad_study","message":"claim [8, 1] g/L has its low above its high","hint":"write [1, 8]"}}
+	// {"id":"yarrow","error":{"code":"bad_study","message":"claim [8, 1] g/L has its low above its
+	// high","hint":"write [1, 8]"}}
 	// failed: true
 }
 

@@ -46,7 +46,8 @@ func TestNeedMore(t *testing.T) {
 		{3, 9, 3, 11, 5, 5},
 	}
 	for _, c := range cases {
-		for test, want := range map[DifferenceTest]int{Triangle: c.triangle, ThreeAFC: c.afc, DuoTrio: c.duo, Paired: c.paired, Tetrad: c.tetrad} {
+		for test, want := range map[DifferenceTest]int{Triangle: c.triangle, ThreeAFC: c.afc, DuoTrio: c.duo,
+			Paired: c.paired, Tetrad: c.tetrad} {
 			got, err := test.NeedMore(10, 0.05, c.d, 0.8)
 			if err != nil {
 				t.Fatal(err)

@@ -98,11 +98,13 @@ func (d *doseReader) weigh(u unit) error {
 		d.grams = d.count.times(perSpoon)
 		return d.more(u)
 	case percent:
-		return d.fail("write g/L: about 10 g/L is 1 % of the weight of beer; a share of extract or grain needs the gravity or the grain bill", "a percentage is not a dose")
+		return d.fail("write g/L: about 10 g/L is 1 % of the weight of beer; a share of extract or grain needs the "+
+			"gravity or the grain bill", "a percentage is not a dose")
 	case volume:
 		d.unknown = d.liquidForDry(u)
 		if u.name == "mL" || u.name == "L" || u.name == "fl oz" || d.atTincture() {
-			d.unknown = d.fail("weigh the material; for a tincture write how many grams are in how much of it, and pour it as an addition", "a volume of liquid has no weight of material in it")
+			d.unknown = d.fail("weigh the material; for a tincture write how many grams are in how much of it, and "+
+				"pour it as an addition", "a volume of liquid has no weight of material in it")
 		}
 	case none:
 		d.unknown = d.noUnit("1.5 g/L or 1 oz per 5 gal")

@@ -23,9 +23,10 @@ type PassText struct {
 	SpentG      *figure.Limited     // weighed spent material
 	TeaSG       *figure.Limited     // gravity of the liquid that came out
 	TeaPH       *figure.Limited     // its pH
-	Efficiency  *float64            // share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
-	Assumptions []string            // which cup or gallon was meant
-	AsWritten   string              // the text as typed
+	// share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
+	Efficiency  *float64
+	Assumptions []string // which cup or gallon was meant
+	AsWritten   string   // the text as typed
 }
 
 // The words for how a steep is stirred and how the liquid is parted from the

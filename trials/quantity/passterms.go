@@ -56,7 +56,8 @@ func (p *passReader) wordOrKey() error {
 		return p.keyed()
 	}
 	return p.unknownWord(p.peek().text, passWordList(),
-		"the words are drained, squeezed or pressed; boiling, stirred, now-and-then or still; bag; recovered=, held=, spent=, sg=, ph=; equilibrium or e=")
+		"the words are drained, squeezed or pressed; boiling, stirred, now-and-then or still; bag; recovered=, "+
+			"held=, spent=, sg=, ph=; equilibrium or e=")
 }
 
 // fill notes a word; two different ones for the same thing are refused, but

@@ -30,7 +30,8 @@ func scored(b *testing.B) string {
 func fill(tx *Tx) error {
 	var batches, tasters []string
 	for i := range 4 {
-		r := &trials.Batch{Record: trials.Record{Name: fmt.Sprint("heather-", i)}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12, OG: ptr(1.048)}
+		r := &trials.Batch{Record: trials.Record{Name: fmt.Sprint("heather-", i)}, Kind: trials.KindBatch,
+			StartedAt: testNow, VolumeL: 12, OG: ptr(1.048)}
 		if err := tx.Save(r); err != nil {
 			return err
 		}
@@ -44,12 +45,14 @@ func fill(tx *Tx) error {
 		tasters = append(tasters, r.ID)
 	}
 	for i := range 625 {
-		g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow, Attributes: []string{"tart", "dry", "floral", "fruit"}, Blind: true, ClosedAt: &testNow, FlightSize: 4}
+		g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow,
+			Attributes: []string{"tart", "dry", "floral", "fruit"}, Blind: true, ClosedAt: &testNow, FlightSize: 4}
 		if err := tx.Save(g); err != nil {
 			return err
 		}
 		for k, batch := range batches {
-			if err := fillServing(tx, &trials.Serving{TastingID: g.ID, BatchID: batch, Code: fmt.Sprint(100 + k)}, tasters); err != nil {
+			if err := fillServing(tx, &trials.Serving{TastingID: g.ID, BatchID: batch, Code: fmt.Sprint(100 + k)},
+				tasters); err != nil {
 				return err
 			}
 		}
@@ -113,7 +116,8 @@ func BenchmarkReadBatchesBeside100000Scores(b *testing.B) {
 
 // A pasted table of 8 tasters on 4 glasses, written in one go with its journal.
 func BenchmarkWrite160Scores(b *testing.B) {
-	s, err := Open(context.Background(), filepath.Join(b.TempDir(), "n.db"), Options{Now: func() time.Time { return testNow }})
+	s, err := Open(context.Background(), filepath.Join(b.TempDir(), "n.db"),
+		Options{Now: func() time.Time { return testNow }})
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -130,8 +134,10 @@ func BenchmarkWrite160Scores(b *testing.B) {
 
 // fillEvening writes one tasting with names of its own.
 func fillEvening(tx *Tx, i int) error {
-	batch := &trials.Batch{Record: trials.Record{Name: fmt.Sprint("heather-", i)}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12}
-	g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow, Attributes: []string{"tart", "dry", "floral", "fruit"}, FlightSize: 4}
+	batch := &trials.Batch{Record: trials.Record{Name: fmt.Sprint("heather-", i)}, Kind: trials.KindBatch,
+		StartedAt: testNow, VolumeL: 12}
+	g := &trials.Tasting{Record: trials.Record{Name: fmt.Sprint("evening-", i)}, At: testNow,
+		Attributes: []string{"tart", "dry", "floral", "fruit"}, FlightSize: 4}
 	if err := tx.Save(batch, g); err != nil {
 		return err
 	}
@@ -144,7 +150,8 @@ func fillEvening(tx *Tx, i int) error {
 		tasters = append(tasters, r.ID)
 	}
 	for k := range 4 {
-		if err := fillServing(tx, &trials.Serving{TastingID: g.ID, BatchID: batch.ID, Code: fmt.Sprint(100 + k)}, tasters); err != nil {
+		if err := fillServing(tx, &trials.Serving{TastingID: g.ID, BatchID: batch.ID, Code: fmt.Sprint(100 + k)},
+			tasters); err != nil {
 			return err
 		}
 	}

@@ -26,7 +26,8 @@ func oldNotebook(t *testing.T, v int, rows string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, text := range append(list[:v:v], rows, "PRAGMA application_id = "+strconv.Itoa(applicationID)+"; PRAGMA user_version = "+strconv.Itoa(v)) {
+	for _, text := range append(list[:v:v], rows,
+		"PRAGMA application_id = "+strconv.Itoa(applicationID)+"; PRAGMA user_version = "+strconv.Itoa(v)) {
 		if _, err := db.Exec(text); err != nil {
 			t.Fatalf("%v\n%s", err, text)
 		}
@@ -50,7 +51,8 @@ VALUES ('a', 'heather-1.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30
 		t.Fatal(err)
 	}
 	b, a, m := n.Batches[0], n.Additions[0], n.Meters[0]
-	if *b.OG != 1.048 || b.OGMeterID != nil || *m.ZeroError != 0.001 || m.ZeroLimit != nil || *a.VolumeL != 0.6 || a.Limits != nil || a.ExtractedPct != nil {
+	if *b.OG != 1.048 || b.OGMeterID != nil || *m.ZeroError != 0.001 || m.ZeroLimit != nil || *a.VolumeL != 0.6 ||
+		a.Limits != nil || a.ExtractedPct != nil {
 		t.Errorf("read %+v, %+v, %+v", b, m, a)
 	}
 	if _, err := os.Stat(path + ".before-v2"); err != nil {
@@ -84,7 +86,8 @@ INSERT INTO score VALUES ('x', 'g', 's', 't', 'floral', 4.5, -1, NULL, NULL, '20
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(n.Tastings) != 1 || n.Tastings[0].FlightSize != trials.DefaultFlight || len(n.Scores) != 1 || *n.Scores[0].Intensity != 4.5 {
+	if len(n.Tastings) != 1 || n.Tastings[0].FlightSize != trials.DefaultFlight || len(n.Scores) != 1 ||
+		*n.Scores[0].Intensity != 4.5 {
 		t.Fatalf("tastings %+v, scores %+v", n.Tastings, n.Scores)
 	}
 	if _, err := os.Stat(path + ".before-v3"); err != nil {
@@ -136,7 +139,8 @@ CREATE TRIGGER journal_taster_update AFTER UPDATE ON taster
 BEGIN INSERT INTO journal_step (write_id, sql) SELECT max(write_id), 'UPDATE taster SET note = ' || quote(OLD.note) FROM journal_write; END;`)
 	s := open(t, path)
 	_, err := s.Undo(ctx)
-	if trials.CodeOf(err) != trials.NotFound || !strings.Contains(err.Error(), `"edit A" was written by an older hedgerow`) {
+	if trials.CodeOf(err) != trials.NotFound ||
+		!strings.Contains(err.Error(), `"edit A" was written by an older hedgerow`) {
 		t.Errorf("undo of an old write: %v", err)
 	}
 	before := whole(t, s)

@@ -33,26 +33,55 @@ func ptr[T any](v T) *T { return &v }
 // left out of a layout shows.
 func sample() []any {
 	rec := func(id, name string) trials.Record { return trials.Record{ID: id, Name: name} }
-	b := &trials.Batch{Record: rec("b", "heather-1"), Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12, OG: ptr(1.048), FG: ptr(1.010), IBU: ptr(30.0), SRM: ptr(8.0), RatedBar: ptr(6.0), Style: "pale ale", Note: "invented", OGMeterID: ptr("m"), OGSampleTempC: ptr(24.0)}
-	child := &trials.Batch{Record: rec("c", "jar-1"), ParentID: &b.ID, Kind: trials.KindJar, StartedAt: testNow.Add(time.Hour), VolumeL: 2}
-	e := &trials.Extract{Record: rec("e", "tea-1"), MadeAt: testNow, MaterialKey: "heather", Method: trials.MethodTea, Form: "cut", MassG: 40, MoisturePct: ptr(10.0), SpiritPct: ptr(40.0), SolidsGPerL: ptr(5.0), Lot: "H-1", Note: "n",
-		Passes: []trials.Pass{{VolumeL: 0.4, VolumeTempC: ptr(96.0), StartC: 96, EndC: ptr(60.0), Curve: "96C@0min", Minutes: 30, Agitation: "stirred", InBag: true, Separation: "drained", RecoveredL: ptr(0.3), HeldL: ptr(0.1), SpentG: ptr(150.0), TeaSG: ptr(1.004), TeaPH: ptr(4.5)}},
+	b := &trials.Batch{Record: rec("b", "heather-1"), Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 12,
+		OG: ptr(1.048), FG: ptr(1.010), IBU: ptr(30.0), SRM: ptr(8.0), RatedBar: ptr(6.0), Style: "pale ale",
+		Note: "invented", OGMeterID: ptr("m"), OGSampleTempC: ptr(24.0)}
+	child := &trials.Batch{Record: rec("c", "jar-1"), ParentID: &b.ID, Kind: trials.KindJar,
+		StartedAt: testNow.Add(time.Hour), VolumeL: 2}
+	e := &trials.Extract{Record: rec("e", "tea-1"), MadeAt: testNow, MaterialKey: "heather", Method: trials.MethodTea,
+		Form: "cut", MassG: 40, MoisturePct: ptr(10.0), SpiritPct: ptr(40.0), SolidsGPerL: ptr(5.0), Lot: "H-1",
+		Note: "n",
+		Passes: []trials.Pass{{VolumeL: 0.4, VolumeTempC: ptr(96.0), StartC: 96, EndC: ptr(60.0), Curve: "96C@0min",
+			Minutes: 30, Agitation: "stirred", InBag: true, Separation: "drained", RecoveredL: ptr(0.3),
+			HeldL: ptr(0.1), SpentG: ptr(150.0), TeaSG: ptr(1.004), TeaPH: ptr(4.5)}},
 		TopUps: []trials.TopUp{{At: testNow.Add(time.Hour), VolumeL: 0.1}, {At: testNow.Add(2 * time.Hour), VolumeL: 0.05}}}
-	m := &trials.Meter{Record: rec("m", "float"), Kind: trials.MeterHydrometer, ScaleTempC: ptr(20.0), ZeroError: ptr(0.001), ZeroLimit: ptr(0.0002), Note: "n"}
+	m := &trials.Meter{Record: rec("m", "float"), Kind: trials.MeterHydrometer, ScaleTempC: ptr(20.0),
+		ZeroError: ptr(0.001), ZeroLimit: ptr(0.0002), Note: "n"}
 	ta := &trials.Taster{Record: rec("t", "A"), Note: "n"}
-	g := &trials.Tasting{Record: rec("g", "evening"), At: testNow, Attributes: []string{"floral", "astringency"}, Blind: true, ClosedAt: &testNow, PeekedAt: &testNow, Seed: 7, FlightSize: 4, Note: "n"}
+	g := &trials.Tasting{Record: rec("g", "evening"), At: testNow, Attributes: []string{"floral", "astringency"},
+		Blind: true, ClosedAt: &testNow, PeekedAt: &testNow, Seed: 7, FlightSize: 4, Note: "n"}
 	return []any{m, b, child, e, ta, g,
-		&trials.Loss{Record: rec("l", "heather-1.l1"), BatchID: "b", At: testNow, Kind: trials.LossTrub, VolumeL: 0.5, Note: "n"},
-		&trials.Packaging{Record: rec("p", "heather-1.p1"), BatchID: "b", At: testNow, HighestTempC: ptr(21.0), StorageTempC: ptr(25.0), Note: "n"},
+		&trials.Loss{Record: rec("l", "heather-1.l1"), BatchID: "b", At: testNow, Kind: trials.LossTrub, VolumeL: 0.5,
+			Note: "n"},
+		&trials.Packaging{Record: rec("p", "heather-1.p1"), BatchID: "b", At: testNow, HighestTempC: ptr(21.0),
+			StorageTempC: ptr(25.0), Note: "n"},
 		&trials.BatchNote{Record: rec("n", "heather-1.n1"), BatchID: "b", At: testNow, Text: "smells of moor"},
-		&trials.Addition{Record: rec("a", "heather-1.a1"), BatchID: "b", At: testNow, Stage: "primary", Lot: "l", Note: "n", MaterialKey: "heather", Method: "contact", Form: "cut", MassG: ptr(40.0), MoisturePct: ptr(9.0), Minutes: ptr(5.0), StartC: ptr(20.0), EndC: ptr(21.0), Curve: "20C@0min,21C@5min", BoilOffL: ptr(0.1), InBag: true, Agitation: "still", RetainKgKg: ptr(0.5), ExtractID: ptr("e"), PouredL: ptr(0.2), LiquidKind: "spirit", VolumeL: ptr(0.3), VolumeTempC: ptr(20.0), LiquidMassG: ptr(5.0), StrengthPct: ptr(40.0), SolidsGPerL: ptr(8.0), Plato: ptr(12.0), LiquidSG: ptr(1.01), LiquidOG: ptr(1.05), FermentsPct: ptr(90.0), VolumeLimitL: ptr(0.01), ExtractedPct: ptr(80.0), Limits: trials.Limits{"strength_pct": 1}},
-		&trials.Calibration{Record: rec("k", "float.c1"), MeterID: "m", At: testNow, Buffer1: 4.01, Read1: 4.1, Buffer2: 7, Read2: 7.05, BufferTempC: ptr(20.0), Untouched: true, Adjusted: true, Note: "n"},
-		&trials.Reading{Record: rec("r", "heather-1.r1"), BatchID: "b", At: testNow, SG: ptr(1.02), SampleTempC: ptr(24.0), PH: ptr(4.3), BeerTempC: ptr(19.0), VolumeL: ptr(11.0), MeterID: ptr("m"), Note: "n"},
-		&trials.Claim{Record: rec("q", "heather.q1"), MaterialKey: "heather", AsWritten: "1 oz per 5 gal", Basis: "dry", PerTea: true, LowGPerL: ptr(1.0), HighGPerL: ptr(2.0), Source: "a friend", Note: "n"},
-		&trials.Plan{Record: rec("w", "bench-1"), Kind: trials.PlanBench, MaterialKey: "heather", BatchID: "b", ExtractID: ptr("e"), TastingID: ptr("g"), At: testNow, DoneAt: &testNow,
-			Design: trials.Design{MaterialKey: "heather", Class: 1, Method: "tea", Form: "cut", Like: "moor", MassG: 3, SpiritPct: ptr(40.0), MoisturePct: ptr(9.0), BaseOG: ptr(1.05), BaseFG: ptr(1.01), ScaleUpL: 10, ExtractL: 0.1, CarriesGPerL: 40, AddedL: 0.01, PourStepL: 0.0005, ScaleStepG: 0.1, ScaleDoubtPct: 1.7,
-				Vessels: []trials.Vessel{{Number: 1, Name: "bench-1-1", BatchID: "c", BeerL: 0.1, AdditionIDs: []string{"a"}, AimGPerL: 2, PourL: 0.005, WaterL: 0.005, MassG: 1, ReachedGPerL: 1.9}}}},
-		&trials.OwnMaterial{Record: rec("o", "moor-mix"), CommonName: "Moor mix", PartUsed: "tops", Category: "flower", Class: "aroma", HardWhole: true, MoisturePct: ptr(10.0), SugarPct: ptr(1.0), GramsPerTsp: ptr(0.7), Note: "n"},
+		&trials.Addition{Record: rec("a", "heather-1.a1"), BatchID: "b", At: testNow, Stage: "primary", Lot: "l",
+			Note: "n", MaterialKey: "heather", Method: "contact", Form: "cut", MassG: ptr(40.0), MoisturePct: ptr(9.0),
+			Minutes: ptr(5.0), StartC: ptr(20.0), EndC: ptr(21.0), Curve: "20C@0min,21C@5min", BoilOffL: ptr(0.1),
+			InBag: true, Agitation: "still", RetainKgKg: ptr(0.5), ExtractID: ptr("e"), PouredL: ptr(0.2),
+			LiquidKind: "spirit", VolumeL: ptr(0.3), VolumeTempC: ptr(20.0), LiquidMassG: ptr(5.0),
+			StrengthPct: ptr(40.0), SolidsGPerL: ptr(8.0), Plato: ptr(12.0), LiquidSG: ptr(1.01), LiquidOG: ptr(1.05),
+			FermentsPct: ptr(90.0), VolumeLimitL: ptr(0.01), ExtractedPct: ptr(80.0),
+			Limits: trials.Limits{"strength_pct": 1}},
+		&trials.Calibration{Record: rec("k", "float.c1"), MeterID: "m", At: testNow, Buffer1: 4.01, Read1: 4.1,
+			Buffer2: 7, Read2: 7.05, BufferTempC: ptr(20.0), Untouched: true, Adjusted: true, Note: "n"},
+		&trials.Reading{Record: rec("r", "heather-1.r1"), BatchID: "b", At: testNow, SG: ptr(1.02),
+			SampleTempC: ptr(24.0), PH: ptr(4.3), BeerTempC: ptr(19.0), VolumeL: ptr(11.0), MeterID: ptr("m"),
+			Note: "n"},
+		&trials.Claim{Record: rec("q", "heather.q1"), MaterialKey: "heather", AsWritten: "1 oz per 5 gal", Basis: "dry",
+			PerTea: true, LowGPerL: ptr(1.0), HighGPerL: ptr(2.0), Source: "a friend", Note: "n"},
+		&trials.Plan{Record: rec("w", "bench-1"), Kind: trials.PlanBench, MaterialKey: "heather", BatchID: "b",
+			ExtractID: ptr("e"), TastingID: ptr("g"), At: testNow, DoneAt: &testNow,
+			Design: trials.Design{MaterialKey: "heather", Class: 1, Method: "tea", Form: "cut", Like: "moor", MassG: 3,
+				SpiritPct: ptr(40.0), MoisturePct: ptr(9.0), BaseOG: ptr(1.05), BaseFG: ptr(1.01), ScaleUpL: 10,
+				ExtractL: 0.1, CarriesGPerL: 40, AddedL: 0.01, PourStepL: 0.0005, ScaleStepG: 0.1, ScaleDoubtPct: 1.7,
+				Vessels: []trials.Vessel{{Number: 1, Name: "bench-1-1", BatchID: "c", BeerL: 0.1,
+					AdditionIDs: []string{"a"}, AimGPerL: 2, PourL: 0.005, WaterL: 0.005, MassG: 1,
+					ReachedGPerL: 1.9}}}},
+		&trials.OwnMaterial{Record: rec("o", "moor-mix"), CommonName: "Moor mix", PartUsed: "tops", Category: "flower",
+			Class: "aroma", HardWhole: true, MoisturePct: ptr(10.0), SugarPct: ptr(1.0), GramsPerTsp: ptr(0.7),
+			Note: "n"},
 	}
 }
 
@@ -67,7 +96,8 @@ func TestEveryFieldSurvivesReopening(t *testing.T) {
 		}
 		return tx.Save(
 			&trials.Place{TastingID: "g", TasterID: "t", ServingID: serving.ID, Position: 2},
-			&trials.Score{TastingID: "g", ServingID: serving.ID, TasterID: "t", Attribute: "floral", Intensity: ptr(4.5), Vote: ptr(-1), Liking: ptr(7.0), Position: ptr(2), At: testNow},
+			&trials.Score{TastingID: "g", ServingID: serving.ID, TasterID: "t", Attribute: "floral",
+				Intensity: ptr(4.5), Vote: ptr(-1), Liking: ptr(7.0), Position: ptr(2), At: testNow},
 			&trials.TasterNote{TastingID: "g", ServingID: serving.ID, TasterID: "t", At: testNow, Text: "soft"})
 	}); err != nil {
 		t.Fatal(err)
@@ -77,13 +107,16 @@ func TestEveryFieldSurvivesReopening(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := []any{&n.Meters[0], &n.Batches[0], &n.Batches[1], &n.Extracts[0], &n.Tasters[0], &n.Tastings[0], &n.Losses[0], &n.Packagings[0], &n.BatchNotes[0], &n.Additions[0], &n.Calibrations[0], &n.Readings[0], &n.Claims[0], &n.Plans[0], &n.Materials[0]}
+	got := []any{&n.Meters[0], &n.Batches[0], &n.Batches[1], &n.Extracts[0], &n.Tasters[0], &n.Tastings[0],
+		&n.Losses[0], &n.Packagings[0], &n.BatchNotes[0], &n.Additions[0], &n.Calibrations[0], &n.Readings[0],
+		&n.Claims[0], &n.Plans[0], &n.Materials[0]}
 	for i, want := range records {
 		if !reflect.DeepEqual(got[i], want) {
 			t.Errorf("read back\n%+v\nwrote\n%+v", got[i], want)
 		}
 	}
-	if sc := n.Scores[0]; *sc.Intensity != 4.5 || *sc.Vote != -1 || *sc.Liking != 7 || *sc.Position != 2 || !sc.At.Equal(testNow) {
+	if sc := n.Scores[0]; *sc.Intensity != 4.5 || *sc.Vote != -1 || *sc.Liking != 7 || *sc.Position != 2 ||
+		!sc.At.Equal(testNow) {
 		t.Errorf("score read back as %+v", sc)
 	}
 	if p := n.Places[0]; p.Position != 2 || p.TasterID != "t" || p.ServingID != serving.ID {
@@ -162,8 +195,11 @@ func TestDuplicateNameIsAProblem(t *testing.T) {
 		t.Fatal(err)
 	}
 	for want, add := range map[string]func() any{
-		`there is already a taster "A"`:       func() any { return &trials.Taster{Record: trials.Record{Name: "A"}} },
-		`there is already a batch note "n1"`:  func() any { return &trials.BatchNote{Record: trials.Record{Name: "n1"}, BatchID: b.ID, At: testNow} },
+		`there is already a taster "A"`: func() any { return &trials.Taster{Record: trials.Record{Name: "A"}} },
+		`there is already a batch note "n1"`: func() any {
+			return &trials.BatchNote{Record: trials.Record{Name: "n1"},
+				BatchID: b.ID, At: testNow}
+		},
 		`there is already an extract "tea-1"`: func() any { return twoPasses("tea-1") },
 		`there is already an addition "moor1"`: func() any {
 			return &trials.Addition{Record: trials.Record{Name: "moor1"}, BatchID: b.ID, Stage: "primary"}
@@ -214,7 +250,8 @@ func TestNewerNotebookIsRefused(t *testing.T) {
 
 func TestReadOnlyRefusesWritesAndMissingFiles(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "sub", "n.db")
-	if _, err := Open(context.Background(), path, Options{ReadOnly: true, Now: time.Now}); trials.CodeOf(err) != trials.NotFound {
+	if _, err := Open(context.Background(), path,
+		Options{ReadOnly: true, Now: time.Now}); trials.CodeOf(err) != trials.NotFound {
 		t.Errorf("missing file: %v", err)
 	}
 	if _, err := os.Stat(filepath.Dir(path)); err == nil {
@@ -236,7 +273,8 @@ func TestReadOnlyRefusesWritesAndMissingFiles(t *testing.T) {
 // single pooled connection would go unnoticed.
 func TestSettingsOfTheConnection(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "n.db"))
-	for pragma, want := range map[string]string{"journal_mode": "wal", "synchronous": "2", "foreign_keys": "1", "busy_timeout": "5000", "trusted_schema": "0"} {
+	for pragma, want := range map[string]string{"journal_mode": "wal", "synchronous": "2", "foreign_keys": "1",
+		"busy_timeout": "5000", "trusted_schema": "0"} {
 		var got string
 		if err := s.db.QueryRow("PRAGMA " + pragma).Scan(&got); err != nil || got != want {
 			t.Errorf("%s is %q (%v), want %q", pragma, got, err, want)
@@ -264,7 +302,8 @@ func TestConnectionIsDefensive(t *testing.T) {
 	if _, err := s.db.Exec("PRAGMA writable_schema = ON"); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.db.Exec("UPDATE sqlite_schema SET sql = sql WHERE name = 'batch'"); err == nil || !strings.Contains(err.Error(), "may not be modified") {
+	if _, err := s.db.Exec("UPDATE sqlite_schema SET sql = sql WHERE name = 'batch'"); err == nil ||
+		!strings.Contains(err.Error(), "may not be modified") {
 		t.Errorf("writing to the schema: %v", err)
 	}
 }
