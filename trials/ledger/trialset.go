@@ -100,8 +100,8 @@ func (s TrialSet) SpreadLn(trial int) float64 {
 // Scored is a score with what it is of.
 type Scored struct {
 	trials.Score
-	Trial   int            // index into Trials
-	Taster  string         // name of the taster
+	Trial  int    // index into Trials
+	Taster string // name of the taster
 }
 
 // Gatherer gathers the trials of the materials of one notebook. What they share
