@@ -28,7 +28,7 @@ type Range struct{ Low, High float64 }
 
 // Sources as they are printed beside a default.
 const (
-	sourceRates    = "seven published rates at 80 C: black tea, rooibos, rosehip, green tea, granular tea in two sizes"
+	sourceRates    = "seven published rates at 80 C: black tea, rooibos, green tea and others, granular tea in two sizes"
 	sourceForm     = "size law through the anchor rate; washed share judged"
 	sourceJudged   = "common practice, no source"
 	sourceHeld     = "trade texts on coffee and tea, one home measurement on hops; mixed materials"
