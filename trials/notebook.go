@@ -245,7 +245,7 @@ func (n *Notebook) SeriousCautions(key string) []Caution {
 	}
 	var list []Caution
 	for _, c := range materials.Cautions(m) {
-		if c.Level.AtLeast(catalogue.LevelWarn) && c.Scope != catalogue.ScopeProcess {
+		if c.Level.AtLeast(catalogue.LevelWarn) && c.About != catalogue.AboutProcess {
 			list = append(list, c)
 		}
 	}

@@ -30,7 +30,7 @@ func BenchmarkSuggest(b *testing.B) {
 
 func BenchmarkWith(b *testing.B) {
 	c := mustLoad(b)
-	own := []Material{{Key: "medlar", CommonName: "Medlar"}, {Key: "rose-hip"}}
+	own := []Material{{Key: "medlar", CommonName: "Medlar"}, {Key: "rowan-berry"}}
 	b.ReportAllocs()
 	for b.Loop() {
 		c.With(own)

@@ -17,6 +17,8 @@ type Catalogue struct {
 	medians   map[string]classDefault
 	spoons    map[spoonFood]spoonRow
 	fruits    map[string]Composition // by material key
+	stopped   map[string][]StopPlant // by folded name
+	allergens map[string]Allergen    // by folded name
 	pulp      float64                // share of the dissolved in what is neither water nor sugar of a fruit
 }
 
@@ -30,7 +32,7 @@ func Load() (*Catalogue, error) { return load() }
 // read reads every table.
 func read() (*Catalogue, error) {
 	c := &Catalogue{}
-	var errs [8]error
+	var errs [10]error
 	c.materials, errs[0] = readMaterials()
 	c.sources, errs[1] = readSources()
 	c.cautions, errs[2] = readCautions()
@@ -39,6 +41,8 @@ func read() (*Catalogue, error) {
 	c.medians, errs[5] = readClassDefaults()
 	c.spoons, errs[6] = readSpoons()
 	c.fruits, c.pulp, errs[7] = readFruits()
+	c.stopped, errs[8] = readStopList()
+	c.allergens, errs[9] = readAllergens()
 	if err := cmp.Or(errs[:]...); err != nil {
 		return nil, err
 	}

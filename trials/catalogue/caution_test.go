@@ -59,17 +59,17 @@ func TestCautionRowsAreComplete(t *testing.T) {
 	}
 }
 
-// The materials that are poisonous or forbidden as a whole. Sassafras and
-// calamus: 21 CFR 189.180 and 189.110; the others as the table says.
+// The materials that are poisonous or forbidden as a whole. Sassafras, calamus
+// and tonka: 21 CFR 189.180, 189.110 and 189.130; the others as the table says.
 func TestNoDose(t *testing.T) {
 	c := mustLoad(t)
 	refused := map[string]string{
 		"calamus":          "asarone",
-		"gorse-flower":     "toxic-plant-parts",
 		"labrador-tea":     "toxic-plant-parts",
 		"sassafras":        "safrole",
 		"st-johns-wort":    "hypericin",
-		"wild-cherry-bark": "toxic-plant-parts",
+		"tonka":            "coumarin-high",
+		"wild-cherry-bark": "stone-kernel", // its bark holds cyanide compounds; the table withholds the dose on purpose
 	}
 	for _, m := range c.All() {
 		reason, ok := c.NoDose(m)
@@ -79,7 +79,7 @@ func TestNoDose(t *testing.T) {
 		if ok && (m.DoseLowGPerL != nil || m.DoseHighGPerL != nil) {
 			t.Errorf("%s has a dose in the table", m.Key)
 		}
-		if ok && reason.Level != LevelStop {
+		if ok && reason.Level != LevelStop && !m.DoseWithheld {
 			t.Errorf("%s is refused for a mere %s", m.Key, reason.Level)
 		}
 	}
@@ -98,27 +98,19 @@ func TestNoDoseFollowsTheText(t *testing.T) {
 func TestStops(t *testing.T) {
 	c := mustLoad(t)
 	want := map[string]string{
-		"angelica-root":    "hemlock-look-alike",
-		"aniseed":          "hemlock-look-alike",
-		"cacao-nib":        "tincture-flame",
-		"calamus":          "asarone",
-		"caraway":          "hemlock-look-alike",
-		"chilli":           "tincture-flame",
-		"fennel-seed":      "hemlock-look-alike",
-		"gentian-root":     "veratrum-look-alike",
-		"gorse-flower":     "toxic-plant-parts",
-		"labrador-tea":     "toxic-plant-parts",
-		"lemon-zest":       "tincture-flame",
-		"oak-chips":        "tincture-flame",
-		"orange-zest":      "tincture-flame",
-		"rhubarb":          "rhubarb-leaf",
-		"sassafras":        "safrole",
-		"sloe":             "tincture-flame",
-		"spruce-tip":       "yew-look-alike",
-		"st-johns-wort":    "hypericin",
-		"vanilla":          "tincture-flame",
-		"wild-cherry-bark": "toxic-plant-parts",
-		"yarrow":           "hemlock-look-alike",
+		"angelica-root": "hemlock-look-alike",
+		"aniseed":       "hemlock-look-alike",
+		"calamus":       "asarone",
+		"caraway":       "hemlock-look-alike",
+		"fennel-seed":   "hemlock-look-alike",
+		"gentian-root":  "veratrum-look-alike",
+		"labrador-tea":  "toxic-plant-parts",
+		"rhubarb":       "rhubarb-leaf",
+		"sassafras":     "safrole",
+		"spruce-tip":    "yew-look-alike",
+		"st-johns-wort": "hypericin",
+		"tonka":         "coumarin-high",
+		"yarrow":        "hemlock-look-alike",
 	}
 	for _, m := range c.All() {
 		first := c.Cautions(m)[0]
@@ -198,16 +190,61 @@ func TestNoClassIsOutOfReach(t *testing.T) {
 	for _, category := range riskyCategories {
 		reached = append(reached, codesOf(c.Cautions(Material{Key: "x", Category: category}))...)
 	}
+	for _, listed := range []string{"tansy", "celery"} {
+		reached = append(reached, codesOf(c.Cautions(Material{Key: listed, Own: true}))...)
+	}
 	for _, row := range c.cautions {
-		if row.Scope != ScopeProcess && !slices.Contains(reached, row.HazardCode) {
+		if row.About != AboutProcess && !slices.Contains(reached, row.HazardCode) {
 			t.Errorf("nothing leads to %q", row.HazardCode)
+		}
+	}
+}
+
+// Every row says what was done to check it, and one that is said to have been
+// read cites at least one source of which something was read.
+func TestCautionRowsSayWhatWasRead(t *testing.T) {
+	c := mustLoad(t)
+	for _, row := range c.cautions {
+		sources := c.Sources(row.SourceID)
+		opened := slices.ContainsFunc(sources, func(s Source) bool { return s.Read == "full" || s.Read == "excerpt" })
+		published := slices.ContainsFunc(sources, Source.Checked)
+		switch row.Evidence {
+		case EvidenceRead:
+			if !opened {
+				t.Errorf("%s passes for read, but none of %s was", row.HazardCode, row.SourceID)
+			}
+		case EvidencePractice, EvidenceMemory:
+			if published {
+				t.Errorf("%s is %s, yet cites %s", row.HazardCode, row.Evidence, row.SourceID)
+			}
+		default:
+			if !published {
+				t.Errorf("%s is %s of nothing published: %s", row.HazardCode, row.Evidence, row.SourceID)
+			}
+		}
+		if !slices.Contains([]string{ScopeMaterial, ScopeForm, ScopeGeneral}, row.Scope) {
+			t.Errorf("%s: scope %q is not known", row.HazardCode, row.Scope)
+		}
+		if row.Scope == ScopeForm && row.Form == "" {
+			t.Errorf("%s holds for a form that is not named", row.HazardCode)
+		}
+	}
+}
+
+// A reader of the screen has no tables to open.
+func TestCautionsSendNobodyToAFile(t *testing.T) {
+	for _, row := range mustLoad(t).cautions {
+		for _, word := range []string{".csv", "table of", "these tables", " file", "session"} {
+			if strings.Contains(row.WhatToDo, word) {
+				t.Errorf("%s says %q: %s", row.HazardCode, word, row.WhatToDo)
+			}
 		}
 	}
 }
 
 func TestGeneralCautions(t *testing.T) {
 	got := codesOf(mustLoad(t).GeneralCautions())
-	if want := []string{"no-minors", "taster-consent", "not-advice"}; !slices.Equal(got, want) {
+	if want := []string{"pregnancy-alcohol", "no-minors", "taster-consent", "not-advice"}; !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -228,7 +265,7 @@ func TestProcessCautions(t *testing.T) {
 	}
 	rows := 0
 	for _, row := range c.cautions {
-		if row.Scope == ScopeProcess {
+		if row.About == AboutProcess {
 			rows++
 		}
 	}
@@ -236,7 +273,7 @@ func TestProcessCautions(t *testing.T) {
 		t.Errorf("%d of %d process rows with %d words", got, rows, len(all))
 	}
 	if got := codesOf(c.ProcessCautions(ProcessSteam, ProcessTinctureFlame, ProcessScald)); !slices.Equal(got,
-		[]string{"tincture-flame", "scald", "steam"}) {
+		[]string{"scald", "tincture-flame", "steam"}) {
 		t.Errorf("order %q", got)
 	}
 	if c.ProcessCautions() != nil || c.ProcessCautions("juggling") != nil {

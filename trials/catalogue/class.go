@@ -20,6 +20,8 @@ const (
 	classGrain      = "class:wheat, rye, barley, oats"
 	classOils       = "class:essential oils"
 	classSupplement = "class:supplement powders and extracts"
+	classAllergens  = "class:listed allergens"
+	classStopList   = "class:stop list"
 	classTasters    = "class:tasters"
 	classChildren   = "class:children"
 	classAll        = "class:all"
@@ -47,7 +49,7 @@ func classOfCategory(category string) string {
 // themselves.
 var wildCodes = []string{
 	"look-alike", "hemlock-look-alike", "yew-look-alike", "nightshade-look-alike", "veratrum-look-alike",
-	"laurel-look-alike",
+	"laurel-look-alike", "broom-look-alike",
 	"conifer-id", "juniper-species", "foraging-law", "roadside-spray", "nettle-sting", "thorns",
 }
 

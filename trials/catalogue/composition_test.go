@@ -98,8 +98,8 @@ func TestCompositionEstimates(t *testing.T) {
 		{"date", "dried", 0.2053, 0.6335}, // NDB 09087 as published
 		// by hand: sugar at equal dry matter, 0.0442 * 0.695/0.1425
 		{"raspberry", "dried", 0.305, 0.21557},
-		// 0.0258 * 0.90/0.4134
-		{"rose-hip", "cut", 0.10, 0.05617},
+		// 0.085 * 0.90/0.138
+		{"hawthorn-berry", "cut", 0.10, 0.55435},
 		// 0.085 * 0.90/0.2020
 		{"elderberry", "dried", 0.10, 0.37871},
 	} {

@@ -16,8 +16,9 @@
 //	[2] Longvah et al., Indian Food Composition Tables 2017, National
 //	    Institute of Nutrition; ids "IFCT17:" and the food code.
 //	[3] Regulation (EC) No 1334/2008, annexes III and IV; 21 CFR 172.510 and
-//	    189; ids "L01" to "L23".
-//	[4] Published brewing advice; ids "D01" to "D35". Advice differs up to
+//	    189; ids beginning with "L" and a
+//	    country code.
+//	[4] Published brewing advice; ids beginning with "D". Advice differs up to
 //	    fifty-fold, which is why a dose has two ends and a word for its
 //	    evidence.
 //	[5] "common practice, no source" and "from memory" are written out where
@@ -30,7 +31,10 @@
 // "dried" moisture is that of the material as sold where it has only one state
 // (honey, dates). A spoon is a level US one. Sugar is what beer yeast ferments,
 // but for lactose. The absorption column is from memory and only to be shown;
-// the loss of a steep is measured or comes from package extraction.
+// the loss of a steep is measured or comes from package extraction. The default
+// basis is what a claim is taken for that names none. The evidence of a caution
+// or limit says what was done to check it; its scope, beside which entries it is
+// shown. The stop list and the names of allergens are matched by whole names.
 //
 // # Where the tables were corrected
 //

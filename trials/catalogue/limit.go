@@ -16,10 +16,12 @@ type Limit struct {
 	MaxLevel      string // a number or words, such as "may not be added as such"; empty if not known
 	Unit          string // empty where MaxLevel is words
 	AppliesToBeer string // in words: yes, no, label rule, historical only ...
-	Evidence      string // how the figure was obtained: read, secondary source read, from memory ...
+	Evidence      string // read, or secondary: another named text reports it
 	SourceID      string // see Catalogue.Sources
 	Note          string // what else to know
 	Status        string // what to do before relying on it
+	Article       string // of the instrument, as far as it was seen
+	Version       string // date of the version that was read or reported
 	Historical    bool   // of a repealed instrument
 }
 
@@ -32,7 +34,9 @@ var hazardSubstances = []struct {
 	{"elder-cyanogenic", []string{"hydrocyanic acid", "cyanide"}},
 	{"stone-kernel", []string{"hydrocyanic acid", "cyanide"}},
 	{"thujone", []string{"thujone"}},
+	{"toxic-plant-parts", []string{"marsh labrador tea"}},
 	{"coumarin", []string{"coumarin"}},
+	{"coumarin-high", []string{"coumarin"}},
 	{"safrole", []string{"safrole"}},
 	{"safrole-trace", []string{"safrole"}},
 	{"asarone", []string{"asarone", "calamus"}},
@@ -44,18 +48,13 @@ var hazardSubstances = []struct {
 	{"quassin", []string{"quassin", "quassia"}},
 	{"capsaicin", []string{"capsaicin"}},
 	{"caffeine", []string{"caffeine"}},
+	{"allergen-milk", []string{"milk, nuts"}},
 	{"sulphites", []string{"sulphur dioxide", "sulphites"}},
-}
-
-// generalSubstances are the rows that concern botanicals in beer as such.
-var generalSubstances = []string{
-	"marked substances", "fruit, herbs, spices, honey and similar in beer", "statement of composition",
-	"natural toxicants",
 }
 
 var limitColumns = []string{
 	"jurisdiction", "instrument", "instrument_date", "substance", "food_category", "max_level", "unit",
-	"applies_to_beer", "evidence", "source_id", "note", "status",
+	"applies_to_beer", "evidence", "source_id", "note", "status", "article", "version_date",
 }
 
 // readLimits reads the limits in the order of the table.
@@ -75,6 +74,8 @@ func readLimits() ([]Limit, error) {
 			SourceID:      r.text("source_id"),
 			Note:          r.text("note"),
 			Status:        r.text("status"),
+			Article:       r.text("article"),
+			Version:       r.text("version_date"),
 		}
 		l.Historical = strings.HasPrefix(l.AppliesToBeer, "historical")
 		list = append(list, l)
@@ -82,10 +83,6 @@ func readLimits() ([]Limit, error) {
 	})
 	return list, err
 }
-
-// ForBeer reports whether the rule is in force for beer, or was when the table
-// was made.
-func (l Limit) ForBeer() bool { return strings.HasPrefix(l.AppliesToBeer, "yes") }
 
 // Limits returns the limits of the substances for which the material has a
 // hazard code, in the order of the table. They include rules for other foods
@@ -99,19 +96,6 @@ func (c *Catalogue) Limits(m Material) []Limit {
 	}
 	return c.limitsNaming(words)
 }
-
-// SubstanceLimits returns the limits that name a substance, such as
-// "thujone".
-func (c *Catalogue) SubstanceLimits(substance string) []Limit {
-	if strings.TrimSpace(substance) == "" {
-		return nil
-	}
-	return c.limitsNaming([]string{strings.ToLower(strings.TrimSpace(substance))})
-}
-
-// GeneralLimits returns the rules about botanicals in beer as such, whatever
-// the material.
-func (c *Catalogue) GeneralLimits() []Limit { return c.limitsNaming(generalSubstances) }
 
 // limitsNaming returns the rows whose substance has one of the words in it.
 func (c *Catalogue) limitsNaming(words []string) []Limit {

@@ -2,6 +2,7 @@ package catalogue
 
 import (
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -23,12 +24,11 @@ func TestLimits(t *testing.T) {
 		{"calamus", eu, "beta-asarone", "alcoholic beverages", "1.0"},
 		{"calamus", "USA", "calamus, oil or extract", "all food", "any amount added makes the food adulterated"},
 		{"quassia", eu, "quassin", "alcoholic beverages", "1.5"},
-		{"peppermint", eu, "pulegone", "mint or peppermint containing alcoholic beverages", "100"},
-		{"spearmint", eu, "menthofuran", "mint or peppermint containing alcoholic beverages", "200"},
+		{"peppermint", eu, "pulegone and menthofuran", "mint or peppermint containing alcoholic beverages", ""},
 		{"tonka", "USA", "coumarin as such or as a constituent of tonka beans or extract", "all food",
 			"any amount added makes the food adulterated"},
-		{"sassafras", "USA", "safrole, oil of sassafras and similar", "all food", "prohibited"},
-		{"liquorice-root", "EU", "glycyrrhizinic acid (label: contains liquorice)", "beverages", "10"},
+		{"sassafras", "USA", "safrole", "all food", "listed under substances generally prohibited from direct addition"},
+		{"liquorice-root", eu, "glycyrrhizinic acid (label: contains liquorice)", "beverages", "10"},
 		{"st-johns-wort", eu, "Hypericum perforatum, Teucrium chamaedrys, Laricifomes officinalis",
 			"flavourings and ingredients", "only for alcoholic beverages"},
 	} {
@@ -53,6 +53,21 @@ func TestLegalLimitCautionHasALimit(t *testing.T) {
 	}
 }
 
+// Every row says what was read of it, of which version and in which article,
+// and a row that is read cites at least one source of which something was.
+func TestLimitRowsSayWhatWasRead(t *testing.T) {
+	c := mustLoad(t)
+	for _, l := range c.limits {
+		if l.Evidence != EvidenceRead && l.Evidence != EvidenceSecondary || l.Article == "" || l.Version == "" {
+			t.Errorf("%s %s: evidence %q, article %q, version %q", l.Instrument, l.Substance, l.Evidence, l.Article, l.Version)
+		}
+		opened := slices.ContainsFunc(c.Sources(l.SourceID), func(s Source) bool { return s.Read == "full" || s.Read == "excerpt" })
+		if l.Evidence == EvidenceRead && !opened {
+			t.Errorf("%s %s passes for read, but none of %s was", l.Instrument, l.Substance, l.SourceID)
+		}
+	}
+}
+
 func TestLimitRowsAreComplete(t *testing.T) {
 	c := mustLoad(t)
 	historical := 0
@@ -65,14 +80,14 @@ func TestLimitRowsAreComplete(t *testing.T) {
 		}
 		if l.Historical {
 			historical++
-			if l.ForBeer() {
-				t.Errorf("%s %s is repealed and in force", l.Instrument, l.Substance)
+			if !strings.Contains(l.Instrument, "REPEALED") {
+				t.Errorf("%s %s is historical, but its instrument does not say so", l.Instrument, l.Substance)
 			}
 		}
 	}
 	// annex II of Directive 88/388/EEC, repealed in 2011
-	if historical != 15 {
-		t.Errorf("%d rows of the repealed directive, want 15", historical)
+	if historical != 8 {
+		t.Errorf("%d rows of the repealed directive, want 8", historical)
 	}
 }
 
@@ -84,24 +99,21 @@ func TestHazardSubstancesResolve(t *testing.T) {
 			t.Errorf("no caution %q", h.code)
 		}
 		for _, w := range h.words {
-			if len(c.SubstanceLimits(w)) == 0 {
+			if len(c.limitsNaming([]string{w})) == 0 {
 				t.Errorf("%s: no limit names %q", h.code, w)
 			}
 		}
 	}
 }
 
-func TestSubstanceLimits(t *testing.T) {
+func TestLimitsNaming(t *testing.T) {
 	c := mustLoad(t)
-	// six rows in Regulation 1334/2008, Directive 88/388 and 21 CFR, and the
-	// list of what may not be added as such
-	if got := len(c.SubstanceLimits(" Thujone ")); got != 8 {
-		t.Errorf("%d rows name thujone, want 8", got)
+	// three rows of Regulation 1334/2008, one of Directive 88/388, two of
+	// 21 CFR and one of its reading, France, Australia: counted by hand
+	if got := len(c.limitsNaming([]string{"thujone"})); got != 9 {
+		t.Errorf("%d rows name thujone, want 9", got)
 	}
-	if c.SubstanceLimits("") != nil || c.SubstanceLimits("water") != nil {
+	if c.limitsNaming(nil) != nil || c.limitsNaming([]string{"water"}) != nil {
 		t.Error("nothing and water have limits")
-	}
-	if got := len(c.GeneralLimits()); got != 4 {
-		t.Errorf("%d general rules, want 4", got)
 	}
 }

@@ -1,12 +1,15 @@
 package catalogue
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Material is something a brewer may put into beer. Fields of unknown value
 // are nil or empty. A Material of a Catalogue shares its slices and pointers
 // with it and must not be changed in place.
 type Material struct {
-	Key           string   // stable short name, such as "rose-hip"
+	Key           string   // stable short name, such as "hawthorn-berry"
 	CommonName    string   // other names follow after commas
 	BotanicalName string   // empty for sugars
 	PartUsed      string   // the part that is food
@@ -19,6 +22,9 @@ type Material struct {
 	DoseHighSource string   // the two ends may come from two sources
 	DoseBasis      string   // fresh, dry or as-is: what the grams are grams of
 	DoseEvidence   string   // how good the advice is, in words
+	DoseWithheld   bool     // no dose is given on purpose
+	DefaultBasis   string   // fresh, dry or as-is: what a claim that names none is taken for
+	BasisAsk       bool     // both fresh and dry are usual, so that a claim without a basis is worth a question
 
 	MoistureFresh       *float64 // water, mass fraction of the fresh material
 	MoistureFreshSource string   // source id
@@ -36,11 +42,13 @@ type Material struct {
 
 	DominantSolute string // acid-colour-tannin, volatile-aroma, bitter-resin or sugar
 	Class          string // solute class of DominantSolute: water, aroma, resin, or empty if not known
+	Kind           string // of tissue: leaf, flower, root, fruit ...; empty if not known
 	HardWhole      bool   // whole pieces are hard (berry, seed, quill, pod, nib, root, wood), not thin (leaf, petal)
 
 	HeatNotes    string   // how it takes heat
 	HeatSource   string   // source ids
 	CautionCodes []string // hazard codes, see Catalogue.Cautions
+	Allergens    []string // listed allergens in it; one that it may hold ends in "?"
 	Notes        string   // doubts and odd cases of the figures
 
 	// of the user's own materials only
@@ -94,7 +102,7 @@ var materialColumns = []string{
 	"moisture_fresh_pct", "moisture_fresh_src", "moisture_dried_pct", "moisture_dried_src",
 	"dry_yield_kg_per_100kg_fresh", "dry_yield_src", "sugar_pct", "sugar_state", "sugar_src",
 	"liquid_absorbed_ml_per_g", "liquid_absorbed_src", "dominant_solute", "heat_notes", "heat_src",
-	"caution_codes", "notes",
+	"caution_codes", "notes", "default_basis", "basis_ask", "kind", "allergens",
 }
 
 // readMaterials reads the table of materials.
@@ -110,6 +118,9 @@ func readMaterials() ([]Material, error) {
 	})
 	return list, err
 }
+
+// doseWithheld begins the note of a material that has no dose on purpose.
+const doseWithheld = "No dose given on purpose"
 
 // materialOf turns a row into a Material.
 func materialOf(r *record) Material {
@@ -142,7 +153,12 @@ func materialOf(r *record) Material {
 		HeatSource:           r.text("heat_src"),
 		CautionCodes:         r.list("caution_codes"),
 		Notes:                r.text("notes"),
+		DefaultBasis:         r.text("default_basis"),
+		BasisAsk:             r.yes("basis_ask"),
+		Kind:                 r.text("kind"),
+		Allergens:            r.list("allergens"),
 	}
+	m.DoseWithheld = strings.HasPrefix(m.Notes, doseWithheld)
 	m.Class = classOfSolute(m.DominantSolute)
 	m.HardWhole = IsHardWhole(m.Category, m.PartUsed)
 	if m.HeatNotes == "" {

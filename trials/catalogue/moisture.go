@@ -100,7 +100,7 @@ func (c *Catalogue) tabulatedMoisture(key string, s state) (fraction float64, so
 
 // crispFruits are sold dried hard like a herb, not soft like a raisin, so that
 // the median of soft dried fruit is not theirs. Common practice, no source.
-var crispFruits = []string{"rose-hip", "hawthorn-berry", "rowan-berry", "elderberry"}
+var crispFruits = []string{"hawthorn-berry", "rowan-berry", "elderberry"}
 
 // medianMoisture returns the median water of a material's kind in a state.
 func (c *Catalogue) medianMoisture(m Material, s state) (fraction float64, source string, ok bool) {

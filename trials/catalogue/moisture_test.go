@@ -39,7 +39,7 @@ func TestDefaultMoisture(t *testing.T) {
 		{"mango", "dried", 0.305, "SR26:09032"},
 		// nothing better
 		{"heather", "cut", DriedMoistureDefault, "common practice, no source"},
-		{"rose-hip", "cut", DriedMoistureDefault, "common practice, no source"}, // sold crisp, not soft like a raisin
+		{"hawthorn-berry", "cut", DriedMoistureDefault, "common practice, no source"}, // sold crisp, not soft like a raisin
 		// water of crystallisation 18.015 of 360.31 g/mol
 		{"lactose", "powder", 0.05, "common practice, no source"},
 	} {

@@ -23,10 +23,10 @@ func TestLookup(t *testing.T) {
 		name string
 		want string // keys, separated by spaces
 	}{
-		{"rose-hip", "rose-hip"},
-		{"Rose Hips", "rose-hip"},
-		{"rosehip", "rose-hip"},
-		{"ROSE_HIP", "rose-hip"},
+		{"rowan-berry", "rowan-berry"},
+		{"Rowan Berries", "rowan-berry"},
+		{"rowanberry", "rowan-berry"},
+		{"ROWAN_BERRY", "rowan-berry"},
 		{"raspberries", "raspberry"},
 		{"roselle", "hibiscus"},
 		{"Hibiscus sabdariffa", "hibiscus"},
@@ -105,7 +105,7 @@ func TestSuggest(t *testing.T) {
 		{"lemmon", "lemon-balm lemon-zest"},
 		{"mint", "peppermint spearmint"},
 		{"elder", "elderberry elderflower"},
-		{"rosehip", "rose-hip rose-petal"},
+		{"rowanbery", "rowan-berry"},
 		{"xyz", ""},
 		{"a", ""},
 		{"", ""},

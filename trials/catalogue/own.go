@@ -77,6 +77,12 @@ func shadow(own, old Material) Material {
 	if own.Class == "" {
 		own.Class, own.DominantSolute = old.Class, old.DominantSolute
 	}
+	own.DoseWithheld = old.DoseWithheld
+	own.DefaultBasis, own.BasisAsk = cmp.Or(own.DefaultBasis, old.DefaultBasis), old.BasisAsk
+	own.Kind = cmp.Or(own.Kind, old.Kind)
+	if own.Allergens == nil {
+		own.Allergens = old.Allergens
+	}
 	if len(own.TypicalForms) == 0 {
 		own.TypicalForms = old.TypicalForms
 	}

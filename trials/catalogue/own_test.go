@@ -39,9 +39,9 @@ func TestWithKeepsTheOrder(t *testing.T) {
 func TestWithShadowsByKey(t *testing.T) {
 	c := mustLoad(t)
 	moist := 0.14
-	old := mustGet(t, c, "rose-hip")
-	with := c.With([]Material{{Key: "rose-hip", MoistureAsBought: &moist, CautionCodes: []string{"citrus-wax"}}})
-	m := mustGet(t, with, "rose-hip")
+	old := mustGet(t, c, "hibiscus")
+	with := c.With([]Material{{Key: "hibiscus", MoistureAsBought: &moist, CautionCodes: []string{"citrus-wax"}}})
+	m := mustGet(t, with, "hibiscus")
 	if len(with.All()) != len(c.All()) {
 		t.Errorf("%d materials", len(with.All()))
 	}
@@ -57,7 +57,7 @@ func TestWithShadowsByKey(t *testing.T) {
 			t.Errorf("caution %q was lost", code)
 		}
 	}
-	if len(mustGet(t, c, "rose-hip").CautionCodes) != len(old.CautionCodes) || mustGet(t, c, "rose-hip").Own {
+	if len(mustGet(t, c, "hibiscus").CautionCodes) != len(old.CautionCodes) || mustGet(t, c, "hibiscus").Own {
 		t.Error("the built-in material was changed")
 	}
 }

@@ -29,7 +29,7 @@ const (
 // serious first. A word that is no process has none.
 func (c *Catalogue) ProcessCautions(processes ...string) []Caution {
 	return c.cautionsWhere(func(row Caution) bool {
-		return row.Scope == ScopeProcess && slices.ContainsFunc(processes, func(p string) bool {
+		return row.About == AboutProcess && slices.ContainsFunc(processes, func(p string) bool {
 			return slices.Contains(row.AppliesTo, "process:"+p)
 		})
 	})

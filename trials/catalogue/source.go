@@ -11,13 +11,19 @@ type Source struct {
 	Publisher string // author, publisher or place, "-" if there is none
 	Year      string // or date as the source has it, "n.d." if it has none
 	Quality   string // A best to D weakest, P common practice, "-" not graded
+	Section   string // which part of it the tables use
+	Address   string // where it was read, empty if not on the open web
+	Read      string // how much was read: full, excerpt, secondary, not re-read; empty for memory and practice
+	DateRead  string // day of the reading, empty if not read again
 }
 
 // Checked reports whether the source is something published, that is, neither
 // memory nor common practice.
 func (s Source) Checked() bool { return s.Kind != "memory" && s.Kind != "practice" }
 
-var sourceColumns = []string{"source_id", "kind", "title", "publisher", "year", "quality"}
+var sourceColumns = []string{
+	"source_id", "kind", "title", "publisher", "year", "quality", "section", "address", "read", "date_read",
+}
 
 // readSources reads the table of sources by id.
 func readSources() (map[string]Source, error) {
@@ -30,6 +36,10 @@ func readSources() (map[string]Source, error) {
 			Publisher: r.text("publisher"),
 			Year:      r.text("year"),
 			Quality:   r.text("quality"),
+			Section:   r.text("section"),
+			Address:   r.text("address"),
+			Read:      r.text("read"),
+			DateRead:  r.text("date_read"),
 		}
 		sources[s.ID] = s
 		return nil

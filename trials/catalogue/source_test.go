@@ -24,6 +24,14 @@ func citations(c *Catalogue) []string {
 	for _, s := range c.spoons {
 		all = append(all, s.source)
 	}
+	for _, plants := range c.stopped {
+		for _, p := range plants {
+			all = append(all, p.SourceID)
+		}
+	}
+	for _, a := range c.allergens {
+		all = append(all, a.SourceID)
+	}
 	for _, m := range c.moistures {
 		all = append(all, m.source)
 	}
@@ -52,7 +60,7 @@ func TestSource(t *testing.T) {
 	}{
 		{"SR26:09302", true, "09302", true},
 		{"IFCT17:E015", true, "E015", true},
-		{" D04 ", true, "", true},
+		{" D05 ", true, "", true},
 		{"from memory", true, "", false},
 		{"common practice, no source", true, "", false},
 		{"SR26:", false, "", false},
@@ -72,10 +80,10 @@ func TestSource(t *testing.T) {
 func TestSourcesOfAList(t *testing.T) {
 	c := mustLoad(t)
 	var ids []string
-	for _, s := range c.Sources("D02;SR26:02003;02004;nonsense; from memory") {
+	for _, s := range c.Sources("D05;SR26:02003;02004;nonsense; from memory") {
 		ids = append(ids, s.ID)
 	}
-	if want := []string{"D02", "SR26:02003", "SR26:02004", "from memory"}; !slices.Equal(ids, want) {
+	if want := []string{"D05", "SR26:02003", "SR26:02004", "from memory"}; !slices.Equal(ids, want) {
 		t.Errorf("sources %q, want %q", ids, want)
 	}
 	if c.Sources("") != nil {

@@ -26,7 +26,7 @@ func TestSpoonWeight(t *testing.T) {
 		{"honey", "", 7.0, 21.0, "SR26:19296"},
 		{"cane-sugar", "powder", 4.2, 12.6, "SR26:19335"},
 		{"thyme", "fresh", 0.8, 2.4, "SR26:02049"},
-		{"elderflower", "cut", 2.5 / 3, 2.5, "D15"},
+		{"elderflower", "cut", 2.5 / 3, 2.5, "common practice, no source"},
 	} {
 		tsp, tbsp, source := c.SpoonWeight(mustGet(t, c, tc.key), tc.form)
 		if tsp == nil || tbsp == nil || source != tc.source {

@@ -85,6 +85,15 @@ func (r *record) number(column string) *float64 {
 	return &v
 }
 
+// yes returns whether the cell says yes; any word but yes and no is an error.
+func (r *record) yes(column string) bool {
+	text := r.text(column)
+	if text != "yes" && text != "no" {
+		r.fail(fmt.Errorf("%s line %d: %s %q is neither yes nor no", r.file, r.line, column, text))
+	}
+	return text == "yes"
+}
+
 // fraction returns a cell given in percent as a mass fraction, nil if it is
 // empty.
 func (r *record) fraction(column string) *float64 {

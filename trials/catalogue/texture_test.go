@@ -12,7 +12,7 @@ func TestHardWhole(t *testing.T) {
 		hard bool
 	}{
 		{"raspberry", true},
-		{"rose-hip", true},
+		{"hawthorn-berry", true},
 		{"elderberry", true},
 		{"juniper-berry", true},
 		{"coriander-seed", true},
