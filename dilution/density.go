@@ -21,24 +21,6 @@ func WaterDensity(tempC float64) (float64, error) {
 	return water(tempC), nil
 }
 
-// EthanolWaterDensity returns the density in kg/m3 of a mixture with mass
-// fraction p of ethanol (0..1) at tempC (-20..40 C), by the general formula
-//
-//	rho = A1 + sum A_k p^(k-1) + sum B_k (t-20)^k + sum sum C_ik p^k (t-20)^i
-//
-// of OIML R 22 [1]. Outside either range an *InputError is returned.
-func EthanolWaterDensity(p, tempC float64) (float64, error) {
-	err := firstError(
-		within("mass fraction of ethanol", p, 0, 1, "give kg of ethanol per kg of mixture"),
-		within("temperature", tempC, -20, maxEthanolTempC, "cool the liquid before measuring its volume"),
-	)
-	if err != nil {
-		return 0, err
-	}
-	iso := isothermAt(tempC)
-	return iso.ethanolWater(p), nil
-}
-
 // SucroseDensity returns the density in kg/m3 of a sucrose solution of plato
 // per cent by mass (-5..100) at tempC (0..100 C),
 //

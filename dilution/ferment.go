@@ -15,19 +15,6 @@ const (
 // 0.9565/2.0665 [4].
 const CO2PerExtract = co2PerEthanol / extractPerEthanol
 
-// Ferment returns the state after extractKg of its extract have fermented:
-// E += f/2.0665, X -= f, W unchanged [4]. More than the extract that is there is
-// an *InputError.
-func (s State) Ferment(extractKg float64) (State, error) {
-	if err := notNegative("extract fermented in kg", extractKg); err != nil {
-		return s, err
-	}
-	if extractKg > s.ExtractKg*(1+rounding) {
-		return s, tooMuch("extract fermented in kg", extractKg, s.ExtractKg)
-	}
-	return s.ferment(extractKg), nil
-}
-
 // ferment is Ferment without the check; a negative mass goes backwards.
 func (s State) ferment(extractKg float64) State {
 	s.EthanolKg += extractKg * ethanolPerExtract
@@ -47,44 +34,11 @@ func (s State) Finish() (State, bool) {
 	return s.ferment(left), true
 }
 
-// FermentTo returns the state fermented, at its present equivalent original
-// extract, until its gravity is sg. A gravity above the present one (noise,
-// layering, gas) never un-ferments: the state comes back unchanged and rose is
-// true. An *InputError is returned outside 0.97..1.20 and below the lowest
-// gravity the extract can reach.
-func (s State) FermentTo(sg float64) (after State, rose bool, err error) {
-	if err := CheckSG("gravity", sg); err != nil {
-		return s, false, err
-	}
-	f := s.fermentedTo(&iso20, sg*waterDensity20)
-	if f < 0 {
-		// The same gravity typed twice differs only by rounding.
-		return s, f < -rounding*s.MassKg(), nil
-	}
-	if f > s.ExtractKg*(1+rounding) {
-		return s, false, tooLow(sg, s)
-	}
-	return s.ferment(f).settle(), false, nil
-}
-
 // settle lowers the unfermentable part to the extract when fermentation went
 // further than was expected.
 func (s State) settle() State {
 	s.UnfermentableKg = min(s.UnfermentableKg, s.ExtractKg)
 	return s
-}
-
-// lowestSG returns the gravity at which no extract would be left.
-func (s State) lowestSG() float64 { return s.ferment(s.ExtractKg).SG() }
-
-// tooLow is the error for a gravity that no fermentation of s can reach.
-func tooLow(sg float64, s State) error {
-	return &InputError{
-		What:    "gravity",
-		Value:   sg,
-		Allowed: "is below " + number(s.lowestSG()) + ", where no extract would be left",
-		Hint:    "check both readings, the temperature of the samples and the hydrometer's zero in plain water",
-	}
 }
 
 // fermentedTo returns the extract f in kg that must ferment for the density to

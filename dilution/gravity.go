@@ -6,17 +6,6 @@ type Gravities struct {
 	FG float64 // final gravity, of the beer
 }
 
-// Wort returns volumeL litres (20 C) of unfermented wort of gravity og. How
-// much of it ferments is not known. An *InputError is returned outside
-// 0.97..1.20 or unless the volume is above zero.
-func Wort(og, volumeL float64) (State, error) {
-	err := firstError(CheckSG("original gravity", og), positive("volume in litres", volumeL))
-	if err != nil {
-		return State{}, err
-	}
-	return wort(og).scaleTo(volumeL), nil
-}
-
 // wort returns 1 kg of wort of gravity og, OE of extract and the rest water, with
 // its passive solutes unknown.
 func wort(og float64) State {

@@ -67,15 +67,6 @@ func (c PHCalibration) SlopePct() (pct float64, flagged bool, err error) {
 // checkPH returns an *InputError unless v can be a pH.
 func checkPH(v float64) error { return within("pH", v, 0, 14, "") }
 
-// NernstSlope returns the ideal slope of a pH electrode in mV per pH,
-// ln(10) R T/F [18]. An *InputError is returned outside 0..100 C.
-func NernstSlope(tempC float64) (float64, error) {
-	if err := within("temperature", tempC, 0, 100, "give degrees Celsius"); err != nil {
-		return 0, err
-	}
-	return 1000 * math.Ln10 * gasConstant * (tempC + kelvinAtZeroC) / faraday, nil
-}
-
 // PhthalatePH returns the pH of 0.05 mol/kg potassium hydrogen phthalate,
 //
 //	pH = 2073.44/T - 13.3270 + 0.045199 T - 3.4846e-5 T^2

@@ -27,27 +27,6 @@ func PlatoFromSG(sg float64) (float64, error) {
 	return 100 * extractOfSG(sg), nil
 }
 
-// MassFractionFromABV returns the mass fraction p of ethanol in an
-// ethanol-water mixture of abvPct per cent by volume at 20 C: the root of
-// 100 p rho(p,20)/rho(1,20) = abvPct [1]. An *InputError is returned outside
-// 0..100.
-func MassFractionFromABV(abvPct float64) (float64, error) {
-	if err := checkSpirit(abvPct); err != nil {
-		return 0, err
-	}
-	return massFraction(abvPct / 100), nil
-}
-
-// ABVFromMassFraction returns the strength in per cent by volume at 20 C of a
-// mixture with mass fraction p of ethanol: 100 p rho(p,20)/rho(1,20) [1].
-// An *InputError is returned outside 0..1.
-func ABVFromMassFraction(p float64) (float64, error) {
-	if err := within("mass fraction of ethanol", p, 0, 1, "give kg of ethanol per kg of mixture"); err != nil {
-		return 0, err
-	}
-	return 100 * p * iso20.ethanolWater(p) / ethanolDensity20, nil
-}
-
 // CheckSG returns an *InputError unless sg lies in 0.97..1.20. The name says
 // which gravity it is, as the user knows it ("original gravity").
 func CheckSG(name string, sg float64) error {

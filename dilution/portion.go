@@ -72,17 +72,6 @@ type Juice struct {
 	Fermentability float64 // share of the extract that can ferment, 0..1
 }
 
-// Portion returns the component masses, m = V rhoS(P/100, t), X = m P/100, W the
-// rest. Acids and minerals of a juice make it about 0.001 denser than sucrose of
-// the same extract (a must of 10 % is 1.0391 kg/L [15] against 1.0381); that is
-// not in it. An *InputError is returned outside the ranges of the fields.
-func (j Juice) Portion() (State, error) {
-	if err := j.check(); err != nil {
-		return State{}, err
-	}
-	return j.portion(), nil
-}
-
 // check validates the fields.
 func (j Juice) check() error {
 	return firstError(
@@ -118,19 +107,6 @@ type Fruit struct {
 	Nonfermentable float64 // solubles that do not ferment, kg/kg
 	Extraction     float64 // share of juice and solubles that reaches the beer, 0..1; usually 1
 	Fermentability float64 // share of the sugar that ferments, 0..1; usually 1
-}
-
-// Portion returns the component masses, each Extraction times MassKg times its
-// share. The insoluble rest is not liquid; it takes headspace while it is in
-// (see HeadspaceL) and keeps mixture back when it comes out (State.LoseMass).
-//
-// An *InputError is returned for shares outside 0..1 and for shares that make
-// more than the whole.
-func (f Fruit) Portion() (State, error) {
-	if err := f.check(); err != nil {
-		return State{}, err
-	}
-	return f.portion(), nil
 }
 
 // check validates the fields.
@@ -170,13 +146,6 @@ func (f Fruit) portion() State {
 
 // pulpDensity is the density of fruit pulp in kg/L, from memory.
 const pulpDensity = 1.5
-
-// HeadspaceL returns about how many litres the insoluble part of the fruit
-// takes while it is in the vessel, its mass over 1.5 kg/L (from memory). It is
-// not part of the liquid volume.
-func (f Fruit) HeadspaceL() float64 {
-	return max(0, f.MassKg*(1-f.Water-f.Sugar-f.Nonfermentable)) / pulpDensity
-}
 
 // Spirit is a volume of spirit or tincture.
 type Spirit struct {

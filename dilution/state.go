@@ -26,24 +26,6 @@ type State struct {
 	Gaps            Gaps    // which of the above are not known
 }
 
-// Check returns an *InputError for a mass or total that is negative or no
-// ordinary number, for parts larger than their whole (UnfermentableKg of
-// ExtractKg, SpiritKg of EthanolKg), and when there is nothing at all. States
-// made by this package pass; it is for masses that come from elsewhere.
-func (s State) Check() error {
-	return firstError(
-		notNegative("water in kg", s.WaterKg),
-		notNegative("ethanol in kg", s.EthanolKg),
-		notNegative("extract in kg", s.ExtractKg),
-		within("unfermentable extract in kg", s.UnfermentableKg, 0, s.ExtractKg, "it is a part of the extract"),
-		within("ethanol from spirit in kg", s.SpiritKg, 0, s.EthanolKg, "it is a part of the ethanol"),
-		notNegative("iso-alpha acids in mg", s.IsoAlphaMg),
-		notNegative("colour in SRM litres", s.ColourSRML),
-		notNegative("CO2 in g", s.CO2G),
-		positive("mass in kg", s.MassKg()),
-	)
-}
-
 // MassKg returns the mass in kg, W + E + X. Dissolved CO2 and bitter acids are
 // too little to count: 5 g and 0.03 g in a kilogram.
 func (s State) MassKg() float64 { return s.WaterKg + s.EthanolKg + s.ExtractKg }
@@ -131,15 +113,6 @@ func (s State) OriginalSG() float64 {
 	}
 	return sgOfExtract(s.OriginalPlato() / 100)
 }
-
-// IBU returns the bitterness in mg iso-alpha per litre; false when not known.
-// Nothing is lost by solubility or on fruit in this figure.
-func (s State) IBU() (float64, bool) { return s.perLitre(s.IsoAlphaMg, GapIBU) }
-
-// SRM returns the colour, the litre-weighted mean of what was mixed (haze-free
-// samples: absorbance is linear in concentration [14]); false when not known.
-// The colour that fruit or flowers bring is not in it.
-func (s State) SRM() (float64, bool) { return s.perLitre(s.ColourSRML, GapColour) }
 
 // CO2Volumes returns the dissolved CO2 in volumes (1 volume = 1.977 g/L);
 // false when not known.

@@ -110,19 +110,3 @@ func (w Warm) apply(x []float64, b *batch, _ runKind) (Notes, error) {
 	b.State = b.State.WithCO2Volumes(limit)
 	return 0, nil
 }
-
-// ReadCO2 sets the dissolved CO2 to a measured value.
-type ReadCO2 struct {
-	Volumes Input // volumes of CO2, 0..10
-}
-
-func (r ReadCO2) inputs() []Input { return []Input{r.Volumes} }
-
-func (r ReadCO2) check() error {
-	return within("CO2 in volumes", r.Volumes.Value, 0, 10, "most beers have 2 to 3")
-}
-
-func (r ReadCO2) apply(x []float64, b *batch, _ runKind) (Notes, error) {
-	b.State = b.State.WithCO2Volumes(max(x[0], 0))
-	return 0, nil
-}

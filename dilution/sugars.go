@@ -27,16 +27,3 @@ func Sugars() []Sugar {
 		{"molasses", 0.2187, 0.7472, 0.0331, usda},
 	}
 }
-
-// Weighed returns massKg of the sugar as a Fruit that dissolves whole and
-// ferments whole.
-func (s Sugar) Weighed(massKg float64) Fruit {
-	return Fruit{
-		MassKg:         massKg,
-		Water:          s.Water,
-		Sugar:          s.Sugar,
-		Nonfermentable: s.Nonfermentable,
-		Extraction:     1,
-		Fermentability: 1,
-	}
-}

@@ -26,8 +26,8 @@ func TestMeasuredLiquidReplacesTheDefault(t *testing.T) {
 		{"default", at20(func(p *Pass) {}), 113.4, Assumed},
 		{"recovered", at20(func(p *Pass) { p.RecoveredML = new(320.0) }), 80, Measured},
 		{"held", at20(func(p *Pass) { p.HeldML = new(95.0) }), 95, Measured},
-		// 100 g wet, less the 0.70 of 25.2 g that does not dissolve, at 0.9982 g/mL.
-		{"spent", at20(func(p *Pass) { p.SpentG = new(100.0) }), (100 - 17.64) / 0.9982, Measured},
+		// 100 g wet, less the 0.70 of 25.2 g that does not dissolve, at 0.99820123 g/mL.
+		{"spent", at20(func(p *Pass) { p.SpentG = new(100.0) }), (100 - 17.64) / 0.99820123, Measured},
 		{"more out than in, within the reading", at20(func(p *Pass) { p.RecoveredML = new(405.0) }), 0, Measured},
 	}
 	for _, c := range cases {
