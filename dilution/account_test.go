@@ -9,6 +9,14 @@ import (
 	"pgregory.net/rapid"
 )
 
+// at is a figure of an account: a quantity, or the first tracer's dose, after a
+// step.
+type at struct {
+	step     int
+	quantity Quantity
+	dose     bool
+}
+
 // figureCase is one printed figure of a worked example; zero where the example
 // prints none.
 type figureCase struct {

@@ -71,3 +71,16 @@ func (s *State) fermentedTo(iso *isotherm, rho float64) float64 {
 	}
 	return f
 }
+
+// lowestSG returns the gravity at which no extract would be left.
+func (s State) lowestSG() float64 { return s.ferment(s.ExtractKg).SG() }
+
+// tooLow is the error for a gravity that no fermentation of s can reach.
+func tooLow(sg float64, s State) error {
+	return &InputError{
+		What:    "gravity",
+		Value:   sg,
+		Allowed: "is below " + number(s.lowestSG()) + ", where no extract would be left",
+		Hint:    "check both readings, the temperature of the samples and the hydrometer's zero in plain water",
+	}
+}

@@ -1,37 +1,10 @@
 package dilution
 
 import (
-	"encoding/json"
 	"testing"
 
 	"hedgerow/trials/figure"
 )
-
-// FuzzEvaluate: whatever the inputs, an answer is an ordinary number or an
-// error, never a panic.
-func FuzzEvaluate(f *testing.F) {
-	f.Add("water_density", `{"t_C": 20}`)
-	f.Add("beer_abv", `{"og": 1.05, "fg": 1.01}`)
-	f.Add("mix_sg20", `{"water_kg": 0, "ethanol_kg": 0, "extract_kg": 0}`)
-	f.Add("mix_volume_L", `{"water_kg": -1, "ethanol_kg": 1, "extract_kg": 0, "t_C": 20}`)
-	f.Add("plato_from_sg", `{"sg": 1e308}`)
-	f.Add("unit_conversion", `{"frm": "F", "to": "C", "value": 1e308}`)
-	f.Add("ph_two_point", `{"buffer1": 4, "read1": 4, "buffer2": 7, "read2": 4, "reading": 5}`)
-	for family, inputs := range checkExamples {
-		if family != "uncertainty.d" {
-			f.Add(family+".sg", inputs)
-		}
-	}
-	f.Fuzz(func(t *testing.T, quantity, inputs string) {
-		v, known, err := Evaluate(quantity, json.RawMessage(inputs))
-		if known && err == nil && !figure.Finite(v) {
-			t.Errorf("%s %s = %g", quantity, inputs, v)
-		}
-		if !known && err != nil {
-			t.Errorf("%s is not known, with error %v", quantity, err)
-		}
-	})
-}
 
 // FuzzAccount: whatever the figures, an account gives ordinary numbers or an
 // error.

@@ -2,13 +2,10 @@ package dilution
 
 import (
 	"errors"
-	"math"
 )
 
-// Exact SI constants [18].
+// Constants of pH meters; the first is exact.
 const (
-	gasConstant     = 8.314462618 // J/(mol K)
-	faraday         = 96485.33212 // C/mol
 	kelvinAtZeroC   = 273.15
 	leastSlopePct   = 90.0  // common practice, no source
 	largestSlopePct = 105.0 // common practice, no source

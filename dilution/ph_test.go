@@ -6,13 +6,6 @@ import (
 	"testing"
 )
 
-// TestNernst holds the slopes of the science page, section 8 (0, 20, 25, 37 C).
-func TestNernst(t *testing.T) {
-	for tempC, want := range map[float64]float64{0: 54.199, 20: 58.167, 25: 59.159, 37: 61.540} {
-		closeTo(t, "slope", must(NernstSlope(tempC))(t), want, 6e-4)
-	}
-}
-
 // TestPhthalate holds the NBS values of the science page, section 8 (Hetzer 1977).
 func TestPhthalate(t *testing.T) {
 	for tempC, want := range map[float64]float64{10: 4.000, 20: 4.0015, 25: 4.006, 30: 4.012} {
@@ -66,9 +59,6 @@ func TestPHRefusals(t *testing.T) {
 		if _, _, err := c.c.SlopePct(); err == nil {
 			t.Errorf("%+v has a slope", c.c)
 		}
-	}
-	if _, err := NernstSlope(120); err == nil {
-		t.Error("120 C was taken")
 	}
 	if _, err := PhthalatePH(70); err == nil {
 		t.Error("70 C was taken")

@@ -1,8 +1,7 @@
 package dilution
 
 // Step is one event in the account of a batch: ReadGravity, Add, Finish,
-// LoseVolume, LosePulp, TakeOut, Evaporate, ReadVolume, Saturate, Warm or
-// ReadCO2.
+// LoseVolume, LosePulp, TakeOut, Evaporate, ReadVolume, Saturate or Warm.
 type Step interface {
 	// inputs lists the figures in the order apply expects their values.
 	inputs() []Input

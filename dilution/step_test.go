@@ -49,7 +49,6 @@ func TestStepsByHand(t *testing.T) {
 			p, err := Juice{VolumeL: 0.3, TempC: 20, Plato: 12, Fermentability: 1}.Portion()
 			return beer.Plus(p), err
 		}},
-		{"gas", ReadCO2{Exactly(2.5)}, func() (State, error) { return beer.WithCO2Volumes(2.5), nil }},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -84,7 +83,6 @@ func TestStepRefusals(t *testing.T) {
 		{"hot beer", ReadVolume{VolumeL: Exactly(9), TempC: &hot}, "cool a liquid with alcohol"},
 		{"no volume", ReadVolume{VolumeL: Exactly(0)}, "volume in litres 0"},
 		{"final points", Finish{FG: &points}, "final gravity 10"},
-		{"much gas", ReadCO2{Exactly(25)}, "most beers have 2 to 3"},
 		{"hot gas", Saturate{TempC: Exactly(80)}, "temperature 80"},
 		{"warm to", Warm{To: Saturate{TempC: Exactly(-5)}}, "temperature -5"},
 		{"juice", Add{AddJuice{VolumeL: Exactly(1), Plato: Exactly(1200)}}, "degrees Plato 1200"},

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"math"
+	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -120,5 +121,25 @@ func TestEveryQuantityHasARow(t *testing.T) {
 		if !covered["steep."+name] {
 			t.Errorf("no row covers steep.%s", name)
 		}
+	}
+}
+
+// Rows of the same quantities with inputs of our own. They were computed
+// independently, by a program in another language that writes every power of the
+// published equations out, finds roots by 200 halvings and standard uncertainties
+// by central differences of the whole chain. Rows that no command computes are
+// counted apart.
+func TestFurtherRows(t *testing.T) {
+	file, err := os.ReadFile("testdata/further_rows.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	records, err := csv.NewReader(bytes.NewReader(file)).ReadAll()
+	if err != nil || len(records) < 151 {
+		t.Fatalf("%d rows, %v, want at least 150", len(records)-1, err)
+	}
+	runner := new(Runner)
+	for _, row := range records[1:] {
+		holdRow(t, runner, row)
 	}
 }
