@@ -16,8 +16,7 @@
 //	[2] Longvah et al., Indian Food Composition Tables 2017, National
 //	    Institute of Nutrition; ids "IFCT17:" and the food code.
 //	[3] Regulation (EC) No 1334/2008, annexes III and IV; 21 CFR 172.510 and
-//	    189; ids beginning with "L" and a
-//	    country code.
+//	    189; ids beginning with "L" or a country code.
 //	[4] Published brewing advice; ids beginning with "D". Advice differs up to
 //	    fifty-fold, which is why a dose has two ends and a word for its
 //	    evidence.
