@@ -163,6 +163,9 @@ func TestWhenFermentationEnded(t *testing.T) {
 		{"one gravity", []any{read(5, 1.020)}, 5},
 		{"falling", []any{read(2, 1.030), read(5, 1.020)}, 5},
 		{"the same twice", []any{read(2, 1.030), read(9, 1.0115), read(14, 1.010)}, 9},
+		// Two readings differ by at most twice the limit of each, 0.002.
+		{"just the same", []any{read(2, 1.030), read(9, 1.01199), read(14, 1.010)}, 9},
+		{"just not the same", []any{read(2, 1.030), read(9, 1.01201), read(14, 1.010)}, 14},
 	}
 	for _, c := range cases {
 		n, b := batchOf(c.reads...)

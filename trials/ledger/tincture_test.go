@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/dilution"
 	"hedgerow/trials"
 	"hedgerow/trials/steeps"
 )
@@ -28,6 +29,10 @@ func TestTinctureGoesInAsSpirit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	// A label says whole per cents: the strength is off by one at most (common
+	// practice, no source).
+	in := l.Account.Steps[1].(dilution.Add).Liquid.(dilution.AddSpirit)
+	near(t, "limit of its strength", in.ABVPct.HalfWidth, 1, 0)
 	// Alcohol adds by volume to within 0.01 % vol at so little: 4.959 % of 11.97 L
 	// and 40 % of 0.1595 L.
 	v := l.Steps[1].State().VolumeL.Value

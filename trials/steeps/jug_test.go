@@ -70,6 +70,20 @@ func TestAPourWithinTheDoubtTakesAll(t *testing.T) {
 	}
 }
 
+// The last of a jug must not fail on digits: beyond the doubt of the liquid a
+// thousandth of what was made passes, 0.3 mL here, and no more.
+func TestSlackOfAJug(t *testing.T) {
+	x := heatherTea()
+	for poured, fits := range map[float64]bool{0.31029: true, 0.31031: false} {
+		n := &trials.Notebook{Extracts: []trials.Extract{x},
+			Additions: []trials.Addition{{Record: trials.Record{ID: "a"}, At: hour(0),
+				ExtractID: &x.ID, PouredL: &poured}}}
+		if err := JugOf(n, x, Yield{LiquidL: 0.3, LiquidHalfL: 0.01}).Check(); (err == nil) != fits {
+			t.Errorf("%g L of 0.3 +-0.01: %v", poured, err)
+		}
+	}
+}
+
 func TestPouringMoreThanThereIs(t *testing.T) {
 	for _, c := range []struct {
 		pours []float64
