@@ -67,6 +67,12 @@ makes the jars of a split alike in added liquid.`,
 			return e.show(report.Dilution(d, e.style(), extra))
 		},
 	}
+	o.flags(c)
+	return c
+}
+
+// flags adds the figures of the beer and what goes into it to a command.
+func (o *diluteOptions) flags(c *cobra.Command) {
 	f := c.Flags()
 	f.StringVar(&o.volume, "volume", "", "volume of the beer, such as 12L")
 	f.StringVar(&o.og, "og", "", "original gravity")
@@ -85,7 +91,6 @@ makes the jars of a split alike in added liquid.`,
 	f.BoolVar(&o.ferment, "ferment", false, "added sugar ferments out")
 	o.aimOptions.flags(c)
 	f.BoolVar(&o.explain, "explain", false, "show formula, inputs, intermediate values and sources")
-	return c
 }
 
 // request reads the figures, and returns what is to be remarked on them.

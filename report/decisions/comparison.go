@@ -61,6 +61,22 @@ func (v *votes) count(vote int) {
 	}
 }
 
+// comparison is the whole comparison as --json prints it.
+type comparison struct {
+	Material string           `json:"material"`
+	Class    string           `json:"class"`
+	Trials   []comparedTrial  `json:"trials"`
+	Pairs    []pairRow        `json:"pairs"`
+	Controls []controlRow     `json:"differences_from_control"`
+	Agreed   []agreementRow   `json:"agreement_on_order"`
+	Tasters  []panelTasterRow `json:"tasters"`
+	Methods  []ownMethodRow   `json:"methods"`
+	Places   []positionRow    `json:"position_effect"`
+	Differed []difference     `json:"what_else_differed"`
+	Said     []string         `json:"what_can_be_said"`
+	Warnings []string         `json:"warnings"`
+}
+
 // Comparison shows the trials of a material side by side.
 func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) document.View {
 	attributes := append(s.Attributes(), trials.Overall)
@@ -106,20 +122,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 	sections[len(sections)-1].Notes = append(said, warnings...)
 	return document.View{
 		Document: document.Document{Title: "Trials of " + s.Material.Key, Sections: sections},
-		Payload: struct {
-			Material string           `json:"material"`
-			Class    string           `json:"class"`
-			Trials   []comparedTrial  `json:"trials"`
-			Pairs    []pairRow        `json:"pairs"`
-			Controls []controlRow     `json:"differences_from_control"`
-			Agreed   []agreementRow   `json:"agreement_on_order"`
-			Tasters  []panelTasterRow `json:"tasters"`
-			Methods  []ownMethodRow   `json:"methods"`
-			Places   []positionRow    `json:"position_effect"`
-			Differed []difference     `json:"what_else_differed"`
-			Said     []string         `json:"what_can_be_said"`
-			Warnings []string         `json:"warnings"`
-		}{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters,
+		Payload: comparison{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters,
 			ownMethodRows(methods), positions, differed,
 			append([]string{}, said...), append([]string{}, warnings...)},
 	}
