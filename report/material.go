@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -62,20 +61,20 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) d
 	cautions := materials.Cautions(m)
 	if len(cautions) > 0 {
 		t := document.Table{Columns: []document.Column{{Title: "level"}, {Title: "caution", Wrap: true},
-			{Title: "what to do", Wrap: true}}}
+			{Title: "what to do", Wrap: true}, {Title: "evidence", Wrap: true}}}
 		for _, c := range cautions {
-			t.Rows = append(t.Rows, []string{string(c.Level), c.Text, c.WhatToDo})
+			t.Rows = append(t.Rows, []string{string(c.Level), c.Text, c.WhatToDo, wording.Evidence(c.Evidence, c.SourceID)})
 		}
 		sections = append(sections, document.Section{Heading: "Cautions", Table: &t,
 			Notes: []string{"no medical or legal advice; what is served to others is for the brewer to clear with " +
-				"local rules and licensed practice"}})
+				"local rules and licensed practice", evidenceNote}})
 	}
 	limits := materials.Limits(m)
 	if len(limits) > 0 {
 		sections = append(sections, limitSection(limits))
 	}
 	sections = append(sections, defaultSection(m))
-	if sources := materialSources(materials, m); len(sources.Notes) > 0 {
+	if sources := materialSources(cited(materials, m, cautions, limits)); len(sources.Notes) > 0 {
 		sections = append(sections, sources)
 	}
 	return document.View{
@@ -104,7 +103,7 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 		{Title: "source", Wrap: true}}}
 	add := func(name, value, source string) {
 		if value != "" && value != "-" {
-			t.Rows = append(t.Rows, []string{name, value, source})
+			t.Rows = append(t.Rows, []string{name, value, wording.Citation(source)})
 		}
 	}
 	add("key", m.Key, "")
@@ -112,6 +111,9 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 	add("kind", m.Category, "")
 	add("forms", strings.Join(m.TypicalForms, ", "), "")
 	add("solute class", m.Class, "")
+	add("tissue", m.Kind, "")
+	add("a bare claim is of", basisText(m), "")
+	add("allergens", strings.Join(m.Allergens, ", "), "")
 	if d := doseRange(m); d != "-" {
 		add("advice", d+" g/L "+m.DoseBasis+" ("+m.DoseEvidence+")",
 			strings.Join(unique(m.DoseLowSource, m.DoseHighSource), "; "))
@@ -133,6 +135,14 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 	add("heat", m.HeatNotes, m.HeatSource)
 	add("note", m.Notes, "")
 	return document.Section{Table: &t}
+}
+
+// basisText says what a claim is taken for that names no basis.
+func basisText(m trials.Material) string {
+	if m.DefaultBasis == "" || !m.BasisAsk {
+		return m.DefaultBasis
+	}
+	return m.DefaultBasis + " (fresh and dry are both usual: say which)"
 }
 
 // defaultSection lists the defaults of the steep model that matter here.
@@ -173,34 +183,6 @@ func unique(words ...string) []string {
 	return list
 }
 
-// limitSection quotes legal limits with their date.
-func limitSection(limits []trials.Limit) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "where", Wrap: true}, {Title: "substance", Wrap: true},
-		{Title: "in", Wrap: true}, {Title: "most", Right: true, Wrap: true}, {Title: "instrument", Wrap: true}}}
-	for _, l := range limits {
-		t.Rows = append(t.Rows, []string{l.Jurisdiction, l.Substance, l.FoodCategory,
-			strings.TrimSpace(l.MaxLevel + " " + l.Unit), l.Instrument + ", " + l.Date})
-	}
-	return document.Section{Heading: "Legal limits, as read", Table: &t,
-		Notes: []string{"check the current local code; whether a beer complies is not worked out here"}}
-}
-
-// materialSources resolves the source ids.
-func materialSources(materials trials.Materials, m trials.Material) document.Section {
-	s := document.Section{Heading: "Sources"}
-	seen := map[string]bool{}
-	for _, citation := range []string{m.DoseLowSource, m.DoseHighSource, m.MoistureFreshSource, m.MoistureDriedSource,
-		m.SugarSource} {
-		for _, src := range materials.Sources(citation) {
-			if key := src.ID + src.Item; !seen[key] {
-				seen[key] = true
-				s.Notes = append(s.Notes, strings.TrimSuffix(fmt.Sprintf("%s: %s, %s", src.ID, src.Title, src.Publisher), ", "))
-			}
-		}
-	}
-	return s
-}
-
 // rowOf is a material as a list shows it.
 func rowOf(materials trials.Materials, m trials.Material) materialRow {
 	r := materialRow{m.Key, m.CommonName, m.Category, m.PartUsed, m.Class, m.DoseLowGPerL, m.DoseHighGPerL, m.DoseBasis,
@@ -218,25 +200,4 @@ func moistureOf(materials trials.Materials, m trials.Material, form string) *flo
 		return nil
 	}
 	return &share
-}
-
-// limitRow is a legal limit as --json prints it.
-type limitRow struct {
-	Jurisdiction string `json:"jurisdiction"`
-	Instrument   string `json:"instrument"`
-	Date         string `json:"date"` // day of the evening
-	Substance    string `json:"substance"`
-	Food         string `json:"food_category"`
-	Most         string `json:"max_level"`
-	Unit         string `json:"unit"` // of the figure
-	Status       string `json:"status"`
-}
-
-// limitRows turns limits into their printed form.
-func limitRows(list []trials.Limit) []limitRow {
-	rows := make([]limitRow, len(list))
-	for i, l := range list {
-		rows[i] = limitRow{l.Jurisdiction, l.Instrument, l.Date, l.Substance, l.FoodCategory, l.MaxLevel, l.Unit, l.Status}
-	}
-	return rows
 }

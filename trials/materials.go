@@ -13,6 +13,15 @@ type (
 	Material = catalogue.Material
 	Caution  = catalogue.Caution
 	Limit    = catalogue.Limit
+	Source   = catalogue.Source
+)
+
+// The evidence of a caution or limit, in the catalogue's words.
+const (
+	EvidenceSecondary = catalogue.EvidenceSecondary
+	EvidenceEarlier   = catalogue.EvidenceEarlier
+	EvidencePractice  = catalogue.EvidencePractice
+	EvidenceMemory    = catalogue.EvidenceMemory
 )
 
 // Materials are the built-in materials and the user's own.

@@ -419,7 +419,7 @@ func (e *env) caution(n *trials.Notebook, key string) {
 	if key == "" {
 		return
 	}
-	for _, c := range n.SeriousCautions(key) {
-		e.remark("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo)
+	for _, c := range wording.CautionRows(n.SeriousCautions(key)) {
+		e.remark("%s", wording.CautionLine(c))
 	}
 }

@@ -455,7 +455,7 @@ func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 	}
 	sec.Notes = append(sec.Notes, v.notes...)
 	for _, c := range v.Cautions {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("caution (%s): %s %s", c.Level, c.Text, c.WhatToDo))
+		sec.Notes = append(sec.Notes, wording.CautionLine(c))
 	}
 	return sec
 }

@@ -206,7 +206,8 @@ func clockText(minutes float64) string {
 func (s planSheet) cautionSection() document.Section {
 	sec := document.Section{Heading: "Take care"}
 	for _, c := range s.Cautions {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s %s", c.Level, c.Text, c.WhatToDo))
+		sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s %s [%s]", c.Level, c.Text, c.WhatToDo,
+			wording.Evidence(c.Evidence, c.Source)))
 	}
 	return sec
 }
