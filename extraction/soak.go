@@ -93,26 +93,3 @@ func checkHeld(mlPerG float64) error {
 	return refuse("give mL of liquid per g of dry matter, such as 4", "held liquid %s mL/g is outside 0 to 30",
 		number(mlPerG))
 }
-
-// MinimumLiquidL is the least liquid of which anything runs off again, L:
-// r m (1 - M) less the plant's own water and the volume of its solids.
-func (c Soak) MinimumLiquidL() (float64, error) {
-	c.LiquidL, c.EvaporatedL = 0, 0
-	b, err := c.Balance()
-	return max(b.HeldL-b.MixL, 0), err
-}
-
-// KeptShare is the share of what was dissolved that stays in the liquid when the
-// plant is taken out.
-func (b SoakBalance) KeptShare() float64 {
-	if b.MixL <= 0 {
-		return 0
-	}
-	return b.AfterL / b.MixL
-}
-
-// SpentG is the weight of the wet spent plant in a liquid of a gravity, g:
-// I + 1000 H SG 0.99820123.
-func (b SoakBalance) SpentG(sg float64) float64 {
-	return b.InsolubleG + 1000*min(b.HeldL, b.MixL)*sg*waterGPerML
-}

@@ -19,10 +19,13 @@ var extractionRows []byte
 //go:embed rows/steep.csv
 var steepRows []byte
 
+//go:embed rows/plants.csv
+var plantRows []byte
+
 // CheckRows returns the tables of check values that come with the program, as
 // CSV with the columns quantity, inputs, expected, unit, tolerance, source.
 func CheckRows() [][]byte {
-	return [][]byte{slices.Clone(dilutionRows), slices.Clone(extractionRows), slices.Clone(steepRows)}
+	return [][]byte{slices.Clone(dilutionRows), slices.Clone(extractionRows), slices.Clone(steepRows), slices.Clone(plantRows)}
 }
 
 // evaluator computes one quantity from the inputs of a row.
@@ -80,6 +83,9 @@ func evaluatorOf(quantity string) (evaluator, bool) {
 	}
 	find, ok := map[string]func(figure string) (evaluator, bool){
 		"steep":        steepQuantity,
+		"contact":      contactQuantity,
+		"tincture":     tinctureQuantity,
+		"held":         heldQuantity,
 		"batch_masses": massQuantity,
 		"dilute_water": mixQuantity("water"),
 		"add_tea":      mixQuantity("tea"),

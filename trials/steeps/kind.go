@@ -7,29 +7,31 @@ import (
 	"hedgerow/trials"
 )
 
-// kindByCategory is the kind of a plant by its category in the catalogue, where
-// the form does not decide.
-var kindByCategory = map[string]extraction.Kind{
-	"flower": extraction.LeafFlower, "leaf herb": extraction.LeafFlower, "root": extraction.Root,
-	"bark-wood": extraction.Bark,
-	"peel":      extraction.Peel, "fruit": extraction.Fruit, "tea-coffee-cacao": extraction.LeafFlower,
-	"seed spice": extraction.SeedWhole,
+// kindByTissue is the kind of a plant by the tissue that the catalogue names.
+var kindByTissue = map[string]extraction.Kind{
+	"leaf": extraction.LeafFlower, "flower": extraction.LeafFlower, "needle": extraction.LeafFlower,
+	"stalk": extraction.LeafFlower,
+	"root":  extraction.Root, "bark": extraction.Bark, "wood": extraction.Wood, "seed": extraction.SeedWhole,
+	"bud": extraction.SeedWhole,
+	"pod": extraction.SeedWhole, "bean-nib": extraction.Nib, "fruit": extraction.Fruit, "pulp": extraction.Fruit,
+	"cone": extraction.Cone,
+	"peel": extraction.Peel, "powder": extraction.Settled,
 }
 
-// kindByKey is the kind of plants that are unlike the others of their category.
+// kindByKey is the kind of plants that hold liquid unlike others of their tissue.
 var kindByKey = map[string]extraction.Kind{
 	"linden": extraction.Swelling, "nutmeg": extraction.Nib, "tonka": extraction.Nib, "vanilla": extraction.Bark,
-	"chilli":    extraction.Peel,
-	"oak-chips": extraction.Wood, "quassia": extraction.Wood, "coffee": extraction.Bean, "cacao-nib": extraction.Nib,
-	"cocoa-powder": extraction.Settled,
+	"chilli": extraction.Peel, "juniper-berry": extraction.SeedWhole, "cardamom-green": extraction.SeedWhole,
+	"star-anise": extraction.SeedWhole, "rhubarb": extraction.Fruit, "coffee": extraction.Bean,
 }
 
 // KindOf returns how a material holds liquid in a form: seed holds more once it is
-// crushed, powder that is left in settles.
+// crushed, powder that is left in settles. A material of the user's own is of no
+// known kind.
 func KindOf(m trials.Material, form extraction.Form, leftIn bool) extraction.Kind {
 	k, known := kindByKey[m.Key]
 	if !known {
-		k = kindByCategory[m.Category]
+		k = kindByTissue[m.Kind]
 	}
 	switch {
 	case k == extraction.SeedWhole && form != extraction.WholeHard && form != extraction.WholeThin:
