@@ -14,6 +14,9 @@ type Account struct {
 	Start   Start    // the batch at the beginning
 	Steps   []Step   // what happened, oldest first
 	Tracers []Tracer // solutes whose dose is followed
+	// Since[i] is the earlier snapshot that the change of snapshot i is counted from,
+	// -1 for none; nil where no change is asked for.
+	Since []int
 }
 
 // Tracer is a weighed solute, such as a botanical, followed through losses,
@@ -67,8 +70,8 @@ func (a Account) Run() ([]Snapshot, error) {
 // risen: every later run on drawn or shifted values takes the same branches.
 func (p *program) run() ([]Snapshot, error) {
 	snaps := make([]Snapshot, 0, len(p.steps)+1)
-	b := batch{State: p.start.state(p.best[p.spans[0].from:p.spans[0].to]), kept: 1}
-	snaps = append(snaps, b.snapshot(p.start.notes()))
+	b := batch{State: p.start.bestState(p.best[p.spans[0].from:p.spans[0].to]), kept: 1}
+	snaps = append(snaps, b.snapshot(p.start.notes()|p.strong(&b.State)))
 	for i, step := range p.steps {
 		span := p.spans[i+1]
 		notes, err := step.apply(p.best[span.from:span.to], &b, bestValues)
@@ -79,7 +82,7 @@ func (p *program) run() ([]Snapshot, error) {
 		if notes.Has(NoteGravityRose) {
 			p.kinds[i] = drawRose
 		}
-		snaps = append(snaps, b.snapshot(notes))
+		snaps = append(snaps, b.snapshot(notes|p.strong(&b.State)))
 	}
 	if p.unfermented(b) {
 		snaps[len(snaps)-1].Notes |= NoteUnfermented
@@ -90,6 +93,18 @@ func (p *program) run() ([]Snapshot, error) {
 // unfermented reports whether a batch that began as wort is still wort.
 func (p *program) unfermented(b batch) bool {
 	return p.start.OG != nil && p.start.NowSG == nil && !b.State.brewed()
+}
+
+// strongPct is from where a strength from gravities calls for a warning, % vol.
+const strongPct = 10
+
+// strong remarks on a strength that comes from gravities and is high; spirit does
+// not count.
+func (p *program) strong(s *State) Notes {
+	if p.modelled(s) && s.ABVPct()*(1-s.SpiritKg/s.EthanolKg) > strongPct {
+		return NoteStrong
+	}
+	return 0
 }
 
 // snapshot is the batch as others see it.
@@ -121,6 +136,7 @@ type program struct {
 	spans   []span    // of the start and the steps
 	amounts int       // where the tracers' inputs begin
 	kinds   []runKind // how draws run each step
+	since   []int     // as Account.Since
 }
 
 // compile validates the account and lays it out. Whatever can be judged without
@@ -130,6 +146,7 @@ func (a Account) compile() (*program, error) {
 		start:   a.Start,
 		steps:   a.Steps,
 		tracers: a.Tracers,
+		since:   a.Since,
 		kinds:   make([]runKind, len(a.Steps)),
 	}
 	if err := p.enter(0, a.Start.inputs(), a.Start.check()); err != nil {

@@ -73,4 +73,6 @@
 //	[17] Hackbarth, J. ASBC 67 (2009) and 69 (2011), ethanol-sucrose-water density
 //	[18] CODATA 2018 (exact SI constants R and F)
 //	[19] Liger-Belair, CO2 in champagne and beer
+//	[20] Winetech Technical Yearbook 2020, p. 160 (excerpt): sugar per % vol
+//	[21] GOV.UK, Alcoholic products technical guide, section 11 (excerpt)
 package dilution

@@ -18,6 +18,7 @@ const CO2PerExtract = co2PerEthanol / extractPerEthanol
 // ferment is Ferment without the check; a negative mass goes backwards.
 func (s State) ferment(extractKg float64) State {
 	s.EthanolKg += extractKg * ethanolPerExtract
+	s.yieldKg += extractKg * ethanolPerExtract
 	s.ExtractKg -= extractKg
 	return s
 }
@@ -51,6 +52,12 @@ func (s State) settle() State {
 // the last of the extract, so that draws of an error just beyond the possible
 // stay finite. An empty state gives 0.
 func (s *State) fermentedTo(iso *isotherm, rho float64) float64 {
+	return s.fermentedAtYield(iso, rho, ethanolPerExtract)
+}
+
+// fermentedAtYield is fermentedTo for a yeast that makes perExtract grams of
+// ethanol of a gram of extract.
+func (s *State) fermentedAtYield(iso *isotherm, rho, perExtract float64) float64 {
 	if s.WaterKg <= 0 {
 		return 0
 	}
@@ -58,10 +65,10 @@ func (s *State) fermentedTo(iso *isotherm, rho float64) float64 {
 	lo, hi := -0.05*mass, s.ExtractKg+0.02*mass
 	f := 0.0
 	for range 30 {
-		e, x := s.EthanolKg+f*ethanolPerExtract, s.ExtractKg-f
+		e, x := s.EthanolKg+f*perExtract, s.ExtractKg-f
 		v, dvde, dvdx := iso.volumeSlopesM3(s.WaterKg, e, x)
 		h := s.WaterKg + e + x - rho*v
-		slope := ethanolPerExtract - 1 - rho*(dvde*ethanolPerExtract-dvdx)
+		slope := perExtract - 1 - rho*(dvde*perExtract-dvdx)
 		next := min(max(f-h/slope, lo), hi)
 		step := next - f
 		f = next

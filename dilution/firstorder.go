@@ -37,7 +37,7 @@ type StepBudget struct {
 //
 // c by central difference with step u/100 [13]. A common error is one source:
 // its effects through all its inputs add before squaring, which is what makes
-// two readings of one hydrometer correlate. QABV has ModelABVPct added.
+// two readings of one hydrometer correlate. QABV has what StrengthDoubt adds.
 func (a Account) FirstOrder() ([]StepBudget, error) {
 	p, err := a.compile()
 	if err != nil {
@@ -60,13 +60,10 @@ func (p *program) budgets(snaps []Snapshot) []StepBudget {
 		}
 	}
 	for i := range budgets {
-		budgets[i].close(p.modelled(&snaps[i].State))
+		budgets[i].close(p.doubtOf(&snaps[i].State))
 	}
 	return budgets
 }
-
-// modelError names the part of a budget that comes from the model.
-const modelError = "model: strength from gravities"
 
 // source is one independent error: an input's own, or a common one that moves
 // several inputs.
@@ -188,18 +185,29 @@ func (b *Budget) add(s source, difference float64) {
 	b.Parts = append(b.Parts, part)
 }
 
-// close adds the model error to the strength where it comes from gravities, then
-// sums and sorts every budget.
-func (sb *StepBudget) close(modelled bool) {
-	if modelled {
-		abv := &sb.Quantities[QABV]
-		abv.Parts = append(abv.Parts, Contribution{Name: modelError, Step: -1, U: ModelABVPct})
-	}
+// close adds what the model leaves in doubt to the strength, then sums and sorts
+// every budget.
+func (sb *StepBudget) close(d StrengthDoubt) {
 	for q := range sb.Quantities {
-		sb.Quantities[q].close()
+		if Quantity(q) != QABV {
+			sb.Quantities[q].close()
+		}
 	}
+	abv := &sb.Quantities[QABV]
+	abv.blame(modelError, d.ModelPct)
+	abv.blame(YieldError, d.YieldRel*d.FermentedPct)
+	abv.close()
+	d.InputsPct = sb.Quantities[QABVInputs].U
+	abv.U = d.U()
 	for j := range sb.DosesGPerL {
 		sb.DosesGPerL[j].close()
+	}
+}
+
+// blame adds a part that comes from the model, unless it is none.
+func (b *Budget) blame(name string, u float64) {
+	if u != 0 {
+		b.Parts = append(b.Parts, Contribution{Name: name, Step: -1, U: u})
 	}
 }
 

@@ -29,12 +29,13 @@ func TestBudgetOne(t *testing.T) {
 	}
 }
 
-// TestModelUncertainty: with the model's 0.10 % vol the total of example 1 is
-// sqrt(0.103^2 + 0.10^2) = 0.144 (section 7), by both methods.
+// TestModelUncertainty: with the model's 0.10 % vol, and with 1.2 % of the yield
+// times 0.765 (both gravities measured, 1.048 and 1.010), the total of example 1 is
+// sqrt(0.103^2 + 0.10^2 + (0.012 0.765 4.723)^2) = 0.150 by hand, by both methods.
 func TestModelUncertainty(t *testing.T) {
 	a := exampleOne(0.001, 0)
-	closeTo(t, "first order", must(a.FirstOrder())(t)[1].Quantities[QABV].U, 0.144, 0.0006)
-	closeTo(t, "Monte Carlo", must(a.MonteCarlo(Draws{N: 100_000, Seed: 2}))(t)[1].Estimates[QABV].U, 0.144, 0.001)
+	closeTo(t, "first order", must(a.FirstOrder())(t)[1].Quantities[QABV].U, 0.150, 0.0006)
+	closeTo(t, "Monte Carlo", must(a.MonteCarlo(Draws{N: 100_000, Seed: 2}))(t)[1].Estimates[QABV].U, 0.150, 0.001)
 }
 
 // TestCommonZeroError: with the whole limit a constant zero error of one

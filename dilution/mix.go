@@ -13,6 +13,7 @@ func (s State) Plus(o State) State {
 	s.IsoAlphaMg += o.IsoAlphaMg
 	s.ColourSRML += o.ColourSRML
 	s.CO2G += o.CO2G
+	s.yieldKg += o.yieldKg
 	s.Gaps |= o.Gaps
 	return s
 }
@@ -28,6 +29,7 @@ func (s State) Scale(k float64) State {
 	s.IsoAlphaMg *= k
 	s.ColourSRML *= k
 	s.CO2G *= k
+	s.yieldKg *= k
 	return s
 }
 

@@ -2,6 +2,7 @@ package dilution
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 
 	"hedgerow/trials/figure"
@@ -25,6 +26,9 @@ type StepResult struct {
 	// DosesGPerL are the tracers' grams still there per litre, in the order of
 	// Account.Tracers; not OK before a tracer went in.
 	DosesGPerL []figure.Estimate
+	// Changes are this snapshot less the one of Account.Since, by Quantity: errors
+	// that both share cancel. Not OK where none was asked for or either is unknown.
+	Changes [NumQuantities]figure.Estimate
 }
 
 // MonteCarlo runs the account on Draws.N sets of values drawn within the limits
@@ -32,8 +36,9 @@ type StepResult struct {
 // values, the sample standard deviation as U, and the 2.5 and 97.5 % quantiles
 // [13], linear between order statistics.
 //
-// QABV has a normal model error of ModelABVPct added, one error for a whole
-// draw, where the strength comes from gravities; it does not go below zero.
+// QABV has a normal model error of ModelABVPct added where the strength comes from
+// gravities, and a rectangular one of YieldURel of what was fermented, one error of
+// each kind for a whole draw; it does not go below zero.
 // Draws follow the branches of the best values: a gravity that had risen is
 // ignored in every draw. A draw that cannot be (less than no water, more lost
 // than there is) is brought back to what can: limits that wide say little.
@@ -58,7 +63,7 @@ func (a Account) MonteCarlo(d Draws) ([]StepResult, error) {
 	results := make([]StepResult, len(snaps))
 	for i := range snaps {
 		sim.advance(i)
-		results[i] = sim.summarise(i, snaps[i])
+		results[i] = sim.summarise(i, snaps)
 	}
 	return results, nil
 }
@@ -70,12 +75,15 @@ type simulation struct {
 	rng     *rand.PCG
 	common  [][]float64 // common errors by key and draw, -1..1
 	model   []float64   // model error by draw, standard normal
+	yield   []float64   // error of the yield by draw, -1..1
 	batches []batch
 	amounts [][]float64              // tracer amounts over kept share at entry, by tracer and draw
 	keptAt  []float64                // kept share on the best values when each tracer went in
 	columns [NumQuantities][]float64 // figures of the present step, by draw
 	dose    []float64                // doses of one tracer, by draw
 	scratch []float64                // for quantiles
+	// kept are the columns of snapshots that later ones are compared with.
+	kept map[int][NumQuantities][]float64
 }
 
 // simulation prepares the draws and takes the common errors first, so that
@@ -86,9 +94,11 @@ func (p *program) simulation(d Draws) *simulation {
 		rng:     rand.NewPCG(d.Seed, 0x9e3779b97f4a7c15),
 		batches: make([]batch, d.N),
 		model:   make([]float64, d.N),
+		yield:   make([]float64, d.N),
 		dose:    make([]float64, d.N),
 		scratch: make([]float64, d.N),
 		keptAt:  make([]float64, len(p.tracers)),
+		kept:    map[int][NumQuantities][]float64{},
 	}
 	for q := range sim.columns {
 		sim.columns[q] = make([]float64, d.N)
@@ -103,6 +113,11 @@ func (p *program) simulation(d Draws) *simulation {
 	normal := rand.New(sim.rng)
 	for i := range sim.model {
 		sim.model[i] = normal.NormFloat64()
+	}
+	// A stream of its own leaves the draws of the inputs as they were.
+	yields := rand.New(rand.NewPCG(d.Seed, 0xd1b54a32d192ed03))
+	for i := range sim.yield {
+		sim.yield[i] = 2*yields.Float64() - 1
 	}
 	sim.amounts = make([][]float64, len(p.tracers))
 	return sim
@@ -168,17 +183,19 @@ func (sim *simulation) enterTracers(i int) {
 
 // summarise turns the columns of step i into estimates. Doses are taken first,
 // for the search of quantiles changes the column of volumes.
-func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
+func (sim *simulation) summarise(i int, snaps []Snapshot) StepResult {
+	snap := snaps[i]
 	r := StepResult{Snapshot: snap, DosesGPerL: make([]figure.Estimate, len(sim.tracers))}
 	var best figures
 	snap.State.measure(&best)
 	for t := range sim.tracers {
 		r.DosesGPerL[t] = sim.doseOf(t, i, snap)
 	}
-	if sim.modelled(&snap.State) {
-		for d, z := range sim.model {
-			sim.columns[QABV][d] = max(sim.columns[QABV][d]+ModelABVPct*z, 0)
-		}
+	r.Changes = sim.changes(i, snaps)
+	sim.keep(i)
+	sim.blur(sim.columns[QABV], sim.doubtOf(&snap.State))
+	for d, x := range sim.columns[QABV] {
+		sim.columns[QABV][d] = max(x, 0) // no strength is below zero
 	}
 	for q := range NumQuantities {
 		if snap.State.known(q) {
@@ -190,6 +207,18 @@ func (sim *simulation) summarise(i int, snap Snapshot) StepResult {
 	abv := &r.Estimates[QABVInputs]
 	abv.Low = max(abv.Low, 0)
 	return r
+}
+
+// blur adds what the model leaves in doubt of a strength, one error of each kind
+// for a whole draw.
+func (sim *simulation) blur(abv []float64, doubt StrengthDoubt) {
+	ofYield := doubt.YieldRel * math.Sqrt(3) * doubt.FermentedPct
+	if doubt.ModelPct == 0 && ofYield == 0 {
+		return
+	}
+	for d := range abv {
+		abv[d] += doubt.ModelPct*sim.model[d] + ofYield*sim.yield[d]
+	}
 }
 
 // doseOf estimates tracer t after step i: in each draw the amount, times what

@@ -20,6 +20,7 @@ const (
 	NoteUnfermented                   // no gravity read yet: state is the wort
 	NoteNoExtract                     // gravity below what the extract can reach
 	NotePulp                          // pulp keeps back more than half of the batch
+	NoteStrong                        // strength from gravities above 10 % vol
 )
 
 // noteTexts are the codes and texts in the order of the bits. A code is stable:
@@ -43,6 +44,8 @@ var noteTexts = [...]struct{ code, text string }{
 	{"unfermented", "no gravity has been read since the start, so the batch is still taken as wort"},
 	{"no-extract", "the gravity is below the lowest this wort can reach; check the readings"},
 	{"pulp", "the pulp keeps back more than half of the batch"},
+	{"strong", "above 10 % vol a strength from two gravities is less sure: the yield of the yeast counts for " +
+		"more, and what evaporated is not in it; have it measured where it matters"},
 }
 
 // Each returns the remarks one by one, in a fixed order; nil for none.

@@ -32,6 +32,12 @@ func (a Account) Propagate() ([]StepResult, error) {
 		for q := range b.Quantities {
 			r.Estimates[q] = b.Quantities[q].estimate()
 		}
+		if from, ok := p.sinceOf(i); ok {
+			changes := budgets[i].since(&budgets[from], p.changeDoubt(&snaps[from], &snaps[i]))
+			for q := range changes {
+				r.Changes[q] = changes[q].estimate()
+			}
+		}
 		for t := range b.DosesGPerL {
 			r.DosesGPerL[t] = b.DosesGPerL[t].estimate()
 		}

@@ -10,7 +10,7 @@ const (
 	QSG                          // gravity, SG 20/20
 	QOriginalSG                  // (equivalent) original gravity, SG 20/20
 	QABVInputs                   // strength, % vol, from the limits of the inputs alone
-	QABV                         // strength, % vol, with the model uncertainty
+	QABV                         // strength, % vol, with the model uncertainty and that of the yield
 	QRealExtract                 // real extract, % mass
 	QIBU                         // bitterness, mg/L
 	QSRM                         // colour
@@ -82,4 +82,13 @@ func (p *program) modelled(s *State) bool {
 		}
 	}
 	return false
+}
+
+// doubtOf is what the model leaves in doubt of the strength of a state.
+func (p *program) doubtOf(s *State) StrengthDoubt {
+	d := StrengthDoubt{FermentedPct: s.yieldPct(), YieldRel: YieldURel}
+	if p.modelled(s) {
+		d.ModelPct = ModelABVPct
+	}
+	return d
 }

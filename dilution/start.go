@@ -127,6 +127,16 @@ func (s Start) state(x []float64) State {
 	return s.dissolve(b, x)
 }
 
+// bestState is state for the best values: where the gravity now was read, it ties
+// the yield.
+func (s Start) bestState(x []float64) State {
+	b := s.state(x)
+	if s.OG != nil && s.NowSG != nil {
+		b = b.tied()
+	}
+	return b
+}
+
 // fermented returns 1 kg of wort fermented to the present gravity, with its
 // unfermentable part when the final gravity is given: both gravities are
 // reached from the same original extract.

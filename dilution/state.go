@@ -23,6 +23,7 @@ type State struct {
 	IsoAlphaMg      float64 // bitterness: IBU times litres at 20 C
 	ColourSRML      float64 // colour: SRM times litres at 20 C
 	CO2G            float64 // dissolved carbon dioxide
+	yieldKg         float64 // the part of EthanolKg that moves with the yield of the yeast; see tied
 	Gaps            Gaps    // which of the above are not known
 }
 

@@ -1,7 +1,8 @@
 package dilution
 
-// Step is one event in the account of a batch: ReadGravity, Add, Finish,
-// LoseVolume, LosePulp, TakeOut, Evaporate, ReadVolume, Saturate or Warm.
+// Step is one event in the account of a batch: ReadGravity, Settle, Add, Finish,
+// LoseVolume, LosePulp, TakeOut, Evaporate, ReadVolume, Saturate, Warm or
+// Condition.
 type Step interface {
 	// inputs lists the figures in the order apply expects their values.
 	inputs() []Input
@@ -47,10 +48,15 @@ func (a Add) inputs() []Input { return a.Liquid.inputs() }
 func (a Add) check() error { return a.Liquid.check() }
 
 func (a Add) apply(x []float64, b *batch, as runKind) (Notes, error) {
-	b.State = b.State.Plus(a.Liquid.portion(x))
 	if as != bestValues {
+		b.State = b.State.Plus(a.Liquid.portion(x))
 		return 0, nil
 	}
+	portion := a.Liquid.portion(x)
+	if beer, ok := a.Liquid.(AddBeer); ok {
+		portion = beer.Beer.bestState(x)
+	}
+	b.State = b.State.Plus(portion)
 	return a.Liquid.notes(), nil
 }
 

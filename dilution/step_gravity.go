@@ -64,7 +64,7 @@ func (b *batch) read(iso *isotherm, rho float64, as runKind) Notes {
 	if left, ok := b.State.FermentableKg(); ok && f > left+1e-4*b.State.MassKg() {
 		notes |= NoteFurther
 	}
-	b.State = b.State.ferment(f).settle()
+	b.State = b.State.ferment(f).settle().tied()
 	return notes
 }
 
