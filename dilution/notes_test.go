@@ -25,7 +25,7 @@ func TestNoteTexts(t *testing.T) {
 		}
 		seen[code] = true
 	}
-	if NotePulp != 1<<(len(noteTexts)-1) || NotePulp.Code() != "pulp" {
+	if NoteStrong != 1<<(len(noteTexts)-1) || NoteStrong.Code() != "strong" {
 		t.Error("remarks and texts have not the same number")
 	}
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"hedgerow/dilution"
@@ -75,6 +76,9 @@ type ledgerBuilder struct {
 	after   []int // snapshot after each ledger step
 	dosed   []dosed
 	ended   *time.Time // when fermentation ended, nil while no gravity says so
+
+	settled      bool          // the last gravity was taken as final, no expected one being known
+	conditioning *Conditioning // nil where nothing ferments in the package
 }
 
 // dosed is one material that went in: a tracer of the account.
@@ -89,15 +93,50 @@ func (b *ledgerBuilder) build(events []Event) error {
 	if at, ok := fermentationEnded(events, b.limits.gravity); ok {
 		b.ended = &at
 	}
-	for _, e := range events {
+	last := lastRead(events)
+	for i, e := range events {
 		step := LedgerStep{Event: e}
 		if err := b.add(e, &step); err != nil {
 			return fmt.Errorf("%s: %w", e.Name, err)
 		}
-		b.steps = append(b.steps, step)
-		b.after = append(b.after, len(b.account.Steps))
+		// Without an expected final gravity only what goes in from here on ferments.
+		if i == last && b.account.Start.FinalSG == nil {
+			b.settled = true
+			b.then(dilution.Settle{})
+		}
+		b.enter(step)
 	}
 	return nil
+}
+
+// enter closes a ledger step: the account steps appended since the one before it
+// are its own. An addition tells what it changed.
+func (b *ledgerBuilder) enter(step LedgerStep) {
+	from, to := 0, len(b.account.Steps)
+	if len(b.after) > 0 {
+		from = b.after[len(b.after)-1]
+	}
+	if b.changes {
+		for len(b.account.Since) <= to {
+			b.account.Since = append(b.account.Since, -1)
+		}
+		if to > from && (step.Kind == EventAddition || step.Kind == EventConditioned) {
+			b.account.Since[to] = from
+		}
+	}
+	b.steps = append(b.steps, step)
+	b.after = append(b.after, to)
+}
+
+// lastRead is the index of the last event in which a gravity was read, -1 for
+// none.
+func lastRead(events []Event) int {
+	for i, e := range slices.Backward(events) {
+		if e.Reading != nil && e.Reading.SG != nil {
+			return i
+		}
+	}
+	return -1
 }
 
 // add turns one event into steps of the account.

@@ -23,6 +23,9 @@ const (
 	EventChild    EventKind = "split-from" // this batch was split off from its parent
 	EventPackage  EventKind = "package"
 	EventNote     EventKind = "note"
+	// EventConditioned ends a ledger: the beer as it is expected after fermentation in
+	// the package. No record is behind it.
+	EventConditioned EventKind = "conditioned"
 )
 
 // Event is one thing that happened to a batch, with the record behind it.

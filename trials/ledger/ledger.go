@@ -19,6 +19,10 @@ type Ledger struct {
 	Draws    dilution.Draws   // behind the intervals
 	Account  dilution.Account // the arithmetic behind it, to explain
 
+	// Conditioning is what ferments in the package, told by the last step; nil where
+	// nothing does.
+	Conditioning *Conditioning
+
 	origins origins
 }
 
@@ -63,6 +67,7 @@ type book struct {
 	limits    limits
 	steeper   *steeps.Steeper
 	fold      func(dilution.Account) ([]dilution.StepResult, error)
+	changes   bool // an addition tells what it changed
 }
 
 // newBook returns a book in a detail: intervals are drawn where the ledger is
@@ -77,7 +82,7 @@ func newBook(n *trials.Notebook, d steeps.Detail) (*book, error) {
 
 // in returns the book with its ledgers in another detail.
 func (k book) in(d steeps.Detail) *book {
-	k.steeper = steeps.NewSteeper(k.Index, k.materials, d)
+	k.steeper, k.changes = steeps.NewSteeper(k.Index, k.materials, d), false
 	switch d {
 	case steeps.OneClass:
 		k.fold = dilution.Account.Propagate
@@ -85,6 +90,7 @@ func (k book) in(d steeps.Detail) *book {
 		k.fold = dilution.Account.BestValues
 	default:
 		k.fold = func(a dilution.Account) ([]dilution.StepResult, error) { return a.MonteCarlo(LedgerDraws) }
+		k.changes = true
 	}
 	return &k
 }
@@ -106,6 +112,7 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 		l.Warnings = append(l.Warnings, builder.stepWarnings(results, i)...)
 	}
 	l.Doses = l.Steps[len(l.Steps)-1].Doses
+	l.Conditioning = builder.gain(results)
 	return l, nil
 }
 
@@ -115,6 +122,7 @@ func (k *book) laidOut(b trials.Batch) (*ledgerBuilder, error) {
 	if err := builder.build(k.events(b)); err != nil {
 		return nil, trials.ProblemOf(err)
 	}
+	builder.condition(b)
 	return builder, nil
 }
 
@@ -156,7 +164,7 @@ func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []War
 		notes := r.Notes &^ b.withinReading(results, i)
 		// What holds of the state as it is would repeat after every step.
 		if i < len(b.steps)-1 {
-			notes &^= dilution.NoteSpirit | dilution.NoteDense | dilution.NoteStrongSweet
+			notes &^= dilution.NoteSpirit | dilution.NoteDense | dilution.NoteStrongSweet | dilution.NoteStrong
 		}
 		list = append(list, warningsOf(b.steps[i].Name, notes)...)
 	}

@@ -56,7 +56,8 @@ func TestTwentyEvents(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(l.Steps) != 20 || l.Draws.N != 10_000 {
+	// The sugar went in at packaging, so a line on the beer after conditioning ends it.
+	if len(l.Steps) != 21 || l.Last().Kind != EventConditioned || l.Draws.N != 10_000 {
 		t.Errorf("%d events with %d draws", len(l.Steps), l.Draws.N)
 	}
 }

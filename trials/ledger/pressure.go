@@ -79,31 +79,25 @@ func pressureOf(beer dilution.State, c closedIn) (Pressure, error) {
 // is known of the sugar left. Without an expected final gravity the last gravity
 // read is taken as final, and only what went in since ferments.
 func PressureIn(n *trials.Notebook, l Ledger) (Pressure, bool) {
-	last := lastGravity(l.Account.Steps)
-	if last < 0 {
+	if lastGravity(l.Account.Steps) < 0 {
 		return Pressure{}, false
 	}
-	snaps, err := l.Account.Run()
+	// Package conditioning is the sugar that the pressure is about.
+	account := l.Account
+	if l.Conditioning != nil {
+		account.Steps = account.Steps[:len(account.Steps)-1]
+	}
+	snaps, err := account.Run()
 	if err != nil {
 		return Pressure{}, false
 	}
 	beer := snaps[len(snaps)-1].State
-	assumed := beer.Gaps&dilution.GapFinalFG != 0
-	if assumed {
-		final := dilution.Exactly(snaps[last+1].State.SG())
-		account := dilution.Account{Start: l.Account.Start,
-			Steps: slices.Insert(slices.Clone(l.Account.Steps), last+1, dilution.Step(dilution.Finish{FG: &final}))}
-		if snaps, err = account.Run(); err != nil {
-			return Pressure{}, false
-		}
-		beer = snaps[len(snaps)-1].State
-	}
 	c := closedIn{warmestC: warmest(n, l), ratedBar: l.Batch.RatedBar}
 	if p, ok := n.Packaged(l.Batch.ID); ok {
 		c.storageC = p.StorageTempC
 	}
 	out, err := pressureOf(beer, c)
-	out.FinalAssumed = assumed
+	out.FinalAssumed = l.Account.Start.FinalSG == nil
 	return out, err == nil
 }
 

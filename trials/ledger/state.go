@@ -28,6 +28,19 @@ func StateOf(r dilution.StepResult) State {
 	}
 }
 
+// ChangeOf names what an addition changed; a figure that is unknown before or
+// after is not OK. Errors that both share cancel in it.
+func ChangeOf(r dilution.StepResult) State {
+	return StateOf(dilution.StepResult{Estimates: r.Changes})
+}
+
+// Change returns what the step changed, for an addition or the fermentation in the
+// package that has any effect on the balance.
+func (s LedgerStep) Change() (State, bool) {
+	c := ChangeOf(s.Result)
+	return c, c.VolumeL.OK
+}
+
 // State returns the batch after the step.
 func (s LedgerStep) State() State { return StateOf(s.Result) }
 

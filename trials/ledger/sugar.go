@@ -12,6 +12,9 @@ func fruitShare(name string, v float64) dilution.Input {
 	return dilution.Within(name, v, catalogue.SugarLimitRel*v)
 }
 
+// dextrose is the kind of the one hexose among the sugars.
+const dextrose = "dextrose"
+
 // sugarNamed finds a sugar by its short or full name.
 func sugarNamed(kind string) (dilution.Sugar, error) {
 	var kinds []string
