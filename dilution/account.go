@@ -79,10 +79,10 @@ func (p *program) run() ([]Snapshot, error) {
 			return snaps, &StepError{Step: i + 1, Err: err}
 		}
 		p.kinds[i] = oneDraw
-		if notes.Has(NoteGravityRose) {
-			p.kinds[i] = drawRose
+		if notes&(NoteGravityRose|noteIdle) != 0 {
+			p.kinds[i] = drawIdle
 		}
-		snaps = append(snaps, b.snapshot(notes|p.strong(&b.State)))
+		snaps = append(snaps, b.snapshot(notes&^noteIdle|p.strong(&b.State)))
 	}
 	if p.unfermented(b) {
 		snaps[len(snaps)-1].Notes |= NoteUnfermented

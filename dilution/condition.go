@@ -7,14 +7,29 @@ import (
 
 // Settle takes the gravity just read as final: the extract that is left then does
 // not ferment, and only what goes in later does. It is for beer of which no final
-// gravity was ever expected.
-type Settle struct{}
+// gravity was ever expected, and for beer that has reached the expected one: what
+// either reading may be off is then no sugar.
+type Settle struct {
+	IfReached bool // only where all that is known to ferment has, by the best values
+}
+
+// reachedShare is the extract, as a share of the beer, that counts as none: 0.00001
+// of gravity, far below what is read.
+const reachedShare = 2e-5
 
 func (Settle) inputs() []Input { return nil }
 
 func (Settle) check() error { return nil }
 
-func (Settle) apply(_ []float64, b *batch, _ runKind) (Notes, error) {
+func (s Settle) apply(_ []float64, b *batch, as runKind) (Notes, error) {
+	if as == drawIdle {
+		return 0, nil
+	}
+	if as == bestValues && s.IfReached {
+		if left, known := b.State.FermentableKg(); !known || left > reachedShare*b.State.MassKg() {
+			return noteIdle, nil
+		}
+	}
 	b.State = b.State.finished()
 	return 0, nil
 }

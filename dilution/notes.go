@@ -23,6 +23,10 @@ const (
 	NoteStrong                        // strength from gravities above 10 % vol
 )
 
+// noteIdle is said by a step that did nothing for the best values; the draws follow
+// and no one else hears of it.
+const noteIdle Notes = 1 << 31
+
 // noteTexts are the codes and texts in the order of the bits. A code is stable:
 // programs may look for it.
 var noteTexts = [...]struct{ code, text string }{

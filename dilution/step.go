@@ -31,7 +31,7 @@ type runKind uint8
 const (
 	bestValues runKind = iota // the run on best values: decides branches
 	oneDraw                   // a draw, following the branch of the best values
-	drawRose                  // a draw of a gravity step whose best value had risen
+	drawIdle                  // a draw of a step that the best values passed over
 )
 
 // smallestShare is what a draw always leaves, so that no draw empties the batch.

@@ -44,7 +44,7 @@ func (r ReadGravity) apply(x []float64, b *batch, as runKind) (Notes, error) {
 // best values decides whether the reading had risen; draws follow, so that a
 // reading replaces the state without a bias towards lower gravities.
 func (b *batch) read(iso *isotherm, rho float64, as runKind) Notes {
-	if as == drawRose {
+	if as == drawIdle {
 		return 0
 	}
 	f := b.State.fermentedTo(iso, rho)

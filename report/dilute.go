@@ -5,7 +5,6 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
-	"hedgerow/trials"
 	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -19,6 +18,8 @@ type diluteStage struct {
 	Name       string         `json:"name"`  // unique among records of its kind
 	State      wording.State  `json:"state"` // the beer then
 	CO2ToComeG *figure.Stated `json:"co2_to_come_g"`
+	// since the beer before, with the errors that both share cancelled; null for it
+	Change *wording.State `json:"change"`
 }
 
 // DiluteExtra is what was asked beyond the mix itself.
@@ -32,7 +33,8 @@ type DiluteExtra struct {
 func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.View {
 	stages := make([]diluteStage, len(d.Moments))
 	for i, s := range d.Moments {
-		stages[i] = diluteStage{s.Name, wording.StateView(s.State), wording.EstimateView(s.CO2G)}
+		stages[i] = diluteStage{s.Name, wording.StateView(s.State), wording.EstimateView(s.CO2G),
+			wording.ChangeView(s.Change, i > 0)}
 	}
 	last := stages[len(stages)-1]
 	factor := wording.EstimateView(d.Factor)
@@ -58,6 +60,7 @@ func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.V
 		Payload: struct {
 			Before   wording.State  `json:"before"`
 			After    wording.State  `json:"after"`
+			Change   *wording.State `json:"change"` // after less before; null without additions
 			Factor   *figure.Stated `json:"dilution_factor"`
 			Stages   []diluteStage  `json:"stages"`
 			Without  *wording.State `json:"without_additions"`
@@ -68,7 +71,7 @@ func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.V
 			PH       *phAnswer      `json:"ph,omitempty"`
 			Explain  *explanation   `json:"explanation,omitempty"`
 			Warnings []string       `json:"warnings"`
-		}{stages[0].State, last.State, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method,
+		}{stages[0].State, last.State, last.Change, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method,
 			aim, pH, explained, ledger.TextsOf(d.Warnings)},
 	}
 }
@@ -113,6 +116,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 	row("gravity", func(s wording.State) string { return document.GravityEstimate(s.GravitySG) })
 	row(originalTitle(d), func(s wording.State) string { return document.GravityEstimate(s.OriginalSG) })
 	row("strength, % vol", func(s wording.State) string { return document.PlusMinusOrDash(s.ABVPct, 1, 2) })
+	t.Rows = append(t.Rows, changeRow(stages)...)
 	row("  from the inputs alone", func(s wording.State) string { return document.PlusMinusOrDash(s.ABVInputsPct, 1, 2) })
 	row("real extract, %", func(s wording.State) string { return document.PlusMinusOrDash(s.RealExtractPct, 1, 2) })
 	row("bitterness, IBU", func(s wording.State) string { return document.PlusMinusOrDash(s.IBU, 1, 2) })
@@ -143,6 +147,19 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 	return sec
 }
 
+// changeRow is the change of the strength since the beer before, one row, none
+// without additions.
+func changeRow(stages []diluteStage) [][]string {
+	if len(stages) < 2 {
+		return nil
+	}
+	cells := []string{"  change"}
+	for _, s := range stages {
+		cells = append(cells, strengthChange(s.Change))
+	}
+	return [][]string{cells}
+}
+
 // originalTitle names the original gravity, as an equivalent after an addition.
 func originalTitle(d ledger.Dilution) string {
 	if len(d.Moments) > 1 {
@@ -160,67 +177,4 @@ func diluteExplanation(d ledger.Dilution) *explanation {
 		x.Masses = append(x.Masses, explainedMass{s.Name, w, e, ex})
 	}
 	return &x
-}
-
-// AdditionEffect shows a batch before and after an addition. Told are remarks
-// that people have been given on the way; --json has them among the warnings.
-func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity.Units,
-	told []string) document.View {
-	at := 0
-	for i, s := range l.Steps {
-		if s.Name == a.Name && s.Kind == ledger.EventAddition {
-			at = i
-		}
-	}
-	step := l.Steps[at]
-	before, after := wording.StateView(l.Steps[max(at-1, 0)].State()), wording.StateView(step.State())
-	t := document.Table{Columns: []document.Column{{Title: ""}, {Title: "before", Right: true},
-		{Title: "after", Right: true}}}
-	row := func(name, b, c string) {
-		if b != "-" || c != "-" {
-			t.Rows = append(t.Rows, []string{name, b, c})
-		}
-	}
-	row("volume, "+wording.VolumeUnit(u), wording.VolumeEstimate(before.VolumeL, u),
-		wording.VolumeEstimate(after.VolumeL, u))
-	row("gravity", document.GravityEstimate(before.GravitySG), document.GravityEstimate(after.GravitySG))
-	row("equivalent OG", document.GravityEstimate(before.OriginalSG), document.GravityEstimate(after.OriginalSG))
-	row("strength, % vol", document.PlusMinusOrDash(before.ABVPct, 1, 2), document.PlusMinusOrDash(after.ABVPct, 1, 2))
-	row("bitterness, IBU", document.PlusMinusOrDash(before.IBU, 1, 2), document.PlusMinusOrDash(after.IBU, 1, 2))
-	var warnings []ledger.Warning
-	for _, w := range l.Warnings {
-		if w.Record == a.Name {
-			w.Record = "" // the whole answer is about it
-			warnings = append(warnings, w)
-		}
-	}
-	sections := []document.Section{{Paragraphs: []string{"logged " + a.Name + ": " + wording.AdditionSentence(n, a, u)},
-		Table: &t, Notes: wordsOf(warnings)}}
-	doses := doseViews(dosesOf(step.Doses, a.Name))
-	if d := doseSection(doses); d != nil {
-		d.Heading = "Effective dose"
-		sections = append(sections, *d)
-	}
-	return document.View{
-		Document: document.Document{Sections: sections},
-		Payload: struct {
-			Saved    trials.Addition `json:"saved"`
-			Before   wording.State   `json:"before"`
-			After    wording.State   `json:"after"`
-			AddedL   float64         `json:"added_l"`
-			Doses    []ledgerDose    `json:"doses"`
-			Warnings []string        `json:"warnings"`
-		}{a, before, after, step.AddedL, doses, append(ledger.TextsOf(warnings), told...)},
-	}
-}
-
-// dosesOf keeps the doses of one addition.
-func dosesOf(all []ledger.Dose, addition string) []ledger.Dose {
-	var list []ledger.Dose
-	for _, d := range all {
-		if d.Addition == addition {
-			list = append(list, d)
-		}
-	}
-	return list
 }

@@ -21,7 +21,9 @@ type ledgerStep struct {
 	What  string        `json:"what"`
 	PH    *ledgerPH     `json:"ph"`
 	State wording.State `json:"state"` // the beer then
-	Doses []ledgerDose  `json:"doses"`
+	// what an addition, or the fermentation in the package, changed; null for all else
+	Change *wording.State `json:"change"`
+	Doses  []ledgerDose   `json:"doses"`
 }
 
 // ledgerPH is a pH reading as --json prints it.
@@ -59,15 +61,17 @@ type ledgerDose struct {
 
 // ledgerPayload is a ledger as --json prints it.
 type ledgerPayload struct {
-	Batch         string        `json:"batch"` // the beer
-	Steps         []ledgerStep  `json:"steps"`
-	LargestABV    string        `json:"largest_contribution_to_abv"`
-	LargestVolume string        `json:"largest_contribution_to_volume"`
-	Pressure      *pressureView `json:"package_pressure"`      // null where nothing is known of the sugar left
-	Draws         int           `json:"draws"`                 // behind the intervals
-	Seed          uint64        `json:"seed"`                  // of the random numbers
-	Explain       *explanation  `json:"explanation,omitempty"` // show how it was worked out
-	Warnings      []string      `json:"warnings"`              // remarks, one sentence each
+	Batch         string            `json:"batch"` // the beer
+	Steps         []ledgerStep      `json:"steps"`
+	LargestABV    string            `json:"largest_contribution_to_abv"`
+	LargestVolume string            `json:"largest_contribution_to_volume"`
+	Pressure      *pressureView     `json:"package_pressure"`      // null where nothing is known of the sugar left
+	Conditioning  *conditioningView `json:"conditioning"`          // null where nothing ferments in the package
+	Label         *labelView        `json:"label"`                 // null for a beer that is not packaged
+	Draws         int               `json:"draws"`                 // behind the intervals
+	Seed          uint64            `json:"seed"`                  // of the random numbers
+	Explain       *explanation      `json:"explanation,omitempty"` // show how it was worked out
+	Warnings      []string          `json:"warnings"`              // remarks, one sentence each
 }
 
 // Ledger shows the step by step account of a batch.
@@ -89,6 +93,9 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 		sections = append(sections, *d)
 	}
 	last := &sections[len(sections)-1]
+	p.Conditioning, p.Label = viewOfConditioning(l.Conditioning), labelOf(n, l)
+	last.Notes = append(last.Notes, ConditioningLines(l)...)
+	last.Notes = append(last.Notes, p.Label.words()...)
 	last.Notes = append(last.Notes, wordsOf(l.Warnings)...)
 	if pressure, ok := ledger.PressureIn(n, l); ok {
 		p.Pressure = viewOfPressure(pressure)
@@ -122,8 +129,10 @@ func ledgerSteps(n *trials.Notebook, l ledger.Ledger, u quantity.Units) []ledger
 	start := l.Steps[0].At
 	steps := make([]ledgerStep, len(l.Steps))
 	for i, s := range l.Steps {
+		change, changed := s.Change()
 		steps[i] = ledgerStep{
-			Day: s.At.Sub(start).Hours() / 24, At: s.At, Batch: s.Batch.Name, Kind: string(s.Kind), Name: s.Name,
+			Change: wording.ChangeView(change, changed),
+			Day:    s.At.Sub(start).Hours() / 24, At: s.At, Batch: s.Batch.Name, Kind: string(s.Kind), Name: s.Name,
 			What: wording.EventSentence(n, s.Event, u), PH: phView(n,
 				s.Event), State: wording.StateView(s.State()), Doses: doseViews(s.Doses),
 		}
@@ -156,19 +165,29 @@ func ledgerTable(steps []ledgerStep, u quantity.Units) document.Section {
 	t := document.Table{Columns: []document.Column{
 		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: wording.VolumeUnit(u),
 			Right: true}, {Title: "gravity", Right: true},
-		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true},
+		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true},
+		{Title: "change", Right: true, Wide: true}, {Title: "RE %", Right: true, Wide: true},
 		{Title: "IBU", Right: true, Wide: !bitter}, {Title: "SRM", Right: true, Wide: true},
 	}}
 	for _, s := range steps {
 		t.Rows = append(t.Rows, []string{
 			document.Fixed(s.Day, 0), s.What, wording.VolumeEstimate(s.State.VolumeL, u),
 			document.GravityEstimate(s.State.GravitySG), document.GravityEstimate(s.State.OriginalSG),
-			document.PlusMinusOrDash(s.State.ABVPct, 1, 2),
+			document.PlusMinusOrDash(s.State.ABVPct, 1, 2), strengthChange(s.Change),
 			document.PlusMinusOrDash(s.State.RealExtractPct, 1, 2), document.PlainEstimate(s.State.IBU,
 				1), document.PlainEstimate(s.State.SRM, 1),
 		})
 	}
 	return document.Section{Table: &t}
+}
+
+// strengthChange is what a step changed of the strength, empty for one that
+// changes nothing.
+func strengthChange(change *wording.State) string {
+	if change == nil {
+		return ""
+	}
+	return document.SignedPlusMinus(change.ABVPct, 1, 2, 3)
 }
 
 // doseSection is the table of effective doses at the end.

@@ -1,6 +1,10 @@
 package document
 
-import "hedgerow/trials/figure"
+import (
+	"strings"
+
+	"hedgerow/trials/figure"
+)
 
 // PlusMinus prints "4.72 ±0.28", or the value alone when there is no interval.
 func PlusMinus(e figure.Stated, atLeast, atMost int) string {
@@ -10,6 +14,27 @@ func PlusMinus(e figure.Stated, atLeast, atMost int) string {
 	}
 	d := decimals(half, atLeast, atMost)
 	return Fixed(e.Value, d) + " ±" + Fixed(half, d)
+}
+
+// SignedPlusMinus prints a change, "-0.24 ±0.02" or "+0.600 ±0.006", with atLeast to
+// atMost decimals, more of them, to finest, where the limit would be lost; a limit
+// that those cannot show either is left out, for "±0.00" would claim too much. A
+// dash stands for a change that is not known.
+func SignedPlusMinus(e *figure.Stated, atLeast, atMost, finest int) string {
+	if e == nil {
+		return "-"
+	}
+	text := PlusMinus(*e, atLeast, atMost)
+	if half, ok := e.Half(); ok && Fixed(half, atMost) == Fixed(0, atMost) {
+		text = Fixed(e.Value, atMost)
+		if Fixed(half, finest) != Fixed(0, finest) {
+			text = PlusMinus(*e, finest, finest)
+		}
+	}
+	if e.Value > 0 && strings.Trim(text, "0.") != "" {
+		return "+" + text
+	}
+	return text
 }
 
 // Spread prints "1.31 (0.9 to 1.5)" with digits to match, or the value alone.

@@ -78,3 +78,27 @@ func TestPrintedValueIsNearTheValue(t *testing.T) {
 		}
 	})
 }
+
+// A change has its sign, and as many digits as its limit needs.
+func TestChangesAreSigned(t *testing.T) {
+	for _, c := range []struct {
+		value, half float64
+		want        string
+	}{
+		{-0.2363, 0.0155, "-0.24 ±0.02"},
+		{0.6002, 0.0057, "+0.60 ±0.01"},
+		{-0.0581, 0.0039, "-0.058 ±0.004"},
+		{0.0506, 0.0005, "+0.051 ±0.001"},
+		{0.0506, 0.0002, "+0.05"},
+		{0.00001, 0.00001, "0.00"},
+		{1.2, 0.3, "+1.2 ±0.3"},
+	} {
+		e := figure.StatedBetween(c.value, c.value-c.half, c.value+c.half, 0.95)
+		if got := SignedPlusMinus(&e, 1, 2, 3); got != c.want {
+			t.Errorf("%v ±%v is %q, want %q", c.value, c.half, got, c.want)
+		}
+	}
+	if got := SignedPlusMinus(nil, 1, 2, 3); got != "-" {
+		t.Errorf("an unknown change is %q", got)
+	}
+}

@@ -29,6 +29,8 @@ func EventSentence(n *trials.Notebook, e ledger.Event, u quantity.Units) string 
 		return lossSentence(*e.Loss, u)
 	case ledger.EventPackage:
 		return WithNote("packaged", e.Package.Note)
+	case ledger.EventConditioned:
+		return "after conditioning (expected)"
 	case ledger.EventNote:
 		return e.Note.Text
 	}

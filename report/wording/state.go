@@ -28,6 +28,16 @@ func StateView(s ledger.State) State {
 	}
 }
 
+// ChangeView turns what a step changed into its printed form, nil where it changed
+// nothing.
+func ChangeView(c ledger.State, changed bool) *State {
+	if !changed {
+		return nil
+	}
+	v := StateView(c)
+	return &v
+}
+
 // EstimateView turns a figure into its printed form, nil when not known.
 func EstimateView(e figure.Estimate) *figure.Stated {
 	if !e.OK || !figure.Finite(e.Value) {

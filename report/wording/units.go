@@ -45,6 +45,15 @@ func VolumeEstimate(e *figure.Stated, u quantity.Units) string {
 	return document.PlusMinus(scaled(*e, 1/VolumeInLitres(u)), 1, 2)
 }
 
+// VolumeChange prints a change of volume with its interval in the display unit.
+func VolumeChange(e *figure.Stated, u quantity.Units) string {
+	if e == nil {
+		return "-"
+	}
+	change := scaled(*e, 1/VolumeInLitres(u))
+	return document.SignedPlusMinus(&change, 1, 2, 3)
+}
+
 // scaled multiplies an estimate by a positive factor.
 func scaled(e figure.Stated, f float64) figure.Stated {
 	e.Value *= f

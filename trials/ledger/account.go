@@ -99,10 +99,11 @@ func (b *ledgerBuilder) build(events []Event) error {
 		if err := b.add(e, &step); err != nil {
 			return fmt.Errorf("%s: %w", e.Name, err)
 		}
-		// Without an expected final gravity only what goes in from here on ferments.
-		if i == last && b.account.Start.FinalSG == nil {
-			b.settled = true
-			b.then(dilution.Settle{})
+		// Without an expected final gravity, or once it is reached, only what goes in from
+		// here on ferments.
+		if i == last {
+			b.settled = b.account.Start.FinalSG == nil
+			b.then(dilution.Settle{IfReached: !b.settled})
 		}
 		b.enter(step)
 	}
@@ -116,16 +117,28 @@ func (b *ledgerBuilder) enter(step LedgerStep) {
 	if len(b.after) > 0 {
 		from = b.after[len(b.after)-1]
 	}
-	if b.changes {
-		for len(b.account.Since) <= to {
-			b.account.Since = append(b.account.Since, -1)
-		}
-		if to > from && (step.Kind == EventAddition || step.Kind == EventConditioned) {
-			b.account.Since[to] = from
-		}
-	}
 	b.steps = append(b.steps, step)
 	b.after = append(b.after, to)
+	if !b.changes {
+		return
+	}
+	for len(b.account.Since) <= to {
+		b.account.Since = append(b.account.Since, -1)
+	}
+	if b.changed(len(b.steps) - 1) {
+		b.account.Since[to] = from
+	}
+}
+
+// changed reports whether a ledger step is one that tells what it changed, and
+// changed anything.
+func (b *ledgerBuilder) changed(step int) bool {
+	kind := b.steps[step].Kind
+	from := 0
+	if step > 0 {
+		from = b.after[step-1]
+	}
+	return b.after[step] > from && (kind == EventAddition || kind == EventConditioned)
 }
 
 // lastRead is the index of the last event in which a gravity was read, -1 for

@@ -104,6 +104,19 @@ func (b *ledgerBuilder) fermentableG(step int) float64 {
 	return grams
 }
 
+// LabelABVPct is the strength for a label of a beer that is packaged or will ferment
+// in the package: that with which it is expected to be drunk, rounded down to one
+// decimal; false for any other.
+func (l Ledger) LabelABVPct(n *trials.Notebook) (float64, bool) {
+	_, packaged := n.Packaged(l.Batch.ID)
+	abv := l.Last().State().ABVPct
+	if !packaged && l.Conditioning == nil || !abv.OK {
+		return 0, false
+	}
+	label, err := dilution.LabelABVPct(abv.Value)
+	return label, err == nil
+}
+
 // orOne is an optional share, 1 for none.
 func orOne(in *dilution.Input) float64 {
 	if in == nil {

@@ -31,6 +31,7 @@ type DiluteRequest struct {
 type Moment struct {
 	Name   string              // before, mixed, fermented or racked
 	State  State               // the beer then
+	Change State               // since the beer before; nothing for it
 	CO2G   figure.Estimate     // CO2 still to come from what is known to ferment, grams
 	Result dilution.StepResult // all figures
 }
@@ -60,6 +61,13 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 	if err != nil {
 		return Dilution{}, trials.ProblemOf(err)
 	}
+	account.Since = make([]int, len(names))
+	account.Since[0] = -1
+	for i := range names {
+		if names[i] == "" {
+			account.Since[i] = -1
+		}
+	}
 	results, err := account.MonteCarlo(diluteDraws)
 	if err != nil {
 		return Dilution{}, trials.ProblemOf(err)
@@ -80,7 +88,8 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 			continue
 		}
 		d.Moments = append(d.Moments, Moment{Name: name, State: q.hide(StateOf(results[i]), i > 0),
-			CO2G: results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
+			Change: q.hide(ChangeOf(results[i]), i > 0),
+			CO2G:   results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
 		if name == MomentMixed {
 			d.Factor = factorOf(results[0], results[i])
 		}

@@ -108,6 +108,9 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 	l := Ledger{Batch: b, Steps: builder.steps, Draws: LedgerDraws, Account: builder.account, origins: builder.origins}
 	for i := range l.Steps {
 		l.Steps[i].Result = results[builder.after[i]]
+		if !builder.changed(i) {
+			l.Steps[i].Result.Changes = [dilution.NumQuantities]figure.Estimate{}
+		}
 		l.Steps[i].Doses = builder.doses(results[builder.after[i]], i)
 		l.Warnings = append(l.Warnings, builder.stepWarnings(results, i)...)
 	}
