@@ -2,6 +2,7 @@ package report
 
 import (
 	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 )
@@ -52,8 +53,20 @@ func (v *labelView) words() []string {
 		"down to one decimal (" + v.Guidance + ")"}
 }
 
-// ConditioningLines tell what ferments in the package, none where nothing does.
-func ConditioningLines(l ledger.Ledger) []string {
+// PackagedLines tell with what strength and gravity a packaged beer is expected to be
+// drunk.
+func PackagedLines(n *trials.Notebook, l ledger.Ledger) []string {
+	var lines []string
+	if l.Conditioning != nil {
+		s := wording.StateView(l.Last().State())
+		lines = append(lines, "after conditioning (expected): "+document.PlusMinusOrDash(s.ABVPct, 1, 2)+
+			" % vol, gravity "+document.GravityEstimate(s.GravitySG))
+	}
+	return append(lines, labelOf(n, l).words()...)
+}
+
+// conditioningLines tell what ferments in the package, none where nothing does.
+func conditioningLines(l ledger.Ledger) []string {
 	c := l.Conditioning
 	if c == nil {
 		return nil

@@ -110,7 +110,9 @@ func (e effect) table(u quantity.Units) *document.Table {
 		func(s wording.State) string { return wording.VolumeChange(s.VolumeL, u) })
 	for _, f := range effectFigures {
 		row(f.name, func(s wording.State) string { return document.PlusMinusOrDash(f.of(s), f.atLeast, f.atMost) },
-			func(s wording.State) string { return document.SignedPlusMinus(f.of(s), f.atLeast, f.atMost, f.changeFinest) })
+			func(s wording.State) string {
+				return document.SignedPlusMinus(f.of(s), f.atLeast, f.atMost, f.changeFinest)
+			})
 	}
 	return &t
 }
@@ -121,7 +123,7 @@ func conditionedNotes(n *trials.Notebook, l ledger.Ledger) []string {
 	if l.Conditioning == nil {
 		return nil
 	}
-	return append(ConditioningLines(l), labelOf(n, l).words()...)
+	return append(conditioningLines(l), labelOf(n, l).words()...)
 }
 
 // dosesOf keeps the doses of one addition.

@@ -94,7 +94,7 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 	}
 	last := &sections[len(sections)-1]
 	p.Conditioning, p.Label = viewOfConditioning(l.Conditioning), labelOf(n, l)
-	last.Notes = append(last.Notes, ConditioningLines(l)...)
+	last.Notes = append(last.Notes, conditioningLines(l)...)
 	last.Notes = append(last.Notes, p.Label.words()...)
 	last.Notes = append(last.Notes, wordsOf(l.Warnings)...)
 	if pressure, ok := ledger.PressureIn(n, l); ok {
@@ -165,17 +165,17 @@ func ledgerTable(steps []ledgerStep, u quantity.Units) document.Section {
 	t := document.Table{Columns: []document.Column{
 		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: wording.VolumeUnit(u),
 			Right: true}, {Title: "gravity", Right: true},
-		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true},
-		{Title: "change", Right: true, Wide: true}, {Title: "RE %", Right: true, Wide: true},
+		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true},
 		{Title: "IBU", Right: true, Wide: !bitter}, {Title: "SRM", Right: true, Wide: true},
+		{Title: "change of % vol", Right: true, Wide: true},
 	}}
 	for _, s := range steps {
 		t.Rows = append(t.Rows, []string{
 			document.Fixed(s.Day, 0), s.What, wording.VolumeEstimate(s.State.VolumeL, u),
 			document.GravityEstimate(s.State.GravitySG), document.GravityEstimate(s.State.OriginalSG),
-			document.PlusMinusOrDash(s.State.ABVPct, 1, 2), strengthChange(s.Change),
+			document.PlusMinusOrDash(s.State.ABVPct, 1, 2),
 			document.PlusMinusOrDash(s.State.RealExtractPct, 1, 2), document.PlainEstimate(s.State.IBU,
-				1), document.PlainEstimate(s.State.SRM, 1),
+				1), document.PlainEstimate(s.State.SRM, 1), strengthChange(s.Change),
 		})
 	}
 	return document.Section{Table: &t}

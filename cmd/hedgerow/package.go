@@ -1,9 +1,11 @@
 package main
 
 import (
+	"fmt"
 	"time"
 
 	"hedgerow/report"
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -21,8 +23,8 @@ func newBatchPackage(e *env) *cobra.Command {
 		Use:   "package BATCH",
 		Short: "Log that a batch was bottled or kegged",
 		Long: `Log that a batch was closed into bottles or a keg. Where sugar is left, or went in
-for carbonation, the gas and the pressure that may come of it are told as an upper
-bound. What is stored: the packaging, and with --rated the rating of the
+for carbonation, the beer after conditioning is told as it is expected, and the gas
+and the pressure that may come of it as an upper bound. What is stored: the packaging, and with --rated the rating of the
 container.`,
 		Example: `  hedgerow batch package heather-3 --at "day 21"
   hedgerow batch package heather-3 --highest 22C --storage 25C --rated 6bar`,
@@ -72,11 +74,17 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 		return err
 	}
 	with := n.With(b).With(p)
-	if l, err := ledger.Of(with, b); err == nil {
+	l, err := ledger.Of(with, b)
+	if err == nil {
 		e.cautionPressure(with, b, &l)
 	}
 	if err := e.saved(p, "packaged %s on %s", b.Name, when.Format(time.DateOnly)); err != nil {
 		return err
+	}
+	if err == nil && !e.flags.json {
+		for _, line := range report.PackagedLines(with, l) {
+			fmt.Fprintln(e.stdout, document.Wrap(line, e.pageWidth()))
+		}
 	}
 	e.next("hedgerow ledger %s", b.Name)
 	return nil
