@@ -56,6 +56,7 @@ func TestUnknownQuantities(t *testing.T) {
 		"", "haze", "beer_haze", "dilute_water.haze", "dilute_water.", "batch_masses.salt_kg", "sugar_after.haze",
 		"sugar_before.haze", "fruit_mid.haze", "uncertainty.dilute.haze.u_gum", "uncertainty.dilute.sg.mode",
 		"uncertainty.mead.sg.u_gum", "uncertainty.dilute", "steep.flavour", "steep.", "crank_slab",
+		"condition.haze_after", "condition.", "strong.u_sg",
 	} {
 		if _, known, err := new(Runner).Evaluate(name, json.RawMessage(`{}`)); known || err != nil {
 			t.Errorf("%q: known %v, error %v", name, known, err)
@@ -88,6 +89,20 @@ func TestInputsAreRefused(t *testing.T) {
 		{"fieller_limit", `{"b":3,"d":1,"s_b":0.1,"s_d":1,"side":"left","t":2}`, "left"},
 		{"pass_out_n", `{"m_dm_g":25,"n":2,"passes":[{"V_mL":400,"e":1,"r_mL_per_g":4}]}`, "pass 2"},
 		{"reduced_time_log", `{"Ea_kJ":30,"T_C":[98],"t_min":[0, 5]}`, "1 temperatures for 2 times"},
+		{"condition.label_abv", `{"abv_pct": -0.1}`, "outside 0 to 96"},
+		{"condition.label_abv", `{"abv_pct": 96.1}`, "outside 0 to 96"},
+		{"condition.abv_after", primed("V_L", 0), "volume in litres 0"},
+		{"condition.abv_after", primed("V_L", -1), "volume in litres -1"},
+		{"condition.abv_after", primed("sugar_g", -82), "mass in kg -0.082"},
+		{"condition.abv_after", primed("water_mL", -150), "volume in litres -0.15"},
+		{"condition.abv_after", primed("fermented_share", 1.01), "fermentable share of the sugar 1.01"},
+		{"condition.abv_after", primed("fermented_share", -0.01), "fermentable share of the sugar -0.01"},
+		{"condition.sg_after", primed("water_share", 0.01), "share of other solubles -0.01"},
+		{"condition.sg_after", primed("abv_pct", 97), "strength in % vol 97"},
+		{"condition.sg_after", `{"V_L": 12.5}`, "is missing"},
+		{"strong.u_abv", `{"abv_fermented_pct":-5,"u_instrument":0,"u_model":0.1,"u_yield_rel":0.012}`, "below zero"},
+		{"strong.yield_sensitivity", `{"og":1.05,"fg":1.05}`, "nothing has fermented"},
+		{"strong.yield_sensitivity", `{"og":1.05,"fg":1.06}`, "swapped"},
 		{"steep.yield", `{"form":"cut","mass_g":20,"into_l":10,"class":"smell","passes":[]}`, `class "smell"`},
 		{"steep.yield", `{"form":"lumps","mass_g":20,"into_l":10,"passes":[]}`, "lumps"},
 	} {
@@ -96,6 +111,15 @@ func TestInputsAreRefused(t *testing.T) {
 			t.Errorf("%s %s: known %v, error %v, want one with %q", c.quantity, c.inputs, known, err, c.says)
 		}
 	}
+}
+
+// primed are the inputs of a primed beer with one of them changed.
+func primed(key string, value float64) string {
+	in := map[string]float64{"V_L": 12.5, "abv_pct": 4.9, "sg": 1.0105, "sugar_g": 82, "extract_share": 1,
+		"water_share": 0, "water_mL": 150, "fermented_share": 1}
+	in[key] = value
+	text, _ := json.Marshal(in)
+	return string(text)
 }
 
 // Every quantity of the tables is held by a row, lest one stay that nothing runs.

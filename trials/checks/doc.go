@@ -7,6 +7,6 @@
 //
 // Files, from the top down: evaluate.go finds the evaluator of a quantity,
 // request.go, onesteep.go and potency.go are about extraction, mixing.go,
-// story.go, beer.go and liquids.go about dilution, amounts.go about units, and
+// story.go, beer.go, liquids.go and condition.go about dilution, amounts.go about units, and
 // inputs.go reads what a row gives.
 package checks

@@ -22,10 +22,14 @@ var steepRows []byte
 //go:embed rows/plants.csv
 var plantRows []byte
 
+//go:embed rows/condition.csv
+var conditionRows []byte
+
 // CheckRows returns the tables of check values that come with the program, as
 // CSV with the columns quantity, inputs, expected, unit, tolerance, source.
 func CheckRows() [][]byte {
-	return [][]byte{slices.Clone(dilutionRows), slices.Clone(extractionRows), slices.Clone(steepRows), slices.Clone(plantRows)}
+	return [][]byte{slices.Clone(dilutionRows), slices.Clone(extractionRows), slices.Clone(steepRows),
+		slices.Clone(plantRows), slices.Clone(conditionRows)}
 }
 
 // evaluator computes one quantity from the inputs of a row.
@@ -94,6 +98,8 @@ func evaluatorOf(quantity string) (evaluator, bool) {
 		"sugar_after":  sugarAfter,
 		"fruit_mid":    fruitQuantity,
 		"uncertainty":  uncertaintyQuantity,
+		"condition":    conditionQuantity,
+		"strong":       strongQuantity,
 	}[family]
 	if !ok {
 		return nil, false

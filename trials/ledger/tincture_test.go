@@ -31,7 +31,7 @@ func TestTinctureGoesInAsSpirit(t *testing.T) {
 	}
 	// A label says whole per cents: the strength is off by one at most (common
 	// practice, no source).
-	in := l.Account.Steps[1].(dilution.Add).Liquid.(dilution.AddSpirit)
+	in := l.Account.Steps[2].(dilution.Add).Liquid.(dilution.AddSpirit)
 	near(t, "limit of its strength", in.ABVPct.HalfWidth, 1, 0)
 	// Alcohol adds by volume to within 0.01 % vol at so little: 4.959 % of 11.97 L
 	// and 40 % of 0.1595 L.
