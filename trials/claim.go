@@ -49,6 +49,7 @@ type OwnMaterial struct {
 	SugarPct    *float64 `json:"sugar_pct"`     // share of sugar by mass
 	GramsPerTsp *float64 `json:"grams_per_tsp"` // weight of a teaspoon, g
 	Note        string   `json:"note"`          // free text
+	Reason      string   `json:"reason"`        // why a plant of the stop list is kept all the same
 }
 
 // Validate refuses a material whose figures cannot be.

@@ -40,5 +40,6 @@ var materials = table[trials.OwnMaterial]{
 		{"sugar_pct", func(r *trials.OwnMaterial) any { return &r.SugarPct }},
 		{"grams_per_tsp", func(r *trials.OwnMaterial) any { return &r.GramsPerTsp }},
 		{"note", func(r *trials.OwnMaterial) any { return &r.Note }},
+		{"reason", func(r *trials.OwnMaterial) any { return &r.Reason }},
 	},
 }
