@@ -134,6 +134,7 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 	}
 	add("heat", m.HeatNotes, m.HeatSource)
 	add("note", m.Notes, "")
+	add("kept because", m.Reason, "")
 	return document.Section{Table: &t}
 }
 

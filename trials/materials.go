@@ -47,7 +47,7 @@ func (m OwnMaterial) material() Material {
 	out := Material{
 		Key: m.Name, CommonName: m.CommonName, PartUsed: m.PartUsed, Category: m.Category,
 		Class: m.Class, HardWhole: m.HardWhole, SugarPct: m.SugarPct, SugarState: "as-is",
-		GramsPerTsp: m.GramsPerTsp, Notes: m.Note,
+		GramsPerTsp: m.GramsPerTsp, Notes: m.Note, Reason: m.Reason,
 	}
 	if m.MoisturePct != nil {
 		share := *m.MoisturePct / 100
@@ -64,6 +64,11 @@ func (m Materials) Find(name string) (Material, error) {
 	case 1:
 		return found[0], nil
 	case 0:
+		if stopped := m.StopPlants(name); len(stopped) > 0 {
+			return Material{}, &Problem{Code: NotFound,
+				Message: "no material " + quote(name) + "; " + m.StopLine(stopped[0]),
+				Hint:    "do not use it; a name that is missing in the stop list is no sign that a plant is safe"}
+		}
 		hint := "add it with: hedgerow material add " + strings.ReplaceAll(strings.ToLower(name), " ", "-")
 		if near := m.Suggest(name); len(near) > 0 {
 			hint = spelling.Question(near[:min(3, len(near))])
@@ -75,6 +80,41 @@ func (m Materials) Find(name string) (Material, error) {
 		keys[i] = f.Key
 	}
 	return Material{}, Refuse("choose one of "+strings.Join(keys, ", "), "material %q could be several", name)
+}
+
+// StopLine says in one line what the stop list has on a plant, with the sources
+// of it.
+func (m Materials) StopLine(p catalogue.StopPlant) string {
+	titles := make([]string, 0, 2)
+	for _, s := range m.Sources(p.SourceID) {
+		titles = append(titles, s.ID+" "+s.Title)
+	}
+	return lowerFirst(strings.TrimSuffix(p.Sentence(), ".")) + " [" + strings.Join(titles, "; ") + "]"
+}
+
+// lowerFirst writes the first letter small.
+func lowerFirst(text string) string { return strings.ToLower(text[:1]) + text[1:] }
+
+// CheckStopList refuses a material whose name stands in the stop list, unless
+// it is kept with a reason.
+func (m Materials) CheckStopList(own OwnMaterial) error {
+	stopped := m.StopPlants(own.Name, own.CommonName)
+	if len(stopped) == 0 || strings.TrimSpace(own.Reason) != "" {
+		return nil
+	}
+	return Refuse("do not use it; to keep a record of it all the same, say why with --reason TEXT",
+		"%s is %s", quote(own.Name), m.StopLine(stopped[0]))
+}
+
+// CheckDose refuses a calculation of the dose of a material of which none is
+// suggested.
+func (m Materials) CheckDose(mat Material) error {
+	reason, stop := m.NoDose(mat)
+	if !stop {
+		return nil
+	}
+	return Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "no dose of %s is worked out: %s [%s]", mat.Key,
+		strings.TrimSuffix(reason.Text, "."), reason.SourceID)
 }
 
 // Moisture returns the water of a material in a form as a share of its mass:

@@ -28,6 +28,60 @@ func TestMaterialsByAnyOfTheirNames(t *testing.T) {
 	}
 }
 
+// What is on the stop list is said at once, with its source, whatever the name.
+func TestStopListIsTold(t *testing.T) {
+	materials := shipped(t)
+	for _, name := range []string{"tansy", "Golden Buttons", "yew-tips", "rue", "pennyroyal", "foxglove"} {
+		_, err := materials.Find(name)
+		p, ok := err.(*Problem)
+		if !ok || p.Code != NotFound || !strings.Contains(p.Message, "on the stop list") || strings.Contains(p.Hint, "add it") {
+			t.Errorf("%s: %+v", name, err)
+		}
+		err = materials.CheckStopList(OwnMaterial{Record: Record{Name: name}})
+		if p, ok := err.(*Problem); !ok || p.Code != Invalid || !strings.Contains(p.Message, " [") {
+			t.Errorf("%s is taken: %v", name, err)
+		}
+		err = materials.CheckStopList(OwnMaterial{Record: Record{Name: name}, Reason: "dye bath"})
+		if err != nil {
+			t.Errorf("%s with a reason: %v", name, err)
+		}
+	}
+	own := []OwnMaterial{
+		{Record: Record{Name: "field-mix"}, CommonName: "Tansy"},
+		{Record: Record{Name: "moor-mix"}, Reason: " "},
+	}
+	if materials.CheckStopList(own[0]) == nil {
+		t.Error("a common name of the list is taken")
+	}
+	if err := materials.CheckStopList(own[1]); err != nil {
+		t.Errorf("moor-mix: %v", err)
+	}
+	own[0].Reason = " "
+	if materials.CheckStopList(own[0]) == nil {
+		t.Error("a blank is taken for a reason")
+	}
+}
+
+// A reason keeps the record, it makes no dose of it.
+func TestNoDoseWhateverTheReason(t *testing.T) {
+	n := &Notebook{Materials: []OwnMaterial{
+		{Record: Record{Name: "tansy"}, Reason: "dye bath"}, {Record: Record{Name: "moor-mix"}},
+	}}
+	materials, err := n.Catalogue()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for key, refused := range map[string]bool{"tansy": true, "sassafras": true, "moor-mix": false, "heather": false} {
+		m, err := materials.Find(key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := materials.CheckDose(m); (err != nil) != refused {
+			t.Errorf("%s: %v", key, err)
+		}
+	}
+}
+
 // A measured moisture comes before the catalogue's.
 func TestMoistureAsMeasured(t *testing.T) {
 	materials := shipped(t)

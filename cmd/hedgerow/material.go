@@ -89,7 +89,8 @@ func newMaterialAdd(e *env) *cobra.Command {
 		Short: "Add a material of your own, or your own figures for a built-in one",
 		Long: `Add a material, or your own figures for a built-in one: what you leave out is
 taken from it. Repeat the command to correct what you added; "none" takes an
-optional value away.`,
+optional value away. A name of the stop list (plants that have no place in a
+drink) is refused without --reason, which is kept; no dose of it is worked out.`,
 		Example: `  hedgerow material add moor-mix --common "Moor mix" --class aroma --moisture 9%
   hedgerow material add heather --moisture 11% --teaspoon 0.6g`,
 		Args: exactly("NAME"),
@@ -104,6 +105,7 @@ optional value away.`,
 			word(&r.Category, typed.Category)
 			word(&r.Class, typed.Class)
 			word(&r.Note, typed.Note)
+			word(&r.Reason, typed.Reason)
 			if c.Flags().Changed("hard") {
 				r.HardWhole = typed.HardWhole
 			}
@@ -114,7 +116,7 @@ optional value away.`,
 			if a.err != nil {
 				return a.err
 			}
-			if err := r.Validate(); err != nil {
+			if err := checkMaterial(n, r); err != nil {
 				return err
 			}
 			if err := e.save("add material "+r.Name, &r); err != nil {
@@ -138,7 +140,21 @@ optional value away.`,
 	f.StringVar(&sugar, "sugar", "", "share of sugar as bought")
 	f.StringVar(&spoon, "teaspoon", "", "weight of a level teaspoon, such as 1.8g")
 	f.StringVar(&typed.Note, "note", "", "a remark")
+	f.StringVar(&typed.Reason, "reason", "", "why a plant of the stop list is kept all the same")
 	return c
+}
+
+// checkMaterial refuses figures that cannot be, and a plant of the stop list
+// that comes without a reason.
+func checkMaterial(n *trials.Notebook, r trials.OwnMaterial) error {
+	if err := r.Validate(); err != nil {
+		return err
+	}
+	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	return materials.CheckStopList(r)
 }
 
 // ownMaterial is the own material of that name as it was added before, or a new

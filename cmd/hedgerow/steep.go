@@ -87,6 +87,9 @@ func (e *env) runSteep(o steepOptions) error {
 	if err != nil {
 		return err
 	}
+	if err := known.mayDose(o.material); err != nil {
+		return err
+	}
 	if o.compare || len(o.methods) > 0 {
 		return e.compareSteeps(o, known, class)
 	}
@@ -199,6 +202,16 @@ func (e *env) known(material string) (knowledge, error) {
 	}
 	k.own, err = ownPotencies(k.notebook, k.materials, material)
 	return k, err
+}
+
+// mayDose refuses a material of which no dose is worked out; one that is not
+// known is left to the steep.
+func (k knowledge) mayDose(material string) error {
+	m, err := k.materials.Find(material)
+	if err != nil {
+		return nil
+	}
+	return k.materials.CheckDose(m)
 }
 
 // ownPotencies is what own scores say about the methods of a material.

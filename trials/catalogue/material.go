@@ -55,6 +55,7 @@ type Material struct {
 	Own              bool     // added by the user
 	MoistureAsBought *float64 // measured water, mass fraction, whatever the form
 	GramsPerTsp      *float64 // weighed level teaspoon, g
+	Reason           string   // why a plant of the stop list is kept all the same
 }
 
 // The solute classes, in the words of package extraction.

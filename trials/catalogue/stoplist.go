@@ -101,7 +101,7 @@ func (c *Catalogue) stopCautions(m Material) []Caution {
 func (p StopPlant) Sentence() string {
 	name := p.Name
 	if p.BotanicalName != "" {
-		name += " (" + p.BotanicalName + ")"
+		name += " (" + strings.NewReplacer(" (", ", also ", ")", "").Replace(p.BotanicalName) + ")"
 	}
 	return fmt.Sprintf("On the stop list: %s, %s: %s.", name, p.Part, p.Why)
 }
