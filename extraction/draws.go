@@ -138,6 +138,8 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 	if err := firstError(m.check(), checkNotNegative("top-up", m.TopUpML, "mL")); err != nil {
 		return candidate{}, err
 	}
+	d := centralDraw()
+	released := p.run(&d, []Class{Water}, nil).kept[Water]
 	bare := *s
 	bare.OwnTrials = [ClassCount]*LnNormal{}
 	moisture, given := s.moisture()
@@ -146,7 +148,7 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 		drySDLn = moistureSD / (1 - moisture)
 	}
 	return candidate{plan: p, form: s.Form, asDriedG: p.dryG / (1 - RefMoisture), ceiling: bare.ceilings(),
-		trials: s.OwnTrials, broughtML: s.broughtML(), addedML: m.AddedML, topUpML: m.TopUpML, intoL: m.IntoL,
+		trials: s.OwnTrials, broughtML: s.broughtML(released), addedML: m.AddedML, topUpML: m.TopUpML, intoL: m.IntoL,
 		perL: m.concentration(), isFresh: p.wet.Moisture > freshMoisture, drySDLn: drySDLn}, nil
 }
 

@@ -66,6 +66,14 @@ var kindRows = [kindCount]kindRow{
 	Swelling:    {"swelling", [3]float64{8, 5, 2.5}, 0.50, 0.33, 0.40, "C"},
 }
 
+// String returns the word of the kind, as ParseKind reads it.
+func (k Kind) String() string {
+	if k < 0 || k >= kindCount {
+		return kindRows[UnknownKind].Word
+	}
+	return kindRows[k].Word
+}
+
 // ParseKind reads the word of a kind; empty is UnknownKind. An unknown word is an
 // InputError that lists the allowed ones.
 func ParseKind(word string) (Kind, error) {

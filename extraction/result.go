@@ -92,7 +92,7 @@ func (s *Steep) Run() (Result, error) {
 	o := p.run(&d, everyClass[:], r.Passes)
 	r.ExtractML = o.outML
 	if p.direct {
-		r.ExtractML = s.broughtML()
+		r.ExtractML = s.broughtML(o.kept[Water])
 	}
 	r.Left = Spent{Undissolved: o.solid, InHeldLiquid: o.dissolved, HeldML: o.heldML}
 	for c := range r.Yield {
@@ -142,12 +142,19 @@ func (s *Steep) ceilings() ByClass {
 // from memory of the apparent specific volume of sucrose, 0.62.
 const juiceMLPerG = 0.62
 
-// broughtML returns the liquid that material put into the beer brings: its own
-// water, and for juice and puree the volume of the solids as well.
-func (s *Steep) broughtML() float64 {
+// broughtML returns the liquid that material put into the beer brings once a share
+// of its solubles has come out: its own water and, where its kind is known, the
+// volume of those solids (see Soak); for juice and puree that of all solids.
+func (s *Steep) broughtML(released float64) float64 {
 	w := s.wet()
-	if s.Form == Juice || s.Form == Puree || s.Method == JuiceIn || s.Method == PureeIn {
+	switch {
+	case s.Form == Juice || s.Form == Puree || s.Method == JuiceIn || s.Method == PureeIn:
 		return w.MassG*w.Moisture + w.DryG()*juiceMLPerG
+	case s.SolublePerDry > 0:
+		b, err := Soak{MassG: w.MassG, Moisture: w.Moisture, SolidsPerDry: min(s.SolublePerDry*released, 1)}.Balance()
+		if err == nil { // mass and moisture were checked before
+			return 1000 * b.MixL
+		}
 	}
 	return w.OwnWaterML()
 }

@@ -177,11 +177,3 @@ func (c Soak) MinimumLiquidL() (float64, error) {
 	b, err := c.Balance()
 	return max(b.HeldL-b.MixL, 0), err
 }
-
-// String returns the word of the kind, as ParseKind reads it.
-func (k Kind) String() string {
-	if k < 0 || k >= kindCount {
-		return kindRows[UnknownKind].Word
-	}
-	return kindRows[k].Word
-}

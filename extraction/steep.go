@@ -39,6 +39,10 @@ type Steep struct {
 	// measured gravity; nil means 0.30 of the dry matter times the water-class
 	// yield.
 	SolidsGPerL *float64
+	// SolublePerDry is the share of the dry matter that boiling water dissolves, of
+	// a plant put straight in whose kind is known; 0 leaves the volume of its solids,
+	// and the water of dried goods, out of the liquid that it brings.
+	SolublePerDry float64
 	// Passes are in order of time. Juice and puree may go without: juice is then
 	// all there at once, puree stays in for a week at 20 C.
 	Passes []Pass

@@ -73,6 +73,9 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 	dose.Notes = warnings
 	sections := []document.Section{steepTable(passes, class, s.Units), dose,
 		leftSection(a.Result, class, s.Units, figures)}
+	if a.Immersion != nil {
+		sections[0].Paragraphs = append(sections[0].Paragraphs, plantWords(a, s.Units))
+	}
 	if s.More != nil {
 		sections = append(sections, moreSection(s.More, s.Units))
 	}
@@ -89,6 +92,7 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Weighed  float64                  `json:"dose_g_per_l"`
 			AddedL   float64                  `json:"added_l"`
 			MixL     float64                  `json:"volume_after_mixing_l"`
+			Plant    *plantView               `json:"plant"`
 			Solids   steepSolids              `json:"solids_g_per_l"`
 			Cost     strengthCost             `json:"strength_cost"`
 			Left     leftBehind               `json:"left_behind"`
@@ -98,9 +102,37 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Seed     uint64                   `json:"seed"`
 			Warnings []string                 `json:"warnings"`
 		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL,
-			solidsView(a), costView(a.Cost), leftView(a.Result,
+			viewOfPlant(a), solidsView(a), costView(a.Cost), leftView(a.Result,
 				class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
+}
+
+// plantView is what a plant put straight in does to the volume, as --json prints it.
+type plantView struct {
+	Kind    string  `json:"kind"`           // how it holds liquid
+	InL     float64 `json:"volume_in_l"`    // while it is in
+	HeldL   float64 `json:"held_l"`         // what it keeps when it comes out, drained
+	AfterL  float64 `json:"volume_after_l"` // once it is out
+	WaterML float64 `json:"own_water_ml"`   // that it brings
+	SolidsG float64 `json:"solids_g"`       // that it gives
+}
+
+// viewOfPlant turns the liquid books of a plant into their printed form.
+func viewOfPlant(a steeps.SteepAnswer) *plantView {
+	if a.Immersion == nil {
+		return nil
+	}
+	b := a.Books
+	return &plantView{a.Immersion.Kind.String(), b.MixL, b.HeldL, b.AfterL, b.WaterG / 0.99820123, b.DissolvedG}
+}
+
+// plantWords says what a plant put straight in does to the volume.
+func plantWords(a steeps.SteepAnswer, u quantity.Units) string {
+	b := a.Books
+	return fmt.Sprintf("While it is in there are %s; drained it keeps %s, which leaves %s. Squeezing or pressing "+
+		"keeps less: "+
+		"hedgerow addition out.", wording.VolumeText(b.MixL, u), wording.VolumeText(b.HeldL, u),
+		wording.VolumeText(b.AfterL, u))
 }
 
 // steepPasses turns the passes into their printed form.

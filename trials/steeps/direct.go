@@ -28,15 +28,19 @@ func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
 	if steep.Method != extraction.JuiceIn {
 		steep.Passes = []extraction.Pass{pass}
 	}
-	y, err := s.yieldOf(steep, m, a.Method)
-	if err != nil || !a.IsPlant() {
-		return y, err
+	if !a.IsPlant() {
+		return s.yieldOf(steep, m, a.Method)
 	}
 	by, err := separationOf(a)
 	if err != nil {
+		return Yield{}, err
+	}
+	use := plantUseOf(s.materials, &steep, m, a.Form, by)
+	y, err := s.yieldOf(steep, m, a.Method)
+	if err != nil {
 		return y, err
 	}
-	i := immersionOf(s.materials, steep, m, a.Form, y.Result, by)
+	i := immersionOf(steep, use, y.Result)
 	y.Immersion = &i
 	return y, nil
 }

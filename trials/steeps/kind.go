@@ -56,22 +56,45 @@ type Immersion struct {
 }
 
 // immersionOf returns the immersion of a steep that puts a material straight in.
-func immersionOf(materials trials.Materials, s extraction.Steep, m trials.Material, form string, r extraction.Result,
-	by extraction.Separation) Immersion {
-	i := Immersion{Kind: KindOf(m, s.Form, by == extraction.LeftIn), MassG: s.MassG, Separation: by,
+func immersionOf(s extraction.Steep, use plantUse, r extraction.Result) Immersion {
+	i := Immersion{Kind: KindOf(use.material, s.Form, use.by == extraction.LeftIn), MassG: s.MassG, Separation: use.by,
+		Moisture: use.moisture, Soluble: use.soluble, SolubleSD: use.solubleSD, Sweet: use.sweet,
 		Released: r.Yield[extraction.Water], Burst: s.Form == extraction.Frozen || s.Form == extraction.Puree}
-	if s.Moisture != nil {
-		i.Moisture = *s.Moisture
-	}
 	for _, p := range r.Passes {
 		i.Burst = i.Burst || p.HottestC >= 50 // membranes die at 50 C
 	}
-	i.Soluble, i.SolubleSD = i.Kind.SolubleShare()
-	if c, ok := materials.Composition(m, form); ok && c.WaterFrac < 1 {
-		i.Sweet, i.Moisture = true, c.WaterFrac
-		i.Soluble = (c.SugarFrac + c.NonfermentableFrac) / (1 - c.WaterFrac)
-	}
 	return i
+}
+
+// plantUse is a material put straight in as the books need it.
+type plantUse struct {
+	material           trials.Material
+	by                 extraction.Separation
+	moisture           float64
+	soluble, solubleSD float64
+	sweet              bool
+}
+
+// plantUseOf looks up what a steep of a material brings and gives, and notes the
+// soluble share in the steep.
+func plantUseOf(materials trials.Materials, s *extraction.Steep, m trials.Material, form string,
+	by extraction.Separation) plantUse {
+	u := plantUse{material: m, by: by}
+	if s.Moisture != nil {
+		u.moisture = *s.Moisture
+	}
+	u.soluble, u.solubleSD = KindOf(m, s.Form, by == extraction.LeftIn).SolubleShare()
+	if c, ok := materials.Composition(m, form); ok && c.WaterFrac < 1 {
+		u.sweet, u.moisture = true, c.WaterFrac
+		u.soluble = (c.SugarFrac + c.NonfermentableFrac) / (1 - c.WaterFrac)
+		s.Moisture = &u.moisture
+	}
+	if s.Method != extraction.Boil && s.Method != extraction.FlameOut {
+		// Volume and gravity of wort are read once the plant is out of it: what it
+		// brought is in those readings.
+		s.SolublePerDry = u.soluble
+	}
+	return u
 }
 
 // In returns the immersion as the liquid books of package extraction keep it, in

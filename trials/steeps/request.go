@@ -49,6 +49,10 @@ type SteepAnswer struct {
 	Solids  Solids                  // of the extract
 	Cost    StrengthCost            // in strength
 	Figures []extraction.Provenance // every input with where it comes from
+	// Immersion and Books are what a plant put straight in brings and keeps; nil for
+	// an extract.
+	Immersion *Immersion
+	Books     extraction.SoakBalance
 }
 
 // Solids are the dissolved solids of an extract, g/L, with their 95 % limits.
@@ -79,8 +83,34 @@ func (q SteepRequest) Steep(materials trials.Materials) (SteepAnswer, error) {
 		return SteepAnswer{}, trials.ProblemOf(err)
 	}
 	cost, err := q.cost(r, d)
-	return SteepAnswer{Request: q, Result: r, Doubt: doubt, Dose: d, Solids: solidsIn(r), Cost: cost,
-		Figures: s.Provenance()}, err
+	if err != nil {
+		return SteepAnswer{}, err
+	}
+	answer := SteepAnswer{Request: q, Result: r, Doubt: doubt, Dose: d, Solids: solidsIn(r), Cost: cost,
+		Figures: s.Provenance()}
+	if use, ok := q.plant(materials, &s); ok {
+		i := immersionOf(s, use, r)
+		if answer.Books, err = i.In(q.IntoL).Balance(); err != nil {
+			return SteepAnswer{}, trials.ProblemOf(err)
+		}
+		answer.Immersion = &i
+	}
+	return answer, nil
+}
+
+// plant looks up a plant that is put straight in, and notes its soluble share in the
+// steep; false for other ways and for a material that is not named.
+func (q SteepRequest) plant(materials trials.Materials, s *extraction.Steep) (plantUse, bool) {
+	whole := s.Method.IsDirect() && s.Method != extraction.JuiceIn && s.Method != extraction.PureeIn &&
+		s.Form != extraction.Juice
+	if q.Material == "" || !whole {
+		return plantUse{}, false
+	}
+	m, err := materials.Find(q.Material)
+	if err != nil {
+		return plantUse{}, false // it was found before
+	}
+	return plantUseOf(materials, s, m, q.Form, extraction.Drained), true
 }
 
 // mix says where the steep goes.
@@ -135,6 +165,7 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 	if len(s.Passes) == 0 && s.Method.IsDirect() && s.Method != extraction.JuiceIn && s.Method != extraction.PureeIn {
 		return s, trials.Refuse("add --time 5d", "how long the material is in is missing")
 	}
+	q.plant(materials, &s)
 	s.SolidsGPerL, err = measuredSolids(s, q.Passes)
 	return s, err
 }
