@@ -154,7 +154,24 @@ func (e *env) saveMeter(n *trials.Notebook, m trials.Meter, what string) error {
 	if err := e.save(what, &m); err != nil {
 		return err
 	}
+	e.sayMoved(with, m)
 	return e.saved(m, "%s is now a %s", m.Name, report.MeterLine(with, m, e.style()))
+}
+
+// sayMoved tells of the batches whose strength the zero error of a hydrometer moves,
+// since only one of their two gravities was read with it.
+func (e *env) sayMoved(n *trials.Notebook, m trials.Meter) {
+	for _, b := range n.ReadWith(m.ID) {
+		l, err := ledger.Of(n, b)
+		if err != nil {
+			continue
+		}
+		for _, w := range l.Warnings {
+			if w.Code == ledger.CodeOneGravity {
+				e.remark("note: %s: %s", b.Name, w.Words())
+			}
+		}
+	}
 }
 
 func newMeterDelete(e *env) *cobra.Command {

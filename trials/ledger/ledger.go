@@ -67,7 +67,7 @@ type book struct {
 	limits    limits
 	steeper   *steeps.Steeper
 	fold      func(dilution.Account) ([]dilution.StepResult, error)
-	changes   bool // an addition tells what it changed
+	changes   bool // for a ledger that is shown: an addition tells what it changed
 }
 
 // newBook returns a book in a detail: intervals are drawn where the ledger is
@@ -116,6 +116,9 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 	}
 	l.Doses = l.Steps[len(l.Steps)-1].Doses
 	l.Conditioning = builder.gain(results)
+	if k.changes {
+		l.Warnings = append(l.Warnings, builder.oneGravity(l)...)
+	}
 	return l, nil
 }
 

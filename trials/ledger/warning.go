@@ -11,6 +11,7 @@ import (
 type Warning struct {
 	Record string         // name of the record that it is about, "" for the account as a whole
 	Note   dilution.Notes // the one remark of the arithmetic that it is, 0 for any other
+	Code   string         // stable word for a program, where it is no remark of the arithmetic
 	Text   string         // words for the reader
 }
 
@@ -27,7 +28,7 @@ func warningsOf(record string, notes dilution.Notes) []Warning {
 func (w Warning) Words() string { return joined(w.Record, w.Text) }
 
 // String is the remark for a program: "record: code: text".
-func (w Warning) String() string { return joined(w.Record, w.Note.Code(), w.Text) }
+func (w Warning) String() string { return joined(w.Record, w.Note.Code()+w.Code, w.Text) }
 
 // joined puts what is not empty behind one another.
 func joined(parts ...string) string {

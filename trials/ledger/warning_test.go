@@ -17,6 +17,7 @@ func TestWarningForProgramsAndReaders(t *testing.T) {
 		{Warning{Record: "b.a1", Note: colour, Text: "not counted"}, "b.a1: colour: not counted", "b.a1: not counted"},
 		{Warning{Record: "b.r1", Text: "too little liquid: 40 mL"}, "b.r1: too little liquid: 40 mL",
 			"b.r1: too little liquid: 40 mL"},
+		{Warning{Record: "b.r1", Code: CodeOneGravity, Text: "moves"}, "b.r1: one-gravity-corrected: moves", "b.r1: moves"},
 		{Warning{Text: "plain words"}, "plain words", "plain words"},
 	} {
 		if c.w.String() != c.code || c.w.Words() != c.toRead {
