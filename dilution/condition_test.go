@@ -84,3 +84,26 @@ func TestLabel(t *testing.T) {
 		}
 	}
 }
+
+// A beer that has reached the gravity expected of it is finished, whatever either
+// reading may be off; one that has not is left alone, in every draw.
+func TestSettleWhereReached(t *testing.T) {
+	beer := func(read float64) []StepResult {
+		og, final := Exactly(1.048), Within("expected final gravity", 1.010, 0.001)
+		a := Account{Start: Start{VolumeL: Exactly(10), OG: &og, FinalSG: &final},
+			Steps: []Step{ReadGravity{SG: Within("gravity", read, 0.001)}, Settle{IfReached: true}}}
+		return must(a.MonteCarlo(Draws{N: 2000, Seed: 10}))(t)
+	}
+	for _, read := range []float64{1.010, 1.009} {
+		if e := beer(read)[2].Estimates[QCO2ToComeG]; e.Value > 1e-6 || e.U > 1e-6 {
+			t.Errorf("read at %v: %+v g of CO2 to come", read, e)
+		}
+	}
+	unfinished := beer(1.013)
+	if before, after := unfinished[1].Estimates, unfinished[2].Estimates; before != after {
+		t.Errorf("%+v became %+v", before[QCO2ToComeG], after[QCO2ToComeG])
+	}
+	if n := unfinished[2].Notes; n.Has(noteIdle) {
+		t.Errorf("notes %b", n)
+	}
+}
