@@ -51,13 +51,17 @@ const (
 	formulaGas = "CO2 in volumes = f S(t) p / 1.977, S by Weiss, f = 0.94 in beer (1 as an upper bound); sugar " +
 		"left gives 0.4629 g of CO2 a gram by Balling, at most 0.5143."
 	formulaDoubt = "Limits are rectangular, u = limit/sqrt 3; intervals are 2.5 to 97.5 % of Monte Carlo draws. A " +
-		"strength from two gravities has a model uncertainty of 0.10 % vol besides."
+		"strength from two gravities has a model uncertainty of 0.10 % vol besides, and what was fermented one of 1.2 " +
+		"% (0.8 to 0.9 % where both gravities were read) for the yield of the yeast, one error for the whole batch. A " +
+		"change counts only what before and after do not share."
+	formulaCondition = "In the package: f = c (X - what does not ferment), E + f/2.0665, X - f, with c = 1 (0.95 to 1); " +
+		"CO2 gained is 0.4629 f/V, at most 0.5143 f/V (dextrose 0.4886)."
 )
 
 // The sources of the mass balance.
 var (
 	balanceSources = []string{"OIML R 22 (ethanol and water)", "ICUMSA SPS-4 (sucrose)", "Kell (water above 40 C)",
-		"Balling (fermentation)", "JCGM 100 and 101 (uncertainty)"}
+		"Balling (fermentation)", "JCGM 100 and 101 (uncertainty)", "Winetech 2020 (yield of ethanol)"}
 	otherSources = []string{"ISO 1768 (glass of hydrometers)", "Hetzer 1977 (phthalate buffer)", "Weiss 1974 (CO2)"}
 )
 
@@ -68,7 +72,7 @@ func unitOfInput(name string) string {
 		{"mass", "kg"}, {"strength", "% vol"}, {"solids", "g/L"}, {"extract of", "P"}, {"temperature",
 			"C"}, {"sample temperature", "C"}, {"warmest", "C"},
 		{"liquid kept back", "kg/kg"}, {"water share", "kg/kg"}, {"sugar share", "kg/kg"}, {"other solubles",
-			"kg/kg"}, {"fermentable share", "kg/kg"}, {"extracted share", "kg/kg"},
+			"kg/kg"}, {"fermentable share", "kg/kg"}, {"share that ferments", "kg/kg"}, {"extracted share", "kg/kg"},
 		{"bitterness", "IBU"}, {"colour", "SRM"}, {"CO2 solubility", ""}, {"CO2", "volumes"},
 		{"original gravity", "SG"}, {"gravity", "SG"}, {"final gravity", "SG"}, {"expected final gravity",
 			"SG"}, {"zero error", "SG"},

@@ -36,13 +36,15 @@ func ledgerExplanation(n *trials.Notebook, l ledger.Ledger, x ledger.Explanation
 
 // ledgerFormulas lists the formulas that the events call for.
 func ledgerFormulas(n *trials.Notebook, l ledger.Ledger) []string {
-	var added, lost, float, pH, gas bool
+	var added, lost, float, pH, gas, conditioned bool
 	for _, s := range l.Steps {
 		switch s.Kind {
 		case ledger.EventAddition:
 			added = true
 		case ledger.EventLoss, ledger.EventSplit, ledger.EventChild, ledger.EventRemoval:
 			lost = true
+		case ledger.EventConditioned:
+			conditioned = true
 		case ledger.EventPackage:
 			gas = true
 		case ledger.EventReading:
@@ -57,7 +59,8 @@ func ledgerFormulas(n *trials.Notebook, l ledger.Ledger) []string {
 	for _, f := range []struct {
 		text   string
 		wanted bool
-	}{{formulaAdd, added}, {formulaLose, lost}, {formulaFloat, float}, {formulaPH, pH}, {formulaGas, gas}} {
+	}{{formulaAdd, added}, {formulaLose, lost}, {formulaFloat, float}, {formulaPH, pH}, {formulaGas, gas},
+		{formulaCondition, conditioned}} {
 		if f.wanted {
 			list = append(list, f.text)
 		}
