@@ -39,8 +39,8 @@ func (o *batchOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.at, "at", "", whenHelp)
 }
 
-// apply puts the figures that were given into b.
-func (o batchOptions) apply(e *env, b *trials.Batch) error {
+// apply puts the figures that were given into b, a batch of n or a new one.
+func (o batchOptions) apply(e *env, n *trials.Notebook, b *trials.Batch) error {
 	a := e.amounts()
 	a.must(&b.VolumeL, "volume", o.volume, a.volume)
 	a.set(&b.OG, "og", o.og, a.gravity)
@@ -56,7 +56,7 @@ func (o batchOptions) apply(e *env, b *trials.Batch) error {
 	}
 	e.warn(a.warnings...)
 	if o.at != "" {
-		at, err := e.parseWhen(o.at, b.StartedAt)
+		at, err := e.batchTime(n, *b, o.at)
 		if err != nil {
 			return err
 		}
@@ -106,7 +106,7 @@ func newBatchNew(e *env) *cobra.Command {
 			if o.volume == "" {
 				return trials.Refuse("add --volume 12L", "a batch needs its volume")
 			}
-			if err := o.apply(e, &b); err != nil {
+			if err := o.apply(e, new(trials.Notebook), &b); err != nil {
 				return err
 			}
 			if b.StartedAt.IsZero() {
@@ -201,7 +201,7 @@ then --volume, --kind, --at and --note apply to the one, --highest, --storage,
 			if o.kind != "" {
 				return trials.Refuse("name a loss, such as "+b.Name+".l1", "--kind is the kind of a loss, and %s is a batch", b.Name)
 			}
-			if err := o.apply(e, &b); err != nil {
+			if err := o.apply(e, n, &b); err != nil {
 				return err
 			}
 			if err := ledger.CheckAccount(n.With(b), n, b); err != nil {
@@ -244,7 +244,7 @@ func newBatchSplit(e *env) *cobra.Command {
 			if a.err != nil {
 				return a.err
 			}
-			if child.StartedAt, err = e.parseWhen(at, parent.StartedAt); err != nil {
+			if child.StartedAt, err = e.batchTime(n, parent, at); err != nil {
 				return err
 			}
 			if err := ledger.CheckSplit(n, parent, child); err != nil {

@@ -17,7 +17,7 @@ func (e *env) eventOf(n *trials.Notebook, name, what, at string, force bool) (tr
 	if err != nil {
 		return b, time.Time{}, err
 	}
-	when, err := e.parseWhen(at, b.StartedAt)
+	when, err := e.batchTime(n, b, at)
 	if err != nil {
 		return b, when, err
 	}
@@ -170,7 +170,7 @@ func (e *env) moveEvent(n *trials.Notebook, batchID, what, at string, dst *time.
 	if at == "" || !ok {
 		return nil
 	}
-	when, err := e.parseWhen(at, b.StartedAt)
+	when, err := e.batchTime(n, b, at)
 	if err != nil {
 		return err
 	}

@@ -16,7 +16,7 @@ import (
 
 // recordPlan writes a plan with its trials and its tasting in one step.
 func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d trials.Design, why string) error {
-	at, err := e.parseWhen(o.at, from.StartedAt)
+	at, err := e.batchTime(n, from, o.at)
 	if err != nil {
 		return err
 	}

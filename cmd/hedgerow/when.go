@@ -9,10 +9,20 @@ import (
 )
 
 // whenHelp explains the --at flag.
-const whenHelp = `when it happened: "2026-03-05", "2026-03-05 18:30", "day 5" (of the batch), "2h ago"; now if left out`
+const whenHelp = `when it happened: "2026-03-05", "2026-03-05 18:30", "day 5" (of the brew), "2h ago"; now if left out`
 
-// parseWhen reads a time as people write it. Start is the start of the batch
-// that "day 5" counts from, or the zero time. A date without a time means noon,
+// batchTime is parseWhen for an event of a batch. "Day 5" counts from the start of
+// the brew, the oldest ancestor, as the ledger shows it: a jar split off on day 10
+// gets its tea on day 10.1. A date alone is that of the batch itself.
+func (e *env) batchTime(n *trials.Notebook, b trials.Batch, text string) (time.Time, error) {
+	if strings.HasPrefix(strings.TrimSpace(text), "day ") {
+		return e.parseWhen(text, n.Index().Root(b).StartedAt)
+	}
+	return e.parseWhen(text, b.StartedAt)
+}
+
+// parseWhen reads a time as people write it. Start is the moment that "day 5"
+// counts from, or the zero time. A date without a time means noon,
 // but on the day the batch began it means the moment it began, so that the
 // order of events stays right.
 func (e *env) parseWhen(text string, start time.Time) (time.Time, error) {
@@ -41,11 +51,11 @@ func (e *env) parseWhen(text string, start time.Time) (time.Time, error) {
 	return day.Add(12 * time.Hour).UTC(), nil
 }
 
-// dayOf reads "day 5", counted from the start of the batch.
+// dayOf reads "day 5", counted from start.
 func dayOf(text string, start time.Time) (time.Time, error) {
 	n, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimPrefix(text, "day ")), 64)
 	if err != nil || n < 0 || n > 10000 || start.IsZero() {
-		return time.Time{}, trials.Refuse(`write "day 5", counted from the start of the batch`, "time %q cannot be read", text)
+		return time.Time{}, trials.Refuse(`write "day 5", counted from the start of the brew`, "time %q cannot be read", text)
 	}
 	return start.Add(time.Duration(n * 24 * float64(time.Hour))).UTC(), nil
 }
