@@ -33,7 +33,8 @@ type classDefault struct {
 // fraction, and its source: the user's own figure (unless it was plainly
 // measured in another state that the table knows), else the material's own
 // figure for that state, else the second moisture table, else the median of
-// its kind, else for dried material DriedMoistureDefault. Fruit juice is the
+// its kind, else what its tissue is judged to hold where it is spoken of fresh,
+// else for dried material DriedMoistureDefault. Fruit juice is the
 // fruit without its insoluble part, see Composition. ok is false for a fresh
 // material of which nothing is known: ask for a figure.
 func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, source string, ok bool) {
@@ -51,8 +52,15 @@ func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, 
 	if v, src, known := c.tabulatedMoisture(m.Key, s); known {
 		return v, src, true
 	}
+	if v, known := judgedFresh(m); known && s == stateFresh && m.Kind == kindNeedle {
+		// the median of leaf herbs is that of soft leaves, far wetter than a needle
+		return v, judged, true
+	}
 	if v, src, known := c.medianMoisture(m, s); known {
 		return v, src, true
+	}
+	if v, known := judgedFresh(m); known && s == stateFresh {
+		return v, judged, true
 	}
 	if m.Key == lactoseKey {
 		return lactose.WaterFrac, lactose.Source, true
@@ -61,6 +69,34 @@ func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, 
 		return DriedMoistureDefault, "common practice, no source", true
 	}
 	return 0, "", false
+}
+
+// judged is the source of a figure that is a judgement.
+const judged = "common practice, no source"
+
+// The kinds of tissue whose water when fresh is judged apart from the others.
+const (
+	kindFlower = "flower"
+	kindLeaf   = "leaf"
+	kindNeedle = "needle"
+)
+
+// judgedFresh returns the water of a fresh plant by its kind of tissue, as a
+// mass fraction within about 0.05: our judgement. ok is false for a material
+// that is not as a rule spoken of fresh.
+func judgedFresh(m Material) (fraction float64, ok bool) {
+	if m.DefaultBasis != "fresh" {
+		return 0, false
+	}
+	switch m.Kind {
+	case kindFlower:
+		return 0.80, true
+	case kindLeaf:
+		return 0.78, true
+	case kindNeedle:
+		return 0.55, true
+	}
+	return 0.75, true
 }
 
 // measuredOtherwise reports whether the user's figure was plainly measured on

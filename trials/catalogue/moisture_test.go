@@ -37,6 +37,12 @@ func TestDefaultMoisture(t *testing.T) {
 		{"star-anise", "whole", 0.088, "SR26:02001"},
 		{"sea-buckthorn", "frozen", 0.862, "SR26:09302"},
 		{"mango", "dried", 0.305, "SR26:09032"},
+		// judged by the kind of tissue, where the plant is spoken of fresh
+		{"heather", "fresh", 0.80, "common practice, no source"},
+		{"dandelion-flower", "fresh", 0.80, "common practice, no source"},
+		{"juniper-branch", "fresh", 0.55, "common practice, no source"},
+		{"grapefruit-zest", "fresh", 0.75, "common practice, no source"},
+		{"lemon-balm", "fresh", 0.821, "SR26:02044"}, // the median of leaf herbs is a measured one
 		// nothing better
 		{"heather", "cut", DriedMoistureDefault, "common practice, no source"},
 		{"hawthorn-berry", "cut", DriedMoistureDefault, "common practice, no source"}, // sold crisp, not soft like a raisin
@@ -52,7 +58,7 @@ func TestDefaultMoisture(t *testing.T) {
 
 func TestDefaultMoistureUnknown(t *testing.T) {
 	c := mustLoad(t)
-	for _, key := range []string{"heather", "lavender", "gentian-root", "grapefruit-zest"} {
+	for _, key := range []string{"lavender", "gentian-root", "chamomile"} {
 		if v, source, ok := c.DefaultMoisture(mustGet(t, c, key), "fresh"); ok {
 			t.Errorf("fresh %s: %.3f from %q, want unknown", key, v, source)
 		}
