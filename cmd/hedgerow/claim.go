@@ -67,6 +67,9 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 		if r.Basis == "" {
 			r.Basis = d.BasisWord
 		}
+		if r.Basis == "" {
+			e.assumeBasis(m)
+		}
 		r.PerTea = d.PerTea
 		r.HighGPerL = &d.HighGPerL
 		if !d.UpTo {
@@ -94,6 +97,20 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 	}
 	e.next("hedgerow claim list %s", m.Key)
 	return nil
+}
+
+// assumeBasis says what advice is taken for that names no basis, where that is
+// not plain.
+func (e *env) assumeBasis(m trials.Material) {
+	if !m.BasisAsk || m.DefaultBasis == "" {
+		return
+	}
+	other := trials.BasisDry
+	if m.DefaultBasis == trials.BasisDry {
+		other = trials.BasisFresh
+	}
+	e.remark("taken: of %s %s, since the advice does not say; if it was %s, add --basis %s", m.DefaultBasis, m.Key, other,
+		other)
 }
 
 func newClaimList(e *env) *cobra.Command {

@@ -478,6 +478,10 @@ func (s TrialSet) EffectivePerGram(basis string) float64 {
 	}
 	const freshShare = 0.2 // dry matter of a fresh plant over that of a dried one, from memory
 	carried := extraction.Class(s.Class).Ceiling(0)
+	if basis == "" {
+		// read as dry, advice on a plant that is spoken of fresh is far too strong
+		basis = s.Material.DefaultBasis
+	}
 	if basis == trials.BasisFresh {
 		return carried * freshShare
 	}

@@ -319,6 +319,10 @@ func TestClaimsOnTheEffectiveScale(t *testing.T) {
 	near(t, "tried", setOf(t, series()).EffectivePerGram(trials.BasisDry), 0.923561, 1e-4)
 	near(t, "never tried, dry", TrialSet{}.EffectivePerGram(trials.BasisDry), 0.95, 0)
 	near(t, "never tried, fresh", TrialSet{}.EffectivePerGram(trials.BasisFresh), 0.19, 1e-12)
+	spokenOfFresh := TrialSet{Material: trials.Material{DefaultBasis: trials.BasisFresh}}
+	near(t, "never tried, no basis", spokenOfFresh.EffectivePerGram(""), 0.19, 1e-12)
+	near(t, "never tried, said dry", spokenOfFresh.EffectivePerGram(trials.BasisDry), 0.95, 0)
+	near(t, "never tried, nothing known", TrialSet{}.EffectivePerGram(""), 0.95, 0)
 	near(t, "never tried, resin", TrialSet{Class: 2}.EffectivePerGram(trials.BasisAsIs), 0.05, 0)
 }
 
