@@ -36,10 +36,10 @@ With --method, twice or more, or --compare the ways of steeping are put side by
 side. A method is a name, a colon, what differs from the other flags (method,
 form, mass=, pour=, top-up=, strength=, moisture=), and its passes with
 semicolons between them.`,
-		Example: `  hedgerow steep --mass 28g --moisture 10% --form crushed --class water --pass "400mL 96C>80C 30min stirred drained" --pass "400mL 96C>80C 30min stirred squeezed" --into 19L
+		Example: `  hedgerow steep --mass 36g --moisture 10% --form cut --class water --pass "450mL 94C>52C 45min drained" --pass "350mL 94C 20min drained" --pass "250mL 94C 20min squeezed" --into 17L
   hedgerow steep --material heather --mass 40g --form cut --as contact --time 5d --into 12L --more
   hedgerow steep --material heather --mass 40g --form cut --into 12L --og 1.048 --fg 1.010 --compare
-  hedgerow steep --mass 28g --moisture 10% --form cut --into 20L --method "jug: tea 400mL 96C>45C 60min drained" --method "sock: contact 20C 5d bag"`,
+  hedgerow steep --mass 36g --moisture 10% --form cut --into 17L --method "jug: tea 450mL 94C>52C 45min drained" --method "sock: contact 20C 5d bag"`,
 		Args: exactly(),
 		RunE: func(*cobra.Command, []string) error { return e.runSteep(o) },
 	}

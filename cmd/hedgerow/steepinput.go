@@ -20,7 +20,7 @@ func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, err
 		return q, options, err
 	}
 	if o.mass == "" {
-		return q, options, trials.Refuse("add --mass 28g", "--mass is missing")
+		return q, options, trials.Refuse("add --mass 36g", "--mass is missing")
 	}
 	if o.into == "" {
 		return q, options, trials.Refuse("add --into 19L", "--into is missing")
@@ -65,7 +65,7 @@ func (a *amounts) dryDown(dst **float64, moisture, text string) bool {
 
 // single reads one steep.
 func (o steepOptions) single(e *env) (steeps.SteepRequest, error) {
-	for _, need := range []struct{ flag, text, example string }{{"mass", o.mass, "28g"}, {"form", o.form, "cut"}, {"into", o.into, "19L"}} {
+	for _, need := range []struct{ flag, text, example string }{{"mass", o.mass, "36g"}, {"form", o.form, "cut"}, {"into", o.into, "17L"}} {
 		if need.text == "" {
 			return steeps.SteepRequest{}, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
 		}

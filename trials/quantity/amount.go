@@ -44,7 +44,7 @@ func (r *reader) volume() (Volume, error) {
 	return Volume{VolumeL: l, Assumptions: r.assumed}, r.positive(l, "volume")
 }
 
-// ParseMass returns the mass that text gives, in grams and above zero: "28g",
+// ParseMass returns the mass that text gives, in grams and above zero: "36g",
 // "0.5 kg", "1 1/2 oz", "1 lb 4 oz", "40g+-1g", and "3 tsp" where opt.Spoons has
 // the weight, which is then noted in Assumptions. An ounce is the avoirdupois
 // ounce of 28.35 g.

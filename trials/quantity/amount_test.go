@@ -142,7 +142,7 @@ func TestParseVolumeRefuses(t *testing.T) {
 
 func TestParseMass(t *testing.T) {
 	for _, c := range []limited{
-		{"28g", 28, 0},
+		{"36g", 36, 0},
 		{"28 grams", 28, 0},
 		{"0.5 kg", 500, 0},
 		{"0,5 kg", 500, 0},
