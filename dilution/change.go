@@ -52,6 +52,9 @@ func (sim *simulation) changes(i int, snaps []Snapshot) (out [NumQuantities]figu
 		}
 		out[q] = estimate(now[q]-before[q], sim.dose, sim.scratch)
 	}
+	if !slices.Contains(sim.since[i+1:], from) {
+		delete(sim.kept, from) // a long ledger would hold every column it ever had
+	}
 	return out
 }
 

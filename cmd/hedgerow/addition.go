@@ -53,11 +53,14 @@ func newAdditionAdd(e *env) *cobra.Command {
 		Long: `Log something put into a batch. WHAT is a material with its AMOUNT, or the name
 of an extract, or a liquid or sugar with its amount in one text. A material
 made into tea in one go takes its passes here; the extract is kept under the
-name of the addition. What is stored: the addition, and the extract with it.`,
+name of the addition. Sugar with --stage packaging ferments in the package: the
+beer after that is shown too. What is stored: the addition, and the extract with
+it.`,
 		Example: `  hedgerow addition add heather-3 heather 40g --form cut --as tea --pass "400mL 96C>60C 30min drained" --pass "300mL 95C 15min squeezed"
   hedgerow addition add heather-3 raspberry 1.2kg --form frozen --as contact --time 7d
   hedgerow addition add heather-3 tea-1 --pour 200mL
-  hedgerow addition add heather-3 "600mL water"`,
+  hedgerow addition add heather-3 "600mL water"
+  hedgerow addition add heather-3 "82g sugar" --stage packaging`,
 		Args:              atLeast("BATCH", "WHAT"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {

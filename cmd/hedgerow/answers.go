@@ -20,7 +20,13 @@ func newLedger(e *env) *cobra.Command {
 		Long: `Show volume, gravity, strength and effective dose of a batch after every event,
 each with its 95 % interval. Nothing is stored: a corrected event changes all
 that follows. --explain adds the formulas, the masses after each event, and every
-input with its origin and what it adds to the doubt of the strength.`,
+input with its origin and what it adds to the doubt of the strength; --wide the
+change that each addition made, with its own interval: errors that before and after
+share cancel in it.
+
+Where sugar goes in at packaging or later, or extract is left then, the account
+ends with the beer after conditioning, as it is expected to be drunk. The strength
+for a label follows the guidance of one country; others differ.`,
 		Example: `  hedgerow ledger heather-3
   hedgerow ledger heather-3 --explain`,
 		Args:              exactly("BATCH"),

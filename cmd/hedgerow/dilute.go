@@ -30,7 +30,9 @@ func newDilute(e *env) *cobra.Command {
 		Long: `Work out volume, gravity, strength, bitterness and colour before and after
 additions, each with its 95 % interval. Nothing is stored. Any number may carry
 its limit: "12L+-3%", "250mL+-2% spirit 60+-1%". With --now fermentation is
-under way and --fg is the gravity that the base is expected to reach.
+under way and --fg is the gravity that the base is expected to reach. The change of
+the strength has an interval of its own, since most errors are common to before and
+after.
 
 --target-abv, --target-gravity and --keep-abv work the other way round: how much
 water may go in on top of the additions, or how strong the wort must be. --jars

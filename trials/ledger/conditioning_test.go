@@ -169,3 +169,33 @@ func TestConditioningOfGlassesAndPressure(t *testing.T) {
 	near(t, "strength of a glass of it", ledgerOf(t, n, glass).Last().State().ABVPct.Value,
 		ledgerOf(t, n, b).Last().State().ABVPct.Value, 1e-9)
 }
+
+// A trial is compared by the strength with which it is drunk: the ethanol that was
+// there and 70/2.0665 g (Balling, 789.2391 g/L) from 70 g of sugar, in the volume at
+// the end.
+func TestTrialsAreComparedAsDrunk(t *testing.T) {
+	n := series()
+	plain, err := Gather(n, trials.Material{Key: "hibiscus"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, b := range []string{"plain", "single", "double"} {
+		a := goesIn(b+".s", trials.StagePackaging, "sugar", 20, ptr(70.0), nil)
+		a.BatchID = b
+		n.Additions = append(n.Additions, a)
+	}
+	primed, err := Gather(n, trials.Material{Key: "hibiscus"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, trial := range primed.Trials {
+		end := trial.Last.State.VolumeL()
+		want := plain.Trials[i].Last.State.ABVPct()*plain.Trials[i].Last.State.VolumeL()/end + 70/2.0665/0.7892391/10/end
+		near(t, "strength of "+trial.Batch.Name, trial.Last.State.ABVPct(), want, 1e-6)
+		if trial.ABVBefore <= plain.Trials[i].ABVBefore {
+			t.Errorf("%s before its liquid: %v", trial.Batch.Name, trial.ABVBefore)
+		}
+		// Sugar and its gas are no liquid: 70 g thin the dose by 0.3 %.
+		near(t, "dose", trial.Effective.Value, plain.Trials[i].Effective.Value, 0.01*plain.Trials[i].Effective.Value)
+	}
+}
