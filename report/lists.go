@@ -31,8 +31,8 @@ func BatchLine(b trials.Batch, u quantity.Units) string {
 	return strings.Join(append(parts, "begun "+wording.DateText(b.StartedAt)), ", ")
 }
 
-// BatchWarnings are remarks on figures that are allowed but unusual.
-func BatchWarnings(b trials.Batch) []string {
+// batchWarnings are remarks on figures that are allowed but unusual.
+func batchWarnings(b trials.Batch) []string {
 	if b.OG != nil && *b.OG > figure.SGWarn {
 		return []string{fmt.Sprintf("original gravity %s is above 1.150: the tables behind it are extrapolated there",
 			document.Fixed(*b.OG, 3))}
@@ -89,7 +89,7 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) document
 			Batch    trials.Batch `json:"batch"`
 			Events   []event      `json:"events"`
 			Warnings []string     `json:"warnings"`
-		}{b, events, append([]string{}, BatchWarnings(b)...)},
+		}{b, events, append([]string{}, batchWarnings(b)...)},
 	}
 }
 

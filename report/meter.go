@@ -85,9 +85,9 @@ func calibrationOf(n *trials.Notebook, c trials.Calibration) calibrationView {
 	return v
 }
 
-// CalibrationLine says what a calibration was: "4.01 showed 4.12, 7.00 showed
+// calibrationLine says what a calibration was: "4.01 showed 4.12, 7.00 showed
 // 7.08 at 22 C; slope 99 %".
-func CalibrationLine(c trials.Calibration, u quantity.Units) string {
+func calibrationLine(c trials.Calibration, u quantity.Units) string {
 	pct, _ := ledger.SlopePct(c)
 	text := document.Fixed(c.Buffer1, 2) + " showed " + document.Fixed(c.Read1, 2) + ", " +
 		document.Fixed(c.Buffer2, 2) + " showed " + document.Fixed(c.Read2, 2)
@@ -116,7 +116,7 @@ func Meter(n *trials.Notebook, m trials.Meter, u quantity.Units) document.View {
 		v := calibrationOf(n, c)
 		list = append(list, v)
 		warnings = append(warnings, v.Warnings...)
-		cal.Rows = append(cal.Rows, []string{c.Name, wording.DateText(c.At), CalibrationLine(c, u),
+		cal.Rows = append(cal.Rows, []string{c.Name, wording.DateText(c.At), calibrationLine(c, u),
 			fmt.Sprint(len(v.Readings))})
 	}
 	for _, r := range n.Readings {
@@ -149,7 +149,7 @@ func Meter(n *trials.Notebook, m trials.Meter, u quantity.Units) document.View {
 // Calibrated says what a new calibration does.
 func Calibrated(n *trials.Notebook, c trials.Calibration, u quantity.Units, told []string) document.View {
 	v := calibrationOf(n, c)
-	s := document.Section{Paragraphs: []string{"logged " + c.Name + ": " + CalibrationLine(c, u)}, Notes: v.Warnings}
+	s := document.Section{Paragraphs: []string{"logged " + c.Name + ": " + calibrationLine(c, u)}, Notes: v.Warnings}
 	if len(v.Readings) > 0 {
 		t := document.Table{Columns: []document.Column{{Title: "reading"}, {Title: "shown", Right: true},
 			{Title: "corrected", Right: true}}}

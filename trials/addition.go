@@ -80,11 +80,11 @@ const (
 	StageGlass     = "glass"
 )
 
-// Stages lists the stages in time order; DirectMethods are the ways of adding
+// stages lists the stages in time order; directMethods are the ways of adding
 // a material without an extract.
 var (
-	Stages        = []string{StageBoil, StageFlameOut, StagePrimary, StageSecondary, StagePackaging, StageGlass}
-	DirectMethods = []string{MethodBoil, MethodFlameOut, MethodContact, MethodJuice, MethodPuree}
+	stages        = []string{StageBoil, StageFlameOut, StagePrimary, StageSecondary, StagePackaging, StageGlass}
+	directMethods = []string{MethodBoil, MethodFlameOut, MethodContact, MethodJuice, MethodPuree}
 )
 
 // InWort reports whether the addition went into hot wort, before the original
@@ -144,7 +144,7 @@ func (a Addition) validateOut() error {
 
 // Validate refuses an addition with an impossible word or amount.
 func (a Addition) Validate() error {
-	if err := checkWord("stage", a.Stage, Stages); err != nil {
+	if err := checkWord("stage", a.Stage, stages); err != nil {
 		return err
 	}
 	switch {
@@ -165,7 +165,7 @@ func (a Addition) validateDirect() error {
 	if err := checkMaterialAmount(*a.MassG, a.Form, a.MoisturePct); err != nil {
 		return err
 	}
-	if err := checkWord("method", a.Method, DirectMethods); err != nil {
+	if err := checkWord("method", a.Method, directMethods); err != nil {
 		return err
 	}
 	if err := checkOptionalPositive("time", a.Minutes, "min"); err != nil {
@@ -180,7 +180,7 @@ func (a Addition) validateDirect() error {
 		return err
 	}
 	if a.Agitation != "" {
-		if err := checkWord("agitation", a.Agitation, Agitations); err != nil {
+		if err := checkWord("agitation", a.Agitation, agitations); err != nil {
 			return err
 		}
 	}

@@ -36,8 +36,8 @@ const (
 	KindGlass = "glass"
 )
 
-// BatchKinds lists the kinds of batch in the order help shows them.
-var BatchKinds = []string{KindBatch, KindJar, KindGlass}
+// batchKinds lists the kinds of batch in the order help shows them.
+var batchKinds = []string{KindBatch, KindJar, KindGlass}
 
 // Loss is beer that left a batch, taking its share of every solute with it, or
 // water that evaporated and left the solutes behind.
@@ -58,8 +58,8 @@ const (
 	LossEvaporation = "evaporation"
 )
 
-// LossKinds lists the kinds of loss in the order help shows them.
-var LossKinds = []string{LossSample, LossTrub, LossTransfer, LossEvaporation}
+// lossKinds lists the kinds of loss in the order help shows them.
+var lossKinds = []string{LossSample, LossTrub, LossTransfer, LossEvaporation}
 
 // Packaging is the moment a batch was closed into bottles or a keg.
 type Packaging struct {
@@ -85,7 +85,7 @@ func (b Batch) Validate() error {
 	if err := CheckName("batch", b.Name); err != nil {
 		return err
 	}
-	if err := checkWord("kind of batch", b.Kind, BatchKinds); err != nil {
+	if err := checkWord("kind of batch", b.Kind, batchKinds); err != nil {
 		return err
 	}
 	if err := CheckPositive("volume", b.VolumeL, "L"); err != nil {
@@ -105,7 +105,7 @@ func (b Batch) Validate() error {
 
 // Validate refuses a loss that is not a volume of a known kind.
 func (l Loss) Validate() error {
-	if err := checkWord("kind of loss", l.Kind, LossKinds); err != nil {
+	if err := checkWord("kind of loss", l.Kind, lossKinds); err != nil {
 		return err
 	}
 	return CheckPositive("volume", l.VolumeL, "L")

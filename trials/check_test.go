@@ -72,7 +72,7 @@ func TestHintsNameWhatWasMeant(t *testing.T) {
 	}{
 		{Batch{Record: Record{Name: "x"}, Kind: KindBatch, VolumeL: 1, OG: ptr(1046.0)}.Validate(), "did you mean 1.046?"},
 		{checkWord("form", "powdre", Forms), "did you mean powder?"},
-		{checkWord("stage", "cellar", Stages), "choose one of boil"},
+		{checkWord("stage", "cellar", stages), "choose one of boil"},
 	}
 	for _, c := range cases {
 		p, ok := c.err.(*Problem)

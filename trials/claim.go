@@ -20,13 +20,13 @@ const (
 	BasisAsIs  = "as-is"
 )
 
-// Bases lists the bases of a claim.
-var Bases = []string{BasisFresh, BasisDry, BasisAsIs}
+// bases lists the bases of a claim.
+var bases = []string{BasisFresh, BasisDry, BasisAsIs}
 
 // Validate refuses an unknown basis and a low end above the high end.
 func (c Claim) Validate() error {
 	if c.Basis != "" {
-		if err := checkWord("basis", c.Basis, Bases); err != nil {
+		if err := checkWord("basis", c.Basis, bases); err != nil {
 			return err
 		}
 	}

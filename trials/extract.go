@@ -73,16 +73,16 @@ const (
 	MethodPuree    = "puree"
 )
 
-// Methods lists every way of getting a material into beer, ExtractMethods
+// Methods lists every way of getting a material into beer, extractMethods
 // those that make an extract first.
 var (
 	Methods = []string{MethodBoil, MethodFlameOut, MethodTea, MethodColdTea, MethodContact, MethodTincture,
 		MethodJuice, MethodPuree}
-	ExtractMethods = []string{MethodTea, MethodColdTea, MethodTincture}
-	Separations    = []string{SeparationDrained, SeparationSqueezed, SeparationPressed}
+	extractMethods = []string{MethodTea, MethodColdTea, MethodTincture}
+	separations    = []string{SeparationDrained, SeparationSqueezed, SeparationPressed}
 	Forms          = []string{"whole", "cut", "crushed", "powder", "fresh", "fresh-cut", "frozen", "zest", "puree",
 		"juice"}
-	Agitations = []string{"boiling", "stirred", "now-and-then", "still"}
+	agitations = []string{"boiling", "stirred", "now-and-then", "still"}
 )
 
 // The ways of parting liquid and spent material.
@@ -100,7 +100,7 @@ func (e Extract) Validate() error {
 	if err := checkMaterialAmount(e.MassG, e.Form, e.MoisturePct); err != nil {
 		return err
 	}
-	if err := checkWord("method", e.Method, ExtractMethods); err != nil {
+	if err := checkWord("method", e.Method, extractMethods); err != nil {
 		return err
 	}
 	if e.Method == MethodTincture && e.SpiritPct == nil {
@@ -153,11 +153,11 @@ func (p Pass) Validate() error {
 			return err
 		}
 	}
-	if err := checkWord("separation", p.Separation, Separations); err != nil {
+	if err := checkWord("separation", p.Separation, separations); err != nil {
 		return err
 	}
 	if p.Agitation != "" {
-		if err := checkWord("agitation", p.Agitation, Agitations); err != nil {
+		if err := checkWord("agitation", p.Agitation, agitations); err != nil {
 			return err
 		}
 	}

@@ -121,7 +121,7 @@ func (m Materials) CheckDose(mat Material) error {
 // the measured figure if there is one, else the catalogue's, with its origin.
 func (m Materials) Moisture(mat Material, form string, measuredPct *float64) (Figure, error) {
 	if measuredPct != nil {
-		return Figure{Value: *measuredPct / 100, Origin: OriginTyped}, nil
+		return Figure{Value: *measuredPct / 100, Origin: originTyped}, nil
 	}
 	share, source, ok := m.DefaultMoisture(mat, form)
 	if !ok {
@@ -140,9 +140,9 @@ type Figure struct {
 
 // The origins of a figure.
 const (
-	OriginTyped      = "typed"
-	OriginMeasured   = "measured"
-	OriginRemembered = "remembered"
+	originTyped      = "typed"
+	originMeasured   = "measured"
+	originRemembered = "remembered"
 	OriginCatalogue  = "catalogue"
-	OriginDefault    = "default"
+	originDefault    = "default"
 )

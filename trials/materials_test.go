@@ -87,7 +87,7 @@ func TestMoistureAsMeasured(t *testing.T) {
 	materials := shipped(t)
 	raspberry, _ := materials.Get("raspberry")
 	if f, err := materials.Moisture(raspberry, "fresh", ptr(80.0)); err != nil || f.Value != 0.8 ||
-		f.Origin != OriginTyped {
+		f.Origin != originTyped {
 		t.Errorf("%+v, %v", f, err)
 	}
 	if f, err := materials.Moisture(raspberry, "fresh", nil); err != nil || f.Value != 0.8575 ||

@@ -22,8 +22,8 @@ const (
 	MeterPH         = "ph"
 )
 
-// MeterKinds lists the kinds of meter.
-var MeterKinds = []string{MeterHydrometer, MeterPH}
+// meterKinds lists the kinds of meter.
+var meterKinds = []string{MeterHydrometer, MeterPH}
 
 // Validate refuses an unknown kind, a scale temperature no hydrometer has, and
 // figures of a hydrometer on a pH meter.
@@ -31,7 +31,7 @@ func (m Meter) Validate() error {
 	if err := CheckName("meter", m.Name); err != nil {
 		return err
 	}
-	if err := checkWord("kind of meter", m.Kind, MeterKinds); err != nil {
+	if err := checkWord("kind of meter", m.Kind, meterKinds); err != nil {
 		return err
 	}
 	if m.Kind == MeterPH && (m.ScaleTempC != nil || m.ZeroError != nil || m.ZeroLimit != nil) {

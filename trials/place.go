@@ -113,8 +113,8 @@ func (n *Notebook) TastersNamed(names []string) (all, fresh []Taster, err error)
 
 // DefaultFlight is how many glasses are poured before a pause unless something
 // else is asked for: past six the palate tires (common practice, no source).
-// StrongFlight is the same for chilli, smoke, strong spice and sour beer.
-const DefaultFlight, StrongFlight = 6, 3
+// strongFlight is the same for chilli, smoke, strong spice and sour beer.
+const DefaultFlight, strongFlight = 6, 3
 
 // Flights parts so many glasses into flights of at most FlightSize, as even as
 // they can be.

@@ -6,9 +6,9 @@ import (
 	"unicode"
 )
 
-// Clean drops characters that could steer a terminal: a taster's note may hold
+// clean drops characters that could steer a terminal: a taster's note may hold
 // anything. Tabs become spaces, line ends stay.
-func Clean(s string) string { return strings.Map(harmless, s) }
+func clean(s string) string { return strings.Map(harmless, s) }
 
 // harmless maps a character to what is shown of it, -1 for nothing.
 func harmless(r rune) rune {
@@ -28,7 +28,7 @@ func harmless(r rune) rune {
 func steers(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) }
 
 // oneLine is clean text on one line.
-func oneLine(s string) string { return strings.Join(strings.Fields(Clean(s)), " ") }
+func oneLine(s string) string { return strings.Join(strings.Fields(clean(s)), " ") }
 
 // cleaned returns the document with clean text. Only cells and titles of columns
 // keep their line ends.
@@ -49,10 +49,10 @@ func (d Document) cleaned() Document {
 func (t Table) cleaned() Table {
 	out := Table{Columns: append([]Column{}, t.Columns...), Rows: make([][]string, len(t.Rows))}
 	for i := range out.Columns {
-		out.Columns[i].Title = Clean(out.Columns[i].Title)
+		out.Columns[i].Title = clean(out.Columns[i].Title)
 	}
 	for i, r := range t.Rows {
-		out.Rows[i] = mapped(r, Clean)
+		out.Rows[i] = mapped(r, clean)
 	}
 	return out
 }

@@ -147,7 +147,7 @@ func narrow(t Table, widths []int, least int) bool {
 
 // Wrap breaks a text into lines of at most width, the second and later ones
 // indented by two spaces.
-func Wrap(text string, width int) string { return wrap(Clean(text), width, "  ") }
+func Wrap(text string, width int) string { return wrap(clean(text), width, "  ") }
 
 // wrap breaks a paragraph into lines of at most width, the second and later
 // ones indented.

@@ -12,10 +12,10 @@ type Action string
 
 // The actions that Teach weighs.
 const (
-	OneBatch    Action = "one batch"     // the next dose
-	FourJars    Action = "four jars"     // one brew, split as Spread says
-	BenchSeries Action = "bench glasses" // five dosed glasses as Glasses says
-	BlindRepeat Action = "blind repeat"  // the beers at hand once more, in a new order
+	oneBatch    Action = "one batch"     // the next dose
+	fourJars    Action = "four jars"     // one brew, split as Spread says
+	benchSeries Action = "bench glasses" // five dosed glasses as Glasses says
+	blindRepeat Action = "blind repeat"  // the beers at hand once more, in a new order
 )
 
 // A Lesson is what a trial is expected to teach.
@@ -41,12 +41,12 @@ type Lesson struct {
 // discrepancy. The draws of the answers have a fixed seed.
 func (p *Posterior) Teach() []Lesson {
 	lessons := []Lesson{
-		p.lesson(OneBatch, 1, []float64{p.next.DoseGPerL}),
-		p.lesson(FourJars, 1, p.Spread(splitJars)),
-		p.lesson(BenchSeries, 0, p.Glasses()[1:]),
+		p.lesson(oneBatch, 1, []float64{p.next.DoseGPerL}),
+		p.lesson(fourJars, 1, p.Spread(splitJars)),
+		p.lesson(benchSeries, 0, p.Glasses()[1:]),
 	}
 	if doses := p.brewedDoses(); len(doses) > 0 {
-		lessons = append(lessons, p.lesson(BlindRepeat, 0, doses))
+		lessons = append(lessons, p.lesson(blindRepeat, 0, doses))
 	}
 	slices.SortStableFunc(lessons, func(a, b Lesson) int { return cmp.Compare(a.FactorAfter, b.FactorAfter) })
 	return lessons
@@ -111,12 +111,12 @@ func (p *Posterior) simulate(a Action, doses []float64) [][]float64 {
 	rng := rand.New(rand.NewPCG(seed, 2))
 	rows := make([][]float64, len(p.kept.point))
 	var repeats []trialTerm
-	if a == BlindRepeat {
+	if a == blindRepeat {
 		repeats = p.repeatable()
 	}
 	es := make([]float64, len(doses))
 	for i := range rows {
-		if a == BlindRepeat {
+		if a == blindRepeat {
 			p.again(es, repeats, i)
 		} else {
 			p.anew(es, a, doses, i, rng)
@@ -142,7 +142,7 @@ func (p *Posterior) again(es []float64, repeats []trialTerm, i int) {
 // i: a brew and a bench series have new potencies.
 func (p *Posterior) anew(es []float64, a Action, doses []float64, i int, rng *rand.Rand) {
 	shift := batchSDLn * rng.NormFloat64()
-	if a == BenchSeries {
+	if a == benchSeries {
 		shift = glassSDLn * rng.NormFloat64()
 		if p.prob.glass >= 0 {
 			shift = p.kept.at(i)[2*p.kept.tasters+p.prob.glass]

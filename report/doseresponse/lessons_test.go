@@ -40,10 +40,10 @@ func lessonsBy(t *testing.T, s Study) map[Action]Lesson {
 func TestTeachOrder(t *testing.T) {
 	s := eightfold(trial("T1", 2.83, -1, 0, -1, 1))
 	got := lessonsBy(t, s)
-	if !(got[FourJars].Narrowing > got[OneBatch].Narrowing) {
-		t.Errorf("jars narrow by %.2f, one batch by %.2f", got[FourJars].Narrowing, got[OneBatch].Narrowing)
+	if !(got[fourJars].Narrowing > got[oneBatch].Narrowing) {
+		t.Errorf("jars narrow by %.2f, one batch by %.2f", got[fourJars].Narrowing, got[oneBatch].Narrowing)
 	}
-	if r := got[BlindRepeat]; !(r.Narrowing > 0.02) || r.Brews != 0 || len(r.DosesGPerL) != 1 {
+	if r := got[blindRepeat]; !(r.Narrowing > 0.02) || r.Brews != 0 || len(r.DosesGPerL) != 1 {
 		t.Errorf("blind repeat %+v", r)
 	}
 	for a, l := range got {
@@ -61,7 +61,7 @@ func TestTeachOrder(t *testing.T) {
 func TestTeachKeepsItsPromise(t *testing.T) {
 	base := eightfold(trial("T1", 2.83, -1, 0, -1))
 	p := mustFit(t, base, Options{})
-	promised := residualShare(p.simulate(FourJars, p.Spread(4)), p.kept.psi) * p.psiSD
+	promised := residualShare(p.simulate(fourJars, p.Spread(4)), p.kept.psi) * p.psiSD
 	rng := rand.New(rand.NewPCG(8, 8))
 	var sum float64
 	const cases = 40

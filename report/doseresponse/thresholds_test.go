@@ -235,7 +235,7 @@ func TestNextGlassTastesAsTheLast(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 1))
 	es := make([]float64, 1)
 	for i := range p.kept.point {
-		p.anew(es, BenchSeries, []float64{3}, i, rng)
+		p.anew(es, benchSeries, []float64{3}, i, rng)
 		if want := p.prob.doseOf(&p.prob.trials[0], p.kept.at(i)[2*p.kept.tasters:]); math.Abs(es[0]-want) > 1e-12 {
 			t.Fatalf("draw %d: effective ln dose %g, the last glass had %g", i, es[0], want)
 		}

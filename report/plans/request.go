@@ -28,9 +28,9 @@ type PlanRequest struct {
 	Units      quantity.Units  // of the reader
 }
 
-// Spare is what is made of an extract beyond what is poured, in per cent: some
+// spare is what is made of an extract beyond what is poured, in per cent: some
 // stays in the syringe and the jug (common practice, no source).
-const Spare = 10
+const spare = 10
 
 // DesignPlan chooses the doses and works out the amounts. why says where the
 // doses come from.
@@ -52,7 +52,7 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 		return d, "", err
 	}
 	series := planning.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL,
-		PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: Spare}
+		PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: spare}
 	if r.Kind == trials.PlanBatch {
 		series.SparePct, series.All = 0, true
 	} else {

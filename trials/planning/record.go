@@ -59,9 +59,9 @@ func withMade(n *trials.Notebook, m Made) *trials.Notebook {
 	return &out
 }
 
-// HoldsL is the beer that a batch holds now; ok is false where that cannot be
+// holdsL is the beer that a batch holds now; ok is false where that cannot be
 // worked out.
-func HoldsL(n *trials.Notebook, b trials.Batch) (litres float64, ok bool) {
+func holdsL(n *trials.Notebook, b trials.Batch) (litres float64, ok bool) {
 	l, err := ledger.Of(n, b)
 	if err != nil {
 		return 0, false
@@ -71,7 +71,7 @@ func HoldsL(n *trials.Notebook, b trials.Batch) (litres float64, ok bool) {
 
 // CheckRoom refuses vessels that take more beer than a batch holds.
 func CheckRoom(n *trials.Notebook, b trials.Batch, vessels int, beerL float64) error {
-	holds, ok := HoldsL(n, b)
+	holds, ok := holdsL(n, b)
 	if !ok {
 		holds = b.VolumeL
 		for _, kid := range n.Children(b.ID) {
@@ -98,7 +98,7 @@ func RecordsOf(n *trials.Notebook, name, kind string, parent trials.Batch, d tri
 		MaterialKey: d.MaterialKey, BatchID: parent.ID, At: at, Design: d}}
 	m.Plan.Design.Vessels = append([]trials.Vessel(nil), d.Vessels...)
 	if d.Direct == nil {
-		x := AsExtract(d)
+		x := asExtract(d)
 		x.Record, x.MadeAt = trials.Record{ID: trials.NewID(), Name: name + "-" + d.Method}, at
 		m.Extract, m.Plan.ExtractID = &x, &x.ID
 	}

@@ -70,7 +70,7 @@ func TestRecordedPlanReachesItsDoses(t *testing.T) {
 	for _, v := range p.Design.Vessels {
 		near(t, v.Name, doseIn(t, n, v.Name), v.ReachedGPerL, 0.002*v.AimGPerL)
 	}
-	holds, ok := HoldsL(n, b)
+	holds, ok := holdsL(n, b)
 	if !ok {
 		t.Fatal("the parent has no account")
 	}

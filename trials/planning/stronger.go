@@ -55,8 +55,8 @@ func addedBy(n *trials.Notebook, materials trials.Materials, d trials.Design) (d
 	return s, trials.ProblemOf(err)
 }
 
-// AsExtract is the extract of a design as a record without name and time.
-func AsExtract(d trials.Design) trials.Extract {
+// asExtract is the extract of a design as a record without name and time.
+func asExtract(d trials.Design) trials.Extract {
 	return trials.Extract{MaterialKey: d.MaterialKey, Method: d.Method, Form: d.Form, MassG: d.MassG,
 		SpiritPct: d.SpiritPct, MoisturePct: d.MoisturePct, Passes: d.Passes}
 }
@@ -64,7 +64,7 @@ func AsExtract(d trials.Design) trials.Extract {
 // extractOf is the extract of a design as if it were made now, so that what
 // earlier ones held back is remembered.
 func extractOf(n *trials.Notebook, d trials.Design) trials.Extract {
-	x := AsExtract(d)
+	x := asExtract(d)
 	x.MadeAt = n.Now
 	return x
 }

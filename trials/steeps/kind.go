@@ -25,10 +25,10 @@ var kindByKey = map[string]extraction.Kind{
 	"star-anise": extraction.SeedWhole, "rhubarb": extraction.Fruit, "coffee": extraction.Bean,
 }
 
-// KindOf returns how a material holds liquid in a form: seed holds more once it is
+// kindOf returns how a material holds liquid in a form: seed holds more once it is
 // crushed, powder that is left in settles. A material of the user's own is of no
 // known kind.
-func KindOf(m trials.Material, form extraction.Form, leftIn bool) extraction.Kind {
+func kindOf(m trials.Material, form extraction.Form, leftIn bool) extraction.Kind {
 	k, known := kindByKey[m.Key]
 	if !known {
 		k = kindByTissue[m.Kind]
@@ -57,7 +57,7 @@ type Immersion struct {
 
 // immersionOf returns the immersion of a steep that puts a material straight in.
 func immersionOf(s extraction.Steep, use plantUse, r extraction.Result) Immersion {
-	i := Immersion{Kind: KindOf(use.material, s.Form, use.by == extraction.LeftIn), MassG: s.MassG, Separation: use.by,
+	i := Immersion{Kind: kindOf(use.material, s.Form, use.by == extraction.LeftIn), MassG: s.MassG, Separation: use.by,
 		Moisture: use.moisture, Soluble: use.soluble, SolubleSD: use.solubleSD, Sweet: use.sweet,
 		Released: r.Yield[extraction.Water], Burst: s.Form == extraction.Frozen || s.Form == extraction.Puree}
 	for _, p := range r.Passes {
@@ -83,7 +83,7 @@ func plantUseOf(materials trials.Materials, s *extraction.Steep, m trials.Materi
 	if s.Moisture != nil {
 		u.moisture = *s.Moisture
 	}
-	u.soluble, u.solubleSD = KindOf(m, s.Form, by == extraction.LeftIn).SolubleShare()
+	u.soluble, u.solubleSD = kindOf(m, s.Form, by == extraction.LeftIn).SolubleShare()
 	if c, ok := materials.Composition(m, form); ok && c.WaterFrac < 1 {
 		u.sweet, u.moisture = true, c.WaterFrac
 		u.soluble = (c.SugarFrac + c.NonfermentableFrac) / (1 - c.WaterFrac)

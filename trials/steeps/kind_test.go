@@ -28,12 +28,12 @@ func TestKindsOfTheCatalogue(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s is not in the catalogue", c.key)
 		}
-		if got := KindOf(m, c.form, c.leftIn); got != c.want {
+		if got := kindOf(m, c.form, c.leftIn); got != c.want {
 			t.Errorf("%s, %v, left in %v, is %v, want %v", c.key, c.form, c.leftIn, got, c.want)
 		}
 	}
 	for _, m := range materials.All() {
-		if k := KindOf(m, extraction.Cut, false); k == extraction.UnknownKind && m.Kind != "dissolves" {
+		if k := kindOf(m, extraction.Cut, false); k == extraction.UnknownKind && m.Kind != "dissolves" {
 			t.Errorf("%s, a %q, is of no kind", m.Key, m.Kind)
 		}
 	}
