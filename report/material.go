@@ -60,21 +60,24 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) d
 	sections := []document.Section{materialFacts(materials, m)}
 	cautions := materials.Cautions(m)
 	if len(cautions) > 0 {
-		t := document.Table{Columns: []document.Column{{Title: "level"}, {Title: "caution", Wrap: true},
+		t := document.Table{Columns: []document.Column{{Title: "level", Wrap: true}, {Title: "caution", Wrap: true},
 			{Title: "what to do", Wrap: true}, {Title: "evidence", Wrap: true}}}
-		for _, c := range cautions {
-			t.Rows = append(t.Rows, []string{string(c.Level), c.Text, c.WhatToDo, wording.Evidence(c.Evidence, c.SourceID)})
+		for _, c := range wording.CautionRows(cautions) {
+			t.Rows = append(t.Rows, []string{wording.CautionLevel(c), c.Text, c.WhatToDo,
+				wording.Evidence(c.Evidence, c.Source)})
 		}
 		sections = append(sections, document.Section{Heading: "Cautions", Table: &t,
 			Notes: []string{"no medical or legal advice; what is served to others is for the brewer to clear with " +
 				"local rules and licensed practice", evidenceNote}})
 	}
+	general := materials.GeneralCautions()
+	sections = append(sections, generalSection(general))
 	limits := materials.Limits(m)
 	if len(limits) > 0 {
 		sections = append(sections, limitSection(limits))
 	}
 	sections = append(sections, defaultSection(m))
-	if sources := materialSources(cited(materials, m, cautions, limits)); len(sources.Notes) > 0 {
+	if sources := materialSources(cited(materials, m, slices.Concat(cautions, general), limits)); len(sources.Notes) > 0 {
 		sections = append(sections, sources)
 	}
 	return document.View{
@@ -88,12 +91,14 @@ func Material(materials trials.Materials, m trials.Material, u quantity.Units) d
 			HardWhole     bool                 `json:"hard_whole"`
 			Heat          string               `json:"heat_notes"`
 			Cautions      []wording.CautionRow `json:"cautions"`
+			General       []wording.CautionRow `json:"general_cautions"` // whatever the material
 			Limits        []limitRow           `json:"limits"`
 			Defaults      []steepFigure        `json:"defaults"`
 			Warnings      []string             `json:"warnings"`
 		}{rowOf(materials, m), m.BotanicalName, moistureOf(materials, m, "dried"), moistureOf(materials, m,
 			"fresh"), m.SugarPct, m.HardWhole, m.HeatNotes,
-			wording.CautionRows(cautions), limitRows(limits), defaultFigures(steeps.AllSteepDefaults(m)), []string{}},
+			wording.CautionRows(cautions), wording.CautionRows(general), limitRows(limits),
+			defaultFigures(steeps.AllSteepDefaults(m)), []string{}},
 	}
 }
 
@@ -136,6 +141,15 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 	add("note", m.Notes, "")
 	add("kept because", m.Reason, "")
 	return document.Section{Table: &t}
+}
+
+// generalSection lists what holds for every batch, whatever is put into it.
+func generalSection(list []trials.Caution) document.Section {
+	s := document.Section{Heading: "For every batch"}
+	for _, c := range wording.CautionRows(list) {
+		s.Notes = append(s.Notes, wording.CautionLine(c))
+	}
+	return s
 }
 
 // basisText says what a claim is taken for that names no basis.

@@ -96,6 +96,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err := a.Validate(); err != nil {
 		return err
 	}
+	cautions := n.EntryCautions(materialOf(a, x)) // before the entry itself is in
 	ledger, err := e.tryAddition(n, b, a, x)
 	if err != nil {
 		return err
@@ -107,7 +108,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err := e.save("log addition "+a.Name, append(records, &a)...); err != nil {
 		return err
 	}
-	e.caution(n, materialOf(a, x))
+	e.caution(cautions)
 	e.cautionPressure(n, b, ledger)
 	if ledger == nil {
 		return e.saved(a, "logged %s; its effect is worked out once the batch has its original gravity", a.Name)
@@ -417,12 +418,9 @@ func newAdditionDelete(e *env) *cobra.Command {
 	return c
 }
 
-// caution shows the cautions of a material that must be kept in sight.
-func (e *env) caution(n *trials.Notebook, key string) {
-	if key == "" {
-		return
-	}
-	for _, c := range wording.CautionRows(n.SeriousCautions(key)) {
+// caution shows cautions that must be kept in sight.
+func (e *env) caution(list []trials.Caution) {
+	for _, c := range wording.CautionRows(list) {
 		e.remark("%s", wording.CautionLine(c))
 	}
 }

@@ -122,7 +122,8 @@ drink) is refused without --reason, which is kept; no dose of it is worked out.`
 			if err := e.save("add material "+r.Name, &r); err != nil {
 				return err
 			}
-			e.caution(&trials.Notebook{Materials: append(n.Materials, r)}, r.Name)
+			n.Materials = append(n.Materials, r)
+			e.caution(n.SeriousCautions(r.Name))
 			if err := e.saved(r, "added material %s", r.Name); err != nil {
 				return err
 			}

@@ -34,6 +34,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 		}
 		made.Plan.TastingID = &evening.Tasting.ID
 	}
+	cautions := n.EntryCautions(d.MaterialKey)
 	err = e.write("record plan "+o.record, func(tx *store.Tx) error {
 		records := made.Records()
 		if err := tx.Save(records[:len(records)-1]...); err != nil {
@@ -52,7 +53,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 	if n, err = e.reading(); err != nil {
 		return err
 	}
-	e.caution(n, d.MaterialKey)
+	e.caution(cautions)
 	view, err := plans.PlanOf(n, made.Plan, why, e.style())
 	if err != nil {
 		return err

@@ -32,7 +32,16 @@ func CautionRows(list []trials.Caution) []CautionRow {
 
 // CautionLine is a caution in one line with what it rests on.
 func CautionLine(c CautionRow) string {
-	return fmt.Sprintf("caution (%s): %s %s [%s]", c.Level, c.Text, c.WhatToDo, Evidence(c.Evidence, c.Source))
+	return fmt.Sprintf("caution (%s): %s %s [%s]", CautionLevel(c), c.Text, c.WhatToDo, Evidence(c.Evidence, c.Source))
+}
+
+// CautionLevel is the level of a caution with the form that it holds for: "stop,
+// if picked".
+func CautionLevel(c CautionRow) string {
+	if c.Form == "" {
+		return c.Level
+	}
+	return c.Level + ", if " + c.Form
 }
 
 // Citation puts a space after each semicolon, where a line may break.
