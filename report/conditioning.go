@@ -14,11 +14,13 @@ const labelGuidance = "UK guidance, not advice; other countries differ"
 // after it is the last step.
 type conditioningView struct {
 	FermentedG    float64 `json:"fermented_g"` // extract that ferments
+	LeftG         float64 `json:"left_g"`      // of it what no gravity shows to have fermented before
 	GainedGPerL   float64 `json:"co2_gained_g_per_l"`
 	GainedVolumes float64 `json:"co2_gained_volumes"`
 	UpperGPerL    float64 `json:"co2_gained_upper_g_per_l"` // no yeast grows
 	UpperVolumes  float64 `json:"co2_gained_upper_volumes"`
 	FinalAssumed  bool    `json:"last_gravity_taken_as_final"`
+	Unread        bool    `json:"no_gravity_read"`
 }
 
 // viewOfConditioning turns it into its printed form, nil where nothing ferments.
@@ -26,7 +28,8 @@ func viewOfConditioning(c *ledger.Conditioning) *conditioningView {
 	if c == nil {
 		return nil
 	}
-	return &conditioningView{c.FermentedG, c.GainedGPerL, c.GainedVolumes, c.UpperGPerL, c.UpperVolumes, c.FinalAssumed}
+	return &conditioningView{c.FermentedG, c.LeftG, c.GainedGPerL, c.GainedVolumes, c.UpperGPerL, c.UpperVolumes,
+		c.FinalAssumed, c.Unread}
 }
 
 // labelView is the strength for a label as --json prints it.
@@ -65,6 +68,10 @@ func PackagedLines(n *trials.Notebook, l ledger.Ledger) []string {
 	return append(lines, labelOf(n, l).words()...)
 }
 
+// wordedLeftG is from how much extract that was left a word is due, grams: what is
+// less shows on no scale.
+const wordedLeftG = 1
+
 // conditioningLines tell what ferments in the package, none where nothing does.
 func conditioningLines(l ledger.Ledger) []string {
 	c := l.Conditioning
@@ -74,9 +81,9 @@ func conditioningLines(l ledger.Ledger) []string {
 	lines := []string{"after conditioning (expected): CO2 gained " + document.Fixed(c.GainedGPerL, 2) + " g/L (" +
 		document.Fixed(c.GainedVolumes, 1) + " volumes), at most " + document.Fixed(c.UpperGPerL, 2) + " g/L (" +
 		document.Fixed(c.UpperVolumes, 1) + "); gravity and strength are those of the beer without its gas"}
-	if c.WithoutPriming {
-		lines = append(lines, "no sugar went in for it: the extract left above the expected final gravity is taken "+
-			"to ferment in the package")
+	if c.LeftG >= wordedLeftG {
+		lines = append(lines, document.Fixed(c.LeftG, 0)+" g of what ferments there did not go in at packaging: no "+
+			"gravity shows that it had fermented before; where it had, log one")
 	}
 	return lines
 }

@@ -28,7 +28,7 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 	}
 	var warnings []ledger.Warning
 	for _, w := range l.Warnings {
-		if w.Record == a.Name {
+		if w.Record == a.Name || w.Code == ledger.CodeUnread {
 			w.Record = "" // the whole answer is about it
 			warnings = append(warnings, w)
 		}

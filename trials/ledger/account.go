@@ -79,6 +79,7 @@ type ledgerBuilder struct {
 
 	settled      bool          // the last gravity was taken as final, no expected one being known
 	conditioning *Conditioning // nil where nothing ferments in the package
+	primings     []int         // indexes of the steps in which sugar went in for it
 }
 
 // dosed is one material that went in: a tracer of the account.

@@ -10,14 +10,23 @@ import (
 // Conditioning is what fermentation in the closed package is expected to do. The
 // beer after it is the last step of its ledger, of kind EventConditioned.
 type Conditioning struct {
-	FermentedG     float64 // extract that ferments, grams
-	GainedGPerL    float64 // CO2 gained by Balling, grams per litre of the beer after it
-	GainedVolumes  float64 // the same in volumes
-	UpperGPerL     float64 // at most: no yeast grows; dextrose as a hexose, all else as a disaccharide
-	UpperVolumes   float64 // the same in volumes
-	FinalAssumed   bool    // the last gravity was taken as final, no expected one being known
-	WithoutPriming bool    // no sugar went in for it: what was left ferments
+	FermentedG    float64 // extract that ferments in the package, grams
+	LeftG         float64 // of it what went in before packaging and no gravity shows to have fermented
+	GainedGPerL   float64 // CO2 gained by Balling, grams per litre of the beer after it
+	GainedVolumes float64 // the same in volumes
+	UpperGPerL    float64 // at most: no yeast grows; dextrose as a hexose, all else as a disaccharide
+	UpperVolumes  float64 // the same in volumes
+	FinalAssumed  bool    // the last gravity was taken as final, no expected one being known
+	Unread        bool    // no gravity was read: taken to have fermented out when it was packaged
 }
+
+// CodeUnread is the code of the warning that no gravity tells whether a packaged
+// beer had fermented out.
+const CodeUnread = "packaged-unread"
+
+// unreadText is that warning.
+const unreadText = "no gravity was read: it is taken to have fermented out to the expected final gravity before it was " +
+	"packaged, so that only what went in then makes gas; had it not, there would be far more: log a gravity"
 
 // leftVolumes is from how much gas of extract that was left a beer counts as still
 // fermenting when it is packaged: a judgement, less than half a point of gravity,
@@ -25,14 +34,12 @@ type Conditioning struct {
 const leftVolumes = 0.2
 
 // condition ends the account with the fermentation in the package, where sugar
-// went in at packaging or later, or extract was left to ferment then. Without a
-// gravity ever read nothing is known of what is left.
+// went in at packaging or later, or extract was left to ferment then. Beer that
+// nobody read is taken to have reached the final gravity expected of it.
 func (b *ledgerBuilder) condition(batch trials.Batch) {
-	if lastGravity(b.account.Steps) < 0 {
-		return
-	}
 	closedAt, closed := b.closedAt(batch)
-	primed := b.primed(closedAt, closed)
+	b.primings = b.primed(closedAt, closed)
+	primed := len(b.primings) > 0
 	if !primed && !closed {
 		return
 	}
@@ -45,8 +52,8 @@ func (b *ledgerBuilder) condition(batch trials.Batch) {
 		return
 	}
 	last := b.steps[len(b.steps)-1]
+	b.conditioning = &Conditioning{FinalAssumed: b.settled, Unread: lastGravity(b.account.Steps) < 0}
 	b.then(dilution.Condition{Share: b.origins.note(dilution.ConditionShare(), fromDefault, limitDefault)})
-	b.conditioning = &Conditioning{FinalAssumed: b.settled, WithoutPriming: !primed}
 	b.enter(LedgerStep{Event: Event{Kind: EventConditioned, Name: batch.Name, Batch: batch, At: last.At}})
 }
 
@@ -64,18 +71,20 @@ func (b *ledgerBuilder) closedAt(batch trials.Batch) (time.Time, bool) {
 	return time.Time{}, false
 }
 
-// primed reports whether something that ferments went in at packaging or after
-// it, and no gravity was read since. What goes into a glass is drunk before it
-// ferments.
-func (b *ledgerBuilder) primed(closedAt time.Time, closed bool) bool {
-	found := false
+// primed are the indexes of the steps in which something that ferments went in at
+// packaging or after it, if no gravity was read since. What goes into a glass is
+// drunk before it ferments.
+func (b *ledgerBuilder) primed(closedAt time.Time, closed bool) []int {
+	var found []int
 	for i, s := range b.steps {
 		switch {
 		case s.Kind == EventReading && s.Reading.SG != nil:
-			found = false
+			found = nil
 		case s.Kind != EventAddition || s.Addition.InWort() || s.Addition.Stage == trials.StageGlass:
 		case s.Addition.Stage == trials.StagePackaging || closed && !s.At.Before(closedAt):
-			found = found || b.fermentableG(i) > 0
+			if b.fermentableG(i) > 0 {
+				found = append(found, i)
+			}
 		}
 	}
 	return found
@@ -113,6 +122,9 @@ func (l Ledger) LabelABVPct(n *trials.Notebook) (float64, bool) {
 	if !packaged && l.Conditioning == nil || !abv.OK {
 		return 0, false
 	}
+	if lastGravity(l.Account.Steps) < 0 && l.Conditioning == nil {
+		return 0, false // nothing says that it is beer
+	}
 	label, err := dilution.LabelABVPct(abv.Value)
 	return label, err == nil
 }
@@ -134,26 +146,29 @@ func (b *ledgerBuilder) gain(results []dilution.StepResult) *Conditioning {
 	before, after := results[len(results)-2].Snapshot, results[len(results)-1].Snapshot
 	toCome, _ := before.State.CO2ToCome()
 	volumes := toCome.ExpectedVolumes / toCome.ExpectedGPerL
+	primedG, dextroseG := b.primingG(results)
 	c.FermentedG = 1000 * (before.State.ExtractKg - after.State.ExtractKg)
-	perL := c.FermentedG / after.State.VolumeL()
-	hexose := min(b.dextroseG(results)/c.FermentedG, 1)
-	c.GainedGPerL = dilution.CO2PerExtract * perL
-	c.UpperGPerL = (hexose*dilution.CO2PerHexose + (1-hexose)*dilution.CO2PerDisaccharide) * perL
+	if c.Unread {
+		c.FermentedG = min(primedG, c.FermentedG)
+	}
+	c.LeftG = max(c.FermentedG-primedG, 0)
+	hexoseG := min(dextroseG, c.FermentedG)
+	litres := after.State.VolumeL()
+	c.GainedGPerL = dilution.CO2PerExtract * c.FermentedG / litres
+	c.UpperGPerL = (hexoseG*dilution.CO2PerHexose + (c.FermentedG-hexoseG)*dilution.CO2PerDisaccharide) / litres
 	c.GainedVolumes, c.UpperVolumes = volumes*c.GainedGPerL, volumes*c.UpperGPerL
 	return c
 }
 
-// dextroseG is the dextrose that went in since the last gravity and is still
-// there, in grams.
-func (b *ledgerBuilder) dextroseG(results []dilution.StepResult) float64 {
-	grams := 0.0
-	for i, s := range b.steps {
-		switch {
-		case s.Kind == EventReading && s.Reading.SG != nil:
-			grams = 0
-		case s.Kind == EventAddition && s.Addition.LiquidKind == dextrose:
-			grams += b.fermentableG(i) * results[len(results)-1].KeptShare / results[b.after[i]].KeptShare
+// primingG is what can ferment of the primings and is still there, in grams, and the
+// part of it that is dextrose.
+func (b *ledgerBuilder) primingG(results []dilution.StepResult) (all, ofDextrose float64) {
+	for _, i := range b.primings {
+		grams := b.fermentableG(i) * results[len(results)-1].KeptShare / results[b.after[i]].KeptShare
+		all += grams
+		if b.steps[i].Addition.LiquidKind == dextrose {
+			ofDextrose += grams
 		}
 	}
-	return grams
+	return all, ofDextrose
 }

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"strings"
 	"testing"
 
 	"hedgerow/dilution"
@@ -136,14 +137,34 @@ func TestConditioningOfResidualExtract(t *testing.T) {
 	packagedOn(n, b, 20)
 	l := ledgerOf(t, n, b)
 	near(t, "gravity", l.Last().State().GravitySG.Value, 1.010, 1e-6)
-	if !l.Conditioning.WithoutPriming {
-		t.Error("nothing was primed")
-	}
+	near(t, "what was left", l.Conditioning.LeftG, l.Conditioning.FermentedG, 1e-9)
 	// 0.50 volumes for each 0.001 (reference page of the balance, section 5).
 	near(t, "CO2", l.Conditioning.GainedVolumes, 1.5, 0.03)
+}
+
+// A beer that nobody read is taken to have fermented out before it was packaged: it
+// ends as one that was read, only what went in makes gas, and a warning says so.
+// Without an expected gravity nothing is known of it, nor is a label.
+func TestConditioningOfUnreadBeer(t *testing.T) {
+	sugar := goesIn("a1", trials.StagePackaging, "sugar", 20, ptr(82.0), nil)
+	n, b := readBeer(12, 1.048, 1.010, ptr(1.010), sugar)
+	packagedOn(n, b, 20)
+	read := ledgerOf(t, n, b)
 	n.Readings = nil
-	if l := ledgerOf(t, n, b); l.Conditioning != nil {
-		t.Error("a wort that nobody read was conditioned")
+	unread := ledgerOf(t, n, b)
+	near(t, "strength", unread.Last().State().ABVPct.Value, read.Last().State().ABVPct.Value, 1e-6)
+	near(t, "gravity", unread.Last().State().GravitySG.Value, read.Last().State().GravitySG.Value, 1e-8)
+	near(t, "gas", unread.Conditioning.UpperGPerL, read.Conditioning.UpperGPerL, 1e-6)
+	if text := strings.Join(TextsOf(unread.Warnings), "\n"); !strings.Contains(text, CodeUnread) {
+		t.Errorf("nothing is said of the missing gravity: %s", text)
+	}
+	if text := strings.Join(TextsOf(read.Warnings), "\n"); strings.Contains(text, CodeUnread) {
+		t.Errorf("a gravity was read: %s", text)
+	}
+	n.Batches[0].FG, b.FG = nil, nil
+	unknown := ledgerOf(t, n, b)
+	if _, ok := unknown.LabelABVPct(n); ok || unknown.Conditioning != nil {
+		t.Error("a wort of which nothing is known was conditioned")
 	}
 }
 

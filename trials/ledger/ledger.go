@@ -116,6 +116,9 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 	}
 	l.Doses = l.Steps[len(l.Steps)-1].Doses
 	l.Conditioning = builder.gain(results)
+	if c := l.Conditioning; c != nil && c.Unread {
+		l.Warnings = append(l.Warnings, Warning{Record: b.Name, Code: CodeUnread, Text: unreadText})
+	}
 	if k.changes {
 		l.Warnings = append(l.Warnings, builder.oneGravity(l)...)
 	}
