@@ -55,6 +55,9 @@ type Pass struct {
 	TeaSG       *float64 `json:"tea_sg"`        // gravity of the liquid that came out
 	TeaPH       *float64 `json:"tea_ph"`        // pH of the liquid that came out
 
+	EndedAt  *time.Time `json:"ended_at"`  // when its liquid came out; nil while that was not said
+	LoggedAt time.Time  `json:"logged_at"` // when it was written down
+
 	// Efficiency is the share of the way to equilibrium in place of heat and time.
 	// It is for calculations only and never stored: what was really done has a
 	// temperature and a time.
@@ -122,6 +125,23 @@ func (e Extract) Validate() error {
 		if err := p.Validate(); err != nil {
 			return fmt.Errorf("pass %d: %w", i+1, err)
 		}
+	}
+	return e.checkPassOrder()
+}
+
+// checkPassOrder refuses passes that would end before the extract was begun or
+// before the pass that came first.
+func (e Extract) checkPassOrder() error {
+	before, what := e.MadeAt, "the extract was begun"
+	for i, p := range e.Passes {
+		if p.EndedAt == nil {
+			continue
+		}
+		if p.EndedAt.Before(before) {
+			return Refuse("give the moment its liquid came out", "pass %d would end at %s, before %s at %s", i+1,
+				p.EndedAt.Format(time.DateTime), what, before.Format(time.DateTime))
+		}
+		before, what = *p.EndedAt, fmt.Sprintf("pass %d ended", i+1)
 	}
 	return nil
 }

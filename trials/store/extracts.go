@@ -53,6 +53,8 @@ var passes = table[passRow]{
 		{"spent_g", func(r *passRow) any { return &r.SpentG }},
 		{"tea_sg", func(r *passRow) any { return &r.TeaSG }},
 		{"tea_ph", func(r *passRow) any { return &r.TeaPH }},
+		{"ended_at", func(r *passRow) any { return maybeMoment{&r.EndedAt} }},
+		{"logged_at", func(r *passRow) any { return moment{&r.LoggedAt} }},
 	},
 }
 

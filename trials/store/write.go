@@ -187,6 +187,10 @@ func (t *Tx) saveExtract(e *trials.Extract) error {
 	for i := range e.Passes {
 		if e.Passes[i].ID == "" {
 			e.Passes[i].ID = trials.NewID()
+			// One that is brought along, with its time, keeps it.
+			if e.Passes[i].LoggedAt.IsZero() {
+				e.Passes[i].LoggedAt = t.now
+			}
 		}
 		row := passRow{Pass: e.Passes[i], ExtractID: e.ID, Place: i + 1}
 		if err := passes.insert(t.ctx, t.tx, &row); err != nil {
