@@ -44,11 +44,11 @@ func (e *env) afterAddition(n *trials.Notebook, l ledger.Ledger, a trials.Additi
 
 // sayLeft says what is left of an extract of which only a part was poured.
 func (e *env) sayLeft(n *trials.Notebook, materials trials.Materials, x trials.Extract) error {
-	y, err := steeps.OfExtract(n, materials, x)
+	jug, err := steeps.JugOf(n, materials, x)
 	if err != nil {
 		return err
 	}
-	if jug := steeps.JugOf(n, x, y); jug.LeftL > 0 {
+	if jug.LeftL > 0 {
 		e.say("%s", report.JugWords(x.Name, jug, e.style()))
 	}
 	return nil
@@ -68,9 +68,9 @@ func checkJug(n *trials.Notebook, a trials.Addition) error {
 	if err != nil {
 		return err
 	}
-	y, err := steeps.OfExtract(n, materials, x)
+	jug, err := steeps.JugOf(n, materials, x)
 	if err != nil {
 		return err
 	}
-	return steeps.JugOf(n, x, y).Check()
+	return jug.Check()
 }

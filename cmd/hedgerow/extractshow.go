@@ -104,11 +104,10 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 		return err
 	}
 	n.ReplaceExtract(x)
-	y, err := steeps.OfExtract(n, materials, x)
+	jug, err := steeps.JugOf(n, materials, x)
 	if err != nil {
 		return err
 	}
-	jug := steeps.JugOf(n, x, y)
 	if err := jug.Check(); err != nil {
 		return err
 	}

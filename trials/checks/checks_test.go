@@ -53,7 +53,7 @@ func holdRow(t *testing.T, runner *Runner, row []string) {
 // A quantity that no command computes is not known, and no error.
 func TestUnknownQuantities(t *testing.T) {
 	for _, name := range []string{
-		"", "haze", "beer_haze", "dilute_water.haze", "dilute_water.", "batch_masses.salt_kg", "sugar_after.haze",
+		"", "haze", "pour.haze", "beer_haze", "dilute_water.haze", "dilute_water.", "batch_masses.salt_kg", "sugar_after.haze",
 		"sugar_before.haze", "fruit_mid.haze", "uncertainty.dilute.haze.u_gum", "uncertainty.dilute.sg.mode",
 		"uncertainty.mead.sg.u_gum", "uncertainty.dilute", "steep.flavour", "steep.", "crank_slab",
 		"condition.haze_after", "condition.", "strong.u_sg",
@@ -104,6 +104,12 @@ func TestInputsAreRefused(t *testing.T) {
 		{"strong.yield_sensitivity", `{"og":1.05,"fg":1.05}`, "nothing has fermented"},
 		{"strong.yield_sensitivity", `{"og":1.05,"fg":1.06}`, "swapped"},
 		{"steep.yield", `{"form":"cut","mass_g":20,"into_l":10,"class":"smell","passes":[]}`, `class "smell"`},
+		{"pour.left_g", `{}`, `input "events" is missing`},
+		{"pour.left_g", `{"events":[{"t_h":1,"pour_l":0.1},{"t_h":2,"pass_l":0.4,"g":18}]}`, "before its first pass ended"},
+		{"pour.left_g", `{"events":[{"t_h":1,"pass_l":0.4,"g":18},{"t_h":2,"pour_l":0.5}]}`, "gave only 0.4 L"},
+		{"pour.left_g", `{"events":[{"t_h":1,"pass_l":-0.4,"g":18}]}`, "below zero"},
+		{"pour.left_g", `{"events":[{"t_h":1}]}`, "none of pass_l, topup_l, pour_l"},
+		{"pour.grams", `{"events":[{"t_h":1,"pass_l":0.4,"g":18}],"n":1}`, "no such pour"},
 		{"steep.yield", `{"form":"lumps","mass_g":20,"into_l":10,"passes":[]}`, "lumps"},
 	} {
 		_, known, err := new(Runner).Evaluate(c.quantity, json.RawMessage(c.inputs))

@@ -90,6 +90,7 @@ func evaluatorOf(quantity string) (evaluator, bool) {
 		"contact":      contactQuantity,
 		"tincture":     tinctureQuantity,
 		"held":         heldQuantity,
+		"pour":         jugQuantity,
 		"batch_masses": massQuantity,
 		"dilute_water": mixQuantity("water"),
 		"add_tea":      mixQuantity("tea"),

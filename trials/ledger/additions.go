@@ -36,7 +36,7 @@ func (b *ledgerBuilder) pour(a trials.Addition, step *LedgerStep) error {
 	if !ok {
 		return trials.Refuse("delete the addition", "its extract is not in the notebook")
 	}
-	y, jug, err := b.steeper.Follow(x)
+	_, jug, err := b.steeper.Follow(x)
 	if err != nil {
 		return fmt.Errorf("extract %s: %w", x.Name, err)
 	}
@@ -47,7 +47,7 @@ func (b *ledgerBuilder) pour(a trials.Addition, step *LedgerStep) error {
 	if p.Problem != nil {
 		return p.Problem
 	}
-	y = y.Scaled(p.Share)
+	y := p.Yield
 	step.Steep = &y
 	step.AddedL = p.VolumeL
 	if p.VolumeL > 0 {
@@ -67,7 +67,7 @@ func (b *ledgerBuilder) poured(y steeps.Yield, x trials.Extract, p steeps.Pour) 
 	if p.Addition.PouredL != nil {
 		volume = b.origins.note(Added(of("volume of "), p.VolumeL), fromYou, limitDefault)
 	}
-	solids := b.origins.note(dilution.Within(of("solids of "), y.SolidsGPerL*p.Strength, y.SolidsHalf*p.Strength),
+	solids := b.origins.note(dilution.Within(of("solids of "), y.SolidsGPerL, y.SolidsHalf),
 		fromSteep, "doubt of the steep")
 	if x.SpiritPct != nil {
 		strength := b.origins.note(dilution.Within(of("strength of "), *x.SpiritPct*p.Strength, 1), fromYou, limitDefault)

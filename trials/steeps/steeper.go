@@ -54,11 +54,13 @@ func OfDirect(n *trials.Notebook, materials trials.Materials, a trials.Addition)
 	return NewSteeper(n.Index(), materials, Full).ofDirect(a)
 }
 
-// JugOf follows an extract that gives y: pours and top-ups in time order. Volumes
-// are taken to add. A pour without a volume takes all that is left. One that takes
-// more than there is, beyond what the held liquid leaves in doubt, has a Problem;
-// see Check.
-func JugOf(n *trials.Notebook, x trials.Extract, y Yield) Jug { return follow(n.Index(), x, y) }
+// JugOf follows an extract through its passes, top-ups and pours, without
+// intervals; see FollowJug. A pour without a volume takes all that is left. One of
+// more than there was has a Problem; see Check.
+func JugOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (Jug, error) {
+	_, jug, err := NewSteeper(n.Index(), materials, BestValues).Follow(x)
+	return jug, err
+}
 
 // Follow returns what a logged extract gives and what became of it.
 func (s *Steeper) Follow(x trials.Extract) (Yield, Jug, error) {
@@ -66,7 +68,7 @@ func (s *Steeper) Follow(x trials.Extract) (Yield, Jug, error) {
 	if !known {
 		f.yield, f.err = s.ofExtract(x)
 		if f.err == nil {
-			f.jug = follow(s.index, x, f.yield)
+			f.jug, f.err = s.jug(x, f.yield)
 		}
 		s.jugs[x.ID] = f
 	}

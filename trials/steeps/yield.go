@@ -30,16 +30,6 @@ type Yield struct {
 	Warnings  []string // remarks, one sentence each
 }
 
-// Scaled is the part of the yield that was poured in.
-func (y Yield) Scaled(share float64) Yield {
-	y.MassG *= share
-	for c := range y.Grams {
-		g := &y.Grams[c]
-		g.Value, g.Low, g.High, g.U = g.Value*share, g.Low*share, g.High*share, g.U*share
-	}
-	return y
-}
-
 // ofExtract works out what an extract gives.
 func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
 	steep, m, err := steepOf(s.materials, x)
