@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"fmt"
-	"slices"
 	"time"
 
 	"hedgerow/dilution"
@@ -77,6 +76,7 @@ type ledgerBuilder struct {
 	dosed   []dosed
 	ended   *time.Time // when fermentation ended, nil while no gravity says so
 
+	closed       *time.Time    // when it was packaged, or the batch that it was later split from; nil for never
 	settled      bool          // the last gravity was taken as final, no expected one being known
 	conditioning *Conditioning // nil where nothing ferments in the package
 	primings     []int         // indexes of the steps in which sugar went in for it
@@ -94,7 +94,7 @@ func (b *ledgerBuilder) build(events []Event) error {
 	if at, ok := fermentationEnded(events, b.limits.gravity); ok {
 		b.ended = &at
 	}
-	last := lastRead(events)
+	last := b.lastSettling(events)
 	for i, e := range events {
 		step := LedgerStep{Event: e}
 		if err := b.add(e, &step); err != nil {
@@ -140,17 +140,6 @@ func (b *ledgerBuilder) changed(step int) bool {
 		from = b.after[step-1]
 	}
 	return b.after[step] > from && (kind == EventAddition || kind == EventConditioned)
-}
-
-// lastRead is the index of the last event in which a gravity was read, -1 for
-// none.
-func lastRead(events []Event) int {
-	for i, e := range slices.Backward(events) {
-		if e.Reading != nil && e.Reading.SG != nil {
-			return i
-		}
-	}
-	return -1
 }
 
 // add turns one event into steps of the account.

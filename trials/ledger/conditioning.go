@@ -37,10 +37,9 @@ const leftVolumes = 0.2
 // went in at packaging or later, or extract was left to ferment then. Beer that
 // nobody read is taken to have reached the final gravity expected of it.
 func (b *ledgerBuilder) condition(batch trials.Batch) {
-	closedAt, closed := b.closedAt(batch)
-	b.primings = b.primed(closedAt, closed)
+	b.primings = b.primed()
 	primed := len(b.primings) > 0
-	if !primed && !closed {
+	if !primed && b.closed == nil {
 		return
 	}
 	snaps, err := b.account.Run()
@@ -58,33 +57,59 @@ func (b *ledgerBuilder) condition(batch trials.Batch) {
 }
 
 // closedAt is when a batch was packaged, or the batch that it was later split
-// from; false for one that never was.
-func (b *ledgerBuilder) closedAt(batch trials.Batch) (time.Time, bool) {
-	split := b.Now
-	for x := range b.line(batch) {
-		p, ok := b.Packaged(x.ID)
+// from; nil for one that never was.
+func (k *book) closedAt(batch trials.Batch) *time.Time {
+	split := k.Now
+	for x := range k.line(batch) {
+		p, ok := k.Packaged(x.ID)
 		if ok && (x.ID == batch.ID || !p.At.After(split)) {
-			return p.At, true
+			return &p.At
 		}
 		split = x.StartedAt
 	}
-	return time.Time{}, false
+	return nil
+}
+
+// conditioningTime is how long sugar takes to ferment in the package at least: a
+// gravity read sooner after it went in says nothing of where it ends (common practice,
+// no source: one to two weeks).
+const conditioningTime = 7 * 24 * time.Hour
+
+// late reports whether an event is an addition at packaging or after it. What goes
+// into a glass is drunk before it ferments.
+func (b *ledgerBuilder) late(e Event) bool {
+	if e.Kind != EventAddition || e.Addition.InWort() || e.Addition.Stage == trials.StageGlass {
+		return false
+	}
+	return e.Addition.Stage == trials.StagePackaging || b.closed != nil && !e.At.Before(*b.closed)
+}
+
+// lastSettling is the index of the last event in which a gravity was read that may
+// be final, -1 for none: not the one of beer just primed.
+func (b *ledgerBuilder) lastSettling(events []Event) int {
+	last, soon := -1, time.Time{}
+	for i, e := range events {
+		switch {
+		case b.late(e):
+			soon = e.At.Add(conditioningTime)
+		case e.Reading != nil && e.Reading.SG != nil && !e.At.Before(soon):
+			last = i
+		}
+	}
+	return last
 }
 
 // primed are the indexes of the steps in which something that ferments went in at
-// packaging or after it, if no gravity was read since. What goes into a glass is
-// drunk before it ferments.
-func (b *ledgerBuilder) primed(closedAt time.Time, closed bool) []int {
-	var found []int
+// packaging or after it, if no gravity that may be final was read since.
+func (b *ledgerBuilder) primed() []int {
+	events := make([]Event, len(b.steps))
 	for i, s := range b.steps {
-		switch {
-		case s.Kind == EventReading && s.Reading.SG != nil:
-			found = nil
-		case s.Kind != EventAddition || s.Addition.InWort() || s.Addition.Stage == trials.StageGlass:
-		case s.Addition.Stage == trials.StagePackaging || closed && !s.At.Before(closedAt):
-			if b.fermentableG(i) > 0 {
-				found = append(found, i)
-			}
+		events[i] = s.Event
+	}
+	var found []int
+	for i := b.lastSettling(events) + 1; i < len(events); i++ {
+		if b.late(events[i]) && b.fermentableG(i) > 0 {
+			found = append(found, i)
 		}
 	}
 	return found

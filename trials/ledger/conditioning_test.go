@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // readBeer is a beer of so many litres and gravities, read on day 10.
@@ -96,6 +97,8 @@ func TestWhenBeerConditions(t *testing.T) {
 	half.FermentsPct = ptr(0.0)
 	again := trials.Reading{Record: trials.Record{ID: "r2", Name: "heather-1.r2", CreatedAt: day(40)}, At: day(40),
 		SG: ptr(1.0102)}
+	justPrimed := again
+	justPrimed.At, justPrimed.CreatedAt, justPrimed.SG = day(21), day(21), ptr(1.0124)
 	for _, c := range []struct {
 		name     string
 		fg       float64
@@ -117,6 +120,8 @@ func TestWhenBeerConditions(t *testing.T) {
 		{"residual extract, not packaged", 1.013, ptr(1.010), 0, nil, false},
 		{"within half a point", 1.0103, ptr(1.010), 20, nil, false},
 		{"nothing known of what is left", 1.013, nil, 20, nil, false},
+		{"read just primed", 1.010, ptr(1.010), 20, []any{sugar(trials.StagePackaging, 20), justPrimed}, true},
+		{"read just primed, no gravity expected", 1.010, nil, 20, []any{sugar(trials.StagePackaging, 20), justPrimed}, true},
 		{"read again in the bottle", 1.010, nil, 20, []any{sugar(trials.StagePackaging, 20), again}, false},
 	} {
 		n, b := readBeer(12, 1.048, c.fg, c.expected, c.more...)
@@ -218,5 +223,27 @@ func TestTrialsAreComparedAsDrunk(t *testing.T) {
 		}
 		// Sugar and its gas are no liquid: 70 g thin the dose by 0.3 %.
 		near(t, "dose", trial.Effective.Value, plain.Trials[i].Effective.Value, 0.01*plain.Trials[i].Effective.Value)
+	}
+}
+
+// Both ways of propagation agree on beer after conditioning, in the doubt and in the
+// change; it is a strong one, so that the yield counts.
+func TestConditioningByBothWays(t *testing.T) {
+	n, b := readBeer(12, 1.090, 1.014, ptr(1.014), goesIn("a1", trials.StagePackaging, "sugar", 20, ptr(82.0), nil))
+	packagedOn(n, b, 20)
+	l := ledgerOf(t, n, b)
+	fast, err := l.Account.Propagate()
+	if err != nil {
+		t.Fatal(err)
+	}
+	drawn, last := l.Last().Result, fast[len(fast)-1]
+	for name, pair := range map[string][2]figure.Estimate{
+		"strength": {drawn.Estimates[dilution.QABV], last.Estimates[dilution.QABV]},
+		"change":   {drawn.Changes[dilution.QABV], last.Changes[dilution.QABV]},
+		"gravity":  {drawn.Estimates[dilution.QSG], last.Estimates[dilution.QSG]},
+	} {
+		near(t, name, pair[1].Value, pair[0].Value, 1e-9)
+		near(t, "low of the "+name, pair[1].Low, pair[0].Low, 0.04*(pair[0].High-pair[0].Low))
+		near(t, "high of the "+name, pair[1].High, pair[0].High, 0.04*(pair[0].High-pair[0].Low))
 	}
 }

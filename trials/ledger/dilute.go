@@ -88,7 +88,7 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 			continue
 		}
 		d.Moments = append(d.Moments, Moment{Name: name, State: q.hide(StateOf(results[i]), i > 0),
-			Change: q.hide(ChangeOf(results[i]), i > 0),
+			Change: q.hide(changeOf(results[i]), i > 0),
 			CO2G:   results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
 		if name == MomentMixed {
 			d.Factor = factorOf(results[0], results[i])

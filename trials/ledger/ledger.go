@@ -127,7 +127,7 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 
 // laidOut lays the events of a batch out as an account.
 func (k *book) laidOut(b trials.Batch) (*ledgerBuilder, error) {
-	builder := &ledgerBuilder{book: k, origins: origins{}}
+	builder := &ledgerBuilder{book: k, origins: origins{}, closed: k.closedAt(b)}
 	if err := builder.build(k.events(b)); err != nil {
 		return nil, trials.ProblemOf(err)
 	}

@@ -28,16 +28,16 @@ func StateOf(r dilution.StepResult) State {
 	}
 }
 
-// ChangeOf names what an addition changed; a figure that is unknown before or
+// changeOf names what an addition changed; a figure that is unknown before or
 // after is not OK. Errors that both share cancel in it.
-func ChangeOf(r dilution.StepResult) State {
+func changeOf(r dilution.StepResult) State {
 	return StateOf(dilution.StepResult{Estimates: r.Changes})
 }
 
 // Change returns what the step changed, for an addition or the fermentation in the
 // package that has any effect on the balance.
 func (s LedgerStep) Change() (State, bool) {
-	c := ChangeOf(s.Result)
+	c := changeOf(s.Result)
 	return c, c.VolumeL.OK
 }
 
