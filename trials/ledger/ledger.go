@@ -169,8 +169,10 @@ func (b *ledgerBuilder) stepWarnings(results []dilution.StepResult, i int) []War
 	if i > 0 {
 		from = b.after[i-1] + 1
 	}
+	var said dilution.Notes // what holds of the state holds after each account step of the event
 	for _, r := range results[from : b.after[i]+1] {
-		notes := r.Notes &^ b.withinReading(results, i)
+		notes := r.Notes &^ b.withinReading(results, i) &^ said
+		said |= notes
 		// What holds of the state as it is would repeat after every step.
 		if i < len(b.steps)-1 {
 			notes &^= dilution.NoteSpirit | dilution.NoteDense | dilution.NoteStrongSweet | dilution.NoteStrong

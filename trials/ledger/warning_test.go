@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"strings"
 	"testing"
 
 	"hedgerow/dilution"
@@ -27,5 +28,14 @@ func TestWarningForProgramsAndReaders(t *testing.T) {
 	both := warningsOf("b", dilution.NoteFermenting|dilution.NoteColour)
 	if len(both) != 2 || both[0].Note != dilution.NoteFermenting || both[1].Note != dilution.NoteColour {
 		t.Errorf("two remarks are %v", both)
+	}
+}
+
+// A remark on the state is made once, however many steps of the account an event
+// takes: 1.125 to 1.010 are above 10 % vol.
+func TestRemarkOnTheStateIsMadeOnce(t *testing.T) {
+	n, b := readBeer(10, 1.125, 1.010, nil)
+	if text := strings.Join(TextsOf(ledgerOf(t, n, b).Warnings), "\n"); strings.Count(text, ": strong: ") != 1 {
+		t.Errorf("said %q", text)
 	}
 }
