@@ -52,8 +52,8 @@ type Condition struct {
 func ConditionShare() Input { return Within("share that ferments in the package", 1, 0.025) }
 
 // errNothingKnown is returned by Condition where nothing says how much ferments.
-var errNothingKnown = errors.New("how far it ferments in the package is not known; log a gravity before it is packaged, " +
-	"or give an expected final gravity")
+var errNothingKnown = errors.New("how far it ferments in the package is not known; log a gravity before it is " +
+	"packaged, or give an expected final gravity")
 
 func (c Condition) inputs() []Input { return []Input{c.Share} }
 

@@ -25,8 +25,8 @@ type Conditioning struct {
 const CodeUnread = "packaged-unread"
 
 // unreadText is that warning.
-const unreadText = "no gravity was read: it is taken to have fermented out to the expected final gravity before it was " +
-	"packaged, so that only what went in then makes gas; had it not, there would be far more: log a gravity"
+const unreadText = "no gravity was read: it is taken to have fermented out to the expected final gravity before it " +
+	"was packaged, so that only what went in then makes gas; had it not, there would be far more: log a gravity"
 
 // leftVolumes is from how much gas of extract that was left a beer counts as still
 // fermenting when it is packaged: a judgement, less than half a point of gravity,
