@@ -36,13 +36,12 @@ func Example() {
 
 // One line of JSON in, one line out; a line that cannot be answered says why.
 func ExampleAnswerLine() {
-	line := []byte(`{"id":"yarrow","claims_g_per_l":[[8,1]],"trials":[]}`)
+	line := []byte(`{"id":"a","claims_g_per_l":[[8,1]],"trials":[]}`)
 	answer, err := doseresponse.AnswerLine(line)
 	fmt.Println(string(answer))
 	fmt.Println("failed:", err != nil)
 	// Output:
-	// {"id":"yarrow","error":{"code":"bad_study","message":"claim [8, 1] g/L has its low above its
-	// high","hint":"write [1, 8]"}}
+	// {"id":"a","error":{"code":"bad_study","message":"claim [8, 1] g/L has its low above its high","hint":"write [1, 8]"}}
 	// failed: true
 }
 
