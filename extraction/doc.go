@@ -45,4 +45,6 @@
 //	[21] Setford, Jeffery, Grbin and Muhlack 2018, Molecules 24, 73: forced and natural convection
 //	[22] McKay, Beckman and Conover 1979, Technometrics 21, 239-245: Latin hypercube sampling
 //	[23] Published spent-leaf, hop, coffee, root-tincture and dry-hop figures, read as abstracts or excerpts, converted to dry matter
+//	[24] Published cold-brew plateaus, tea steeps at 4 to 20 C, dry-hop and oak-chip time courses, and activation
+//	    energies of anthocyanins, caffeine and flavanols, read as abstracts or excerpts
 package extraction

@@ -88,6 +88,7 @@ func evaluatorOf(quantity string) (evaluator, bool) {
 	find, ok := map[string]func(figure string) (evaluator, bool){
 		"steep":        steepQuantity,
 		"contact":      contactQuantity,
+		"family":       familyQuantity,
 		"tincture":     tinctureQuantity,
 		"held":         heldQuantity,
 		"pour":         jugQuantity,

@@ -35,6 +35,9 @@ func contactQuantity(figure string) (evaluator, bool) {
 		"kept_share": func(_ *inputs, _ extraction.Soak, b extraction.SoakBalance) float64 { return b.AfterL / b.MixL },
 		"spent_g":    spentG,
 	}[figure]
+	if !ok {
+		return courseQuantity(figure)
+	}
 	return func(in *inputs) (float64, error) {
 		s, b, err := soakOf(in)
 		if err != nil {
