@@ -16,7 +16,7 @@ import (
 // newAddition makes the addition commands.
 func newAddition(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "addition", Short: "Log what goes into a batch"})
-	c.AddCommand(newAdditionAdd(e), newAdditionOut(e), newAdditionList(e), newAdditionEdit(e), newAdditionDelete(e))
+	c.AddCommand(newAdditionAdd(e), newAdditionShow(e), newAdditionOut(e), newAdditionList(e), newAdditionEdit(e), newAdditionDelete(e))
 	return c
 }
 

@@ -1,0 +1,70 @@
+package steeps
+
+import (
+	"time"
+
+	"hedgerow/extraction"
+	"hedgerow/trials"
+)
+
+// roomC is the temperature taken for a plant in beer of which none was noted, C.
+const roomC = 20
+
+// Course is how a plant that was put into the beer has given its solutes.
+type Course struct {
+	extraction.Course
+	Addition trials.Addition
+	Pull     extraction.Pull // of the wanted family, up to now or until it came out
+	Days     float64         // days in the beer, up to now or until it came out
+	Until    time.Time       // when it came out or stayed behind, zero while it is in
+	Assumed  bool            // the temperature is taken, not noted
+}
+
+// CourseOf follows a plant in beer of a strength, % vol. An empty word stands for the
+// family of the material's dominant solute. Errors: an addition that is no plant in
+// beer, an unknown family, a material that is not in the catalogue.
+func CourseOf(n *trials.Notebook, materials trials.Materials, a trials.Addition, wanted string,
+	abvPct float64) (Course, error) {
+	if !a.IsPlant() || a.InWort() {
+		return Course{}, trials.Refuse("only a plant put straight into the fermenter is followed day by day", "%s is none",
+			a.Name)
+	}
+	steep, m, err := materialSteep(materials, materialUse{key: a.MaterialKey, form: a.Form, method: a.Method,
+		massG: *a.MassG, moisturePct: a.MoisturePct})
+	if err != nil {
+		return Course{}, err
+	}
+	if wanted == "" {
+		wanted = wantedFamily(m.DominantSolute)
+	}
+	family, err := extraction.ParseFamily(wanted)
+	if err != nil {
+		return Course{}, trials.ProblemOf(err)
+	}
+	c := Course{Course: extraction.Course{Form: steep.Form, TempC: roomC, ABVPct: abvPct, InBag: a.InBag}, Addition: a,
+		Assumed: a.StartC == nil, Days: contactMinutes(n.Index(), a) / (24 * 60)}
+	if a.StartC != nil {
+		c.TempC = *a.StartC
+		if a.EndC != nil {
+			c.TempC = (*a.StartC + *a.EndC) / 2
+		}
+	}
+	if out, is := a.TakenOut(); is && !out.After(n.Index().Now) {
+		c.Until = out
+	} else if p, is := n.Index().Packaged(a.BatchID); is && !p.At.After(n.Index().Now) {
+		c.Until = p.At
+	}
+	c.Pull, err = c.Course.Pull(family, c.Days)
+	return c, trials.ProblemOf(err)
+}
+
+// wantedFamily is what a material is used for, by its dominant solute.
+func wantedFamily(solute string) string {
+	switch solute {
+	case "volatile-aroma":
+		return extraction.AromaFamily.String()
+	case "bitter-resin":
+		return extraction.ResinFamily.String()
+	}
+	return extraction.AcidFamily.String()
+}
