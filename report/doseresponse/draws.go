@@ -54,6 +54,21 @@ func normalise(w []float64) {
 	}
 }
 
+// truncate keeps a draw from counting for more than 1/sqrt(n) of all n: one in the
+// far tail, where the draws are too rare, could else move the answer by itself.
+// Source: Ionides 2008, J. Comput. Graph. Stat. 17, 295-311.
+func truncate(w []float64) {
+	most := 1 / math.Sqrt(float64(len(w)))
+	var sum float64
+	for i := range w {
+		w[i] = min(w[i], most)
+		sum += w[i]
+	}
+	for i := range w {
+		w[i] /= sum
+	}
+}
+
 // setPsi fills in the panel mean of the right ln doses, psi = theta + mean
 // u_i, of every draw and their order. theta alone is not the dose for these
 // people: with few tasters theta and the u_i cannot be told apart, but psi can.

@@ -47,6 +47,7 @@ func importance(f *field, points []point, n int, rng *rand.Rand) *sample {
 		f.drawPoint(s, &points[i], i, counts[i], z, rng)
 	}
 	normalise(s.weight)
+	truncate(s.weight)
 	s.setPsi(f.problem)
 	return s
 }
