@@ -26,22 +26,13 @@ type heldDefault struct {
 	Factor float64   `json:"dose_factor"` // effective dose with what was measured over that by default
 }
 
-// pouredRow is some of an extract poured into a batch, as --json prints it.
-type pouredRow struct {
-	Addition string  `json:"addition"`
-	Batch    string  `json:"batch"`    // the beer
-	VolumeL  float64 `json:"volume_l"` // litres at 20 C
-	Share    float64 `json:"share"`
-	Strength float64 `json:"strength"` // beside the extract as made
-}
-
 // Extract shows one extract as it was logged, what it carries and where it went.
 func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 	x, y, u := s.Extract, s.Yield, style.Units
 	answer := steeps.SteepAnswer{Result: y.Result, Figures: y.Figures}
 	figures := append(steepFigures(answer), defaultFigures(answer.ClassDefaults(y.Class))...)
 	sections := []document.Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
-	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 {
+	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 || style.Explain {
 		sections = append(sections, jugSection(s, u))
 	}
 	if style.More != nil {
@@ -65,13 +56,14 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 			Left     leftBehind               `json:"left_behind"`
 			Default  *heldDefault             `json:"by_default"`
 			Poured   []pouredRow              `json:"poured"`
+			History  []jugRow                 `json:"history"`
 			LeftL    float64                  `json:"left_in_jug_l"`
 			Strength float64                  `json:"strength_of_rest"`
 			More     []gainRow                `json:"more,omitempty"`
 			Figures  []steepFigure            `json:"inputs"`
 			Warnings []string                 `json:"warnings"`
 		}{x, passesOf(y), y.LiquidL, y.SolidsGPerL, carried, leftView(y.Result,
-			y.Class), defaultView(s), pouredRows(s.Jug), s.Jug.LeftL, s.Jug.Strength(),
+			y.Class), defaultView(s), pouredRows(s.Jug), jugRows(s), s.Jug.LeftL, s.Jug.Strength(),
 			gainRows(style.More), figures, append([]string{}, y.Warnings...)},
 	}
 }
@@ -149,53 +141,4 @@ func defaultWords(s steeps.ExtractStory, u quantity.Units) string {
 		"times that by default.",
 		strings.Join(held, "; "), document.Percent(s.Yield.Result.Yield[s.Yield.Class]), document.Percent(d.Yield),
 		document.Fixed(d.Factor, 2))
-}
-
-// pouredRows turns the pours into their printed form.
-func pouredRows(j steeps.Jug) []pouredRow {
-	rows := []pouredRow{}
-	for _, p := range j.Pours {
-		rows = append(rows, pouredRow{p.Addition.Name, p.Batch, p.VolumeL, p.Share, p.Strength})
-	}
-	return rows
-}
-
-// jugSection says where an extract went and what is left of it.
-func jugSection(s steeps.ExtractStory, u quantity.Units) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "poured as", Wrap: true}, {Title: "into", Wrap: true},
-		{Title: "liquid", Right: true}, {Title: "of all it carried", Right: true}, {Title: "strength", Right: true}}}
-	for _, p := range pouredRows(s.Jug) {
-		t.Rows = append(t.Rows, []string{p.Addition, p.Batch, wording.VolumeText(p.VolumeL, u),
-			document.Percent(p.Share), "x " + document.Fixed(p.Strength, 2)})
-	}
-	section := document.Section{Heading: "Where it went", Notes: []string{leftInJug(s, u)}}
-	if len(t.Rows) > 0 {
-		section.Table = &t
-		section.Notes = append(section.Notes, "strength: beside the extract as made, before topping up")
-	} else {
-		section.Paragraphs, section.Notes = section.Notes, nil
-	}
-	return section
-}
-
-// leftInJug says what is left of an extract and how strong it is.
-func leftInJug(s steeps.ExtractStory, u quantity.Units) string {
-	added := 0.0
-	for _, t := range s.Extract.TopUps {
-		added += t.VolumeL
-	}
-	text := JugWords(s.Extract.Name, s.Jug, u)
-	if added > 0 {
-		text += fmt.Sprintf("; topped up with %s of water, so that it is %s as strong as it was made",
-			wording.VolumeText(added, u), document.Percent(s.Jug.Strength()))
-	}
-	return text
-}
-
-// JugWords says in one clause what is left of an extract.
-func JugWords(name string, j steeps.Jug, u quantity.Units) string {
-	if j.LeftL <= 0 {
-		return "nothing is left of " + name
-	}
-	return wording.VolumeText(j.LeftL, u) + " of " + name + " is left"
 }

@@ -9,7 +9,6 @@ import (
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
-	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 
@@ -213,10 +212,16 @@ func (e *env) checkExtract(n *trials.Notebook, x trials.Extract) error {
 }
 
 func newExtractPass(e *env) *cobra.Command {
+	var at string
 	c := &cobra.Command{
-		Use:               "pass EXTRACT PASS",
-		Short:             "Log one more steep of the same material",
-		Example:           `  hedgerow extract pass tea-1 "300mL 95C>70C 15min squeezed recovered=280mL"`,
+		Use:   "pass EXTRACT PASS",
+		Short: "Log one more steep of the same material",
+		Long: `Log one more steep of the same material. What was poured before it ended stays as
+it was. --at says when its liquid came out: "2026-03-05 18:30", "2h ago", or "day 1"
+of the extract. Without it the pass comes directly after the one before it, and
+after all that was poured by now.`,
+		Example: `  hedgerow extract pass tea-1 "250mL 95C>80C 20min drained" --at "2026-03-05 18:30"
+  hedgerow extract pass tea-1 "300mL 95C>70C 15min squeezed recovered=280mL"`,
 		Args:              exactly("EXTRACT", "PASS"),
 		ValidArgsFunction: e.completing(extractNames),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -232,17 +237,11 @@ func newExtractPass(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			x.Passes = append(x.Passes, p)
-			if err := x.Validate(); err != nil {
+			if err := e.datePass(n, x, &p, at); err != nil {
 				return err
 			}
-			if err := e.checkExtract(n, x); err != nil {
-				return err
-			}
-			if err := ledger.CheckPoured(n.With(x), n, x); err != nil {
-				return err
-			}
-			if err := e.save(fmt.Sprintf("pass %d of %s", len(x.Passes), x.Name), &x); err != nil {
+			x.Passes = append(slices.Clone(x.Passes), p)
+			if err := e.saveExtract(n, x, fmt.Sprintf("pass %d of %s", len(x.Passes), x.Name)); err != nil {
 				return err
 			}
 			if err := e.saved(x, "%s is now %s", x.Name, wording.ExtractSentence(x, e.style())); err != nil {
@@ -252,6 +251,7 @@ func newExtractPass(e *env) *cobra.Command {
 			return nil
 		},
 	}
+	c.Flags().StringVar(&at, "at", "", "when its liquid came out")
 	return c
 }
 
@@ -274,11 +274,14 @@ func newExtractList(e *env) *cobra.Command {
 func newExtractEdit(e *env) *cobra.Command {
 	var o extractOptions
 	var replace int
+	var ended string
 	c := &cobra.Command{
 		Use:   "edit EXTRACT",
 		Short: "Correct an extract or one of its passes",
 		Long: `Correct an extract; every batch it went into changes with it. --pass adds a pass
-unless --replace says which one it takes the place of.`,
+unless --replace says which one it takes the place of, under its time; --ended says
+when its liquid came out. What was poured after a corrected pass changes, and the
+answer says from how much to how much.`,
 		Example: `  hedgerow extract edit tea-1 --mass 42g
   hedgerow extract edit tea-1 --replace 1 --pass "400mL 96C>60C 35min drained"`,
 		Args:              exactly("EXTRACT"),
@@ -295,33 +298,29 @@ unless --replace says which one it takes the place of.`,
 			if err != nil {
 				return err
 			}
-			if replace > 0 {
-				if replace > len(x.Passes) || len(o.passes) != 1 {
-					return trials.Refuse("give one --pass and the number of the pass it replaces", "extract %s has %d passes", x.Name, len(x.Passes))
-				}
-				p, err := e.pass(o.passes[0])
-				if err != nil {
+			switch {
+			case replace < 0 || replace == 0 && ended != "":
+				return trials.Refuse("add --replace 1 for the first pass", "it is not said which pass is meant")
+			case replace > 0:
+				if err := e.replacePass(&x, replace, o.passes, ended); err != nil {
 					return err
 				}
-				x.Passes = slices.Clone(x.Passes) // the notebook's own stay as they were
-				x.Passes[replace-1] = p
 				o.passes = nil
 			}
-			if o.at != "" {
-				if x.MadeAt, err = e.parseWhen(o.at, time.Time{}); err != nil {
-					return err
-				}
+			if err := e.moveExtract(&x, o.at); err != nil {
+				return err
 			}
+			old := len(x.Passes)
+			x.Passes = slices.Clone(x.Passes) // the notebook's own stay as they were
 			if err := o.apply(e, n, &x); err != nil {
 				return err
 			}
-			if err := e.checkExtract(n, x); err != nil {
-				return err
+			for i := old; i < len(x.Passes); i++ {
+				if err := e.datePass(n, x, &x.Passes[i], ""); err != nil {
+					return err
+				}
 			}
-			if err := ledger.CheckPoured(n.With(x), n, x); err != nil {
-				return err
-			}
-			if err := e.save("edit extract "+x.Name, &x); err != nil {
+			if err := e.saveExtract(n, x, "edit extract "+x.Name); err != nil {
 				return err
 			}
 			return e.saved(x, "%s is now %s", x.Name, wording.ExtractSentence(x, e.style()))
@@ -329,6 +328,7 @@ unless --replace says which one it takes the place of.`,
 	}
 	o.flags(c)
 	c.Flags().StringVar(&o.mass, "mass", "", "material as weighed")
+	c.Flags().StringVar(&ended, "ended", "", "with --replace: when the liquid of that pass came out")
 	c.Flags().IntVar(&replace, "replace", 0, "number of the pass that --pass replaces")
 	return c
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"hedgerow/report"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
@@ -95,11 +97,15 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 	if len(x.Passes) == 0 {
 		return trials.Refuse(`hedgerow extract pass `+x.Name+` "400mL 96C>60C 30min drained"`, "%s has no pass yet, so there is nothing to top up", x.Name)
 	}
-	x.TopUps = append(x.TopUps, t)
+	x.TopUps = append(slices.Clone(x.TopUps), t)
 	if err := x.Validate(); err != nil {
 		return err
 	}
 	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	changed, err := changedPours(n, x)
 	if err != nil {
 		return err
 	}
@@ -113,6 +119,9 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 	}
 	if err := e.save("top up "+x.Name, &x); err != nil {
 		return err
+	}
+	for _, text := range changed {
+		e.remark("%s", text)
 	}
 	u := e.style()
 	return e.saved(x, "topped %s up with %s of water: %s, %.0f %% as strong as it was made", x.Name, wording.VolumeText(t.VolumeL, u), report.JugWords(x.Name, jug, u), 100*jug.Strength())

@@ -8,6 +8,7 @@ import (
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/steeps"
 )
 
 // EventSentence says in plain words what happened.
@@ -114,7 +115,7 @@ func AdditionSentence(n *trials.Notebook, a trials.Addition, u quantity.Units) s
 		if a.PouredL != nil {
 			poured = VolumeText(*a.PouredL, u) + " of it poured in"
 		}
-		return WithNote(ExtractSentence(x, u)+"; "+poured, a.Note)
+		return WithNote(ExtractSentence(steeps.AsPoured(n, x, a), u)+"; "+poured, a.Note)
 	case a.LiquidKind != "":
 		return WithNote(liquidSentence(a, u), a.Note)
 	}

@@ -50,3 +50,18 @@ func amongPours(end time.Time, p trials.Pass, pours []trials.Addition, later boo
 // was logged: else the moment of logging stands there, which says nothing about
 // pours that are told from memory.
 func isDated(x trials.Extract) bool { return x.MadeAt.Before(x.CreatedAt.Add(-time.Minute)) }
+
+// AsPoured is an extract with the passes that had ended when an addition poured it;
+// with all of them if none had, which cannot be.
+func AsPoured(n *trials.Notebook, x trials.Extract, a trials.Addition) trials.Extract {
+	if len(x.Passes) < 2 {
+		return x
+	}
+	for i, end := range passEnds(x, poursOf(n.Index(), x)) {
+		if end.After(a.At) && i > 0 {
+			x.Passes = x.Passes[:i]
+			break
+		}
+	}
+	return x
+}
