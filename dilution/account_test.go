@@ -116,7 +116,8 @@ func TestExampleTwo(t *testing.T) {
 // TestExampleThree is example 3 of the science page, section 7: fruit into a
 // fermenting beer, fermented out, racked (computed independently).
 func TestExampleThree(t *testing.T) {
-	og, now, final := Within("original gravity", 1.052, 0.001), Within("gravity now", 1.020, 0.001), Within("final gravity of the base", 1.011, 0.002)
+	og, now, final := Within("original gravity", 1.052, 0.001), Within("gravity now", 1.020, 0.001),
+		Within("final gravity of the base", 1.011, 0.002)
 	fruit := Input{Name: "raspberry", Value: 2.5, Shared: "raspberry", SharedHalfWidth: 0.025}
 	a := Account{
 		Start: Start{VolumeL: Within("batch volume", 18, 0.36), OG: &og, NowSG: &now, FinalSG: &final},
@@ -245,17 +246,23 @@ func TestRunErrors(t *testing.T) {
 	}{
 		{"no gravity", Account{Start: Start{VolumeL: Exactly(20)}}, 0, "original gravity is missing"},
 		{"swapped", Account{Start: Start{VolumeL: Exactly(20), OG: &og, NowSG: &swapped}}, 0, "usually the two were swapped"},
-		{"final above", Account{Start: Start{VolumeL: Exactly(20), OG: &og, FinalSG: &swapped}}, 0, "above the original gravity"},
+		{"final above", Account{Start: Start{VolumeL: Exactly(20), OG: &og, FinalSG: &swapped}}, 0,
+			"above the original gravity"},
 		{"no volume", Account{Start: Start{OG: &og}}, 0, "volume in litres 0"},
 		{"negative bitterness", Account{Start: Start{VolumeL: Exactly(20), OG: &og, IBU: &negative}}, 0, "IBU -1"},
 		{"limit", Account{Start: Start{VolumeL: Within("batch volume", 20, -1), OG: &og}}, 0, "limit of batch volume -1"},
-		{"lost too much", Account{Start: start, Steps: []Step{LoseVolume{Exactly(1)}, LoseVolume{Exactly(25)}}}, 2, "step 2: volume lost in litres 25 is more than the 19 there is"},
+		{"lost too much", Account{Start: start, Steps: []Step{LoseVolume{Exactly(1)}, LoseVolume{Exactly(25)}}}, 2,
+			"step 2: volume lost in litres 25 is more than the 19 there is"},
 		{"points", Account{Start: start, Steps: []Step{ReadGravity{SG: Exactly(12)}}}, 1, "gravity 12"},
 		{"no end", Account{Start: start, Steps: []Step{Finish{}}}, 1, "give an expected final gravity"},
-		{"hot sample", Account{Start: start, Steps: []Step{ReadGravity{SG: Exactly(1.02), TempC: &hot, CalTempC: 20}}}, 1, "cool the sample"},
-		{"no key", Account{Start: start, Steps: []Step{ReadGravity{SG: Input{Name: "gravity", Value: 1.02, SharedHalfWidth: 0.001}}}}, 1, "has no key"},
-		{"sweet fruit", Account{Start: start, Steps: []Step{Add{AddFruit{MassKg: Exactly(1), Water: Exactly(0.9), Sugar: Exactly(0.2), Nonfermentable: Exactly(0)}}}}, 1, "more than the solids 0.1"},
-		{"strong spirit", Account{Start: start, Steps: []Step{Add{AddSpirit{VolumeL: Exactly(1), ABVPct: Exactly(140)}}}}, 1, "strength in % vol 140"},
+		{"hot sample", Account{Start: start, Steps: []Step{ReadGravity{SG: Exactly(1.02), TempC: &hot, CalTempC: 20}}},
+			1, "cool the sample"},
+		{"no key", Account{Start: start, Steps: []Step{ReadGravity{SG: Input{Name: "gravity", Value: 1.02,
+			SharedHalfWidth: 0.001}}}}, 1, "has no key"},
+		{"sweet fruit", Account{Start: start, Steps: []Step{Add{AddFruit{MassKg: Exactly(1), Water: Exactly(0.9),
+			Sugar: Exactly(0.2), Nonfermentable: Exactly(0)}}}}, 1, "more than the solids 0.1"},
+		{"strong spirit", Account{Start: start, Steps: []Step{Add{AddSpirit{VolumeL: Exactly(1),
+			ABVPct: Exactly(140)}}}}, 1, "strength in % vol 140"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

@@ -128,7 +128,8 @@ func TestGasRefusals(t *testing.T) {
 		t.Error("nothing makes gas")
 	}
 	w := must(Wort(1.05, 10))(t)
-	if _, err := Pressure(Packaging{Beer: w, WarmestC: 20, StorageC: 20}); err == nil || !strings.Contains(err.Error(), "how far it ferments") {
+	if _, err := Pressure(Packaging{Beer: w, WarmestC: 20, StorageC: 20}); err == nil ||
+		!strings.Contains(err.Error(), "how far it ferments") {
 		t.Errorf("unknown sugar: error %v", err)
 	}
 }

@@ -52,8 +52,9 @@ func TestConditioningExamples(t *testing.T) {
 // A gravity taken as final keeps its doubt: only later sugar ferments.
 func TestSettle(t *testing.T) {
 	og := Within("original gravity", 1.048, 0.001)
-	a := Account{Start: Start{VolumeL: Exactly(10), OG: &og}, Steps: []Step{ReadGravity{SG: Within("gravity", 1.010, 0.001)},
-		Settle{}, Add{AddSugar(Sugars()[0], Exactly(0.06))}, Condition{Share: ConditionShare()}}}
+	a := Account{Start: Start{VolumeL: Exactly(10), OG: &og},
+		Steps: []Step{ReadGravity{SG: Within("gravity", 1.010, 0.001)},
+			Settle{}, Add{AddSugar(Sugars()[0], Exactly(0.06))}, Condition{Share: ConditionShare()}}}
 	results := must(a.MonteCarlo(Draws{N: 20_000, Seed: 9}))(t)
 	if results[1].Estimates[QSG] != results[2].Estimates[QSG] || results[2].Estimates[QSG].U < 0.0005 {
 		t.Errorf("gravity %+v became %+v", results[1].Estimates[QSG], results[2].Estimates[QSG])

@@ -169,8 +169,10 @@ func TestDensityRefusals(t *testing.T) {
 	}{
 		{"cold water", func() (float64, error) { return WaterDensity(-21) }, "temperature -21 is outside -20 to 100"},
 		{"steam", func() (float64, error) { return WaterDensity(101) }, "temperature 101"},
-		{"hot spirit", func() (float64, error) { return EthanolWaterDensity(0.4, 41) }, "temperature 41 is outside -20 to 40"},
-		{"more than ethanol", func() (float64, error) { return EthanolWaterDensity(1.1, 20) }, "mass fraction of ethanol 1.1"},
+		{"hot spirit", func() (float64, error) { return EthanolWaterDensity(0.4, 41) },
+			"temperature 41 is outside -20 to 40"},
+		{"more than ethanol", func() (float64, error) { return EthanolWaterDensity(1.1, 20) },
+			"mass fraction of ethanol 1.1"},
 		{"not a number", func() (float64, error) { return WaterDensity(math.NaN()) }, "(not a number)"},
 		{"infinite", func() (float64, error) { return SucroseDensity(math.Inf(1), 20) }, "(infinite)"},
 		{"cold sugar", func() (float64, error) { return SucroseDensity(10, -1) }, "temperature -1"},

@@ -25,7 +25,8 @@ type Hydrometer struct {
 func (h Hydrometer) check() error {
 	return firstError(
 		CheckSG("hydrometer reading", h.Reading),
-		within("zero error of the hydrometer", h.ZeroError, -0.02, 0.02, "give what it shows in plain water at its own temperature, less 1"),
+		within("zero error of the hydrometer", h.ZeroError, -0.02, 0.02,
+			"give what it shows in plain water at its own temperature, less 1"),
 		within("sample temperature", h.SampleTempC, 0, maxEthanolTempC, "cool the sample and read again"),
 		within("calibration temperature", h.CalTempC, 10, 30, "look on the scale: 20 C or 60 F (15.56 C)"),
 	)

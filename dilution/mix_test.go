@@ -31,11 +31,14 @@ func drawPortion(rt *rapid.T, name string) State {
 	case "tea":
 		s, err = Tea{VolumeL: volume, TempC: tempC, SolidsGPerL: rapid.Float64Range(0, 30).Draw(rt, name+" solids")}.Portion()
 	case "juice":
-		s, err = Juice{VolumeL: volume, TempC: tempC, Plato: rapid.Float64Range(0, 60).Draw(rt, name+" plato"), Fermentability: 0.9}.Portion()
+		s, err = Juice{VolumeL: volume, TempC: tempC, Plato: rapid.Float64Range(0, 60).Draw(rt, name+" plato"),
+			Fermentability: 0.9}.Portion()
 	case "fruit":
-		s, err = Fruit{MassKg: volume, Water: 0.85, Sugar: 0.08, Nonfermentable: 0.02, Extraction: 0.9, Fermentability: 1}.Portion()
+		s, err = Fruit{MassKg: volume, Water: 0.85, Sugar: 0.08, Nonfermentable: 0.02, Extraction: 0.9,
+			Fermentability: 1}.Portion()
 	case "spirit":
-		s, err = Spirit{VolumeL: volume / 5, TempC: tempC, ABVPct: rapid.Float64Range(0, 100).Draw(rt, name+" strength")}.Portion()
+		s, err = Spirit{VolumeL: volume / 5, TempC: tempC,
+			ABVPct: rapid.Float64Range(0, 100).Draw(rt, name+" strength")}.Portion()
 	}
 	if err != nil {
 		rt.Fatal(err)
@@ -165,7 +168,8 @@ func TestMixRefusals(t *testing.T) {
 		call func() (State, error)
 		says string
 	}{
-		{"take", func() (State, error) { return beer.Take(10.1) }, "volume taken in litres 10.1 is more than the 10 there is"},
+		{"take", func() (State, error) { return beer.Take(10.1) },
+			"volume taken in litres 10.1 is more than the 10 there is"},
 		{"take nothing", func() (State, error) { return beer.Take(0) }, "must be above zero"},
 		{"lose all", func() (State, error) { return beer.LoseVolume(10) }, "is more than"},
 		{"lose less than nothing", func() (State, error) { return beer.LoseVolume(-1) }, "must not be negative"},
@@ -203,7 +207,8 @@ func TestGaps(t *testing.T) {
 // TestEmpty: nothing has no figures, and none is not a number.
 func TestEmpty(t *testing.T) {
 	var s State
-	for _, v := range []float64{s.VolumeL(), s.SG(), s.ABVPct(), s.ABWPct(), s.RealExtractPct(), s.OriginalSG(), s.OriginalPlato()} {
+	for _, v := range []float64{s.VolumeL(), s.SG(), s.ABVPct(), s.ABWPct(), s.RealExtractPct(), s.OriginalSG(),
+		s.OriginalPlato()} {
 		if v != 0 {
 			t.Errorf("figure of nothing is %g", v)
 		}

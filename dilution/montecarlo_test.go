@@ -69,7 +69,8 @@ func TestDrawsNeverFail(t *testing.T) {
 			Steps: []Step{
 				Add{AddTea{VolumeL: limit("tea", 1, 2), TempC: &temp, SolidsGPerL: &solids}},
 				Add{AddSpirit{VolumeL: limit("spirit", 0.2, 0.5), ABVPct: strength}},
-				Add{AddFruit{MassKg: fruit, Water: limit("water", 0.8, 0.4), Sugar: limit("sugar", 0.1, 0.2), Nonfermentable: Exactly(0.02)}},
+				Add{AddFruit{MassKg: fruit, Water: limit("water", 0.8, 0.4), Sugar: limit("sugar", 0.1, 0.2),
+					Nonfermentable: Exactly(0.02)}},
 				Finish{},
 				LosePulp{FruitKg: fruit, RetainKgPerKg: limit("retain", 0.5, 3)},
 				LoseVolume{limit("loss", 1, 9)},

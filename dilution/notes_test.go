@@ -92,7 +92,8 @@ func TestInputError(t *testing.T) {
 	if got := in.Error(); got != in.Problem()+"; "+in.Hint {
 		t.Errorf("error %q", got)
 	}
-	if got := (&InputError{What: "mass", Value: math.Inf(-1), Allowed: "is no mass"}).Error(); got != "mass (infinite) is no mass" {
+	if got := (&InputError{What: "mass", Value: math.Inf(-1),
+		Allowed: "is no mass"}).Error(); got != "mass (infinite) is no mass" {
 		t.Errorf("error %q", got)
 	}
 }

@@ -27,10 +27,12 @@ func (c PHCalibration) Check() error {
 		}
 	}
 	if c.Buffer1 == c.Buffer2 {
-		return errors.New("both buffers have pH " + number(c.Buffer1) + "; a calibration needs two different buffers, such as 4.01 and 7.00")
+		return errors.New("both buffers have pH " + number(c.Buffer1) +
+			"; a calibration needs two different buffers, such as 4.01 and 7.00")
 	}
 	if c.Read1 == c.Read2 {
-		return errors.New("both buffers read " + number(c.Read1) + "; the meter does not tell them apart, check the electrode")
+		return errors.New("both buffers read " + number(c.Read1) +
+			"; the meter does not tell them apart, check the electrode")
 	}
 	return nil
 }

@@ -48,7 +48,8 @@ func WaterTo(s State, t Target) (WaterPlan, error) {
 	with := func(kg float64) State { return s.Plus(State{WaterKg: kg}) }
 	kg, ok := fallingRoot(func(kg float64) float64 { return excess(with(kg)) }, 0, 100*s.MassKg())
 	if !ok {
-		return WaterPlan{}, errors.New("that needs more than a hundred times as much water as there is beer; check the target")
+		return WaterPlan{}, errors.New("that needs more than a hundred times as much water as there is beer; check " +
+			"the target")
 	}
 	return WaterPlan{VolumeL: 1000 * kg / rhoW, MassKg: kg, After: with(kg)}, nil
 }

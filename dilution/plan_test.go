@@ -128,7 +128,8 @@ func TestKeepABVByHand(t *testing.T) {
 	closeTo(t, "original gravity", plan.OG, 1.0506, 0.0003)
 	closeTo(t, "strength", plan.After.ABVPct(), 4.959, 0.001)
 	want := 25.0
-	if _, err := KeepABV(Stronger{Plain: Gravities{OG: 1.048, FG: 1.010}, VolumeL: 19, WantABVPct: &want}); err == nil || !strings.Contains(err.Error(), "25 cannot be reached") {
+	if _, err := KeepABV(Stronger{Plain: Gravities{OG: 1.048, FG: 1.010}, VolumeL: 19,
+		WantABVPct: &want}); err == nil || !strings.Contains(err.Error(), "25 cannot be reached") {
 		t.Errorf("25 %% vol: error %v", err)
 	}
 	if _, err := KeepABV(Stronger{Plain: Gravities{OG: 1.010, FG: 1.048}, VolumeL: 19}); err == nil {

@@ -144,7 +144,8 @@ func TestFruitTable(t *testing.T) {
 		}
 		other, _ := tab.num(t, row, "derived_nonferm_soluble_pct")
 		solids, _ := tab.num(t, row, "derived_soluble_solids_of_liquid_pct")
-		f := Fruit{MassKg: 1, Water: water / 100, Sugar: sugar / 100, Nonfermentable: other / 100, Extraction: 1, Fermentability: 1}
+		f := Fruit{MassKg: 1, Water: water / 100, Sugar: sugar / 100, Nonfermentable: other / 100, Extraction: 1,
+			Fermentability: 1}
 		s, err := f.Portion()
 		if err != nil {
 			t.Errorf("%s: %v", tab.text(row, "name"), err)

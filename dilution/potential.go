@@ -92,7 +92,8 @@ func Pressure(p Packaging) (PackagePressure, error) {
 	if err != nil {
 		return PackagePressure{}, err
 	}
-	expected, err := EquilibriumPressureBar(usual+toCome.ExpectedVolumes, Gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor})
+	expected, err := EquilibriumPressureBar(usual+toCome.ExpectedVolumes,
+		Gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor})
 	if err != nil {
 		return PackagePressure{}, err
 	}

@@ -86,7 +86,8 @@ func (b *Budget) estimate() figure.Estimate {
 		return figure.Estimate{}
 	}
 	half := b.Half()
-	return figure.Estimate{Value: b.Value, U: b.U, Low: b.Value - half, High: b.Value + half, Level: Level, HasBounds: half > 0, OK: true}
+	return figure.Estimate{Value: b.Value, U: b.U, Low: b.Value - half, High: b.Value + half, Level: Level,
+		HasBounds: half > 0, OK: true}
 }
 
 // Half returns half the width of the interval of coverage Level: the x with

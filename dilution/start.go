@@ -60,7 +60,8 @@ func (s Start) inputs() []Input {
 func (s Start) check() error {
 	err := firstError(
 		positive("volume in litres", s.VolumeL.Value),
-		within("temperature of the batch", orElse(s.VolumeTempC, 20).Value, 0, s.maxTempC(), "measure a hot volume before there is alcohol, or cool it to 40 C"),
+		within("temperature of the batch", orElse(s.VolumeTempC, 20).Value, 0, s.maxTempC(),
+			"measure a hot volume before there is alcohol, or cool it to 40 C"),
 		notNegative("IBU", orElse(s.IBU, 0).Value),
 		notNegative("SRM", orElse(s.SRM, 0).Value),
 		notNegative("CO2 in volumes", orElse(s.CO2Volumes, 0).Value),

@@ -31,7 +31,8 @@ func TestStepsByHand(t *testing.T) {
 		want func() (State, error)
 	}{
 		{"loss", LoseVolume{Exactly(1.5)}, func() (State, error) { return beer.LoseVolume(1.5) }},
-		{"pulp", LosePulp{FruitKg: Exactly(2), RetainKgPerKg: Exactly(0.6)}, func() (State, error) { return beer.LoseMass(1.2) }},
+		{"pulp", LosePulp{FruitKg: Exactly(2), RetainKgPerKg: Exactly(0.6)},
+			func() (State, error) { return beer.LoseMass(1.2) }},
 		{"jar", TakeOut{Exactly(4)}, func() (State, error) { return beer.Take(4) }},
 		{"boil", Evaporate{Exactly(0.7)}, func() (State, error) { return beer.Evaporate(0.7) }},
 		{"reading", ReadGravity{SG: lower}, func() (State, error) { s, _, err := beer.FermentTo(1.010); return s, err }},

@@ -4,7 +4,8 @@ import "errors"
 
 // errNoFinalGravity is returned by Finish without a gravity when none was
 // expected either.
-var errNoFinalGravity = errors.New("how far it ferments is not known; give an expected final gravity at the start, or the final gravity here")
+var errNoFinalGravity = errors.New("how far it ferments is not known; give an expected final gravity at the start, " +
+	"or the final gravity here")
 
 // LoseVolume is a loss by volume: a sample, trub, a transfer. Every mass and
 // total, and the kept share, is multiplied by 1 - v/V. Losing as much as there

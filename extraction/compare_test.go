@@ -46,8 +46,10 @@ func TestMethodComparison(t *testing.T) {
 	}
 	for i, w := range want {
 		e := c.Rows[i].Dose.At80
-		if c.Rows[i].Name != w.name || !near(e.Value, w.point, 0.006) || !near(e.Low, w.low, 0.03) || !near(e.High, w.high, 0.03) {
-			t.Errorf("%s: %.3f (%.3f to %.3f), want %s %.2f (%.2f to %.2f)", c.Rows[i].Name, e.Value, e.Low, e.High, w.name, w.point, w.low, w.high)
+		if c.Rows[i].Name != w.name || !near(e.Value, w.point, 0.006) || !near(e.Low, w.low, 0.03) ||
+			!near(e.High, w.high, 0.03) {
+			t.Errorf("%s: %.3f (%.3f to %.3f), want %s %.2f (%.2f to %.2f)", c.Rows[i].Name, e.Value, e.Low, e.High,
+				w.name, w.point, w.low, w.high)
 		}
 		if i > 0 && e.Value > c.Rows[i-1].Dose.At80.Value+0.005 {
 			t.Errorf("%s stands above %s", c.Rows[i].Name, c.Rows[i-1].Name)
@@ -76,7 +78,8 @@ func TestMethodPairs(t *testing.T) {
 		}
 		seen++
 		if !near(p.P, w.p, 0.1) || p.Call != w.call {
-			t.Errorf("P(%s > %s) = %.2f, %s, want %.2f, %s", c.Rows[p.First].Name, c.Rows[p.Second].Name, p.P, p.Call, w.p, w.call)
+			t.Errorf("P(%s > %s) = %.2f, %s, want %.2f, %s", c.Rows[p.First].Name, c.Rows[p.Second].Name, p.P, p.Call,
+				w.p, w.call)
 		}
 		if c.Rows[p.First].Name == "C" && c.Rows[p.Second].Name == "B" {
 			if !near(p.Ratio.Low, 1.25, 0.03) || !near(p.Ratio.High, 1.66, 0.05) {

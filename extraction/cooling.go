@@ -37,7 +37,8 @@ func (s CoolingSpan) Cooling() (Cooling, error) {
 		return c, refuse("give an end one degree short of ambient, or log a curve of readings",
 			"%s C to %s C reaches the ambient %s C, which takes for ever", number(s.StartC), number(s.EndC), number(s.AmbientC))
 	case s.Minutes == 0:
-		return c, refuse("give the minutes between the two temperatures", "%s C to %s C in no time", number(s.StartC), number(s.EndC))
+		return c, refuse("give the minutes between the two temperatures", "%s C to %s C in no time", number(s.StartC),
+			number(s.EndC))
 	default:
 		c.PerMin = math.Log(above0/above1) / s.Minutes
 	}

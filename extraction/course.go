@@ -202,7 +202,8 @@ func (c Course) Pull(wanted Family, days float64) (Pull, error) {
 		family Family
 		days   float64
 		z      float64
-	}{{&p.Given, wanted, days, 0}, {&p.Low, wanted, days, -normal80}, {&p.High, wanted, days, normal80}, {&next, wanted, days + 1, 0},
+	}{{&p.Given, wanted, days, 0}, {&p.Low, wanted, days, -normal80}, {&p.High, wanted, days, normal80},
+		{&next, wanted, days + 1, 0},
 		{&tannin, TanninFamily, days, 0}, {&later, TanninFamily, days + 1, 0}} {
 		var err error
 		if *g.into, err = c.Given(g.family, g.days, g.z); err != nil {

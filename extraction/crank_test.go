@@ -221,7 +221,8 @@ type Diffusion struct {
 // Fourier returns Fo = D t/l^2. It errs for a length that is not above zero and
 // a negative coefficient or time.
 func (d Diffusion) Fourier() (float64, error) {
-	err := firstError(checkNotNegative("diffusion coefficient", d.DM2PerS, "m2/s"), checkPositive("length", d.LengthMM, "mm"),
+	err := firstError(checkNotNegative("diffusion coefficient", d.DM2PerS, "m2/s"),
+		checkPositive("length", d.LengthMM, "mm"),
 		checkNotNegative("time", d.Minutes, "min"))
 	if err != nil {
 		return 0, err

@@ -46,10 +46,12 @@ const (
 func Defaults() []Default {
 	list := []Default{
 		{"reference.temperature", "reference temperature", refTempC, "C", nil, 0, false, "definition", ""},
-		{"reference.moisture", "moisture of \"as dried\"", RefMoisture, "1", nil, 0, false, "definition", "growers dry herbs to about 10 %"},
+		{"reference.moisture", "moisture of \"as dried\"", RefMoisture, "1", nil, 0, false, "definition",
+			"growers dry herbs to about 10 %"},
 		{"arrhenius.ea", "activation energy", EaKJ, "kJ/mol", &Range{15, 50}, eaSDKJ, false, "B", sourceEa},
 		{"rate.anchor", "rate at 80 C of a 1 mm piece", anchorKPer80, "/min", nil, soluteSDLn, true, "B", sourceRates},
-		{"rate.size-exponent", "size exponent", 1, "1", &Range{0.5, 2}, sizeSDLn, true, "B", "tea 1.52, granular tea 0.55, cold-brew coffee about 0"},
+		{"rate.size-exponent", "size exponent", 1, "1", &Range{0.5, 2}, sizeSDLn, true, "B",
+			"tea 1.52, granular tea 0.55, cold-brew coffee about 0"},
 	}
 	list = append(list, formDefaults()...)
 	list = append(list, agitationDefaults()...)
@@ -75,16 +77,21 @@ func formDefaults() []Default {
 	for _, f := range Forms() {
 		row := &formRows[f]
 		key := "form." + row.Name + "."
-		list = append(list, Default{key + "washed", "share washed off at once, " + row.Name, row.Washed, "1", nil, 0, false, row.Grade, sourceForm})
+		list = append(list, Default{key + "washed", "share washed off at once, " + row.Name, row.Washed, "1", nil, 0,
+			false, row.Grade, sourceForm})
 		if f == Juice {
 			continue
 		}
 		list = append(list,
-			Default{key + "length", "characteristic length, " + row.Name, row.LengthMM, "mm", nil, 0, false, row.Grade, sourceJudged},
-			Default{key + "k80", "rate at 80 C, " + row.Name, row.K80, "/min", nil, soluteSDLn, true, row.Grade, sourceRates + "; scaled by size"},
-			Default{key + "skin", "rate over that of the bare size, " + row.Name, row.Skin, "1", nil, 0, false, row.Grade, sourceJudged})
+			Default{key + "length", "characteristic length, " + row.Name, row.LengthMM, "mm", nil, 0, false, row.Grade,
+				sourceJudged},
+			Default{key + "k80", "rate at 80 C, " + row.Name, row.K80, "/min", nil, soluteSDLn, true, row.Grade,
+				sourceRates + "; scaled by size"},
+			Default{key + "skin", "rate over that of the bare size, " + row.Name, row.Skin, "1", nil, 0, false,
+				row.Grade, sourceJudged})
 		if row.Live != 1 {
-			list = append(list, Default{key + "live", "rate factor below 50 C, " + row.Name, row.Live, "1", nil, 0, false, row.Grade, "live membranes; " + sourceJudged})
+			list = append(list, Default{key + "live", "rate factor below 50 C, " + row.Name, row.Live, "1", nil, 0,
+				false, row.Grade, "live membranes; " + sourceJudged})
 		}
 	}
 	return list
@@ -107,7 +114,8 @@ func agitationDefaults() []Default {
 // heldDefaults lists the liquid that stays in spent material.
 func heldDefaults() []Default {
 	row := func(s Separation, r Range) Default {
-		return Default{"held." + s.String(), "held liquid, " + s.String(), s.HeldMLPerG(), "mL/g dry", &r, HeldSDLn, true, "B/C", sourceHeld}
+		return Default{"held." + s.String(), "held liquid, " + s.String(), s.HeldMLPerG(), "mL/g dry", &r, HeldSDLn,
+			true, "B/C", sourceHeld}
 	}
 	return []Default{row(Drained, Range{2, 6}), row(Squeezed, Range{1, 3}), row(ScrewPressed, Range{1, 1.6})}
 }
@@ -121,9 +129,12 @@ func classDefaults() []Default {
 			grade = "B"
 		}
 		list = append(list,
-			Default{key + "u-water", "share that water or beer can carry, " + c.String(), row.UWater, "1", nil, row.USDLn, true, grade, sourceTransfer},
-			Default{key + "u-spirit", "share that spirit of 40 % can carry, " + c.String(), row.USpirit, "1", nil, row.USDLn, true, grade, sourceJudged},
-			Default{key + "rate", "rate over that of the water class, " + c.String(), row.RateFactor, "1", nil, 0, false, grade, sourceJudged})
+			Default{key + "u-water", "share that water or beer can carry, " + c.String(), row.UWater, "1", nil,
+				row.USDLn, true, grade, sourceTransfer},
+			Default{key + "u-spirit", "share that spirit of 40 % can carry, " + c.String(), row.USpirit, "1", nil,
+				row.USDLn, true, grade, sourceJudged},
+			Default{key + "rate", "rate over that of the water class, " + c.String(), row.RateFactor, "1", nil, 0,
+				false, grade, sourceJudged})
 	}
 	return append(list, Default{"class.water.kappa", "sorption", 0, "mL/g", &Range{0, 9}, 0, false, "B",
 		"tea 0.9 to 8.5, hibiscus about 3; off because the ceiling already contains it"})
@@ -132,11 +143,15 @@ func classDefaults() []Default {
 // lossDefaults lists the half-lives of dissolved solute.
 func lossDefaults() []Default {
 	return []Default{
-		{"loss.aroma-boil", "half-life of aroma at a rolling boil", aromaBoilHalfLifeMin, "min", &Range{5, 60}, aromaBoilSDLn, true, "C", sourceLossA},
-		{"loss.aroma-hot", "half-life of aroma in a hot stand", aromaHotHalfLifeMin, "min", &Range{40, 400}, aromaHotSDLn, true, "C", sourceLossA},
+		{"loss.aroma-boil", "half-life of aroma at a rolling boil", aromaBoilHalfLifeMin, "min", &Range{5, 60},
+			aromaBoilSDLn, true, "C", sourceLossA},
+		{"loss.aroma-hot", "half-life of aroma in a hot stand", aromaHotHalfLifeMin, "min", &Range{40, 400},
+			aromaHotSDLn, true, "C", sourceLossA},
 		{"loss.aroma-border", "below this aroma stays", hotStandC, "C", nil, 0, false, "C", sourceJudged},
-		{"loss.colour-boil", "half-life of colour at 100 C", colourBoilHalfLifeMin, "min", nil, colourSDLn, true, "B", sourceLossC},
-		{"loss.colour-ea", "activation energy of colour loss", colourLossEaKJ, "kJ/mol", &Range{55.8, 95.7}, 0, false, "B", sourceLossC},
+		{"loss.colour-boil", "half-life of colour at 100 C", colourBoilHalfLifeMin, "min", nil, colourSDLn, true, "B",
+			sourceLossC},
+		{"loss.colour-ea", "activation energy of colour loss", colourLossEaKJ, "kJ/mol", &Range{55.8, 95.7}, 0, false,
+			"B", sourceLossC},
 	}
 }
 
@@ -145,7 +160,8 @@ func otherDefaults() []Default {
 	list := []Default{{"solids.share", "dissolved solids per dry matter and water-class yield", solidsShare, "1",
 		&Range{solidsShare - solidsHalfWidth, solidsShare + solidsHalfWidth}, 0, false, "C", sourceJudged}}
 	for _, v := range viscosityRows {
-		list = append(list, Default{"solvent." + number(v.ABVPct), "rate factor at " + number(v.ABVPct) + " % vol", v.Factor, "1", nil, 0, false, "B", sourceEthanol})
+		list = append(list, Default{"solvent." + number(v.ABVPct), "rate factor at " + number(v.ABVPct) + " % vol",
+			v.Factor, "1", nil, 0, false, "B", sourceEthanol})
 	}
 	return list
 }

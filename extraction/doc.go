@@ -31,8 +31,12 @@
 //	[4]  Farakte et al. 2015, Int. J. Food Eng.: granular tea, two sizes, D at 60 and 80 C
 //	[5]  Price and Spiro 1985, J. Sci. Food Agric. 36, 1309-1314: effect of leaf size
 //	[6]  J. Food Eng. 109 (2012) 16-21: D of roselle anthocyanins, 25 to 90 C
-//	[7]  Crank 1975, The Mathematics of Diffusion, 2nd ed.: plane sheet, cylinder, sphere; limited-volume forms from memory
-//	[8]  LEACH theory pages (rpi.edu) and a handbook chapter on leaching (globalspec): constant underflow, stage efficiency
+//
+// [7]  Crank 1975, The Mathematics of Diffusion, 2nd ed.: plane sheet, cylinder, sphere;
+// limited-volume forms from memory
+// [8]  LEACH theory pages (rpi.edu) and a handbook chapter on leaching (globalspec): constant
+// underflow, stage efficiency
+//
 //	[9]  Forster and Gahr 2013, BrewingScience 66: transfer of hop substances in dry hopping
 //	[10] Gahr, Forster, De Clippeleer, Van Opstaele 2019, BrewingScience, part 3: late hot and dry hop transfer
 //	[11] Antioxidants 10 (2021) 1337, table 1: half-lives of anthocyanins (rows that agree with themselves only)
@@ -44,7 +48,10 @@
 //	[20] Trade texts: liquid held by spent coffee, tea and hops; drying herbs to about 10 % water
 //	[21] Setford, Jeffery, Grbin and Muhlack 2018, Molecules 24, 73: forced and natural convection
 //	[22] McKay, Beckman and Conover 1979, Technometrics 21, 239-245: Latin hypercube sampling
-//	[23] Published spent-leaf, hop, coffee, root-tincture and dry-hop figures, read as abstracts or excerpts, converted to dry matter
+//
+// [23] Published spent-leaf, hop, coffee, root-tincture and dry-hop figures, read as abstracts or
+// excerpts, converted to dry matter
+//
 //	[24] Published cold-brew plateaus, tea steeps at 4 to 20 C, dry-hop and oak-chip time courses, and activation
 //	    energies of anthocyanins, caffeine and flavanols, read as abstracts or excerpts
 package extraction

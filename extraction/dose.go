@@ -74,7 +74,8 @@ func (m Mix) check() error {
 		return err
 	}
 	for _, v := range m.Later {
-		if err := firstError(checkPositive("volume before", v.BeforeL, "L"), checkPositive("volume after", v.AfterL, "L")); err != nil {
+		if err := firstError(checkPositive("volume before", v.BeforeL, "L"),
+			checkPositive("volume after", v.AfterL, "L")); err != nil {
 			return err
 		}
 	}

@@ -23,7 +23,8 @@ func TestQuantile(t *testing.T) {
 // Quantiles of arranged values are those of sorted ones, ties and all.
 func TestArrangeAgainstSort(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		values := rapid.SliceOfN(rapid.Map(rapid.IntRange(0, 40), func(i int) float64 { return float64(i) / 8 }), 2, 300).Draw(t, "values")
+		values := rapid.SliceOfN(rapid.Map(rapid.IntRange(0, 40), func(i int) float64 { return float64(i) / 8 }), 2,
+			300).Draw(t, "values")
 		sorted := slices.Clone(values)
 		slices.Sort(sorted)
 		quantiles := []float64{0.025, 0.10, 0.90, 0.975}
@@ -62,7 +63,8 @@ func TestIntervalHoldsItsValue(t *testing.T) {
 // is 0.95 exp(-1.28155 * 0.07) = 0.86849 by hand, the 90 % one the cap; scatter
 // of a 10 % quantile of 40 000 draws is 0.0006.
 func TestDrawsFollowTheirDistribution(t *testing.T) {
-	s := Steep{Method: Contact, Form: Powder, MassG: 20, Moisture: new(0.10), Passes: []Pass{{Minutes: 9 * 1440, StartC: new(60.0), Agitation: Stirred}}}
+	s := Steep{Method: Contact, Form: Powder, MassG: 20, Moisture: new(0.10),
+		Passes: []Pass{{Minutes: 9 * 1440, StartC: new(60.0), Agitation: Stirred}}}
 	d, err := s.Doubt(Mix{IntoL: 20}, Draws{N: 40000, Seed: 11})
 	if err != nil {
 		t.Fatal(err)
@@ -80,7 +82,8 @@ func TestDoubtRefuses(t *testing.T) {
 	for _, c := range []struct {
 		mix   Mix
 		draws Draws
-	}{{Mix{}, Draws{}}, {Mix{IntoL: 19}, Draws{N: -1}}, {Mix{IntoL: 19, AddedML: new(900.0)}, Draws{}}, {Mix{IntoL: 19, TopUpML: -1}, Draws{}}} {
+	}{{Mix{}, Draws{}}, {Mix{IntoL: 19}, Draws{N: -1}}, {Mix{IntoL: 19, AddedML: new(900.0)}, Draws{}},
+		{Mix{IntoL: 19, TopUpML: -1}, Draws{}}} {
 		if _, err := s.Doubt(c.mix, c.draws); err == nil {
 			t.Errorf("%+v is accepted", c)
 		}

@@ -33,7 +33,8 @@ func (r *Result) Extract() Extract {
 		e.SolidsG = figure.Exactly(r.DryG)
 	default:
 		most := r.DryG * r.Yield[Water]
-		e.SolidsG = figure.Between(solidsShare*most, (solidsShare-solidsHalfWidth)*most, (solidsShare+solidsHalfWidth)*most, 0.95)
+		e.SolidsG = figure.Between(solidsShare*most, (solidsShare-solidsHalfWidth)*most,
+			(solidsShare+solidsHalfWidth)*most, 0.95)
 	}
 	return e
 }

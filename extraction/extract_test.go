@@ -59,7 +59,8 @@ func TestTeaIntoSeveralBatches(t *testing.T) {
 	}
 	whole, err1 := r.Dose(Mix{IntoL: 20})
 	half, err2 := r.Dose(Mix{IntoL: 10, AddedML: new(e.VolumeML / 2)})
-	if err1 != nil || err2 != nil || !near(whole.EffectiveGPerL[Water], half.EffectiveGPerL[Water], 1e-12) || !near(half.Share, 0.5, 1e-12) {
+	if err1 != nil || err2 != nil || !near(whole.EffectiveGPerL[Water], half.EffectiveGPerL[Water], 1e-12) ||
+		!near(half.Share, 0.5, 1e-12) {
 		t.Errorf("whole %+v %v, half %+v %v", whole, err1, half, err2)
 	}
 	if !near(whole.WeighedGPerL, 28/20.7496, 1e-9) || !near(half.WeighedGPerL, whole.WeighedGPerL, 1e-12) {

@@ -8,7 +8,8 @@ import (
 // Every word is either read, and then prints as a word that reads the same, or
 // refused with a hint.
 func FuzzWords(f *testing.F) {
-	for _, w := range []string{"whole", "Cut ", "flame-out", "stirred now and then", "left in", "acid-colour-tannin", "", "\x00", "ﬀ"} {
+	for _, w := range []string{"whole", "Cut ", "flame-out", "stirred now and then", "left in", "acid-colour-tannin",
+		"", "\x00", "ﬀ"} {
 		f.Add(w)
 	}
 	f.Fuzz(func(t *testing.T, word string) {

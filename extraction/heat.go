@@ -99,7 +99,8 @@ func curvePieces(pieces []piece, curve []figure.CurvePoint) []piece {
 // order of time, or with temperatures that no formula accepts.
 func checkCurve(curve []figure.CurvePoint) error {
 	if len(curve) < 2 {
-		return refuse("give at least two readings of time and temperature", "a logged curve of %d readings is too short", len(curve))
+		return refuse("give at least two readings of time and temperature",
+			"a logged curve of %d readings is too short", len(curve))
 	}
 	for i, p := range curve {
 		err := firstError(checkNotNegative("time", p.Minutes, "min"), checkTemp("temperature", p.TempC))

@@ -145,7 +145,8 @@ func TestEveryCrossingIsCutOnce(t *testing.T) {
 
 func TestCoolingRefuses(t *testing.T) {
 	for _, s := range []CoolingSpan{
-		{96, 15, 20, 10}, {96, 20, 20, 10}, {20, 30, 20, 10}, {96, 80, 20, 0}, {96, 80, 20, -1}, {120, 80, 20, 5}, {90, 80, -30, 5},
+		{96, 15, 20, 10}, {96, 20, 20, 10}, {20, 30, 20, 10}, {96, 80, 20, 0}, {96, 80, 20, -1}, {120, 80, 20, 5},
+		{90, 80, -30, 5},
 	} {
 		if _, err := s.Cooling(); err == nil {
 			t.Errorf("%+v is accepted", s)
@@ -159,7 +160,8 @@ func TestCoolingRefuses(t *testing.T) {
 // Kell's equation against the table of water densities that the shared checks
 // give for it (kg/m3); 2e-3 covers the step between temperature scales.
 func TestWaterDensity(t *testing.T) {
-	for tempC, want := range map[float64]float64{0: 999.83952, 20: 998.20312, 40: 992.21186, 60: 983.1908, 80: 971.78465, 100: 958.34493} {
+	for tempC, want := range map[float64]float64{0: 999.83952, 20: 998.20312, 40: 992.21186, 60: 983.1908,
+		80: 971.78465, 100: 958.34493} {
 		if got := waterDensity(tempC); !near(got, want, 2e-3) {
 			t.Errorf("%v C: %.5f, want %.5f", tempC, got, want)
 		}
@@ -190,7 +192,8 @@ func TestFadingWhileCooling(t *testing.T) {
 		k := 0.35 * 0.5 * theta(EaKJ, tempC) * 60 / n
 		p = p.release(k, Colour.LossRate(tempC, false)*60/n, 1)
 	}
-	r := run(t, Steep{Method: FlameOut, Form: Cut, MassG: 10, Passes: []Pass{{StartC: new(96.0), EndC: new(45.0), Minutes: 60}}})
+	r := run(t, Steep{Method: FlameOut, Form: Cut, MassG: 10,
+		Passes: []Pass{{StartC: new(96.0), EndC: new(45.0), Minutes: 60}}})
 	if !near(r.Kept(Colour), p.dissolved, 1e-4) {
 		t.Errorf("%.6f kept, want %.6f", r.Kept(Colour), p.dissolved)
 	}

@@ -26,7 +26,8 @@ func TestImproveFromA3ToA(t *testing.T) {
 		t.Fatal(err)
 	}
 	second, ok := gain(gains, "another pass like the last, squeezed")
-	if !ok || !near(second.DoseGPerL, 1.3094, 5e-5) || !near(second.ExtraML, 463, 0.01) || !near(second.Ratio.Value, 1.3094/0.9882, 1e-4) || second.ExtraMinutes != 600 {
+	if !ok || !near(second.DoseGPerL, 1.3094, 5e-5) || !near(second.ExtraML, 463, 0.01) ||
+		!near(second.Ratio.Value, 1.3094/0.9882, 1e-4) || second.ExtraMinutes != 600 {
 		t.Errorf("second pass %+v, want 1.3094 g/L and 463 mL more", second)
 	}
 	press, ok := gain(gains, "squeeze every pass")
@@ -43,7 +44,8 @@ func TestImproveFromA3ToA(t *testing.T) {
 	}
 	// What is left: 1 - 0.7165 in the held 113.4 mL.
 	r := run(t, s)
-	if !near(r.Left.InHeldLiquid[Water], 0.2835, 1e-6) || !near(r.Left.HeldML, 113.4, 1e-9) || r.Left.Undissolved[Water] > 1e-9 {
+	if !near(r.Left.InHeldLiquid[Water], 0.2835, 1e-6) || !near(r.Left.HeldML, 113.4, 1e-9) ||
+		r.Left.Undissolved[Water] > 1e-9 {
 		t.Errorf("left %+v, want 0.2835 in 113.4 mL", r.Left)
 	}
 }
@@ -61,7 +63,8 @@ func TestImproveASlowSteep(t *testing.T) {
 		t.Errorf("%d changes apply, want all %d", len(gains), len(changes))
 	}
 	for _, g := range gains {
-		if !(g.P > 0.9 && g.Ratio.Value > 1 && g.Ratio.Low <= g.Ratio.Value && g.Ratio.Value <= g.Ratio.High && g.Ratio.Level == 0.8) {
+		if !(g.P > 0.9 && g.Ratio.Value > 1 && g.Ratio.Low <= g.Ratio.Value && g.Ratio.Value <= g.Ratio.High &&
+			g.Ratio.Level == 0.8) {
 			t.Errorf("%s: %+v with P %v, want a gain", g.What, g.Ratio, g.P)
 		}
 	}
@@ -73,7 +76,8 @@ func TestImproveASlowSteep(t *testing.T) {
 
 // Heat costs aroma: hotter and longer is no gain once it is dissolved.
 func TestHotterLosesAroma(t *testing.T) {
-	s := Steep{Method: FlameOut, Form: Powder, MassG: 20, Passes: []Pass{{StartC: new(80.0), Minutes: 60, Agitation: Stirred}}}
+	s := Steep{Method: FlameOut, Form: Powder, MassG: 20,
+		Passes: []Pass{{StartC: new(80.0), Minutes: 60, Agitation: Stirred}}}
 	gains, err := s.Improve(Aroma, Mix{IntoL: 10}, Draws{N: 1000, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
@@ -86,7 +90,8 @@ func TestHotterLosesAroma(t *testing.T) {
 // Logged curves and steeps without any dose do not trip it.
 func TestImproveEdges(t *testing.T) {
 	curve := Steep{Method: Tea, Form: Cut, MassG: 20, Passes: []Pass{
-		{VolumeML: 300, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 85}, {Minutes: 10, TempC: 70}, {Minutes: 20, TempC: 60}}}}}
+		{VolumeML: 300, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 85}, {Minutes: 10, TempC: 70},
+			{Minutes: 20, TempC: 60}}}}}
 	gains, err := curve.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1})
 	hotter, ok := gain(gains, "10 C hotter")
 	if err != nil || !ok || hotter.Steep.Passes[0].Curve[0].TempC != 95 || curve.Passes[0].Curve[0].TempC != 85 {

@@ -33,8 +33,10 @@ func TestMeasuredLiquidReplacesTheDefault(t *testing.T) {
 	for _, c := range cases {
 		r := run(t, tea28(c.pass))
 		p := r.Passes[0]
-		if !near(p.LiquidHeldML, c.heldML, 1e-9) || p.HeldOrigin != c.origin || !near(r.Yield[Water], (400-c.heldML)/400, 1e-6) {
-			t.Errorf("%s: %.3f mL held (%s), yield %.4f, want %.3f mL (%s)", c.name, p.LiquidHeldML, p.HeldOrigin, r.Yield[Water], c.heldML, c.origin)
+		if !near(p.LiquidHeldML, c.heldML, 1e-9) || p.HeldOrigin != c.origin ||
+			!near(r.Yield[Water], (400-c.heldML)/400, 1e-6) {
+			t.Errorf("%s: %.3f mL held (%s), yield %.4f, want %.3f mL (%s)", c.name, p.LiquidHeldML, p.HeldOrigin,
+				r.Yield[Water], c.heldML, c.origin)
 		}
 		if !near(p.HeldMLPerG, c.heldML/25.2, 1e-9) {
 			t.Errorf("%s: %.3f mL/g, want %.3f", c.name, p.HeldMLPerG, c.heldML/25.2)
@@ -64,7 +66,8 @@ func TestRememberedHeldLiquid(t *testing.T) {
 	s.Remembered = HeldFigures{Drained: new(3.5)}
 	s.Passes[1].HeldML = new(60.0)
 	r := run(t, s)
-	if !near(r.Passes[0].LiquidHeldML, 3.5*25.2, 1e-9) || r.Passes[0].HeldOrigin != Remembered || r.Passes[1].HeldOrigin != Measured {
+	if !near(r.Passes[0].LiquidHeldML, 3.5*25.2, 1e-9) || r.Passes[0].HeldOrigin != Remembered ||
+		r.Passes[1].HeldOrigin != Measured {
 		t.Errorf("%.2f mL held (%s), then %s; want %.2f mL remembered, then measured",
 			r.Passes[0].LiquidHeldML, r.Passes[0].HeldOrigin, r.Passes[1].HeldOrigin, 3.5*25.2)
 	}
@@ -83,7 +86,8 @@ func TestMeasuringNarrows(t *testing.T) {
 		}
 		widths[i] = d.Kept[Water].At80.High - d.Kept[Water].At80.Low
 		e := d.Dose[Water]
-		if !(e.At95.Low <= e.At80.Low && e.At80.Low <= e.At80.Value && e.At80.Value <= e.At80.High && e.At80.High <= e.At95.High) {
+		if !(e.At95.Low <= e.At80.Low && e.At80.Low <= e.At80.Value && e.At80.Value <= e.At80.High &&
+			e.At80.High <= e.At95.High) {
 			t.Errorf("bands do not nest: %+v", e)
 		}
 	}
@@ -117,12 +121,16 @@ func TestProvenanceTellsMeasuredFromAssumed(t *testing.T) {
 func TestProvenanceOfEveryMethod(t *testing.T) {
 	steeps := []Steep{
 		{Method: Boil, Form: Crushed, MassG: 10, Passes: []Pass{{Minutes: 10}}},
-		{Method: FlameOut, Form: Cut, MassG: 10, SolidsGPerL: new(4.0), Passes: []Pass{{Minutes: 10, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 98}, {Minutes: 10, TempC: 90}}}}},
-		{Method: Contact, Form: Cut, MassG: 10, KappaMLPerG: 2, Passes: []Pass{{Minutes: 7200, InBag: true, ABVPct: new(5.0)}}},
+		{Method: FlameOut, Form: Cut, MassG: 10, SolidsGPerL: new(4.0),
+			Passes: []Pass{{Minutes: 10, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 98},
+				{Minutes: 10, TempC: 90}}}}},
+		{Method: Contact, Form: Cut, MassG: 10, KappaMLPerG: 2,
+			Passes: []Pass{{Minutes: 7200, InBag: true, ABVPct: new(5.0)}}},
 		{Method: Tincture, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 100, Minutes: 7200, SpentG: new(40.0)}}},
 		{Method: PureeIn, Form: Puree, MassG: 100, Moisture: new(0.85), MoistureOrigin: Catalogue},
 		{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: new(0.85)},
-		{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 200, StartC: new(4.0), Minutes: 700, Agitation: NowAndThen, HeldML: new(40.0)}}},
+		{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 200, StartC: new(4.0), Minutes: 700,
+			Agitation: NowAndThen, HeldML: new(40.0)}}},
 	}
 	for _, s := range steeps {
 		if _, err := s.Run(); err != nil {
@@ -190,7 +198,8 @@ func TestMeasuredMoistureNarrows(t *testing.T) {
 
 // Fieller's limits are the roots R of (d - R b)^2 = t^2 (s_d^2 - 2 R c + R^2 s_b^2) [18].
 func TestFiellerWithCovariance(t *testing.T) {
-	for _, r := range []Ratio{{D: 1, SDD: 0.3, B: 4, SDB: 0.5, Cov: 0.05, T: 2.1}, {D: -0.8, SDD: 0.3, B: 3, SDB: 0.4, Cov: -0.1, T: 2}, {D: 1, SDD: 0.3, B: 4, SDB: 0.5, T: 2.1}} {
+	for _, r := range []Ratio{{D: 1, SDD: 0.3, B: 4, SDB: 0.5, Cov: 0.05, T: 2.1},
+		{D: -0.8, SDD: 0.3, B: 3, SDB: 0.4, Cov: -0.1, T: 2}, {D: 1, SDD: 0.3, B: 4, SDB: 0.5, T: 2.1}} {
 		low, high, err := r.Fieller()
 		if err != nil || !(low < r.D/r.B && r.D/r.B < high) {
 			t.Fatalf("%+v: %v to %v (%v)", r, low, high, err)

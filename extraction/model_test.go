@@ -203,8 +203,10 @@ func TestDefaultsMatchTheFile(t *testing.T) {
 	same("anchor", anchorKPer80, f.Rate.K)
 	same("sd solute", soluteSDLn, f.Rate.Solute)
 	same("sd size", sizeSDLn, f.Rate.Size)
-	names := map[string]Form{"powder": Powder, "crushed": Crushed, "cut": Cut, "whole_thin": WholeThin, "whole_hard": WholeHard,
-		"fresh_whole": FreshWhole, "fresh_chopped": FreshChopped, "frozen_thawed": Frozen, "puree": Puree, "zest": Zest, "juice": Juice}
+	names := map[string]Form{"powder": Powder, "crushed": Crushed, "cut": Cut, "whole_thin": WholeThin,
+		"whole_hard":  WholeHard,
+		"fresh_whole": FreshWhole, "fresh_chopped": FreshChopped, "frozen_thawed": Frozen, "puree": Puree, "zest": Zest,
+		"juice": Juice}
 	if len(f.Forms) != len(names) || len(names) != int(formCount) {
 		t.Errorf("%d forms in the file, %d in the package", len(f.Forms), formCount)
 	}
@@ -220,11 +222,13 @@ func TestDefaultsMatchTheFile(t *testing.T) {
 			}
 		}
 	}
-	for name, got := range map[string]float64{"boiling": rateStirred, "stirred": rateStirred, "stirred_now_and_then": rateNowAndThen,
-		"still_hot": rateStillHot, "still_cold": rateStillCold, "in_bag_or_sock_factor": rateInBag, "sdlog": agitateSDLn} {
+	for name, got := range map[string]float64{"boiling": rateStirred, "stirred": rateStirred,
+		"stirred_now_and_then": rateNowAndThen,
+		"still_hot":            rateStillHot, "still_cold": rateStillCold, "in_bag_or_sock_factor": rateInBag, "sdlog": agitateSDLn} {
 		same(name, got, f.Agitation[name])
 	}
-	for name, s := range map[string]Separation{"drained": Drained, "hand_pressed": Squeezed, "screw_pressed": ScrewPressed} {
+	for name, s := range map[string]Separation{"drained": Drained, "hand_pressed": Squeezed,
+		"screw_pressed": ScrewPressed} {
 		same(name, s.HeldMLPerG(), f.Held[name].(map[string]any)["default"])
 	}
 	same("sd held", HeldSDLn, f.Held["sdlog"])

@@ -58,7 +58,8 @@ type PotencyUpdate struct {
 // trials' ln R is that of the ratio, ln(10)/|b| sqrt(s_d^2 - 2 R c + R^2 s_b^2)
 // with R = d/b and c the covariance; the interval of R from the trials is
 // Fieller's. It errs with fewer than two doses of the reference method, and where
-// Ratio.Fieller does (g >= 1): the scores do not fix the slope. The result belongs in Steep.OwnTrials of that material and
+// Ratio.Fieller does (g >= 1): the scores do not fix the slope. The result belongs in
+// Steep.OwnTrials of that material and
 // method, and nowhere else.
 func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 	if e.ReferenceDoses < 2 {
@@ -138,7 +139,8 @@ func (r Ratio) Fieller() (low, high float64, err error) {
 		return 0, 0, err
 	}
 	if math.Abs(r.Cov) > r.SDD*r.SDB*(1+1e-9) {
-		return 0, 0, refuse("check the fit", "the covariance %s is beyond what the sds %s and %s allow", number(r.Cov), number(r.SDD), number(r.SDB))
+		return 0, 0, refuse("check the fit", "the covariance %s is beyond what the sds %s and %s allow", number(r.Cov),
+			number(r.SDD), number(r.SDB))
 	}
 	g := r.T * r.T * r.SDB * r.SDB / (r.B * r.B)
 	if !(g < 1) {

@@ -8,7 +8,8 @@ import (
 // The published rows again, taken together: intercepts 2.0 and 1.2, slope 3.2,
 // sd 0.4 and 0.6, t 2.228 give R 0.5623 between 10^-0.6345 and 10^0.0288.
 func TestPotencyFromTrials(t *testing.T) {
-	e := TrialEvidence{Lines: ParallelLines{ATest: 1.2, ARef: 2.0, B: 3.2}, DifferenceSD: 0.4, SlopeSD: 0.6, T: 2.228, Level: 0.95, ReferenceDoses: 3}
+	e := TrialEvidence{Lines: ParallelLines{ATest: 1.2, ARef: 2.0, B: 3.2}, DifferenceSD: 0.4, SlopeSD: 0.6, T: 2.228,
+		Level: 0.95, ReferenceDoses: 3}
 	u, err := e.Potency(PotencyPrior(Water, false))
 	if err != nil {
 		t.Fatal(err)
@@ -22,13 +23,15 @@ func TestPotencyFromTrials(t *testing.T) {
 	if !near(u.Trials.SDLn, 0.30740, 1e-5) || !near(u.Combined.Ln, -0.22917, 1e-5) || !near(u.TrialShare, 0.39811, 1e-5) {
 		t.Errorf("combined %+v, trials %+v with share %.4f", u.Combined, u.Trials, u.TrialShare)
 	}
-	if !(u.Combined.SDLn < u.Prior.SDLn && u.Combined.SDLn < u.Trials.SDLn) || !near(u.Relative.Value, math.Exp(-0.22917), 2e-5) {
+	if !(u.Combined.SDLn < u.Prior.SDLn && u.Combined.SDLn < u.Trials.SDLn) ||
+		!near(u.Relative.Value, math.Exp(-0.22917), 2e-5) {
 		t.Errorf("relative %+v", u.Relative)
 	}
 }
 
 func TestPotencyRefuses(t *testing.T) {
-	good := TrialEvidence{Lines: ParallelLines{1, 2, 3}, DifferenceSD: 0.4, SlopeSD: 0.3, T: 2, Level: 0.95, ReferenceDoses: 2}
+	good := TrialEvidence{Lines: ParallelLines{1, 2, 3}, DifferenceSD: 0.4, SlopeSD: 0.3, T: 2, Level: 0.95,
+		ReferenceDoses: 2}
 	for name, change := range map[string]func(*TrialEvidence){
 		"one dose":   func(e *TrialEvidence) { e.ReferenceDoses = 1 },
 		"flat":       func(e *TrialEvidence) { e.Lines.B = 0 },
@@ -66,7 +69,8 @@ func TestOwnTrialsShiftTheDose(t *testing.T) {
 	before := run(t, s)
 	s.OwnTrials[Water] = &LnNormal{Ln: math.Log(0.5), SDLn: 0.1}
 	after := run(t, s)
-	if !near(after.Ceiling[Water], before.Ceiling[Water]/2, 1e-12) || after.Ceiling[Aroma] != before.Ceiling[Aroma] || after.Yield != before.Yield {
+	if !near(after.Ceiling[Water], before.Ceiling[Water]/2, 1e-12) || after.Ceiling[Aroma] != before.Ceiling[Aroma] ||
+		after.Yield != before.Yield {
 		t.Errorf("u %v to %v", before.Ceiling, after.Ceiling)
 	}
 	d, err := s.Doubt(Mix{IntoL: 19}, Draws{N: 4000, Seed: 2})

@@ -27,10 +27,12 @@ func TestWaysToLogHeat(t *testing.T) {
 		{"two ends", Pass{StartC: new(98.0), EndC: new(92.0), Minutes: 10}, 15.1599091448},
 		{"cooling constant", Pass{StartC: new(98.0), CoolingPerMin: &h, Minutes: 10}, 15.1599091448},
 		{"curve of two", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 98}, {Minutes: 10, TempC: 92}}}, 15.1760621028},
-		{"curve of four", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 96}, {Minutes: 5, TempC: 89}, {Minutes: 20, TempC: 72}, {Minutes: 60, TempC: 45}}}, 43.6165854538},
+		{"curve of four", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 96}, {Minutes: 5, TempC: 89},
+			{Minutes: 20, TempC: 72}, {Minutes: 60, TempC: 45}}}, 43.6165854538},
 		{"constant", Pass{StartC: new(95.0), Minutes: 10}, 15.1632311923},
 		{"equal ends", Pass{StartC: new(95.0), EndC: new(95.0), Minutes: 10}, 15.1632311923},
-		{"a curve that hardly moves", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 95.1}, {Minutes: 10, TempC: 94.9}}}, 15.1632311923},
+		{"a curve that hardly moves", Pass{Curve: []figure.CurvePoint{{Minutes: 0, TempC: 95.1},
+			{Minutes: 10, TempC: 94.9}}}, 15.1632311923},
 		{"heated is a straight line", Pass{StartC: new(92.0), EndC: new(98.0), Minutes: 10}, 15.1760621028},
 	}
 	for _, c := range cases {
@@ -75,7 +77,8 @@ func TestLeftIn(t *testing.T) {
 // A stage of a boil below the boil is a stand, a hot one is a boil, and a boiling
 // pass counts as stirred (sections 2 and 3).
 func TestBoilStages(t *testing.T) {
-	r := run(t, Steep{Method: Boil, Form: Cut, MassG: 10, Passes: []Pass{{Minutes: 10}, {StartC: new(90.0), Minutes: 10}, {StartC: new(99.0), Minutes: 10}}})
+	r := run(t, Steep{Method: Boil, Form: Cut, MassG: 10,
+		Passes: []Pass{{Minutes: 10}, {StartC: new(90.0), Minutes: 10}, {StartC: new(99.0), Minutes: 10}}})
 	for i, want := range []float64{1, 0.5, 1} {
 		if got := r.Passes[i].RateFactor; got != want {
 			t.Errorf("stage %d: rate factor %v, want %v", i+1, got, want)
@@ -95,7 +98,8 @@ func TestLossRates(t *testing.T) {
 		tempC   float64
 		boiling bool
 		half    float64
-	}{{Aroma, 100, true, 20}, {Aroma, 100, false, 120}, {Aroma, 60, false, 120}, {Colour, 100, true, 180}, {Colour, 80, false, 180 / 0.3053}}
+	}{{Aroma, 100, true, 20}, {Aroma, 100, false, 120}, {Aroma, 60, false, 120}, {Colour, 100, true, 180},
+		{Colour, 80, false, 180 / 0.3053}}
 	for _, c := range cases {
 		if got := math.Ln2 / c.class.LossRate(c.tempC, c.boiling); !near(got, c.half, 1e-3*c.half) {
 			t.Errorf("%s at %v C, boiling %v: half-life %.2f min, want %.2f", c.class, c.tempC, c.boiling, got, c.half)

@@ -63,7 +63,8 @@ func TestReleaseLimits(t *testing.T) {
 		t.Errorf("without liquid %v, want all in the solids", got)
 	}
 	for _, phi := range []float64{0.5, 1} {
-		if got := start.release(0, 0, phi); !near(got.solid, start.solid, 1e-15) || !near(got.dissolved, start.dissolved, 1e-15) {
+		if got := start.release(0, 0, phi); !near(got.solid, start.solid, 1e-15) ||
+			!near(got.dissolved, start.dissolved, 1e-15) {
 			t.Errorf("in no time %v, want %v", got, start)
 		}
 	}

@@ -52,7 +52,8 @@ func TestSharesAddUp(t *testing.T) {
 		r := mustRun(t, s)
 		for _, c := range everyClass {
 			sum := r.Kept(c) + r.Left.Undissolved[c] + r.Left.InHeldLiquid[c] + r.Left.LostByHeat[c]
-			if !near(sum, 1, 1e-7) || !(r.Yield[c] >= 0 && r.Yield[c] <= 1+slack) || !(r.Survival[c] >= 0 && r.Survival[c] <= 1) {
+			if !near(sum, 1, 1e-7) || !(r.Yield[c] >= 0 && r.Yield[c] <= 1+slack) ||
+				!(r.Survival[c] >= 0 && r.Survival[c] <= 1) {
 				t.Fatalf("%s: sum %v, yield %v, survival %v", c, sum, r.Yield[c], r.Survival[c])
 			}
 			for _, p := range r.Passes {
@@ -127,18 +128,21 @@ func TestFinerNeverLowersTheYield(t *testing.T) {
 // heat and without.
 func TestSplittingAStageChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		stage := Pass{StartC: new(rapid.Float64Range(-5, 100).Draw(t, "temperature")), Minutes: rapid.Float64Range(0.1, 5000).Draw(t, "minutes"),
+		stage := Pass{StartC: new(rapid.Float64Range(-5, 100).Draw(t, "temperature")),
+			Minutes: rapid.Float64Range(0.1, 5000).Draw(t, "minutes"),
 			Boiling: rapid.Bool().Draw(t, "boiling")}
 		half := stage
 		half.Minutes /= 2
-		s := Steep{Method: Contact, Form: Form(rapid.IntRange(0, int(formCount)-1).Draw(t, "form")), MassG: 10, Moisture: new(0.5)}
+		s := Steep{Method: Contact, Form: Form(rapid.IntRange(0, int(formCount)-1).Draw(t, "form")), MassG: 10,
+			Moisture: new(0.5)}
 		s.Passes = []Pass{stage}
 		whole := mustRun(t, s)
 		s.Passes = []Pass{half, half}
 		halves := mustRun(t, s)
 		for _, c := range everyClass {
 			if !near(whole.Yield[c], halves.Yield[c], slack) || !near(whole.Kept(c), halves.Kept(c), slack) {
-				t.Fatalf("%s: %v and %v whole, %v and %v in halves", c, whole.Yield[c], whole.Kept(c), halves.Yield[c], halves.Kept(c))
+				t.Fatalf("%s: %v and %v whole, %v and %v in halves", c, whole.Yield[c], whole.Kept(c), halves.Yield[c],
+					halves.Kept(c))
 			}
 		}
 	})
@@ -228,7 +232,8 @@ func TestDiffusionIsMonotone(t *testing.T) {
 		fo := math.Pow(10, rapid.Float64Range(-6, 0.3).Draw(t, "log Fo"))
 		a, err1 := s.Diffused(fo)
 		b, err2 := s.Diffused(fo * 1.01)
-		limited, err3 := s.DiffusedLimited(LimitedBath{Fo: max(fo, 1e-4), Alpha: math.Pow(10, rapid.Float64Range(-1, 2).Draw(t, "log alpha"))})
+		limited, err3 := s.DiffusedLimited(LimitedBath{Fo: max(fo, 1e-4),
+			Alpha: math.Pow(10, rapid.Float64Range(-1, 2).Draw(t, "log alpha"))})
 		if err1 != nil || err2 != nil || err3 != nil || !(a > 0 && a <= b+1e-12 && b <= 1) || !(limited > 0 && limited <= 1) {
 			t.Fatalf("%v then %v, limited %v (%v %v %v)", a, b, limited, err1, err2, err3)
 		}

@@ -26,7 +26,8 @@ func (r *Result) rankingReasons(class Class) []string {
 	}
 	add(class == Aroma && r.boils(), "aroma in a boil: no usable figures for its loss")
 	add(class == Aroma && s.Fermenting, "aroma in active fermentation: gas strips it and yeast converts it")
-	add(class == Resin && s.Method != Tincture, "resins in water or beer: solubility and losses to yeast are off by a factor of three or worse")
+	add(class == Resin && s.Method != Tincture,
+		"resins in water or beer: solubility and losses to yeast are off by a factor of three or worse")
 	k := r.rateTime(class)
 	add((s.Form == WholeHard || s.Form == FreshWhole) && k > openRateLow && k < openRateHigh,
 		fmt.Sprintf("%s material: skin and membranes decide", s.Form))

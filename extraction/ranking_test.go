@@ -24,11 +24,15 @@ func TestRankingReasons(t *testing.T) {
 			s.Passes = []Pass{{VolumeML: 400, StartC: new(100.0), Minutes: 10, Boiling: true}}
 		}), "boil"},
 		{"boiled colour", Water, Steep{Method: Boil, Form: Cut, MassG: 28, Passes: []Pass{{Minutes: 10}}}, ""},
-		{"fermenting", Aroma, Steep{Method: Contact, Form: Crushed, MassG: 28, Fermenting: true, Passes: []Pass{{Minutes: 4000}}}, "fermentation"},
+		{"fermenting", Aroma, Steep{Method: Contact, Form: Crushed, MassG: 28, Fermenting: true,
+			Passes: []Pass{{Minutes: 4000}}}, "fermentation"},
 		{"resin", Resin, ok, "resins"},
-		{"resin in spirit", Resin, Steep{Method: Tincture, Form: Powder, MassG: 28, Passes: []Pass{{VolumeML: 400, Minutes: 20000}}}, ""},
-		{"whole hard", Water, Steep{Method: FlameOut, Form: WholeHard, MassG: 28, Passes: []Pass{{Minutes: 20, Agitation: Stirred}}}, "whole hard"},
-		{"whole hard for long", Water, Steep{Method: Contact, Form: WholeHard, MassG: 28, Passes: []Pass{{Minutes: 9000, Agitation: Stirred}}}, ""},
+		{"resin in spirit", Resin, Steep{Method: Tincture, Form: Powder, MassG: 28,
+			Passes: []Pass{{VolumeML: 400, Minutes: 20000}}}, ""},
+		{"whole hard", Water, Steep{Method: FlameOut, Form: WholeHard, MassG: 28,
+			Passes: []Pass{{Minutes: 20, Agitation: Stirred}}}, "whole hard"},
+		{"whole hard for long", Water, Steep{Method: Contact, Form: WholeHard, MassG: 28,
+			Passes: []Pass{{Minutes: 9000, Agitation: Stirred}}}, ""},
 		{"swells", Water, with(func(s *Steep) { s.Swells = true }), "swelling"},
 		{"thick", Water, with(func(s *Steep) { s.Passes = []Pass{stirred(200, Squeezed)} }), "thick"},
 		{"long", Water, Steep{Method: Contact, Form: Crushed, MassG: 28, Passes: []Pass{{Minutes: 20000}}}, "week"},
@@ -42,7 +46,8 @@ func TestRankingReasons(t *testing.T) {
 		}
 	}
 	r := run(t, ok)
-	if got := r.RankingReasons(Water, Band{At80: figure.Between(1, 0.7, 1.1, 0.8)}); len(got) != 1 || !strings.Contains(got[0], "1.5") {
+	if got := r.RankingReasons(Water, Band{At80: figure.Between(1, 0.7, 1.1, 0.8)}); len(got) != 1 ||
+		!strings.Contains(got[0], "1.5") {
 		t.Errorf("a factor of 1.57: %q, want one reason", got)
 	}
 	if got := r.RankingReasons(Water, Band{}); len(got) != 0 {
@@ -69,7 +74,8 @@ func TestComparisonShowsPlacesOnly(t *testing.T) {
 
 func TestFreshAgainstDriedAroma(t *testing.T) {
 	entry := func(name string, f Form, moisture float64) Entry {
-		return Entry{name, Steep{Method: Tea, Form: f, MassG: 28, Moisture: new(moisture), Passes: []Pass{stirred(800, Squeezed)}}, Mix{IntoL: 19}}
+		return Entry{name, Steep{Method: Tea, Form: f, MassG: 28, Moisture: new(moisture),
+			Passes: []Pass{stirred(800, Squeezed)}}, Mix{IntoL: 19}}
 	}
 	entries := []Entry{entry("dried", Cut, 0.1), entry("fresh", FreshChopped, 0.84)}
 	for class, want := range map[Class]bool{Water: false, Aroma: true} {
@@ -77,7 +83,8 @@ func TestFreshAgainstDriedAroma(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := strings.Contains(strings.Join(c.Warnings, " ")+strings.Join(c.Rows[0].Reasons, " "), "fresh against dried"); got != want {
+		if got := strings.Contains(strings.Join(c.Warnings, " ")+strings.Join(c.Rows[0].Reasons, " "),
+			"fresh against dried"); got != want {
 			t.Errorf("%s: %q, want a word on fresh against dried: %v", class, c.Rows[0].Reasons, want)
 		}
 	}

@@ -26,7 +26,8 @@ func checkRefusals(t *testing.T, list []refusal) {
 			t.Errorf("%s: error %v, want an InputError with %q", r.name, err, r.mention)
 			continue
 		}
-		if refused.Hint == "" || strings.HasSuffix(refused.Message, ".") || strings.ContainsAny(refused.Message+refused.Hint, "\n") {
+		if refused.Hint == "" || strings.HasSuffix(refused.Message, ".") ||
+			strings.ContainsAny(refused.Message+refused.Hint, "\n") {
 			t.Errorf("%s: message %q, hint %q, want one line each, no full stop, a hint", r.name, refused.Message, refused.Hint)
 		}
 	}
@@ -36,9 +37,11 @@ func TestHeatRefuses(t *testing.T) {
 	logged := func(curve ...figure.CurvePoint) func() error { return func() error { return checkCurve(curve) } }
 	checkRefusals(t, []refusal{
 		{"one reading", logged(figure.CurvePoint{Minutes: 0, TempC: 90}), "1 readings"},
-		{"order", logged(figure.CurvePoint{Minutes: 5, TempC: 90}, figure.CurvePoint{Minutes: 0, TempC: 80}), "0 min comes after 5"},
+		{"order", logged(figure.CurvePoint{Minutes: 5, TempC: 90}, figure.CurvePoint{Minutes: 0, TempC: 80}),
+			"0 min comes after 5"},
 		{"reading", logged(figure.CurvePoint{Minutes: 0, TempC: 90}, figure.CurvePoint{Minutes: 5, TempC: 180}), "180"},
-		{"time of a reading", logged(figure.CurvePoint{Minutes: -1, TempC: 90}, figure.CurvePoint{Minutes: 5, TempC: 80}), "-1"},
+		{"time of a reading", logged(figure.CurvePoint{Minutes: -1, TempC: 90},
+			figure.CurvePoint{Minutes: 5, TempC: 80}), "-1"},
 	})
 }
 
@@ -48,7 +51,11 @@ func TestPotencyFormulasRefuse(t *testing.T) {
 		{"estimate", func() error { _, err := LnNormal{0, 1}.Combine(LnNormal{0, -1}); return err }, "-1"},
 		{"g of one", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 2, SDB: 1, T: 2}.Fieller(); return err }, "g = 1"},
 		{"no slope", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 0, SDB: 1, T: 2}.Fieller(); return err }, "slope 0"},
-		{"nothing known of no slope", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 0, SDB: 0, T: 2}.Fieller(); return err }, "slope 0"},
+		{"nothing known of no slope", func() error {
+			_, _,
+				err := Ratio{D: 1, SDD: 1, B: 0, SDB: 0, T: 2}.Fieller()
+			return err
+		}, "slope 0"},
 		{"t", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 3, SDB: 1, T: -2}.Fieller(); return err }, "-2"},
 	})
 }

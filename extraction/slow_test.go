@@ -115,8 +115,10 @@ func (s slowSteep) kept() float64 {
 // midpoint rule, good to about 1e-4 where a rate changes inside a step.
 func TestSteepAgainstThePlainWay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := Steep{Method: Tea, Form: Form(rapid.IntRange(0, int(Puree)).Draw(t, "form")), MassG: rapid.Float64Range(5, 100).Draw(t, "mass"),
-			Moisture: new(rapid.SampledFrom([]float64{0.1, 0.85}).Draw(t, "moisture")), KappaMLPerG: rapid.SampledFrom([]float64{0, 3}).Draw(t, "kappa")}
+		s := Steep{Method: Tea, Form: Form(rapid.IntRange(0, int(Puree)).Draw(t, "form")),
+			MassG:       rapid.Float64Range(5, 100).Draw(t, "mass"),
+			Moisture:    new(rapid.SampledFrom([]float64{0.1, 0.85}).Draw(t, "moisture")),
+			KappaMLPerG: rapid.SampledFrom([]float64{0, 3}).Draw(t, "kappa")}
 		for range rapid.IntRange(1, 3).Draw(t, "passes") {
 			p := drawPass(t, "pass")
 			p.Minutes = rapid.Float64Range(0.5, 90).Draw(t, "short")
@@ -125,7 +127,9 @@ func TestSteepAgainstThePlainWay(t *testing.T) {
 			case 1:
 				p.Boiling = true
 			case 2:
-				p.Curve = []figure.CurvePoint{{Minutes: 3, TempC: *p.StartC}, {Minutes: 3 + p.Minutes/3, TempC: rapid.Float64Range(5, 99).Draw(t, "middle")}, {Minutes: 3 + p.Minutes, TempC: *p.EndC}}
+				p.Curve = []figure.CurvePoint{{Minutes: 3, TempC: *p.StartC},
+					{Minutes: 3 + p.Minutes/3, TempC: rapid.Float64Range(5, 99).Draw(t, "middle")},
+					{Minutes: 3 + p.Minutes, TempC: *p.EndC}}
 			}
 			s.Passes = append(s.Passes, p)
 		}

@@ -44,7 +44,8 @@ func TestWorkedExamples(t *testing.T) {
 	}
 	cut := tea28(slow(400, Drained), slow(400, Squeezed))
 	cut.Form, cut.KappaMLPerG = Cut, 2
-	ginger := Steep{Method: Tea, Form: FreshChopped, MassG: 100, Moisture: new(0.8127), Passes: []Pass{settled(300, 0.8, Drained)}}
+	ginger := Steep{Method: Tea, Form: FreshChopped, MassG: 100, Moisture: new(0.8127),
+		Passes: []Pass{settled(300, 0.8, Drained)}}
 	cases := []struct {
 		name     string
 		steep    Steep
@@ -52,7 +53,8 @@ func TestWorkedExamples(t *testing.T) {
 		total    float64
 		liquidML []float64
 	}{
-		{"A", tea28(stirred(400, Drained), stirred(400, Squeezed)), []float64{0.716500, 0.255669}, 0.972169, []float64{286.6, 463.0}},
+		{"A", tea28(stirred(400, Drained), stirred(400, Squeezed)), []float64{0.716500, 0.255669}, 0.972169,
+			[]float64{286.6, 463.0}},
 		{"A2", tea28(stirred(800, Drained)), nil, 0.858250, []float64{686.6}},
 		{"A3 drained", tea28(stirred(400, Drained)), nil, 0.716500, []float64{286.6}},
 		{"A3 pressed", tea28(stirred(400, Squeezed)), nil, 0.874000, []float64{349.6}},
@@ -187,7 +189,8 @@ func TestBoilFadesColour(t *testing.T) {
 	for _, c := range []struct{ minutes, keeps float64 }{{60, 0.80}, {15, 0.94}} {
 		r := run(t, Steep{Method: Boil, Form: Juice, MassG: 100, Moisture: new(0.85), Passes: []Pass{{Minutes: c.minutes}}})
 		if !near(r.Survival[Colour], c.keeps, 0.01) || r.Survival[Water] != 1 {
-			t.Errorf("%.0f min keeps %.4f of the colour, want %.2f; water class %v", c.minutes, r.Survival[Colour], c.keeps, r.Survival[Water])
+			t.Errorf("%.0f min keeps %.4f of the colour, want %.2f; water class %v", c.minutes, r.Survival[Colour],
+				c.keeps, r.Survival[Water])
 		}
 	}
 }
@@ -226,7 +229,8 @@ func TestSteepRefuses(t *testing.T) {
 		{with(func(p *Pass) { p.HeldML = new(900.0) }), "900 mL held"},
 		{with(func(p *Pass) { p.BoiledOffML = 400 }), "boiled off"},
 		{with(func(p *Pass) { p.Curve = []figure.CurvePoint{{Minutes: 0, TempC: 90}} }), "too short"},
-		{with(func(p *Pass) { p.Curve = []figure.CurvePoint{{Minutes: 0, TempC: 90}, {Minutes: 5, TempC: 104}} }), "hotter than boiling"},
+		{with(func(p *Pass) { p.Curve = []figure.CurvePoint{{Minutes: 0, TempC: 90}, {Minutes: 5, TempC: 104}} }),
+			"hotter than boiling"},
 		{tea28(stirred(400, LeftIn), ok), "pass 1: material left in"},
 	}
 	for _, c := range cases {

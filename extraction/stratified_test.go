@@ -14,7 +14,8 @@ func TestStratifiedDrawsAgreeWithPlainOnes(t *testing.T) {
 	long, short := tea28(stirred(400, Drained), stirred(400, Squeezed)), tea28(stirred(400, Drained))
 	short.Passes[0].Minutes = 2
 	room := 20.0
-	direct := Steep{Method: Contact, Form: Cut, MassG: 20, Passes: []Pass{{StartC: &room, Minutes: 3 * 24 * 60, Agitation: Still}}}
+	direct := Steep{Method: Contact, Form: Cut, MassG: 20,
+		Passes: []Pass{{StartC: &room, Minutes: 3 * 24 * 60, Agitation: Still}}}
 	for name, s := range map[string]Steep{"long": long, "short": short, "direct": direct} {
 		want, err := s.Doubt(Mix{IntoL: 12}, Draws{N: 200_000, Seed: 5})
 		if err != nil {

@@ -59,7 +59,8 @@ func (s *Steep) checkMaterial() error {
 		return checkMoisture(*s.Moisture)
 	}
 	if s.Form.IsFresh() {
-		return refuse("give its water content, such as 85% for fruit or 82% for leaves", "moisture of a %s material is not known", s.Form)
+		return refuse("give its water content, such as 85% for fruit or 82% for leaves",
+			"moisture of a %s material is not known", s.Form)
 	}
 	return nil
 }
@@ -143,7 +144,8 @@ func (s *Steep) checkHeat(p *Pass) error {
 		return firstError(checkOpenVessel(*p.EndC), checkTemp("ambient temperature", ambientC(p)), p.checkEnds(start))
 	}
 	if p.CoolingPerMin != nil {
-		return firstError(checkNotNegative("cooling constant", *p.CoolingPerMin, "/min"), checkTemp("ambient temperature", ambientC(p)))
+		return firstError(checkNotNegative("cooling constant", *p.CoolingPerMin, "/min"),
+			checkTemp("ambient temperature", ambientC(p)))
 	}
 	return nil
 }

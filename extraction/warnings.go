@@ -21,7 +21,8 @@ func (r *Result) warnings() []string {
 	s := &r.Steep
 	if s.Method == Contact || s.Method == PureeIn {
 		if r.Minutes > longContactMin {
-			list = append(list, fmt.Sprintf("%.0f days of contact: beyond a week ageing, oxidation and tannin loss act as well", r.Minutes/1440))
+			list = append(list, fmt.Sprintf("%.0f days of contact: beyond a week ageing, oxidation and tannin loss "+
+				"act as well", r.Minutes/1440))
 		}
 	}
 	if s.Method == PureeIn && len(s.Passes) == 0 {
@@ -42,7 +43,8 @@ func (r *Result) passWarnings(prefix string, i int) []string {
 	if !s.Method.IsDirect() {
 		list = r.liquidWarnings(prefix, p, in)
 	}
-	if share := p.ShareOfEquilibrium[Water]; share < nearEquilibrium && p.LiquidOutML > 0 || s.Method.IsDirect() && share < nearEquilibrium {
+	if share := p.ShareOfEquilibrium[Water]; share < nearEquilibrium && p.LiquidOutML > 0 ||
+		s.Method.IsDirect() && share < nearEquilibrium {
 		last := i == len(r.Passes)-1
 		if !s.Method.IsDirect() || last {
 			list = append(list, fmt.Sprintf("%sreached %.0f %% of equilibrium for the water class", prefix, share*100))
@@ -66,7 +68,8 @@ func (r *Result) liquidWarnings(prefix string, p *PassResult, in *Pass) []string
 		if h := r.Steep.Remembered.of(in.Separation); h != nil {
 			wouldHold = *h * r.DryG
 		}
-		return append(list, fmt.Sprintf("%stoo little liquid: %.0f mL on material that holds about %.0f mL, nothing comes out",
+		return append(list, fmt.Sprintf("%stoo little liquid: %.0f mL on material that holds about %.0f mL, nothing "+
+			"comes out",
 			prefix, p.LiquidML, wouldHold))
 	}
 	if r.AsDriedG > 0 && p.LiquidML/r.AsDriedG < thickMLPerG {

@@ -108,7 +108,8 @@ func TestUnknownWords(t *testing.T) {
 	}
 	for _, c := range cases {
 		var refused *InputError
-		if !errors.As(c.err, &refused) || !strings.Contains(refused.Message, c.mention) || !strings.Contains(refused.Hint, c.meaning) {
+		if !errors.As(c.err, &refused) || !strings.Contains(refused.Message, c.mention) ||
+			!strings.Contains(refused.Hint, c.meaning) {
 			t.Errorf("error %v, want %s with a hint at %s", c.err, c.mention, c.meaning)
 		}
 	}
@@ -120,7 +121,8 @@ func TestUnknownWords(t *testing.T) {
 }
 
 func TestNamesOutsideTheTables(t *testing.T) {
-	names := []string{Form(99).String(), Method(-1).String(), Separation(9).String(), Class(9).String(), Origin(9).String()}
+	names := []string{Form(99).String(), Method(-1).String(), Separation(9).String(), Class(9).String(),
+		Origin(9).String()}
 	if slices.ContainsFunc(names, func(n string) bool { return n != "unknown" }) {
 		t.Errorf("%q, want unknown throughout", names)
 	}
@@ -140,7 +142,8 @@ func TestFactors(t *testing.T) {
 			t.Errorf("%d at %v C, bag %v: %v, want %v", c.a, c.tempC, c.bag, got, c.want)
 		}
 	}
-	for _, c := range []struct{ abv, resin, solvent float64 }{{0, 0.05, 1}, {5, 0.05, 0.83}, {8, 0.05, 0.75}, {25, 0.325, 0.4725}, {40, 0.60, 0.36}, {95, 0.60, 0.36}} {
+	for _, c := range []struct{ abv, resin, solvent float64 }{{0, 0.05, 1}, {5, 0.05, 0.83}, {8, 0.05, 0.75},
+		{25, 0.325, 0.4725}, {40, 0.60, 0.36}, {95, 0.60, 0.36}} {
 		if u, s := Resin.Ceiling(c.abv), SolventRateFactor(c.abv); !near(u, c.resin, 1e-12) || !near(s, c.solvent, 1e-12) {
 			t.Errorf("%v %% vol: u %v, s %v, want %v and %v", c.abv, u, s, c.resin, c.solvent)
 		}

@@ -75,8 +75,9 @@ func Course(c steeps.Course, batch string, u quantity.Units) (document.View, err
 		said = append(said, "Advice: "+string(c.Pull.Advice)+". "+v.Reason)
 	}
 	return document.View{
-		Document: document.Document{Sections: []document.Section{{Paragraphs: said, Table: courseTable(v), Notes: courseNotes(c, u)}}},
-		Payload:  v,
+		Document: document.Document{Sections: []document.Section{{Paragraphs: said, Table: courseTable(v),
+			Notes: courseNotes(c, u)}}},
+		Payload: v,
 	}, nil
 }
 
@@ -126,7 +127,8 @@ func pullReason(c steeps.Course) string {
 		}
 		return why
 	case extraction.PullNow:
-		return fmt.Sprintf("Another day adds %s of the %s, less than tasters notice, but %s of the tannin.", shareText(p.Gain),
+		return fmt.Sprintf("Another day adds %s of the %s, less than tasters notice, but %s of the tannin.",
+			shareText(p.Gain),
 			p.Wanted, shareText(p.Unwanted))
 	case extraction.Done:
 		if c.Days >= 7 {
@@ -167,7 +169,8 @@ func courseTable(v courseView) *document.Table {
 
 // courseNotes say how far the figures can be trusted.
 func courseNotes(c steeps.Course, u quantity.Units) []string {
-	notes := []string{fmt.Sprintf("Every time here is good to a factor of about %.0f: a taste every day is better than this table.",
+	notes := []string{fmt.Sprintf("Every time here is good to a factor of about %.0f: a taste every day is better "+
+		"than this table.",
 		c.TimesFactor())}
 	if c.Assumed {
 		notes = append(notes, "No temperature was noted: "+wording.TempText(c.TempC, u)+" is taken.")

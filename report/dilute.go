@@ -71,7 +71,8 @@ func Dilution(d ledger.Dilution, u quantity.Units, extra DiluteExtra) document.V
 			PH       *phAnswer      `json:"ph,omitempty"`
 			Explain  *explanation   `json:"explanation,omitempty"`
 			Warnings []string       `json:"warnings"`
-		}{stages[0].State, last.State, last.Change, factor, stages, withoutView(d), pressureOrNil(d.Pressure), d.Largest(), method,
+		}{stages[0].State, last.State, last.Change, factor, stages, withoutView(d), pressureOrNil(d.Pressure),
+			d.Largest(), method,
 			aim, pH, explained, ledger.TextsOf(d.Warnings)},
 	}
 }

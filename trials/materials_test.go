@@ -34,7 +34,8 @@ func TestStopListIsTold(t *testing.T) {
 	for _, name := range []string{"tansy", "Golden Buttons", "yew-tips", "rue", "pennyroyal", "foxglove"} {
 		_, err := materials.Find(name)
 		p, ok := err.(*Problem)
-		if !ok || p.Code != NotFound || !strings.Contains(p.Message, "on the stop list") || strings.Contains(p.Hint, "add it") {
+		if !ok || p.Code != NotFound || !strings.Contains(p.Message, "on the stop list") ||
+			strings.Contains(p.Hint, "add it") {
 			t.Errorf("%s: %+v", name, err)
 		}
 		err = materials.CheckStopList(OwnMaterial{Record: Record{Name: name}})

@@ -16,7 +16,8 @@ import (
 // newAddition makes the addition commands.
 func newAddition(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "addition", Short: "Log what goes into a batch"})
-	c.AddCommand(newAdditionAdd(e), newAdditionShow(e), newAdditionOut(e), newAdditionList(e), newAdditionEdit(e), newAdditionDelete(e))
+	c.AddCommand(newAdditionAdd(e), newAdditionShow(e), newAdditionOut(e), newAdditionList(e), newAdditionEdit(e),
+		newAdditionDelete(e))
 	return c
 }
 
@@ -36,10 +37,12 @@ func (o *additionOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.minutes, "time", "", "how long it was in, such as 15min or 5d; left out while it is still in")
 	f.StringVar(&o.temp, "temp", "", "temperature, such as 18C, 98C>92C or readings 98C@0min,92C@10min")
 	f.StringVar(&o.retain, "retain", "", "beer kept back by the solids when they came out, kg per kg")
-	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in; the volume of the batch is that after the boil")
+	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in; the volume of the batch is that after "+
+		"the boil")
 	f.StringVar(&o.pour, "pour", "", "how much of the extract was poured in; all if left out")
 	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
-	f.StringVar(&o.extracted, "extracted", "", "share of juice and solubles that fruit gives up, such as 80%; all if left out")
+	f.StringVar(&o.extracted, "extracted", "",
+		"share of juice and solubles that fruit gives up, such as 80%; all if left out")
 	f.StringVar(&o.ferments, "ferments", "", "share of the sugar that ferments, such as 90%")
 	f.BoolVar(&o.bag, "bag", false, "in a bag or sock")
 	f.BoolVar(&o.force, "force", false, "add to a packaged batch all the same")
@@ -125,7 +128,8 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 
 // whatIsAdded fills in the material, extract or liquid, and returns the extract
 // to be made along with the addition, if any.
-func (e *env) whatIsAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, what []string) (*trials.Extract, error) {
+func (e *env) whatIsAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, what []string) (*trials.Extract,
+	error) {
 	if len(what) == 1 {
 		if x, err := n.Extract(what[0]); err == nil {
 			a.ExtractID = &x.ID
@@ -208,7 +212,8 @@ func (o additionOptions) directInto(e *env, n *trials.Notebook, a *trials.Additi
 		if a.Method == trials.MethodJuice || a.Method == trials.MethodPuree {
 			a.Form = a.Method
 		} else {
-			return trials.Refuse("add --form with one of "+strings.Join(trials.Forms, ", "), "the form of %s is missing", a.MaterialKey)
+			return trials.Refuse("add --form with one of "+strings.Join(trials.Forms, ", "),
+				"the form of %s is missing", a.MaterialKey)
 		}
 	}
 	a.InBag = a.InBag || o.bag
@@ -275,7 +280,8 @@ func materialOf(a trials.Addition, x *trials.Extract) string {
 
 // tryAddition works out the ledger with the addition before anything is
 // written; nil where the batch has no original gravity yet.
-func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition, x *trials.Extract) (*ledger.Ledger, error) {
+func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition, x *trials.Extract) (*ledger.Ledger,
+	error) {
 	if x != nil {
 		n.Extracts = append(n.Extracts, *x)
 	}
@@ -350,9 +356,11 @@ func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Ad
 	records := []any{}
 	switch {
 	case a.LiquidKind != "" && o.mass+o.form+o.as+o.moisture+o.minutes+o.temp+o.retain+o.pour != "":
-		return trials.Refuse(`use --amount, such as --amount "550mL `+a.LiquidKind+`"`, "%s is %s and has no such figure", a.Name, a.LiquidKind)
+		return trials.Refuse(`use --amount, such as --amount "550mL `+a.LiquidKind+`"`,
+			"%s is %s and has no such figure", a.Name, a.LiquidKind)
 	case a.LiquidKind == "" && amount != "":
-		return trials.Refuse("use --mass 45g, or --pour 200mL for an extract", "%s is a material; --amount is for a liquid or sugar", a.Name)
+		return trials.Refuse("use --mass 45g, or --pour 200mL for an extract",
+			"%s is a material; --amount is for a liquid or sugar", a.Name)
 	case a.ExtractID != nil:
 		x, ok := n.ExtractByID(*a.ExtractID)
 		if ok {

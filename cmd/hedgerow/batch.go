@@ -196,10 +196,12 @@ then --volume, --kind, --at and --note apply to the one, --highest, --storage,
 				return err
 			}
 			if o.highest+o.storage != "" {
-				return trials.Refuse("name a packaging, such as "+b.Name+".p1", "--highest and --storage belong to a packaging, and %s is a batch", b.Name)
+				return trials.Refuse("name a packaging, such as "+b.Name+".p1",
+					"--highest and --storage belong to a packaging, and %s is a batch", b.Name)
 			}
 			if o.kind != "" {
-				return trials.Refuse("name a loss, such as "+b.Name+".l1", "--kind is the kind of a loss, and %s is a batch", b.Name)
+				return trials.Refuse("name a loss, such as "+b.Name+".l1",
+					"--kind is the kind of a loss, and %s is a batch", b.Name)
 			}
 			if err := o.apply(e, n, &b); err != nil {
 				return err
@@ -253,7 +255,8 @@ func newBatchSplit(e *env) *cobra.Command {
 			if err := e.save("split "+child.Name+" from "+parent.Name, &child); err != nil {
 				return err
 			}
-			return e.saved(child, "split %s off from %s into %s", wording.VolumeText(child.VolumeL, e.style()), parent.Name, child.Name)
+			return e.saved(child, "split %s off from %s into %s", wording.VolumeText(child.VolumeL, e.style()),
+				parent.Name, child.Name)
 		},
 	}
 	f := c.Flags()

@@ -111,7 +111,8 @@ func (o batchOptions) editEvent(e *env, n *trials.Notebook, name string) (bool, 
 	}
 	if i := slices.IndexFunc(n.Packagings, func(p trials.Packaging) bool { return p.Name == name }); i >= 0 {
 		if o.volume+o.kind+o.og+o.fg+o.ibu+o.srm+o.rated+o.style+o.meter+o.sampleTemp != "" {
-			return true, trials.Refuse("use --highest, --storage, --at or --note", "%s is a packaging and has no such figure", name)
+			return true, trials.Refuse("use --highest, --storage, --at or --note",
+				"%s is a packaging and has no such figure", name)
 		}
 		return true, o.editPackaging(e, n, n.Packagings[i])
 	}

@@ -22,7 +22,8 @@ func TestBusyNotebook(t *testing.T) {
 	command := func(args ...string) int {
 		stdout.Reset()
 		stderr.Reset()
-		return run(&env{ctx: context.Background(), stdin: strings.NewReader(""), stdout: &stdout, stderr: io.Writer(&stderr), now: time.Now,
+		return run(&env{ctx: context.Background(), stdin: strings.NewReader(""), stdout: &stdout,
+			stderr: io.Writer(&stderr), now: time.Now,
 			getenv: func(string) string { return "" }}, append([]string{"--db", db}, args...))
 	}
 	if code := command("batch", "new", "a", "--volume", "1L"); code != exitDone {
@@ -43,7 +44,8 @@ func TestBusyNotebook(t *testing.T) {
 	if code := command("batch", "new", "b", "--volume", "1L"); code != exitBusy {
 		t.Errorf("writing a busy notebook: exit %d, want %d", code, exitBusy)
 	}
-	if !strings.Contains(stderr.String(), "another hedgerow is writing") || !strings.Contains(stderr.String(), "try again") {
+	if !strings.Contains(stderr.String(), "another hedgerow is writing") ||
+		!strings.Contains(stderr.String(), "try again") {
 		t.Errorf("a busy notebook is told as %q", &stderr)
 	}
 	if _, err := other.Exec("ROLLBACK"); err != nil {

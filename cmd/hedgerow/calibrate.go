@@ -67,7 +67,8 @@ change, those of the past too.`,
 // zero keeps the zero error of a hydrometer.
 func (o calibrateOptions) zero(e *env, n *trials.Notebook, m trials.Meter, buffers []string) error {
 	if o.water == "" || len(buffers) > 0 || o.bufferTemp != "" || o.untouched || o.adjusted {
-		return trials.Refuse("hedgerow meter calibrate "+m.Name+" --water 1.001", "%s is a hydrometer: it is tried in plain water, not in buffers", m.Name)
+		return trials.Refuse("hedgerow meter calibrate "+m.Name+" --water 1.001",
+			"%s is a hydrometer: it is tried in plain water, not in buffers", m.Name)
 	}
 	a := e.amounts()
 	shown, temp := 0.0, 20.0
@@ -91,17 +92,20 @@ func (o calibrateOptions) zero(e *env, n *trials.Notebook, m trials.Meter, buffe
 // buffers keeps a calibration of a pH meter.
 func (o calibrateOptions) buffers(e *env, n *trials.Notebook, m trials.Meter, buffers []string) error {
 	if o.water != "" || o.waterTemp != "" {
-		return trials.Refuse("hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05", "%s is a pH meter: it is tried in buffers, not in water", m.Name)
+		return trials.Refuse("hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05",
+			"%s is a pH meter: it is tried in buffers, not in water", m.Name)
 	}
 	if len(buffers) != 2 {
-		return trials.Refuse("hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05", "a calibration takes two buffers, not %d", len(buffers))
+		return trials.Refuse("hedgerow meter calibrate "+m.Name+" 4.01=4.10 7.00=7.05",
+			"a calibration takes two buffers, not %d", len(buffers))
 	}
 	when, err := e.parseWhen(o.at, m.CreatedAt)
 	if err != nil {
 		return err
 	}
 	c := trials.Calibration{MeterID: m.ID, At: when, Untouched: o.untouched, Adjusted: o.adjusted, Note: o.note}
-	c.ID, c.Name = trials.NewID(), eventName(m.Name, "c", names(n.Calibrations, func(c trials.Calibration) string { return c.Name }))
+	c.ID, c.Name = trials.NewID(), eventName(m.Name, "c",
+		names(n.Calibrations, func(c trials.Calibration) string { return c.Name }))
 	a := e.amounts()
 	a.set(&c.BufferTempC, "buffer-temp", o.bufferTemp, a.temperature)
 	if a.err != nil {
@@ -121,7 +125,8 @@ func (o calibrateOptions) buffers(e *env, n *trials.Notebook, m trials.Meter, bu
 	}
 	n.Calibrations = append(n.Calibrations, c)
 	if left := ledger.Uncorrected(n, m.ID, c.At); left > 0 && !c.Untouched {
-		e.remark("note: earlier readings with %s that stay as shown: %d; had the meter not been set since, repeat with --untouched (hedgerow undo first)", m.Name, left)
+		e.remark("note: earlier readings with %s that stay as shown: %d; had the meter not been set since, repeat "+
+			"with --untouched (hedgerow undo first)", m.Name, left)
 	}
 	return e.show(report.Calibrated(n, c, e.style(), e.warned))
 }
@@ -130,7 +135,8 @@ func (o calibrateOptions) buffers(e *env, n *trials.Notebook, m trials.Meter, bu
 func (e *env) buffer(text string, tempC *float64) (value, shown float64, err error) {
 	left, right, ok := strings.Cut(text, "=")
 	if !ok {
-		return 0, 0, trials.Refuse("write the buffer and what the meter showed in it, such as 4.01=4.12", "%q cannot be read", text)
+		return 0, 0, trials.Refuse("write the buffer and what the meter showed in it, such as 4.01=4.12",
+			"%q cannot be read", text)
 	}
 	if shown, err = plainNumber(right); err != nil {
 		return 0, 0, err
@@ -157,6 +163,7 @@ func (e *env) offerPhthalate(value float64, tempC *float64) {
 	}
 	pH, err := ledger.PhthalatePH(*tempC)
 	if d := math.Abs(value - pH); err == nil && d < sameBuffer && d > rounding {
-		e.remark("note: the phthalate buffer (0.05 mol/kg) has pH %s at that temperature: write phthalate=SHOWN if it is that; others follow their label", fmt.Sprintf("%.3f", pH))
+		e.remark("note: the phthalate buffer (0.05 mol/kg) has pH %s at that temperature: write phthalate=SHOWN if "+
+			"it is that; others follow their label", fmt.Sprintf("%.3f", pH))
 	}
 }

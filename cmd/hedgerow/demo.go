@@ -83,7 +83,8 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
-	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, set, e.style()), suggestion))
+	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, set, e.style()),
+		suggestion))
 }
 
 // loadDemo types the commands of the demo into a notebook at path.

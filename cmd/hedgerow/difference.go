@@ -65,7 +65,8 @@ names a batch, which then keeps the outcome as a remark.`,
 
 // runDifference works out one difference test.
 func (e *env) runDifference(name string, o differenceOptions) error {
-	r := evenings.DifferenceRequest{Test: name, TwoSided: o.twoSided, Answers: o.answers, Orders: o.orders, Seed: uint64(o.seed), About: splitWords(o.about)}
+	r := evenings.DifferenceRequest{Test: name, TwoSided: o.twoSided, Answers: o.answers, Orders: o.orders,
+		Seed: uint64(o.seed), About: splitWords(o.about)}
 	if o.answers < 0 || o.answers == 0 && o.correct != "" {
 		return trials.Refuse("add --answers 12", "how many answers there were is missing")
 	}
@@ -73,7 +74,8 @@ func (e *env) runDifference(name string, o differenceOptions) error {
 		r.Seed = uint64(rand.Int64N(1 << 31))
 	}
 	if len(r.About) != 0 && len(r.About) != 2 {
-		return trials.Refuse("name both, such as --beer plain --beer heather-3", "two beers are compared, but %d named", len(r.About))
+		return trials.Refuse("name both, such as --beer plain --beer heather-3", "two beers are compared, but %d named",
+			len(r.About))
 	}
 	a := &amounts{}
 	a.must(&r.Alpha, "alpha", o.alpha, shareOf)

@@ -98,7 +98,8 @@ func (o *diluteOptions) flags(c *cobra.Command) {
 // request reads the figures, and returns what is to be remarked on them.
 func (o diluteOptions) request(e *env) (ledger.DiluteRequest, []string, error) {
 	q := ledger.DiluteRequest{Ferment: o.ferment}
-	for _, need := range []struct{ flag, text, example string }{{"volume", o.volume, "12L"}, {"og", o.og, "1.048"}, {"fg", o.fg, "1.010"}} {
+	for _, need := range []struct{ flag, text, example string }{{"volume", o.volume, "12L"}, {"og", o.og, "1.048"},
+		{"fg", o.fg, "1.010"}} {
 		if need.text == "" {
 			return q, nil, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
 		}
@@ -130,7 +131,8 @@ func (o diluteOptions) request(e *env) (ledger.DiluteRequest, []string, error) {
 		r.err = o.gasInto(&q)
 	}
 	if r.err == nil && q.Now != nil && q.Now.Value > q.OG.Value {
-		r.err = trials.Refuse("usually the two were swapped, or one was read in a warm or badly mixed sample", "the gravity now, %s, is above the original gravity %s", o.now, o.og)
+		r.err = trials.Refuse("usually the two were swapped, or one was read in a warm or badly mixed sample",
+			"the gravity now, %s, is above the original gravity %s", o.now, o.og)
 	}
 	return q, r.warnings, r.err
 }

@@ -76,7 +76,8 @@ func (o diluteOptions) runJars(e *env) error {
 		return err
 	}
 	if len(o.add) > 0 || o.aimOptions.abv+o.gravity != "" || o.keepABV {
-		return trials.Refuse("ask for the jars alone: hedgerow dilute --volume 2L --jars \"200mL,120mL,0\"", "--jars says what goes into each jar; it takes no --add and no target")
+		return trials.Refuse("ask for the jars alone: hedgerow dilute --volume 2L --jars \"200mL,120mL,0\"",
+			"--jars says what goes into each jar; it takes no --add and no target")
 	}
 	a := amounts{options: options}
 	beer := 0.0

@@ -118,7 +118,8 @@ func (e *env) dataFolder() (string, error) {
 	case runtime.GOOS == "windows" && e.getenv("LocalAppData") != "":
 		return e.getenv("LocalAppData"), nil
 	case home == "":
-		return "", trials.Refuse("name the file with --db or HEDGEROW_DB", "the home folder is not known, so there is no place for the notebook")
+		return "", trials.Refuse("name the file with --db or HEDGEROW_DB",
+			"the home folder is not known, so there is no place for the notebook")
 	case runtime.GOOS == "darwin":
 		return filepath.Join(home, "Library", "Application Support"), nil
 	}

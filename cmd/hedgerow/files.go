@@ -42,5 +42,6 @@ func cannotWrite(path string, err error) error {
 	if errors.As(err, &at) {
 		err = at.Err
 	}
-	return &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot write %s: %v", path, err), Hint: "name a file in a folder that is there and can be written"}
+	return &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot write %s: %v", path, err),
+		Hint: "name a file in a folder that is there and can be written"}
 }

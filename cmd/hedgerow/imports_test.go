@@ -30,7 +30,8 @@ var mayImport = map[string][]string{
 	"trials/store":        {"trials"},
 	"report/document":     {},
 	"report/wording":      {"trials", "trials/steeps", "trials/ledger", "trials/quantity", "report/document"},
-	"report/evenings":     {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording", "report/panel"},
+	"report/evenings": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording",
+		"report/panel"},
 	"report/decisions": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/quantity",
 		"report/document", "report/wording", "report/doseresponse", "report/panel"},
 	"report/plans": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/quantity",
@@ -110,7 +111,8 @@ func checkImports(t *testing.T, root, name string) {
 			t.Fatal(err)
 		}
 		forTests := strings.HasPrefix(imported, "hedgerow/testdata/") && strings.HasSuffix(name, "_test.go")
-		if ours, ok := strings.CutPrefix(imported, "hedgerow/"); ok && !forTests && ours != pkg && !slices.Contains(allowed, ours) {
+		if ours, ok := strings.CutPrefix(imported, "hedgerow/"); ok && !forTests && ours != pkg &&
+			!slices.Contains(allowed, ours) {
 			t.Errorf("%s imports %s, which the diagram does not allow", rel, ours)
 		}
 		for library, packages := range onlyIn {

@@ -30,7 +30,8 @@ type interview struct {
 }
 
 // interviewHelp is shown at the start and for "?".
-const interviewHelp = "Enter skips, a code goes to that glass, undo takes back the last answer, done stops, ? shows this."
+const interviewHelp = "Enter skips, a code goes to that glass, undo takes back the last answer, done stops, ? shows " +
+	"this."
 
 // interview asks a taster for all scores and keeps each glass when it is done.
 func (e *env) interview(t trials.Tasting, o scoreOptions) error {
@@ -103,7 +104,8 @@ func (v *interview) tell(format string, args ...any) {
 // who settles who scores: the name given, else the one typed.
 func (v *interview) who(name string) error {
 	if name == "" {
-		fmt.Fprintf(v.e.stderr, "Who scores? (%s) ", strings.Join(names(v.n.Expected(v.t.ID), func(t trials.Taster) string { return t.Name }), ", "))
+		fmt.Fprintf(v.e.stderr, "Who scores? (%s) ",
+			strings.Join(names(v.n.Expected(v.t.ID), func(t trials.Taster) string { return t.Name }), ", "))
 		line, more := v.next()
 		if err := v.broken(); !more && err != nil {
 			return err
@@ -372,5 +374,6 @@ func (v *interview) summary() error {
 	for _, count := range v.entered {
 		scores += count
 	}
-	return v.e.saved(map[string]int{"scores": scores, "glasses": len(v.entered)}, "kept %d scores of %d glasses for %s", scores, len(v.entered), v.taster.Name)
+	return v.e.saved(map[string]int{"scores": scores, "glasses": len(v.entered)}, "kept %d scores of %d glasses for %s",
+		scores, len(v.entered), v.taster.Name)
 }

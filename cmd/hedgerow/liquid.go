@@ -22,7 +22,8 @@ func liquidOf(p quantity.Addition) ledger.Liquid {
 // can be written so: what a herb gives hangs on form and method.
 func (e *env) fruitAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, l ledger.Liquid) error {
 	if a.LiquidKind != "" {
-		return trials.Refuse("delete it and log the fruit as an addition of its own", "%s is %s; it cannot become %s", a.Name, a.LiquidKind, l.Material)
+		return trials.Refuse("delete it and log the fruit as an addition of its own", "%s is %s; it cannot become %s",
+			a.Name, a.LiquidKind, l.Material)
 	}
 	materials, err := n.Catalogue()
 	if err != nil {
@@ -33,7 +34,8 @@ func (e *env) fruitAdded(n *trials.Notebook, o additionOptions, a *trials.Additi
 		return err
 	}
 	if _, known := materials.Composition(m, "fresh"); !known && (o.as == "" || o.form == "") {
-		return trials.Refuse("write the material and the amount as two words, and --as: hedgerow addition add BATCH "+m.Key+" 40g --form cut --as contact",
+		return trials.Refuse("write the material and the amount as two words, and --as: hedgerow addition add BATCH "+
+			m.Key+" 40g --form cut --as contact",
 			"how %q went in is missing", m.Key)
 	}
 	l.Material = m.Key
@@ -49,7 +51,8 @@ func (e *env) fruitAdded(n *trials.Notebook, o additionOptions, a *trials.Additi
 
 // anew sets a figure of an addition like set, and forgets the limit that was
 // kept with the figure before.
-func (r *amounts) anew(a *trials.Addition, figure string, dst **float64, flag, text string, read func(string) (float64, error)) {
+func (r *amounts) anew(a *trials.Addition, figure string, dst **float64, flag, text string,
+	read func(string) (float64, error)) {
 	if text != "" {
 		delete(a.Limits, figure)
 	}

@@ -134,7 +134,8 @@ drink) is refused without --reason, which is kept; no dose of it is worked out.`
 	f := c.Flags()
 	f.StringVar(&typed.CommonName, "common", "", "what people call it")
 	f.StringVar(&typed.PartUsed, "part", "", "part of the plant used")
-	f.StringVar(&typed.Category, "kind", "", "fruit, flower, leaf herb, seed spice, root, bark-wood, peel, tea-coffee-cacao or sweet")
+	f.StringVar(&typed.Category, "kind", "", "fruit, flower, leaf herb, seed spice, root, bark-wood, peel, "+
+		"tea-coffee-cacao or sweet")
 	f.StringVar(&typed.Class, "class", "", "what counts most in it: water (acid, colour, tannin, sugar), aroma or resin")
 	f.BoolVar(&typed.HardWhole, "hard", false, "whole pieces are hard: berries, seeds, roots, wood")
 	f.StringVar(&moisture, "moisture", "", "share of water as bought, such as 9%")

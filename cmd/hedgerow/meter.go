@@ -25,7 +25,8 @@ func (o *meterOptions) flags(c *cobra.Command) {
 	f := c.Flags()
 	f.StringVar(&o.scale, "scale", "", "hydrometer: temperature its scale is made for, 20C or 60F; 20C if left out")
 	f.StringVar(&o.zero, "zero", "", "hydrometer: what it shows in water of that temperature less 1, such as 0.001")
-	f.StringVar(&o.zeroLimit, "zero-limit", "", "hydrometer: how far its zero may still be off; half of the gravity limit if left out")
+	f.StringVar(&o.zeroLimit, "zero-limit", "",
+		"hydrometer: how far its zero may still be off; half of the gravity limit if left out")
 	f.StringVar(&o.note, "note", "", "a remark")
 }
 

@@ -119,7 +119,8 @@ func (m methodText) request(base steeps.SteepRequest, options quantity.Options) 
 		q.Form = m.method
 	}
 	if q.Form == "" {
-		return steeps.NamedSteep{}, m.about(trials.Refuse("add --form cut, or write the form into the method", "the form is missing"))
+		return steeps.NamedSteep{}, m.about(trials.Refuse("add --form cut, or write the form into the method",
+			"the form is missing"))
 	}
 	a := &amounts{options: options}
 	a.must(&q.MassG, "mass", m.settings["mass"], a.mass)
@@ -172,7 +173,8 @@ func parseStage(text string, options quantity.Options) (steeps.Treatment, error)
 	if err != nil {
 		return steeps.Treatment{}, err
 	}
-	s := steeps.Treatment{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Efficiency: t.Efficiency, Curve: t.Curve}
+	s := steeps.Treatment{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag,
+		Efficiency: t.Efficiency, Curve: t.Curve}
 	if t.HasTemp {
 		s.StartC = &t.StartC
 	}

@@ -52,7 +52,8 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 		return err
 	}
 	if _, done := n.Packaged(b.ID); done {
-		return trials.Refuse("correct it with: hedgerow batch edit "+b.Name+".p1 --at ...", "batch %s is already packaged", b.Name)
+		return trials.Refuse("correct it with: hedgerow batch edit "+b.Name+".p1 --at ...",
+			"batch %s is already packaged", b.Name)
 	}
 	p := trials.Packaging{BatchID: b.ID, At: when, Note: o.note}
 	p.ID, p.Name = trials.NewID(), b.Name+".p1"
@@ -98,7 +99,8 @@ func (e *env) cautionPressure(n *trials.Notebook, b trials.Batch, l *ledger.Ledg
 	}
 	p, ok := ledger.PressureIn(n, *l)
 	if !ok {
-		e.remark("caution: how much sugar is left in %s is not known, nor the pressure that it may make: log a gravity", b.Name)
+		e.remark("caution: how much sugar is left in %s is not known, nor the pressure that it may make: log a gravity",
+			b.Name)
 		return
 	}
 	if !p.Matters() {

@@ -15,7 +15,8 @@ import (
 
 // newPlan makes the plan commands.
 func newPlan(e *env) *cobra.Command {
-	c := group(&cobra.Command{Use: "plan", Short: "Plan a bench series, a split or a batch: amounts, steps, a sheet to print"})
+	c := group(&cobra.Command{Use: "plan", Short: "Plan a bench series, a split or a batch: amounts, steps, a sheet " +
+		"to print"})
 	c.AddCommand(newPlanBench(e), newPlanSplit(e), newPlanBatch(e), newPlanDone(e), newPlanList(e), newPlanShow(e))
 	return c
 }
@@ -71,7 +72,8 @@ what goes into it and a blind tasting are written in one step.`,
 	o.flags(c, "0.1mL")
 	o.seriesFlags(c)
 	f := c.Flags()
-	f.StringVar(&o.beer, "glass", "", "beer in each glass, to be shared out; 100 mL, or 40 mL for each taster, if left out")
+	f.StringVar(&o.beer, "glass", "", "beer in each glass, to be shared out; 100 mL, or 40 mL for each taster, if "+
+		"left out")
 	f.IntVar(&o.count, "glasses", 5, "how many glasses with a dose, 1 to 8")
 	f.StringVar(&o.scaleUp, "volume", "10L", "the batch that the doses are for in the end")
 	return c
@@ -193,7 +195,8 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 		r.BeerL = max(0.1, 0.04*float64(len(tasters)))
 	}
 	a := e.amounts()
-	a.must(&r.BeerL, map[string]string{trials.PlanBench: "glass", trials.PlanSplit: "jar", trials.PlanBatch: "volume"}[o.kind], o.beer, a.volume)
+	a.must(&r.BeerL, map[string]string{trials.PlanBench: "glass", trials.PlanSplit: "jar",
+		trials.PlanBatch: "volume"}[o.kind], o.beer, a.volume)
 	a.must(&r.PourStepL, "syringe", o.syringe, a.volume)
 	a.must(&r.ScaleStepG, "scale", o.scale, a.mass)
 	a.must(&r.ScaleUpL, "volume", o.scaleUp, a.volume)
@@ -202,7 +205,8 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 	for _, text := range splitWords([]string{o.doses}) {
 		if v, ok := a.read("dose", strings.TrimSuffix(text, "g/L"), plainNumber); ok {
 			if v <= 0 {
-				return r, trials.Refuse("give effective doses in g/L above zero; the control comes by itself", "--dose: %s is not above zero", text)
+				return r, trials.Refuse("give effective doses in g/L above zero; the control comes by itself",
+					"--dose: %s is not above zero", text)
 			}
 			r.DosesGPerL = append(r.DosesGPerL, v)
 		}

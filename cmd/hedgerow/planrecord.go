@@ -210,7 +210,8 @@ func (a *amounts) numbered(flag string, list []string, read func(string) (float6
 		number, amount, ok := strings.Cut(text, "=")
 		k, err := strconv.Atoi(strings.TrimSpace(number))
 		if (!ok || err != nil) && a.err == nil {
-			a.err = trials.Refuse("write the number on the sheet and the amount, such as 2=3.5mL", "--%s: %q cannot be read", flag, text)
+			a.err = trials.Refuse("write the number on the sheet and the amount, such as 2=3.5mL",
+				"--%s: %q cannot be read", flag, text)
 			return out
 		}
 		if v, ok := a.read(flag, strings.TrimSpace(amount), read); ok {

@@ -28,7 +28,8 @@ func TestProgress(t *testing.T) {
 	done := sayWorking(w, "gathering the trials", time.Millisecond)
 	<-w.told
 	done()
-	if got := w.text.String(); !strings.HasPrefix(got, "\rgathering the trials ...\x1b[K") || !strings.HasSuffix(got, "\r\x1b[K") {
+	if got := w.text.String(); !strings.HasPrefix(got, "\rgathering the trials ...\x1b[K") ||
+		!strings.HasSuffix(got, "\r\x1b[K") {
 		t.Errorf("%q", got)
 	}
 	quick := &ticks{told: make(chan struct{}, 1)}
@@ -39,7 +40,8 @@ func TestProgress(t *testing.T) {
 }
 
 func TestWholeSeconds(t *testing.T) {
-	for d, want := range map[time.Duration]string{500 * time.Millisecond: "", time.Second: " 1 s", 2900 * time.Millisecond: " 2 s"} {
+	for d, want := range map[time.Duration]string{500 * time.Millisecond: "", time.Second: " 1 s",
+		2900 * time.Millisecond: " 2 s"} {
 		if got := wholeSeconds(d); got != want {
 			t.Errorf("%v is %q, want %q", d, got, want)
 		}

@@ -39,11 +39,13 @@ type commandGroup struct {
 // commandGroups returns the commands in the order that help shows them.
 func commandGroups() []commandGroup {
 	return []commandGroup{
-		{"log", "Log what you do:", []func(*env) *cobra.Command{newBatch, newExtract, newAddition, newReading, newMeter, newClaim, newMaterial}},
+		{"log", "Log what you do:", []func(*env) *cobra.Command{newBatch, newExtract, newAddition, newReading, newMeter,
+			newClaim, newMaterial}},
 		{"taste", "Plan and taste:", []func(*env) *cobra.Command{newPlan, newTasting, newTaster}},
 		{"answer", "Get answers:", []func(*env) *cobra.Command{newLedger, newCompare, newSuggest}},
 		{"reckon", "Work out without storing:", []func(*env) *cobra.Command{newDilute, newSteep, newDose}},
-		{"keep", "The program and its notebook:", []func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newVersion}},
+		{"keep", "The program and its notebook:",
+			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newVersion}},
 	}
 }
 
@@ -193,7 +195,8 @@ func exactly(names ...string) cobra.PositionalArgs {
 		case len(args) < len(names):
 			return trials.Refuse("usage: "+c.UseLine(), "%s is missing", strings.Join(names[len(args):], " and "))
 		case len(args) > len(names):
-			return trials.Refuse("put a name or amount with spaces in quotes; usage: "+c.UseLine(), "unexpected %q", args[len(names)])
+			return trials.Refuse("put a name or amount with spaces in quotes; usage: "+c.UseLine(), "unexpected %q",
+				args[len(names)])
 		}
 		return nil
 	}

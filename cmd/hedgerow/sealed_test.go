@@ -24,23 +24,24 @@ tasting note zqglass CODE "hay" --taster "Taster A"
 // what they need to say something. A command that is not here is run without
 // arguments.
 var sealedCalls = map[string][]string{
-	"batch show":      {"zqglass-2"},
-	"ledger":          {"zqglass-2"},
-	"compare":         {"heather"},
-	"suggest":         {"heather"},
-	"claim list":      {"heather"},
-	"material show":   {"heather"},
-	"extract show":    {"zqglass-tea"},
-	"plan show":       {"zqglass"},
-	"plan done":       {"zqglass"},
-	"plan bench":      {"heather"},
-	"plan split":      {"heather"},
-	"plan batch":      {"heather"},
-	"tasting show":    {"zqglass"},
-	"tasting sheet":   {"zqglass"},
-	"tasting join":    {"zqglass", "Late"},
-	"tasting score":   {"zqglass", "--taster", "Taster B", "--serving", "zqglass-2", "floral=3"},
-	"tasting new":     {"zqmore", "--serving", "zqglass-1", "--serving", "zqglass-3", "--attribute", "floral", "--seed", "7"},
+	"batch show":    {"zqglass-2"},
+	"ledger":        {"zqglass-2"},
+	"compare":       {"heather"},
+	"suggest":       {"heather"},
+	"claim list":    {"heather"},
+	"material show": {"heather"},
+	"extract show":  {"zqglass-tea"},
+	"plan show":     {"zqglass"},
+	"plan done":     {"zqglass"},
+	"plan bench":    {"heather"},
+	"plan split":    {"heather"},
+	"plan batch":    {"heather"},
+	"tasting show":  {"zqglass"},
+	"tasting sheet": {"zqglass"},
+	"tasting join":  {"zqglass", "Late"},
+	"tasting score": {"zqglass", "--taster", "Taster B", "--serving", "zqglass-2", "floral=3"},
+	"tasting new": {"zqmore", "--serving", "zqglass-1", "--serving", "zqglass-3", "--attribute", "floral", "--seed",
+		"7"},
 	"tasting note":    {"zqglass", "zqglass-2", "hay", "--taster", "Taster B"},
 	"taster merge":    {"Taster B", "Taster C", "--yes"},
 	"batch delete":    {"zqglass-2", "--yes"},
@@ -71,7 +72,8 @@ func TestNothingTellsASealedCode(t *testing.T) {
 		if slices.Contains(notBefore, name) {
 			continue
 		}
-		for _, format := range [][]string{nil, {"--json"}, {"--csv"}, {"--markdown", "--wide"}, {"--html", filepath.Join(dir, "page.html")}} {
+		for _, format := range [][]string{nil, {"--json"}, {"--csv"}, {"--markdown", "--wide"},
+			{"--html", filepath.Join(dir, "page.html")}} {
 			if len(format) == 2 && format[0] == "--html" && c.Flags().Lookup("html") == nil {
 				continue
 			}
@@ -80,7 +82,10 @@ func TestNothingTellsASealedCode(t *testing.T) {
 				continue
 			}
 			looked++
-			if told := slices.ContainsFunc(codes, func(code string) bool { return regexp.MustCompile(`\b` + code + `\b`).MatchString(text) }); told && beerName.MatchString(text) {
+			if told := slices.ContainsFunc(codes, func(code string) bool {
+				return regexp.MustCompile(`\b` + code +
+					`\b`).MatchString(text)
+			}); told && beerName.MatchString(text) {
 				t.Errorf("%s %v tells codes and beers:\n%s", name, format, text)
 			}
 		}

@@ -55,8 +55,10 @@ func (o *steepOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.moisture, "moisture", "", "share of water, such as 10%")
 	f.StringVar(&o.dryDown, "dry-down", "", dryDownHelp)
 	f.StringVar(&o.form, "form", "", "whole, cut, crushed, powder, fresh, fresh-cut, frozen, zest, puree or juice")
-	f.StringVar(&o.class, "class", "", "water, aroma, resin or colour; all if left out, for a comparison that of the material")
-	f.StringVar(&o.as, "as", "", "how it goes in: tea (the default), cold-tea, tincture, boil, flame-out, contact, puree or juice")
+	f.StringVar(&o.class, "class", "", "water, aroma, resin or colour; all if left out, for a comparison that of the "+
+		"material")
+	f.StringVar(&o.as, "as", "", "how it goes in: tea (the default), cold-tea, tincture, boil, flame-out, contact, "+
+		"puree or juice")
 	f.StringVar(&o.strength, "strength", "", "strength of the spirit of a tincture")
 	f.StringArrayVar(&o.passes, "pass", nil, passHelp+`; equilibrium or e=0.7 stands for temperature and time`)
 	f.StringArrayVar(&o.methods, "method", nil, methodHelp)
@@ -72,7 +74,8 @@ func (o *steepOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.temp, "temp", "", "its temperature, such as 18C, 98C>92C or readings 98C@0min,92C@10min")
 	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
 	f.StringVar(&o.boilOff, "boil-off", "", "wort boiled off after the material went in")
-	f.StringVar(&o.sorption, "sorption", "", "liquid that the solids hold back solute of, mL per g of dry matter; for experts")
+	f.StringVar(&o.sorption, "sorption", "", "liquid that the solids hold back solute of, mL per g of dry matter; "+
+		"for experts")
 	f.BoolVar(&o.bag, "bag", false, "in a bag or sock")
 	f.BoolVar(&o.explain, "explain", false, "show formula and every input with its origin")
 }
@@ -159,9 +162,11 @@ func (o steepOptions) onlyComparing() error {
 	for _, f := range []struct {
 		name  string
 		given bool
-	}{{"pass", len(o.passes) > 0}, {"as", o.as != ""}, {"time", o.minutes != ""}, {"temp", o.temp != ""}, {"agitation", o.agitation != ""}, {"bag", o.bag}, {"more", o.more}, {"explain", o.explain}} {
+	}{{"pass", len(o.passes) > 0}, {"as", o.as != ""}, {"time", o.minutes != ""}, {"temp", o.temp != ""},
+		{"agitation", o.agitation != ""}, {"bag", o.bag}, {"more", o.more}, {"explain", o.explain}} {
 		if f.given {
-			return trials.Refuse("write it into the --method it belongs to, or leave it out", "--%s does not go with a comparison", f.name)
+			return trials.Refuse("write it into the --method it belongs to, or leave it out",
+				"--%s does not go with a comparison", f.name)
 		}
 	}
 	return nil

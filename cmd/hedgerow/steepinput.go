@@ -65,7 +65,8 @@ func (a *amounts) dryDown(dst **float64, moisture, text string) bool {
 
 // single reads one steep.
 func (o steepOptions) single(e *env) (steeps.SteepRequest, error) {
-	for _, need := range []struct{ flag, text, example string }{{"mass", o.mass, "36g"}, {"form", o.form, "cut"}, {"into", o.into, "17L"}} {
+	for _, need := range []struct{ flag, text, example string }{{"mass", o.mass, "36g"}, {"form", o.form, "cut"},
+		{"into", o.into, "17L"}} {
 		if need.text == "" {
 			return steeps.SteepRequest{}, trials.Refuse("add --"+need.flag+" "+need.example, "--%s is missing", need.flag)
 		}
@@ -93,7 +94,8 @@ func (o steepOptions) single(e *env) (steeps.SteepRequest, error) {
 	case needsPasses(q.Method):
 		return q, o.onlyPasses()
 	case len(q.Passes) > 0:
-		return q, trials.Refuse("leave --as out for a tea, or say how long with --time", "a material put in itself by %s has no pass", q.Method)
+		return q, trials.Refuse("leave --as out for a tea, or say how long with --time",
+			"a material put in itself by %s has no pass", q.Method)
 	}
 	return q, o.stage(&q)
 }
@@ -106,7 +108,8 @@ func (o steepOptions) onlyPasses() error {
 		given bool
 	}{{"time", o.minutes != ""}, {"temp", o.temp != ""}, {"agitation", o.agitation != ""}, {"bag", o.bag}} {
 		if f.given {
-			return trials.Refuse("write it into the pass, such as --pass \"400mL 96C>60C 30min stirred bag drained\"", "--%s is for material put in itself", f.name)
+			return trials.Refuse("write it into the pass, such as --pass \"400mL 96C>60C 30min stirred bag drained\"",
+				"--%s is for material put in itself", f.name)
 		}
 	}
 	return nil

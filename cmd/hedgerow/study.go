@@ -16,13 +16,15 @@ func (e *env) answerStudies(path string) error {
 	if path != "-" {
 		f, err := os.Open(path)
 		if err != nil {
-			return &trials.Problem{Code: trials.NotFound, Message: "cannot read the studies: " + err.Error(), Hint: "name a file, or - for standard input"}
+			return &trials.Problem{Code: trials.NotFound, Message: "cannot read the studies: " + err.Error(),
+				Hint: "name a file, or - for standard input"}
 		}
 		defer f.Close()
 		in = f
 	}
 	if path == "-" && isTerminal(e.stdin) {
-		return trials.Refuse("pipe the studies in: hedgerow suggest --study - < studies.jsonl", "standard input is a terminal")
+		return trials.Refuse("pipe the studies in: hedgerow suggest --study - < studies.jsonl",
+			"standard input is a terminal")
 	}
 	bad, err := decisions.AnswerStudies(e.ctx, in, e.stdout, runtime.GOMAXPROCS(0))
 	if err != nil {

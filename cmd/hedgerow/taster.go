@@ -86,7 +86,8 @@ same attribute of the same serving, the score of INTO stays.`,
 			if err != nil {
 				return err
 			}
-			return e.saved(into, "moved %s to %s, left %d that both had given", document.Count(len(m.Moved), "score"), into.Name, len(m.Dropped))
+			return e.saved(into, "moved %s to %s, left %d that both had given", document.Count(len(m.Moved), "score"),
+				into.Name, len(m.Dropped))
 		},
 	}
 	c.Flags().BoolVar(&yes, "yes", false, "do not ask")

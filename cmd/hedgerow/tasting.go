@@ -38,7 +38,8 @@ func (o *tastingOptions) flags(c *cobra.Command) {
 	f.StringArrayVar(&o.attributes, "attribute", nil, "what is scored, such as floral; repeat for each")
 	f.StringArrayVar(&o.tasters, "taster", nil, "who tastes; repeat for each, and each gets an order")
 	f.IntVar(&o.count, "tasters", 0, "how many taste, in place of names: Taster A, Taster B ...")
-	f.IntVar(&o.flight, "flight", trials.DefaultFlight, "most glasses before a pause; 3 for chilli, smoke, strong spice or sour beer")
+	f.IntVar(&o.flight, "flight", trials.DefaultFlight,
+		"most glasses before a pause; 3 for chilli, smoke, strong spice or sour beer")
 	f.Int64Var(&o.seed, "seed", 0, "number that makes codes and orders the same again")
 }
 
@@ -109,13 +110,15 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 	if err := e.show(evenings.Tasting(n, t, false, e.warned...)); err != nil {
 		return err
 	}
-	e.next("hedgerow tasting sheet %s   (score sheets; --pour is for whoever pours), then hedgerow tasting score %s --taster A", t.Name, t.Name)
+	e.next("hedgerow tasting sheet %s   (score sheets; --pour is for whoever pours), then hedgerow tasting score %s "+
+		"--taster A", t.Name, t.Name)
 	return nil
 }
 
 // tastingOf makes the record of a tasting from what was typed.
 func (e *env) tastingOf(o tastingOptions, name string, offered []string) (trials.Tasting, error) {
-	t := trials.Tasting{Record: trials.Record{ID: trials.NewID(), Name: name}, Attributes: splitWords(o.attributes), Blind: !o.open, Seed: o.seed, FlightSize: o.flight, Note: o.note}
+	t := trials.Tasting{Record: trials.Record{ID: trials.NewID(), Name: name}, Attributes: splitWords(o.attributes),
+		Blind: !o.open, Seed: o.seed, FlightSize: o.flight, Note: o.note}
 	var err error
 	if t.At, err = e.parseWhen(o.at, time.Time{}); err != nil {
 		return t, err
@@ -127,7 +130,8 @@ func (e *env) tastingOf(o tastingOptions, name string, offered []string) (trials
 		return t, trials.Refuse(evenings.OfferedHint(offered), "the tasting scores nothing")
 	}
 	if t.FlightSize < 1 || t.FlightSize > evenings.MostServings {
-		return t, trials.Refuse("write --flight 6, or 3 for strong tastes", "--flight: %d glasses are outside 1 to %d", t.FlightSize, evenings.MostServings)
+		return t, trials.Refuse("write --flight 6, or 3 for strong tastes", "--flight: %d glasses are outside 1 to %d",
+			t.FlightSize, evenings.MostServings)
 	}
 	return t, t.Validate()
 }
@@ -139,7 +143,8 @@ func (o tastingOptions) who() ([]string, error) {
 	case o.count == 0:
 		return named, nil
 	case len(named) > 0:
-		return nil, trials.Refuse("give the names with --taster, or how many with --tasters", "both --taster and --tasters are given")
+		return nil, trials.Refuse("give the names with --taster, or how many with --tasters",
+			"both --taster and --tasters are given")
 	}
 	return evenings.TasterNames(o.count)
 }

@@ -87,7 +87,8 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	for _, x := range entry.NewTasters {
 		e.say("new taster: %s", x.Name)
 	}
-	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)}, "entered %s of %s", document.Count(len(entry.Scores), "score"), document.Count(len(marks), "glass"))
+	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)},
+		"entered %s of %s", document.Count(len(entry.Scores), "score"), document.Count(len(marks), "glass"))
 }
 
 // openTasting finds a tasting that takes scores: one that is not closed, unless
@@ -135,7 +136,8 @@ func (e *env) scoreTable(t trials.Tasting, path string) ([]trials.Marks, error) 
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, &trials.Problem{Code: trials.NotFound, Message: "cannot read the scores: " + err.Error(), Hint: "name a file, or - for standard input; a score is written tartness=6/right"}
+		return nil, &trials.Problem{Code: trials.NotFound, Message: "cannot read the scores: " + err.Error(),
+			Hint: "name a file, or - for standard input; a score is written tartness=6/right"}
 	}
 	defer f.Close()
 	return trials.ParseScoreTable(io.Reader(f), t)
@@ -164,7 +166,8 @@ func newTastingNote(e *env) *cobra.Command {
 			if strings.TrimSpace(args[2]) == "" {
 				return trials.Refuse("write it in quotes, such as \"smells of wet hay\"", "the note is empty")
 			}
-			entry, err := n.Enter(t, []trials.Marks{{Taster: taster, Serving: args[1], Note: strings.TrimSpace(args[2])}}, false, e.now())
+			entry, err := n.Enter(t, []trials.Marks{{Taster: taster, Serving: args[1],
+				Note: strings.TrimSpace(args[2])}}, false, e.now())
 			if err != nil {
 				return err
 			}

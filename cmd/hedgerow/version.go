@@ -21,7 +21,8 @@ func newVersion(e *env) *cobra.Command {
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
 			if e.flags.json {
-				return document.WriteJSON(e.stdout, map[string]any{"hedgerow": programVersion, "notebook": store.Latest(), "go": runtime.Version()})
+				return document.WriteJSON(e.stdout, map[string]any{"hedgerow": programVersion,
+					"notebook": store.Latest(), "go": runtime.Version()})
 			}
 			_, err := fmt.Fprintln(e.stdout, versionLine())
 			return err

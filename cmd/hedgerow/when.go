@@ -36,14 +36,16 @@ func (e *env) parseWhen(text string, start time.Time) (time.Time, error) {
 	case strings.HasPrefix(text, "day "):
 		return dayOf(text, start)
 	}
-	for _, layout := range []string{time.RFC3339, "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02 15:04", "2006-01-02T15:04"} {
+	for _, layout := range []string{time.RFC3339, "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02 15:04",
+		"2006-01-02T15:04"} {
 		if t, err := time.ParseInLocation(layout, text, now.Location()); err == nil {
 			return t.UTC(), nil
 		}
 	}
 	day, err := time.ParseInLocation(time.DateOnly, text, now.Location())
 	if err != nil {
-		return time.Time{}, trials.Refuse(`write 2026-03-05, "2026-03-05 18:30", "day 5" or "2h ago"`, "time %q cannot be read", text)
+		return time.Time{}, trials.Refuse(`write 2026-03-05, "2026-03-05 18:30", "day 5" or "2h ago"`,
+			"time %q cannot be read", text)
 	}
 	if local := start.In(now.Location()); !start.IsZero() && day.Format(time.DateOnly) == local.Format(time.DateOnly) {
 		return start.UTC(), nil

@@ -116,7 +116,8 @@ func names[T any](list []T, name func(T) string) []string {
 }
 
 // completing offers record names in the shell. It never makes a notebook.
-func (e *env) completing(list func(*trials.Notebook) []string) func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+func (e *env) completing(list func(*trials.Notebook) []string) func(*cobra.Command, []string, string) ([]string,
+	cobra.ShellCompDirective) {
 	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		path, err := e.notebookPath()
 		if err != nil || len(args) > 0 {

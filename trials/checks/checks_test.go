@@ -53,7 +53,8 @@ func holdRow(t *testing.T, runner *Runner, row []string) {
 // A quantity that no command computes is not known, and no error.
 func TestUnknownQuantities(t *testing.T) {
 	for _, name := range []string{
-		"", "haze", "pour.haze", "beer_haze", "dilute_water.haze", "dilute_water.", "batch_masses.salt_kg", "sugar_after.haze",
+		"", "haze", "pour.haze", "beer_haze", "dilute_water.haze", "dilute_water.", "batch_masses.salt_kg",
+		"sugar_after.haze",
 		"sugar_before.haze", "fruit_mid.haze", "uncertainty.dilute.haze.u_gum", "uncertainty.dilute.sg.mode",
 		"uncertainty.mead.sg.u_gum", "uncertainty.dilute", "steep.flavour", "steep.", "crank_slab",
 		"condition.haze_after", "condition.", "strong.u_sg",

@@ -18,9 +18,11 @@ func TestOneGravityCorrected(t *testing.T) {
 		{Record: trials.Record{ID: "new", Name: "float-new"}, Kind: trials.MeterHydrometer},
 	}
 	for _, c := range []struct{ og, fg, says string }{
-		{"", "off", "only the final gravity was read with float-off, so its zero error of +0.0020 moves the strength by +0.26"},
+		{"", "off", "only the final gravity was read with float-off, so its zero error of +0.0020 moves the strength " +
+			"by +0.26"},
 		{"new", "off", "moves the strength by +0.26"},
-		{"off", "", "only the original gravity was read with float-off, so its zero error of +0.0020 moves the strength by -0.27"},
+		{"off", "", "only the original gravity was read with float-off, so its zero error of +0.0020 moves the " +
+			"strength by -0.27"},
 		{"off", "off", ""},
 		{"true", "off", ""},
 		{"off", "true", ""},

@@ -71,7 +71,8 @@ func PHOf(n *trials.Notebook, r trials.Reading) (PH, bool) {
 	}
 	p.Value, p.By = corrected, c
 	if p.Shown < min(c.Read1, c.Read2)-nearBuffers || p.Shown > max(c.Read1, c.Read2)+nearBuffers {
-		p.Warnings = []Warning{{Record: r.Name, Text: fmt.Sprintf("pH %.2f lies far from the buffers of %s; a straight line may not hold "+
+		p.Warnings = []Warning{{Record: r.Name, Text: fmt.Sprintf("pH %.2f lies far from the buffers of %s; a "+
+			"straight line may not hold "+
 			"there", p.Shown, c.Name)}}
 	}
 	return p, true

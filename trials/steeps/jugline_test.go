@@ -50,9 +50,11 @@ func TestEdgesOfAJug(t *testing.T) {
 	}{
 		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.42)}, "", "", 18, 0},
 		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.42+5e-10)}, "", "", 18, 0},
-		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.43)}, "", "0.43 L of tea were poured, a little more than the 0.42 L", 18, 0},
+		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.43)}, "",
+			"0.43 L of tea were poured, a little more than the 0.42 L", 18, 0},
 		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.441)}, "", "a little more", 18, 0},
-		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.4411)}, "0.441 L were poured, but the extract gave only 0.42 L", "", 18, 0},
+		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.4411)}, "0.441 L were poured, but the extract gave only 0.42 L",
+			"", 18, 0},
 		{[]JugEvent{poured(1, 0.1), passed(2, 0.42, 18)}, "tea was poured before its first pass ended", "", 0, 0},
 		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.42), poured(2, 0.01)}, "nothing is left of tea", "", 0, 0},
 		{[]JugEvent{passed(0, 0.42, 18), poured(1, 0.42), wetted(2, 0.2), poured(3, 0.1)},
@@ -66,7 +68,8 @@ func TestEdgesOfAJug(t *testing.T) {
 			}
 		}
 		if c.problem == "" && l.Problem != nil || c.problem != "" && (l.Problem == nil ||
-			!strings.Contains(l.Problem.Error(), c.problem)) || !strings.Contains(l.Warning, c.says) || (l.Warning != "") != (c.says != "") {
+			!strings.Contains(l.Problem.Error(), c.problem)) || !strings.Contains(l.Warning, c.says) ||
+			(l.Warning != "") != (c.says != "") {
 			t.Errorf("%+v: %v, %q", c.events, l.Problem, l.Warning)
 		}
 		near(t, "grams", l.Grams[0], c.g, 1e-12)
