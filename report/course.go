@@ -3,51 +3,39 @@ package report
 import (
 	"fmt"
 
-	"hedgerow/extraction"
 	"hedgerow/report/document"
 	"hedgerow/report/wording"
 	"hedgerow/trials/quantity"
 	"hedgerow/trials/steeps"
 )
 
-// courseFamilies are the families shown of a plant in beer; courseAhead the days
-// ahead.
-var (
-	courseFamilies = []extraction.Family{extraction.AcidFamily, extraction.ColourFamily, extraction.AromaFamily,
-		extraction.TanninFamily, extraction.ResinFamily}
-	courseAhead = []float64{0, 1, 3, 7}
-)
-
-// familyShares is one row of the table of a plant in beer.
-type familyShares struct {
-	Family string    `json:"family"`
-	Given  []float64 `json:"given"` // shares, one for each day ahead
-}
+// courseAhead are the days ahead that are shown.
+var courseAhead = []float64{0, 1, 3, 7}
 
 // pullView is the advice on a plant in beer, as JSON.
 type pullView struct {
-	Wanted       string            `json:"wanted"`
-	Given        float64           `json:"given"`
-	Interval     [2]float64        `json:"interval80"`
-	GainNextDay  float64           `json:"gain_next_day"`
-	TanninNext   float64           `json:"unwanted_gain_next_day"`
-	FullDay      float64           `json:"day_of_nine_tenths"`
-	FullInterval [2]float64        `json:"day_of_nine_tenths_interval80"`
-	Advice       extraction.Advice `json:"advice"` // empty once it is out
+	Wanted       string        `json:"wanted"`
+	Given        float64       `json:"given"`
+	Interval     [2]float64    `json:"interval80"`
+	GainNextDay  float64       `json:"gain_next_day"`
+	TanninNext   float64       `json:"unwanted_gain_next_day"`
+	FullDay      float64       `json:"day_of_nine_tenths"`
+	FullInterval [2]float64    `json:"day_of_nine_tenths_interval80"`
+	Advice       steeps.Advice `json:"advice"` // empty once it is out
 }
 
 // courseView is the payload of a plant in beer.
 type courseView struct {
-	Addition    string         `json:"addition"`
-	Days        float64        `json:"days"`
-	TempC       float64        `json:"temp_c"`
-	TempAssumed bool           `json:"temp_assumed"`
-	ABVPct      float64        `json:"abv_pct"`
-	Out         bool           `json:"out"`
-	Pull        pullView       `json:"pull"`
-	DaysAhead   []float64      `json:"days_ahead"`
-	Families    []familyShares `json:"families"`
-	Reason      string         `json:"reason"`
+	Addition    string                `json:"addition"`
+	Days        float64               `json:"days"`
+	TempC       float64               `json:"temp_c"`
+	TempAssumed bool                  `json:"temp_assumed"`
+	ABVPct      float64               `json:"abv_pct"`
+	Out         bool                  `json:"out"`
+	Pull        pullView              `json:"pull"`
+	DaysAhead   []float64             `json:"days_ahead"`
+	Families    []steeps.FamilyShares `json:"families"`
+	Reason      string                `json:"reason"`
 }
 
 // Course shows how a plant in beer has given its solutes, and whether to pull it.
@@ -58,16 +46,9 @@ func Course(c steeps.Course, batch string, u quantity.Units) (document.View, err
 	}
 	v := courseView{Addition: c.Addition.Name, Days: c.Days, TempC: c.TempC, TempAssumed: c.Assumed, ABVPct: c.ABVPct,
 		Out: !c.Until.IsZero(), DaysAhead: ahead, Pull: pullViewOf(c)}
-	for _, f := range courseFamilies {
-		row := familyShares{Family: f.String()}
-		for _, d := range ahead {
-			given, err := c.Given(f, c.Days+d, 0)
-			if err != nil {
-				return document.View{}, err
-			}
-			row.Given = append(row.Given, given)
-		}
-		v.Families = append(v.Families, row)
+	var err error
+	if v.Families, err = c.Shares(ahead); err != nil {
+		return document.View{}, err
 	}
 	v.Reason = pullReason(c)
 	said := []string{courseLine(c, batch, u), givenLine(c)}
@@ -119,18 +100,18 @@ func givenLine(c steeps.Course) string {
 func pullReason(c steeps.Course) string {
 	p, by := c.Pull, c.TimesFactor()
 	switch p.Advice {
-	case extraction.Wait:
+	case steeps.Wait:
 		why := fmt.Sprintf("Nine tenths are expected on day %s, somewhere between day %s and day %s.", dayText(p.FullDay),
 			dayText(p.FullDay/by), dayText(p.FullDay*by))
 		if p.TooSlow {
 			why += " That is too slow in this form: crush it, or steep it hot."
 		}
 		return why
-	case extraction.PullNow:
+	case steeps.PullNow:
 		return fmt.Sprintf("Another day adds %s of the %s, less than tasters notice, but %s of the tannin.",
 			shareText(p.Gain),
 			p.Wanted, shareText(p.Unwanted))
-	case extraction.Done:
+	case steeps.Done:
 		if c.Days >= 7 {
 			return "There is little left to come out. What more time does past a week is not known: ageing, oxidation, decay."
 		}

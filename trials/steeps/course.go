@@ -68,3 +68,38 @@ func wantedFamily(solute string) string {
 	}
 	return extraction.AcidFamily.String()
 }
+
+// Advice is what to do with a plant that lies in beer.
+type Advice = extraction.Advice
+
+// The advice that needs a reason of its own.
+const (
+	Wait    = extraction.Wait
+	PullNow = extraction.PullNow
+	Done    = extraction.Done
+)
+
+// FamilyShares are the shares of a family that have come out, one for each day ahead.
+type FamilyShares struct {
+	Family string    `json:"family"`
+	Given  []float64 `json:"given"` // shares
+}
+
+// Shares returns what has come out of each family so many days ahead. Errors are those
+// of extraction.Course.Given.
+func (c Course) Shares(ahead []float64) ([]FamilyShares, error) {
+	var all []FamilyShares
+	for _, f := range []extraction.Family{extraction.AcidFamily, extraction.ColourFamily, extraction.AromaFamily,
+		extraction.TanninFamily, extraction.ResinFamily} {
+		row := FamilyShares{Family: f.String()}
+		for _, d := range ahead {
+			given, err := c.Given(f, c.Days+d, 0)
+			if err != nil {
+				return nil, trials.ProblemOf(err)
+			}
+			row.Given = append(row.Given, given)
+		}
+		all = append(all, row)
+	}
+	return all, nil
+}
