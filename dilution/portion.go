@@ -144,9 +144,6 @@ func (f Fruit) portion() State {
 	}
 }
 
-// pulpDensity is the density of fruit pulp in kg/L, from memory.
-const pulpDensity = 1.5
-
 // Spirit is a volume of spirit or tincture.
 type Spirit struct {
 	VolumeL     float64 // solvent volume as measured at TempC

@@ -1,7 +1,6 @@
 package trials
 
 import (
-	"math"
 	"testing"
 	"time"
 )
@@ -37,26 +36,6 @@ func batchOf(events ...any) (*Notebook, Batch) {
 	}
 	n.Batches = append(n.Batches, b)
 	return n, b
-}
-
-// near fails the test unless got is within tolerance of want.
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance {
-		t.Errorf("%s is %.6f, want %.6f within %g", what, got, want, tolerance)
-	}
-}
-
-// heatherTea is case A of the reference page on extraction as a record: 28 g
-// dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
-// stirred for long enough to be near equilibrium.
-func heatherTea() Extract {
-	return Extract{Record: Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus", Method: MethodTea,
-		Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
-		Passes: []Pass{
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationDrained},
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: SeparationSqueezed},
-		}}
 }
 
 // shipped is the catalogue alone.

@@ -22,9 +22,6 @@ var stopColumns = []string{
 	"name", "variants", "botanical_name", "part", "why", "level", "source_id", "mistaken_for", "pair_source_id",
 }
 
-// stopCode is the hazard of the row of cautions about the stop list.
-const stopCode = "stop-list"
-
 // readStopList reads the stop list by every folded name. A name may be that of
 // two plants: false hellebore is.
 func readStopList() (map[string][]StopPlant, error) {

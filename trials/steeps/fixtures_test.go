@@ -13,34 +13,6 @@ func ptr[T any](v T) *T { return &v }
 // day is a moment of an invented batch.
 func day(d int) time.Time { return time.Date(2026, 3, 1+d, 12, 0, 0, 0, time.UTC) }
 
-// batchOf is an invented batch with its events, in a notebook.
-func batchOf(events ...any) (*trials.Notebook, trials.Batch) {
-	b := trials.Batch{Record: trials.Record{ID: "b", Name: "heather-1", CreatedAt: day(0)}, Kind: trials.KindBatch,
-		StartedAt: day(0), VolumeL: 12, OG: ptr(1.048)}
-	n := &trials.Notebook{Now: day(60)}
-	for _, e := range events {
-		switch r := e.(type) {
-		case func(*trials.Batch):
-			r(&b)
-		case trials.Addition:
-			r.BatchID = b.ID
-			n.Additions = append(n.Additions, r)
-		case trials.Reading:
-			r.BatchID = b.ID
-			n.Readings = append(n.Readings, r)
-		case trials.Loss:
-			r.BatchID = b.ID
-			n.Losses = append(n.Losses, r)
-		case trials.Extract:
-			n.Extracts = append(n.Extracts, r)
-		case trials.Batch:
-			n.Batches = append(n.Batches, r)
-		}
-	}
-	n.Batches = append(n.Batches, b)
-	return n, b
-}
-
 // near fails the test unless got is within tolerance of want.
 func near(t *testing.T, what string, got, want, tolerance float64) {
 	t.Helper()
