@@ -2,6 +2,7 @@ package wording
 
 import (
 	"testing"
+	"time"
 
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
@@ -27,6 +28,7 @@ func TestSentences(t *testing.T) {
 		return &a
 	}
 	none := func(*trials.Addition) {}
+	poured := time.Date(2030, 1, 1, 0, 0, 0, 0, time.UTC) // after every pass
 	addition := func(a *trials.Addition) ledger.Event {
 		return ledger.Event{Kind: ledger.EventAddition, Addition: a}
 	}
@@ -55,9 +57,9 @@ func TestSentences(t *testing.T) {
 			"read gravity 1.0095 in a sample at 25 C, pH 4.20, 11.5 L measured, hazy"},
 		{ledger.Event{Kind: ledger.EventReading, Reading: &trials.Reading{BeerTempC: invented.Ptr(19.0)}},
 			"read beer at 19 C"},
-		{addition(&trials.Addition{ExtractID: invented.Ptr("tea-single")}),
+		{addition(&trials.Addition{At: poured, ExtractID: invented.Ptr("tea-single")}),
 			"28 g hibiscus, crushed, tea in 2 passes, drained, then squeezed; all of it poured in"},
-		{addition(&trials.Addition{ExtractID: invented.Ptr("tea-single"), PouredL: invented.Ptr(0.3),
+		{addition(&trials.Addition{At: poured, ExtractID: invented.Ptr("tea-single"), PouredL: invented.Ptr(0.3),
 			Note: "no citrus yet"}), "28 g hibiscus, crushed, tea in 2 passes, drained, then squeezed; 300 mL of it " +
 			"poured in; no citrus yet"},
 		{addition(&trials.Addition{ExtractID: invented.Ptr("gone")}), "an extract that is no longer there"},
