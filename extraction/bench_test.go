@@ -5,7 +5,7 @@ import "testing"
 // BenchmarkOnePass is one pass with Newton cooling, all three classes, from a
 // plan already made: the inner step of everything that draws.
 func BenchmarkOnePass(b *testing.B) {
-	s := tea28(Pass{VolumeML: 400, StartC: new(96.0), EndC: new(60.0), Minutes: 30, Agitation: Stirred})
+	s := leaf36(Pass{VolumeML: 450, StartC: new(94.0), EndC: new(60.0), Minutes: 30, Agitation: Stirred})
 	p, err := newPlan(&s)
 	if err != nil {
 		b.Fatal(err)
@@ -19,7 +19,7 @@ func BenchmarkOnePass(b *testing.B) {
 
 // BenchmarkRun is the same from the words on: checks, plan, result.
 func BenchmarkRun(b *testing.B) {
-	s := tea28(Pass{VolumeML: 400, StartC: new(96.0), EndC: new(60.0), Minutes: 30, Agitation: Stirred})
+	s := leaf36(Pass{VolumeML: 450, StartC: new(94.0), EndC: new(60.0), Minutes: 30, Agitation: Stirred})
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := s.Run(); err != nil {
@@ -31,11 +31,11 @@ func BenchmarkRun(b *testing.B) {
 // BenchmarkDoubt is a steep of three passes that cool, with 10 000 draws of all
 // classes.
 func BenchmarkDoubt(b *testing.B) {
-	pass := Pass{VolumeML: 250, StartC: new(96.0), EndC: new(70.0), Minutes: 20}
-	s := tea28(pass, pass, pass)
+	pass := func(ml float64) Pass { return Pass{VolumeML: ml, StartC: new(94.0), EndC: new(70.0), Minutes: 20} }
+	s := leaf36(pass(450), pass(350), pass(250))
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := s.Doubt(Mix{IntoL: 19}, Draws{N: 10000, Seed: 1}); err != nil {
+		if _, err := s.Doubt(Mix{IntoL: 17}, Draws{N: 10000, Seed: 1}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -100,7 +100,7 @@ func Compare(class Class, entries []Entry, draws Draws) (Comparison, error) {
 		return Comparison{}, refuse("give at least one method", "nothing to compare")
 	}
 	if class < 0 || class >= ClassCount {
-		return Comparison{}, refuse("choose water, aroma, resin or colour", "class %d is not in the table", int(class))
+		return Comparison{}, refuse("choose one of the solute classes", "class %d is not in the table", int(class))
 	}
 	candidates := make([]candidate, len(entries))
 	points := make([]float64, len(entries))

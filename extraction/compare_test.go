@@ -3,35 +3,39 @@ package extraction
 import "testing"
 
 // sectionSix are the methods of the comparison that closes section 6 of the
-// science page: 28 g of cut, dried material in 20 L, water class. The second
-// pass of C stands at equilibrium; the short jug cools like the long one.
+// science page: 36 g of cut, dried leaf in 17 L, water class. The later
+// passes of C stand at equilibrium; the short jug cools like the long one. The table
+// knows neither own water nor the volume of solids.
 func sectionSix() []Entry {
 	jug := func(minutes float64, a Agitation) Pass {
-		end := CoolingSpan{StartC: 96, EndC: 45, AmbientC: 20, Minutes: 60}
+		end := CoolingSpan{StartC: 94, EndC: 52, AmbientC: 20, Minutes: 45}
 		law, _ := end.Cooling()
-		return Pass{VolumeML: 400, StartC: new(96.0), CoolingPerMin: new(law.PerMin), Minutes: minutes, Agitation: a}
+		return Pass{VolumeML: 450, StartC: new(94.0), CoolingPerMin: new(law.PerMin), Minutes: minutes, Agitation: a}
 	}
 	sock := func(tempC, minutes float64) Pass {
 		return Pass{StartC: new(tempC), Minutes: minutes, InBag: true, Agitation: Still}
 	}
 	entry := func(name string, m Method, passes ...Pass) Entry {
-		return Entry{Name: name, Mix: Mix{IntoL: 20},
-			Steep: Steep{Method: m, Form: Cut, MassG: 28, Moisture: new(0.10), Passes: passes}}
+		return Entry{Name: name, Mix: Mix{IntoL: 17}, Steep: Steep{Method: m, Form: Cut, Kind: LeafFlower,
+			MassG: 32.4, Moisture: new(0.0), Soluble: &SolubleFigure{}, Passes: passes}}
 	}
 	return []Entry{
 		entry("F", Contact, sock(20, 5*1440)),
 		entry("A", FlameOut, Pass{StartC: new(98.0), EndC: new(92.0), Minutes: 10, Agitation: NowAndThen}),
-		entry("C", Tea, jug(60, Still), Pass{VolumeML: 400, Efficiency: new(1.0), Separation: Squeezed}),
-		entry("B", Tea, jug(60, Still)),
-		entry("E", ColdTea, Pass{VolumeML: 400, StartC: new(4.0), Minutes: 720, Agitation: Still}),
-		entry("G", Contact, sock(4, 240)),
+		entry("C", Tea, jug(45, Still), Pass{VolumeML: 350, Efficiency: new(1.0)},
+			Pass{VolumeML: 250, Efficiency: new(1.0), Separation: Squeezed}),
+		entry("B", Tea, jug(45, Still)),
 		entry("D", Tea, jug(5, NowAndThen)),
+		entry("E", ColdTea, Pass{VolumeML: 450, StartC: new(4.0), Minutes: 720, Agitation: Still}),
+		entry("G", Contact, sock(4, 240)),
 	}
 }
 
-// Points and 80 % limits from the table that closes section 6. The page calls
-// the limits an orientation from 40 000 draws; three hundredths of a g/L covers
-// its rounding and the scatter of 10 000.
+// Points and 80 % limits from the table that closes section 6, of 40 000 draws there,
+// which the page calls an orientation; five hundredths of a g/L cover its rounding and
+// the scatter of 10 000. The limits of G, short and cold, stand there for water; for
+// beer of 5 % vol, where its point is, two hundred thousand plain draws written down
+// apart give 0.314 to 1.337.
 func TestMethodComparison(t *testing.T) {
 	c, err := Compare(Water, sectionSix(), Draws{Seed: 1})
 	if err != nil {
@@ -41,13 +45,13 @@ func TestMethodComparison(t *testing.T) {
 		name             string
 		point, low, high float64
 	}{
-		{"F", 1.33, 1.21, 1.40}, {"A", 1.30, 0.88, 1.39}, {"C", 1.25, 1.11, 1.31}, {"B", 0.94, 0.71, 1.04},
-		{"E", 0.93, 0.55, 1.03}, {"G", 0.80, 0.34, 1.30}, {"D", 0.80, 0.40, 0.98},
+		{"F", 1.80, 1.38, 2.12}, {"A", 1.76, 1.11, 2.08}, {"C", 1.67, 1.32, 1.96}, {"B", 1.26, 0.82, 1.51},
+		{"D", 1.05, 0.50, 1.38}, {"E", 1.03, 0.40, 1.38}, {"G", 0.56, 0.314, 1.337},
 	}
 	for i, w := range want {
 		e := c.Rows[i].Dose.At80
-		if c.Rows[i].Name != w.name || !near(e.Value, w.point, 0.006) || !near(e.Low, w.low, 0.03) ||
-			!near(e.High, w.high, 0.03) {
+		if c.Rows[i].Name != w.name || !near(e.Value, w.point, 0.006) || !near(e.Low, w.low, 0.05) ||
+			!near(e.High, w.high, 0.05) {
 			t.Errorf("%s: %.3f (%.3f to %.3f), want %s %.2f (%.2f to %.2f)", c.Rows[i].Name, e.Value, e.Low, e.High,
 				w.name, w.point, w.low, w.high)
 		}
@@ -67,8 +71,8 @@ func TestMethodPairs(t *testing.T) {
 		p    float64
 		call Call
 	}{
-		"C>B": {1.00, Stronger}, "A>B": {0.92, Stronger}, "B>D": {0.98, Stronger},
-		"A>C": {0.55, CannotTell}, "B>E": {0.68, CannotTell},
+		"C>B": {1.00, Stronger}, "A>B": {0.94, Stronger}, "B>D": {0.97, Stronger},
+		"A>C": {0.65, CannotTell}, "B>E": {0.90, Stronger},
 	}
 	seen := 0
 	for _, p := range c.Pairs {
@@ -82,8 +86,8 @@ func TestMethodPairs(t *testing.T) {
 				w.p, w.call)
 		}
 		if c.Rows[p.First].Name == "C" && c.Rows[p.Second].Name == "B" {
-			if !near(p.Ratio.Low, 1.25, 0.03) || !near(p.Ratio.High, 1.66, 0.05) {
-				t.Errorf("C/B %.2f to %.2f, want 1.25 to 1.66", p.Ratio.Low, p.Ratio.High)
+			if !near(p.Ratio.Low, 1.21, 0.03) || !near(p.Ratio.High, 1.82, 0.05) {
+				t.Errorf("C/B %.2f to %.2f, want 1.21 to 1.82", p.Ratio.Low, p.Ratio.High)
 			}
 		}
 	}

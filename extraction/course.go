@@ -2,58 +2,6 @@ package extraction
 
 import "math"
 
-// Family is a group of solutes by how fast they leave the plant: finer than Class.
-type Family int
-
-// The solute families.
-const (
-	WaterFamily  Family = iota // all that water dissolves, undivided
-	AcidFamily                 // acid, sugar, amino acids
-	ColourFamily               // anthocyanins
-	SmallFamily                // caffeine-like, simple phenols, bitter glycosides
-	TanninFamily               // tannin: astringent
-	AromaFamily                // oxygenated volatiles
-	ResinFamily                // resins, hydrocarbon oil
-	familyCount
-)
-
-// familyRow is what is known of a family [24]: the rate over that of the water class
-// at 80 C, and its activation energy in kJ/mol.
-type familyRow struct {
-	Word string
-	Rel  float64
-	EaKJ float64
-}
-
-// familyRows: theanine is all out at 10 C within half an hour; anthocyanins have 17
-// to 37 kJ/mol; caffeine 40 to 77; flavanols 30 to 50, the gallated ones slower. Of
-// aroma and resin no rate in beer was found: they are judged.
-var familyRows = [familyCount]familyRow{
-	WaterFamily:  {"water", 1, 30},
-	AcidFamily:   {"acid", 1.5, 20},
-	ColourFamily: {"colour", 1, 25},
-	SmallFamily:  {"small", 1, 40},
-	TanninFamily: {"tannin", 0.5, 45},
-	AromaFamily:  {"aroma", 0.7, 30},
-	ResinFamily:  {"resin", 0.3, 40},
-}
-
-// String returns the word of the family.
-func (f Family) String() string { return familyRows[f].Word }
-
-// ParseFamily reads the word of a family. An unknown word is an InputError that
-// lists the allowed ones.
-func ParseFamily(word string) (Family, error) {
-	var allowed []string
-	for f := range familyCount {
-		if familyRows[f].Word == word {
-			return f, nil
-		}
-		allowed = append(allowed, familyRows[f].Word)
-	}
-	return 0, unknownWord("solute family", word, allowed)
-}
-
 // Course is a plant that lies still in beer, day by day.
 type Course struct {
 	// Form is how it is broken up.
@@ -66,34 +14,16 @@ type Course struct {
 	InBag bool
 }
 
-// stillInBeer is g of a plant that lies still in cold beer: cold-brew plateaus and
-// steeps of tea at 4 to 20 C are met with 0.10, half of it in a bag [24].
-const stillInBeer = 0.10
-
 // minutesADay are the minutes of a day.
 const minutesADay = 1440
 
 // perDay is the rate constant of a family, 1/d.
-func (c Course) perDay(f Family) float64 {
-	still := stillInBeer
+func (c Course) perDay(f Class) float64 {
+	still := rateStillCold
 	if c.InBag {
 		still *= rateInBag
 	}
-	return minutesADay * formRows[c.Form].K80 * f.rateFactor(c.TempC) * still * SolventRateFactor(c.ABVPct)
-}
-
-// RateFactor returns the rate of a family over that of the water class at 80 C:
-// rel theta(T; Ea). Errors: a temperature outside -20 to 110 C.
-func (f Family) RateFactor(tempC float64) (float64, error) {
-	if err := checkTemp("temperature", tempC); err != nil {
-		return 0, err
-	}
-	return f.rateFactor(tempC), nil
-}
-
-func (f Family) rateFactor(tempC float64) float64 {
-	row := &familyRows[f]
-	return row.Rel * math.Exp(-row.EaKJ*1000/gasConstant*coldness(tempC))
+	return minutesADay * formRows[c.Form].K80 * f.rateAt(c.TempC) * still * SolventRateFactor(c.ABVPct)
 }
 
 // Given returns the share of a family that has come out after so many days, and the
@@ -105,7 +35,7 @@ func (f Family) rateFactor(tempC float64) float64 {
 // s for the strength of the beer. Fresh tissue below 50 C counts its first day by
 // the factor of live membranes. Errors: negative days, a temperature outside -20 to
 // 110 C.
-func (c Course) Given(f Family, days, z float64) (float64, error) {
+func (c Course) Given(f Class, days, z float64) (float64, error) {
 	if err := firstError(checkNotNegative("time", days, "d"), checkTemp("temperature", c.TempC)); err != nil {
 		return 0, err
 	}
@@ -120,7 +50,7 @@ func (c Course) Given(f Family, days, z float64) (float64, error) {
 // DayFor returns the day on which a share of a family has come out: 0 for what is
 // washed off at once. Errors: a share outside 0 to 1, or 1 itself, which is never
 // reached.
-func (c Course) DayFor(f Family, share float64) (float64, error) {
+func (c Course) DayFor(f Class, share float64) (float64, error) {
 	if !(share >= 0 && share < 1) {
 		return 0, refuse("give a share below 1, such as 0.9", "share %s is outside 0 to 1", number(share))
 	}
@@ -175,7 +105,7 @@ const (
 // Pull is the advice on a plant that lies in beer, with what it rests on.
 type Pull struct {
 	// Wanted is the family that it is for.
-	Wanted Family
+	Wanted Class
 	// Advice is what to do.
 	Advice Advice
 	// Given is the share of the wanted family that has come out, with its 80 %
@@ -194,24 +124,24 @@ type Pull struct {
 // family that is wanted and tannin, which is not: wait while less than 0.70 has come
 // out; taste while it may be less; pull when a day adds less than 0.05 of it but
 // 0.05 of tannin; done when it adds neither. Errors are those of Given.
-func (c Course) Pull(wanted Family, days float64) (Pull, error) {
+func (c Course) Pull(wanted Class, days float64) (Pull, error) {
 	p := Pull{Wanted: wanted}
 	var next, tannin, later float64
 	for _, g := range []struct {
 		into   *float64
-		family Family
+		family Class
 		days   float64
 		z      float64
 	}{{&p.Given, wanted, days, 0}, {&p.Low, wanted, days, -normal80}, {&p.High, wanted, days, normal80},
 		{&next, wanted, days + 1, 0},
-		{&tannin, TanninFamily, days, 0}, {&later, TanninFamily, days + 1, 0}} {
+		{&tannin, Tannin, days, 0}, {&later, Tannin, days + 1, 0}} {
 		var err error
 		if *g.into, err = c.Given(g.family, g.days, g.z); err != nil {
 			return p, err
 		}
 	}
 	p.Gain = next - p.Given
-	if wanted != TanninFamily {
+	if wanted != Tannin {
 		p.Unwanted = later - tannin
 	}
 	p.FullDay, _ = c.DayFor(wanted, fullyOut)

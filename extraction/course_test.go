@@ -12,9 +12,9 @@ func TestCourseMeetsPublishedTimes(t *testing.T) {
 	brew := Course{Form: Crushed, TempC: 20}
 	for _, c := range []struct {
 		what      string
-		family    Family
+		family    Class
 		published float64 // days
-	}{{"plateau of cold-brewed coffee", SmallFamily, 6.5 / 24}, {"tannin of pellets", TanninFamily, 4}} {
+	}{{"plateau of cold-brewed coffee", Small, 6.5 / 24}, {"tannin of pellets", Tannin, 4}} {
 		day, err := brew.DayFor(c.family, 0.9)
 		if err != nil {
 			t.Fatal(err)
@@ -28,7 +28,7 @@ func TestCourseMeetsPublishedTimes(t *testing.T) {
 // A share and the day it is reached are inverses, for every form and family.
 func TestDayForInvertsGiven(t *testing.T) {
 	for _, form := range Forms() {
-		for f := range familyCount {
+		for _, f := range everyClass {
 			for _, tempC := range []float64{4, 20, 60} {
 				c := Course{Form: form, TempC: tempC, ABVPct: 5}
 				day, err := c.DayFor(f, 0.93)
@@ -58,7 +58,7 @@ func TestPullWaitsTastesPulls(t *testing.T) {
 	}{
 		{WholeHard, 1, Wait}, {WholeHard, 3, Taste}, {Cut, 2, PullNow}, {Crushed, 6, Done},
 	} {
-		p, err := Course{Form: c.form, TempC: 20, ABVPct: 5}.Pull(AromaFamily, c.days)
+		p, err := Course{Form: c.form, TempC: 20, ABVPct: 5}.Pull(Aroma, c.days)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -71,21 +71,21 @@ func TestPullWaitsTastesPulls(t *testing.T) {
 
 func TestCourseRefuses(t *testing.T) {
 	c := Course{Form: Cut, TempC: 20}
-	if _, err := c.Given(AcidFamily, -1, 0); err == nil {
+	if _, err := c.Given(Acid, -1, 0); err == nil {
 		t.Error("negative days are taken")
 	}
 	for _, share := range []float64{1, -0.1, math.NaN()} {
-		if _, err := c.DayFor(AcidFamily, share); err == nil {
+		if _, err := c.DayFor(Acid, share); err == nil {
 			t.Errorf("share %g is taken", share)
 		}
 	}
-	if _, err := (Course{Form: Cut, TempC: 300}).Pull(AcidFamily, 1); err == nil {
+	if _, err := (Course{Form: Cut, TempC: 300}).Pull(Acid, 1); err == nil {
 		t.Error("300 C is taken")
 	}
-	if f, err := ParseFamily("resin"); err != nil || f != ResinFamily {
+	if f, err := ParseClass("resin"); err != nil || f != Resin {
 		t.Errorf("resin is read as %v: %v", f, err)
 	}
-	if _, err := ParseFamily("scent"); err == nil {
+	if _, err := ParseClass("scent"); err == nil {
 		t.Error("scent is taken")
 	}
 }

@@ -31,13 +31,16 @@ const (
 	sourceRates    = "seven published rates at 80 C: black tea, rooibos, green tea and others, granular tea in two sizes"
 	sourceForm     = "size law through the anchor rate; washed share judged"
 	sourceJudged   = "common practice, no source"
-	sourceHeld     = "trade texts on coffee and tea, one home measurement on hops; mixed materials"
+	sourceHeld     = "spent tea, hops, coffee, root tinctures, dry-hop losses; the rest of the kinds judged"
+	sourceSoluble  = "tea, citrus leaf, hops, gentian, liquorice and coffee; the rest of the kinds judged"
+	sourceSpirit   = "one citrus leaf, hibiscus, sage, grape and ginger in spirit; sizes judged"
+	sourceFamilies = "activation energies and cold steeps of tea and hibiscus; the rest judged"
 	sourceTransfer = "hop transfer measured hot and dry; tea 0.86 to 0.98"
 	sourceStirring = "direction read (stirred leaf is leaf-controlled, still liquid is not); number judged"
 	sourceLossA    = "no half-life found; anchored on linalool 60 % late hot against 80 % dry"
 	sourceLossC    = "anthocyanin half-lives 3.0 h at 100 C and 1.96 h at 95 C; Ea 56 to 96 kJ/mol"
 	sourceEa       = "mean and sd of eight published midpoints, tea and hibiscus"
-	sourceEthanol  = "viscosity of ethanol and water at 20 C"
+	sourceEthanol  = "viscosity of ethanol and water at 20 C; above 40 % from memory"
 )
 
 // Defaults returns every default of the model, in the order in which a steep uses
@@ -111,30 +114,47 @@ func agitationDefaults() []Default {
 	}
 }
 
-// heldDefaults lists the liquid that stays in spent material.
+// heldDefaults lists, kind by kind, the liquid that stays in spent material and the
+// share of it that dissolves.
 func heldDefaults() []Default {
-	row := func(s Separation, r Range) Default {
-		return Default{"held." + s.String(), "held liquid, " + s.String(), s.HeldMLPerG(), "mL/g dry", &r, HeldSDLn,
-			true, "B/C", sourceHeld}
+	var list []Default
+	for k := range kindCount {
+		row := &kindRows[k]
+		for _, by := range []Separation{Drained, Squeezed, ScrewPressed} {
+			list = append(list, Default{heldKey(k, by), "held liquid, " + row.Word + " " + by.String(), k.HeldMLPerG(by),
+				"mL/g dry", nil, row.HeldSDLn, true, row.Grade, sourceHeld})
+		}
+		list = append(list, Default{solubleKey(k), "dissolved solids, " + row.Word, row.Soluble, "1", nil, row.SolubleSDLn,
+			true, "B/C", sourceSoluble})
 	}
-	return []Default{row(Drained, Range{2, 6}), row(Squeezed, Range{1, 3}), row(ScrewPressed, Range{1, 1.6})}
+	return list
 }
+
+// heldKey is the key of the held liquid of a kind. What is left in counts as drained.
+func heldKey(k Kind, by Separation) string {
+	if by == LeftIn {
+		by = Drained
+	}
+	return "held." + k.String() + "." + by.String()
+}
+
+// solubleKey is the key of the soluble share of a kind.
+func solubleKey(k Kind) string { return "solids." + k.String() }
 
 // classDefaults lists ceilings and rate factors of the solute classes.
 func classDefaults() []Default {
 	var list []Default
-	for _, c := range Classes() {
-		row, key, grade := &classRows[c], "class."+c.String()+".", "C, anchored on hop transfer A"
-		if c == Water {
-			grade = "B"
-		}
+	for _, c := range everyClass {
+		row, spirit, key := &classRows[c], &spiritRows[c], "class."+c.String()+"."
 		list = append(list,
-			Default{key + "u-water", "share that water or beer can carry, " + c.String(), row.UWater, "1", nil,
-				row.USDLn, true, grade, sourceTransfer},
-			Default{key + "u-spirit", "share that spirit of 40 % can carry, " + c.String(), row.USpirit, "1", nil,
-				row.USDLn, true, grade, sourceJudged},
-			Default{key + "rate", "rate over that of the water class, " + c.String(), row.RateFactor, "1", nil, 0,
-				false, grade, sourceJudged})
+			Default{key + "u-water", "share that water or beer can carry, " + row.Word, row.UWater, "1", nil,
+				row.USDLn, true, row.Grade, sourceTransfer},
+			Default{key + "u-spirit", "share that spirit of 40 % can carry, " + row.Word, c.Ceiling(40), "1", nil,
+				c.ceilingSDLn(40), true, spirit.Grade, sourceSpirit},
+			Default{key + "rate", "rate over that of the water class, " + row.Word, row.RateFactor, "1", nil, 0,
+				false, row.Grade, sourceFamilies},
+			Default{key + "ea", "activation energy, " + row.Word, row.EaKJ, "kJ/mol", nil, eaSDKJ, false, row.Grade,
+				sourceFamilies})
 	}
 	return append(list, Default{"class.water.kappa", "sorption", 0, "mL/g", &Range{0, 9}, 0, false, "B",
 		"tea 0.9 to 8.5, hibiscus about 3; off because the ceiling already contains it"})
@@ -155,13 +175,17 @@ func lossDefaults() []Default {
 	}
 }
 
-// otherDefaults lists solids and solvent factors.
+// otherDefaults lists solvent factors and the room that solids take.
 func otherDefaults() []Default {
-	list := []Default{{"solids.share", "dissolved solids per dry matter and water-class yield", solidsShare, "1",
-		&Range{solidsShare - solidsHalfWidth, solidsShare + solidsHalfWidth}, 0, false, "C", sourceJudged}}
-	for _, v := range viscosityRows {
-		list = append(list, Default{"solvent." + number(v.ABVPct), "rate factor at " + number(v.ABVPct) + " % vol",
-			v.Factor, "1", nil, 0, false, "B", sourceEthanol})
+	list := []Default{{"solids.volume", "apparent volume of dissolved solids", apparentMLPerG, "mL/g",
+		&Range{0.55, 0.66}, 0, false, "B", "sugars and acids"}}
+	for i, abv := range viscosity.ABVPct {
+		grade := "B"
+		if abv > 40 {
+			grade = "C"
+		}
+		list = append(list, Default{"solvent." + number(abv), "rate factor at " + number(abv) + " % vol",
+			viscosity.Factor[i], "1", nil, 0, false, grade, sourceEthanol})
 	}
 	return list
 }

@@ -37,16 +37,14 @@ const (
 	soluteSDLn  = 0.9 // sd of ln k80 over seven published rates of 0.3 to 2 mm pieces is 0.91
 	sizeSDLn    = 0.3 // judgement
 	agitateSDLn = 0.5 // judgement
-
-	// HeldSDLn is that of an assumed held liquid: a judgement over read coffee,
-	// tea and hop figures [20].
-	HeldSDLn = 0.25
+	// ownHeldSDLn is that of a held liquid once measured for the material.
+	ownHeldSDLn = 0.10
 )
 
 // Bounds and spreads of the draws that have no default of their own.
 const (
-	eaLowKJ, eaHighKJ = 5.0, 55.0 // an activation energy beyond is not credible; read range 7 to 50
-	moistureSD        = 0.015     // of a moisture not measured: limits for dried spice are 8 to 14 %
+	eaMostOffKJ = 25.0  // an activation energy further off is not credible; read range 7 to 77
+	moistureSD  = 0.015 // of a moisture not measured: limits for dried spice are 8 to 14 %
 
 	// MeasuredSD is the sd of a measured volume as a share of it: a kitchen jug,
 	// a judgement.
@@ -81,8 +79,6 @@ func (s *shared) draw(r *rand.Rand, forms []Form) {
 	for c := range s.ceiling {
 		s.ceiling[c] = r.NormFloat64()
 	}
-	// Colour is a part of Water: one ceiling for both.
-	s.ceiling[Colour] = s.ceiling[Water]
 }
 
 // draw fills the scores of one method; trials are scored where there are any.
@@ -114,8 +110,10 @@ type candidate struct {
 	plan     plan
 	form     Form
 	asDriedG float64
-	// ceiling is u without own trials, which are drawn on their own.
+	// ceiling is u without own trials, which are drawn on their own, ceilingSD the sd
+	// of its logarithm.
 	ceiling   ByClass
+	ceilingSD ByClass
 	trials    [ClassCount]*LnNormal
 	broughtML float64
 	addedML   *float64
@@ -142,13 +140,18 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 	released := p.run(&d, []Class{Water}, nil).kept[Water]
 	bare := *s
 	bare.OwnTrials = [ClassCount]*LnNormal{}
+	strength, ceilingSD := s.meanABVPct(), ByClass{}
+	for class := range ceilingSD {
+		ceilingSD[class] = Class(class).ceilingSDLn(strength)
+	}
 	moisture, given := s.moisture()
 	drySDLn := 0.0
 	if !given || s.MoistureOrigin == Catalogue || s.MoistureOrigin == Assumed {
 		drySDLn = moistureSD / (1 - moisture)
 	}
 	return candidate{plan: p, form: s.Form, asDriedG: p.dryG / (1 - RefMoisture), ceiling: bare.ceilings(),
-		trials: s.OwnTrials, broughtML: s.broughtML(released), addedML: m.AddedML, topUpML: m.TopUpML, intoL: m.IntoL,
+		ceilingSD: ceilingSD, trials: s.OwnTrials, broughtML: s.broughtML(released), addedML: m.AddedML,
+		topUpML: m.TopUpML, intoL: m.IntoL,
 		perL: m.concentration(), isFresh: p.wet.Moisture > freshMoisture, drySDLn: drySDLn}, nil
 }
 
@@ -157,9 +160,9 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 // activation energy normal between bounds; ceilings are capped at 1, as
 // nothing gives up more than it has.
 func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
-	d.eaKJ = min(max(EaKJ+eaSDKJ*s.ea, eaLowKJ), eaHighKJ)
+	d.eaOffKJ = min(max(eaSDKJ*s.ea, -eaMostOffKJ), eaMostOffKJ)
 	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
-	d.held = math.Exp(HeldSDLn * s.held)
+	d.held = s.held
 	d.slip = MeasuredSD * o.slip
 	d.agitate = math.Exp(agitateSDLn * o.agitate)
 	for _, class := range classes {
@@ -170,7 +173,7 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 			d.fadeColo = math.Exp(colourSDLn * s.colour)
 		}
 		row := &classRows[class]
-		d.ceiling[class] = min(1, c.ceiling[class]*math.Exp(row.USDLn*s.ceiling[class]))
+		d.ceiling[class] = min(1, c.ceiling[class]*math.Exp(c.ceilingSD[class]*s.ceiling[class]))
 		ln := -c.drySDLn * s.moisture
 		if c.isFresh {
 			ln += row.FreshSDLn * s.fresh

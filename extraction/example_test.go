@@ -6,26 +6,29 @@ import (
 	"hedgerow/extraction"
 )
 
-// Two stirred passes on 28 g of crushed, dried material, the second squeezed:
-// worked example A of the science page, 0.972 and 1.31 g/L.
+// Three stirred passes on 32.4 g of bone-dry crushed leaf, 36 g as dried, the last
+// squeezed: worked example A of the science page, which leaves out the volume of
+// what dissolves: 0.983 and 1.67 g/L.
 func ExampleSteep_Run() {
-	pass := extraction.Pass{VolumeML: 400, StartC: new(96.0), EndC: new(80.0), Minutes: 30, Agitation: extraction.Stirred}
-	second := pass
-	second.Separation = extraction.Squeezed
-	steep := extraction.Steep{Method: extraction.Tea, Form: extraction.Crushed, MassG: 28, Moisture: new(0.10),
-		Passes: []extraction.Pass{pass, second}}
+	pass := func(ml float64, by extraction.Separation) extraction.Pass {
+		return extraction.Pass{VolumeML: ml, StartC: new(94.0), EndC: new(80.0), Minutes: 30,
+			Agitation: extraction.Stirred, Separation: by}
+	}
+	steep := extraction.Steep{Method: extraction.Tea, Form: extraction.Crushed, Kind: extraction.LeafFlower,
+		MassG: 32.4, Moisture: new(0.0), Soluble: &extraction.SolubleFigure{}, Passes: []extraction.Pass{
+			pass(450, extraction.Drained), pass(350, extraction.Drained), pass(250, extraction.Squeezed)}}
 	result, err := steep.Run()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	dose, err := result.Dose(extraction.Mix{IntoL: 19})
+	dose, err := result.Dose(extraction.Mix{IntoL: 17})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	fmt.Printf("yield %.3f in %.1f mL, %.2f g/L\n", result.Yield[extraction.Water], result.ExtractML, dose.EffectiveGPerL[extraction.Water])
-	// Output: yield 0.972 in 749.6 mL, 1.31 g/L
+	// Output: yield 0.983 in 965.8 mL, 1.67 g/L
 }
 
 // An unknown word is answered with the one that was probably meant.
@@ -38,12 +41,12 @@ func ExampleFormFor() {
 // Methods of the table that closes section 6 of the science page: a second pass
 // is clearly worth it, a flame-out stand against two passes cannot be told.
 func ExampleCompare() {
-	jug := extraction.Pass{VolumeML: 400, StartC: new(96.0), EndC: new(45.0), Minutes: 60, Agitation: extraction.Still}
-	again := extraction.Pass{VolumeML: 400, Efficiency: new(1.0), Separation: extraction.Squeezed}
+	jug := extraction.Pass{VolumeML: 450, StartC: new(94.0), EndC: new(52.0), Minutes: 45, Agitation: extraction.Still}
+	again := extraction.Pass{VolumeML: 350, Efficiency: new(1.0), Separation: extraction.Squeezed}
 	stand := extraction.Pass{StartC: new(98.0), EndC: new(92.0), Minutes: 10, Agitation: extraction.NowAndThen}
 	entry := func(name string, m extraction.Method, passes ...extraction.Pass) extraction.Entry {
-		steep := extraction.Steep{Method: m, Form: extraction.Cut, MassG: 28, Moisture: new(0.10), Passes: passes}
-		return extraction.Entry{Name: name, Steep: steep, Mix: extraction.Mix{IntoL: 20}}
+		steep := extraction.Steep{Method: m, Form: extraction.Cut, Kind: extraction.LeafFlower, MassG: 36, Passes: passes}
+		return extraction.Entry{Name: name, Steep: steep, Mix: extraction.Mix{IntoL: 17}}
 	}
 	c, err := extraction.Compare(extraction.Water, []extraction.Entry{
 		entry("two passes", extraction.Tea, jug, again), entry("one pass", extraction.Tea, jug), entry("flame-out", extraction.FlameOut, stand),

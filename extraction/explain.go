@@ -24,6 +24,7 @@ func (r *Result) Explain(class Class) []Term {
 		{"as-dried equivalent", fmt.Sprintf("m (1 - %s)/(1 - %s)", number(moisture), number(RefMoisture)), r.AsDriedG, "g"},
 		{"class ceiling", "u", r.Ceiling[class], "1"},
 		{"rate at 80 C", "k80 * factor of the class", row.K80 * classRows[class].RateFactor, "/min"},
+		{"activation energy", "Ea of the class", classRows[class].EaKJ, "kJ/mol"},
 	}
 	for i := range r.Passes {
 		terms = append(terms, r.passTerms(passName(i, len(r.Passes)), &r.Passes[i], class)...)
@@ -40,7 +41,8 @@ func (r *Result) Explain(class Class) []Term {
 // passTerms returns the intermediate values of one pass.
 func (r *Result) passTerms(prefix string, p *PassResult, class Class) []Term {
 	terms := []Term{
-		{prefix + "reduced time", "tau = integral of exp(-(Ea/R)(1/T - 1/353.15)) dt", p.ReducedMinutes, "min at 80 C"},
+		{prefix + "reduced time", "tau = integral of exp(-(Ea/R)(1/T - 1/353.15)) dt", p.ReducedMinutes[class],
+			"min at 80 C"},
 		{prefix + "agitation, bag and solvent", "g * s_solv", p.RateFactor, "1"},
 		{prefix + "rate times time", "K = k80 * factor * g * s_solv * tau", p.RateTime[class], "1"},
 		{prefix + "share of equilibrium", "(T - S)/(phi T)", p.ShareOfEquilibrium[class], "1"},
@@ -49,7 +51,7 @@ func (r *Result) passTerms(prefix string, p *PassResult, class Class) []Term {
 		return append(terms, Term{prefix + "released", "X = w + (1-w)(1 - exp(-K))", p.Yield[class], "1"})
 	}
 	return append(terms,
-		Term{prefix + "liquid present", "L = V + H before", p.LiquidML, "mL"},
+		Term{prefix + "liquid present", "L = V + H before + 0.60 mL/g of what dissolves", p.LiquidML, "mL"},
 		Term{prefix + "liquid held", "H = min(r m, L)", p.LiquidHeldML, "mL"},
 		Term{prefix + "yield", "(T - S)(L - H)/L", p.Yield[class], "1"})
 }

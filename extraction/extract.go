@@ -1,6 +1,13 @@
 package extraction
 
-import "hedgerow/trials/figure"
+import (
+	"math"
+
+	"hedgerow/trials/figure"
+)
+
+// normal95 is the 97.5 % point of the normal distribution.
+const normal95 = 1.959963984540054
 
 // Extract is a liquid ready to be poured into beer, with what it carries. For
 // material put into the beer itself it is that material with the liquid it
@@ -18,9 +25,8 @@ type Extract struct {
 }
 
 // Extract returns the liquid of a result. Its solids are SolidsGPerL times the
-// volume if that was measured, all dry matter for juice, and else 0.30 (0.15 to
-// 0.45) of the dry matter times the water-class yield; common practice, no
-// source.
+// volume if that was measured, all dry matter for juice, and else the soluble share
+// of the dry matter times the water-class yield.
 func (r *Result) Extract() Extract {
 	e := Extract{VolumeML: r.ExtractML, WeighedG: r.Steep.MassG}
 	for c := range e.CarriedG {
@@ -32,9 +38,10 @@ func (r *Result) Extract() Extract {
 	case r.Steep.Form == Juice:
 		e.SolidsG = figure.Exactly(r.DryG)
 	default:
+		s := r.Steep.soluble()
 		most := r.DryG * r.Yield[Water]
-		e.SolidsG = figure.Between(solidsShare*most, (solidsShare-solidsHalfWidth)*most,
-			(solidsShare+solidsHalfWidth)*most, 0.95)
+		off := math.Exp(normal95 * s.SDLn)
+		e.SolidsG = figure.Between(s.Share*most, s.Share/off*most, min(1, s.Share*off)*most, 0.95)
 	}
 	return e
 }

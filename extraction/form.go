@@ -61,8 +61,8 @@ var formRows = [formCount]formRow{
 }
 
 // liveMembraneC is the temperature that kills the membranes of fresh tissue; a
-// judgement. Below it fresh whole and fresh chopped material is slow, and once
-// it has been reached the penalty is gone for good.
+// judgement. Below it fresh whole and fresh chopped material is slow for its first
+// day, and once it has been reached the penalty is gone for good.
 const liveMembraneC = 50.0
 
 // String returns the name of the row, as FormFor reads it.

@@ -189,7 +189,7 @@ func TestFadingWhileCooling(t *testing.T) {
 	const n = 60000
 	for i := range n {
 		tempC := c.At(60 * (float64(i) + 0.5) / n)
-		k := 0.35 * 0.5 * theta(EaKJ, tempC) * 60 / n
+		k := 0.35 * 0.5 * theta(25, tempC) * 60 / n
 		p = p.release(k, Colour.LossRate(tempC, false)*60/n, 1)
 	}
 	r := run(t, Steep{Method: FlameOut, Form: Cut, MassG: 10,

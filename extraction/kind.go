@@ -97,7 +97,7 @@ func (k Kind) HeldMLPerG(s Separation) float64 { return kindRows[k].Held[k.colum
 // HeldQuantile returns the held liquid at a normal score z, mL per g: the
 // logarithm is normal, cut at 2.5 standard deviations.
 func (k Kind) HeldQuantile(s Separation, z float64) float64 {
-	return k.HeldMLPerG(s) * math.Exp(min(max(z, -2.5), 2.5)*kindRows[k].HeldSDLn)
+	return k.HeldMLPerG(s) * math.Exp(min(max(z, -mostHeldSD), mostHeldSD)*kindRows[k].HeldSDLn)
 }
 
 // column is the place of a separation in the table.

@@ -10,7 +10,7 @@ func TestMoreOutThanIn(t *testing.T) {
 		room := 20.0
 		out.RecoveredML, out.RecoveredTempC, held.HeldML = &ml, &room, &ml
 		for what, p := range map[string]Pass{"recovered": out, "held": held} {
-			s := Steep{Method: Tea, Form: Crushed, MassG: 30, Moisture: new(0.0), Passes: []Pass{p}}
+			s := Steep{Method: Tea, Form: Crushed, MassG: 30, Moisture: new(0.0), Soluble: &SolubleFigure{}, Passes: []Pass{p}}
 			if _, err := s.Run(); (err == nil) != fits {
 				t.Errorf("%g mL %s of 400: %v", ml, what, err)
 			}
@@ -21,7 +21,7 @@ func TestMoreOutThanIn(t *testing.T) {
 // Two steeps that are the same are above each other in half of the draws, by
 // definition, not in all or none.
 func TestEqualSteepsAreATie(t *testing.T) {
-	s := tea28(stirred(400, Drained))
+	s := leaf36(stirred(450, Drained))
 	one := Entry{Name: "one", Steep: s, Mix: Mix{IntoL: 12}}
 	two := one
 	two.Name = "two"

@@ -8,13 +8,13 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// jugPass is a hot pass of 400 mL that cools a little, drained.
+// jugPass is a hot pass of 450 mL that cools a little, drained.
 func jugPass() Pass {
-	return Pass{VolumeML: 400, StartC: new(96.0), EndC: new(80.0), Minutes: 30, Agitation: Stirred, Separation: Drained}
+	return Pass{VolumeML: 450, StartC: new(94.0), EndC: new(80.0), Minutes: 30, Agitation: Stirred, Separation: Drained}
 }
 
-// By hand, on 25.2 g of dry matter: 287 mL recovered of 400 leave 113 mL, so the
-// pass gives 287/400 of what is dissolved.
+// By hand, on 32.4 g of dry matter: 320 mL recovered of 450 leave 130 mL, so the
+// pass gives 320/450 of what is dissolved.
 func TestMeasuredLiquidReplacesTheDefault(t *testing.T) {
 	at20 := func(change func(*Pass)) Pass { p := jugPass(); p.RecoveredTempC = new(20.0); change(&p); return p }
 	cases := []struct {
@@ -23,23 +23,23 @@ func TestMeasuredLiquidReplacesTheDefault(t *testing.T) {
 		heldML float64
 		origin Origin
 	}{
-		{"default", at20(func(p *Pass) {}), 113.4, Assumed},
-		{"recovered", at20(func(p *Pass) { p.RecoveredML = new(320.0) }), 80, Measured},
+		{"default", at20(func(p *Pass) {}), 129.6, Assumed},
+		{"recovered", at20(func(p *Pass) { p.RecoveredML = new(370.0) }), 80, Measured},
 		{"held", at20(func(p *Pass) { p.HeldML = new(95.0) }), 95, Measured},
-		// 100 g wet, less the 0.70 of 25.2 g that does not dissolve, at 0.99820123 g/mL.
-		{"spent", at20(func(p *Pass) { p.SpentG = new(100.0) }), (100 - 17.64) / 0.99820123, Measured},
-		{"more out than in, within the reading", at20(func(p *Pass) { p.RecoveredML = new(405.0) }), 0, Measured},
+		// 100 g wet, less the 32.4 g of which nothing dissolves, at 0.99820123 g/mL.
+		{"spent", at20(func(p *Pass) { p.SpentG = new(100.0) }), (100 - 32.4) / 0.99820123, Measured},
+		{"more out than in, within the reading", at20(func(p *Pass) { p.RecoveredML = new(455.0) }), 0, Measured},
 	}
 	for _, c := range cases {
-		r := run(t, tea28(c.pass))
+		r := run(t, leaf36(c.pass))
 		p := r.Passes[0]
 		if !near(p.LiquidHeldML, c.heldML, 1e-9) || p.HeldOrigin != c.origin ||
-			!near(r.Yield[Water], (400-c.heldML)/400, 1e-6) {
+			!near(r.Yield[Water], (450-c.heldML)/450, 1e-6) {
 			t.Errorf("%s: %.3f mL held (%s), yield %.4f, want %.3f mL (%s)", c.name, p.LiquidHeldML, p.HeldOrigin,
 				r.Yield[Water], c.heldML, c.origin)
 		}
-		if !near(p.HeldMLPerG, c.heldML/25.2, 1e-9) {
-			t.Errorf("%s: %.3f mL/g, want %.3f", c.name, p.HeldMLPerG, c.heldML/25.2)
+		if !near(p.HeldMLPerG, c.heldML/32.4, 1e-9) {
+			t.Errorf("%s: %.3f mL/g, want %.3f", c.name, p.HeldMLPerG, c.heldML/32.4)
 		}
 	}
 }
@@ -48,28 +48,28 @@ func TestMeasuredLiquidReplacesTheDefault(t *testing.T) {
 func TestVolumesAreTakenTo20C(t *testing.T) {
 	p := jugPass()
 	p.RecoveredML = new(300.0)
-	r := run(t, tea28(p))
+	r := run(t, leaf36(p))
 	if want := 300 * 971.785 / 998.203; !near(r.ExtractML, want, 0.01) {
 		t.Errorf("%.3f mL, want %.3f", r.ExtractML, want)
 	}
 	p = jugPass()
 	p.VolumeTempC = new(80.0)
-	if r = run(t, tea28(p)); !near(r.Passes[0].LiquidML, 400*971.785/998.203, 0.01) {
-		t.Errorf("%.3f mL poured on, want %.3f", r.Passes[0].LiquidML, 400*971.785/998.203)
+	if r = run(t, leaf36(p)); !near(r.Passes[0].LiquidML, 450*971.785/998.203, 0.01) {
+		t.Errorf("%.3f mL poured on, want %.3f", r.Passes[0].LiquidML, 450*971.785/998.203)
 	}
 }
 
 // What was measured once for a material comes before the default and after what
 // is measured now.
 func TestRememberedHeldLiquid(t *testing.T) {
-	s := tea28(jugPass(), jugPass())
+	s := leaf36(jugPass(), jugPass())
 	s.Remembered = HeldFigures{Drained: new(3.5)}
 	s.Passes[1].HeldML = new(60.0)
 	r := run(t, s)
-	if !near(r.Passes[0].LiquidHeldML, 3.5*25.2, 1e-9) || r.Passes[0].HeldOrigin != Remembered ||
+	if !near(r.Passes[0].LiquidHeldML, 3.5*32.4, 1e-9) || r.Passes[0].HeldOrigin != Remembered ||
 		r.Passes[1].HeldOrigin != Measured {
 		t.Errorf("%.2f mL held (%s), then %s; want %.2f mL remembered, then measured",
-			r.Passes[0].LiquidHeldML, r.Passes[0].HeldOrigin, r.Passes[1].HeldOrigin, 3.5*25.2)
+			r.Passes[0].LiquidHeldML, r.Passes[0].HeldOrigin, r.Passes[1].HeldOrigin, 3.5*32.4)
 	}
 }
 
@@ -79,8 +79,8 @@ func TestMeasuringNarrows(t *testing.T) {
 	measured.RecoveredML = new(290.0)
 	var widths [2]float64
 	for i, p := range []Pass{jugPass(), measured} {
-		s := tea28(p)
-		d, err := s.Doubt(Mix{IntoL: 19}, Draws{N: 4000, Seed: 3})
+		s := leaf36(p)
+		d, err := s.Doubt(Mix{IntoL: 17}, Draws{N: 4000, Seed: 3})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -97,7 +97,7 @@ func TestMeasuringNarrows(t *testing.T) {
 }
 
 func TestProvenanceTellsMeasuredFromAssumed(t *testing.T) {
-	s := tea28(jugPass(), jugPass())
+	s := leaf36(jugPass(), jugPass())
 	s.Moisture, s.Remembered = nil, HeldFigures{Squeezed: new(1.8)}
 	s.Passes[0].RecoveredML = new(290.0)
 	s.Passes[1].Separation = Squeezed
@@ -149,30 +149,33 @@ func TestWarnings(t *testing.T) {
 	short.Minutes, short.Agitation = 0.5, Still
 	thick := stirred(150, Squeezed)
 	spirit := Pass{VolumeML: 300, StartC: new(60.0), Minutes: 60, ABVPct: new(40.0)}
-	warm := Pass{VolumeML: 400, StartC: new(20.0), Minutes: 900}
+	warm := Pass{VolumeML: 450, StartC: new(20.0), Minutes: 900}
 	cases := []struct {
 		steep   Steep
 		mention string
 	}{
-		{tea28(stirred(100, Drained)), "holds about 113 mL"},
-		{tea28(short), "of equilibrium"},
-		{tea28(thick), "very thick: 5.4 mL per gram"},
-		{tea28(warm), "microbes"},
-		{Steep{Method: Tincture, Form: Cut, MassG: 28, Passes: []Pass{spirit}}, "flame"},
-		{Steep{Method: Contact, Form: Cut, MassG: 28, Passes: []Pass{{Minutes: 9 * 1440}}}, "9 days"},
-		{Steep{Method: FlameOut, Form: Cut, MassG: 28, Passes: []Pass{{Minutes: 10}}}, "taken as 95 C"},
-		{Steep{Method: PureeIn, Form: Puree, MassG: 28, Moisture: new(0.85)}, "a week"},
-		{Steep{Method: Tea, Form: Cut, MassG: 28, Swells: true, Passes: []Pass{stirred(400, Drained)}}, "drains badly"},
+		{leaf36(stirred(120, Drained)), "nothing runs off: 32.4 g hold about 130 mL; pour on at least 1.5 times that " +
+			"(194 mL), or squeeze (about 36 mL), or press (about 84 mL)"},
+		{leaf36(stirred(200, Drained)), "keeps about 130 mL, more than half"},
+		{Steep{Method: Tea, Form: Cut, MassG: 36, Passes: []Pass{stirred(450, Drained)}}, "kind of material not known"},
+		{leaf36(short), "of equilibrium"},
+		{leaf36(thick), "very thick: 4.2 mL per gram"},
+		{leaf36(warm), "microbes"},
+		{Steep{Method: Tincture, Form: Cut, MassG: 36, Passes: []Pass{spirit}}, "flame"},
+		{Steep{Method: Contact, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 9 * 1440}}}, "9 days"},
+		{Steep{Method: FlameOut, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 10}}}, "taken as 95 C"},
+		{Steep{Method: PureeIn, Form: Puree, MassG: 36, Moisture: new(0.85)}, "a week"},
+		{Steep{Method: Tea, Form: Cut, MassG: 36, Kind: Swelling, Passes: []Pass{stirred(600, Drained)}}, "drains badly"},
 	}
 	for _, c := range cases {
 		if got := strings.Join(run(t, c.steep).Warnings, "; "); !strings.Contains(got, c.mention) {
 			t.Errorf("warnings %q, want one with %q", got, c.mention)
 		}
 	}
-	s := tea28(stirred(100, Drained))
+	s := leaf36(stirred(120, Drained))
 	s.Remembered.Drained = new(5.0)
-	if got := run(t, s).Warnings[0]; !strings.Contains(got, "126 mL") {
-		t.Errorf("%q, want the remembered 126 mL", got)
+	if got := run(t, s).Warnings[0]; !strings.Contains(got, "hold about 162 mL") {
+		t.Errorf("%q, want the remembered 162 mL", got)
 	}
 }
 

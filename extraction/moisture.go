@@ -4,8 +4,7 @@ package extraction
 // about 10 % [20].
 const RefMoisture = 0.10
 
-// freshMoisture parts fresh from dried goods: above it the material's own water
-// takes part in a steep. Limits for traded spice are 8 to 14 %, dried fruit and
+// freshMoisture parts fresh from dried goods. Limits for traded spice are 8 to 14 %, dried fruit and
 // cured pods reach 25 %; the border is a judgement.
 const freshMoisture = 0.30
 
@@ -15,14 +14,8 @@ type WetMass struct{ MassG, Moisture float64 }
 // DryG returns m (1-M), the dry matter in g.
 func (w WetMass) DryG() float64 { return w.MassG * (1 - w.Moisture) }
 
-// OwnWaterML returns the plant's own water in mL when the material is fresh
-// (moisture above 30 %), else 0: the little water of dried goods is bound.
-func (w WetMass) OwnWaterML() float64 {
-	if w.Moisture <= freshMoisture {
-		return 0
-	}
-	return w.MassG * w.Moisture
-}
+// OwnWaterML returns the plant's own water in mL at 20 C.
+func (w WetMass) OwnWaterML() float64 { return w.MassG * w.Moisture / waterGPerML }
 
 // waterDensity returns the density of air-free water in kg/m3 at tempC, 0 to
 // 150 C, by Kell's equation [17] (within 0.01 of the later formulas to 90 C). The

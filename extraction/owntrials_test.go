@@ -65,7 +65,7 @@ func TestPotencyPriors(t *testing.T) {
 // Own trials shift the method they belong to, and nothing else: a potency of
 // one half halves the dose.
 func TestOwnTrialsShiftTheDose(t *testing.T) {
-	s := tea28(stirred(400, Drained))
+	s := leaf36(stirred(450, Drained))
 	before := run(t, s)
 	s.OwnTrials[Water] = &LnNormal{Ln: math.Log(0.5), SDLn: 0.1}
 	after := run(t, s)
@@ -73,11 +73,11 @@ func TestOwnTrialsShiftTheDose(t *testing.T) {
 		after.Yield != before.Yield {
 		t.Errorf("u %v to %v", before.Ceiling, after.Ceiling)
 	}
-	d, err := s.Doubt(Mix{IntoL: 19}, Draws{N: 4000, Seed: 2})
-	if err != nil || !near(d.Dose[Water].At80.Value, 0.9882/2, 5e-5) || d.Dose[Water].At80.High < 0.9882/2 {
-		t.Errorf("%+v, %v, want about %.4f", d.Dose[Water], err, 0.9882/2)
+	d, err := s.Doubt(Mix{IntoL: 17}, Draws{N: 4000, Seed: 2})
+	if err != nil || !near(d.Dose[Water].At80.Value, 1.2579/2, 5e-5) || d.Dose[Water].At80.High < 1.2579/2 {
+		t.Errorf("%+v, %v, want about %.4f", d.Dose[Water], err, 1.2579/2)
 	}
-	if low := d.Dose[Water].At95.Low; low > 0.9882/2*0.9 {
+	if low := d.Dose[Water].At95.Low; low > 1.2579/2*0.9 {
 		t.Errorf("the sd of the trials is not in the interval: low %v", low)
 	}
 }

@@ -11,7 +11,7 @@ import (
 func tauOf(t *testing.T, p Pass) float64 {
 	t.Helper()
 	r := run(t, Steep{Method: FlameOut, Form: Cut, MassG: 10, Passes: []Pass{p}})
-	return r.Passes[0].ReducedMinutes
+	return r.Passes[0].ReducedMinutes[Water]
 }
 
 // One heat, logged in every way a pass allows. Expected values: the published
@@ -51,26 +51,26 @@ func TestWaysToLogHeat(t *testing.T) {
 func TestWarming(t *testing.T) {
 	r := run(t, Steep{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{
 		{VolumeML: 300, StartC: new(4.0), CoolingPerMin: new(0.01), Minutes: 720}}})
-	if got := r.Passes[0].ReducedMinutes; !near(got, 81.7163874005, 1e-6) {
+	if got := r.Passes[0].ReducedMinutes[Water]; !near(got, 81.7163874005, 1e-6) {
 		t.Errorf("tau %.7f, want 81.7163874", got)
 	}
 }
 
-// What boils off in a pass is missing from its liquid: by hand, on 25.2 g of dry
-// matter that hold 113.4 mL, 400 - 50 - 113.4.
+// What boils off in a pass is missing from its liquid: by hand, on 32.4 g of dry
+// matter that hold 129.6 mL, 450 - 50 - 129.6.
 func TestBoiledOff(t *testing.T) {
-	p := Pass{VolumeML: 400, StartC: new(100.0), Boiling: true, Minutes: 60, BoiledOffML: 50}
-	r := run(t, tea28(p))
-	if !near(r.ExtractML, 236.6, 1e-9) || !near(r.Yield[Water], 236.6/350, 1e-6) {
-		t.Errorf("%.2f mL with %.4f, want 236.6 mL with %.4f", r.ExtractML, r.Yield[Water], 236.6/350)
+	p := Pass{VolumeML: 450, StartC: new(100.0), Boiling: true, Minutes: 60, BoiledOffML: 50}
+	r := run(t, leaf36(p))
+	if !near(r.ExtractML, 270.4, 1e-9) || !near(r.Yield[Water], 270.4/400, 1e-6) {
+		t.Errorf("%.2f mL with %.4f, want 270.4 mL with %.4f", r.ExtractML, r.Yield[Water], 270.4/400)
 	}
 }
 
 // Material left in the last pass goes into the beer with all of its liquid.
 func TestLeftIn(t *testing.T) {
-	r := run(t, tea28(stirred(400, LeftIn)))
-	if !near(r.Yield[Water], 1, 1e-9) || !near(r.ExtractML, 400, 1e-9) || r.Left.HeldML != 0 {
-		t.Errorf("%.2f mL with %.4f and %.1f mL held, want all of 400 mL", r.ExtractML, r.Yield[Water], r.Left.HeldML)
+	r := run(t, leaf36(stirred(450, LeftIn)))
+	if !near(r.Yield[Water], 1, 1e-9) || !near(r.ExtractML, 450, 1e-9) || r.Left.HeldML != 0 {
+		t.Errorf("%.2f mL with %.4f and %.1f mL held, want all of 450 mL", r.ExtractML, r.Yield[Water], r.Left.HeldML)
 	}
 }
 

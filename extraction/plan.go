@@ -1,20 +1,26 @@
 package extraction
 
+import "math"
+
 // plan is a steep made ready to be computed many times: temperatures cut into
 // pieces, words turned into factors. Computing writes to its pieces, so a plan
 // serves one goroutine.
 type plan struct {
 	k80    float64
 	washed float64
-	// live is the rate factor while membranes live.
-	live float64
-	wet  WetMass
-	dryG float64
+	// live is the rate factor while membranes live, aliveMin how long they still do.
+	live, aliveMin float64
+	wet            WetMass
+	dryG           float64
 	// ownML is the plant's own water that takes part.
-	ownML  float64
-	kappa  float64
-	direct bool
-	passes []passPlan
+	ownML float64
+	kappa float64
+	// soluble is the share of the dry matter that boiling water dissolves.
+	soluble float64
+	// pressedML is what the spent material would hold out of a screw press, mL.
+	pressedML float64
+	direct    bool
+	passes    []passPlan
 	// pieces are those of all passes in order.
 	pieces []planPiece
 }
@@ -50,13 +56,16 @@ type passPlan struct {
 	held      heldRule
 }
 
-// heldRule is how much liquid stays: a measured total, a measured outflow, or
-// so much per gram of dry matter.
+// heldRule is how much liquid stays: a measured total, a measured outflow, the
+// weight of the spent material, or so much per gram of dry matter.
 type heldRule struct {
 	origin  Origin
 	totalML *float64
 	outML   *float64
+	spentG  *float64
 	perG    float64
+	// sdLn is the sd of the logarithm of perG.
+	sdLn float64
 }
 
 // newPlan checks the steep and makes it ready. Everything that does not vary from
@@ -69,13 +78,16 @@ func newPlan(s *Steep) (plan, error) {
 	row := &formRows[s.Form]
 	wet := s.wet()
 	p := plan{k80: row.K80, washed: row.Washed, live: row.Live, wet: wet, dryG: wet.DryG(),
-		ownML: wet.OwnWaterML(), kappa: s.KappaMLPerG, direct: s.Method.IsDirect()}
+		ownML: wet.OwnWaterML(), kappa: s.KappaMLPerG, soluble: s.soluble().Share, direct: s.Method.IsDirect()}
+	p.pressedML = s.assumedHeld(ScrewPressed).perG * p.dryG
 	stages := s.stages()
 	p.passes = make([]passPlan, len(stages))
 	var few [32]piece
-	alive := row.Live != 1
+	if row.Live != 1 {
+		p.aliveMin = minutesADay
+	}
 	for i := range stages {
-		alive = p.addPass(s, &stages[i], &p.passes[i], appendHeat(few[:0], s, &stages[i]), alive)
+		p.addPass(s, &stages[i], &p.passes[i], appendHeat(few[:0], s, &stages[i]))
 	}
 	if p.passes[0].settled {
 		// An efficiency counts from nothing dissolved: what washes off at once is
@@ -103,25 +115,28 @@ func appendHeat(pieces []piece, s *Steep, p *Pass) []piece {
 	return appendPieces(pieces, newtonLeg(law, p.Minutes))
 }
 
-// addPass fills one pass and returns whether membranes still live after it. The
-// factor of live membranes goes into the minutes of a piece, so that a draw has
-// one exponential per piece and no branch; the minutes that count for the loss
-// by heat are the true ones.
-func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece, alive bool) bool {
+// addPass fills one pass. The factor of live membranes goes into the minutes of a
+// piece, so that a draw has one exponential per piece and no branch; the minutes
+// that count for the loss by heat are the true ones.
+func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece) {
 	boiling := s.isBoiling(in)
 	out.hottestC, out.endC = endsOf(s, in)
 	out.from = len(p.pieces)
 	for _, h := range heat {
-		alive = alive && h.tempC < liveMembraneC
-		one := planPiece{minutes: h.minutes, coldness: h.coldness}
-		for c := range one.fade {
-			one.fade[c] = h.minutes * Class(c).LossRate(h.tempC, boiling)
-		}
-		if alive {
-			one.minutes *= p.live
+		if h.tempC >= liveMembraneC {
+			p.aliveMin = 0
 		}
 		out.minutes += h.minutes
-		p.pieces = append(p.pieces, one)
+		// A piece in which the membranes die is two: release changes its rate there,
+		// and loss does not.
+		alive := min(h.minutes, p.aliveMin)
+		p.aliveMin -= alive
+		if alive > 0 {
+			p.appendPiece(h, alive, p.live, boiling)
+		}
+		if alive < h.minutes || h.minutes == 0 {
+			p.appendPiece(h, h.minutes-alive, 1, boiling)
+		}
 	}
 	out.to = len(p.pieces)
 	agitation := in.Agitation
@@ -139,7 +154,15 @@ func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece, alive bo
 		out.settled, out.efficient = true, *in.Efficiency
 	}
 	out.held = p.heldRule(s, in, out.endC)
-	return alive
+}
+
+// appendPiece adds so many minutes of a piece of heat, at a factor on the rate.
+func (p *plan) appendPiece(h piece, minutes, factor float64, boiling bool) {
+	one := planPiece{minutes: minutes * factor, coldness: h.coldness}
+	for c := range one.fade {
+		one.fade[c] = minutes * Class(c).LossRate(h.tempC, boiling)
+	}
+	p.pieces = append(p.pieces, one)
 }
 
 // endsOf returns the highest and the last temperature of a pass. Newton's law and
@@ -180,62 +203,86 @@ func (p *plan) heldRule(s *Steep, in *Pass, endC float64) heldRule {
 	case in.HeldML != nil:
 		return heldRule{origin: Measured, totalML: in.HeldML}
 	case in.SpentG != nil:
-		return heldRule{origin: Measured, totalML: new(max(0, (*in.SpentG-p.residueG())/waterGPerML))}
+		return heldRule{origin: Measured, spentG: in.SpentG}
 	}
-	if r := s.Remembered.of(in.Separation); r != nil {
-		return heldRule{origin: Remembered, perG: *r}
+	return s.assumedHeld(in.Separation)
+}
+
+// assumedHeld is the held liquid of a separation that was not measured: what was
+// measured before for the material, else that of its kind. Squeezing never keeps
+// more than draining did, nor the press more than the hand.
+func (s *Steep) assumedHeld(by Separation) heldRule {
+	if by == LeftIn {
+		return heldRule{origin: Assumed}
 	}
-	return heldRule{origin: Assumed, perG: in.Separation.HeldMLPerG()}
+	if r := s.Remembered.of(by); r != nil {
+		return heldRule{origin: Remembered, perG: *r, sdLn: ownHeldSDLn}
+	}
+	rule := heldRule{origin: Assumed, perG: s.Kind.HeldMLPerG(by), sdLn: kindRows[s.Kind].HeldSDLn}
+	for _, milder := range []Separation{Drained, Squeezed} {
+		if r := s.Remembered.of(milder); r != nil && milder < by && *r < rule.perG {
+			rule.perG, rule.sdLn = *r, ownHeldSDLn
+		}
+	}
+	return rule
 }
 
 // waterGPerML is the density of water at 20 C [17].
 const waterGPerML = 0.99820123
 
-// solidsShare is the part of the dry matter that dissolves with the water
-// class, 0.15 to 0.45: common practice, no source; a third is read for tea and
-// hops.
-const (
-	solidsShare     = 0.30
-	solidsHalfWidth = 0.15
-)
+// mostHeldSD cuts the draws of a held liquid, in standard deviations.
+const mostHeldSD = 2.5
 
-// residueG is the dry weight of spent material whose solubles are gone.
-func (p *plan) residueG() float64 { return p.dryG * (1 - solidsShare) }
-
-// of returns the liquid that stays in the material out of liquidML present.
-// spread multiplies assumed figures, slip is added to measured ones as a share
-// of themselves.
-func (h *heldRule) of(liquidML, dryG, spread, slip float64) float64 {
+// of returns the liquid that stays in the material out of liquidML present. The
+// draw has a normal score for assumed figures and a relative error for measured
+// ones.
+func (h *heldRule) of(liquidML, insolubleG, dryG float64, d *draw) float64 {
+	held := h.perG * dryG
 	switch {
 	case h.outML != nil:
-		return min(max(liquidML-*h.outML*(1+slip), 0), liquidML)
+		held = liquidML - *h.outML*(1+d.slip)
 	case h.totalML != nil:
-		return min(max(*h.totalML*(1+slip), 0), liquidML)
+		held = *h.totalML * (1 + d.slip)
+	case h.spentG != nil:
+		held = (*h.spentG - insolubleG) / waterGPerML * (1 + d.slip)
+	case d.held != 0:
+		held *= math.Exp(h.sdLn * min(max(d.held, -mostHeldSD), mostHeldSD))
 	}
-	return min(h.perG*spread*dryG, liquidML)
+	return min(max(held, 0), liquidML)
 }
 
 // recoverySlack is by how much recovered liquid may exceed what was there
 // before it is called impossible: reading errors of two jugs, a judgement.
 const recoverySlack = 0.03
 
-// checkLiquids refuses more liquid out than in, pass by pass. It needs the held
-// liquid of the passes before, which is why it is not a part of Check's first
-// look at each pass.
+// checkLiquids refuses more liquid out than in, pass by pass, and spent material
+// lighter than what never dissolves of it. It needs the held liquid of the passes
+// before, which is why it is not a part of Check's first look at each pass.
 func (p *plan) checkLiquids() error {
-	heldML := p.ownML
+	l, d := p.liquidAtStart(), centralDraw()
 	for i := range p.passes {
 		one := &p.passes[i]
-		liquidML := max(one.liquidML+heldML-one.loss, 0)
-		if out := one.held.outML; out != nil && *out > liquidML*(1+recoverySlack) {
-			return inPass(i+1, len(p.passes), refuse("measure again, or check which figure is which",
-				"%s mL came out of %s mL (both at 20 C)", number(*out), number(liquidML)))
+		p.pour(&l, i, p.k80*one.rate, &d)
+		if err := p.checkHeldRule(&one.held, &l); err != nil {
+			return inPass(i+1, len(p.passes), err)
 		}
-		if total := one.held.totalML; total != nil && *total > liquidML*(1+recoverySlack) {
-			return inPass(i+1, len(p.passes), refuse("measure again, or check which figure is which",
-				"%s mL held is more than the %s mL present", number(*total), number(liquidML)))
-		}
-		heldML = one.held.of(liquidML, p.dryG, 1, 0)
+	}
+	return nil
+}
+
+// checkHeldRule refuses what was measured at the end of a pass if it cannot be.
+func (p *plan) checkHeldRule(h *heldRule, l *liquidState) error {
+	const again = "measure again, or check which figure is which"
+	most := l.liquidML * (1 + recoverySlack)
+	insolubleG := p.dryG * (1 - p.soluble*(1-l.solids.solid))
+	switch {
+	case h.outML != nil && *h.outML > most:
+		return refuse(again, "%s mL came out of %s mL (both at 20 C)", number(*h.outML), number(l.liquidML))
+	case h.totalML != nil && *h.totalML > most:
+		return refuse(again, "%s mL held is more than the %s mL present", number(*h.totalML), number(l.liquidML))
+	case h.spentG != nil && *h.spentG < insolubleG*(1-recoverySlack):
+		return refuse("weigh it wet, straight after the pass", "spent material of %s g is lighter than the %s g that never "+
+			"dissolve", number(*h.spentG), number(insolubleG))
 	}
 	return nil
 }

@@ -24,6 +24,7 @@ func drawPass(t *rapid.T, label string) Pass {
 // drawTea draws a tea of one to three passes without sorption.
 func drawTea(t *rapid.T) Steep {
 	s := Steep{Method: Tea, Form: Form(rapid.IntRange(0, int(formCount)-1).Draw(t, "form")),
+		Kind:  Kind(rapid.IntRange(0, int(kindCount)-1).Draw(t, "kind")),
 		MassG: rapid.Float64Range(0.1, 500).Draw(t, "mass"), Moisture: new(rapid.Float64Range(0, 0.95).Draw(t, "moisture"))}
 	for range rapid.IntRange(1, 3).Draw(t, "passes") {
 		s.Passes = append(s.Passes, drawPass(t, "pass"))
@@ -65,7 +66,8 @@ func TestSharesAddUp(t *testing.T) {
 	})
 }
 
-// No liquid is made or lost: own water and passes in, extract and held out.
+// No liquid is made or lost: own water, passes and what dissolves in, extract and
+// held out.
 func TestLiquidAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawTea(t)
@@ -74,6 +76,7 @@ func TestLiquidAddsUp(t *testing.T) {
 		for _, p := range s.Passes {
 			in += p.VolumeML
 		}
+		in += apparentMLPerG * s.soluble().Share * r.DryG * (1 - r.Left.Undissolved[Water])
 		if out := r.ExtractML + r.Left.HeldML; !near(out, in, 1e-9*in) {
 			t.Fatalf("%v mL in, %v mL out", in, out)
 		}
@@ -149,7 +152,7 @@ func TestSplittingAStageChangesNothing(t *testing.T) {
 }
 
 // Twice the material in twice the liquid and beer is the same dose; twice the
-// material put straight into the beer is twice the dose.
+// material put straight into the wort is twice the dose.
 func TestDoseScales(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, f := drawTea(t), rapid.Float64Range(0.1, 10).Draw(t, "factor")
@@ -164,8 +167,8 @@ func TestDoseScales(t *testing.T) {
 		if err1 != nil || err2 != nil {
 			t.Fatal(err1, err2)
 		}
-		// Dried and not a puree: it brings no liquid of its own.
-		s.Method, s.Form, s.Moisture = Contact, Cut, new(0.1)
+		// In wort nothing is added to the volume.
+		s.Method, s.Form, s.Moisture = FlameOut, Cut, new(0.1)
 		dry := mustRun(t, s)
 		heavy := s
 		heavy.MassG *= f

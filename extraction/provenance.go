@@ -77,7 +77,10 @@ func (s *Steep) materialProvenance() []Provenance {
 	if s.SolidsGPerL != nil {
 		return append(list, Provenance{Name: "solids of the extract", Value: *s.SolidsGPerL, Unit: "g/L", Origin: Measured})
 	}
-	return append(list, fromDefault("solids.share"))
+	if s.Soluble != nil {
+		return append(list, Provenance{Name: "dissolved solids", Value: s.Soluble.Share, Unit: "1", Origin: Catalogue})
+	}
+	return append(list, fromDefault(solubleKey(s.Kind)))
 }
 
 // passProvenance lists what belongs to a pass.
@@ -142,10 +145,10 @@ func (s *Steep) heldProvenance(prefix string, p *Pass) Provenance {
 	case p.SpentG != nil:
 		return Provenance{Name: prefix + "spent material", Value: *p.SpentG, Unit: "g", Origin: Measured}
 	}
-	if r := s.Remembered.of(p.Separation); r != nil {
-		return Provenance{Name: prefix + "held liquid", Value: *r, Unit: "mL/g dry", Origin: Remembered}
+	if r := s.assumedHeld(p.Separation); r.origin == Remembered || r.perG != s.Kind.HeldMLPerG(p.Separation) {
+		return Provenance{Name: prefix + "held liquid", Value: r.perG, Unit: "mL/g dry", Origin: Remembered}
 	}
-	d := fromDefault("held." + p.Separation.String())
+	d := fromDefault(heldKey(s.Kind, p.Separation))
 	d.Name = prefix + "held liquid"
 	return d
 }

@@ -6,6 +6,10 @@ import "fmt"
 // absolute dose is shown; a rule of the house.
 const rankingFactor = 1.5
 
+// swellingABVPct is the strength of spirit, % vol, up to which plants hold liquid as
+// they do in water.
+const swellingABVPct = 60.0
+
 // The range of K in which the release of slow forms hangs on the rate.
 const (
 	openRateLow  = 0.2
@@ -26,12 +30,16 @@ func (r *Result) rankingReasons(class Class) []string {
 	}
 	add(class == Aroma && r.boils(), "aroma in a boil: no usable figures for its loss")
 	add(class == Aroma && s.Fermenting, "aroma in active fermentation: gas strips it and yeast converts it")
+	add((class == Aroma || class == Resin) && s.Method == Tincture,
+		"a tincture in beer: oil beyond what beer dissolves parts from it")
+	add(s.Method == Tincture && s.meanABVPct() > swellingABVPct,
+		"spirit above 60 %: plants swell less in it, and hold less liquid by an unknown share")
 	add(class == Resin && s.Method != Tincture,
 		"resins in water or beer: solubility and losses to yeast are off by a factor of three or worse")
 	k := r.rateTime(class)
 	add((s.Form == WholeHard || s.Form == FreshWhole) && k > openRateLow && k < openRateHigh,
 		fmt.Sprintf("%s material: skin and membranes decide", s.Form))
-	add(s.Swells && !s.Method.IsDirect(), "swelling material: draining fails")
+	add(s.swells() && !s.Method.IsDirect(), "swelling material: draining fails")
 	add(r.isThick(), fmt.Sprintf("very thick tea: below %.0f mL per gram", thickMLPerG))
 	add(s.Method.IsDirect() && s.Method != Boil && s.Method != FlameOut && r.Minutes > longContactMin,
 		"contact beyond a week: ageing, oxidation and precipitation act too")

@@ -25,6 +25,9 @@ type Result struct {
 	// ExtractML is the liquid to pour in, at 20 C; for material put into the
 	// beer itself, the liquid that it brings.
 	ExtractML float64
+	// ExtractLowML and ExtractHighML are its 80 % limits, never of no width; both are
+	// ExtractML for material put into the beer itself.
+	ExtractLowML, ExtractHighML float64
 	// Minutes is the time of all passes.
 	Minutes float64
 	// Warnings are sentences for the reader, in the order of the passes.
@@ -54,8 +57,9 @@ type PassResult struct {
 	HeldMLPerG float64
 	// HeldOrigin says whether held liquid was measured, remembered or assumed.
 	HeldOrigin Origin
-	// ReducedMinutes is tau, minutes at 80 C, slow live membranes counted in.
-	ReducedMinutes float64
+	// ReducedMinutes is tau, minutes at 80 C, slow live membranes counted in: by
+	// class, for each has its own activation energy.
+	ReducedMinutes ByClass
 	// RateFactor is the factor of agitation, bag and solvent on the rate.
 	RateFactor float64
 	// HottestC is the highest temperature of the pass.
@@ -77,7 +81,7 @@ type Spent struct {
 }
 
 // everyClass is the class list of a full run.
-var everyClass = [...]Class{Water, Aroma, Resin, Colour}
+var everyClass = [ClassCount]Class{Water, Aroma, Resin, Colour, Acid, Small, Tannin}
 
 // Run returns what the steep gives at the default figures. It errs as Check
 // does.
@@ -94,6 +98,7 @@ func (s *Steep) Run() (Result, error) {
 	if p.direct {
 		r.ExtractML = s.broughtML(o.kept[Water])
 	}
+	r.ExtractLowML, r.ExtractHighML = p.extractLimits(r.ExtractML)
 	r.Left = Spent{Undissolved: o.solid, InHeldLiquid: o.dissolved, HeldML: o.heldML}
 	for c := range r.Yield {
 		for i := range r.Passes {
@@ -121,16 +126,10 @@ func (r *Result) Kept(c Class) float64 { return r.Yield[c] * r.Survival[c] }
 // because a trial tells how much of the material counts, not how fast it comes
 // out; the product may exceed 1, when the default u was too low.
 func (s *Steep) ceilings() ByClass {
-	stages := s.stages()
-	spirit, volume := 0.0, 0.0
-	for i := range stages {
-		abv, _ := s.abvPct(&stages[i])
-		v := max(stages[i].VolumeML, 1e-9)
-		spirit, volume = spirit+abv*v, volume+v
-	}
+	strength := s.meanABVPct()
 	var u ByClass
 	for c := range u {
-		u[c] = Class(c).Ceiling(spirit / volume)
+		u[c] = Class(c).Ceiling(strength)
 		if t := s.OwnTrials[c]; t != nil {
 			u[c] *= math.Exp(t.Ln)
 		}
@@ -138,35 +137,77 @@ func (s *Steep) ceilings() ByClass {
 	return u
 }
 
+// meanABVPct is the strength of the liquid, % vol, weighed by volume over the
+// passes.
+func (s *Steep) meanABVPct() float64 {
+	stages := s.stages()
+	spirit, volume := 0.0, 0.0
+	for i := range stages {
+		abv, _ := s.abvPct(&stages[i])
+		v := max(stages[i].VolumeML, 1e-9)
+		spirit, volume = spirit+abv*v, volume+v
+	}
+	return spirit / volume
+}
+
+// leastWidth is the least half-width of the liquid recovered, as a share of what was
+// poured on: no jug is read better. A judgement.
+const leastWidth = 0.02
+
+// extractLimits returns the 80 % limits of the liquid that is recovered, about
+// outML. Where nothing runs off at the best figures a little may all the same, at
+// most what the press would give.
+func (p *plan) extractLimits(outML float64) (lowML, highML float64) {
+	if p.direct {
+		return outML, outML
+	}
+	poured := 0.0
+	for i := range p.passes {
+		poured += p.passes[i].liquidML
+	}
+	lowML, highML = outML-leastWidth*poured, outML+leastWidth*poured
+	for _, z := range [...]float64{-normal80, normal80} {
+		d := centralDraw()
+		d.held, d.slip = z, z*MeasuredSD
+		o := p.run(&d, nil, nil)
+		lowML, highML = min(lowML, o.outML), max(highML, o.outML)
+	}
+	if outML <= 0 {
+		o := p.run(new(centralDraw()), nil, nil)
+		highML = max(leastWidth*poured, o.heldML-p.pressedML)
+	}
+	return max(lowML, 0), highML
+}
+
 // juiceMLPerG is the volume that dissolved sugar takes in juice, mL per gram;
 // from memory of the apparent specific volume of sucrose, 0.62.
 const juiceMLPerG = 0.62
 
 // broughtML returns the liquid that material put into the beer brings once a share
-// of its solubles has come out: its own water and, where its kind is known, the
-// volume of those solids (see Soak); for juice and puree that of all solids.
+// of its solubles has come out: its own water and the volume of those solids (see
+// Soak); for juice and puree that of all solids. Volume and gravity of wort are read
+// once the plant is out of it: what it brought is in those readings.
 func (s *Steep) broughtML(released float64) float64 {
 	w := s.wet()
+	if s.Method == Boil || s.Method == FlameOut {
+		return 0
+	}
 	switch {
 	case s.Form == Juice || s.Form == Puree || s.Method == JuiceIn || s.Method == PureeIn:
 		return w.MassG*w.Moisture + w.DryG()*juiceMLPerG
-	case s.SolublePerDry > 0:
-		b, err := Soak{MassG: w.MassG, Moisture: w.Moisture, SolidsPerDry: min(s.SolublePerDry*released, 1)}.Balance()
-		if err == nil { // mass and moisture were checked before
-			return 1000 * b.MixL
-		}
 	}
-	return w.OwnWaterML()
+	b, _ := Soak{MassG: w.MassG, Moisture: w.Moisture, SolidsPerDry: min(s.soluble().Share*released, 1)}.Balance()
+	return 1000 * b.MixL // mass and moisture were checked before
 }
 
 // fill records what all classes of a pass have in common.
-func (r *PassResult) fill(one *passPlan, liquidML, heldML, tau, dryG float64) {
+func (r *PassResult) fill(one *passPlan, liquidML, heldML, dryG float64) {
 	r.LiquidML, r.LiquidHeldML, r.LiquidOutML = liquidML, heldML, liquidML-heldML
 	r.HeldOrigin = one.held.origin
 	if dryG > 0 {
 		r.HeldMLPerG = heldML / dryG
 	}
-	r.ReducedMinutes, r.RateFactor = tau, one.rate
+	r.RateFactor = one.rate
 	r.HottestC, r.Minutes = one.hottestC, one.minutes
 }
 

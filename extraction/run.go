@@ -5,11 +5,12 @@ import "math"
 // draw is one set of the figures that are in doubt. The central draw gives the
 // point values.
 type draw struct {
-	eaKJ float64
+	// eaOffKJ is added to the activation energy of every class.
+	eaOffKJ float64
 	// rate is a factor on k80, agitate one on g.
 	rate, agitate float64
-	// held is a factor on assumed held liquid, slip the relative error of a
-	// measured one.
+	// held is the normal score of an assumed held liquid, slip the relative error of
+	// a measured one.
 	held, slip float64
 	// ceiling is u of this draw, capped at 1; run does not use it.
 	ceiling ByClass
@@ -24,8 +25,8 @@ type draw struct {
 
 // centralDraw has every figure at its default.
 func centralDraw() draw {
-	ones := ByClass{1, 1, 1, 1}
-	return draw{eaKJ: EaKJ, rate: 1, held: 1, agitate: 1, ceiling: ones, fadeBoil: 1, fadeHot: 1, fadeColo: 1,
+	ones := ByClass{1, 1, 1, 1, 1, 1, 1}
+	return draw{rate: 1, agitate: 1, ceiling: ones, fadeBoil: 1, fadeHot: 1, fadeColo: 1,
 		dryness: ones, trials: ones}
 }
 
@@ -42,10 +43,10 @@ type outcome struct {
 // also fills one PassResult for each pass, and for that follows a second pot, one
 // without loss by heat: Yield and ShareOfEquilibrium are about release alone.
 //
-// Passes of an extract follow the recursion that Train.Run documents. Direct
-// methods drain nothing: their bath is the whole batch, so large that sorption
-// (kappa up to 9 mL/g) changes it by one per cent at most and is left out unless
-// a volume is given.
+// Passes of an extract follow the recursion of the pot, with the volume of what
+// has dissolved added to the liquid of its pass. Direct methods drain nothing:
+// their bath is the whole batch, so large that sorption (kappa up to 9 mL/g)
+// changes it by one per cent at most and is left out unless a volume is given.
 func (p *plan) run(d *draw, classes []Class, detail []PassResult) outcome {
 	var o outcome
 	var warm, cold [ClassCount]pot // with and without loss by heat
@@ -53,27 +54,23 @@ func (p *plan) run(d *draw, classes []Class, detail []PassResult) outcome {
 		warm[c] = pot{1 - p.washed, p.washed}
 		cold[c] = warm[c]
 	}
-	heldML := p.ownML
+	l := p.liquidAtStart()
 	for i := range p.passes {
 		one := &p.passes[i]
-		liquidML := max(one.liquidML+heldML-one.loss, 0)
-		phi := 1.0
-		if !p.direct || one.liquidML > 0 {
-			phi = bathFraction(liquidML, p.kappa*p.dryG)
-		}
-		heldML = liquidML
-		if !p.direct {
-			heldML = one.held.of(liquidML, p.dryG, d.held, d.slip)
-		}
+		base := p.k80 * d.rate * d.agitate * one.rate
+		p.pour(&l, i, base, d)
+		liquidML, heldML, phi := l.liquidML, l.heldML, l.phi
 		o.outML += liquidML - heldML
-		tau := p.reduced(one, d.eaKJ)
 		var r *PassResult
 		if detail != nil {
 			r = &detail[i]
-			r.fill(one, liquidML, heldML, tau, p.dryG)
+			r.fill(one, liquidML, heldML, p.dryG)
 		}
-		base := p.k80 * d.rate * d.agitate * one.rate
+		eaKJ, tau := math.NaN(), 0.0
 		for _, c := range classes {
+			if ea := classRows[c].EaKJ + d.eaOffKJ; ea != eaKJ {
+				eaKJ, tau = ea, p.reduced(one, ea)
+			}
 			rate := base * classRows[c].RateFactor
 			before := warm[c]
 			warm[c] = p.step(one, warm[c], c, rate, tau, phi, d)
@@ -83,6 +80,7 @@ func (p *plan) run(d *draw, classes []Class, detail []PassResult) outcome {
 				if p.direct && i == 0 {
 					start, before = pot{solid: 1}, pot{solid: 1}
 				}
+				r.ReducedMinutes[c] = tau
 				r.record(c, rate*tau, phi, start, cold[c], before, warm[c])
 			}
 			if p.direct {
@@ -97,8 +95,50 @@ func (p *plan) run(d *draw, classes []Class, detail []PassResult) outcome {
 			}
 		}
 	}
-	p.finish(&o, &warm, classes, heldML)
+	p.finish(&o, &warm, classes, l.heldML)
 	return o
+}
+
+// liquidState is the liquid of a steep pass by pass.
+type liquidState struct {
+	// liquidML is what was there before the pass was parted, heldML what stays.
+	liquidML, heldML float64
+	phi              float64
+	// solids is all that water dissolves: its volume is in liquidML.
+	solids pot
+}
+
+// liquidAtStart is the plant with its own water.
+func (p *plan) liquidAtStart() liquidState {
+	return liquidState{heldML: p.ownML, solids: pot{1 - p.washed, p.washed}}
+}
+
+// pour takes the liquid through pass i; base is the rate of the water class at 80 C
+// in this pass. What dissolves takes up room, so that the solids are followed even
+// where another class is asked for.
+func (p *plan) pour(l *liquidState, i int, base float64, d *draw) {
+	one := &p.passes[i]
+	l.liquidML = max(one.liquidML+l.heldML-one.loss, 0)
+	l.phi = 1
+	if !p.direct || one.liquidML > 0 {
+		l.phi = bathFraction(l.liquidML, p.kappa*p.dryG)
+	}
+	if p.direct {
+		l.heldML = l.liquidML
+		return
+	}
+	if p.soluble > 0 {
+		before := l.solids.solid
+		if i == 0 {
+			before = 1 // what is washed off at once is given in the first pass
+		}
+		tau := p.reduced(one, classRows[Water].EaKJ+d.eaOffKJ)
+		l.solids = one.still(l.solids, base*classRows[Water].RateFactor*tau, l.phi)
+		l.liquidML += apparentMLPerG * p.soluble * p.dryG * (before - l.solids.solid)
+	}
+	insolubleG := p.dryG * (1 - p.soluble*(1-l.solids.solid))
+	l.heldML = one.held.of(l.liquidML, insolubleG, p.dryG, d)
+	l.solids, _ = l.solids.drain(l.liquidML, l.heldML)
 }
 
 // finish settles what is in the beer and what is left behind.
@@ -141,7 +181,7 @@ func (one *passPlan) still(x pot, k, phi float64) pot {
 // have different temperature laws, so that their ratio moves along a curve; over
 // one piece it is taken as constant, which costs less than 1e-4 of the class.
 func (p *plan) step(one *passPlan, x pot, c Class, rate, tau, phi float64, d *draw) pot {
-	if c == Water || c == Resin {
+	if c != Aroma && c != Colour {
 		return one.still(x, rate*tau, phi)
 	}
 	if one.settled {

@@ -56,11 +56,13 @@ func (s slowSteep) kept() float64 {
 	moisture := *s.steep.Moisture
 	dry := s.steep.MassG * (1 - moisture)
 	solid, dissolved := 1-row.Washed, row.Washed
-	held, out := 0.0, 0.0
-	if moisture > 0.30 {
-		held = s.steep.MassG * moisture
-	}
-	classFactor := map[Class]float64{Water: 1, Colour: 1, Aroma: 0.7, Resin: 0.3}[s.class]
+	held, out := s.steep.MassG*moisture/0.99820123, 0.0
+	rel := map[Class]float64{Water: 1, Colour: 1, Aroma: 0.7, Resin: 0.3, Acid: 1.5, Small: 1, Tannin: 0.5}
+	ea := map[Class]float64{Water: 30, Colour: 25, Aroma: 30, Resin: 40, Acid: 20, Small: 40, Tannin: 45}
+	// All that water dissolves, for its volume: solid, and in the liquid.
+	soluble, _ := s.steep.Kind.SolubleShare()
+	leaf, washed := 1.0, row.Washed
+	given := 0.0
 	alive := true
 	for _, p := range s.steep.Passes {
 		minutes := p.Minutes
@@ -79,7 +81,7 @@ func (s slowSteep) kept() float64 {
 		case g == 0 && hottest >= 50:
 			g = 0.5
 		case g == 0:
-			g = 0.3
+			g = 0.1
 		}
 		if p.InBag {
 			g *= 0.5
@@ -87,12 +89,20 @@ func (s slowSteep) kept() float64 {
 		liquid := p.VolumeML + held
 		phi := liquid / (liquid + s.steep.KappaMLPerG*dry)
 		dt := minutes / float64(s.steps)
+		before := leaf
+		if washed > 0 {
+			leaf, given, washed = 1-washed, washed, 0
+		}
 		for i := range s.steps {
 			tempC := slowTemperature(p, dt*(float64(i)+0.5))
-			k := row.K80 * classFactor * g * math.Exp(-30000/8.314462618*(1/(tempC+273.15)-1/353.15))
+			base := row.K80 * g
 			if alive = alive && tempC < 50; alive {
-				k *= row.Live
+				base *= row.Live
 			}
+			rate := func(c Class) float64 {
+				return base * rel[c] * math.Exp(-ea[c]*1000/8.314462618*(1/(tempC+273.15)-1/353.15))
+			}
+			k := rate(s.class)
 			// The midpoint rule on both equations.
 			slope := func(a, b float64) (float64, float64) {
 				release := k / phi * (a - (1-phi)*(a+b))
@@ -101,9 +111,14 @@ func (s slowSteep) kept() float64 {
 			da, db := slope(solid, dissolved)
 			da, db = slope(solid+da*dt/2, dissolved+db*dt/2)
 			solid, dissolved = solid+da*dt, dissolved+db*dt
+			k = rate(Water)
+			dw := k / phi * (leaf - (1-phi)*(leaf+given))
+			dw = k / phi * (leaf - dw*dt/2 - (1-phi)*(leaf+given))
+			leaf, given = leaf-dw*dt, given+dw*dt
 		}
-		perG := map[Separation]float64{Drained: 4.5, Squeezed: 2.0, ScrewPressed: 1.1}[p.Separation]
-		held = min(perG*dry, liquid)
+		liquid += 0.60 * soluble * dry * (before - leaf)
+		held = min(s.steep.Kind.HeldMLPerG(p.Separation)*dry, liquid)
+		given *= held / liquid
 		out += dissolved * (liquid - held) / liquid
 		dissolved *= held / liquid
 	}
@@ -116,6 +131,7 @@ func (s slowSteep) kept() float64 {
 func TestSteepAgainstThePlainWay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := Steep{Method: Tea, Form: Form(rapid.IntRange(0, int(Puree)).Draw(t, "form")),
+			Kind:        Kind(rapid.IntRange(0, int(kindCount)-1).Draw(t, "material")),
 			MassG:       rapid.Float64Range(5, 100).Draw(t, "mass"),
 			Moisture:    new(rapid.SampledFrom([]float64{0.1, 0.85}).Draw(t, "moisture")),
 			KappaMLPerG: rapid.SampledFrom([]float64{0, 3}).Draw(t, "kappa")}

@@ -22,12 +22,12 @@ type Steep struct {
 	// KappaMLPerG is sorption, an expert option that replaces neither held
 	// liquid nor the ceiling; 0 is the default.
 	KappaMLPerG float64
+	// Kind is how the material holds liquid and how much of it dissolves.
+	Kind Kind
 	// Remembered is the held liquid once measured for this material.
 	Remembered HeldFigures
 	// Fermenting says that yeast is at work during contact.
 	Fermenting bool
-	// Swells marks mucilage, pectin and the like, where draining fails.
-	Swells bool
 	// Reacts marks solutes that change into others when heated, such as hop
 	// acids or gingerol.
 	Reacts bool
@@ -36,13 +36,12 @@ type Steep struct {
 	// TrialEvidence.Potency); nil = none.
 	OwnTrials [ClassCount]*LnNormal
 	// SolidsGPerL are the dissolved solids of the extract, g per litre, from its
-	// measured gravity; nil means 0.30 of the dry matter times the water-class
-	// yield.
+	// measured gravity; nil means the soluble share of the dry matter times the
+	// water-class yield.
 	SolidsGPerL *float64
-	// SolublePerDry is the share of the dry matter that boiling water dissolves, of
-	// a plant put straight in whose kind is known; 0 leaves the volume of its solids,
-	// and the water of dried goods, out of the liquid that it brings.
-	SolublePerDry float64
+	// Soluble is the share of the dry matter that boiling water dissolves, where this
+	// material is known better than its kind; nil takes that of the kind.
+	Soluble *SolubleFigure
 	// Passes are in order of time. Juice and puree may go without: juice is then
 	// all there at once, puree stays in for a week at 20 C.
 	Passes []Pass
@@ -74,8 +73,8 @@ type Pass struct {
 	Agitation Agitation
 	// InBag says that the material was in a bag or sock.
 	InBag bool
-	// ABVPct is the strength of the liquid, % vol; nil means no alcohol counted
-	// for water, wort and beer, and 40 % for a tincture.
+	// ABVPct is the strength of the liquid, % vol; nil means none for water and
+	// wort, 5 % for beer and 40 % for a tincture.
 	ABVPct *float64
 	// Separation is how the liquid left the material.
 	Separation Separation
@@ -112,28 +111,20 @@ func (h HeldFigures) of(s Separation) *float64 {
 	return nil
 }
 
-// Held liquid in mL per gram of original dry matter [20]: coffee drained by
-// gravity 2 to 2.5, whole hops 4.9, spent tea 2.7 to 3.8, screw-pressed tea 1.0
-// to 1.1 (the last two with a third of the leaf dissolved).
-const (
-	heldDrained      = 4.5 // 2 to 6
-	heldSqueezed     = 2.0 // 1 to 3
-	heldScrewPressed = 1.1 // 1 to 1.6
-)
+// SolubleFigure is a soluble share of the dry matter with the sd of its logarithm.
+type SolubleFigure struct{ Share, SDLn float64 }
 
-// HeldMLPerG returns the default held liquid of a separation, mL per gram of dry
-// matter; 0 when the material is left in.
-func (s Separation) HeldMLPerG() float64 {
-	switch s {
-	case Drained:
-		return heldDrained
-	case Squeezed:
-		return heldSqueezed
-	case ScrewPressed:
-		return heldScrewPressed
+// soluble returns the soluble share of the dry matter.
+func (s *Steep) soluble() SolubleFigure {
+	if s.Soluble != nil {
+		return *s.Soluble
 	}
-	return 0
+	share, sd := s.Kind.SolubleShare()
+	return SolubleFigure{share, sd}
 }
+
+// swells reports whether the material is of the kind that drains badly.
+func (s *Steep) swells() bool { return s.Kind == Swelling }
 
 // Assumptions where a pass does not say.
 const (
@@ -141,6 +132,7 @@ const (
 	flameOutC      = 95.0  // a judgement: wort in the first minutes after the boil
 	pureeMinutes   = 10080 // a week; long enough to be complete
 	tinctureABVPct = 40.0
+	beerABVPct     = 5.0
 	driedMoisture  = RefMoisture
 
 	// openVesselC is the hottest that an open vessel gets, with half a degree
@@ -202,6 +194,8 @@ func (s *Steep) abvPct(p *Pass) (float64, bool) {
 		return *p.ABVPct, true
 	case s.Method == Tincture:
 		return tinctureABVPct, false
+	case s.Method == Contact || s.Method == PureeIn || s.Method == JuiceIn:
+		return beerABVPct, false
 	}
 	return 0, false
 }

@@ -17,9 +17,17 @@ func stirred(volumeML float64, s Separation) Pass {
 	return Pass{VolumeML: volumeML, StartC: new(95.0), Minutes: 600, Agitation: Stirred, Separation: s}
 }
 
-// tea28 is 28 g of crushed dried material, 10 % water: 25.2 g dry matter.
-func tea28(passes ...Pass) Steep {
-	return Steep{Method: Tea, Form: Crushed, MassG: 28, Moisture: new(0.10), Passes: passes}
+// leaf36 is 32.4 g of crushed leaf without water, 36 g as dried, of which nothing
+// takes up room in the liquid: the material of the worked examples, which know
+// neither its own water nor the volume of what dissolves.
+func leaf36(passes ...Pass) Steep {
+	return Steep{Method: Tea, Form: Crushed, Kind: LeafFlower, MassG: 32.4, Moisture: new(0.0),
+		Soluble: &SolubleFigure{}, Passes: passes}
+}
+
+// threePasses is worked example A: 450 mL and 350 mL drained, 250 mL squeezed.
+func threePasses() Steep {
+	return leaf36(stirred(450, Drained), stirred(350, Drained), stirred(250, Squeezed))
 }
 
 // run runs a steep that must be accepted.
@@ -38,14 +46,10 @@ func TestWorkedExamples(t *testing.T) {
 	settled := func(v, e float64, s Separation) Pass {
 		return Pass{VolumeML: v, Efficiency: new(e), Separation: s}
 	}
-	slow := func(v float64, s Separation) Pass {
-		// K = 0.35 * tau = 1.2 for cut material stirred at 80 C.
-		return Pass{VolumeML: v, StartC: new(80.0), Minutes: 1.2 / 0.35, Agitation: Stirred, Separation: s}
-	}
-	cut := tea28(slow(400, Drained), slow(400, Squeezed))
-	cut.Form, cut.KappaMLPerG = Cut, 2
-	ginger := Steep{Method: Tea, Form: FreshChopped, MassG: 100, Moisture: new(0.8127),
-		Passes: []Pass{settled(300, 0.8, Drained)}}
+	ownG := 58.797 * 0.99820123 // the table gives mL
+	curry := Steep{Method: Tea, Form: FreshChopped, Kind: LeafFlower, MassG: 31.203 + ownG,
+		Moisture: new(ownG / (31.203 + ownG)),
+		Soluble:  &SolubleFigure{}, Passes: []Pass{settled(320, 0.85, Drained)}}
 	cases := []struct {
 		name     string
 		steep    Steep
@@ -53,18 +57,19 @@ func TestWorkedExamples(t *testing.T) {
 		total    float64
 		liquidML []float64
 	}{
-		{"A", tea28(stirred(400, Drained), stirred(400, Squeezed)), []float64{0.716500, 0.255669}, 0.972169,
-			[]float64{286.6, 463.0}},
-		{"A2", tea28(stirred(800, Drained)), nil, 0.858250, []float64{686.6}},
-		{"A3 drained", tea28(stirred(400, Drained)), nil, 0.716500, []float64{286.6}},
-		{"A3 pressed", tea28(stirred(400, Squeezed)), nil, 0.874000, []float64{349.6}},
-		{"A4", tea28(stirred(200, Drained), stirred(200, Drained)), []float64{0.433, 0.3618}, 0.794838, []float64{86.6, 200}},
-		{"B", tea28(settled(400, 0.7, Drained), settled(400, 0.7, Squeezed)), []float64{0.501550, 0.368353}, 0.869903, nil},
-		{"C", cut, []float64{0.499389, 0.348753}, 0.848142, nil},
-		{"D", tea28(settled(250, 0.8, Drained), settled(250, 0.8, Drained), settled(250, 0.8, Drained)),
-			[]float64{0.437120, 0.359714, 0.134264}, 0.931098, []float64{136.6, 250, 250}},
-		{"E", ginger, nil, 0.623149, []float64{297.0}},
-		{"F", tea28(stirred(100, Drained)), nil, 0, []float64{0}},
+		{"A", threePasses(), []float64{0.712000, 0.210175, 0.060554}, 0.982729, []float64{320.4, 350, 295.36}},
+		{"A2", leaf36(stirred(1050, Drained)), nil, 0.876571, []float64{920.4}},
+		{"A3 drained", leaf36(stirred(450, Drained)), nil, 0.712000, []float64{320.4}},
+		{"A3 squeezed", leaf36(stirred(450, Squeezed)), nil, 0.812800, []float64{365.76}},
+		{"A4", leaf36(stirred(180, Drained), stirred(180, Drained), stirred(180, Drained)),
+			[]float64{0.280000, 0.418605, 0.175230}, 0.873835, []float64{50.4, 180, 180}},
+		{"B", leaf36(settled(450, 0.75, Drained), settled(350, 0.75, Drained), settled(250, 0.75, Squeezed)),
+			[]float64{0.534000, 0.294464, 0.121311}, 0.949776, nil},
+		{"D", leaf36(settled(220, 0.82, Drained), settled(220, 0.82, Drained), settled(220, 0.82, Drained),
+			settled(220, 0.82, Drained)), []float64{0.336945, 0.396865, 0.163841, 0.063747}, 0.961398,
+			[]float64{90.4, 220, 220, 220}},
+		{"E", curry, nil, 0.569929, []float64{253.99}},
+		{"F", leaf36(stirred(120, Drained)), nil, 0, []float64{0}},
 	}
 	for _, c := range cases {
 		r := run(t, c.steep)
@@ -84,18 +89,43 @@ func TestWorkedExamples(t *testing.T) {
 	}
 }
 
-// Doses under the table of worked examples: case A and case A3 into 19 L.
+// Worked example C, which no form has: 0.12 washed off at once, K 1.1 in each of the
+// three passes and a sorption of 1.8 mL/g.
+func TestWorkedExampleWithSorption(t *testing.T) {
+	slow := func(v float64, s Separation) Pass {
+		return Pass{VolumeML: v, StartC: new(80.0), Minutes: 1.1 / 0.35, Agitation: Stirred, Separation: s}
+	}
+	s := leaf36(slow(450, Drained), slow(350, Drained), slow(250, Squeezed))
+	s.Form, s.KappaMLPerG = Cut, 1.8
+	p, err := newPlan(&s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.washed = 0.12
+	d, passes := centralDraw(), make([]PassResult, 3)
+	o := p.run(&d, []Class{Water}, passes)
+	for i, want := range []float64{0.473038, 0.283690, 0.140930} {
+		if !near(passes[i].Yield[Water], want, 1e-6) {
+			t.Errorf("pass %d: %.6f, want %.6f", i+1, passes[i].Yield[Water], want)
+		}
+	}
+	if !near(o.kept[Water], 0.897657, 1e-6) {
+		t.Errorf("%.6f in all, want 0.897657", o.kept[Water])
+	}
+}
+
+// Doses under the table of worked examples: case A and case A3 into 17 L.
 func TestWorkedDoses(t *testing.T) {
 	cases := []struct {
 		steep     Steep
 		mixL, gpl float64
 	}{
-		{tea28(stirred(400, Drained), stirred(400, Squeezed)), 19.7496, 1.3094},
-		{tea28(stirred(400, Drained)), 19.2866, 0.9882},
+		{threePasses(), 17.9658, 1.6738},
+		{leaf36(stirred(450, Drained)), 17.3204, 1.2579},
 	}
 	for _, c := range cases {
 		r := run(t, c.steep)
-		d, err := r.Dose(Mix{IntoL: 19})
+		d, err := r.Dose(Mix{IntoL: 17})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -105,19 +135,19 @@ func TestWorkedDoses(t *testing.T) {
 	}
 }
 
-// The steep that a brewer types: two passes of 400 mL, 96 C falling to 80 C in
-// 30 min, stirred; within a thousandth of case A, and it says how close.
-func TestTwoStirredPassesReachCaseA(t *testing.T) {
-	pass := func(s Separation) Pass {
-		return Pass{VolumeML: 400, StartC: new(96.0), EndC: new(80.0), Minutes: 30, Agitation: Stirred, Separation: s}
+// The steep that a brewer types: three hot passes, stirred; within a thousandth of
+// case A, and it says how close.
+func TestThreeStirredPassesReachCaseA(t *testing.T) {
+	pass := func(ml float64, s Separation) Pass {
+		return Pass{VolumeML: ml, StartC: new(94.0), EndC: new(80.0), Minutes: 30, Agitation: Stirred, Separation: s}
 	}
-	r := run(t, tea28(pass(Drained), pass(Squeezed)))
-	d, err := r.Dose(Mix{IntoL: 19})
+	r := run(t, leaf36(pass(450, Drained), pass(350, Drained), pass(250, Squeezed)))
+	d, err := r.Dose(Mix{IntoL: 17})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !near(r.Yield[Water], 0.972, 0.001) || !near(d.EffectiveGPerL[Water], 1.31, 0.005) {
-		t.Errorf("yield %.4f, dose %.4f g/L, want 0.972 and 1.31", r.Yield[Water], d.EffectiveGPerL[Water])
+	if !near(r.Yield[Water], 0.9827, 0.001) || !near(d.EffectiveGPerL[Water], 1.674, 0.005) {
+		t.Errorf("yield %.4f, dose %.4f g/L, want 0.9827 and 1.674", r.Yield[Water], d.EffectiveGPerL[Water])
 	}
 	for i, p := range r.Passes {
 		if s := p.ShareOfEquilibrium[Water]; !(s > 0.999 && s <= 1) {
@@ -129,6 +159,24 @@ func TestTwoStirredPassesReachCaseA(t *testing.T) {
 	}
 }
 
+// What dissolves takes up room, and the plant's own water takes part. By hand, 36 g
+// at 10 % water with a third of 32.4 g dissolved at equilibrium in 450 mL: own water
+// 3.6/0.99820123 mL, solids 0.60 * 0.33 * 32.4 mL, held 4.0 * 32.4 mL.
+func TestSolidsAndOwnWaterTakeRoom(t *testing.T) {
+	s := Steep{Method: Tea, Form: Crushed, Kind: LeafFlower, MassG: 36, Passes: []Pass{stirred(450, Drained)}}
+	r := run(t, s)
+	liquid := 450 + 3.6/0.99820123 + 0.60*0.33*32.4
+	out := liquid - 129.6
+	if !near(r.ExtractML, out, 1e-6) || !near(r.Yield[Water], out/liquid, 1e-6) {
+		t.Errorf("%.4f mL with %.5f, want %.4f mL with %.5f", r.ExtractML, r.Yield[Water], out, out/liquid)
+	}
+	// The same by the liquid books of a plant put straight in.
+	b, err := Soak{LiquidL: 0.45, MassG: 36, Moisture: 0.1, SolidsPerDry: 0.33, HeldMLPerG: 4}.Balance()
+	if err != nil || !near(r.ExtractML, 1000*b.AfterL, 1e-6) {
+		t.Errorf("%.4f mL, the books say %.4f (%v)", r.ExtractML, 1000*b.AfterL, err)
+	}
+}
+
 // The row of released shares by form under the cooling table in section 6:
 // flame-out stirred now and then, and a still jug.
 func TestReleaseByForm(t *testing.T) {
@@ -137,18 +185,18 @@ func TestReleaseByForm(t *testing.T) {
 		flameOut, jug  float64
 		freshMoistures float64
 	}{
-		{Crushed, 1.000, 1.000, 0}, {Cut, 0.979, 1.000, 0}, {WholeThin, 0.892, 0.987, 0},
-		{WholeHard, 0.429, 0.666, 0}, {Frozen, 0.858, 0.972, 0.85},
+		{Crushed, 1.000, 1.000, 0}, {Cut, 0.979, 0.998, 0}, {WholeThin, 0.892, 0.974, 0},
+		{WholeHard, 0.429, 0.600, 0}, {Frozen, 0.858, 0.951, 0.85},
 	}
 	for _, c := range cases {
 		moisture := new(0.1)
 		if c.freshMoistures > 0 {
 			moisture = new(c.freshMoistures)
 		}
-		hot := run(t, Steep{Method: FlameOut, Form: c.form, MassG: 28, Moisture: moisture, Passes: []Pass{
+		hot := run(t, Steep{Method: FlameOut, Form: c.form, MassG: 36, Moisture: moisture, Passes: []Pass{
 			{StartC: new(98.0), EndC: new(92.0), Minutes: 10, Agitation: NowAndThen}}})
-		jug := run(t, Steep{Method: FlameOut, Form: c.form, MassG: 28, Moisture: moisture, Passes: []Pass{
-			{StartC: new(96.0), EndC: new(45.0), Minutes: 60, Agitation: Still}}})
+		jug := run(t, Steep{Method: FlameOut, Form: c.form, MassG: 36, Moisture: moisture, Passes: []Pass{
+			{StartC: new(94.0), EndC: new(52.0), Minutes: 45, Agitation: Still}}})
 		if !near(hot.Yield[Water], c.flameOut, 6e-4) || !near(jug.Yield[Water], c.jug, 6e-4) {
 			t.Errorf("%s: %.4f and %.4f, want %.3f and %.3f", c.form, hot.Yield[Water], jug.Yield[Water], c.flameOut, c.jug)
 		}
@@ -196,8 +244,8 @@ func TestBoilFadesColour(t *testing.T) {
 }
 
 func TestSteepRefuses(t *testing.T) {
-	hot := func(p Pass) Steep { return tea28(p) }
-	ok := stirred(400, Drained)
+	hot := func(p Pass) Steep { return leaf36(p) }
+	ok := stirred(450, Drained)
 	with := func(change func(*Pass)) Steep { p := ok; change(&p); return hot(p) }
 	dried := func(change func(*Steep)) Steep { s := hot(ok); change(&s); return s }
 	cases := []struct {
@@ -212,7 +260,7 @@ func TestSteepRefuses(t *testing.T) {
 		{dried(func(s *Steep) { s.Form = 99 }), "form 99"},
 		{dried(func(s *Steep) { s.Passes = nil }), "without a pass"},
 		{dried(func(s *Steep) { s.KappaMLPerG = -1 }), "sorption"},
-		{dried(func(s *Steep) { s.Remembered.Drained = new(-1.0) }), "remembered"},
+		{dried(func(s *Steep) { s.Remembered.Drained = new(-1.0) }), "held liquid -1"},
 		{with(func(p *Pass) { p.VolumeML = 0 }), "without a volume"},
 		{with(func(p *Pass) { p.VolumeML = -5 }), "volume -5"},
 		{with(func(p *Pass) { p.Minutes = 0 }), "time 0"},
@@ -223,15 +271,19 @@ func TestSteepRefuses(t *testing.T) {
 		{with(func(p *Pass) { p.EndC = new(10.0) }), "crosses the ambient"},
 		{with(func(p *Pass) { p.EndC = new(20.0) }), "reaches the ambient"},
 		{with(func(p *Pass) { p.Efficiency = new(1.5) }), "1.5"},
-		{with(func(p *Pass) { p.ABVPct = new(140.0) }), "140"},
-		{with(func(p *Pass) { p.RecoveredML = new(450.0) }), "came out of 400"},
+		{with(func(p *Pass) { p.ABVPct = new(96.5) }), "96.5"},
+		{with(func(p *Pass) { p.SpentG = new(30.0) }), "lighter than the 32.4 g"},
+		{dried(func(s *Steep) { s.Kind = 99 }), "kind 99"},
+		{dried(func(s *Steep) { s.Soluble = &SolubleFigure{Share: 1.2} }), "soluble share 1.2"},
+		{dried(func(s *Steep) { s.Remembered.Squeezed = new(30.5) }), "held liquid 30.5"},
+		{with(func(p *Pass) { p.RecoveredML = new(500.0) }), "came out of 450"},
 		{with(func(p *Pass) { p.HeldML = new(-1.0) }), "held liquid -1"},
 		{with(func(p *Pass) { p.HeldML = new(900.0) }), "900 mL held"},
-		{with(func(p *Pass) { p.BoiledOffML = 400 }), "boiled off"},
+		{with(func(p *Pass) { p.BoiledOffML = 450 }), "boiled off"},
 		{with(func(p *Pass) { p.Curve = []figure.CurvePoint{{Minutes: 0, TempC: 90}} }), "too short"},
 		{with(func(p *Pass) { p.Curve = []figure.CurvePoint{{Minutes: 0, TempC: 90}, {Minutes: 5, TempC: 104}} }),
 			"hotter than boiling"},
-		{tea28(stirred(400, LeftIn), ok), "pass 1: material left in"},
+		{leaf36(stirred(450, LeftIn), ok), "pass 1: material left in"},
 	}
 	for _, c := range cases {
 		_, err := c.steep.Run()

@@ -11,7 +11,7 @@ import (
 // much, for a tea, a short steep and a
 // plant put straight in.
 func TestStratifiedDrawsAgreeWithPlainOnes(t *testing.T) {
-	long, short := tea28(stirred(400, Drained), stirred(400, Squeezed)), tea28(stirred(400, Drained))
+	long, short := threePasses(), leaf36(stirred(450, Drained))
 	short.Passes[0].Minutes = 2
 	room := 20.0
 	direct := Steep{Method: Contact, Form: Cut, MassG: 20,
@@ -42,7 +42,7 @@ func TestStratifiedDrawsAgreeWithPlainOnes(t *testing.T) {
 }
 
 func BenchmarkDoseBand(b *testing.B) {
-	s := tea28(stirred(400, Drained), stirred(400, Squeezed))
+	s := threePasses()
 	for b.Loop() {
 		if _, err := s.DoseBand(Mix{IntoL: 12}, Water); err != nil {
 			b.Fatal(err)

@@ -10,7 +10,7 @@ import "fmt"
 //   - a form or method outside its table
 //   - a temperature outside -20 to 110 C, or hotter than boiling
 //   - two ends of a pass on both sides of ambient, or one exactly at it
-//   - a share or efficiency outside 0 to 1, a strength outside 0 to 100 % vol
+//   - a share or efficiency outside 0 to 1, a strength outside 0 to 96 % vol
 //   - more liquid out of a pass than was in it
 //   - material left in before another pass
 //
@@ -55,6 +55,12 @@ func (s *Steep) checkMaterial() error {
 	if s.Method < 0 || int(s.Method) >= len(methodNames) {
 		return refuse("choose one of the methods", "method %d is not in the table", int(s.Method))
 	}
+	if s.Kind < 0 || s.Kind >= kindCount {
+		return refuse("choose one of the kinds", "kind %d is not in the table", int(s.Kind))
+	}
+	if err := checkShare("soluble share", s.soluble().Share); err != nil {
+		return err
+	}
 	if s.Moisture != nil {
 		return checkMoisture(*s.Moisture)
 	}
@@ -65,13 +71,16 @@ func (s *Steep) checkMaterial() error {
 	return nil
 }
 
-// check refuses negative held liquids.
+// mostABVPct is the strength of spirit that still has its water, % vol.
+const mostABVPct = 96.0
+
+// check refuses held liquids that no plant has.
 func (h HeldFigures) check() error {
 	for _, v := range []*float64{h.Drained, h.Squeezed, h.ScrewPressed} {
 		if v == nil {
 			continue
 		}
-		if err := checkNotNegative("remembered held liquid", *v, "mL/g"); err != nil {
+		if err := checkHeld(*v); err != nil {
 			return err
 		}
 	}
@@ -88,8 +97,8 @@ func (s *Steep) checkPass(p *Pass, last bool) error {
 			return err
 		}
 	}
-	if abv, _ := s.abvPct(p); !(abv >= 0 && abv <= 100) {
-		return refuse("give % vol, such as 40%", "strength %s %% vol is outside 0 to 100", number(abv))
+	if abv, _ := s.abvPct(p); !(abv >= 0 && abv <= mostABVPct) {
+		return refuse("give % vol, such as 40%", "strength %s %% vol is outside 0 to 96", number(abv))
 	}
 	if p.Separation == LeftIn && !last && !s.Method.IsDirect() {
 		return refuse("drain or squeeze every pass but the last", "material left in before another pass")

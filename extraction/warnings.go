@@ -1,6 +1,9 @@
 package extraction
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Limits at which a result is no longer to be taken at its word.
 const (
@@ -28,8 +31,23 @@ func (r *Result) warnings() []string {
 	if s.Method == PureeIn && len(s.Passes) == 0 {
 		list = append(list, "no time given: taken as a week at 20 C in the beer")
 	}
-	if s.Swells && !s.Method.IsDirect() {
+	return append(list, r.kindWarnings()...)
+}
+
+// kindWarnings returns what must be known about how the material holds liquid: all
+// the more of a kind that is not known, unless it was measured.
+func (r *Result) kindWarnings() []string {
+	s := &r.Steep
+	if s.Method.IsDirect() {
+		return nil
+	}
+	var list []string
+	if s.swells() {
 		list = append(list, "swelling material drains badly: measure the liquid recovered")
+	}
+	if s.Kind == UnknownKind && slices.ContainsFunc(r.Passes, func(p PassResult) bool { return p.HeldOrigin == Assumed }) {
+		list = append(list, "kind of material not known: it is taken to hold liquid as leaves and flowers do, good to a "+
+			"factor of 1.9; say its kind, or measure the liquid recovered")
 	}
 	return list
 }
@@ -64,13 +82,11 @@ func (r *Result) passWarnings(prefix string, i int) []string {
 func (r *Result) liquidWarnings(prefix string, p *PassResult, in *Pass) []string {
 	var list []string
 	if p.LiquidOutML <= 0 {
-		wouldHold := in.Separation.HeldMLPerG() * r.DryG
-		if h := r.Steep.Remembered.of(in.Separation); h != nil {
-			wouldHold = *h * r.DryG
-		}
-		return append(list, fmt.Sprintf("%stoo little liquid: %.0f mL on material that holds about %.0f mL, nothing "+
-			"comes out",
-			prefix, p.LiquidML, wouldHold))
+		return append(list, prefix+r.emptyWarning(p, in))
+	}
+	if p.HeldOrigin != Measured && p.LiquidHeldML > in.VolumeML/2 {
+		list = append(list, fmt.Sprintf("%sthe material keeps about %.0f mL, more than half of what is poured on: "+
+			"squeeze it, or measure the liquid recovered", prefix, p.LiquidHeldML))
 	}
 	if r.AsDriedG > 0 && p.LiquidML/r.AsDriedG < thickMLPerG {
 		list = append(list, fmt.Sprintf("%svery thick: %.1f mL per gram as dried, below %.0f the model is not tested",
@@ -80,4 +96,23 @@ func (r *Result) liquidWarnings(prefix string, p *PassResult, in *Pass) []string
 		list = append(list, fmt.Sprintf("%s%.0f h in water between 8 and 60 C: microbes grow", prefix, p.Minutes/60))
 	}
 	return list
+}
+
+// emptyWarning says how much liquid is needed where nothing runs off, and how much
+// squeezing or pressing would give.
+func (r *Result) emptyWarning(p *PassResult, in *Pass) string {
+	s := &r.Steep
+	holdsML := s.assumedHeld(in.Separation).perG * r.DryG
+	leastML := holdsML - (p.LiquidML - in.VolumeML)
+	text := fmt.Sprintf("nothing runs off: %s g hold about %.0f mL; pour on at least 1.5 times that (%.0f mL)",
+		number(s.MassG), leastML, 1.5*leastML)
+	for _, way := range []struct {
+		by   Separation
+		word string
+	}{{Squeezed, "squeeze"}, {ScrewPressed, "press"}} {
+		if ml := p.LiquidML - s.assumedHeld(way.by).perG*r.DryG; ml >= 1 && way.by > in.Separation {
+			text += fmt.Sprintf(", or %s (about %.0f mL)", way.word, ml)
+		}
+	}
+	return text
 }

@@ -87,12 +87,13 @@ func ParseAgitation(word string) (Agitation, error) {
 }
 
 // Rate factors of agitation. That stirred leaf is leaf-controlled and still
-// liquid is not was read [1][21]; the numbers are judgements.
+// liquid is not was read [1][21]; the numbers are judgements. Still and cold is met by
+// 0.10, half in a bag, in cold-brew plateaus and steeps of tea at 4 to 20 C [24].
 const (
 	rateStirred    = 1.0
 	rateNowAndThen = 0.7
 	rateStillHot   = 0.5
-	rateStillCold  = 0.3
+	rateStillCold  = 0.1
 	rateInBag      = 0.5
 
 	// stillHotC parts "still hot" from "still cold" by the highest temperature
@@ -102,7 +103,7 @@ const (
 
 // RateFactor returns g for a pass whose highest temperature is hottestC:
 // boiling or stirred 1, stirred now and then 0.7, still 0.5 if it was ever at
-// 50 C or more and else 0.3; half of that in a bag or sock.
+// 50 C or more and else 0.1; half of that in a bag or sock.
 func (a Agitation) RateFactor(hottestC float64, inBag bool) float64 {
 	g := rateStillCold
 	switch {

@@ -137,13 +137,13 @@ func TestFactors(t *testing.T) {
 		bag   bool
 		want  float64
 	}{{Stirred, 4, false, 1}, {RollingBoil, 100, false, 1}, {NowAndThen, 90, false, 0.7}, {Still, 90, false, 0.5},
-		{Still, 20, false, 0.3}, {Unstated, 20, true, 0.15}, {Stirred, 20, true, 0.5}} {
+		{Still, 20, false, 0.1}, {Unstated, 20, true, 0.05}, {Stirred, 20, true, 0.5}} {
 		if got := c.a.RateFactor(c.tempC, c.bag); !near(got, c.want, 1e-12) {
 			t.Errorf("%d at %v C, bag %v: %v, want %v", c.a, c.tempC, c.bag, got, c.want)
 		}
 	}
 	for _, c := range []struct{ abv, resin, solvent float64 }{{0, 0.05, 1}, {5, 0.05, 0.83}, {8, 0.05, 0.75},
-		{25, 0.325, 0.4725}, {40, 0.60, 0.36}, {95, 0.60, 0.36}} {
+		{25, 0.3375, 0.4725}, {40, 0.60, 0.36}, {70, 0.95, 0.405}, {95, 1, 0.7}} {
 		if u, s := Resin.Ceiling(c.abv), SolventRateFactor(c.abv); !near(u, c.resin, 1e-12) || !near(s, c.solvent, 1e-12) {
 			t.Errorf("%v %% vol: u %v, s %v, want %v and %v", c.abv, u, s, c.resin, c.solvent)
 		}

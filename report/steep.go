@@ -40,8 +40,8 @@ type SteepStyle struct {
 	More    []steeps.Gain  // what would get more out; nil if that was not asked for
 }
 
-// shows reports whether a class is one of those shown. Colour is a part of the
-// water class with a loss of its own, shown when asked for.
+// shows reports whether a class is one of those shown. The families that the water
+// class is made of are shown when asked for.
 func (s SteepStyle) shows(class int) bool {
 	if s.Class < 0 {
 		return class < len(trials.ClassNames)
@@ -73,6 +73,10 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 	dose.Notes = warnings
 	sections := []document.Section{steepTable(passes, class, s.Units), dose,
 		leftSection(a.Result, class, s.Units, figures)}
+	liquid := steepLiquid(a)
+	if liquid != nil {
+		sections[0].Paragraphs = append(sections[0].Paragraphs, liquidWords(*liquid, s.Units))
+	}
 	if a.Immersion != nil {
 		sections[0].Paragraphs = append(sections[0].Paragraphs, plantWords(a, s.Units))
 	}
@@ -90,6 +94,7 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Yield    figure.Stated            `json:"yield"`
 			Dose     map[string]figure.Stated `json:"effective_dose_g_per_l"`
 			Weighed  float64                  `json:"dose_g_per_l"`
+			Liquid   *figure.Stated           `json:"liquid_ml"`
 			AddedL   float64                  `json:"added_l"`
 			MixL     float64                  `json:"volume_after_mixing_l"`
 			Plant    *plantView               `json:"plant"`
@@ -101,10 +106,26 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Draws    int                      `json:"draws"`
 			Seed     uint64                   `json:"seed"`
 			Warnings []string                 `json:"warnings"`
-		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, a.Dose.AddedL, a.Dose.MixL,
+		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, liquid, a.Dose.AddedL, a.Dose.MixL,
 			viewOfPlant(a), solidsView(a), costView(a.Cost), leftView(a.Result,
 				class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
+}
+
+// steepLiquid is the liquid of an extract with its limits, mL; nil for a material
+// put in itself.
+func steepLiquid(a steeps.SteepAnswer) *figure.Stated {
+	if a.Result.Steep.Method.IsDirect() {
+		return nil
+	}
+	stated := figure.StatedBetween(a.Result.ExtractML, a.Result.ExtractLowML, a.Result.ExtractHighML, 0.8)
+	return &stated
+}
+
+// liquidWords says how much liquid is recovered.
+func liquidWords(ml figure.Stated, u quantity.Units) string {
+	return fmt.Sprintf("Liquid recovered: %s (80 %%: %s to %s).", wording.VolumeText(ml.Value/1000, u),
+		wording.VolumeText(*ml.Low/1000, u), wording.VolumeText(*ml.High/1000, u))
 }
 
 // plantView is what a plant put straight in does to the volume, as --json prints it.
@@ -140,7 +161,7 @@ func steepPasses(a steeps.SteepAnswer, class int) []steepPass {
 	passes := make([]steepPass, len(a.Result.Passes))
 	for i, p := range a.Result.Passes {
 		passes[i] = steepPass{p.Yield[class], p.LiquidOutML, p.LiquidHeldML, p.ShareOfEquilibrium[class],
-			p.HeldOrigin.String(), p.ReducedMinutes}
+			p.HeldOrigin.String(), p.ReducedMinutes[class]}
 	}
 	return passes
 }

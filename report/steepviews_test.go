@@ -18,16 +18,16 @@ import (
 // view.
 func steepViews(materials trials.Materials) map[string]document.View {
 	all := map[string]document.View{}
-	request := steeps.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12,
+	request := steeps.SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 36, IntoL: 12,
 		Beer: steeps.Beer{OG: invented.Ptr(1.048), FG: invented.Ptr(1.010)},
-		Passes: []trials.Pass{{VolumeL: 0.4, StartC: 95, EndC: invented.Ptr(70.0), Minutes: 20,
+		Passes: []trials.Pass{{VolumeL: 0.45, StartC: 95, EndC: invented.Ptr(70.0), Minutes: 20,
 			Agitation: "now-and-then", Separation: trials.SeparationDrained}}}
 	if a, err := request.Steep(materials); err == nil {
 		more, _ := request.Gains(materials, 0)
 		all["steep"] = Steep(a, SteepStyle{Class: -1, Explain: true, Units: quantity.Metric, More: more})
 		all["steep us"] = Steep(a, SteepStyle{Class: 3, Units: quantity.USUnits, More: more})
 	}
-	for _, class := range []int{0, 1, 2, 3} {
+	for _, class := range []int{0, 1, 2, 3, 4, 5, 6} {
 		list, _ := steeps.StandardMethods(materials, request)
 		if c, err := steeps.CompareMethods(materials, class, list); err == nil {
 			all["methods "+trials.SteepClasses[class]] = Methods(c, quantity.Metric)
@@ -69,7 +69,7 @@ func TestMethodsHideWhatIsOnlyRanked(t *testing.T) {
 // The sentence that tells measured from assumed names each figure once.
 func TestMeasuredAndAssumed(t *testing.T) {
 	lines := measuredWords([]steepFigure{
-		{Name: "mass", Value: 28, Unit: "g", Origin: "typed"},
+		{Name: "mass", Value: 36, Unit: "g", Origin: "typed"},
 		{Name: "moisture", Value: 11, Unit: "%", Origin: "catalogue"},
 		{Name: "pass 1 liquid recovered", Value: 300, Unit: "mL", Origin: "measured"},
 		{Name: "pass 2 held liquid", Value: 2, Unit: "mL/g dry", Origin: "default"},

@@ -9,8 +9,8 @@ const ClassCount = 3
 var ClassNames = [ClassCount]string{"water", "aroma", "resin"}
 
 // SteepClasses are the classes that a steep can be worked out for: the solute
-// classes, and colour, the part of the water class that fades by heat.
-var SteepClasses = [ClassCount + 1]string{"water", "aroma", "resin", "colour"}
+// classes, and the families that the water class is made of.
+var SteepClasses = [...]string{"water", "aroma", "resin", "colour", "acid", "small", "tannin"}
 
 // ClassIndex is the solute class that counts for a material: its own, or water.
 func ClassIndex(m Material) int {

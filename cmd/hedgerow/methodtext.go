@@ -12,10 +12,10 @@ import (
 )
 
 // methodHelp explains the --method flag.
-const methodHelp = `one way of steeping to compare, such as "two passes: tea 400mL 96C>60C 30min drained; 300mL 95C 15min squeezed" or "sock: contact 20C 5d bag"; repeat`
+const methodHelp = `one way of steeping to compare, such as "three passes: tea 450mL 94C>52C 45min drained; 350mL 94C 20min drained; 250mL 94C 20min squeezed" or "sock: contact 20C 5d bag"; repeat`
 
 // methodExample is what hints show.
-const methodExample = `--method "two passes: tea 400mL 96C>60C 30min drained; 300mL 95C 15min squeezed"`
+const methodExample = `--method "three passes: tea 450mL 94C>52C 45min drained; 350mL 94C 20min drained; 250mL 94C 20min squeezed"`
 
 // methodText is one method of a comparison as typed: an optional name with a
 // colon, words and settings that say what differs from the other flags, then

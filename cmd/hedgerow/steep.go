@@ -16,10 +16,10 @@ import (
 
 // steepOptions are the figures of a steep as typed.
 type steepOptions struct {
-	mass, moisture, dryDown, form, class, as, strength, into, pour, topUp, minutes, temp, material, agitation string
-	boilOff, sorption, og, fg, abv                                                                            string
-	passes, methods                                                                                           []string
-	bag, explain, more, compare                                                                               bool
+	mass, moisture, dryDown, form, class, kind, as, strength, into, pour, topUp, minutes, temp, material, agitation string
+	boilOff, sorption, og, fg, abv                                                                                  string
+	passes, methods                                                                                                 []string
+	bag, explain, more, compare                                                                                     bool
 }
 
 func newSteep(e *env) *cobra.Command {
@@ -55,8 +55,10 @@ func (o *steepOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.moisture, "moisture", "", "share of water, such as 10%")
 	f.StringVar(&o.dryDown, "dry-down", "", dryDownHelp)
 	f.StringVar(&o.form, "form", "", "whole, cut, crushed, powder, fresh, fresh-cut, frozen, zest, puree or juice")
-	f.StringVar(&o.class, "class", "", "water, aroma, resin or colour; all if left out, for a comparison that of the "+
-		"material")
+	f.StringVar(&o.class, "class", "", "water, aroma or resin, or a family of the water class: acid, colour, small, "+
+		"tannin; the first three if left out, for a comparison that of the material")
+	f.StringVar(&o.kind, "kind", "", "how a material without a name holds liquid: leaf-flower, cone, root, bark, wood, "+
+		"seed-whole, seed-crushed, bean, nib, peel, fruit, settled or swelling")
 	f.StringVar(&o.as, "as", "", "how it goes in: tea (the default), cold-tea, tincture, boil, flame-out, contact, "+
 		"puree or juice")
 	f.StringVar(&o.strength, "strength", "", "strength of the spirit of a tincture")

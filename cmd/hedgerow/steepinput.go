@@ -14,7 +14,7 @@ const dryDownHelp = `a sample weighed before and after drying, such as "20g>2.1g
 
 // common reads what all steeps of a command have in common.
 func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, error) {
-	q := steeps.SteepRequest{Material: o.material, Form: o.form}
+	q := steeps.SteepRequest{Material: o.material, Form: o.form, Kind: o.kind}
 	options, err := e.calculatorOptions()
 	if err != nil {
 		return q, options, err
@@ -23,7 +23,7 @@ func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, err
 		return q, options, trials.Refuse("add --mass 36g", "--mass is missing")
 	}
 	if o.into == "" {
-		return q, options, trials.Refuse("add --into 19L", "--into is missing")
+		return q, options, trials.Refuse("add --into 17L", "--into is missing")
 	}
 	a := &amounts{options: options}
 	a.must(&q.MassG, "mass", o.mass, a.mass)

@@ -123,18 +123,18 @@ func drop(n *trials.Notebook, serving, taster string) {
 func TestWhatWasDone(t *testing.T) {
 	p, _ := compared(t, invented.Series())
 	single, double := p.Trials[1], p.Trials[2]
-	invented.Near(t, "single as weighed", single.AsWeighed, 28/12.7496, 1e-3)
-	invented.Near(t, "single effective", single.Effective.Value, 25.8597/12.7496, 2e-3)
-	invented.Near(t, "double effective", double.Effective.Value, 2*25.8597/13.4992, 2e-3)
+	invented.Near(t, "single as weighed", single.AsWeighed, 36/12.981614, 1e-3)
+	invented.Near(t, "single effective", single.Effective.Value, 30.0895/12.981614, 2e-3)
+	invented.Near(t, "double effective", double.Effective.Value, 2*30.0895/13.963228, 2e-3)
 	invented.Near(t, "liquid of the control", p.Trials[0].AddedL, 0.75, 0)
-	invented.Near(t, "liquid of the double", double.AddedL, 1.4992, 1e-5)
+	invented.Near(t, "liquid of the double", double.AddedL, 1.963228, 1e-5)
 	invented.Near(t, "strength before", *single.ABVBefore, 4.959, 0.006)
-	// 4.959 % vol of 12 L in 12.75 L; ABV times volume is kept to 0.004 % vol.
-	invented.Near(t, "strength after", single.ABVAfter.Value, 4.959*12/12.7496, 0.006)
+	// 4.959 % vol of 12 L in 12.98 L; ABV times volume is kept to 0.004 % vol.
+	invented.Near(t, "strength after", single.ABVAfter.Value, 4.959*12/12.981614, 0.006)
 	if single.FG != nil || single.PH != nil {
 		t.Error("readings before the tea are shown as those of the trial")
 	}
-	if single.Method != "tea in 2 passes, drained, then squeezed" || single.Brew != "single" {
+	if single.Method != "tea in 3 passes, drained, drained, then squeezed" || single.Brew != "single" {
 		t.Errorf("%q of %q", single.Method, single.Brew)
 	}
 }

@@ -58,9 +58,9 @@ func TestSentences(t *testing.T) {
 		{ledger.Event{Kind: ledger.EventReading, Reading: &trials.Reading{BeerTempC: invented.Ptr(19.0)}},
 			"read beer at 19 C"},
 		{addition(&trials.Addition{At: poured, ExtractID: invented.Ptr("tea-single")}),
-			"28 g hibiscus, crushed, tea in 2 passes, drained, then squeezed; all of it poured in"},
+			"36 g hibiscus, crushed, tea in 3 passes, drained, drained, then squeezed; all of it poured in"},
 		{addition(&trials.Addition{At: poured, ExtractID: invented.Ptr("tea-single"), PouredL: invented.Ptr(0.3),
-			Note: "no citrus yet"}), "28 g hibiscus, crushed, tea in 2 passes, drained, then squeezed; 300 mL of it " +
+			Note: "no citrus yet"}), "36 g hibiscus, crushed, tea in 3 passes, drained, drained, then squeezed; 300 mL of it " +
 			"poured in; no citrus yet"},
 		{addition(&trials.Addition{ExtractID: invented.Ptr("gone")}), "an extract that is no longer there"},
 		{addition(direct(trials.MethodBoil, func(a *trials.Addition) { a.Minutes = invented.Ptr(15.0) })),
@@ -90,7 +90,7 @@ func TestSentences(t *testing.T) {
 	}
 }
 
-// US units: 12 L are 3.17 US gal, 28 g are 0.988 oz, 96 C is 204.8 F (exact
+// US units: 12 L are 3.17 US gal, 36 g are 1.27 oz, 94 C is 201.2 F (exact
 // factors: 3.785411784 L, 28.349523125 g).
 func TestSentencesInUSUnits(t *testing.T) {
 	n := invented.Series()
@@ -100,7 +100,7 @@ func TestSentencesInUSUnits(t *testing.T) {
 	}
 	x := n.Extracts[0]
 	x.Passes = x.Passes[:1]
-	if got := ExtractSentence(x, quantity.USUnits); got != "0.988 oz hibiscus, crushed, tea: 13.5 US fl oz, 204.8 F "+
+	if got := ExtractSentence(x, quantity.USUnits); got != "1.27 oz hibiscus, crushed, tea: 15.2 US fl oz, 201.2 F "+
 		"falling to 176 F, 30 min, stirred, drained" {
 		t.Error(got)
 	}

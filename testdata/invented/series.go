@@ -26,15 +26,18 @@ func Brew(n *trials.Notebook, name string) {
 }
 
 // Pour puts k times the tea of case A of the reference page on extraction into a
-// batch: 28 g at 10 % water, two passes of 400 mL at equilibrium, 749.6 mL.
+// batch: 36 g of hibiscus at 10 % water, passes of 450 and 350 mL drained and one of
+// 250 mL squeezed, at equilibrium: 981.614 mL with 30.0895 g, own water and the volume
+// of what dissolves counted.
 func Pour(n *trials.Notebook, batch string, k float64) {
-	pass := trials.Pass{VolumeL: 0.4 * k, StartC: 96, EndC: Ptr(80.0), Minutes: 30, Agitation: "stirred",
-		Separation: trials.SeparationDrained}
-	second := pass
-	second.Separation = trials.SeparationSqueezed
+	pass := func(volumeL float64, by string) trials.Pass {
+		return trials.Pass{VolumeL: volumeL * k, StartC: 94, EndC: Ptr(80.0), Minutes: 30, Agitation: "stirred",
+			Separation: by}
+	}
 	x := trials.Extract{Record: trials.Record{ID: "tea-" + batch, Name: "tea-" + batch}, MadeAt: Day(11),
-		MaterialKey: "hibiscus", Method: trials.MethodTea, Form: "crushed", MassG: 28 * k, MoisturePct: Ptr(10.0),
-		Passes: []trials.Pass{pass, second}}
+		MaterialKey: "hibiscus", Method: trials.MethodTea, Form: "crushed", MassG: 36 * k, MoisturePct: Ptr(10.0),
+		Passes: []trials.Pass{pass(0.45, trials.SeparationDrained), pass(0.35, trials.SeparationDrained),
+			pass(0.25, trials.SeparationSqueezed)}}
 	n.Extracts = append(n.Extracts, x)
 	n.Additions = append(n.Additions, trials.Addition{Record: trials.Record{ID: batch + ".a1", Name: batch + ".a1"},
 		BatchID: batch, At: Day(11), Stage: trials.StageSecondary, ExtractID: &x.ID})

@@ -82,7 +82,7 @@ func TestInputsAreRefused(t *testing.T) {
 		{"uncertainty.dilute.sg.mc_2.5pct", `{"V": 12, "og": 1.05, "fg": 1.01}`, `input "water" is missing`},
 		{"fruit_mid.sg_end", `{"V": 12}`, "is missing"},
 		{"dilute_water.sg", `{"V_L": 0, "og": 1.05, "fg": 1.01, "water_L": 1}`, "volume in litres 0"},
-		{"arrhenius_factor", `{"Ea_kJ":40,"T_C":20}`, "Ea_kJ is 30"},
+		{"arrhenius_factor", `{"Ea_kJ":37.5,"T_C":20}`, "no solute class"},
 		{"arrhenius_factor", `{"Ea_kJ":30,"T_C":110.5}`, "110.5"},
 		{"wash_first_order", `{"k_per_min":0.3,"tau_min":5,"w":0.4}`, "no form"},
 		{"survival_half_life", `{"half_life_min":182,"t_min":60}`, "half-life of 182"},
@@ -111,6 +111,10 @@ func TestInputsAreRefused(t *testing.T) {
 		{"pour.left_g", `{"events":[{"t_h":1,"pass_l":-0.4,"g":18}]}`, "below zero"},
 		{"pour.left_g", `{"events":[{"t_h":1}]}`, "none of pass_l, topup_l, pour_l"},
 		{"pour.grams", `{"events":[{"t_h":1,"pass_l":0.4,"g":18}],"n":1}`, "no such pour"},
+		{"spirit.ceiling", `{"family":"water","abv_pct":97}`, "outside 0 to 96"},
+		{"spirit.ceiling", `{"family":"scent","abv_pct":40}`, "scent"},
+		{"tincture.minimum_l", `{"M":0.1,"V_mL":100,"m_g":40,"r_mL_per_g":31,"solids_per_dm":0.2}`, "31 mL/g is outside"},
+		{"tincture.recovered_l", `{"M":0.1,"V_mL":100,"m_g":40,"r_mL_per_g":4,"solids_per_dm":1.2}`, "1.2"},
 		{"steep.yield", `{"form":"lumps","mass_g":20,"into_l":10,"passes":[]}`, "lumps"},
 	} {
 		_, known, err := new(Runner).Evaluate(c.quantity, json.RawMessage(c.inputs))

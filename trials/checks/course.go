@@ -3,14 +3,14 @@ package checks
 import "hedgerow/extraction"
 
 // courseOf reads a plant that lies in beer, with its family of solutes.
-func courseOf(in *inputs) (extraction.Course, extraction.Family, error) {
+func courseOf(in *inputs) (extraction.Course, extraction.Class, error) {
 	c := extraction.Course{TempC: in.num("T_C"), ABVPct: in.num("abv_pct")}
 	in.must("bag", &c.InBag)
 	var err error
 	if c.Form, err = courseForm(in.text("form")); err != nil {
 		return c, 0, err
 	}
-	f, err := extraction.ParseFamily(in.text("family"))
+	f, err := extraction.ParseClass(in.text("family"))
 	return c, f, err
 }
 
@@ -27,17 +27,17 @@ func courseForm(word string) (extraction.Form, error) {
 
 // courseQuantity is a figure of a plant that lies in beer, day by day.
 func courseQuantity(figure string) (evaluator, bool) {
-	read, ok := map[string]func(*inputs, extraction.Course, extraction.Family) (float64, error){
-		"fraction_at_day": func(in *inputs, c extraction.Course, f extraction.Family) (float64, error) {
+	read, ok := map[string]func(*inputs, extraction.Course, extraction.Class) (float64, error){
+		"fraction_at_day": func(in *inputs, c extraction.Course, f extraction.Class) (float64, error) {
 			return c.Given(f, in.num("days"), 0)
 		},
-		"fraction_quantile": func(in *inputs, c extraction.Course, f extraction.Family) (float64, error) {
+		"fraction_quantile": func(in *inputs, c extraction.Course, f extraction.Class) (float64, error) {
 			return c.Given(f, in.num("days"), in.num("z"))
 		},
-		"day_for_fraction": func(in *inputs, c extraction.Course, f extraction.Family) (float64, error) {
+		"day_for_fraction": func(in *inputs, c extraction.Course, f extraction.Class) (float64, error) {
 			return c.DayFor(f, in.num("fraction"))
 		},
-		"gain_next_day": func(in *inputs, c extraction.Course, f extraction.Family) (float64, error) {
+		"gain_next_day": func(in *inputs, c extraction.Course, f extraction.Class) (float64, error) {
 			p, err := c.Pull(f, in.num("days"))
 			return p.Gain, err
 		},
@@ -54,10 +54,10 @@ func courseQuantity(figure string) (evaluator, bool) {
 // familyQuantity is the rate of a family of solutes.
 func familyQuantity(figure string) (evaluator, bool) {
 	return func(in *inputs) (float64, error) {
-		f, err := extraction.ParseFamily(in.text("family"))
+		f, err := extraction.ParseClass(in.text("family"))
 		if err != nil {
 			return 0, err
 		}
-		return f.RateFactor(in.num("T_C"))
+		return f.RateAt(in.num("T_C"))
 	}, figure == "rate_factor"
 }

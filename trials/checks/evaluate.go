@@ -91,6 +91,7 @@ func evaluatorOf(quantity string) (evaluator, bool) {
 		"family":       familyQuantity,
 		"tincture":     tinctureQuantity,
 		"held":         heldQuantity,
+		"spirit":       spiritQuantity,
 		"pour":         jugQuantity,
 		"batch_masses": massQuantity,
 		"dilute_water": mixQuantity("water"),

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"hedgerow/extraction"
+	"hedgerow/trials"
 	"hedgerow/trials/figure"
 )
 
@@ -38,13 +39,25 @@ func oneSteepQuantities() map[string]evaluator {
 
 // aTea is a tea of 100 g of bone-dry cut material; a row changes what it is about.
 func aTea(passes ...extraction.Pass) extraction.Steep {
-	return extraction.Steep{Method: extraction.Tea, Form: extraction.Cut, MassG: 100, Moisture: new(0.0), Passes: passes}
+	return extraction.Steep{Method: extraction.Tea, Form: extraction.Cut, MassG: 100, Moisture: new(0.0),
+		Soluble: &extraction.SolubleFigure{}, Passes: passes}
 }
 
-// reducedMinutes runs one pass and returns its minutes at 80 C. The activation
-// energy is the program's own: no command takes another.
+// classWithEa is the solute class of an activation energy; no command takes another.
+func classWithEa(eaKJ float64) (int, error) {
+	for c, word := range trials.SteepClasses {
+		if d, _ := extraction.DefaultFor("class." + word + ".ea"); d.Value == eaKJ {
+			return c, nil
+		}
+	}
+	return 0, fmt.Errorf("Ea_kJ of %v is that of no solute class", eaKJ)
+}
+
+// reducedMinutes runs one pass and returns its minutes at 80 C, by the activation
+// energy of a solute class.
 func reducedMinutes(in *inputs, p extraction.Pass) (float64, error) {
-	if err := in.only("Ea_kJ", extraction.EaKJ); err != nil {
+	class, err := classWithEa(in.num("Ea_kJ"))
+	if err != nil {
 		return 0, err
 	}
 	p.VolumeML, p.Agitation = 1000, extraction.Stirred
@@ -53,7 +66,7 @@ func reducedMinutes(in *inputs, p extraction.Pass) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return r.Passes[0].ReducedMinutes, nil
+	return r.Passes[0].ReducedMinutes[class], nil
 }
 
 // arrheniusFactor is a minute at a temperature, in minutes at 80 C.
@@ -201,8 +214,9 @@ func readPasses(in *inputs) (extraction.Result, error) {
 		}
 	}
 	s := extraction.Steep{Method: extraction.Tea, Form: form, MassG: in.num("m_dm_g"), Moisture: new(0.0),
+		Kind: extraction.LeafFlower, Soluble: &extraction.SolubleFigure{},
 		KappaMLPerG: in.numOr("kappa_mL_per_g", 0)}
-	if own := in.numOr("H0_mL", 0); own > 0 {
+	if own := in.numOr("H0_mL", 0) * waterKgPerL; own > 0 {
 		s.MassG += own
 		s.Moisture = new(own / s.MassG)
 	}
@@ -229,9 +243,9 @@ func readPasses(in *inputs) (extraction.Result, error) {
 // remembered as that of one separation.
 func separationHolding(r float64, h *extraction.HeldFigures) (extraction.Separation, error) {
 	switch {
-	case r == 4.5:
+	case r == extraction.LeafFlower.HeldMLPerG(extraction.Drained):
 		return extraction.Drained, nil
-	case r == 2:
+	case r == extraction.LeafFlower.HeldMLPerG(extraction.Squeezed):
 		return extraction.Squeezed, nil
 	case h.ScrewPressed == nil || *h.ScrewPressed == r:
 		h.ScrewPressed = &r
@@ -323,9 +337,10 @@ func effectiveDose(in *inputs) (float64, error) {
 		return 0, err
 	}
 	const pouredML = 1000.0
-	kept := in.num("Y") * in.num("S")
-	s := aTea(extraction.Pass{VolumeML: pouredML, Efficiency: new(1.0), HeldML: new(pouredML * (1 - kept))})
-	s.MassG, s.Moisture = in.num("m_g"), new(in.num("M"))
+	kept, massG, moisture := in.num("Y")*in.num("S"), in.num("m_g"), in.num("M")
+	liquidML := pouredML + massG*moisture/waterKgPerL
+	s := aTea(extraction.Pass{VolumeML: pouredML, Efficiency: new(1.0), HeldML: new(liquidML * (1 - kept))})
+	s.MassG, s.Moisture = massG, &moisture
 	own := extraction.Water.Ceiling(0)
 	s.OwnTrials[extraction.Water] = &extraction.LnNormal{Ln: math.Log(in.num("u") / own), SDLn: 1}
 	r, err := s.Run()

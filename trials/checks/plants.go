@@ -51,20 +51,42 @@ func contactQuantity(figure string) (evaluator, bool) {
 	}, ok
 }
 
+// waterKgPerL is the density of water at 20 C.
+const waterKgPerL = 0.99820123
+
 // spentG is the weight of the wet spent plant: what never dissolves and the mixture
 // that it holds, masses and volumes adding.
 func spentG(in *inputs, s extraction.Soak, b extraction.SoakBalance) float64 {
-	const waterKgPerL = 0.99820123 // at 20 C
 	beerG := 1000 * waterKgPerL * (s.LiquidL*in.num("sg") - s.EvaporatedL)
 	return b.InsolubleG + b.HeldL/b.MixL*(beerG+b.WaterG+b.DissolvedG)
 }
 
-// tinctureQuantity is the liquid that runs off a tincture, L.
+// tinctureQuantity is the liquid that runs off a tincture, or below which none does,
+// L. The second is read off the same tincture with a litre more, of which some does.
 func tinctureQuantity(figure string) (evaluator, bool) {
 	return func(in *inputs) (float64, error) {
-		_, b, err := soakOf(in)
+		s, b, err := soakOf(in)
+		if err == nil && figure == "minimum_l" {
+			s.LiquidL++
+			b, err = s.Balance()
+			return s.LiquidL - b.AfterL, err
+		}
 		return b.AfterL, err
-	}, figure == "recovered_l"
+	}, figure == "recovered_l" || figure == "minimum_l"
+}
+
+// spiritQuantity is the ceiling of a family of solutes by the strength of the liquid.
+func spiritQuantity(figure string) (evaluator, bool) {
+	return func(in *inputs) (float64, error) {
+		c, err := extraction.ParseClass(in.text("family"))
+		if err != nil {
+			return 0, err
+		}
+		strength := in.num("abv_pct")
+		s := aTea(extraction.Pass{VolumeML: 1000, Efficiency: new(1.0), ABVPct: &strength})
+		r, err := s.Run()
+		return r.Ceiling[c], err
+	}, figure == "ceiling"
 }
 
 // heldQuantity is the liquid that a kind of plant keeps, mL per g of dry matter, at

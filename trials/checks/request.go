@@ -17,7 +17,7 @@ var steepFigures = map[string]steepFigure{
 	"pass_yield":         func(a steeps.SteepAnswer, c, p int) float64 { return a.Result.Passes[p].Yield[c] },
 	"pass_liquid_out_ml": func(a steeps.SteepAnswer, _, p int) float64 { return a.Result.Passes[p].LiquidOutML },
 	"pass_held_ml":       func(a steeps.SteepAnswer, _, p int) float64 { return a.Result.Passes[p].LiquidHeldML },
-	"pass_reduced_min":   func(a steeps.SteepAnswer, _, p int) float64 { return a.Result.Passes[p].ReducedMinutes },
+	"pass_reduced_min":   func(a steeps.SteepAnswer, c, p int) float64 { return a.Result.Passes[p].ReducedMinutes[c] },
 
 	"yield":                  func(a steeps.SteepAnswer, c, _ int) float64 { return a.Result.Yield[c] },
 	"survival":               func(a steeps.SteepAnswer, c, _ int) float64 { return a.Result.Survival[c] },

@@ -124,51 +124,51 @@ func TestSugarAfterFermentation(t *testing.T) {
 	}
 }
 
-// What went into hot wort is part of the original gravity read after it: 28 g
-// cut at flame-out in 20 L, case A of the comparison of methods (1.30 g/L).
+// What went into hot wort is part of the original gravity read after it: 36 g
+// cut at flame-out in 17 L, case A of the comparison of methods (1.76 g/L).
 func TestAdditionToHotWortAddsNoLiquid(t *testing.T) {
 	n, b := batchOf(
-		func(b *trials.Batch) { b.VolumeL = 20 },
+		func(b *trials.Batch) { b.VolumeL = 17 },
 		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(0), Stage: trials.StageFlameOut,
 			MaterialKey: "heather", Method: trials.MethodFlameOut, Form: "cut",
-			MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(10.0), StartC: ptr(98.0), EndC: ptr(92.0),
+			MassG: ptr(36.0), MoisturePct: ptr(10.0), Minutes: ptr(10.0), StartC: ptr(98.0), EndC: ptr(92.0),
 			Agitation: "now-and-then"},
 	)
 	l, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "volume", l.Last().State().VolumeL.Value, 20, 1e-12)
-	near(t, "effective dose", l.Doses[0].GPerL[0].Value, 1.30, 0.005)
-	near(t, "as weighed", l.Doses[0].AsWeighed, 1.4, 1e-12)
+	near(t, "volume", l.Last().State().VolumeL.Value, 17, 1e-12)
+	near(t, "effective dose", l.Doses[0].GPerL[0].Value, 1.76, 0.005)
+	near(t, "as weighed", l.Doses[0].AsWeighed, 36.0/17, 1e-12)
 }
 
-// Half of the tea poured in: half the grams as weighed, 375 mL of liquid.
+// Half of the tea poured in: half the grams as weighed, 491 mL of liquid.
 func TestPartOfAnExtract(t *testing.T) {
 	n, b := batchOf(
-		heatherTea(),
+		jugTea(),
 		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
-			ExtractID: ptr("x"), PouredL: ptr(0.3748)},
+			ExtractID: ptr("x"), PouredL: ptr(0.490807)},
 	)
 	l, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "liquid added", l.Last().AddedL, 0.3748, 1e-12)
-	near(t, "as weighed", l.Doses[0].AsWeighed, 14/12.3748, 2e-4)
-	near(t, "mass behind it", l.Doses[0].MassG, 14, 1e-3)
+	near(t, "liquid added", l.Last().AddedL, 0.490807, 1e-12)
+	near(t, "as weighed", l.Doses[0].AsWeighed, 18/12.490807, 2e-4)
+	near(t, "mass behind it", l.Doses[0].MassG, 18, 1e-3)
 }
 
-// Case A gives 749.6 mL: more cannot be poured.
+// Case A gives 981.6 mL: more cannot be poured.
 func TestMoreExtractThanThereIs(t *testing.T) {
 	n, b := batchOf(
-		heatherTea(),
+		jugTea(),
 		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
-			ExtractID: ptr("x"), PouredL: ptr(0.9)},
+			ExtractID: ptr("x"), PouredL: ptr(1.2)},
 	)
 	_, err := Of(n, b)
 	if trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "heather-1.a1") ||
-		!strings.Contains(err.Error(), "0.9 L") {
+		!strings.Contains(err.Error(), "1.2 L") {
 		t.Errorf("%v", err)
 	}
 }

@@ -17,7 +17,7 @@ func twenty() (*trials.Notebook, trials.Batch) {
 			Name: fmt.Sprintf("heather-1.r%d", i+1)}, At: day(2 + 3*i), SG: ptr(sg), SampleTempC: ptr(22.0)})
 	}
 	for i := range 3 {
-		x := heatherTea()
+		x := jugTea()
 		x.ID, x.Name = fmt.Sprint("x", i), fmt.Sprint("tea-", i)
 		events = append(events, x, trials.Addition{Record: trials.Record{ID: fmt.Sprint("t", i),
 			Name: fmt.Sprintf("heather-1.a%d", i+1)}, At: day(4 + 5*i), Stage: trials.StagePrimary,

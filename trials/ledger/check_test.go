@@ -37,15 +37,15 @@ func TestCheckAccount(t *testing.T) {
 
 // An extract made smaller than what was poured is refused.
 func TestCheckPoured(t *testing.T) {
-	n, _ := batchOf(heatherTea(), trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4),
+	n, _ := batchOf(jugTea(), trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4),
 		Stage: trials.StageSecondary, ExtractID: ptr("x"), PouredL: ptr(0.7)})
-	smaller := heatherTea()
+	smaller := jugTea()
 	smaller.Passes = smaller.Passes[:1]
 	if err := CheckPoured(n.With(smaller), n, smaller); trials.CodeOf(err) != trials.Invalid ||
 		!strings.Contains(err.Error(), "0.7 L were poured") {
 		t.Errorf("%v", err)
 	}
-	if err := CheckPoured(n, n, heatherTea()); err != nil {
+	if err := CheckPoured(n, n, jugTea()); err != nil {
 		t.Errorf("unchanged: %v", err)
 	}
 }

@@ -31,7 +31,7 @@ func family() (n *trials.Notebook, parent, child, grandchild trials.Batch) {
 		Kind: trials.KindJar, StartedAt: day(8), VolumeL: 4}
 	grandchild = trials.Batch{Record: trials.Record{ID: "g", Name: "glass-1", CreatedAt: day(10)}, ParentID: ptr("c"),
 		Kind: trials.KindGlass, StartedAt: day(10), VolumeL: 0.2}
-	n, parent = batchOf(heatherTea(), child, grandchild,
+	n, parent = batchOf(jugTea(), child, grandchild,
 		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1", CreatedAt: day(4)}, At: day(4),
 			Stage: trials.StageSecondary, ExtractID: ptr("x")},
 		trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1.l1", CreatedAt: day(9)}, At: day(9),
@@ -77,8 +77,8 @@ func TestDosesInAFamily(t *testing.T) {
 	whole := dose(parent)
 	near(t, "dose in the jar", dose(child), whole*4/4.4, 1e-3*whole)
 	near(t, "dose in the glass", dose(grandchild), dose(child), 1e-12)
-	// 28 g x 0.95 x 0.972169 in 12.7496 L (case A of the page, in 12 L).
-	near(t, "dose in the parent", whole, 28*0.95*0.972169/12.7496, 2e-3)
+	// 36 g x 0.85 x 0.983317 in 12.981614 L (case A of the page, in 12 L).
+	near(t, "dose in the parent", whole, 36*0.85*0.983317/12.981614, 2e-3)
 }
 
 // A child of which the parent is gone still has its own history.
@@ -142,7 +142,7 @@ func TestLedgerDoesNotDependOnTheOrderOfRecords(t *testing.T) {
 func drawBatch(t *rapid.T) (*trials.Notebook, trials.Batch) {
 	og := rapid.Float64Range(1.030, 1.090).Draw(t, "og")
 	volume := rapid.Float64Range(5, 50).Draw(t, "volume")
-	events := []any{heatherTea(), func(b *trials.Batch) { b.VolumeL, b.OG, b.IBU = volume, &og, ptr(20.0) },
+	events := []any{jugTea(), func(b *trials.Batch) { b.VolumeL, b.OG, b.IBU = volume, &og, ptr(20.0) },
 		trials.Addition{Record: trials.Record{ID: "tea", Name: "heather-1.a0"}, At: day(1), Stage: trials.StagePrimary,
 			ExtractID: ptr("x")}}
 	sg := og

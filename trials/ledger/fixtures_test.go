@@ -49,17 +49,19 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// heatherTea is case A of the reference page on extraction as a record: 28 g
-// dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
-// stirred for long enough to be near equilibrium.
-func heatherTea() trials.Extract {
+// jugTea is case A of the reference page on extraction as a record: 36 g dried at
+// 10 % water, passes of 450 and 350 mL drained and one of 250 mL squeezed, hot and
+// stirred for long enough to be near equilibrium. With the 3.6 mL of its own water and
+// the 12.2 mL of what dissolves, computed apart by the recursion of the page, it gives
+// 981.614 mL with 36 x 0.85 x 0.983317 = 30.0895 g.
+func jugTea() trials.Extract {
+	pass := func(volumeL float64, by string) trials.Pass {
+		return trials.Pass{VolumeL: volumeL, StartC: 94, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: by}
+	}
 	return trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus",
-		Method: trials.MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
-		Passes: []trials.Pass{
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: trials.SeparationDrained},
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred",
-				Separation: trials.SeparationSqueezed},
-		}}
+		Method: trials.MethodTea, Form: "crushed", MassG: 36, MoisturePct: ptr(10.0),
+		Passes: []trials.Pass{pass(0.45, trials.SeparationDrained), pass(0.35, trials.SeparationDrained),
+			pass(0.25, trials.SeparationSqueezed)}}
 }
 
 // shipped is the catalogue alone.
@@ -80,7 +82,7 @@ func handBatch() (*trials.Notebook, trials.Batch) {
 		Method: trials.MethodTea,
 		Form:   "cut", MassG: 60, MoisturePct: ptr(10.0), SolidsGPerL: ptr(12.0),
 		Passes: []trials.Pass{{VolumeL: 1, StartC: 90, Minutes: 60, Agitation: "stirred",
-			Separation: trials.SeparationDrained}}}
+			HeldL: ptr(0.243 + (6/0.99820123+0.60*0.33*54)/1000), Separation: trials.SeparationDrained}}}
 	week := 7.0 * 24 * 60
 	return batchOf(
 		func(b *trials.Batch) { b.VolumeL, b.OG, b.FG, b.IBU = 20, ptr(1.050), ptr(1.010), ptr(25.0) },

@@ -16,7 +16,7 @@ func twentyEvents() (*trials.Notebook, trials.Batch) {
 		func(b *trials.Batch) {
 			b.VolumeL, b.OG, b.FG, b.IBU, b.SRM, b.OGMeterID = 20, ptr(1.052), ptr(1.011), ptr(25.0), ptr(6.0), ptr("m")
 		},
-		heatherTea(),
+		jugTea(),
 		trials.Addition{Record: trials.Record{ID: "a1", Name: "heather-1.a1"}, At: day(4), Stage: trials.StagePrimary,
 			ExtractID: ptr("x"), PouredL: ptr(0.3)},
 		trials.Addition{Record: trials.Record{ID: "a2", Name: "heather-1.a2"}, At: day(6), Stage: trials.StagePrimary,

@@ -51,12 +51,12 @@ func TestWaterInMidFermentationKeepsTheTrueStrength(t *testing.T) {
 	near(t, "original gravity", l.Last().State().OriginalSG.Value, 1.0457325, 3e-5)
 }
 
-// Case A of section 3 of the reference page: yields 0.7165 and 0.255669, liquid
-// 286.6 + 463.0 mL; into 19 L the water class comes to 1.3094 g/L.
+// Case A of section 3 of the reference page: 336.254 + 350 + 295.36 mL of
+// liquid; into 17 L the water class comes to 30.0895 g / 17.981614 L.
 func TestLedgerDoseOfATea(t *testing.T) {
 	n, b := batchOf(
-		func(b *trials.Batch) { b.VolumeL = 19 },
-		heatherTea(),
+		func(b *trials.Batch) { b.VolumeL = 17 },
+		jugTea(),
 		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
 			ExtractID: ptr("x")},
 	)
@@ -64,10 +64,10 @@ func TestLedgerDoseOfATea(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "added liquid", l.Last().AddedL, 0.7496, 0.001)
-	near(t, "volume", l.Last().State().VolumeL.Value, 19.7496, 0.01)
-	near(t, "effective dose", l.Doses[0].GPerL[0].Value, 1.3094, 0.002)
-	near(t, "dose as weighed", l.Doses[0].AsWeighed, 28/19.7496, 0.002)
+	near(t, "added liquid", l.Last().AddedL, 0.981614, 0.001)
+	near(t, "volume", l.Last().State().VolumeL.Value, 17.981614, 0.01)
+	near(t, "effective dose", l.Doses[0].GPerL[0].Value, 30.0895/17.981614, 0.002)
+	near(t, "dose as weighed", l.Doses[0].AsWeighed, 36/17.981614, 0.002)
 }
 
 // Losses after mixing take solute and beer together: no g/L changes. Water
@@ -80,7 +80,7 @@ func TestDoseAfterLossAndDilution(t *testing.T) {
 	water := trials.Addition{Record: trials.Record{ID: "w", Name: "heather-1.a2"}, At: day(6),
 		Stage: trials.StageSecondary, LiquidKind: "water", VolumeL: ptr(1.0)}
 	dose := func(events ...any) (float64, float64) {
-		n, b := batchOf(append([]any{heatherTea(), tea}, events...)...)
+		n, b := batchOf(append([]any{jugTea(), tea}, events...)...)
 		l, err := Of(n, b)
 		if err != nil {
 			t.Fatal(err)
@@ -98,7 +98,7 @@ func TestDoseAfterLossAndDilution(t *testing.T) {
 func TestChildInheritsHistory(t *testing.T) {
 	child := trials.Batch{Record: trials.Record{ID: "c", Name: "jar-1", CreatedAt: day(8)}, ParentID: ptr("b"),
 		Kind: trials.KindJar, StartedAt: day(8), VolumeL: 2}
-	n, b := batchOf(heatherTea(), child,
+	n, b := batchOf(jugTea(), child,
 		trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4), Stage: trials.StageSecondary,
 			ExtractID: ptr("x")})
 	parent, err := Of(n, b)
@@ -117,12 +117,12 @@ func TestChildInheritsHistory(t *testing.T) {
 // A correction of an early step changes what follows: nothing is stored.
 func TestCorrectionFlowsOn(t *testing.T) {
 	n, b := batchOf(trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"}, At: day(4),
-		Stage: trials.StageSecondary, ExtractID: ptr("x")}, heatherTea())
+		Stage: trials.StageSecondary, ExtractID: ptr("x")}, jugTea())
 	first, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	n.Extracts[0].MassG = 56
+	n.Extracts[0].MassG = 72
 	second, err := Of(n, b)
 	if err != nil {
 		t.Fatal(err)
@@ -134,11 +134,11 @@ func TestCorrectionFlowsOn(t *testing.T) {
 
 // Held liquid once measured for a material is used for its next steep.
 func TestHeldLiquidIsRemembered(t *testing.T) {
-	first := heatherTea()
+	first := jugTea()
 	first.ID, first.Name, first.MadeAt = "x0", "tea-0", day(1)
 	first.Passes = first.Passes[:1]
 	first.Passes[0].RecoveredL = ptr(0.36) // 40 mL held on 25.2 g dry: 1.59 mL/g, not 4.5
-	n, b := batchOf(first, heatherTea(), trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"},
+	n, b := batchOf(first, jugTea(), trials.Addition{Record: trials.Record{ID: "a", Name: "heather-1.a1"},
 		At: day(4), Stage: trials.StageSecondary, ExtractID: ptr("x")})
 	l, err := Of(n, b)
 	if err != nil {

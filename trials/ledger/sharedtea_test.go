@@ -7,12 +7,13 @@ import (
 	"hedgerow/trials"
 )
 
-// The ledgers of two beers share the tea by the same reckoning: a third of 28 g in
-// 10.1 L, and after the top-up a sixth. The second gets half as many solids.
+// The ledgers of two beers share the tea by the same reckoning: a third of 36 g in
+// 10.1 L, and after the top-up a sixth. All but 300 mL of what is in the pot, 450 mL,
+// 3.6 g of water and the volume of 0.63 of 32.4 g, is held. The second gets half as many solids.
 func TestLedgersShareOneTea(t *testing.T) {
-	x := heatherTea()
+	x := jugTea()
 	x.Passes = x.Passes[:1]
-	x.Passes[0].HeldL = ptr(0.1)
+	x.Passes[0].HeldL = ptr((450 + 3.6/0.99820123 + 0.60*0.63*32.4 - 300) / 1000)
 	x.TopUps = []trials.TopUp{{At: day(10).Add(30 * time.Minute), VolumeL: 0.2}}
 	n := &trials.Notebook{Extracts: []trials.Extract{x}, Now: day(60)}
 	for i, id := range []string{"a", "b"} {
@@ -26,7 +27,7 @@ func TestLedgersShareOneTea(t *testing.T) {
 		b.Kind, b.StartedAt, b.OG = trials.KindBatch, day(0), ptr(1.048)
 	}
 	var rise [2]float64
-	for i, want := range []float64{28.0 / 3 / 10.1, 28.0 / 6 / 10.1} {
+	for i, want := range []float64{36.0 / 3 / 10.1, 36.0 / 6 / 10.1} {
 		l, err := Of(n, n.Batches[i])
 		if err != nil {
 			t.Fatal(err)

@@ -20,8 +20,8 @@ func brew(n *trials.Notebook, name string) {
 
 // pour puts the tea of case A, k times as much of everything, into a batch.
 func pour(n *trials.Notebook, batch string, k float64, material string) {
-	x := heatherTea()
-	x.ID, x.Name, x.MassG, x.MaterialKey = "tea of "+batch, "tea-"+batch, 28*k, material
+	x := jugTea()
+	x.ID, x.Name, x.MassG, x.MaterialKey = "tea of "+batch, "tea-"+batch, 36*k, material
 	for i := range x.Passes {
 		x.Passes[i].VolumeL *= k
 	}
@@ -82,21 +82,21 @@ func trialNames(s TrialSet) string {
 	return strings.Join(list, " ")
 }
 
-// By dose, the control first. Case A: 25.860 g in 12.7496 L; twice as much of
-// everything in 12 + 1.4992 L.
+// By dose, the control first. Case A: 30.090 g in 12.981614 L; twice as much of
+// everything in 12 + 1.963228 L.
 func TestTrialsInOrderOfDose(t *testing.T) {
 	s := setOf(t, series())
 	if got := trialNames(s); got != "plain single double" {
 		t.Fatalf("trials %s", got)
 	}
-	near(t, "single", s.Trials[1].Effective.Value, 25.8597/12.7496, 1e-3)
-	near(t, "double", s.Trials[2].Effective.Value, 2*25.8597/13.4992, 1e-3)
-	near(t, "single as weighed", s.Trials[1].AsWeighed, 28/12.7496, 1e-3)
+	near(t, "single", s.Trials[1].Effective.Value, 30.0895/12.981614, 1e-3)
+	near(t, "double", s.Trials[2].Effective.Value, 2*30.0895/13.963228, 1e-3)
+	near(t, "single as weighed", s.Trials[1].AsWeighed, 36/12.981614, 1e-3)
 	if !s.Trials[0].Control || s.Trials[1].Control || s.Trials[1].Method != trials.MethodTea {
 		t.Errorf("control %v %v, method %q", s.Trials[0].Control, s.Trials[1].Control, s.Trials[1].Method)
 	}
 	near(t, "liquid of the control", s.Trials[0].AddedL, 0.75, 0)
-	near(t, "liquid of the single", s.Trials[1].AddedL, 0.7496, 1e-6)
+	near(t, "liquid of the single", s.Trials[1].AddedL, 0.981614, 1e-6)
 	// Example 1 of the page on dilution: 4.959 % vol before anything went in.
 	for _, trial := range s.Trials {
 		near(t, trial.Batch.Name+": strength before", trial.ABVBefore, 4.959, 0.006)
@@ -210,8 +210,8 @@ func TestUnknownDoseIsNotZero(t *testing.T) {
 }
 
 // Jars of one brew: the brew itself was never tasted, so the jars are the
-// trials. 12 L with 749.6 mL of tea, then 2 L and 3 L taken off: each jar holds
-// its share of the tea, 2/12.7496 and 3/12.7496 of it.
+// trials. 12 L with 981.6 mL of tea, then 2 L and 3 L taken off: each jar holds
+// its share of the tea, 2/12.981614 and 3/12.981614 of it.
 func TestJarsAreTheTrials(t *testing.T) {
 	n := series()
 	for name, volume := range map[string]float64{"jar-1": 2, "jar-2": 3} {
@@ -227,11 +227,11 @@ func TestJarsAreTheTrials(t *testing.T) {
 	if got := trialNames(s); got != "jar-1 jar-2 double" {
 		t.Fatalf("trials %s", got)
 	}
-	for i, share := range []float64{2 / 12.7496, 3 / 12.7496} {
+	for i, share := range []float64{2 / 12.981614, 3 / 12.981614} {
 		jar := s.Trials[i]
-		near(t, jar.Batch.Name+": dose", jar.Effective.Value, 25.8597/12.7496, 1e-3)
-		near(t, jar.Batch.Name+": liquid", jar.AddedL, 0.7496*share, 1e-4)
-		near(t, jar.Batch.Name+": share of it", jar.AddedShare, 0.7496/12.7496, 1e-4)
+		near(t, jar.Batch.Name+": dose", jar.Effective.Value, 30.0895/12.981614, 1e-3)
+		near(t, jar.Batch.Name+": liquid", jar.AddedL, 0.981614*share, 1e-4)
+		near(t, jar.Batch.Name+": share of it", jar.AddedShare, 0.981614/12.981614, 1e-4)
 		near(t, jar.Batch.Name+": strength before", jar.ABVBefore, 4.959, 0.006)
 		if jar.Group != "single" || !jar.BrewedAt.Equal(day(0)) {
 			t.Errorf("%s is of %s, brewed %v", jar.Batch.Name, jar.Group, jar.BrewedAt)
@@ -243,7 +243,7 @@ func TestJarsAreTheTrials(t *testing.T) {
 }
 
 // Half of the brew lost before the tea: the jar still gets its share of all the
-// tea, 2/6.7496 of 749.6 mL.
+// tea, 2/6.981614 of 981.6 mL.
 func TestJarOfABrewThatLostBeerBefore(t *testing.T) {
 	n := series()
 	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "single.l1"}, BatchID: "single",
@@ -253,8 +253,8 @@ func TestJarOfABrewThatLostBeerBefore(t *testing.T) {
 	serve(n, trials.Tasting{Record: trials.Record{Name: "jars"}, At: day(30), Blind: true, ClosedAt: ptr(day(31))}, "jar")
 	for _, trial := range setOf(t, n).Trials {
 		if trial.Batch.Name == "jar" {
-			near(t, "liquid", trial.AddedL, 0.7496*2/6.7496, 2e-4)
-			near(t, "dose", trial.Effective.Value, 25.8597/6.7496, 3e-3)
+			near(t, "liquid", trial.AddedL, 0.981614*2/6.981614, 2e-4)
+			near(t, "dose", trial.Effective.Value, 30.0895/6.981614, 3e-3)
 			return
 		}
 	}
@@ -267,8 +267,8 @@ func TestLiquidAddedBeforeALoss(t *testing.T) {
 	n.Losses = append(n.Losses, trials.Loss{Record: trials.Record{ID: "l", Name: "single.l1"}, BatchID: "single",
 		At: day(15), Kind: trials.LossTransfer, VolumeL: 3})
 	trial := setOf(t, n).Trials[1]
-	near(t, "liquid", trial.AddedL, 0.7496, 1e-6)
-	near(t, "share of it", trial.AddedShare, 0.7496/12.7496, 1e-4)
+	near(t, "liquid", trial.AddedL, 0.981614, 1e-6)
+	near(t, "share of it", trial.AddedShare, 0.981614/12.981614, 1e-4)
 	near(t, "strength before", trial.ABVBefore, 4.959, 0.006)
 }
 
@@ -302,27 +302,27 @@ func TestTwoUsesOfOneMaterial(t *testing.T) {
 	if trial.Batch.Name != "single" || trial.Method != trials.MethodContact || len(trial.Uses) != 2 {
 		t.Fatalf("%s, %s, %v", trial.Batch.Name, trial.Method, trial.Uses)
 	}
-	// By hand: the 40 g put straight in bring 4 g of water and 0.33 of 36 g as
+	// By hand: the 40 g put straight in bring 4 g of water and 0.63 of 36 g as
 	// solids, at 0.6 mL/g; what they keep when they come out changes no dose.
-	litres := 12.7496 + (4/0.99820123+0.6*0.33*36)/1000
-	near(t, "as weighed", trial.AsWeighed, 68/litres, 1e-3)
-	near(t, "effective", trial.Effective.Value, (25.8597+38)/litres, 2e-3)
+	litres := 12.981614 + (4/0.99820123+0.6*0.63*36)/1000
+	near(t, "as weighed", trial.AsWeighed, 76/litres, 1e-3)
+	near(t, "effective", trial.Effective.Value, (30.0895+34)/litres, 2e-3)
 	if trial.Effective.Low >= trial.Effective.Value || trial.Effective.High <= trial.Effective.Value {
 		t.Errorf("%g to %g", trial.Effective.Low, trial.Effective.High)
 	}
 }
 
-// A claim is brought to the effective scale by what the trials came to: 0.9236
-// of a gram; for a material never tried by what beer can carry (0.95 of the
+// A claim is brought to the effective scale by what the trials came to: 0.8358
+// of a gram; for a material never tried by what beer can carry (0.85 of the
 // water class), fresh material at a fifth (from memory).
 func TestClaimsOnTheEffectiveScale(t *testing.T) {
-	near(t, "tried", setOf(t, series()).EffectivePerGram(trials.BasisDry), 0.923561, 1e-4)
-	near(t, "never tried, dry", TrialSet{}.EffectivePerGram(trials.BasisDry), 0.95, 0)
-	near(t, "never tried, fresh", TrialSet{}.EffectivePerGram(trials.BasisFresh), 0.19, 1e-12)
+	near(t, "tried", setOf(t, series()).EffectivePerGram(trials.BasisDry), 0.835819, 1e-4)
+	near(t, "never tried, dry", TrialSet{}.EffectivePerGram(trials.BasisDry), 0.85, 0)
+	near(t, "never tried, fresh", TrialSet{}.EffectivePerGram(trials.BasisFresh), 0.17, 1e-12)
 	spokenOfFresh := TrialSet{Material: trials.Material{DefaultBasis: trials.BasisFresh}}
-	near(t, "never tried, no basis", spokenOfFresh.EffectivePerGram(""), 0.19, 1e-12)
-	near(t, "never tried, said dry", spokenOfFresh.EffectivePerGram(trials.BasisDry), 0.95, 0)
-	near(t, "never tried, nothing known", TrialSet{}.EffectivePerGram(""), 0.95, 0)
+	near(t, "never tried, no basis", spokenOfFresh.EffectivePerGram(""), 0.17, 1e-12)
+	near(t, "never tried, said dry", spokenOfFresh.EffectivePerGram(trials.BasisDry), 0.85, 0)
+	near(t, "never tried, nothing known", TrialSet{}.EffectivePerGram(""), 0.85, 0)
 	near(t, "never tried, resin", TrialSet{Class: 2}.EffectivePerGram(trials.BasisAsIs), 0.05, 0)
 }
 

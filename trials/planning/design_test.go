@@ -12,30 +12,30 @@ import (
 )
 
 // hibiscusSeries pours the tea of case A into glasses of 100 mL. The scale's step
-// of 1.4 g makes the least mass (20 steps) the 28 g of that case, so its passes
+// of 1.8 g makes the least mass (20 steps) the 36 g of that case, so its passes
 // stay as they are.
 func hibiscusSeries(doses ...float64) Series {
-	tea := heatherTea()
+	tea := jugTea()
 	return Series{Pattern: Pattern{Extract: &tea, Like: "heather-1"}, DosesGPerL: doses, BeerL: 0.1, PourStepL: 0.0001,
-		ScaleStepG: 1.4, SparePct: 10}
+		ScaleStepG: 1.8, SparePct: 10}
 }
 
-// Case A of section 3 of the reference page on extraction carries 0.95 x 0.972169
-// = 0.923561 g per gram weighed in 749.6/28 mL, so c = 34.498 g/L. By hand, for
-// 0, 1 and 2 g/L in 100 mL: A = 2 x 100 / (34.498 - 2) = 6.1542 mL, the glass of
-// 1 g/L takes 106.154/34.498 = 3.0771 mL, that of 2 g/L all 6.1542 mL; to 0.1 mL
-// that is 3.1 and 6.2 mL, and the doses come to 3.1 x 34.498/106.2 = 1.0070 and
-// 6.2 x 34.498/106.2 = 2.0140 g/L.
+// Case A of section 3 of the reference page on extraction carries 0.85 x 0.983317
+// = 0.835819 g per gram weighed in 981.614/36 mL, so c = 30.653 g/L. By hand, for
+// 0, 1 and 2 g/L in 100 mL: A = 2 x 100 / (30.653 - 2) = 6.9799 mL, the glass of
+// 1 g/L takes 106.980/30.653 = 3.4900 mL, that of 2 g/L all 6.9799 mL; to 0.1 mL
+// that is 3.5 and 7.0 mL, and the doses come to 3.5 x 30.653/107 = 1.0027 and
+// 7 x 30.653/107 = 2.0053 g/L.
 func TestDesignByHand(t *testing.T) {
 	d, err := Amounts((&trials.Notebook{Now: day(60)}), shipped(t), hibiscusSeries(0, 1, 2))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "strength", d.CarriesGPerL, 34.498, 0.01)
-	near(t, "mass", d.MassG, 28, 1e-9)
-	near(t, "doubt of the scale", d.ScaleDoubtPct, 100*0.7/28, 1e-9)
-	near(t, "worst rounding", d.WorstPct(), 0.701, 0.01)
-	want := []struct{ pour, water, reached float64 }{{0, 6.2, 0}, {3.1, 3.1, 1.0070}, {6.2, 0, 2.0140}}
+	near(t, "strength", d.CarriesGPerL, 30.653, 0.01)
+	near(t, "mass", d.MassG, 36, 1e-9)
+	near(t, "doubt of the scale", d.ScaleDoubtPct, 100*0.9/36, 1e-9)
+	near(t, "worst rounding", d.WorstPct(), 0.267, 0.01)
+	want := []struct{ pour, water, reached float64 }{{0, 7.0, 0}, {3.5, 3.5, 1.0027}, {7.0, 0, 2.0053}}
 	for i, w := range want {
 		v := d.Vessels[i]
 		near(t, "extract", 1000*v.PourL, w.pour, 1e-6)
@@ -83,7 +83,7 @@ func TestDesignRefuses(t *testing.T) {
 		name, want string
 		change     func(*Series)
 	}{
-		{"a dose as strong as the extract", "carries 34.", func(q *Series) { q.DosesGPerL = []float64{0, 40} }},
+		{"a dose as strong as the extract", "carries 30.", func(q *Series) { q.DosesGPerL = []float64{0, 40} }},
 		{"a syringe coarser than the dose", "less than the step of 5 mL", func(q *Series) { q.PourStepL = 0.005 }},
 		{"a scale coarser than the dose", "less than the step of 50 g",
 			func(q *Series) { q.Pattern, q.ScaleStepG = Pattern{Addition: &fruit}, 50 }},
@@ -102,19 +102,19 @@ func TestDesignRefuses(t *testing.T) {
 	}
 }
 
-// Put in itself, 28 g cut for five days give 28 x 0.95 g: 2 g/L in 3 L take
-// 6/0.95 = 6.316 g, 6.3 g on a scale of 0.1 g, and the dose comes to 1.995 g/L.
+// Put in itself, 36 g cut for five days give 36 x 0.85 g: 2 g/L in 3 L take
+// 6/0.85 = 7.059 g, 7.1 g on a scale of 0.1 g, and the dose comes to 2.012 g/L.
 func TestDesignOfAMaterialPutInItself(t *testing.T) {
 	a := trials.Addition{MaterialKey: "hibiscus", Method: trials.MethodContact, Stage: trials.StageSecondary,
-		Form: "cut", MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
+		Form: "cut", MassG: ptr(36.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
 	d, err := Amounts((&trials.Notebook{}), shipped(t),
 		Series{Pattern: Pattern{Addition: &a}, DosesGPerL: []float64{0, 2}, BeerL: 3, PourStepL: 0.001,
 			ScaleStepG: 0.1})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "mass", d.Vessels[1].MassG, 6.3, 1e-9)
-	near(t, "dose", d.Vessels[1].ReachedGPerL, 1.995, 2e-3)
+	near(t, "mass", d.Vessels[1].MassG, 7.1, 1e-9)
+	near(t, "dose", d.Vessels[1].ReachedGPerL, 2.012, 2e-3)
 	if d.Vessels[0].MassG != 0 || d.AddedL != 0 {
 		t.Errorf("control %+v", d.Vessels[0])
 	}

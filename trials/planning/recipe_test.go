@@ -8,18 +8,18 @@ import (
 	"hedgerow/trials/ledger"
 )
 
-// Case A carries 0.95 x 0.972169 = 0.923561 g per gram weighed, in 749.6/28 =
-// 26.7714 mL. For 1.5 g/L in 12 L by hand:
-// m = 1.5 x 12 / (0.923561 - 1.5 x 0.0267714) = 20.376 g.
+// Case A carries 0.85 x 0.983317 = 0.835819 g per gram weighed, in 981.614/36 =
+// 27.2671 mL. For 1.5 g/L in 12 L by hand:
+// m = 1.5 x 12 / (0.835819 - 1.5 x 0.0272671) = 22.644 g.
 func TestRecipeByHand(t *testing.T) {
-	tea := heatherTea()
+	tea := jugTea()
 	r, err := RecipeFor((&trials.Notebook{}), shipped(t), Pattern{Extract: &tea, Like: "heather-1"}, 1.5, 0, 12)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "mass", r.MassG, 20.376, 0.01)
-	near(t, "liquid", r.LiquidL, 20.376*0.0267714, 1e-3)
-	near(t, "first pass", r.Passes[0].VolumeL, 0.4*20.376/28, 1e-3)
+	near(t, "mass", r.MassG, 22.644, 0.01)
+	near(t, "liquid", r.LiquidL, 22.644*0.0272671, 1e-3)
+	near(t, "first pass", r.Passes[0].VolumeL, 0.45*22.644/36, 1e-3)
 	if r.Like != "heather-1" || r.Form != "crushed" || r.Method != trials.MethodTea {
 		t.Errorf("recipe %+v", r)
 	}
@@ -33,9 +33,9 @@ func TestRecipeReachesItsDose(t *testing.T) {
 		measured    bool
 	}{{0.2, 1, false}, {1.5, 12, false}, {1.5, 12, true}, {8, 40, false}, {25, 12, true}}
 	for _, c := range cases {
-		pattern := heatherTea()
+		pattern := jugTea()
 		if c.measured {
-			pattern.Passes[0].HeldL = ptr(0.1)
+			pattern.Passes[0].HeldL, pattern.Passes[1].HeldL = ptr(0.1), ptr(0.1)
 		}
 		n, b := batchOf(func(b *trials.Batch) { b.VolumeL = c.intoL }, pattern)
 		r, err := RecipeFor(n, shipped(t), Pattern{Extract: &pattern}, c.dose, 0, c.intoL)
@@ -62,30 +62,31 @@ func TestRecipeReachesItsDose(t *testing.T) {
 	}
 }
 
-// One pass of 800 mL on 28 g carries 28 x 0.95 x 0.858250 / 0.6866 = 33.25 g/L:
+// One pass of 1050 mL on 36 g, in all 1065.854 mL of which 129.6 stay, carries 36 x
+// 0.85 x 0.878407 / 0.936254 = 28.71 g/L:
 // no amount of it can bring a beer there.
 func TestRecipeOfAWeakExtract(t *testing.T) {
-	tea := heatherTea()
-	tea.Passes = []trials.Pass{{VolumeL: 0.8, StartC: 80, Minutes: 300, Agitation: "stirred",
+	tea := jugTea()
+	tea.Passes = []trials.Pass{{VolumeL: 1.05, StartC: 80, Minutes: 300, Agitation: "stirred",
 		Separation: trials.SeparationDrained}}
-	for dose, good := range map[float64]bool{33: true, 33.5: false} {
+	for dose, good := range map[float64]bool{28.5: true, 29: false} {
 		_, err := RecipeFor((&trials.Notebook{}), shipped(t), Pattern{Extract: &tea}, dose, 0, 12)
-		if good && err != nil || !good && (trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "33.2")) {
+		if good && err != nil || !good && (trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "28.7")) {
 			t.Errorf("%g g/L: %v", dose, err)
 		}
 	}
 }
 
-// A direct addition is scaled by its yield alone: 28 g cut for five days give
-// 28 x 0.95 g, so 2 g/L in 10 L take 2 x 10 / 0.95 g.
+// A direct addition is scaled by its yield alone: 36 g cut for five days give
+// 36 x 0.85 g, so 2 g/L in 10 L take 2 x 10 / 0.85 g.
 func TestRecipeOfADirectAddition(t *testing.T) {
 	a := trials.Addition{MaterialKey: "hibiscus", Method: trials.MethodContact, Stage: trials.StageSecondary,
-		Form: "cut", MassG: ptr(28.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
+		Form: "cut", MassG: ptr(36.0), MoisturePct: ptr(10.0), Minutes: ptr(5 * 24 * 60.0)}
 	r, err := RecipeFor((&trials.Notebook{}), shipped(t), Pattern{Addition: &a}, 2, 0, 10)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "mass", r.MassG, 21.05, 0.01)
+	near(t, "mass", r.MassG, 23.53, 0.01)
 	if r.LiquidL != 0 || r.Passes != nil || r.Direct == nil {
 		t.Errorf("recipe %+v", r)
 	}
@@ -113,7 +114,7 @@ func TestEffectOfARecipe(t *testing.T) {
 
 // The latest use of the method is the pattern; without one a plain steep is.
 func TestPatternIsTheLatestOfItsMethod(t *testing.T) {
-	early, late := heatherTea(), heatherTea()
+	early, late := jugTea(), jugTea()
 	late.ID, late.Name, late.Form = "x2", "tea-2", "cut"
 	added := func(name string, at int, method string) trials.Addition {
 		return trials.Addition{Record: trials.Record{ID: name, Name: name}, At: day(at), Stage: trials.StageSecondary,

@@ -37,7 +37,7 @@ func CourseOf(n *trials.Notebook, materials trials.Materials, a trials.Addition,
 	if wanted == "" {
 		wanted = wantedFamily(m.DominantSolute)
 	}
-	family, err := extraction.ParseFamily(wanted)
+	family, err := extraction.ParseClass(wanted)
 	if err != nil {
 		return Course{}, trials.ProblemOf(err)
 	}
@@ -62,11 +62,11 @@ func CourseOf(n *trials.Notebook, materials trials.Materials, a trials.Addition,
 func wantedFamily(solute string) string {
 	switch solute {
 	case "volatile-aroma":
-		return extraction.AromaFamily.String()
+		return extraction.Aroma.String()
 	case "bitter-resin":
-		return extraction.ResinFamily.String()
+		return extraction.Resin.String()
 	}
-	return extraction.AcidFamily.String()
+	return extraction.Acid.String()
 }
 
 // Advice is what to do with a plant that lies in beer.
@@ -89,8 +89,8 @@ type FamilyShares struct {
 // of extraction.Course.Given.
 func (c Course) Shares(ahead []float64) ([]FamilyShares, error) {
 	var all []FamilyShares
-	for _, f := range []extraction.Family{extraction.AcidFamily, extraction.ColourFamily, extraction.AromaFamily,
-		extraction.TanninFamily, extraction.ResinFamily} {
+	for _, f := range []extraction.Class{extraction.Acid, extraction.Colour, extraction.Aroma,
+		extraction.Tannin, extraction.Resin} {
 		row := FamilyShares{Family: f.String()}
 		for _, d := range ahead {
 			given, err := c.Given(f, c.Days+d, 0)

@@ -17,7 +17,8 @@ func SteepDefaults(m trials.Material) []SteepDefault {
 	if m.HardWhole {
 		whole = "whole hard"
 	}
-	return defaultsOf("form.cut.k80", "form."+whole+".k80", "held.drained", "held.squeezed",
+	kind := kindOf(m, extraction.Cut, false).String()
+	return defaultsOf("form.cut.k80", "form."+whole+".k80", "held."+kind+".drained", "held."+kind+".squeezed",
 		"class."+trials.ClassNames[trials.ClassIndex(m)]+".u-water")
 }
 
@@ -29,15 +30,21 @@ func AllSteepDefaults(m trials.Material) []SteepDefault {
 		otherWhole = "form.whole thin."
 	}
 	own := "class." + trials.ClassNames[trials.ClassIndex(m)] + "."
+	kind := kindOf(m, extraction.Cut, false).String()
 	var list []SteepDefault
 	for _, d := range extraction.Defaults() {
-		if strings.HasPrefix(d.Key, otherWhole) ||
+		if strings.HasPrefix(d.Key, otherWhole) || isOfKind(d.Key) && !strings.Contains(d.Key, "."+kind) ||
 			strings.HasPrefix(d.Key, "class.") && !strings.HasPrefix(d.Key, own) && d.Key != "class.water.kappa" {
 			continue
 		}
 		list = append(list, d)
 	}
 	return list
+}
+
+// isOfKind reports whether a default is of a kind of material.
+func isOfKind(key string) bool {
+	return strings.HasPrefix(key, "held.") || strings.HasPrefix(key, "solids.") && key != "solids.volume"
 }
 
 // defaultsOf returns the defaults of those keys.

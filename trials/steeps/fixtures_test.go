@@ -21,17 +21,16 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// heatherTea is case A of the reference page on extraction as a record: 28 g
-// dried at 10 % water, two passes of 400 mL, drained and then squeezed, hot and
+// jugTea is case A of the reference page on extraction as a record: 36 g dried at
+// 10 % water, passes of 450 and 350 mL drained and one of 250 mL squeezed, hot and
 // stirred for long enough to be near equilibrium.
-func heatherTea() trials.Extract {
+func jugTea() trials.Extract {
+	pass := func(volumeL float64, by string) trials.Pass {
+		return trials.Pass{VolumeL: volumeL, StartC: 94, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: by}
+	}
 	return trials.Extract{Record: trials.Record{ID: "x", Name: "tea-1"}, MadeAt: day(3), MaterialKey: "hibiscus",
-		Method: trials.MethodTea, Form: "crushed", MassG: 28, MoisturePct: ptr(10.0),
-		Passes: []trials.Pass{
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred", Separation: trials.SeparationDrained},
-			{VolumeL: 0.4, StartC: 96, EndC: ptr(80.0), Minutes: 30, Agitation: "stirred",
-				Separation: trials.SeparationSqueezed},
-		}}
+		Method: trials.MethodTea, Form: "crushed", MassG: 36, MoisturePct: ptr(10.0),
+		Passes: threePasses(pass)}
 }
 
 // shipped is the catalogue alone.

@@ -8,12 +8,16 @@ import (
 	"hedgerow/trials"
 )
 
-// jugOf is a notebook with a tea of 300 mL (400 mL poured on 25.2 g, 100 mL measured
-// as held) and some pours of it: litres, 0 for all that is left, one an hour.
+// jugML is what is in the pot of jugOf at equilibrium: 450 mL poured on, 3.6 g of own
+// water and the volume of 0.63 of 32.4 g of dry matter.
+const jugML = 450 + 3.6/0.99820123 + 0.60*0.63*32.4
+
+// jugOf is a notebook with a tea of 300 mL, the rest of jugML measured as held, and some
+// pours of it: litres, 0 for all that is left, one an hour.
 func jugOf(topUps []trials.TopUp, pours ...float64) (*trials.Notebook, trials.Extract) {
-	x := heatherTea()
+	x := jugTea()
 	x.Passes = x.Passes[:1]
-	x.Passes[0].HeldL = ptr(0.1)
+	x.Passes[0].HeldL = ptr((jugML - 300) / 1000)
 	x.TopUps = topUps
 	n := &trials.Notebook{Extracts: []trials.Extract{x}, Now: day(60)}
 	for i, litres := range pours {
@@ -60,7 +64,7 @@ func TestPoursAndTopUps(t *testing.T) {
 }
 
 // What was measured as it was poured may exceed what the steep was reckoned to
-// give by its doubt, 2 % of 300 mL as a half-width (10.4 mL), and takes all of it.
+// give by its doubt, 2 % of the 450 mL poured on, and takes all of it.
 func TestAPourWithinTheDoubtTakesAll(t *testing.T) {
 	j := followed(t, nil, 0.308)
 	p := j.Pours[0]
@@ -86,8 +90,8 @@ func TestPouringMoreThanThereIs(t *testing.T) {
 	}
 }
 
-// Measured held liquid of 100 mL against the default 113.4 mL: yields 300/400 and
-// 286.6/400.
+// Measured held liquid, which leaves 300 mL, against the default 129.6 mL: yields
+// 300/465.85 and 336.25/465.85.
 func TestStoryComparesWithTheDefault(t *testing.T) {
 	n, x := jugOf(nil)
 	x.Passes[0].StartC, x.Passes[0].EndC, x.Passes[0].Minutes, x.Passes[0].Agitation = 96, nil, 300, "stirred"
@@ -96,8 +100,8 @@ func TestStoryComparesWithTheDefault(t *testing.T) {
 	if err != nil || story.Plain == nil {
 		t.Fatalf("%+v (%v)", story.Plain, err)
 	}
-	near(t, "measured", story.Yield.Result.Yield[0], 0.75, 1e-6)
-	near(t, "by default", story.Plain.Result.Yield[0], 0.7165, 1e-6)
+	near(t, "measured", story.Yield.Result.Yield[0], 300/jugML, 1e-6)
+	near(t, "by default", story.Plain.Result.Yield[0], (jugML-129.6)/jugML, 1e-6)
 	x.Passes[0].HeldL = nil
 	if story, err = StoryOf(n, shipped(t), x); err != nil || story.Plain != nil {
 		t.Errorf("a default beside a default: %+v (%v)", story.Plain, err)

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"hedgerow/extraction"
+	"hedgerow/trials"
 )
 
 // The kinds of plants as the note to the built-in tables maps them: some by name,
@@ -35,6 +36,17 @@ func TestKindsOfTheCatalogue(t *testing.T) {
 	for _, m := range materials.All() {
 		if k := kindOf(m, extraction.Cut, false); k == extraction.UnknownKind && m.Kind != "dissolves" {
 			t.Errorf("%s, a %q, is of no kind", m.Key, m.Kind)
+		}
+	}
+}
+
+// Sugar and syrup dissolve: when they are said to be out they take no beer along.
+func TestWhatDissolvesHoldsNothing(t *testing.T) {
+	for key, holds := range map[string]bool{"jaggery": false, "honey": false, "heather": true} {
+		a := steeped(t, SteepRequest{Material: key, Form: "whole", Method: trials.MethodContact, MassG: 500, IntoL: 10,
+			Treatments: []Treatment{{Minutes: 3 * 24 * 60}}})
+		if got := a.Books.HeldL > 0; got != holds || a.Books.MixL <= 10 {
+			t.Errorf("%s keeps %.3f of %.3f L", key, a.Books.HeldL, a.Books.MixL)
 		}
 	}
 }

@@ -10,8 +10,8 @@ import (
 // bears on: the dose, or for a gravity the solids.
 func TestEachMeasurementNarrows(t *testing.T) {
 	tea := func(edit func(*SteepRequest)) SteepAnswer {
-		q := SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 28, IntoL: 12,
-			Passes: []trials.Pass{settled(0.4, trials.SeparationDrained)}}
+		q := SteepRequest{Material: "hibiscus", Form: "cut", Method: trials.MethodTea, MassG: 36, IntoL: 12,
+			Passes: []trials.Pass{settled(0.45, trials.SeparationDrained)}}
 		edit(&q)
 		return steeped(t, q)
 	}
@@ -21,9 +21,9 @@ func TestEachMeasurementNarrows(t *testing.T) {
 	}
 	assumed := tea(func(*SteepRequest) {})
 	for what, edit := range map[string]func(*SteepRequest){
-		"recovered": func(q *SteepRequest) { q.Passes[0].RecoveredL = ptr(0.287) },
-		"held":      func(q *SteepRequest) { q.Passes[0].HeldL = ptr(0.113) },
-		"spent":     func(q *SteepRequest) { q.Passes[0].SpentG = ptr(130.0) },
+		"recovered": func(q *SteepRequest) { q.Passes[0].RecoveredL = ptr(0.336) },
+		"held":      func(q *SteepRequest) { q.Passes[0].HeldL = ptr(0.130) },
+		"spent":     func(q *SteepRequest) { q.Passes[0].SpentG = ptr(141.0) },
 		"dry-down":  func(q *SteepRequest) { q.MoisturePct, q.MoistureMeasured = ptr(11.0), true },
 	} {
 		if got := width(tea(edit)); !(got < width(assumed)) {

@@ -65,7 +65,7 @@ func TestALaterPassChangesNoEarlierPour(t *testing.T) {
 		return j.Pours[0], j
 	}
 	alone, before := follow(x)
-	second := heatherTea().Passes[1]
+	second := jugTea().Passes[1]
 	second.EndedAt = new(hour(4))
 	later := x
 	later.Passes = append(append([]trials.Pass{}, x.Passes...), second)

@@ -78,14 +78,14 @@ func TestPotencyIsForOneMaterialAndMethod(t *testing.T) {
 
 // Held liquid measured once is offered to the calculator for that material only.
 func TestHeldLiquidIsOffered(t *testing.T) {
-	n, x := jugOf(nil) // 100 mL in 25.2 g of dry hibiscus, drained
+	n, x := jugOf(nil) // 165.85 mL in 32.4 g of dry hibiscus, drained
 	for material, want := range map[string]bool{x.MaterialKey: true, "heather": false} {
 		q, err := Inform(n, shipped(t), SteepRequest{Material: material}, nil)
 		if err != nil || (q.Remembered.Drained != nil) != want {
 			t.Errorf("%s: %v (%v)", material, q.Remembered.Drained, err)
 		}
 		if want && q.Remembered.Drained != nil {
-			near(t, "held", *q.Remembered.Drained, 100/25.2, 1e-9)
+			near(t, "held", *q.Remembered.Drained, (jugML-300)/32.4, 1e-9)
 		}
 	}
 }

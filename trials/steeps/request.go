@@ -11,6 +11,7 @@ import (
 // SteepRequest is a steep to work out, nothing stored.
 type SteepRequest struct {
 	Material         string                 // optional: gives moisture and hardness
+	Kind             string                 // how it holds liquid; that of the material or unknown if empty
 	Form             string                 // whole, cut, crushed, powder, fresh ...
 	Method           string                 // tea, cold-tea, tincture, contact ...
 	MassG            float64                // grams as weighed
@@ -175,9 +176,16 @@ func (q SteepRequest) material(materials trials.Materials) (extraction.Steep, er
 	if err := trials.CheckPositive("mass", q.MassG, "g"); err != nil {
 		return extraction.Steep{}, err
 	}
+	kind, err := extraction.ParseKind(q.Kind)
+	if err != nil {
+		return extraction.Steep{}, trials.ProblemOf(err)
+	}
 	if q.Material != "" {
 		s, _, err := materialSteep(materials, materialUse{key: q.Material, form: q.Form, method: q.Method,
 			massG: q.MassG, moisturePct: q.MoisturePct, moistureMeasured: q.MoistureMeasured})
+		if q.Kind != "" {
+			s.Kind = kind
+		}
 		return s, err
 	}
 	form, err := extraction.FormFor(extraction.FormWords{Word: q.Form})
@@ -188,7 +196,7 @@ func (q SteepRequest) material(materials trials.Materials) (extraction.Steep, er
 	if err != nil {
 		return extraction.Steep{}, trials.ProblemOf(err)
 	}
-	s := extraction.Steep{Method: method, Form: form, MassG: q.MassG}
+	s := extraction.Steep{Method: method, Form: form, Kind: kind, MassG: q.MassG}
 	if q.MoisturePct != nil {
 		share := *q.MoisturePct / 100
 		s.Moisture = &share

@@ -92,7 +92,8 @@ func materialSteep(materials trials.Materials, u materialUse) (extraction.Steep,
 	if err != nil {
 		return extraction.Steep{}, m, err
 	}
-	s := extraction.Steep{Method: method, Form: form, MassG: u.massG, Moisture: &moisture.Value}
+	s := extraction.Steep{Method: method, Form: form, Kind: kindOf(m, form, false), Soluble: solubleOf(m), MassG: u.massG,
+		Moisture: &moisture.Value}
 	switch {
 	case moisture.Origin == trials.OriginCatalogue:
 		s.MoistureOrigin = extraction.Catalogue
@@ -173,16 +174,13 @@ func gramsOf(b extraction.Band) figure.Estimate {
 	}
 }
 
-// liquidHalfL is the half-width of the liquid of an extract in litres: what was
-// measured is sure to 2 %, what stayed in the material to a quarter. Measuring
-// never leaves more doubt than not measuring.
+// normal80 is the 90 % point of the normal distribution.
+const normal80 = 1.2815515655446004
+
+// liquidHalfL is the half-width of the liquid of an extract in litres: that of a
+// rectangle with the sd that its 80 % limits stand for.
 func liquidHalfL(r extraction.Result) float64 {
-	last := r.Passes[len(r.Passes)-1]
-	sd := extraction.HeldSDLn * last.LiquidHeldML
-	if last.HeldOrigin == extraction.Measured {
-		sd = min(sd, extraction.MeasuredSD*r.ExtractML)
-	}
-	return math.Sqrt(3) * sd / 1000
+	return math.Sqrt(3) * (r.ExtractHighML - r.ExtractLowML) / 2 / normal80 / 1000
 }
 
 // solidsOf is the strength of an extract in dissolved solids, with its limit.
