@@ -25,10 +25,6 @@ const ClassCount = 7
 // ByClass holds one figure for each class, indexed by Class.
 type ByClass [ClassCount]float64
 
-// Classes returns the three classes of an effective dose; the families are parts
-// of Water and are not counted again.
-func Classes() []Class { return []Class{Water, Aroma, Resin} }
-
 // String returns the name of the class, as ParseClass reads it.
 func (c Class) String() string {
 	if c < 0 || c >= ClassCount {
