@@ -41,7 +41,7 @@ type Snapshot struct {
 // at the record behind it.
 type StepError struct {
 	Step int   // from 1; 0 is the start
-	Err  error // what is wrong, usually an *InputError
+	Err  error // what is wrong, usually an *inputError
 }
 
 // Error names the step.
@@ -109,7 +109,7 @@ func (p *program) strong(s *State) Notes {
 
 // snapshot is the batch as others see it.
 func (b *batch) snapshot(notes Notes) Snapshot {
-	return Snapshot{State: b.State, KeptShare: b.kept, Notes: notes | b.State.Notes()}
+	return Snapshot{State: b.State, KeptShare: b.kept, Notes: notes | b.State.notes()}
 }
 
 // notes are the remarks on a start.

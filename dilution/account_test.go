@@ -108,7 +108,7 @@ func TestExampleTwo(t *testing.T) {
 		{"dose", at{1, 0, true}, 2.598, 0.042, 2.519, 2.679, 5e-4},
 	})
 	snaps := must(a.Run())(t)
-	if !snaps[1].Notes.Has(NoteSpirit) {
+	if !snaps[1].Notes.has(NoteSpirit) {
 		t.Error("the original gravity after a spirit is not called an equivalent")
 	}
 }
@@ -156,7 +156,7 @@ func TestReadingRefusesToRise(t *testing.T) {
 		},
 	}
 	results := must(a.MonteCarlo(Draws{N: 2000, Seed: 1}))(t)
-	if !results[2].Notes.Has(NoteGravityRose) {
+	if !results[2].Notes.has(NoteGravityRose) {
 		t.Error("a risen gravity is not remarked on")
 	}
 	if results[1].Estimates != results[2].Estimates {
@@ -223,7 +223,7 @@ func TestKeptShare(t *testing.T) {
 	}
 	closeTo(t, "low volume is a loss", snaps[5].KeptShare, 0.9*wants[4], 1e-12)
 	closeTo(t, "high volume is none", snaps[6].KeptShare, 0.9*wants[4], 1e-12)
-	if !snaps[5].Notes.Has(NoteVolumeDown) || !snaps[6].Notes.Has(NoteVolumeUp) {
+	if !snaps[5].Notes.has(noteVolumeDown) || !snaps[6].Notes.has(noteVolumeUp) {
 		t.Error("a volume far from the computed one is not remarked on")
 	}
 	results := must(a.MonteCarlo(Draws{N: 100, Seed: 1}))(t)
@@ -307,10 +307,10 @@ func TestFinishFixesTheRest(t *testing.T) {
 		Steps: []Step{Finish{FG: &fg}, Add{AddSugar(Sugars()[0], Exactly(0.05))}, Finish{}},
 	}
 	snaps := must(a.Run())(t)
-	if left, ok := snaps[1].State.FermentableKg(); !ok || left != 0 {
+	if left, ok := snaps[1].State.fermentableKg(); !ok || left != 0 {
 		t.Errorf("%g kg can ferment after the end, known %v", left, ok)
 	}
-	left, _ := snaps[2].State.FermentableKg()
+	left, _ := snaps[2].State.fermentableKg()
 	closeTo(t, "sugar added", left, 0.05, 1e-12)
 	closeTo(t, "ethanol of the sugar", snaps[3].State.EthanolKg-snaps[1].State.EthanolKg, 0.05/2.0665, 1e-12)
 }

@@ -73,8 +73,8 @@ func (sim *simulation) keep(i int) {
 
 // since returns the budgets of what changed since an earlier snapshot: one source
 // of error moves both, and only the difference of its effects counts.
-func (sb *StepBudget) since(before *StepBudget, doubt StrengthDoubt) [NumQuantities]Budget {
-	var out [NumQuantities]Budget
+func (sb *StepBudget) since(before *StepBudget, doubt StrengthDoubt) [NumQuantities]budget {
+	var out [NumQuantities]budget
 	for q := range out {
 		out[q] = sb.Quantities[q].less(&before.Quantities[q])
 	}
@@ -90,20 +90,20 @@ func (sb *StepBudget) since(before *StepBudget, doubt StrengthDoubt) [NumQuantit
 }
 
 // less is the budget of a difference, not closed yet.
-func (b *Budget) less(before *Budget) Budget {
+func (b *budget) less(before *budget) budget {
 	if !b.OK || !before.OK {
-		return Budget{}
+		return budget{}
 	}
-	out := Budget{Value: b.Value - before.Value, OK: true, Parts: slices.Clone(b.Parts)}
+	out := budget{Value: b.Value - before.Value, OK: true, Parts: slices.Clone(b.Parts)}
 	for _, part := range before.Parts {
 		part.U = -part.U
-		at := slices.IndexFunc(out.Parts, func(p Contribution) bool { return p.Name == part.Name && p.Step == part.Step })
+		at := slices.IndexFunc(out.Parts, func(p contribution) bool { return p.Name == part.Name && p.Step == part.Step })
 		if at < 0 {
 			out.Parts = append(out.Parts, part)
 			continue
 		}
 		out.Parts[at].U += part.U
 	}
-	out.Parts = slices.DeleteFunc(out.Parts, func(p Contribution) bool { return p.U == 0 })
+	out.Parts = slices.DeleteFunc(out.Parts, func(p contribution) bool { return p.U == 0 })
 	return out
 }

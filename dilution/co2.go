@@ -19,18 +19,18 @@ const (
 // choice among them. Use 1 where too much gas is the danger.
 const (
 	BeerCO2Factor          = 0.94
-	BeerCO2FactorHalfWidth = 0.052 // 0.03 times the root of 3, as a rectangular limit
+	beerCO2FactorHalfWidth = 0.052 // 0.03 times the root of 3, as a rectangular limit
 )
 
-// Gas is the condition of CO2 over a liquid. A volume of CO2 is one litre of the
+// gas is the condition of CO2 over a liquid. A volume of CO2 is one litre of the
 // gas at 0 C and 1 atm in a litre of beer, 1.977 g/L.
-type Gas struct {
+type gas struct {
 	TempC       float64 // temperature of the liquid, 0..40 C
 	PressureBar float64 // absolute pressure of CO2; 1.01325 under an airlock
 	BeerFactor  float64 // solubility relative to water, 0.8..1; see BeerCO2Factor
 }
 
-// ResidualCO2Volumes returns the CO2 in volumes that stays dissolved in
+// residualCO2Volumes returns the CO2 in volumes that stays dissolved in
 // equilibrium,
 //
 //	volumes = f S(t) p / 1.977
@@ -39,8 +39,8 @@ type Gas struct {
 // measurements in [9], p the absolute pressure in bar. For a beer
 // take the highest temperature it reached after active fermentation ended
 // (common practice, no source). It is an upper limit, for agitation loses gas.
-// An *InputError is returned outside the ranges of the fields.
-func ResidualCO2Volumes(g Gas) (float64, error) {
+// An *inputError is returned outside the ranges of the fields.
+func residualCO2Volumes(g gas) (float64, error) {
 	if err := g.check(); err != nil {
 		return 0, err
 	}
@@ -48,7 +48,7 @@ func ResidualCO2Volumes(g Gas) (float64, error) {
 }
 
 // check validates a Gas with a pressure.
-func (g Gas) check() error {
+func (g gas) check() error {
 	return firstError(
 		within("temperature", g.TempC, 0, 40, "give degrees Celsius"),
 		within("absolute CO2 pressure in bar", g.PressureBar, 0, 20, "an open vessel has 1.013 bar"),
@@ -56,8 +56,8 @@ func (g Gas) check() error {
 	)
 }
 
-// volumes is ResidualCO2Volumes without the check.
-func (g Gas) volumes() float64 {
+// volumes is residualCO2Volumes without the check.
+func (g gas) volumes() float64 {
 	return g.BeerFactor * co2Solubility(g.TempC) * g.PressureBar / co2GramsPerVolume
 }
 

@@ -17,10 +17,10 @@ func TestCO2Table(t *testing.T) {
 		beer, _ := tab.num(t, row, "residual_vol_beer_0.94_1atm")
 		formula, _ := tab.num(t, row, "published_beer_formula_g_L_bar(crosscheck)")
 		closeTo(t, "solubility", co2Solubility(tempC), s, 6e-5)
-		g := Gas{TempC: tempC, PressureBar: barPerAtm, BeerFactor: 1}
-		closeTo(t, "residual, water", must(ResidualCO2Volumes(g))(t), water, 6e-5)
+		g := gas{TempC: tempC, PressureBar: barPerAtm, BeerFactor: 1}
+		closeTo(t, "residual, water", must(residualCO2Volumes(g))(t), water, 6e-5)
 		g.BeerFactor = BeerCO2Factor
-		closeTo(t, "residual, beer", must(ResidualCO2Volumes(g))(t), beer, 6e-5)
+		closeTo(t, "residual, beer", must(residualCO2Volumes(g))(t), beer, 6e-5)
 		if f := formula / co2Solubility(tempC); f < 0.93 || f > 0.971 {
 			t.Errorf("published beer formula at %g C implies a factor of %g", tempC, f)
 		}
@@ -42,7 +42,7 @@ func TestCO2OfPoint(t *testing.T) {
 	og, now, final := Exactly(1.048), Exactly(1.011), Exactly(1.010)
 	a := Account{Start: Start{VolumeL: Exactly(1), OG: &og, NowSG: &now, FinalSG: &final}}
 	beer := must(a.Run())(t)[0].State
-	left, _ := beer.FermentableKg()
+	left, _ := beer.fermentableKg()
 	gas, ok := beer.CO2ToCome()
 	if !ok {
 		t.Fatal("CO2 to come is not known")
@@ -84,7 +84,7 @@ func TestPrimingPressure(t *testing.T) {
 func TestFlatLiquid(t *testing.T) {
 	beer := must(FromGravities(Gravities{OG: 1.048, FG: 1.010}, 10))(t).WithCO2Volumes(0.9)
 	mixed := beer.Plus(must(Tea{VolumeL: 1, TempC: 20}.Portion())(t))
-	got, ok := mixed.CO2Volumes()
+	got, ok := mixed.co2Volumes()
 	if !ok {
 		t.Fatal("CO2 became unknown")
 	}
@@ -105,7 +105,7 @@ func TestWarmAndSaturate(t *testing.T) {
 	snaps := must(a.Run())(t)
 	// Residual in water at 1 atm: 10 C 1.195, 20 C 0.870 (section 5).
 	for i, want := range []float64{1.1945, 0.8704, 0.8704} {
-		got, ok := snaps[i+1].State.CO2Volumes()
+		got, ok := snaps[i+1].State.co2Volumes()
 		if !ok {
 			t.Fatal("CO2 is not known")
 		}
@@ -115,13 +115,13 @@ func TestWarmAndSaturate(t *testing.T) {
 
 // TestGasRefusals: gas out of range, and sugar of unknown amount.
 func TestGasRefusals(t *testing.T) {
-	if _, err := ResidualCO2Volumes(Gas{TempC: 50, PressureBar: 1, BeerFactor: 1}); err == nil {
+	if _, err := residualCO2Volumes(gas{TempC: 50, PressureBar: 1, BeerFactor: 1}); err == nil {
 		t.Error("50 C was taken")
 	}
-	if _, err := ResidualCO2Volumes(Gas{TempC: 20, PressureBar: -1, BeerFactor: 1}); err == nil {
+	if _, err := residualCO2Volumes(gas{TempC: 20, PressureBar: -1, BeerFactor: 1}); err == nil {
 		t.Error("a negative pressure was taken")
 	}
-	if _, err := EquilibriumPressureBar(-1, Gas{TempC: 20, BeerFactor: 1}); err == nil {
+	if _, err := equilibriumPressureBar(-1, gas{TempC: 20, BeerFactor: 1}); err == nil {
 		t.Error("negative CO2 was taken")
 	}
 	if _, ok := (State{}).CO2ToCome(); ok {

@@ -26,7 +26,7 @@ func (s Settle) apply(_ []float64, b *batch, as runKind) (Notes, error) {
 		return 0, nil
 	}
 	if as == bestValues && s.IfReached {
-		if left, known := b.State.FermentableKg(); !known || left > reachedShare*b.State.MassKg() {
+		if left, known := b.State.fermentableKg(); !known || left > reachedShare*b.State.MassKg() {
 			return noteIdle, nil
 		}
 	}
@@ -60,7 +60,7 @@ func (c Condition) inputs() []Input { return []Input{c.Share} }
 func (c Condition) check() error { return checkShare("share that ferments", c.Share.Value) }
 
 func (c Condition) apply(x []float64, b *batch, _ runKind) (Notes, error) {
-	left, ok := b.State.FermentableKg()
+	left, ok := b.State.fermentableKg()
 	if !ok {
 		return 0, errNothingKnown
 	}
@@ -73,7 +73,7 @@ func (c Condition) apply(x []float64, b *batch, _ runKind) (Notes, error) {
 // LabelABVPct returns the strength to put on a label where the guidance of the
 // United Kingdom holds: rounded down to one decimal, floor(10 ABV + 1e-9)/10, of
 // the strength at which the beer is expected to be drunk [21]. Other countries
-// differ. An *InputError is returned outside 0..96 % vol.
+// differ. An *inputError is returned outside 0..96 % vol.
 func LabelABVPct(abvPct float64) (float64, error) {
 	if err := within("strength in % vol", abvPct, 0, 96, "give the strength of the beer"); err != nil {
 		return 0, err

@@ -104,7 +104,7 @@ func TestSettleWhereReached(t *testing.T) {
 	if before, after := unfinished[1].Estimates, unfinished[2].Estimates; before != after {
 		t.Errorf("%+v became %+v", before[QCO2ToComeG], after[QCO2ToComeG])
 	}
-	if n := unfinished[2].Notes; n.Has(noteIdle) {
+	if n := unfinished[2].Notes; n.has(noteIdle) {
 		t.Errorf("notes %b", n)
 	}
 }

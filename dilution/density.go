@@ -10,11 +10,11 @@ const (
 // maxEthanolTempC is the upper limit of the OIML formula [1].
 const maxEthanolTempC = 40
 
-// WaterDensity returns the density of air-free water in kg/m3 at tempC:
+// waterDensity returns the density of air-free water in kg/m3 at tempC:
 // the OIML formula with no ethanol from -20 to 40 C, so that mixtures stay
 // consistent, and Kell's formula [2] above 40 to 100 C. The two differ by
-// 1.6 ppm at 40 C. An *InputError is returned outside -20..100 C.
-func WaterDensity(tempC float64) (float64, error) {
+// 1.6 ppm at 40 C. An *inputError is returned outside -20..100 C.
+func waterDensity(tempC float64) (float64, error) {
 	if err := within("temperature", tempC, -20, 100, "give degrees Celsius of a liquid"); err != nil {
 		return 0, err
 	}
@@ -41,7 +41,7 @@ func SucroseDensity(plato, tempC float64) (float64, error) {
 	return iso.sucrose(plato / 100), nil
 }
 
-// water is WaterDensity without the check.
+// water is waterDensity without the check.
 func water(tempC float64) float64 {
 	if tempC <= maxEthanolTempC {
 		tau := tempC - 20

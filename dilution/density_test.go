@@ -59,7 +59,7 @@ func TestStrengthTable(t *testing.T) {
 func TestAlcoholometricFactor(t *testing.T) {
 	// 57.5 % vol at 60 F is 57.5 % vol at 20 C to within the factor's digits.
 	p := must(MassFractionFromABV(57.5))(t)
-	factor := must(EthanolWaterDensity(p, 20))(t) / must(EthanolWaterDensity(p, Cal60F))(t)
+	factor := must(EthanolWaterDensity(p, 20))(t) / must(EthanolWaterDensity(p, cal60F))(t)
 	closeTo(t, "factor", factor, 0.996, 0.0005)
 }
 
@@ -69,7 +69,7 @@ func TestWaterTables(t *testing.T) {
 	tab := readTable(t, "check_water.csv", "t_C,tanaka2001_kg_m3,kell_kg_m3,oiml_p0_kg_m3,iapws95_kg_m3")
 	for _, row := range tab.rows {
 		tempC, _ := tab.num(t, row, "t_C")
-		got := must(WaterDensity(tempC))(t)
+		got := must(waterDensity(tempC))(t)
 		// Columns are printed to 5e-6.
 		want, ok := tab.num(t, row, "oiml_p0_kg_m3")
 		if !ok {
@@ -88,7 +88,7 @@ func TestWaterTables(t *testing.T) {
 // TestWaterJoin holds the step between the two water formulas at 40 C to the
 // 1.6 ppm that the science page gives.
 func TestWaterJoin(t *testing.T) {
-	step := must(WaterDensity(40))(t) - must(WaterDensity(40+1e-9))(t)
+	step := must(waterDensity(40))(t) - must(waterDensity(40+1e-9))(t)
 	closeTo(t, "step at 40 C over density, ppm", 1e6*step/992.2, 1.6, 0.1)
 }
 
@@ -167,13 +167,13 @@ func TestDensityRefusals(t *testing.T) {
 		call func() (float64, error)
 		says string
 	}{
-		{"cold water", func() (float64, error) { return WaterDensity(-21) }, "temperature -21 is outside -20 to 100"},
-		{"steam", func() (float64, error) { return WaterDensity(101) }, "temperature 101"},
+		{"cold water", func() (float64, error) { return waterDensity(-21) }, "temperature -21 is outside -20 to 100"},
+		{"steam", func() (float64, error) { return waterDensity(101) }, "temperature 101"},
 		{"hot spirit", func() (float64, error) { return EthanolWaterDensity(0.4, 41) },
 			"temperature 41 is outside -20 to 40"},
 		{"more than ethanol", func() (float64, error) { return EthanolWaterDensity(1.1, 20) },
 			"mass fraction of ethanol 1.1"},
-		{"not a number", func() (float64, error) { return WaterDensity(math.NaN()) }, "(not a number)"},
+		{"not a number", func() (float64, error) { return waterDensity(math.NaN()) }, "(not a number)"},
 		{"infinite", func() (float64, error) { return SucroseDensity(math.Inf(1), 20) }, "(infinite)"},
 		{"cold sugar", func() (float64, error) { return SucroseDensity(10, -1) }, "temperature -1"},
 		{"points", func() (float64, error) { return PlatoFromSG(48) }, "type 48 gravity points as 1.048"},

@@ -7,9 +7,9 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// InputError says which value cannot be used, what is allowed, and what to
+// inputError says which value cannot be used, what is allowed, and what to
 // give instead.
-type InputError struct {
+type inputError struct {
 	What    string  // name of the quantity, with its unit where it has one
 	Value   float64 // the value as given
 	Allowed string  // what is allowed, as a sentence part
@@ -17,21 +17,21 @@ type InputError struct {
 }
 
 // Error gives the whole sentence, hint included.
-func (e *InputError) Error() string {
+func (e *inputError) Error() string {
 	if e.Hint == "" {
-		return e.Problem()
+		return e.problem()
 	}
-	return e.Problem() + "; " + e.Hint
+	return e.problem() + "; " + e.Hint
 }
 
-// Problem gives the sentence without the hint, for callers that print the hint
+// problem gives the sentence without the hint, for callers that print the hint
 // on a line of its own.
-func (e *InputError) Problem() string {
+func (e *inputError) problem() string {
 	return fmt.Sprintf("%s %s %s", e.What, number(e.Value), e.Allowed)
 }
 
 // ForUser returns the sentence and the hint apart.
-func (e *InputError) ForUser() (message, hint string) { return e.Problem(), e.Hint }
+func (e *inputError) ForUser() (message, hint string) { return e.problem(), e.Hint }
 
 // number prints a value as a person would type it; not-a-number and infinity
 // become words.
@@ -45,13 +45,13 @@ func number(v float64) string {
 	return fmt.Sprintf("%.6g", v)
 }
 
-// within returns an *InputError unless lo <= v <= hi; something that is not a
+// within returns an *inputError unless lo <= v <= hi; something that is not a
 // number is outside every range.
 func within(what string, v, lo, hi float64, hint string) error {
 	if figure.Finite(v) && v >= lo && v <= hi {
 		return nil
 	}
-	return &InputError{
+	return &inputError{
 		What:    what,
 		Value:   v,
 		Allowed: fmt.Sprintf("is outside %s to %s", number(lo), number(hi)),
@@ -63,23 +63,23 @@ func within(what string, v, lo, hi float64, hint string) error {
 // numbers are slips, and squares of the largest ones would overflow.
 const largestAmount = 1e9
 
-// positive returns an *InputError unless v is an amount above zero.
+// positive returns an *inputError unless v is an amount above zero.
 func positive(what string, v float64) error {
 	if v > 0 {
 		return notNegative(what, v)
 	}
-	return &InputError{What: what, Value: v, Allowed: "must be above zero"}
+	return &inputError{What: what, Value: v, Allowed: "must be above zero"}
 }
 
-// notNegative returns an *InputError unless v is zero or an amount above it.
+// notNegative returns an *inputError unless v is zero or an amount above it.
 func notNegative(what string, v float64) error {
 	switch {
 	case v >= 0 && v <= largestAmount:
 		return nil
 	case v > largestAmount:
-		return &InputError{What: what, Value: v, Allowed: "is more than anyone brews", Hint: "check the number and its unit"}
+		return &inputError{What: what, Value: v, Allowed: "is more than anyone brews", Hint: "check the number and its unit"}
 	}
-	return &InputError{What: what, Value: v, Allowed: "must not be negative"}
+	return &inputError{What: what, Value: v, Allowed: "must not be negative"}
 }
 
 // firstError returns the first of errs that is not nil, so that a list of checks

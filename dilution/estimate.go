@@ -10,7 +10,7 @@ import (
 // 97.5 % quantiles of the draws, which are changed. scratch needs the length of
 // draws. Draws that differ by rounding alone have no doubt.
 func estimate(value float64, draws, scratch []float64) figure.Estimate {
-	e := figure.Between(value, value, value, Level)
+	e := figure.Between(value, value, value, level)
 	sp := spreadOf(draws)
 	if sp.hi-sp.lo <= 1e-12*math.Abs(value) {
 		return e
@@ -33,7 +33,7 @@ const tailStart = 1.2
 // lowQuantile returns the (1-Level)/2 quantile of v, linear between order
 // statistics. Only values up to limit are looked at, if they are enough.
 func lowQuantile(v, scratch []float64, limit float64) float64 {
-	k, share := math.Modf((1 - Level) / 2 * float64(len(v)-1))
+	k, share := math.Modf((1 - level) / 2 * float64(len(v)-1))
 	low := scratch[:0]
 	for _, x := range v {
 		if x <= limit {

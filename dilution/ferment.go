@@ -28,7 +28,7 @@ func (s State) ferment(extractKg float64) State {
 // expected final gravity of the base and of what was added. False when the
 // final gravity of the base was never given; the state is then unchanged.
 func (s State) Finish() (State, bool) {
-	left, ok := s.FermentableKg()
+	left, ok := s.fermentableKg()
 	if !ok {
 		return s, false
 	}
@@ -84,7 +84,7 @@ func (s State) lowestSG() float64 { return s.ferment(s.ExtractKg).SG() }
 
 // tooLow is the error for a gravity that no fermentation of s can reach.
 func tooLow(sg float64, s State) error {
-	return &InputError{
+	return &inputError{
 		What:    "gravity",
 		Value:   sg,
 		Allowed: "is below " + number(s.lowestSG()) + ", where no extract would be left",

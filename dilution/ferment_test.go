@@ -88,7 +88,7 @@ func TestFinishUnknown(t *testing.T) {
 	if after, ok := w.Finish(); ok || after != w {
 		t.Error("a wort of unknown final gravity was fermented")
 	}
-	if _, ok := w.FermentableKg(); ok {
+	if _, ok := w.fermentableKg(); ok {
 		t.Error("fermentable extract is given as known")
 	}
 }

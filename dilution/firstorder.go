@@ -7,27 +7,27 @@ import (
 	"slices"
 )
 
-// Contribution is what one source of error adds to a standard uncertainty. The
+// contribution is what one source of error adds to a standard uncertainty. The
 // first of a budget tells the user what to measure better.
-type Contribution struct {
+type contribution struct {
 	Name string  // of the input, the key of a common error, or the model
 	Step int     // step of the input, 0 the start; -1 for a common or model error
 	U    float64 // sensitivity times standard uncertainty, with its sign
 }
 
-// Budget is the first-order uncertainty of one figure, u^2 = sum of U^2 over
+// budget is the first-order uncertainty of one figure, u^2 = sum of U^2 over
 // Parts. Sources that do not touch the figure are left out.
-type Budget struct {
+type budget struct {
 	Value float64
 	U     float64        // root of the sum of squares of Parts
-	Parts []Contribution // largest first; nil when nothing is in doubt
+	Parts []contribution // largest first; nil when nothing is in doubt
 	OK    bool           // false when the figure is not known
 }
 
 // StepBudget holds the budgets after a step.
 type StepBudget struct {
-	Quantities [NumQuantities]Budget
-	DosesGPerL []Budget // in the order of Account.Tracers
+	Quantities [NumQuantities]budget
+	DosesGPerL []budget // in the order of Account.Tracers
 }
 
 // FirstOrder returns the standard uncertainty of every figure at the start and
@@ -68,7 +68,7 @@ func (p *program) budgets(snaps []Snapshot) []StepBudget {
 // source is one independent error: an input's own, or a common one that moves
 // several inputs.
 type source struct {
-	Contribution     // without U
+	contribution     // without U
 	input        int // index of the input; -1 for a common error
 	key          int // index of the key; -1 for an input's own error
 }
@@ -93,10 +93,10 @@ func (p *program) sources() []source {
 		if i >= p.amounts {
 			at = p.tracers[i-p.amounts].AfterStep
 		}
-		out = append(out, source{Contribution{Name: name, Step: at}, i, -1})
+		out = append(out, source{contribution{Name: name, Step: at}, i, -1})
 	}
 	for k, name := range p.keys {
-		out = append(out, source{Contribution{Name: name, Step: -1}, -1, k})
+		out = append(out, source{contribution{Name: name, Step: -1}, -1, k})
 	}
 	return out
 }
@@ -154,11 +154,11 @@ func (p *program) blankBudgets(snaps []Snapshot) []StepBudget {
 	out := make([]StepBudget, len(snaps))
 	for i, t := range p.trace(p.best) {
 		for q := range NumQuantities {
-			out[i].Quantities[q] = Budget{Value: t.figures[q], OK: snaps[i].State.known(q)}
+			out[i].Quantities[q] = budget{Value: t.figures[q], OK: snaps[i].State.known(q)}
 		}
-		out[i].DosesGPerL = make([]Budget, len(p.tracers))
+		out[i].DosesGPerL = make([]budget, len(p.tracers))
 		for j, tracer := range p.tracers {
-			out[i].DosesGPerL[j] = Budget{Value: t.doses[j], OK: tracer.AfterStep <= i}
+			out[i].DosesGPerL[j] = budget{Value: t.doses[j], OK: tracer.AfterStep <= i}
 		}
 	}
 	return out
@@ -176,11 +176,11 @@ func (sb *StepBudget) add(s source, up, down traced) {
 
 // add enters a difference over two hundredths of a standard uncertainty. One
 // that is only rounding is no contribution.
-func (b *Budget) add(s source, difference float64) {
+func (b *budget) add(s source, difference float64) {
 	if !b.OK || math.Abs(difference) <= 1e-13*math.Abs(b.Value) {
 		return
 	}
-	part := s.Contribution
+	part := s.contribution
 	part.U = difference / 0.02
 	b.Parts = append(b.Parts, part)
 }
@@ -205,19 +205,19 @@ func (sb *StepBudget) close(d StrengthDoubt) {
 }
 
 // blame adds a part that comes from the model, unless it is none.
-func (b *Budget) blame(name string, u float64) {
+func (b *budget) blame(name string, u float64) {
 	if u != 0 {
-		b.Parts = append(b.Parts, Contribution{Name: name, Step: -1, U: u})
+		b.Parts = append(b.Parts, contribution{Name: name, Step: -1, U: u})
 	}
 }
 
 // close sums the parts and puts the largest first; equal ones keep the order of
 // the inputs.
-func (b *Budget) close() {
+func (b *budget) close() {
 	for _, part := range b.Parts {
 		b.U = rootSumSquare(b.U, part.U)
 	}
-	slices.SortStableFunc(b.Parts, func(x, y Contribution) int {
+	slices.SortStableFunc(b.Parts, func(x, y contribution) int {
 		return cmp.Compare(math.Abs(y.U), math.Abs(x.U))
 	})
 }

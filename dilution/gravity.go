@@ -13,13 +13,13 @@ func wort(og float64) State {
 	return State{
 		WaterKg:   1 - oe,
 		ExtractKg: oe,
-		Gaps:      GapIBU | GapColour | GapCO2 | GapFinalFG,
+		Gaps:      gapIBU | gapColour | GapCO2 | gapFinalFG,
 	}
 }
 
 // scaleTo returns the state scaled to volumeL litres at 20 C.
 func (s State) scaleTo(volumeL float64) State {
-	return s.Scale(volumeL / s.VolumeL())
+	return s.scale(volumeL / s.VolumeL())
 }
 
 // FromGravities returns volumeL litres (20 C) of the beer that began at OG and
@@ -27,10 +27,10 @@ func (s State) scaleTo(volumeL float64) State {
 // wort, scaled to the volume. The extract left counts as unfermentable. The
 // way back, OriginalSG and SG, returns OG and FG to 1e-12.
 //
-// An *InputError is returned for a gravity outside 0.97..1.20, FG above OG, FG
+// An *inputError is returned for a gravity outside 0.97..1.20, FG above OG, FG
 // below the lowest that OG can reach, and a volume that is not above zero.
 func FromGravities(g Gravities, volumeL float64) (State, error) {
-	if err := firstError(CheckGravities(g), positive("volume in litres", volumeL)); err != nil {
+	if err := firstError(checkGravities(g), positive("volume in litres", volumeL)); err != nil {
 		return State{}, err
 	}
 	s := wort(g.OG)
@@ -45,19 +45,19 @@ func FromGravities(g Gravities, volumeL float64) (State, error) {
 // ferment.
 func (s State) finished() State {
 	s.UnfermentableKg = s.ExtractKg
-	s.Gaps &^= GapFinalFG
+	s.Gaps &^= gapFinalFG
 	return s
 }
 
-// CheckGravities returns an *InputError when a gravity is outside 0.97..1.20 or
+// checkGravities returns an *inputError when a gravity is outside 0.97..1.20 or
 // the final gravity is above the original one, with what that usually means.
-func CheckGravities(g Gravities) error {
-	err := firstError(CheckSG("original gravity", g.OG), CheckSG("final gravity", g.FG))
+func checkGravities(g Gravities) error {
+	err := firstError(checkSG("original gravity", g.OG), checkSG("final gravity", g.FG))
 	if err != nil {
 		return err
 	}
 	if g.FG > g.OG {
-		return &InputError{
+		return &inputError{
 			What:    "final gravity",
 			Value:   g.FG,
 			Allowed: "is above the original gravity " + number(g.OG),
@@ -77,12 +77,12 @@ type Label struct {
 // gravity: per litre E = 7.892391 g times ABVPct, the mass from FG, and X so
 // that the volume is one litre. The extract left counts as unfermentable.
 //
-// An *InputError is returned for a strength outside 0..20 % vol, a gravity
+// An *inputError is returned for a strength outside 0..20 % vol, a gravity
 // outside 0.97..1.20, and a pair that would leave negative extract.
 func FromABV(l Label, volumeL float64) (State, error) {
 	err := firstError(
 		within("strength in % vol", l.ABVPct, 0, 20, "give the strength of the beer; add a spirit as an addition"),
-		CheckSG("gravity", l.FG),
+		checkSG("gravity", l.FG),
 		positive("volume in litres", volumeL),
 	)
 	if err != nil {
@@ -90,7 +90,7 @@ func FromABV(l Label, volumeL float64) (State, error) {
 	}
 	s := fromABV(l)
 	if s.ExtractKg < 0 {
-		return State{}, &InputError{
+		return State{}, &inputError{
 			What:    "gravity",
 			Value:   l.FG,
 			Allowed: "is too low for " + number(l.ABVPct) + " % vol: it would leave less than no extract",
@@ -122,6 +122,6 @@ func fromABV(l Label) State {
 		WaterKg:   mass - e - x,
 		EthanolKg: e,
 		ExtractKg: x,
-		Gaps:      GapIBU | GapColour | GapCO2 | GapFinalFG,
+		Gaps:      gapIBU | gapColour | GapCO2 | gapFinalFG,
 	}
 }

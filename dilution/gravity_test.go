@@ -93,8 +93,8 @@ func TestUsualChainMisses(t *testing.T) {
 // printed OE = 100 (2.0665 A + RE)/(100 + 1.0665 A) in per cent by mass.
 func TestOriginalExtract(t *testing.T) {
 	s := must(FromGravities(Gravities{OG: 1.060, FG: 1.015}, 1))(t)
-	a, re := s.ABWPct(), s.RealExtractPct()
-	closeTo(t, "original extract", s.OriginalPlato(), 100*(2.0665*a+re)/(100+1.0665*a), 1e-12)
+	a, re := s.ABWPct(), s.realExtractPct()
+	closeTo(t, "original extract", s.originalPlato(), 100*(2.0665*a+re)/(100+1.0665*a), 1e-12)
 }
 
 // TestGravityRefusals: pairs that cannot be are errors that say why.

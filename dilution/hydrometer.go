@@ -3,7 +3,7 @@ package dilution
 // Hydrometer calibration temperatures in C.
 const (
 	Cal20C = 20.0
-	Cal60F = (60 - 32) / 1.8
+	cal60F = (60 - 32) / 1.8
 )
 
 // glassExpansion is the conventional cubic expansion of hydrometer glass per C
@@ -24,7 +24,7 @@ type Hydrometer struct {
 // check validates the fields.
 func (h Hydrometer) check() error {
 	return firstError(
-		CheckSG("hydrometer reading", h.Reading),
+		checkSG("hydrometer reading", h.Reading),
 		within("zero error of the hydrometer", h.ZeroError, -0.02, 0.02,
 			"give what it shows in plain water at its own temperature, less 1"),
 		within("sample temperature", h.SampleTempC, 0, maxEthanolTempC, "cool the sample and read again"),
@@ -37,7 +37,7 @@ func (h Hydrometer) check() error {
 //
 //	R = rhoW(T) (1 + 25e-6 (T - Tref))/rhoW(Tref)
 //
-// so that a zero error may be read in water of any temperature. An *InputError
+// so that a zero error may be read in water of any temperature. An *inputError
 // is returned outside 0..40 C, and for a calibration temperature outside 10..30.
 func ReadingInWater(tempC, calTempC float64) (float64, error) {
 	if err := (Hydrometer{Reading: 1, SampleTempC: tempC, CalTempC: calTempC}).check(); err != nil {
@@ -58,7 +58,7 @@ func (h Hydrometer) density() float64 {
 
 // WortSG returns the SG 20/20 of unfermented wort: w with rhoS(w, T) = rho,
 // then rhoS(w, 20)/rhoW(20). No printed correction table could be read to check
-// it; its ingredients are checked. An *InputError is returned outside the ranges
+// it; its ingredients are checked. An *inputError is returned outside the ranges
 // of the fields.
 func (h Hydrometer) WortSG() (float64, error) {
 	if err := h.check(); err != nil {
@@ -72,14 +72,14 @@ func (h Hydrometer) WortSG() (float64, error) {
 // original extract, until its density at the sample's temperature is the one
 // read. Ethanol expands more than water, so this differs from WortSG by 0.0002
 // to 0.0007 at 10 or 30 C. Only the proportions of s matter; wort of the right
-// original gravity will do. An *InputError is returned outside the ranges of
+// original gravity will do. An *inputError is returned outside the ranges of
 // the fields, and when s is empty.
 func (h Hydrometer) BeerSG(s State) (float64, error) {
 	if err := h.check(); err != nil {
 		return 0, err
 	}
-	if s.Empty() {
-		return 0, &InputError{What: "mass of the beer in kg", Value: s.MassKg(), Allowed: "must be above zero"}
+	if s.empty() {
+		return 0, &inputError{What: "mass of the beer in kg", Value: s.MassKg(), Allowed: "must be above zero"}
 	}
 	iso := isothermAt(h.SampleTempC)
 	return s.ferment(s.fermentedTo(&iso, h.density())).SG(), nil

@@ -13,7 +13,7 @@ func TestHydrometerTable(t *testing.T) {
 	for _, row := range tab.rows {
 		reading, _ := tab.num(t, row, "reading")
 		sample, _ := tab.num(t, row, "sample_t_C")
-		for column, cal := range map[string]float64{"sg20_20_if_cal_20C": Cal20C, "sg20_20_if_cal_60F": Cal60F} {
+		for column, cal := range map[string]float64{"sg20_20_if_cal_20C": Cal20C, "sg20_20_if_cal_60F": cal60F} {
 			want, _ := tab.num(t, row, column)
 			h := Hydrometer{Reading: reading, SampleTempC: sample, CalTempC: cal}
 			closeTo(t, column, must(h.WortSG())(t), want, 6e-7)
@@ -32,7 +32,7 @@ func TestHydrometerExamples(t *testing.T) {
 		{Hydrometer{Reading: 1.050, SampleTempC: 25, CalTempC: Cal20C}, 1.05131},
 		{Hydrometer{Reading: 1.050, SampleTempC: 30, CalTempC: Cal20C}, 1.05284},
 		{Hydrometer{Reading: 1.010, SampleTempC: 30, CalTempC: Cal20C}, 1.01244},
-		{Hydrometer{Reading: 1.050, SampleTempC: Cal60F, CalTempC: Cal60F}, 1.04977},
+		{Hydrometer{Reading: 1.050, SampleTempC: cal60F, CalTempC: cal60F}, 1.04977},
 		// A zero error comes off first: the same as reading 1.050.
 		{Hydrometer{Reading: 1.052, ZeroError: 0.002, SampleTempC: 25, CalTempC: Cal20C}, 1.05131},
 	}
@@ -104,10 +104,10 @@ func TestHydrometerRefusals(t *testing.T) {
 func TestReadingInWater(t *testing.T) {
 	cases := []struct{ tempC, calTempC, want float64 }{
 		{Cal20C, Cal20C, 1},
-		{Cal60F, Cal60F, 1},
+		{cal60F, cal60F, 1},
 		{25, Cal20C, 997.0470 / 998.2071 * (1 + 25e-6*5)},
 		{40, Cal20C, 992.2152 / 998.2071 * (1 + 25e-6*20)},
-		{20, Cal60F, 998.2071 / 999.0159 * (1 + 25e-6*4.44444)},
+		{20, cal60F, 998.2071 / 999.0159 * (1 + 25e-6*4.44444)},
 	}
 	for _, c := range cases {
 		// Published water densities differ by up to 8e-6.

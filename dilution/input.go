@@ -43,14 +43,14 @@ func (in Input) check() error {
 		name = "value"
 	}
 	if !figure.Finite(in.Value) {
-		return &InputError{What: name, Value: in.Value, Allowed: "must be an ordinary number"}
+		return &inputError{What: name, Value: in.Value, Allowed: "must be an ordinary number"}
 	}
 	err := firstError(
 		notNegative("limit of "+name, in.HalfWidth),
 		notNegative("common limit of "+name, in.SharedHalfWidth),
 	)
 	if err == nil && in.SharedHalfWidth > 0 && in.Shared == "" {
-		err = &InputError{
+		err = &inputError{
 			What:    "common limit of " + name,
 			Value:   in.SharedHalfWidth,
 			Allowed: "has no key",

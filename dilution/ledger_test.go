@@ -95,7 +95,7 @@ func TestLedgerByHand(t *testing.T) {
 	if rule := (1.052 - 1.0095) * 131.25; rule-results[8].State.ABVPct() < 0.5 {
 		t.Errorf("rule %g, model %g", rule, results[8].State.ABVPct())
 	}
-	if !results[6].Notes.Has(NoteFurther) {
+	if !results[6].Notes.has(NoteFurther) {
 		t.Error("a gravity below the expected one is not remarked on")
 	}
 }

@@ -57,11 +57,11 @@ func (a AddJuice) inputs() []Input {
 
 func (a AddJuice) check() error {
 	in := a.inputs()
-	return Juice{VolumeL: in[0].Value, TempC: in[1].Value, Plato: in[2].Value, Fermentability: in[3].Value}.check()
+	return juice{VolumeL: in[0].Value, TempC: in[1].Value, Plato: in[2].Value, Fermentability: in[3].Value}.check()
 }
 
 func (a AddJuice) portion(x []float64) State {
-	return Juice{
+	return juice{
 		VolumeL:        max(x[0], 0),
 		TempC:          clampTemp(x[1], 100),
 		Plato:          max(x[2], 0),
@@ -125,8 +125,8 @@ func (a AddFruit) notes() Notes {
 }
 
 // fruitOf names the six figures of a Fruit in the order of AddFruit.inputs.
-func fruitOf(mass, water, sugar, nonferm, extraction, fermentability float64) Fruit {
-	return Fruit{
+func fruitOf(mass, water, sugar, nonferm, extraction, fermentability float64) crushedFruit {
+	return crushedFruit{
 		MassKg:         mass,
 		Water:          water,
 		Sugar:          sugar,

@@ -18,9 +18,9 @@ func (s State) Plus(o State) State {
 	return s
 }
 
-// Scale returns the state with every mass and total multiplied by k: the same
+// scale returns the state with every mass and total multiplied by k: the same
 // liquid, more or less of it.
-func (s State) Scale(k float64) State {
+func (s State) scale(k float64) State {
 	s.WaterKg *= k
 	s.EthanolKg *= k
 	s.ExtractKg *= k
@@ -37,21 +37,21 @@ func (s State) Scale(k float64) State {
 // printed and typed again.
 const rounding = 1e-9
 
-// Take returns the state cut down to volumeL litres at 20 C (a child batch, a
-// jar, a glass). An *InputError is returned unless 0 < volumeL <= VolumeL.
-func (s State) Take(volumeL float64) (State, error) {
+// take returns the state cut down to volumeL litres at 20 C (a child batch, a
+// jar, a glass). An *inputError is returned unless 0 < volumeL <= VolumeL.
+func (s State) take(volumeL float64) (State, error) {
 	if err := positive("volume taken in litres", volumeL); err != nil {
 		return s, err
 	}
 	if have := s.VolumeL(); volumeL > have*(1+rounding) {
 		return s, tooMuch("volume taken in litres", volumeL, have)
 	}
-	return s.Scale(volumeL / s.VolumeL()), nil
+	return s.scale(volumeL / s.VolumeL()), nil
 }
 
-// LoseVolume returns the state less volumeL litres of itself at 20 C (sample,
-// trub, transfer). An *InputError is returned when more is lost than is there.
-func (s State) LoseVolume(volumeL float64) (State, error) {
+// loseVolume returns the state less volumeL litres of itself at 20 C (sample,
+// trub, transfer). An *inputError is returned when more is lost than is there.
+func (s State) loseVolume(volumeL float64) (State, error) {
 	if err := notNegative("volume lost in litres", volumeL); err != nil {
 		return s, err
 	}
@@ -59,13 +59,13 @@ func (s State) LoseVolume(volumeL float64) (State, error) {
 	if volumeL >= have*(1-rounding) {
 		return s, tooMuch("volume lost in litres", volumeL, have)
 	}
-	return s.Scale(1 - volumeL/have), nil
+	return s.scale(1 - volumeL/have), nil
 }
 
-// LoseMass returns the state less massKg of the mixture, as pulp keeps back
+// loseMass returns the state less massKg of the mixture, as pulp keeps back
 // when it is lifted out: the volume changes, the composition does not. An
-// *InputError is returned when more is lost than is there.
-func (s State) LoseMass(massKg float64) (State, error) {
+// *inputError is returned when more is lost than is there.
+func (s State) loseMass(massKg float64) (State, error) {
 	if err := notNegative("mass lost in kg", massKg); err != nil {
 		return s, err
 	}
@@ -73,14 +73,14 @@ func (s State) LoseMass(massKg float64) (State, error) {
 	if massKg >= have*(1-rounding) {
 		return s, tooMuch("mass lost in kg", massKg, have)
 	}
-	return s.Scale(1 - massKg/have), nil
+	return s.scale(1 - massKg/have), nil
 }
 
-// Evaporate returns the state less volumeL litres of water (at 20 C), as in a
+// evaporate returns the state less volumeL litres of water (at 20 C), as in a
 // boil; everything dissolved stays, ethanol too, so it is for worts and for
-// water standing open. An *InputError is returned when there is not that much
+// water standing open. An *inputError is returned when there is not that much
 // water.
-func (s State) Evaporate(volumeL float64) (State, error) {
+func (s State) evaporate(volumeL float64) (State, error) {
 	if err := notNegative("evaporated water in litres", volumeL); err != nil {
 		return s, err
 	}
@@ -94,7 +94,7 @@ func (s State) Evaporate(volumeL float64) (State, error) {
 
 // tooMuch is the error for taking more than is there.
 func tooMuch(what string, v, have float64) error {
-	return &InputError{
+	return &inputError{
 		What:    what,
 		Value:   v,
 		Allowed: "is more than the " + number(have) + " there is",

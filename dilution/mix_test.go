@@ -16,8 +16,8 @@ func drawBeer(rt *rapid.T, name string) State {
 	if err != nil {
 		rt.Fatal(err)
 	}
-	s = s.WithIBU(rapid.Float64Range(0, 80).Draw(rt, name+" ibu"))
-	s = s.WithSRM(rapid.Float64Range(1, 40).Draw(rt, name+" srm"))
+	s = s.withIBU(rapid.Float64Range(0, 80).Draw(rt, name+" ibu"))
+	s = s.withSRM(rapid.Float64Range(1, 40).Draw(rt, name+" srm"))
 	return s.WithCO2Volumes(rapid.Float64Range(0, 3).Draw(rt, name+" co2"))
 }
 
@@ -31,10 +31,10 @@ func drawPortion(rt *rapid.T, name string) State {
 	case "tea":
 		s, err = Tea{VolumeL: volume, TempC: tempC, SolidsGPerL: rapid.Float64Range(0, 30).Draw(rt, name+" solids")}.Portion()
 	case "juice":
-		s, err = Juice{VolumeL: volume, TempC: tempC, Plato: rapid.Float64Range(0, 60).Draw(rt, name+" plato"),
+		s, err = juice{VolumeL: volume, TempC: tempC, Plato: rapid.Float64Range(0, 60).Draw(rt, name+" plato"),
 			Fermentability: 0.9}.Portion()
 	case "fruit":
-		s, err = Fruit{MassKg: volume, Water: 0.85, Sugar: 0.08, Nonfermentable: 0.02, Extraction: 0.9,
+		s, err = crushedFruit{MassKg: volume, Water: 0.85, Sugar: 0.08, Nonfermentable: 0.02, Extraction: 0.9,
 			Fermentability: 1}.Portion()
 	case "spirit":
 		s, err = Spirit{VolumeL: volume / 5, TempC: tempC,
@@ -72,7 +72,7 @@ func TestMixOrder(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		beer, a, b := drawBeer(rt, "beer"), drawPortion(rt, "a"), drawPortion(rt, "b")
 		ab, ba := beer.Plus(a).Plus(b), beer.Plus(b).Plus(a)
-		figuresOf := []func(State) float64{State.VolumeL, State.SG, State.ABVPct, State.RealExtractPct, State.OriginalSG}
+		figuresOf := []func(State) float64{State.VolumeL, State.SG, State.ABVPct, State.realExtractPct, State.OriginalSG}
 		for i, figure := range figuresOf {
 			if !nearly(figure(ab), figure(ba)) {
 				rt.Errorf("figure %d: %g in one order, %g in the other", i, figure(ab), figure(ba))
@@ -123,15 +123,15 @@ func TestLossesKeepComposition(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		beer := drawBeer(rt, "beer")
 		share := rapid.Float64Range(0.01, 0.99).Draw(rt, "share")
-		taken, err := beer.Take(share * beer.VolumeL())
+		taken, err := beer.take(share * beer.VolumeL())
 		if err != nil {
 			rt.Fatal(err)
 		}
-		left, err := beer.LoseVolume(share * beer.VolumeL())
+		left, err := beer.loseVolume(share * beer.VolumeL())
 		if err != nil {
 			rt.Fatal(err)
 		}
-		pulp, err := beer.LoseMass(share * beer.MassKg())
+		pulp, err := beer.loseMass(share * beer.MassKg())
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -152,8 +152,8 @@ func TestLossesKeepComposition(t *testing.T) {
 // TestEvaporation: water leaves, everything dissolved stays; putting it back
 // restores the beer.
 func TestEvaporation(t *testing.T) {
-	beer := must(FromGravities(Gravities{OG: 1.050, FG: 1.012}, 20))(t).WithIBU(30)
-	less := must(beer.Evaporate(2))(t)
+	beer := must(FromGravities(Gravities{OG: 1.050, FG: 1.012}, 20))(t).withIBU(30)
+	less := must(beer.evaporate(2))(t)
 	closeTo(t, "mass", beer.MassKg()-less.MassKg(), 2*0.99820123, 1e-12)
 	back := less.Plus(must(Tea{VolumeL: 2, TempC: 20}.Portion())(t))
 	closeTo(t, "volume restored", back.VolumeL(), 20, 1e-9)
@@ -168,13 +168,13 @@ func TestMixRefusals(t *testing.T) {
 		call func() (State, error)
 		says string
 	}{
-		{"take", func() (State, error) { return beer.Take(10.1) },
+		{"take", func() (State, error) { return beer.take(10.1) },
 			"volume taken in litres 10.1 is more than the 10 there is"},
-		{"take nothing", func() (State, error) { return beer.Take(0) }, "must be above zero"},
-		{"lose all", func() (State, error) { return beer.LoseVolume(10) }, "is more than"},
-		{"lose less than nothing", func() (State, error) { return beer.LoseVolume(-1) }, "must not be negative"},
-		{"pulp", func() (State, error) { return beer.LoseMass(11) }, "mass lost in kg 11"},
-		{"boil dry", func() (State, error) { return beer.Evaporate(9.9) }, "evaporated water"},
+		{"take nothing", func() (State, error) { return beer.take(0) }, "must be above zero"},
+		{"lose all", func() (State, error) { return beer.loseVolume(10) }, "is more than"},
+		{"lose less than nothing", func() (State, error) { return beer.loseVolume(-1) }, "must not be negative"},
+		{"pulp", func() (State, error) { return beer.loseMass(11) }, "mass lost in kg 11"},
+		{"boil dry", func() (State, error) { return beer.evaporate(9.9) }, "evaporated water"},
 		{"ferment", func() (State, error) { return beer.Ferment(1) }, "extract fermented in kg 1"},
 	}
 	for _, c := range cases {
@@ -188,7 +188,7 @@ func TestMixRefusals(t *testing.T) {
 
 // TestGaps: what is unknown of a part is unknown of the mix, and never zero.
 func TestGaps(t *testing.T) {
-	known := must(FromGravities(Gravities{OG: 1.050, FG: 1.012}, 10))(t).WithIBU(30).WithSRM(8)
+	known := must(FromGravities(Gravities{OG: 1.050, FG: 1.012}, 10))(t).withIBU(30).withSRM(8)
 	unknown := must(FromGravities(Gravities{OG: 1.060, FG: 1.014}, 10))(t)
 	if _, ok := known.Plus(unknown).IBU(); ok {
 		t.Error("bitterness of a blend with an unknown beer is given as known")
@@ -196,7 +196,7 @@ func TestGaps(t *testing.T) {
 	if _, ok := known.Plus(State{WaterKg: 1}).IBU(); !ok {
 		t.Error("water made the bitterness unknown")
 	}
-	if _, ok := known.CO2Volumes(); ok {
+	if _, ok := known.co2Volumes(); ok {
 		t.Error("CO2 that was never given is known")
 	}
 	if _, ok := (State{}).IBU(); ok {
@@ -207,8 +207,8 @@ func TestGaps(t *testing.T) {
 // TestEmpty: nothing has no figures, and none is not a number.
 func TestEmpty(t *testing.T) {
 	var s State
-	for _, v := range []float64{s.VolumeL(), s.SG(), s.ABVPct(), s.ABWPct(), s.RealExtractPct(), s.OriginalSG(),
-		s.OriginalPlato()} {
+	for _, v := range []float64{s.VolumeL(), s.SG(), s.ABVPct(), s.ABWPct(), s.realExtractPct(), s.OriginalSG(),
+		s.originalPlato()} {
 		if v != 0 {
 			t.Errorf("figure of nothing is %g", v)
 		}

@@ -15,8 +15,8 @@ type Draws struct {
 	Seed uint64 // seed of the generator
 }
 
-// Level is the coverage of the intervals.
-const Level = 0.95
+// level is the coverage of the intervals.
+const level = 0.95
 
 // StepResult is one snapshot with its estimates.
 type StepResult struct {

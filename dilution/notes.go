@@ -15,11 +15,11 @@ const (
 	NoteSpirit                        // original gravity is only an equivalent
 	NoteFermenting                    // something fermentable went in
 	NoteColour                        // colour of the addition not counted
-	NoteVolumeUp                      // measured volume above the computed one
-	NoteVolumeDown                    // measured volume below the computed one
+	noteVolumeUp                      // measured volume above the computed one
+	noteVolumeDown                    // measured volume below the computed one
 	NoteUnfermented                   // no gravity read yet: state is the wort
-	NoteNoExtract                     // gravity below what the extract can reach
-	NotePulp                          // pulp keeps back more than half of the batch
+	noteNoExtract                     // gravity below what the extract can reach
+	notePulp                          // pulp keeps back more than half of the batch
 	NoteStrong                        // strength from gravities above 10 % vol
 )
 
@@ -79,18 +79,18 @@ func (n Notes) Text() string {
 	return noteTexts[bits.TrailingZeros32(uint32(n))].text
 }
 
-// Has reports whether all remarks of m are in n. Every set has none at all.
-func (n Notes) Has(m Notes) bool { return n&m == m }
+// has reports whether all remarks of m are in n. Every set has none at all.
+func (n Notes) has(m Notes) bool { return n&m == m }
 
-// Notes returns the remarks on the validity of the state itself: SG above
+// notes returns the remarks on the validity of the state itself: SG above
 // 1.15, and E above 15 % mass with X above 5 %, where the explicit volume reads
 // low [17].
-func (s State) Notes() Notes {
+func (s State) notes() Notes {
 	var n Notes
 	if s.SG() > 1.15 || s.OriginalSG() > 1.15 {
 		n |= NoteDense
 	}
-	if s.ABWPct() > 15 && s.RealExtractPct() > 5 {
+	if s.ABWPct() > 15 && s.realExtractPct() > 5 {
 		n |= NoteStrongSweet
 	}
 	if s.SpiritKg > 0 {

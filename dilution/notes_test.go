@@ -34,16 +34,16 @@ func TestNoteTexts(t *testing.T) {
 // 4), are remarked on; an ordinary beer is not.
 func TestValidityNotes(t *testing.T) {
 	ordinary := must(FromGravities(Gravities{OG: 1.050, FG: 1.012}, 10))(t)
-	if n := ordinary.Notes(); n != 0 {
+	if n := ordinary.notes(); n != 0 {
 		t.Errorf("an ordinary beer has the remark %q", n.Text())
 	}
-	if n := must(Wort(1.16, 10))(t).Notes(); !n.Has(NoteDense) {
+	if n := must(Wort(1.16, 10))(t).notes(); !n.has(NoteDense) {
 		t.Error("a wort of 1.16 has no remark")
 	}
 	strong := must(FromGravities(Gravities{OG: 1.110, FG: 1.030}, 5))(t).
 		Plus(must(Spirit{VolumeL: 1.2, TempC: 20, ABVPct: 96}.Portion())(t))
-	if n := strong.Notes(); !n.Has(NoteStrongSweet) {
-		t.Errorf("%g %% mass with %g %% extract has no remark", strong.ABWPct(), strong.RealExtractPct())
+	if n := strong.notes(); !n.has(NoteStrongSweet) {
+		t.Errorf("%g %% mass with %g %% extract has no remark", strong.ABWPct(), strong.realExtractPct())
 	}
 }
 
@@ -62,8 +62,8 @@ func TestStepNotes(t *testing.T) {
 		{"juice", Add{AddJuice{VolumeL: Exactly(1), Plato: Exactly(12)}}, NoteFermenting | NoteColour},
 		{"spirit", Add{AddSpirit{VolumeL: Exactly(0.1), ABVPct: Exactly(60)}}, NoteSpirit | NoteColour},
 		{"beer", Add{AddBeer{start}}, 0},
-		{"pulp", LosePulp{FruitKg: Exactly(6), RetainKgPerKg: Exactly(1)}, NotePulp},
-		{"too low", ReadGravity{SG: low}, NoteNoExtract | NoteFurther},
+		{"pulp", LosePulp{FruitKg: Exactly(6), RetainKgPerKg: Exactly(1)}, notePulp},
+		{"too low", ReadGravity{SG: low}, noteNoExtract | NoteFurther},
 	}
 	for _, c := range cases {
 		snaps := must(Account{Start: start, Steps: []Step{c.step}}.Run())(t)
@@ -73,7 +73,7 @@ func TestStepNotes(t *testing.T) {
 	}
 	expected := Exactly(1.015)
 	further := Account{Start: Start{VolumeL: Exactly(10), OG: &og, NowSG: &fg, FinalSG: &expected}}
-	if !must(further.Run())(t)[0].Notes.Has(NoteFurther) {
+	if !must(further.Run())(t)[0].Notes.has(NoteFurther) {
 		t.Error("a start below its expected final gravity has no remark")
 	}
 }
@@ -81,18 +81,18 @@ func TestStepNotes(t *testing.T) {
 // TestInputError: the sentence names the value, what is allowed and what to do;
 // Problem leaves the last part out.
 func TestInputError(t *testing.T) {
-	err := CheckSG("final gravity", 10)
-	var in *InputError
+	err := checkSG("final gravity", 10)
+	var in *inputError
 	if !errors.As(err, &in) {
 		t.Fatalf("error %v is no InputError", err)
 	}
-	if got, want := in.Problem(), "final gravity 10 is outside 0.97 to 1.2"; got != want {
+	if got, want := in.problem(), "final gravity 10 is outside 0.97 to 1.2"; got != want {
 		t.Errorf("problem %q, want %q", got, want)
 	}
-	if got := in.Error(); got != in.Problem()+"; "+in.Hint {
+	if got := in.Error(); got != in.problem()+"; "+in.Hint {
 		t.Errorf("error %q", got)
 	}
-	if got := (&InputError{What: "mass", Value: math.Inf(-1),
+	if got := (&inputError{What: "mass", Value: math.Inf(-1),
 		Allowed: "is no mass"}).Error(); got != "mass (infinite) is no mass" {
 		t.Errorf("error %q", got)
 	}

@@ -18,9 +18,9 @@ type PHCalibration struct {
 	Buffer2, Read2 float64 // true and shown pH of the second buffer
 }
 
-// Check returns an error for equal buffers, equal readings, or a pH outside
+// check returns an error for equal buffers, equal readings, or a pH outside
 // 0..14.
-func (c PHCalibration) Check() error {
+func (c PHCalibration) check() error {
 	for _, v := range []float64{c.Buffer1, c.Buffer2, c.Read1, c.Read2} {
 		if err := checkPH(v); err != nil {
 			return err
@@ -46,7 +46,7 @@ func (c PHCalibration) Check() error {
 // alone, never the real change of a sample with temperature. Errors are those
 // of Check, and a reading outside 0..14.
 func (c PHCalibration) Correct(reading float64) (float64, error) {
-	if err := firstError(checkPH(reading), c.Check()); err != nil {
+	if err := firstError(checkPH(reading), c.check()); err != nil {
 		return 0, err
 	}
 	return c.Buffer1 + (reading-c.Read1)*(c.Buffer2-c.Buffer1)/(c.Read2-c.Read1), nil
@@ -56,14 +56,14 @@ func (c PHCalibration) Correct(reading float64) (float64, error) {
 // (common practice, no source), a sign of a worn electrode or a spoilt buffer.
 // Errors are those of Check.
 func (c PHCalibration) SlopePct() (pct float64, flagged bool, err error) {
-	if err := c.Check(); err != nil {
+	if err := c.check(); err != nil {
 		return 0, false, err
 	}
 	pct = 100 * (c.Read2 - c.Read1) / (c.Buffer2 - c.Buffer1)
 	return pct, pct < leastSlopePct || pct > largestSlopePct, nil
 }
 
-// checkPH returns an *InputError unless v can be a pH.
+// checkPH returns an *inputError unless v can be a pH.
 func checkPH(v float64) error { return within("pH", v, 0, 14, "") }
 
 // PhthalatePH returns the pH of 0.05 mol/kg potassium hydrogen phthalate,
@@ -71,7 +71,7 @@ func checkPH(v float64) error { return within("pH", v, 0, 14, "") }
 //	pH = 2073.44/T - 13.3270 + 0.045199 T - 3.4846e-5 T^2
 //
 // T in kelvin [11]. Buffers sold as 4.01 or 7.00 follow their own label. An
-// *InputError is returned outside 0..60 C.
+// *inputError is returned outside 0..60 C.
 func PhthalatePH(tempC float64) (float64, error) {
 	if err := within("buffer temperature", tempC, 0, 60, "give degrees Celsius"); err != nil {
 		return 0, err

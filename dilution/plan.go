@@ -7,8 +7,8 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// WaterPlan is how much water may go into a beer.
-type WaterPlan struct {
+// waterPlan is how much water may go into a beer.
+type waterPlan struct {
 	VolumeL float64 // as measured at the temperature asked for
 	MassKg  float64 // the same, weighed
 	After   State   // the beer with it
@@ -33,25 +33,25 @@ type Target struct {
 // error is returned when no amount of water leads there: a strength above the
 // present one or not above zero, a gravity not between the present one and
 // water, or one that needs more than a hundred times the beer.
-func WaterTo(s State, t Target) (WaterPlan, error) {
+func WaterTo(s State, t Target) (waterPlan, error) {
 	if (t.ABVPct == nil) == (t.SG == nil) {
-		return WaterPlan{}, errors.New("give either a target strength or a target gravity")
+		return waterPlan{}, errors.New("give either a target strength or a target gravity")
 	}
-	rhoW, err := WaterDensity(t.WaterTempC)
+	rhoW, err := waterDensity(t.WaterTempC)
 	if err != nil {
-		return WaterPlan{}, err
+		return waterPlan{}, err
 	}
 	excess, err := t.excess(s)
 	if err != nil {
-		return WaterPlan{}, err
+		return waterPlan{}, err
 	}
 	with := func(kg float64) State { return s.Plus(State{WaterKg: kg}) }
 	kg, ok := fallingRoot(func(kg float64) float64 { return excess(with(kg)) }, 0, 100*s.MassKg())
 	if !ok {
-		return WaterPlan{}, errors.New("that needs more than a hundred times as much water as there is beer; check " +
+		return waterPlan{}, errors.New("that needs more than a hundred times as much water as there is beer; check " +
 			"the target")
 	}
-	return WaterPlan{VolumeL: 1000 * kg / rhoW, MassKg: kg, After: with(kg)}, nil
+	return waterPlan{VolumeL: 1000 * kg / rhoW, MassKg: kg, After: with(kg)}, nil
 }
 
 // excess returns a figure that falls through zero as water brings a beer to the
@@ -60,7 +60,7 @@ func (t Target) excess(s State) (func(State) float64, error) {
 	if t.ABVPct != nil {
 		want, have := *t.ABVPct, s.ABVPct()
 		if !(want > 0 && want <= have) {
-			return nil, &InputError{
+			return nil, &inputError{
 				What:    "target strength in % vol",
 				Value:   want,
 				Allowed: "is not between 0 and the present " + number(have),
@@ -71,7 +71,7 @@ func (t Target) excess(s State) (func(State) float64, error) {
 	}
 	want, have := *t.SG, s.SG()
 	if share := (want - 1) / (have - 1); !(share > 0 && share <= 1) {
-		return nil, &InputError{
+		return nil, &inputError{
 			What:    "target gravity",
 			Value:   want,
 			Allowed: "is not between 1 and the present " + fmt.Sprintf("%.5f", have),
@@ -115,8 +115,8 @@ type Stronger struct {
 	WantABVPct *float64  // strength after the addition; nil: that of Plain
 }
 
-// StrongerPlan is the wort to brew.
-type StrongerPlan struct {
+// strongerPlan is the wort to brew.
+type strongerPlan struct {
 	OG     float64 // needed original gravity, SG 20/20
 	FG     float64 // final gravity to expect at the same real attenuation
 	Before State   // the beer before the addition
@@ -132,10 +132,10 @@ type StrongerPlan struct {
 // kept at that of Plain, an assumption: a stronger wort may stop higher. An error is
 // returned for impossible gravities or volume, and when no original gravity up
 // to 1.20 will do.
-func KeepABV(q Stronger) (StrongerPlan, error) {
+func KeepABV(q Stronger) (strongerPlan, error) {
 	plain, err := FromGravities(q.Plain, q.VolumeL)
 	if err != nil {
-		return StrongerPlan{}, err
+		return strongerPlan{}, err
 	}
 	want := plain.ABVPct()
 	if q.WantABVPct != nil {
@@ -148,7 +148,7 @@ func KeepABV(q Stronger) (StrongerPlan, error) {
 	}
 	oe, ok := fallingRoot(short, 0, extractOfSG(figure.SGMax))
 	if !ok || !(want > 0) {
-		return StrongerPlan{}, &InputError{
+		return strongerPlan{}, &inputError{
 			What:    "strength wanted in % vol",
 			Value:   want,
 			Allowed: "cannot be reached by any original gravity from 1.000 to 1.200",
@@ -156,7 +156,7 @@ func KeepABV(q Stronger) (StrongerPlan, error) {
 		}
 	}
 	before := attenuated(oe, attenuation, q.VolumeL)
-	return StrongerPlan{OG: sgOfExtract(oe), FG: before.SG(), Before: before, After: q.after(before)}, nil
+	return strongerPlan{OG: sgOfExtract(oe), FG: before.SG(), Before: before, After: q.after(before)}, nil
 }
 
 // after is a beer with the addition, fermented out.
@@ -168,7 +168,7 @@ func (q Stronger) after(before State) State {
 // attenuated returns volumeL litres of finished beer from wort of extract oe
 // (kg/kg) of which the share attenuation has fermented.
 func attenuated(oe, attenuation, volumeL float64) State {
-	s := State{WaterKg: 1 - oe, ExtractKg: oe, Gaps: GapIBU | GapColour | GapCO2}
+	s := State{WaterKg: 1 - oe, ExtractKg: oe, Gaps: gapIBU | gapColour | GapCO2}
 	return s.ferment(oe * attenuation).finished().scaleTo(volumeL)
 }
 
@@ -180,7 +180,7 @@ type Jar struct {
 
 // EqualLiquid returns the water in litres to add to each jar, on top of its
 // treatment, so that every jar, the control too, has the same added liquid per
-// litre of beer as the one that has most. An *InputError is returned for a
+// litre of beer as the one that has most. An *inputError is returned for a
 // volume that cannot be.
 func EqualLiquid(jars []Jar) ([]float64, error) {
 	most := 0.0

@@ -7,7 +7,7 @@ import (
 )
 
 // SGFromPlato returns the specific gravity 20/20 of a wort of plato per cent
-// by mass: rhoS(plato/100, 20)/rhoW(20) [3]. Valid -5..60; an *InputError
+// by mass: rhoS(plato/100, 20)/rhoW(20) [3]. Valid -5..60; an *inputError
 // otherwise.
 func SGFromPlato(plato float64) (float64, error) {
 	if err := within("extract in degrees Plato", plato, -5, 60, "give per cent by mass"); err != nil {
@@ -18,22 +18,22 @@ func SGFromPlato(plato float64) (float64, error) {
 
 // PlatoFromSG returns the extract in per cent by mass of a wort of specific
 // gravity sg (20/20), the inverse of SGFromPlato. For a beer it is the apparent
-// extract, and negative below SG 1. An *InputError is returned outside
+// extract, and negative below SG 1. An *inputError is returned outside
 // 0.97..1.20.
 func PlatoFromSG(sg float64) (float64, error) {
-	if err := CheckSG("gravity", sg); err != nil {
+	if err := checkSG("gravity", sg); err != nil {
 		return 0, err
 	}
 	return 100 * extractOfSG(sg), nil
 }
 
-// CheckSG returns an *InputError unless sg lies in 0.97..1.20. The name says
+// checkSG returns an *inputError unless sg lies in 0.97..1.20. The name says
 // which gravity it is, as the user knows it ("original gravity").
-func CheckSG(name string, sg float64) error {
+func checkSG(name string, sg float64) error {
 	return within(name, sg, figure.SGMin, figure.SGMax, "type 48 gravity points as 1.048, or degrees Plato as 12P")
 }
 
-// checkSpirit returns an *InputError unless abvPct is a possible strength.
+// checkSpirit returns an *inputError unless abvPct is a possible strength.
 func checkSpirit(abvPct float64) error {
 	return within("strength in % vol", abvPct, 0, 100, "give per cent by volume at 20 C; US proof is twice that")
 }

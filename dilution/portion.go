@@ -15,7 +15,7 @@ type Tea struct {
 
 // Portion returns the component masses: X = solids times volume, W so that the
 // volume fits at the temperature. The solubles are taken not to ferment (common
-// practice, no source). Still water and tea bring no CO2. An *InputError is
+// practice, no source). Still water and tea bring no CO2. An *inputError is
 // returned outside the ranges of the fields.
 func (t Tea) Portion() (State, error) {
 	if err := t.check(); err != nil {
@@ -64,8 +64,8 @@ func (iso *isotherm) waterForVolume(volumeM3, x float64) float64 {
 	return w
 }
 
-// Juice is a volume of juice, wort or must known by its extract.
-type Juice struct {
+// juice is a volume of juice, wort or must known by its extract.
+type juice struct {
 	VolumeL        float64 // as measured at TempC
 	TempC          float64 // temperature at which the volume was measured, 0..100 C
 	Plato          float64 // extract, per cent by mass, 0..80
@@ -73,7 +73,7 @@ type Juice struct {
 }
 
 // check validates the fields.
-func (j Juice) check() error {
+func (j juice) check() error {
 	return firstError(
 		positive("volume in litres", j.VolumeL),
 		within("temperature of the liquid", j.TempC, 0, 100, "give degrees Celsius"),
@@ -83,7 +83,7 @@ func (j Juice) check() error {
 }
 
 // portion is Portion without the check.
-func (j Juice) portion() State {
+func (j juice) portion() State {
 	iso := isothermAt(j.TempC)
 	w := j.Plato / 100
 	mass := j.VolumeL / 1000 * iso.sucrose(w)
@@ -94,13 +94,13 @@ func (j Juice) portion() State {
 	}
 }
 
-// Fruit is a weighed material of water, sugar and other solubles: whole fruit,
+// crushedFruit is a weighed material of water, sugar and other solubles: whole fruit,
 // puree, honey, syrup or a dry sugar. The rest of its mass is insoluble.
 //
 // Tables give water, carbohydrate, fibre, sugars and ash; other solubles are
 // then about carbohydrate - fibre - sugars + ash. That has no meaning for starchy
 // materials such as ginger or pumpkin [7].
-type Fruit struct {
+type crushedFruit struct {
 	MassKg         float64 // weighed mass
 	Water          float64 // water, kg/kg
 	Sugar          float64 // sugar, kg/kg
@@ -110,7 +110,7 @@ type Fruit struct {
 }
 
 // check validates the fields.
-func (f Fruit) check() error {
+func (f crushedFruit) check() error {
 	err := firstError(
 		positive("mass in kg", f.MassKg),
 		checkShare("water share", f.Water),
@@ -124,7 +124,7 @@ func (f Fruit) check() error {
 	}
 	// Table values are rounded to 0.01 %, so the sum may pass one by a hair.
 	if solids := 1 - f.Water; f.Sugar+f.Nonfermentable > solids+5e-4 {
-		return &InputError{
+		return &inputError{
 			What:    "sugar and other solubles together",
 			Value:   f.Sugar + f.Nonfermentable,
 			Allowed: "are more than the solids " + number(solids) + " that the water share leaves",
@@ -135,7 +135,7 @@ func (f Fruit) check() error {
 }
 
 // portion is Portion without the check.
-func (f Fruit) portion() State {
+func (f crushedFruit) portion() State {
 	m := f.MassKg * f.Extraction
 	return State{
 		WaterKg:         m * f.Water,
@@ -156,7 +156,7 @@ type Spirit struct {
 // V rhoEW(p, t), E = p m, W = (1-p) m, X = solids times V. Solubles are taken not
 // to ferment (common practice, no source). All of E counts as spirit: no wort was
 // fermented for it, so an original gravity is only an equivalent afterwards. An
-// *InputError is returned outside the ranges of the fields.
+// *inputError is returned outside the ranges of the fields.
 func (sp Spirit) Portion() (State, error) {
 	if err := sp.check(); err != nil {
 		return State{}, err
@@ -189,7 +189,7 @@ func (sp Spirit) portion() State {
 	}
 }
 
-// checkShare returns an *InputError unless v is a share, 0..1.
+// checkShare returns an *inputError unless v is a share, 0..1.
 func checkShare(what string, v float64) error {
 	return within(what, v, 0, 1, "give kg per kg: 5 % is 0.05")
 }

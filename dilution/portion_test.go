@@ -68,7 +68,7 @@ func TestSpirits(t *testing.T) {
 	for _, c := range cases {
 		mixed := beer.Plus(must(Spirit{VolumeL: c.litres, TempC: 20, ABVPct: c.abv}.Portion())(t))
 		closeTo(t, "shrinkage in %", 100*(1-mixed.VolumeL()/(10+c.litres)), c.shrinkPct, c.tolerance)
-		if !mixed.Notes().Has(NoteSpirit) {
+		if !mixed.notes().has(NoteSpirit) {
 			t.Error("a beer with spirit has an original gravity that is not called an equivalent")
 		}
 	}
@@ -144,7 +144,7 @@ func TestFruitTable(t *testing.T) {
 		}
 		other, _ := tab.num(t, row, "derived_nonferm_soluble_pct")
 		solids, _ := tab.num(t, row, "derived_soluble_solids_of_liquid_pct")
-		f := Fruit{MassKg: 1, Water: water / 100, Sugar: sugar / 100, Nonfermentable: other / 100, Extraction: 1,
+		f := crushedFruit{MassKg: 1, Water: water / 100, Sugar: sugar / 100, Nonfermentable: other / 100, Extraction: 1,
 			Fermentability: 1}
 		s, err := f.Portion()
 		if err != nil {
@@ -152,7 +152,7 @@ func TestFruitTable(t *testing.T) {
 			continue
 		}
 		held++
-		closeTo(t, tab.text(row, "name"), s.RealExtractPct(), solids, 0.0051)
+		closeTo(t, tab.text(row, "name"), s.realExtractPct(), solids, 0.0051)
 	}
 	if held < 28 {
 		t.Errorf("only %d fruits held", held)
@@ -162,7 +162,7 @@ func TestFruitTable(t *testing.T) {
 // TestFruitShares: the extraction fraction takes all solubles and water alike,
 // and what does not ferment stays.
 func TestFruitShares(t *testing.T) {
-	f := Fruit{MassKg: 2, Water: 0.8, Sugar: 0.1, Nonfermentable: 0.02, Extraction: 0.5, Fermentability: 0.9}
+	f := crushedFruit{MassKg: 2, Water: 0.8, Sugar: 0.1, Nonfermentable: 0.02, Extraction: 0.5, Fermentability: 0.9}
 	s := must(f.Portion())(t)
 	closeTo(t, "water", s.WaterKg, 0.8, 1e-15)
 	closeTo(t, "extract", s.ExtractKg, 0.12, 1e-15)
@@ -173,16 +173,16 @@ func TestFruitShares(t *testing.T) {
 // TestJuice: a juice measured at 20 C has its Plato and its volume; a must of
 // 10 % is 1038.1 kg/m3 as sucrose (science page, section 5).
 func TestJuice(t *testing.T) {
-	s := must(Juice{VolumeL: 2, TempC: 20, Plato: 10, Fermentability: 0.95}.Portion())(t)
+	s := must(juice{VolumeL: 2, TempC: 20, Plato: 10, Fermentability: 0.95}.Portion())(t)
 	closeTo(t, "volume", s.VolumeL(), 2, 1e-12)
-	closeTo(t, "extract", s.RealExtractPct(), 10, 1e-12)
+	closeTo(t, "extract", s.realExtractPct(), 10, 1e-12)
 	closeTo(t, "density", s.MassKg()/2, 1.0381, 5e-5)
 	closeTo(t, "unfermentable", s.UnfermentableKg, 0.05*s.ExtractKg, 1e-12)
 }
 
 // TestHotJuice: a juice measured hot is less when cold, alone and in an account.
 func TestHotJuice(t *testing.T) {
-	hot := must(Juice{VolumeL: 2, TempC: 60, Plato: 12, Fermentability: 1}.Portion())(t)
+	hot := must(juice{VolumeL: 2, TempC: 60, Plato: 12, Fermentability: 1}.Portion())(t)
 	// 1030.0183 kg/m3: check row of 12 P at 60 C.
 	closeTo(t, "mass", hot.MassKg(), 2*1.0300183, 1e-6)
 	og, tempC := Exactly(1.050), Exactly(60)
@@ -221,7 +221,7 @@ func TestLabelStart(t *testing.T) {
 // TestPortionRefusals: additions that cannot be.
 func TestPortionRefusals(t *testing.T) {
 	type portion interface{ Portion() (State, error) }
-	fruit := Fruit{MassKg: 1, Water: 0.85, Sugar: 0.1, Nonfermentable: 0.01, Extraction: 1, Fermentability: 1}
+	fruit := crushedFruit{MassKg: 1, Water: 0.85, Sugar: 0.1, Nonfermentable: 0.01, Extraction: 1, Fermentability: 1}
 	sweet, half := fruit, fruit
 	sweet.Sugar = 0.2
 	half.Extraction = 50
@@ -232,13 +232,13 @@ func TestPortionRefusals(t *testing.T) {
 		{Tea{VolumeL: 0, TempC: 20}, "volume in litres 0 must be above zero"},
 		{Tea{VolumeL: 1, TempC: 130}, "temperature of the liquid 130"},
 		{Tea{VolumeL: 1, TempC: 20, SolidsGPerL: -1}, "solids in g/L -1"},
-		{Juice{VolumeL: 1, TempC: 20, Plato: 90}, "degrees Plato 90"},
-		{Juice{VolumeL: 1, TempC: 20, Plato: 12, Fermentability: 75}, "5 % is 0.05"},
+		{juice{VolumeL: 1, TempC: 20, Plato: 90}, "degrees Plato 90"},
+		{juice{VolumeL: 1, TempC: 20, Plato: 12, Fermentability: 75}, "5 % is 0.05"},
 		{Spirit{VolumeL: 1, TempC: 20, ABVPct: 101}, "strength in % vol 101 is outside 0 to 100"},
 		{Spirit{VolumeL: 1, TempC: 60, ABVPct: 40}, "40 C or less"},
 		{sweet, "more than the solids 0.15"},
 		{half, "extracted share 50"},
-		{Fruit{Water: 0.9}, "mass in kg 0"},
+		{crushedFruit{Water: 0.9}, "mass in kg 0"},
 	}
 	for _, c := range cases {
 		if _, err := c.p.Portion(); err == nil || !strings.Contains(err.Error(), c.says) {

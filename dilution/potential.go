@@ -23,9 +23,9 @@ type CO2ToCome struct {
 // ferments to 0.4839 g of ethanol per g by Balling, 0.469 by OIV [15], 0.511 or
 // 0.538 in theory (glucose, sucrose): about 4 % of doubt.
 func (s State) CO2ToCome() (CO2ToCome, bool) {
-	left, _ := s.FermentableKg()
+	left, _ := s.fermentableKg()
 	end, ok := s.Finish()
-	if !ok || s.Empty() {
+	if !ok || s.empty() {
 		return CO2ToCome{}, false
 	}
 	sugar := 1000 * left / end.VolumeL()
@@ -37,12 +37,12 @@ func (s State) CO2ToCome() (CO2ToCome, bool) {
 	}, true
 }
 
-// EquilibriumPressureBar returns the absolute CO2 pressure in bar over a beer
+// equilibriumPressureBar returns the absolute CO2 pressure in bar over a beer
 // with volumes of CO2 at the temperature, p = volumes 1.977/(f S) [8]; the
 // PressureBar of g is not used. No safe limit is known to this package: compare
-// with the rating of the container. An *InputError is returned outside the
+// with the rating of the container. An *inputError is returned outside the
 // ranges of Gas and for negative volumes.
-func EquilibriumPressureBar(volumes float64, g Gas) (float64, error) {
+func equilibriumPressureBar(volumes float64, g gas) (float64, error) {
 	g.PressureBar = barPerAtm
 	if err := firstError(notNegative("CO2 in volumes", volumes), g.check()); err != nil {
 		return 0, err
@@ -58,9 +58,9 @@ type Packaging struct {
 	RatingBar *float64 // what the container is rated for, bar above the air; nil: not known
 }
 
-// PackagePressure is what may come of it. Headspace is not counted: it takes
+// packagePressure is what may come of it. Headspace is not counted: it takes
 // up gas and lowers the pressure a little.
-type PackagePressure struct {
+type packagePressure struct {
 	ResidualVolumes float64   // dissolved when closed, an upper limit
 	ToCome          CO2ToCome // from the sugar left
 	ExpectedBar     float64   // absolute pressure at StorageC, expected
@@ -78,26 +78,26 @@ type PackagePressure struct {
 // the lowest published solubility for the pressure. No container is called safe
 // unless the user gives its rating. An error is returned when it is not known
 // how much of the extract ferments, and for values out of range.
-func Pressure(p Packaging) (PackagePressure, error) {
+func Pressure(p Packaging) (packagePressure, error) {
 	toCome, ok := p.Beer.CO2ToCome()
 	if !ok {
-		return PackagePressure{}, errNoFinalGravity
+		return packagePressure{}, errNoFinalGravity
 	}
 	usual, most, err := p.residual()
 	if err != nil {
-		return PackagePressure{}, err
+		return packagePressure{}, err
 	}
-	lowest := Gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor - BeerCO2FactorHalfWidth}
-	upper, err := EquilibriumPressureBar(most+toCome.UpperVolumes, lowest)
+	lowest := gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor - beerCO2FactorHalfWidth}
+	upper, err := equilibriumPressureBar(most+toCome.UpperVolumes, lowest)
 	if err != nil {
-		return PackagePressure{}, err
+		return packagePressure{}, err
 	}
-	expected, err := EquilibriumPressureBar(usual+toCome.ExpectedVolumes,
-		Gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor})
+	expected, err := equilibriumPressureBar(usual+toCome.ExpectedVolumes,
+		gas{TempC: p.StorageC, BeerFactor: BeerCO2Factor})
 	if err != nil {
-		return PackagePressure{}, err
+		return packagePressure{}, err
 	}
-	out := PackagePressure{ResidualVolumes: most, ToCome: toCome, ExpectedBar: expected, UpperBar: upper}
+	out := packagePressure{ResidualVolumes: most, ToCome: toCome, ExpectedBar: expected, UpperBar: upper}
 	if p.RatingBar != nil {
 		above := upper-barPerAtm > *p.RatingBar
 		out.AboveRating = &above
@@ -108,14 +108,14 @@ func Pressure(p Packaging) (PackagePressure, error) {
 // residual returns the dissolved volumes with the usual solubility and with
 // that of water.
 func (p Packaging) residual() (usual, most float64, err error) {
-	if v, ok := p.Beer.CO2Volumes(); ok {
+	if v, ok := p.Beer.co2Volumes(); ok {
 		return v, v, nil
 	}
-	g := Gas{TempC: p.WarmestC, PressureBar: barPerAtm, BeerFactor: BeerCO2Factor}
-	if usual, err = ResidualCO2Volumes(g); err != nil {
+	g := gas{TempC: p.WarmestC, PressureBar: barPerAtm, BeerFactor: BeerCO2Factor}
+	if usual, err = residualCO2Volumes(g); err != nil {
 		return 0, 0, err
 	}
 	g.BeerFactor = 1
-	most, err = ResidualCO2Volumes(g)
+	most, err = residualCO2Volumes(g)
 	return usual, most, err
 }

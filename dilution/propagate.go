@@ -81,16 +81,16 @@ func (a Account) BestValues() ([]StepResult, error) {
 }
 
 // estimate is the budget as a figure with its interval.
-func (b *Budget) estimate() figure.Estimate {
+func (b *budget) estimate() figure.Estimate {
 	if !b.OK {
 		return figure.Estimate{}
 	}
-	half := b.Half()
-	return figure.Estimate{Value: b.Value, U: b.U, Low: b.Value - half, High: b.Value + half, Level: Level,
+	half := b.half()
+	return figure.Estimate{Value: b.Value, U: b.U, Low: b.Value - half, High: b.Value + half, Level: level,
 		HasBounds: half > 0, OK: true}
 }
 
-// Half returns half the width of the interval of coverage Level: the x with
+// half returns half the width of the interval of coverage Level: the x with
 // F(x) = (1 + Level)/2, where F is the distribution of a rectangular error of
 // half-width a, the largest part, and a normal one of standard deviation s, the
 // root of the sum of squares of the others,
@@ -99,7 +99,7 @@ func (b *Budget) estimate() figure.Estimate {
 //
 // P and p being the normal distribution and its density. A rectangle alone gives
 // Level a, many parts of one size 1.96 U. The model error is normal.
-func (b *Budget) Half() float64 {
+func (b *budget) half() float64 {
 	a, rest := 0.0, 0.0
 	for _, part := range b.Parts {
 		u := math.Abs(part.U)
@@ -112,14 +112,14 @@ func (b *Budget) Half() float64 {
 	}
 	switch {
 	case rest == 0:
-		return Level * a
+		return level * a
 	case a == 0:
 		return normalHalf * rest
 	}
 	low, high := 0.0, a+6*rest
 	for range 60 {
 		middle := (low + high) / 2
-		if besideNormal(middle, a, rest) < (1+Level)/2 {
+		if besideNormal(middle, a, rest) < (1+level)/2 {
 			low = middle
 		} else {
 			high = middle

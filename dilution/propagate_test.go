@@ -23,14 +23,14 @@ func TestHalfWidths(t *testing.T) {
 		{[]float64{1, 1, 1, 10}, 17.0, 0.05},
 		{[]float64{1, 1}, 2 * math.Sqrt(3) * (1 - math.Sqrt(0.05)), 0.03},
 	} {
-		b := Budget{OK: true}
+		b := budget{OK: true}
 		for i, u := range c.u {
-			b.Parts = append(b.Parts, Contribution{Name: fmt.Sprint(i), U: u})
+			b.Parts = append(b.Parts, contribution{Name: fmt.Sprint(i), U: u})
 		}
-		closeTo(t, fmt.Sprint(c.u), b.Half(), c.want, c.tolerance)
+		closeTo(t, fmt.Sprint(c.u), b.half(), c.want, c.tolerance)
 	}
-	model := Budget{OK: true, Parts: []Contribution{{Name: modelError, U: ModelABVPct}}}
-	closeTo(t, "a normal error alone", model.Half(), 1.96*ModelABVPct, 1e-5)
+	model := budget{OK: true, Parts: []contribution{{Name: modelError, U: ModelABVPct}}}
+	closeTo(t, "a normal error alone", model.half(), 1.96*ModelABVPct, 1e-5)
 }
 
 // Both ways of propagation give the same intervals of an account whose limits

@@ -48,11 +48,11 @@ func (s *State) measure(out *figures) {
 }
 
 // gapOf tells which gap leaves a quantity unknown.
-var gapOf = [NumQuantities]Gaps{
-	QIBU:        GapIBU,
-	QSRM:        GapColour,
+var gapOf = [NumQuantities]gaps{
+	QIBU:        gapIBU,
+	QSRM:        gapColour,
 	QCO2Volumes: GapCO2,
-	QCO2ToComeG: GapFinalFG,
+	QCO2ToComeG: gapFinalFG,
 }
 
 // brewed reports whether some of the ethanol came from fermentation; a millionth

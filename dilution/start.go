@@ -95,7 +95,7 @@ func (s Start) checkLabel() error {
 
 // checkGravities validates a start from gravities.
 func (s Start) checkGravities() error {
-	if err := CheckSG("original gravity", s.OG.Value); err != nil {
+	if err := checkSG("original gravity", s.OG.Value); err != nil {
 		return err
 	}
 	if s.NowSG != nil {
@@ -124,7 +124,7 @@ func (s Start) state(x []float64) State {
 		b = b.finished()
 	}
 	volume := max(x[inVolume], smallestShare*s.VolumeL.Value)
-	b = b.Scale(volume / 1000 / b.volumeAtM3(clampTemp(x[inVolumeTemp], s.maxTempC())))
+	b = b.scale(volume / 1000 / b.volumeAtM3(clampTemp(x[inVolumeTemp], s.maxTempC())))
 	return s.dissolve(b, x)
 }
 
@@ -146,7 +146,7 @@ func (s Start) fermented(x []float64) State {
 	if s.FinalSG != nil {
 		f := b.fermentedTo(&iso20, x[inFinal]*waterDensity20)
 		b.UnfermentableKg = min(max(b.ExtractKg-f, 0), b.ExtractKg)
-		b.Gaps &^= GapFinalFG
+		b.Gaps &^= gapFinalFG
 	}
 	if s.NowSG != nil {
 		f := b.fermentedTo(&iso20, x[inNow]*waterDensity20)
@@ -158,10 +158,10 @@ func (s Start) fermented(x []float64) State {
 // dissolve sets the passive totals that are given; the others stay unknown.
 func (s Start) dissolve(b State, x []float64) State {
 	if s.IBU != nil {
-		b = b.WithIBU(max(x[inIBU], 0))
+		b = b.withIBU(max(x[inIBU], 0))
 	}
 	if s.SRM != nil {
-		b = b.WithSRM(max(x[inSRM], 0))
+		b = b.withSRM(max(x[inSRM], 0))
 	}
 	if s.CO2Volumes != nil {
 		b = b.WithCO2Volumes(max(x[inCO2], 0))

@@ -1,7 +1,7 @@
 package dilution
 
 // Step is one event in the account of a batch: ReadGravity, Settle, Add, Finish,
-// LoseVolume, LosePulp, TakeOut, Evaporate, ReadVolume, Saturate, Warm or
+// loseVolume, LosePulp, TakeOut, Evaporate, ReadVolume, Saturate, Warm or
 // Condition.
 type Step interface {
 	// inputs lists the figures in the order apply expects their values.
@@ -21,7 +21,7 @@ type batch struct {
 
 // lose cuts the batch down to share k of itself: the same liquid, less of it.
 func (b *batch) lose(k float64) {
-	b.State = b.State.Scale(k)
+	b.State = b.State.scale(k)
 	b.kept *= k
 }
 
@@ -66,7 +66,7 @@ func (a Add) apply(x []float64, b *batch, as runKind) (Notes, error) {
 //	volumes = f S(t) p / 1.977
 //
 // with f the BeerFactor and S the solubility in water [8]. See
-// ResidualCO2Volumes for ranges.
+// residualCO2Volumes for ranges.
 type Saturate struct {
 	TempC       Input  // temperature of the beer, 0..40 C
 	PressureBar *Input // absolute; nil: 1.01325
@@ -74,7 +74,7 @@ type Saturate struct {
 }
 
 func (s Saturate) inputs() []Input {
-	factor := Within("CO2 solubility in beer", BeerCO2Factor, BeerCO2FactorHalfWidth)
+	factor := Within("CO2 solubility in beer", BeerCO2Factor, beerCO2FactorHalfWidth)
 	if s.BeerFactor != nil {
 		factor = *s.BeerFactor
 	}
@@ -83,7 +83,7 @@ func (s Saturate) inputs() []Input {
 
 func (s Saturate) check() error {
 	in := s.inputs()
-	return Gas{TempC: in[0].Value, PressureBar: in[1].Value, BeerFactor: in[2].Value}.check()
+	return gas{TempC: in[0].Value, PressureBar: in[1].Value, BeerFactor: in[2].Value}.check()
 }
 
 func (s Saturate) apply(x []float64, b *batch, _ runKind) (Notes, error) {
@@ -92,8 +92,8 @@ func (s Saturate) apply(x []float64, b *batch, _ runKind) (Notes, error) {
 }
 
 // drawnGas is a Gas from drawn values, brought back to what is possible.
-func drawnGas(x []float64) Gas {
-	return Gas{TempC: clampTemp(x[0], 40), PressureBar: max(x[1], 0), BeerFactor: min(max(x[2], 0.5), 1)}
+func drawnGas(x []float64) gas {
+	return gas{TempC: clampTemp(x[0], 40), PressureBar: max(x[1], 0), BeerFactor: min(max(x[2], 0.5), 1)}
 }
 
 // Warm is the temperature a beer reaches after active fermentation ended: CO2
@@ -109,7 +109,7 @@ func (w Warm) check() error { return w.To.check() }
 
 func (w Warm) apply(x []float64, b *batch, _ runKind) (Notes, error) {
 	limit := drawnGas(x).volumes()
-	if have, ok := b.State.CO2Volumes(); ok && have < limit {
+	if have, ok := b.State.co2Volumes(); ok && have < limit {
 		return 0, nil
 	}
 	b.State = b.State.WithCO2Volumes(limit)

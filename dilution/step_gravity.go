@@ -7,7 +7,7 @@ package dilution
 //
 // A reading above the present gravity keeps the state (NoteGravityRose). One
 // below the lowest that the extract can reach consumes all of it
-// (NoteNoExtract). One below the expected final gravity is believed, and the
+// (noteNoExtract). One below the expected final gravity is believed, and the
 // part taken as unfermentable shrinks (NoteFurther).
 //
 // With TempC the reading is taken as the hydrometer showed it (zero error
@@ -25,7 +25,7 @@ func (r ReadGravity) inputs() []Input {
 
 func (r ReadGravity) check() error {
 	if r.TempC == nil {
-		return CheckSG("gravity", r.SG.Value)
+		return checkSG("gravity", r.SG.Value)
 	}
 	return Hydrometer{Reading: r.SG.Value, SampleTempC: r.TempC.Value, CalTempC: r.CalTempC}.check()
 }
@@ -59,9 +59,9 @@ func (b *batch) read(iso *isotherm, rho float64, as runKind) Notes {
 	notes := Notes(0)
 	if f > b.State.ExtractKg {
 		f = b.State.ExtractKg
-		notes |= NoteNoExtract
+		notes |= noteNoExtract
 	}
-	if left, ok := b.State.FermentableKg(); ok && f > left+1e-4*b.State.MassKg() {
+	if left, ok := b.State.fermentableKg(); ok && f > left+1e-4*b.State.MassKg() {
 		notes |= NoteFurther
 	}
 	b.State = b.State.ferment(f).settle().tied()
@@ -77,7 +77,7 @@ type Finish struct {
 
 func (f Finish) inputs() []Input { return []Input{orElse(f.FG, 1)} }
 
-func (f Finish) check() error { return CheckSG("final gravity", orElse(f.FG, 1).Value) }
+func (f Finish) check() error { return checkSG("final gravity", orElse(f.FG, 1).Value) }
 
 func (f Finish) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	if f.FG != nil {

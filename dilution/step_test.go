@@ -30,11 +30,11 @@ func TestStepsByHand(t *testing.T) {
 		step Step
 		want func() (State, error)
 	}{
-		{"loss", LoseVolume{Exactly(1.5)}, func() (State, error) { return beer.LoseVolume(1.5) }},
+		{"loss", LoseVolume{Exactly(1.5)}, func() (State, error) { return beer.loseVolume(1.5) }},
 		{"pulp", LosePulp{FruitKg: Exactly(2), RetainKgPerKg: Exactly(0.6)},
-			func() (State, error) { return beer.LoseMass(1.2) }},
-		{"jar", TakeOut{Exactly(4)}, func() (State, error) { return beer.Take(4) }},
-		{"boil", Evaporate{Exactly(0.7)}, func() (State, error) { return beer.Evaporate(0.7) }},
+			func() (State, error) { return beer.loseMass(1.2) }},
+		{"jar", TakeOut{Exactly(4)}, func() (State, error) { return beer.take(4) }},
+		{"boil", Evaporate{Exactly(0.7)}, func() (State, error) { return beer.evaporate(0.7) }},
 		{"reading", ReadGravity{SG: lower}, func() (State, error) { s, _, err := beer.FermentTo(1.010); return s, err }},
 		{"end", Finish{FG: &lower}, func() (State, error) { s, _, err := beer.FermentTo(1.010); return s.finished(), err }},
 		{"nothing left", Finish{}, func() (State, error) { return beer, nil }},
@@ -47,7 +47,7 @@ func TestStepsByHand(t *testing.T) {
 			return beer.Plus(p), err
 		}},
 		{"juice", Add{AddJuice{VolumeL: Exactly(0.3), Plato: Exactly(12)}}, func() (State, error) {
-			p, err := Juice{VolumeL: 0.3, TempC: 20, Plato: 12, Fermentability: 1}.Portion()
+			p, err := juice{VolumeL: 0.3, TempC: 20, Plato: 12, Fermentability: 1}.Portion()
 			return beer.Plus(p), err
 		}},
 	}

@@ -7,7 +7,7 @@ import "errors"
 var errNoFinalGravity = errors.New("how far it ferments is not known; give an expected final gravity at the start, " +
 	"or the final gravity here")
 
-// LoseVolume is a loss by volume: a sample, trub, a transfer. Every mass and
+// loseVolume is a loss by volume: a sample, trub, a transfer. Every mass and
 // total, and the kept share, is multiplied by 1 - v/V. Losing as much as there
 // is or more is an error.
 type LoseVolume struct {
@@ -20,7 +20,7 @@ func (l LoseVolume) check() error { return notNegative("volume lost in litres", 
 
 func (l LoseVolume) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	if as == bestValues {
-		if _, err := b.State.LoseVolume(x[0]); err != nil {
+		if _, err := b.State.loseVolume(x[0]); err != nil {
 			return 0, err
 		}
 	}
@@ -51,11 +51,11 @@ func (l LosePulp) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	lost, mass := max(x[0], 0)*max(x[1], 0), b.State.MassKg()
 	notes := Notes(0)
 	if as == bestValues {
-		if _, err := b.State.LoseMass(lost); err != nil {
+		if _, err := b.State.loseMass(lost); err != nil {
 			return 0, err
 		}
 		if lost > mass/2 {
-			notes = NotePulp
+			notes = notePulp
 		}
 	}
 	b.lose(clampLoss(1 - lost/mass))
@@ -75,14 +75,14 @@ func (t TakeOut) check() error { return positive("volume taken in litres", t.Vol
 
 func (t TakeOut) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	if as == bestValues {
-		if _, err := b.State.Take(x[0]); err != nil {
+		if _, err := b.State.take(x[0]); err != nil {
 			return 0, err
 		}
 	}
 	// A child's volume is measured by itself: a draw may be a little more than
 	// the parent's draw holds, which only means that the parent was larger.
 	k := max(x[0]/b.State.VolumeL(), smallestShare)
-	b.State = b.State.Scale(k)
+	b.State = b.State.scale(k)
 	b.kept *= min(k, 1)
 	return 0, nil
 }
@@ -100,7 +100,7 @@ func (e Evaporate) check() error { return notNegative("evaporated water in litre
 
 func (e Evaporate) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	if as == bestValues {
-		after, err := b.State.Evaporate(x[0])
+		after, err := b.State.evaporate(x[0])
 		b.State = after
 		return 0, err
 	}
@@ -138,15 +138,15 @@ func (r ReadVolume) apply(x []float64, b *batch, as runKind) (Notes, error) {
 		t = clampTemp(t, maxEthanolTempC)
 	}
 	k := max(x[0]/1000/b.State.volumeAtM3(t), smallestShare)
-	b.State = b.State.Scale(k)
+	b.State = b.State.scale(k)
 	b.kept *= min(k, 1)
 	switch {
 	case as != bestValues:
 		return 0, nil
 	case k > 1.02:
-		return NoteVolumeUp, nil
+		return noteVolumeUp, nil
 	case k < 0.98:
-		return NoteVolumeDown, nil
+		return noteVolumeDown, nil
 	}
 	return 0, nil
 }

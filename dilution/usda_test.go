@@ -43,7 +43,7 @@ func TestUSDA1917(t *testing.T) {
 // the 60/60 F scale at 60 F.
 func alcoholAt60F(t *testing.T, g Gravities) float64 {
 	t.Helper()
-	at := Hydrometer{SampleTempC: Cal60F, CalTempC: Cal60F}
+	at := Hydrometer{SampleTempC: cal60F, CalTempC: cal60F}
 	at.Reading = g.OG
 	wort := must(Wort(must(at.WortSG())(t), 1))(t)
 	at.Reading = g.FG
@@ -51,7 +51,7 @@ func alcoholAt60F(t *testing.T, g Gravities) float64 {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return 1000 * beer.EthanolKg / must(beer.VolumeAtL(Cal60F))(t) / 10
+	return 1000 * beer.EthanolKg / must(beer.VolumeAtL(cal60F))(t) / 10
 }
 
 // meanAndSD returns mean and sample standard deviation.

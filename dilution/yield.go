@@ -67,7 +67,7 @@ func (s State) tied() State {
 // yieldPct is the strength in % vol that moves with the yield of the yeast: what
 // was fermented, as far as no gravity ties it; spirit is not in it.
 func (s *State) yieldPct() float64 {
-	if s.Empty() {
+	if s.empty() {
 		return 0
 	}
 	return 100 * 1000 * s.yieldKg / ethanolDensity20 / s.VolumeL()

@@ -37,7 +37,7 @@ func TestYieldTiedByGravities(t *testing.T) {
 }
 
 // partNamed is what a source adds to a budget, 0 where it adds nothing.
-func partNamed(b Budget, name string) float64 {
+func partNamed(b budget, name string) float64 {
 	for _, part := range b.Parts {
 		if part.Name == name {
 			return part.U
@@ -115,16 +115,16 @@ func TestStrongIsRemarked(t *testing.T) {
 		want   bool
 	}{{1.048, 1.010, false}, {1.086, 1.011, false}, {1.090, 1.010, true}, {1.125, 1.010, true}} {
 		snaps := must(readBeer(c.og, c.fg).Run())(t)
-		if got := snaps[1].Notes.Has(NoteStrong); got != c.want {
+		if got := snaps[1].Notes.has(NoteStrong); got != c.want {
 			t.Errorf("%v: strong %v at %.2f %% vol", c.og, got, snaps[1].State.ABVPct())
 		}
-		if snaps[0].Notes.Has(NoteStrong) {
+		if snaps[0].Notes.has(NoteStrong) {
 			t.Errorf("%v: the wort is no strong beer", c.og)
 		}
 	}
 	spirited := readBeer(1.048, 1.010)
 	spirited.Steps = append(spirited.Steps, Add{AddSpirit{VolumeL: Exactly(3), ABVPct: Exactly(60)}})
-	if snaps := must(spirited.Run())(t); snaps[2].Notes.Has(NoteStrong) {
+	if snaps := must(spirited.Run())(t); snaps[2].Notes.has(NoteStrong) {
 		t.Error("spirit does not come from gravities")
 	}
 }

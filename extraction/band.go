@@ -46,9 +46,9 @@ func sdLn(values []float64) float64 {
 // Doubt is what the draws say about one steep and its mix, by class.
 type Doubt struct {
 	// Kept is Y S, the share of what is extractable in the liquid.
-	Kept [ClassCount]Band
+	Kept [classCount]Band
 	// Dose is the effective dose, g per litre.
-	Dose [ClassCount]Band
+	Dose [classCount]Band
 	// N is the number of draws.
 	N int
 	// Seed is the seed they came from.
@@ -81,15 +81,15 @@ func (s *Steep) Doubt(m Mix, draws Draws) (Doubt, error) {
 	kept, dose := c.sample(n, draws.Seed)
 	out := Doubt{N: n, Seed: draws.Seed}
 	for _, class := range everyClass {
-		out.Kept[class] = newBand(r.Kept(class), kept[class])
+		out.Kept[class] = newBand(r.kept(class), kept[class])
 		out.Dose[class] = newBand(point.EffectiveGPerL[class], dose[class])
 	}
 	return out, nil
 }
 
 // sample draws n outcomes of all classes.
-func (c *candidate) sample(n int, seed uint64) (kept, dose [ClassCount][]float64) {
-	all := make([]float64, 2*ClassCount*n)
+func (c *candidate) sample(n int, seed uint64) (kept, dose [classCount][]float64) {
+	all := make([]float64, 2*classCount*n)
 	for class := range kept {
 		kept[class] = all[2*class*n : (2*class+1)*n]
 		dose[class] = all[(2*class+1)*n : (2*class+2)*n]

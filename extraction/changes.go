@@ -55,8 +55,8 @@ func crush(s *Steep) bool {
 	switch s.Form {
 	case Cut, WholeThin, WholeHard:
 		s.Form = Crushed
-	case FreshWhole:
-		s.Form = FreshChopped
+	case freshWhole:
+		s.Form = freshChopped
 	default:
 		return false
 	}
@@ -89,7 +89,7 @@ func (p *Pass) keepCooling(s *Steep) {
 	if p.EndC == nil || *p.EndC == start || p.isHeated(start) {
 		return
 	}
-	law, err := CoolingSpan{StartC: start, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.Cooling()
+	law, err := coolingSpan{StartC: start, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.cooling()
 	if err == nil {
 		p.EndC, p.CoolingPerMin = nil, new(law.PerMin)
 	}
@@ -102,7 +102,7 @@ func hotter(s *Steep) bool {
 	switch s.Method {
 	case Boil:
 		return false
-	case Contact, PureeIn, JuiceIn:
+	case contact, PureeIn, JuiceIn:
 		limit = beerMaxC
 	case Tincture:
 		limit = spiritMaxC
@@ -147,7 +147,7 @@ func stir(s *Steep) bool {
 	any := false
 	for i := range s.Passes {
 		p := &s.Passes[i]
-		if p.Efficiency == nil && !s.isBoiling(p) && p.Agitation != Stirred && s.Method != Boil && s.Method != Contact {
+		if p.Efficiency == nil && !s.isBoiling(p) && p.Agitation != Stirred && s.Method != Boil && s.Method != contact {
 			p.Agitation = Stirred
 			any = true
 		}

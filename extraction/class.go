@@ -15,25 +15,25 @@ const (
 	Resin               // bitter and pungent resins, hydrocarbon oils
 	Colour              // anthocyanins
 	Acid                // acid, sugar, amino acids
-	Small               // caffeine-like, simple phenols, bitter glycosides
+	small               // caffeine-like, simple phenols, bitter glycosides
 	Tannin              // gallated, astringent
 )
 
-// ClassCount is the length of a ByClass.
-const ClassCount = 7
+// classCount is the length of a byClass.
+const classCount = 7
 
-// ByClass holds one figure for each class, indexed by Class.
-type ByClass [ClassCount]float64
+// byClass holds one figure for each class, indexed by Class.
+type byClass [classCount]float64
 
 // String returns the name of the class, as ParseClass reads it.
 func (c Class) String() string {
-	if c < 0 || c >= ClassCount {
+	if c < 0 || c >= classCount {
 		return "unknown"
 	}
 	return classRows[c].Word
 }
 
-// ParseClass reads the word of a class. An unknown word is an InputError that
+// ParseClass reads the word of a class. An unknown word is an inputError that
 // lists the allowed ones.
 func ParseClass(word string) (Class, error) {
 	var allowed []string
@@ -49,7 +49,7 @@ func ParseClass(word string) (Class, error) {
 // classRow is what the model needs to know about a class.
 type classRow struct {
 	Word string
-	// RateFactor is k of the class over k of Water at 80 C, EaKJ its activation
+	// rateFactor is k of the class over k of Water at 80 C, EaKJ its activation
 	// energy, kJ/mol.
 	RateFactor, EaKJ float64
 	// UWater is the ceiling in water, wort and beer, USDLn the sd of its logarithm.
@@ -68,13 +68,13 @@ type classRow struct {
 // hydrocarbons 0.02 to 0.03 [9]. Rates: theanine is all out at 10 C within half an
 // hour; anthocyanins have 17 to 37 kJ/mol, caffeine 40 to 77, flavanols 30 to 50,
 // the gallated ones slower. Of aroma and resin no rate was found.
-var classRows = [ClassCount]classRow{
+var classRows = [classCount]classRow{
 	Water:  {"water", 1, EaKJ, 0.85, 0.18, 0.1, 0.25, "B"},
 	Aroma:  {"aroma", 0.7, 30, 0.75, 0.30, 0.4, 0.6, "C, anchored on hop transfer A"},
 	Resin:  {"resin", 0.3, 40, 0.05, 0.80, 0.4, 1.0, "C, anchored on hop transfer A"},
 	Colour: {"colour", 1, 25, 0.88, 0.12, 0.1, 0.25, "B"},
 	Acid:   {"acid", 1.5, 20, 0.95, 0.05, 0.1, 0.25, "B"},
-	Small:  {"small", 1, 40, 0.90, 0.10, 0.1, 0.25, "B"},
+	small:  {"small", 1, 40, 0.90, 0.10, 0.1, 0.25, "B"},
 	Tannin: {"tannin", 0.5, 45, 0.60, 0.25, 0.1, 0.25, "B"},
 }
 

@@ -21,9 +21,9 @@ type Comparison struct {
 	// Class is the solute class compared.
 	Class Class
 	// Rows are in the order given.
-	Rows []ComparisonRow
+	Rows []comparisonRow
 	// Pairs are every two rows, first before second.
-	Pairs []Pair
+	Pairs []pair
 	// N is the number of draws.
 	N int
 	// Seed is the seed they came from.
@@ -32,8 +32,8 @@ type Comparison struct {
 	Warnings []string
 }
 
-// ComparisonRow is one method of a comparison.
-type ComparisonRow struct {
+// comparisonRow is one method of a comparison.
+type comparisonRow struct {
 	// Name is that of the entry.
 	Name string
 	// Dose is the effective dose of the class, g per litre.
@@ -54,14 +54,14 @@ type ComparisonRow struct {
 	Warnings []string
 }
 
-// Call is what the draws allow to say about two methods.
-type Call string
+// call is what the draws allow to say about two methods.
+type call string
 
 // The calls. Between the tie probabilities nothing can be told.
 const (
-	Stronger   Call = "clear: first is stronger"
-	Weaker     Call = "clear: second is stronger"
-	CannotTell Call = "cannot tell"
+	stronger   call = "clear: first is stronger"
+	weaker     call = "clear: second is stronger"
+	cannotTell call = "cannot tell"
 )
 
 // Probabilities between which nothing can be told, a rule of the house.
@@ -70,8 +70,8 @@ const (
 	tieHigh = 0.75
 )
 
-// Pair compares row First with row Second of a comparison.
-type Pair struct {
+// pair compares row First with row Second of a comparison.
+type pair struct {
 	// First and Second are indices of rows.
 	First, Second int
 	// P is the probability that First gives the higher effective dose.
@@ -80,11 +80,11 @@ type Pair struct {
 	// may give nothing, and there is no ratio.
 	Ratio figure.Estimate
 	// Call is what P allows to say.
-	Call Call
+	Call call
 }
 
 // IsClear reports whether the pair can be told apart.
-func (p Pair) IsClear() bool { return p.Call != CannotTell }
+func (p pair) IsClear() bool { return p.Call != cannotTell }
 
 // Compare returns the methods side by side for one class. The figures that the
 // methods share are drawn once for all of them, agitation and measuring errors
@@ -99,7 +99,7 @@ func Compare(class Class, entries []Entry, draws Draws) (Comparison, error) {
 	if len(entries) == 0 {
 		return Comparison{}, refuse("give at least one method", "nothing to compare")
 	}
-	if class < 0 || class >= ClassCount {
+	if class < 0 || class >= classCount {
 		return Comparison{}, refuse("choose one of the solute classes", "class %d is not in the table", int(class))
 	}
 	candidates := make([]candidate, len(entries))
@@ -124,26 +124,26 @@ func Compare(class Class, entries []Entry, draws Draws) (Comparison, error) {
 
 // inEntry says which of the methods an error belongs to.
 func inEntry(name string, err error) error {
-	refused, ok := err.(*InputError)
+	refused, ok := err.(*inputError)
 	if !ok || name == "" {
 		return err
 	}
-	return &InputError{Message: fmt.Sprintf("method %q: %s", name, refused.Message), Hint: refused.Hint}
+	return &inputError{Message: fmt.Sprintf("method %q: %s", name, refused.Message), Hint: refused.Hint}
 }
 
 // prepare computes the point of an entry and makes it ready to be drawn.
-func (e *Entry) prepare(class Class, c *candidate) (ComparisonRow, float64, error) {
+func (e *Entry) prepare(class Class, c *candidate) (comparisonRow, float64, error) {
 	r, err := e.Steep.Run()
 	if err != nil {
-		return ComparisonRow{}, 0, err
+		return comparisonRow{}, 0, err
 	}
 	d, err := r.Dose(e.Mix)
 	if err != nil {
-		return ComparisonRow{}, 0, err
+		return comparisonRow{}, 0, err
 	}
 	*c, err = newCandidate(&e.Steep, e.Mix)
-	row := ComparisonRow{Name: e.Name, AddedL: d.AddedL, MixL: d.MixL, Minutes: r.Minutes,
-		Handlings: e.Steep.Handlings(), Reasons: r.rankingReasons(class), Warnings: r.Warnings}
+	row := comparisonRow{Name: e.Name, AddedL: d.AddedL, MixL: d.MixL, Minutes: r.Minutes,
+		Handlings: e.Steep.handlings(), Reasons: r.rankingReasons(class), Warnings: r.Warnings}
 	return row, d.EffectiveGPerL[class], err
 }
 
@@ -170,8 +170,8 @@ func sampleAll(class Class, candidates []candidate, n int, seed uint64) [][]floa
 }
 
 // pairs compares every two samples draw by draw.
-func pairs(points []float64, samples [][]float64) []Pair {
-	var list []Pair
+func pairs(points []float64, samples [][]float64) []pair {
+	var list []pair
 	for i := range samples {
 		for j := i + 1; j < len(samples); j++ {
 			list = append(list, newPair(i, j, points, samples))
@@ -183,7 +183,7 @@ func pairs(points []float64, samples [][]float64) []Pair {
 // newPair counts how often one sample is above another; equal draws count half.
 // Draw k of one sample is compared with draw k of the other, for they share their
 // rate, ceiling and held liquid.
-func newPair(i, j int, points []float64, samples [][]float64) Pair {
+func newPair(i, j int, points []float64, samples [][]float64) pair {
 	above, positive := 0.0, true
 	ratios := make([]float64, len(samples[i]))
 	for k, a := range samples[i] {
@@ -197,24 +197,24 @@ func newPair(i, j int, points []float64, samples [][]float64) Pair {
 		positive = positive && b > 0
 		ratios[k] = a / b
 	}
-	p := Pair{First: i, Second: j, P: above / float64(len(ratios))}
+	p := pair{First: i, Second: j, P: above / float64(len(ratios))}
 	if positive && points[j] > 0 {
 		p.Ratio = newBand(points[i]/points[j], ratios).At80
 	}
 	switch {
 	case p.P > tieHigh:
-		p.Call = Stronger
+		p.Call = stronger
 	case p.P < tieLow:
-		p.Call = Weaker
+		p.Call = weaker
 	default:
-		p.Call = CannotTell
+		p.Call = cannotTell
 	}
 	return p
 }
 
-// Handlings returns a count of the work in a steep, a rule of thumb: heating
+// handlings returns a count of the work in a steep, a rule of thumb: heating
 // each hot liquid, straining, squeezing on top of it, and filling a bag.
-func (s *Steep) Handlings() int {
+func (s *Steep) handlings() int {
 	n := 1 // weighing in
 	for i, p := range s.stages() {
 		start, _, _ := s.startC(&s.stages()[i])

@@ -8,8 +8,8 @@ import "testing"
 // knows neither own water nor the volume of solids.
 func sectionSix() []Entry {
 	jug := func(minutes float64, a Agitation) Pass {
-		end := CoolingSpan{StartC: 94, EndC: 52, AmbientC: 20, Minutes: 45}
-		law, _ := end.Cooling()
+		end := coolingSpan{StartC: 94, EndC: 52, AmbientC: 20, Minutes: 45}
+		law, _ := end.cooling()
 		return Pass{VolumeML: 450, StartC: new(94.0), CoolingPerMin: new(law.PerMin), Minutes: minutes, Agitation: a}
 	}
 	sock := func(tempC, minutes float64) Pass {
@@ -20,14 +20,14 @@ func sectionSix() []Entry {
 			MassG: 32.4, Moisture: new(0.0), Soluble: &SolubleFigure{}, Passes: passes}}
 	}
 	return []Entry{
-		entry("F", Contact, sock(20, 5*1440)),
+		entry("F", contact, sock(20, 5*1440)),
 		entry("A", FlameOut, Pass{StartC: new(98.0), EndC: new(92.0), Minutes: 10, Agitation: NowAndThen}),
 		entry("C", Tea, jug(45, Still), Pass{VolumeML: 350, Efficiency: new(1.0)},
 			Pass{VolumeML: 250, Efficiency: new(1.0), Separation: Squeezed}),
 		entry("B", Tea, jug(45, Still)),
 		entry("D", Tea, jug(5, NowAndThen)),
-		entry("E", ColdTea, Pass{VolumeML: 450, StartC: new(4.0), Minutes: 720, Agitation: Still}),
-		entry("G", Contact, sock(4, 240)),
+		entry("E", coldTea, Pass{VolumeML: 450, StartC: new(4.0), Minutes: 720, Agitation: Still}),
+		entry("G", contact, sock(4, 240)),
 	}
 }
 
@@ -69,10 +69,10 @@ func TestMethodPairs(t *testing.T) {
 	}
 	want := map[string]struct {
 		p    float64
-		call Call
+		call call
 	}{
-		"C>B": {1.00, Stronger}, "A>B": {0.94, Stronger}, "B>D": {0.97, Stronger},
-		"A>C": {0.65, CannotTell}, "B>E": {0.90, Stronger},
+		"C>B": {1.00, stronger}, "A>B": {0.94, stronger}, "B>D": {0.97, stronger},
+		"A>C": {0.65, cannotTell}, "B>E": {0.90, stronger},
 	}
 	seen := 0
 	for _, p := range c.Pairs {

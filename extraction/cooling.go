@@ -2,8 +2,8 @@ package extraction
 
 import "math"
 
-// Cooling is Newton's law: T(t) = Ta + (T0 - Ta) exp(-h t), for warming too.
-type Cooling struct {
+// cooling is Newton's law: T(t) = Ta + (T0 - Ta) exp(-h t), for warming too.
+type cooling struct {
 	// StartC is T0.
 	StartC float64
 	// AmbientC is Ta.
@@ -12,20 +12,20 @@ type Cooling struct {
 	PerMin float64
 }
 
-// CoolingSpan is a steep known by two thermometer readings.
-type CoolingSpan struct{ StartC, EndC, AmbientC, Minutes float64 }
+// coolingSpan is a steep known by two thermometer readings.
+type coolingSpan struct{ StartC, EndC, AmbientC, Minutes float64 }
 
-// Cooling returns the law through both readings, h = ln((T0-Ta)/(T1-Ta))/t.
+// cooling returns the law through both readings, h = ln((T0-Ta)/(T1-Ta))/t.
 // Equal readings are isothermal (h = 0). It errs when the readings lie on both
 // sides of ambient, when one of them is exactly ambient, and when no time
 // passed between two different readings.
-func (s CoolingSpan) Cooling() (Cooling, error) {
+func (s coolingSpan) cooling() (cooling, error) {
 	err := firstError(checkTemp("start temperature", s.StartC), checkTemp("end temperature", s.EndC),
 		checkTemp("ambient temperature", s.AmbientC), checkNotNegative("time", s.Minutes, "min"))
 	if err != nil {
-		return Cooling{}, err
+		return cooling{}, err
 	}
-	c := Cooling{StartC: s.StartC, AmbientC: s.AmbientC}
+	c := cooling{StartC: s.StartC, AmbientC: s.AmbientC}
 	if s.StartC == s.EndC {
 		return c, nil
 	}
@@ -45,15 +45,15 @@ func (s CoolingSpan) Cooling() (Cooling, error) {
 	return c, nil
 }
 
-// At returns the temperature after minutes, C.
-func (c Cooling) At(minutes float64) float64 {
+// at returns the temperature after minutes, C.
+func (c cooling) at(minutes float64) float64 {
 	return c.AmbientC + (c.StartC-c.AmbientC)*math.Exp(-c.PerMin*minutes)
 }
 
 // leg is a stretch of a temperature curve, either Newton's law or a straight
 // line.
 type leg struct {
-	law Cooling
+	law cooling
 	// straight says that the leg is linear from law.StartC to endC.
 	straight bool
 	endC     float64
@@ -61,19 +61,19 @@ type leg struct {
 }
 
 // newtonLeg returns minutes of Newton's law.
-func newtonLeg(c Cooling, minutes float64) leg {
-	return leg{law: c, endC: c.At(minutes), minutes: minutes}
+func newtonLeg(c cooling, minutes float64) leg {
+	return leg{law: c, endC: c.at(minutes), minutes: minutes}
 }
 
 // straightLeg returns a linear stretch.
 func straightLeg(startC, endC, minutes float64) leg {
-	return leg{law: Cooling{StartC: startC}, straight: true, endC: endC, minutes: minutes}
+	return leg{law: cooling{StartC: startC}, straight: true, endC: endC, minutes: minutes}
 }
 
 // at returns the temperature t minutes into the leg, C.
 func (l leg) at(t float64) float64 {
 	if !l.straight {
-		return l.law.At(t)
+		return l.law.at(t)
 	}
 	if l.minutes == 0 {
 		return l.endC

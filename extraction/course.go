@@ -23,7 +23,7 @@ func (c Course) perDay(f Class) float64 {
 	if c.InBag {
 		still *= rateInBag
 	}
-	return minutesADay * formRows[c.Form].K80 * f.rateAt(c.TempC) * still * SolventRateFactor(c.ABVPct)
+	return minutesADay * formRows[c.Form].K80 * f.rateAt(c.TempC) * still * solventRateFactor(c.ABVPct)
 }
 
 // Given returns the share of a family that has come out after so many days, and the
@@ -89,7 +89,7 @@ type Advice string
 // The advice, in the order in which it is looked for.
 const (
 	Wait    Advice = "wait"
-	Taste   Advice = "taste"
+	taste   Advice = "taste"
 	PullNow Advice = "pull now"
 	Done    Advice = "done"
 )
@@ -150,13 +150,13 @@ func (c Course) Pull(wanted Class, days float64) (Pull, error) {
 	case p.Given < wellUnderWay:
 		p.Advice = Wait
 	case p.Low < wellUnderWay:
-		p.Advice = Taste
+		p.Advice = taste
 	case p.Gain < noticedADay && p.Unwanted >= noticedADay:
 		p.Advice = PullNow
 	case p.Gain < noticedADay:
 		p.Advice = Done
 	default:
-		p.Advice = Taste
+		p.Advice = taste
 	}
 	return p, nil
 }

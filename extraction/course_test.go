@@ -14,7 +14,7 @@ func TestCourseMeetsPublishedTimes(t *testing.T) {
 		what      string
 		family    Class
 		published float64 // days
-	}{{"plateau of cold-brewed coffee", Small, 6.5 / 24}, {"tannin of pellets", Tannin, 4}} {
+	}{{"plateau of cold-brewed coffee", small, 6.5 / 24}, {"tannin of pellets", Tannin, 4}} {
 		day, err := brew.DayFor(c.family, 0.9)
 		if err != nil {
 			t.Fatal(err)
@@ -56,7 +56,7 @@ func TestPullWaitsTastesPulls(t *testing.T) {
 		days float64
 		want Advice
 	}{
-		{WholeHard, 1, Wait}, {WholeHard, 3, Taste}, {Cut, 2, PullNow}, {Crushed, 6, Done},
+		{WholeHard, 1, Wait}, {WholeHard, 3, taste}, {Cut, 2, PullNow}, {Crushed, 6, Done},
 	} {
 		p, err := Course{Form: c.form, TempC: 20, ABVPct: 5}.Pull(Aroma, c.days)
 		if err != nil {

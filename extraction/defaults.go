@@ -11,7 +11,7 @@ type Default struct {
 	// Unit is that of the value, "1" for a share or factor.
 	Unit string
 	// Range is the plausible range; nil if none is given.
-	Range *Range
+	Range *span
 	// SD is the standard deviation in Unit, or of ln if SDIsLn; 0 if none is
 	// given.
 	SD float64
@@ -23,8 +23,8 @@ type Default struct {
 	Source string
 }
 
-// Range is a plausible range.
-type Range struct{ Low, High float64 }
+// span is a plausible range.
+type span struct{ Low, High float64 }
 
 // Sources as they are printed beside a default.
 const (
@@ -51,9 +51,9 @@ func Defaults() []Default {
 		{"reference.temperature", "reference temperature", refTempC, "C", nil, 0, false, "definition", ""},
 		{"reference.moisture", "moisture of \"as dried\"", RefMoisture, "1", nil, 0, false, "definition",
 			"growers dry herbs to about 10 %"},
-		{"arrhenius.ea", "activation energy", EaKJ, "kJ/mol", &Range{15, 50}, eaSDKJ, false, "B", sourceEa},
+		{"arrhenius.ea", "activation energy", EaKJ, "kJ/mol", &span{15, 50}, eaSDKJ, false, "B", sourceEa},
 		{"rate.anchor", "rate at 80 C of a 1 mm piece", anchorKPer80, "/min", nil, soluteSDLn, true, "B", sourceRates},
-		{"rate.size-exponent", "size exponent", 1, "1", &Range{0.5, 2}, sizeSDLn, true, "B",
+		{"rate.size-exponent", "size exponent", 1, "1", &span{0.5, 2}, sizeSDLn, true, "B",
 			"tea 1.52, granular tea 0.55, cold-brew coffee about 0"},
 	}
 	list = append(list, formDefaults()...)
@@ -156,21 +156,21 @@ func classDefaults() []Default {
 			Default{key + "ea", "activation energy, " + row.Word, row.EaKJ, "kJ/mol", nil, eaSDKJ, false, row.Grade,
 				sourceFamilies})
 	}
-	return append(list, Default{"class.water.kappa", "sorption", 0, "mL/g", &Range{0, 9}, 0, false, "B",
+	return append(list, Default{"class.water.kappa", "sorption", 0, "mL/g", &span{0, 9}, 0, false, "B",
 		"tea 0.9 to 8.5, hibiscus about 3; off because the ceiling already contains it"})
 }
 
 // lossDefaults lists the half-lives of dissolved solute.
 func lossDefaults() []Default {
 	return []Default{
-		{"loss.aroma-boil", "half-life of aroma at a rolling boil", aromaBoilHalfLifeMin, "min", &Range{5, 60},
+		{"loss.aroma-boil", "half-life of aroma at a rolling boil", aromaBoilHalfLifeMin, "min", &span{5, 60},
 			aromaBoilSDLn, true, "C", sourceLossA},
-		{"loss.aroma-hot", "half-life of aroma in a hot stand", aromaHotHalfLifeMin, "min", &Range{40, 400},
+		{"loss.aroma-hot", "half-life of aroma in a hot stand", aromaHotHalfLifeMin, "min", &span{40, 400},
 			aromaHotSDLn, true, "C", sourceLossA},
 		{"loss.aroma-border", "below this aroma stays", hotStandC, "C", nil, 0, false, "C", sourceJudged},
 		{"loss.colour-boil", "half-life of colour at 100 C", colourBoilHalfLifeMin, "min", nil, colourSDLn, true, "B",
 			sourceLossC},
-		{"loss.colour-ea", "activation energy of colour loss", colourLossEaKJ, "kJ/mol", &Range{55.8, 95.7}, 0, false,
+		{"loss.colour-ea", "activation energy of colour loss", colourLossEaKJ, "kJ/mol", &span{55.8, 95.7}, 0, false,
 			"B", sourceLossC},
 	}
 }
@@ -178,7 +178,7 @@ func lossDefaults() []Default {
 // otherDefaults lists solvent factors and the room that solids take.
 func otherDefaults() []Default {
 	list := []Default{{"solids.volume", "apparent volume of dissolved solids", apparentMLPerG, "mL/g",
-		&Range{0.55, 0.66}, 0, false, "B", "sugars and acids"}}
+		&span{0.55, 0.66}, 0, false, "B", "sugars and acids"}}
 	for i, abv := range viscosity.ABVPct {
 		grade := "B"
 		if abv > 40 {

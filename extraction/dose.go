@@ -23,7 +23,7 @@ type VolumeChange struct{ BeforeL, AfterL float64 }
 type Dose struct {
 	// EffectiveGPerL is ED by class, g of fully extracted, as-dried material per
 	// litre of beer.
-	EffectiveGPerL ByClass
+	EffectiveGPerL byClass
 	// WeighedGPerL is the material as weighed per litre of beer after mixing.
 	WeighedGPerL float64
 	// AddedL is the liquid added, L.
@@ -39,20 +39,20 @@ type Dose struct {
 // Dose returns the effective dose of a mix at the default figures:
 // m_eq u Y S f / V_mix * prod(V_before/V_after) with V_mix = IntoL + added. It
 // errs for volumes that are not above zero and for more extract than there is.
-func (r *Result) Dose(m Mix) (Dose, error) { return r.Extract().Dose(m) }
+func (r *Result) Dose(m Mix) (Dose, error) { return r.Extract().dose(m) }
 
-// Dose returns what the extract comes to in a mix; see Result.Dose.
-func (e Extract) Dose(m Mix) (Dose, error) {
+// dose returns what the extract comes to in a mix; see Result.Dose.
+func (e Extract) dose(m Mix) (Dose, error) {
 	if err := m.check(); err != nil {
 		return Dose{}, err
 	}
-	topped, err := e.TopUp(m.TopUpML)
+	topped, err := e.topUp(m.TopUpML)
 	if err != nil {
 		return Dose{}, err
 	}
 	part := topped
 	if m.AddedML != nil {
-		if part, _, err = topped.Take(*m.AddedML); err != nil {
+		if part, _, err = topped.take(*m.AddedML); err != nil {
 			return Dose{}, err
 		}
 	}

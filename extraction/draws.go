@@ -8,7 +8,7 @@ import (
 
 // Draws says how many random draws to take and from which seed. The same seed
 // and inputs give the same figures on every machine. The zero value takes
-// DefaultDraws from seed 0.
+// defaultDraws from seed 0.
 type Draws struct {
 	N    int
 	Seed uint64
@@ -16,14 +16,14 @@ type Draws struct {
 
 // The number of draws: the 80 % limits of a dose then repeat to about 1 %.
 const (
-	DefaultDraws = 10000
+	defaultDraws = 10000
 	maxDraws     = 1000000
 )
 
 // count returns how many draws to take. It errs outside 2 to a million.
 func (d Draws) count() (int, error) {
 	if d.N == 0 {
-		return DefaultDraws, nil
+		return defaultDraws, nil
 	}
 	if d.N < 2 || d.N > maxDraws {
 		return 0, refuse("10000 is plenty", "%d draws is outside 2 to %d", d.N, maxDraws)
@@ -46,9 +46,9 @@ const (
 	eaMostOffKJ = 25.0  // an activation energy further off is not credible; read range 7 to 77
 	moistureSD  = 0.015 // of a moisture not measured: limits for dried spice are 8 to 14 %
 
-	// MeasuredSD is the sd of a measured volume as a share of it: a kitchen jug,
+	// measuredSD is the sd of a measured volume as a share of it: a kitchen jug,
 	// a judgement.
-	MeasuredSD = 0.02
+	measuredSD = 0.02
 )
 
 // shared are the normal scores of what all methods for one material have in
@@ -58,13 +58,13 @@ const (
 type shared struct {
 	solute, ea, held, boil, hot, colour, fresh, moisture float64
 	size                                                 [formCount]float64
-	ceiling                                              ByClass
+	ceiling                                              byClass
 }
 
 // own are the normal scores of one method in one draw.
 type own struct {
 	agitate, slip float64
-	trials        ByClass
+	trials        byClass
 }
 
 // draw fills the shared scores; size is drawn for the forms in use only, since
@@ -82,7 +82,7 @@ func (s *shared) draw(r *rand.Rand, forms []Form) {
 }
 
 // draw fills the scores of one method; trials are scored where there are any.
-func (o *own) draw(r *rand.Rand, trials *[ClassCount]*LnNormal) {
+func (o *own) draw(r *rand.Rand, trials *[classCount]*LnNormal) {
 	o.agitate, o.slip = r.NormFloat64(), r.NormFloat64()
 	for c, t := range trials {
 		if t != nil {
@@ -112,9 +112,9 @@ type candidate struct {
 	asDriedG float64
 	// ceiling is u without own trials, which are drawn on their own, ceilingSD the sd
 	// of its logarithm.
-	ceiling   ByClass
-	ceilingSD ByClass
-	trials    [ClassCount]*LnNormal
+	ceiling   byClass
+	ceilingSD byClass
+	trials    [classCount]*LnNormal
 	broughtML float64
 	addedML   *float64
 	topUpML   float64
@@ -139,14 +139,14 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 	d := centralDraw()
 	released := p.run(&d, []Class{Water}, nil).kept[Water]
 	bare := *s
-	bare.OwnTrials = [ClassCount]*LnNormal{}
-	strength, ceilingSD := s.meanABVPct(), ByClass{}
+	bare.OwnTrials = [classCount]*LnNormal{}
+	strength, ceilingSD := s.meanABVPct(), byClass{}
 	for class := range ceilingSD {
 		ceilingSD[class] = Class(class).ceilingSDLn(strength)
 	}
 	moisture, given := s.moisture()
 	drySDLn := 0.0
-	if !given || s.MoistureOrigin == Catalogue || s.MoistureOrigin == Assumed {
+	if !given || s.MoistureOrigin == Catalogue || s.MoistureOrigin == assumed {
 		drySDLn = moistureSD / (1 - moisture)
 	}
 	return candidate{plan: p, form: s.Form, asDriedG: p.dryG / (1 - RefMoisture), ceiling: bare.ceilings(),
@@ -163,7 +163,7 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 	d.eaOffKJ = min(max(eaSDKJ*s.ea, -eaMostOffKJ), eaMostOffKJ)
 	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
 	d.held = s.held
-	d.slip = MeasuredSD * o.slip
+	d.slip = measuredSD * o.slip
 	d.agitate = math.Exp(agitateSDLn * o.agitate)
 	for _, class := range classes {
 		switch class {
@@ -190,7 +190,7 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 // the draw is u itself, already capped. An amount that was measured as it was
 // poured in stays what it is in every draw; what varies is the share of the
 // extract that it was.
-func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL ByClass) {
+func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL byClass) {
 	o := c.plan.run(d, classes, nil)
 	liquidML := o.outML
 	if c.plan.direct {

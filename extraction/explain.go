@@ -39,7 +39,7 @@ func (r *Result) Explain(class Class) []Term {
 }
 
 // passTerms returns the intermediate values of one pass.
-func (r *Result) passTerms(prefix string, p *PassResult, class Class) []Term {
+func (r *Result) passTerms(prefix string, p *passResult, class Class) []Term {
 	terms := []Term{
 		{prefix + "reduced time", "tau = integral of exp(-(Ea/R)(1/T - 1/353.15)) dt", p.ReducedMinutes[class],
 			"min at 80 C"},

@@ -17,7 +17,7 @@ type Extract struct {
 	VolumeML float64
 	// CarriedG is m_eq u Y S by class: grams of fully extracted, as-dried
 	// material in it.
-	CarriedG ByClass
+	CarriedG byClass
 	// WeighedG is the material weighed in for it.
 	WeighedG float64
 	// SolidsG are its dissolved solids, not fermentable unless they are sugar.
@@ -30,7 +30,7 @@ type Extract struct {
 func (r *Result) Extract() Extract {
 	e := Extract{VolumeML: r.ExtractML, WeighedG: r.Steep.MassG}
 	for c := range e.CarriedG {
-		e.CarriedG[c] = r.AsDriedG * r.Ceiling[c] * r.Kept(Class(c))
+		e.CarriedG[c] = r.AsDriedG * r.Ceiling[c] * r.kept(Class(c))
 	}
 	switch per := r.Steep.SolidsGPerL; {
 	case per != nil:
@@ -46,9 +46,9 @@ func (r *Result) Extract() Extract {
 	return e
 }
 
-// TopUp returns the extract with water added to it. It errs for a negative
+// topUp returns the extract with water added to it. It errs for a negative
 // volume.
-func (e Extract) TopUp(waterML float64) (Extract, error) {
+func (e Extract) topUp(waterML float64) (Extract, error) {
 	if err := checkNotNegative("top-up", waterML, "mL"); err != nil {
 		return Extract{}, err
 	}
@@ -56,9 +56,9 @@ func (e Extract) TopUp(waterML float64) (Extract, error) {
 	return e, nil
 }
 
-// Take parts a volume off, to dose one of several batches: it returns the part
+// take parts a volume off, to dose one of several batches: it returns the part
 // and the rest. It errs when there is not so much.
-func (e Extract) Take(volumeML float64) (part, rest Extract, err error) {
+func (e Extract) take(volumeML float64) (part, rest Extract, err error) {
 	if err := checkNotNegative("volume taken", volumeML, "mL"); err != nil {
 		return part, rest, err
 	}

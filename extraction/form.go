@@ -10,10 +10,10 @@ const (
 	Cut
 	WholeThin    // whole leaves, petals, calyces, needles, thin peel
 	WholeHard    // whole berries, seeds, quills, pods, nibs, roots, wood
-	FreshWhole   // fresh fruit, leaves or roots as they are
-	FreshChopped // fresh, cut
+	freshWhole   // fresh fruit, leaves or roots as they are
+	freshChopped // fresh, cut
 	Frozen       // frozen and thawed, whole
-	Zest         // outer peel in shreds
+	zest         // outer peel in shreds
 	Puree        // sieved or blended
 	Juice        // nothing solid left
 	formCount
@@ -52,10 +52,10 @@ var formRows = [formCount]formRow{
 	Cut:          {"cut", 2.0, 0.15, 0.35, 1, 1, "B"},
 	WholeThin:    {"whole thin", 3.5, 0.10, 0.20, 1, 1, "C"},
 	WholeHard:    {"whole hard", 6.0, 0.03, 0.05, 0.43, 1, "C"},
-	FreshWhole:   {"fresh whole", 10, 0.02, 0.03, 0.43, 0.1, "C"},
-	FreshChopped: {"fresh chopped", 3.5, 0.20, 0.20, 1, 0.3, "C"},
+	freshWhole:   {"fresh whole", 10, 0.02, 0.03, 0.43, 0.1, "C"},
+	freshChopped: {"fresh chopped", 3.5, 0.20, 0.20, 1, 0.3, "C"},
 	Frozen:       {"frozen-thawed", 10, 0.30, 0.15, 2.1, 1, "C"},
-	Zest:         {"zest", 1.4, 0.25, 0.50, 1, 1, "C"},
+	zest:         {"zest", 1.4, 0.25, 0.50, 1, 1, "C"},
 	Puree:        {"puree", 0.7, 0.70, 1.0, 1, 1, "C"},
 	Juice:        {"juice", 0, 1, 0, 1, 1, "definition"},
 }
@@ -82,9 +82,9 @@ func Forms() []Form {
 	return forms
 }
 
-// IsFresh reports whether the form carries the plant's own water, so that the
+// isFresh reports whether the form carries the plant's own water, so that the
 // default moisture of dried goods does not apply.
-func (f Form) IsFresh() bool { return f >= FreshWhole }
+func (f Form) isFresh() bool { return f >= freshWhole }
 
 // FormWords are what is known about a form as a brewer says it.
 type FormWords struct {
@@ -100,7 +100,7 @@ type FormWords struct {
 // FormFor returns the row for a form word. Whole is whole hard for hard kinds
 // and whole thin otherwise; fresh is fresh whole or, if cut, fresh chopped;
 // frozen is frozen-thawed. The names of the rows are read as well. An unknown
-// word is an InputError that lists the allowed ones.
+// word is an inputError that lists the allowed ones.
 func FormFor(w FormWords) (Form, error) {
 	switch word := plain(w.Word); word {
 	case "whole":
@@ -110,11 +110,11 @@ func FormFor(w FormWords) (Form, error) {
 		return WholeThin, nil
 	case "fresh":
 		if w.IsCut {
-			return FreshChopped, nil
+			return freshChopped, nil
 		}
-		return FreshWhole, nil
+		return freshWhole, nil
 	case "fresh cut", "chopped", "fresh crushed":
-		return FreshChopped, nil
+		return freshChopped, nil
 	case "cracked":
 		return Cut, nil
 	case "frozen", "thawed":
@@ -126,10 +126,10 @@ func FormFor(w FormWords) (Form, error) {
 			}
 		}
 	}
-	return 0, unknownWord("form", w.Word, FormWordsAllowed())
+	return 0, unknownWord("form", w.Word, formWordsAllowed())
 }
 
-// FormWordsAllowed returns the form words in the order help shows them.
-func FormWordsAllowed() []string {
+// formWordsAllowed returns the form words in the order help shows them.
+func formWordsAllowed() []string {
 	return []string{"whole", "cut", "crushed", "powder", "fresh", "frozen", "zest", "puree", "juice"}
 }

@@ -22,7 +22,7 @@ func FuzzWords(f *testing.F) {
 		_, agitation := ParseAgitation(word)
 		_, separation := ParseSeparation(word)
 		for _, err := range []error{err, method, agitation, separation} {
-			var refused *InputError
+			var refused *inputError
 			if err != nil && (!errors.As(err, &refused) || refused.Hint == "") {
 				t.Errorf("%q: %v without a hint", word, err)
 			}

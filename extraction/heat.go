@@ -149,12 +149,12 @@ const (
 	colourSDLn    = 0.30 // half-lives of 3.0 h and 1.96 h at about one temperature [11]
 )
 
-// LossRate returns kv, the first-order rate (1/min) at which dissolved solute of
+// lossRate returns kv, the first-order rate (1/min) at which dissolved solute of
 // class c is lost at tempC. Aroma: ln2/20 at a rolling boil, ln2/120 from 60 C
 // up, nil below. Colour: ln2/180 at 100 C, 65 kJ/mol elsewhere. Water and resin
 // do not decay (hydrocarbon oils in the resin class leave a boil within minutes,
 // and are not modelled apart).
-func (c Class) LossRate(tempC float64, rollingBoil bool) float64 {
+func (c Class) lossRate(tempC float64, rollingBoil bool) float64 {
 	switch {
 	case c == Colour:
 		x := 1/(tempC+zeroC) - 1/(boilingC+zeroC)

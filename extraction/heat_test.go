@@ -20,12 +20,12 @@ func reducedMinutes(eaKJ float64, pieces []piece) float64 {
 }
 
 // cooled is tau of minutes of Newton's law.
-func cooled(eaKJ float64, c Cooling, minutes float64) float64 {
+func cooled(eaKJ float64, c cooling, minutes float64) float64 {
 	return reducedMinutes(eaKJ, appendPieces(nil, newtonLeg(c, minutes)))
 }
 
 // standing is tau of a minute at one temperature.
-func standing(eaKJ, tempC float64) float64 { return cooled(eaKJ, Cooling{StartC: tempC}, 1) }
+func standing(eaKJ, tempC float64) float64 { return cooled(eaKJ, cooling{StartC: tempC}, 1) }
 
 // The table of theta in section 1 of the science page, four digits.
 func TestThetaTable(t *testing.T) {
@@ -45,9 +45,9 @@ func TestThetaTable(t *testing.T) {
 }
 
 // jug is the covered jug of section 6: 96 to 45 C in 60 min, 20 C around.
-func jug(t *testing.T) Cooling {
+func jug(t *testing.T) cooling {
 	t.Helper()
-	c, err := CoolingSpan{StartC: 96, EndC: 45, AmbientC: 20, Minutes: 60}.Cooling()
+	c, err := coolingSpan{StartC: 96, EndC: 45, AmbientC: 20, Minutes: 60}.cooling()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +71,7 @@ func TestJugWorksEarly(t *testing.T) {
 
 // simpson is tau by the composite rule with 200 intervals, which the science
 // page gives as exact.
-func simpson(c Cooling, minutes float64) float64 {
+func simpson(c cooling, minutes float64) float64 {
 	const n = 200
 	sum := 0.0
 	for i := 0; i <= n; i++ {
@@ -82,7 +82,7 @@ func simpson(c Cooling, minutes float64) float64 {
 		case i%2 == 1:
 			weight = 4
 		}
-		sum += weight * theta(EaKJ, c.At(minutes*float64(i)/n))
+		sum += weight * theta(EaKJ, c.at(minutes*float64(i)/n))
 	}
 	return sum * minutes / n / 3
 }
@@ -95,7 +95,7 @@ func TestReducedMinutesAgainstSimpson(t *testing.T) {
 		{60, 20, 0.02, 45, 1e-8}, {20, 90, 0.03, 40, 1e-7}, {80, 20, 0, 30, 1e-10}, {50, 20, 1e-5, 30, 1e-9},
 	}
 	for _, c := range cases {
-		law := Cooling{c.start, c.ambient, c.perMin}
+		law := cooling{c.start, c.ambient, c.perMin}
 		got := cooled(EaKJ, law, c.minutes)
 		if want := simpson(law, c.minutes); !near(got, want, c.tol) {
 			t.Errorf("%+v: %.10f, want %.10f", c, got, want)
@@ -105,7 +105,7 @@ func TestReducedMinutesAgainstSimpson(t *testing.T) {
 
 // A body left for ever is at ambient: the time beyond counts at that rate.
 func TestReducedMinutesOfAVeryLongStand(t *testing.T) {
-	law := Cooling{StartC: 90, AmbientC: 20, PerMin: 0.05}
+	law := cooling{StartC: 90, AmbientC: 20, PerMin: 0.05}
 	short, long := cooled(EaKJ, law, 2000), cooled(EaKJ, law, 52000)
 	if want := 50000 * theta(EaKJ, 20); !near(long-short, want, 1e-6) {
 		t.Errorf("50 000 min more give %.6f, want %.6f", long-short, want)
@@ -115,12 +115,12 @@ func TestReducedMinutesOfAVeryLongStand(t *testing.T) {
 // Equivalent constant temperatures of the table in section 6: the temperature at
 // which the same minutes release as much, within the 0.05 C of its last digit.
 func TestEquivalentTemperature(t *testing.T) {
-	flame, err := CoolingSpan{StartC: 98, EndC: 92, AmbientC: 20, Minutes: 10}.Cooling()
+	flame, err := coolingSpan{StartC: 98, EndC: 92, AmbientC: 20, Minutes: 10}.cooling()
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
-		law            Cooling
+		law            cooling
 		minutes, wantC float64
 	}{{flame, 10, 95.0}, {jug(t), 60, 68.6}} {
 		tau := cooled(EaKJ, c.law, c.minutes)
@@ -135,7 +135,7 @@ func TestEquivalentTemperature(t *testing.T) {
 // the cut beside the border and look for it again. Expected: Simpson's rule.
 func TestEveryCrossingIsCutOnce(t *testing.T) {
 	for start := 50.001; start < 100; start += 0.173 {
-		law := Cooling{StartC: start, AmbientC: 20, PerMin: 0.0371}
+		law := cooling{StartC: start, AmbientC: 20, PerMin: 0.0371}
 		got := cooled(EaKJ, law, 37)
 		if want := simpson(law, 37); !near(got, want, 1e-6) {
 			t.Fatalf("from %.3f C: %.9f, want %.9f", start, got, want)
@@ -144,15 +144,15 @@ func TestEveryCrossingIsCutOnce(t *testing.T) {
 }
 
 func TestCoolingRefuses(t *testing.T) {
-	for _, s := range []CoolingSpan{
+	for _, s := range []coolingSpan{
 		{96, 15, 20, 10}, {96, 20, 20, 10}, {20, 30, 20, 10}, {96, 80, 20, 0}, {96, 80, 20, -1}, {120, 80, 20, 5},
 		{90, 80, -30, 5},
 	} {
-		if _, err := s.Cooling(); err == nil {
+		if _, err := s.cooling(); err == nil {
 			t.Errorf("%+v is accepted", s)
 		}
 	}
-	if c, err := (CoolingSpan{20, 20, 20, 5}).Cooling(); err != nil || c.PerMin != 0 {
+	if c, err := (coolingSpan{20, 20, 20, 5}).cooling(); err != nil || c.PerMin != 0 {
 		t.Errorf("constant at ambient: %+v, %v, want no cooling", c, err)
 	}
 }
@@ -188,13 +188,13 @@ func TestFadingWhileCooling(t *testing.T) {
 	p := pot{0.85, 0.15}
 	const n = 60000
 	for i := range n {
-		tempC := c.At(60 * (float64(i) + 0.5) / n)
+		tempC := c.at(60 * (float64(i) + 0.5) / n)
 		k := 0.35 * 0.5 * theta(25, tempC) * 60 / n
-		p = p.release(k, Colour.LossRate(tempC, false)*60/n, 1)
+		p = p.release(k, Colour.lossRate(tempC, false)*60/n, 1)
 	}
 	r := run(t, Steep{Method: FlameOut, Form: Cut, MassG: 10,
 		Passes: []Pass{{StartC: new(96.0), EndC: new(45.0), Minutes: 60}}})
-	if !near(r.Kept(Colour), p.dissolved, 1e-4) {
-		t.Errorf("%.6f kept, want %.6f", r.Kept(Colour), p.dissolved)
+	if !near(r.kept(Colour), p.dissolved, 1e-4) {
+		t.Errorf("%.6f kept, want %.6f", r.kept(Colour), p.dissolved)
 	}
 }

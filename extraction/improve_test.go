@@ -54,7 +54,7 @@ func TestImproveA3(t *testing.T) {
 // A short, still, cold steep of whole spice in a bag: everything would help, and
 // the interval of each change keeps its value.
 func TestImproveASlowSteep(t *testing.T) {
-	s := Steep{Method: ColdTea, Form: WholeHard, Kind: SeedWhole, MassG: 20, Passes: []Pass{
+	s := Steep{Method: coldTea, Form: WholeHard, Kind: SeedWhole, MassG: 20, Passes: []Pass{
 		{VolumeML: 300, StartC: new(4.0), EndC: new(10.0), Minutes: 120, InBag: true}}}
 	gains, err := s.Improve(Water, Mix{IntoL: 10, AddedML: new(100.0)}, Draws{N: 2000, Seed: 1})
 	if err != nil {

@@ -75,7 +75,7 @@ func (k Kind) String() string {
 }
 
 // ParseKind reads the word of a kind; empty is UnknownKind. An unknown word is an
-// InputError that lists the allowed ones.
+// inputError that lists the allowed ones.
 func ParseKind(word string) (Kind, error) {
 	if word == "" {
 		return UnknownKind, nil

@@ -21,9 +21,9 @@ func TestMeasuredLiquidReplacesTheDefault(t *testing.T) {
 		name   string
 		pass   Pass
 		heldML float64
-		origin Origin
+		origin origin
 	}{
-		{"default", at20(func(p *Pass) {}), 129.6, Assumed},
+		{"default", at20(func(p *Pass) {}), 129.6, assumed},
 		{"recovered", at20(func(p *Pass) { p.RecoveredML = new(370.0) }), 80, Measured},
 		{"held", at20(func(p *Pass) { p.HeldML = new(95.0) }), 95, Measured},
 		// 100 g wet, less the 32.4 g of which nothing dissolves, at 0.99820123 g/mL.
@@ -101,14 +101,14 @@ func TestProvenanceTellsMeasuredFromAssumed(t *testing.T) {
 	s.Moisture, s.Remembered = nil, HeldFigures{Squeezed: new(1.8)}
 	s.Passes[0].RecoveredML = new(290.0)
 	s.Passes[1].Separation = Squeezed
-	want := map[string]Origin{"mass": Typed, "moisture": Assumed, "activation energy": Assumed, "pass 1 volume": Typed,
-		"pass 1 liquid recovered": Measured, "pass 2 held liquid": Remembered, "pass 1 ambient temperature": Assumed,
-		"pass 1 time": Typed, "pass 2 agitation, boiling or stirred": Assumed}
+	want := map[string]origin{"mass": typed, "moisture": assumed, "activation energy": assumed, "pass 1 volume": typed,
+		"pass 1 liquid recovered": Measured, "pass 2 held liquid": Remembered, "pass 1 ambient temperature": assumed,
+		"pass 1 time": typed, "pass 2 agitation, boiling or stirred": assumed}
 	for _, p := range s.Provenance() {
 		if o, ok := want[p.Name]; ok && o == p.Origin {
 			delete(want, p.Name)
 		}
-		if p.Name == "" || p.Unit == "" || (p.Origin == Assumed && p.Grade == "A") {
+		if p.Name == "" || p.Unit == "" || (p.Origin == assumed && p.Grade == "A") {
 			t.Errorf("line %+v", p)
 		}
 	}
@@ -124,12 +124,12 @@ func TestProvenanceOfEveryMethod(t *testing.T) {
 		{Method: FlameOut, Form: Cut, MassG: 10, SolidsGPerL: new(4.0),
 			Passes: []Pass{{Minutes: 10, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 98},
 				{Minutes: 10, TempC: 90}}}}},
-		{Method: Contact, Form: Cut, MassG: 10, KappaMLPerG: 2,
+		{Method: contact, Form: Cut, MassG: 10, KappaMLPerG: 2,
 			Passes: []Pass{{Minutes: 7200, InBag: true, ABVPct: new(5.0)}}},
 		{Method: Tincture, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 100, Minutes: 7200, SpentG: new(40.0)}}},
 		{Method: PureeIn, Form: Puree, MassG: 100, Moisture: new(0.85), MoistureOrigin: Catalogue},
 		{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: new(0.85)},
-		{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 200, StartC: new(4.0), Minutes: 700,
+		{Method: coldTea, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 200, StartC: new(4.0), Minutes: 700,
 			Agitation: NowAndThen, HeldML: new(40.0)}}},
 	}
 	for _, s := range steeps {
@@ -162,7 +162,7 @@ func TestWarnings(t *testing.T) {
 		{leaf36(thick), "very thick: 4.2 mL per gram"},
 		{leaf36(warm), "microbes"},
 		{Steep{Method: Tincture, Form: Cut, MassG: 36, Passes: []Pass{spirit}}, "flame"},
-		{Steep{Method: Contact, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 9 * 1440}}}, "9 days"},
+		{Steep{Method: contact, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 9 * 1440}}}, "9 days"},
 		{Steep{Method: FlameOut, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 10}}}, "taken as 95 C"},
 		{Steep{Method: PureeIn, Form: Puree, MassG: 36, Moisture: new(0.85)}, "a week"},
 		{Steep{Method: Tea, Form: Cut, MassG: 36, Kind: Swelling, Passes: []Pass{stirred(600, Drained)}}, "drains badly"},
@@ -184,7 +184,7 @@ func TestWarnings(t *testing.T) {
 // in squares to that of the ceiling.
 func TestMeasuredMoistureNarrows(t *testing.T) {
 	for _, c := range []struct{ moisture, sdLn float64 }{{0.85, 0.1}, {0.10, 0.0167}} {
-		sd := func(o Origin) float64 {
+		sd := func(o origin) float64 {
 			s := Steep{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: &c.moisture, MoistureOrigin: o}
 			d, err := s.Doubt(Mix{IntoL: 10}, Draws{N: 20000, Seed: 5})
 			if err != nil {
@@ -201,9 +201,9 @@ func TestMeasuredMoistureNarrows(t *testing.T) {
 
 // Fieller's limits are the roots R of (d - R b)^2 = t^2 (s_d^2 - 2 R c + R^2 s_b^2) [18].
 func TestFiellerWithCovariance(t *testing.T) {
-	for _, r := range []Ratio{{D: 1, SDD: 0.3, B: 4, SDB: 0.5, Cov: 0.05, T: 2.1},
+	for _, r := range []ratio{{D: 1, SDD: 0.3, B: 4, SDB: 0.5, Cov: 0.05, T: 2.1},
 		{D: -0.8, SDD: 0.3, B: 3, SDB: 0.4, Cov: -0.1, T: 2}, {D: 1, SDD: 0.3, B: 4, SDB: 0.5, T: 2.1}} {
-		low, high, err := r.Fieller()
+		low, high, err := r.fieller()
 		if err != nil || !(low < r.D/r.B && r.D/r.B < high) {
 			t.Fatalf("%+v: %v to %v (%v)", r, low, high, err)
 		}
@@ -215,7 +215,7 @@ func TestFiellerWithCovariance(t *testing.T) {
 			}
 		}
 	}
-	if _, _, err := (Ratio{D: 1, SDD: 0.1, B: 4, SDB: 0.1, Cov: 0.5, T: 2}).Fieller(); err == nil {
+	if _, _, err := (ratio{D: 1, SDD: 0.1, B: 4, SDB: 0.1, Cov: 0.5, T: 2}).fieller(); err == nil {
 		t.Error("a covariance beyond both sds passes")
 	}
 }

@@ -100,7 +100,7 @@ func TestAgainstMeasuredSteeps(t *testing.T) {
 // moistures of the Indian Food Composition Tables there.
 func TestFreshAsDried(t *testing.T) {
 	for moisture, want := range map[float64]float64{0.8127: 20.81, 0.8424: 17.51, 0.8294: 18.96, 0.9203: 8.86} {
-		r := run(t, Steep{Method: Contact, Form: FreshWhole, MassG: 100, Moisture: &moisture, Passes: []Pass{{Minutes: 60}}})
+		r := run(t, Steep{Method: contact, Form: freshWhole, MassG: 100, Moisture: &moisture, Passes: []Pass{{Minutes: 60}}})
 		if !near(r.AsDriedG, want, 0.0051) {
 			t.Errorf("100 g of %v water is %.3f g as dried, want %.2f", moisture, r.AsDriedG, want)
 		}
@@ -125,7 +125,7 @@ func TestFormsFollowTheSizeLaw(t *testing.T) {
 // temperature there, hence 0.03 with 10 000 draws.
 func TestPublishedBands(t *testing.T) {
 	jug := Pass{StartC: new(94.0), EndC: new(52.0), Minutes: 45}
-	law, _ := CoolingSpan{StartC: 94, EndC: 52, AmbientC: 20, Minutes: 45}.Cooling()
+	law, _ := coolingSpan{StartC: 94, EndC: 52, AmbientC: 20, Minutes: 45}.cooling()
 	short := Pass{StartC: new(94.0), CoolingPerMin: &law.PerMin, Minutes: 5, Agitation: NowAndThen}
 	for _, c := range []struct {
 		name      string
@@ -208,7 +208,7 @@ func TestDefaultsMatchTheFile(t *testing.T) {
 	same("sd size", sizeSDLn, f.Rate.Size)
 	names := map[string]Form{"powder": Powder, "crushed": Crushed, "cut": Cut, "whole_thin": WholeThin,
 		"whole_hard":  WholeHard,
-		"fresh_whole": FreshWhole, "fresh_chopped": FreshChopped, "frozen_thawed": Frozen, "puree": Puree, "zest": Zest,
+		"fresh_whole": freshWhole, "fresh_chopped": freshChopped, "frozen_thawed": Frozen, "puree": Puree, "zest": zest,
 		"juice": Juice}
 	if len(f.Forms) != len(names) || len(names) != int(formCount) {
 		t.Errorf("%d forms in the file, %d in the package", len(f.Forms), formCount)

@@ -8,14 +8,14 @@ const RefMoisture = 0.10
 // cured pods reach 25 %; the border is a judgement.
 const freshMoisture = 0.30
 
-// WetMass is a mass with its moisture (mass fraction of water).
-type WetMass struct{ MassG, Moisture float64 }
+// wetMass is a mass with its moisture (mass fraction of water).
+type wetMass struct{ MassG, Moisture float64 }
 
-// DryG returns m (1-M), the dry matter in g.
-func (w WetMass) DryG() float64 { return w.MassG * (1 - w.Moisture) }
+// dryG returns m (1-M), the dry matter in g.
+func (w wetMass) dryG() float64 { return w.MassG * (1 - w.Moisture) }
 
-// OwnWaterML returns the plant's own water in mL at 20 C.
-func (w WetMass) OwnWaterML() float64 { return w.MassG * w.Moisture / waterGPerML }
+// ownWaterML returns the plant's own water in mL at 20 C.
+func (w wetMass) ownWaterML() float64 { return w.MassG * w.Moisture / waterGPerML }
 
 // waterDensity returns the density of air-free water in kg/m3 at tempC, 0 to
 // 150 C, by Kell's equation [17] (within 0.01 of the later formulas to 90 C). The

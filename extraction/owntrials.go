@@ -70,7 +70,7 @@ func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 		return PotencyUpdate{}, refuse("give a level such as 0.95", "level %s is outside 0 to 1", number(e.Level))
 	}
 	d := e.Lines.ATest - e.Lines.ARef
-	low, high, err := Ratio{D: d, SDD: e.DifferenceSD, B: e.Lines.B, SDB: e.SlopeSD, Cov: e.Covariance, T: e.T}.Fieller()
+	low, high, err := ratio{D: d, SDD: e.DifferenceSD, B: e.Lines.B, SDB: e.SlopeSD, Cov: e.Covariance, T: e.T}.fieller()
 	if err != nil {
 		return PotencyUpdate{}, err
 	}
@@ -78,7 +78,7 @@ func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 	variance := e.DifferenceSD*e.DifferenceSD - 2*ratio*e.Covariance + ratio*ratio*e.SlopeSD*e.SlopeSD
 	se := math.Ln10 / math.Abs(e.Lines.B) * math.Sqrt(max(variance, 0))
 	u := PotencyUpdate{Prior: prior, Trials: LnNormal{ratio * math.Ln10, se}}
-	if u.Combined, err = prior.Combine(u.Trials); err != nil {
+	if u.Combined, err = prior.combine(u.Trials); err != nil {
 		return PotencyUpdate{}, err
 	}
 	u.TrialShare = prior.SDLn * prior.SDLn / (prior.SDLn*prior.SDLn + se*se)
@@ -104,9 +104,9 @@ type ParallelLines struct {
 // LnNormal is a normal distribution of a logarithm.
 type LnNormal struct{ Ln, SDLn float64 }
 
-// Combine returns the precision-weighted mean of both, and its sd:
+// combine returns the precision-weighted mean of both, and its sd:
 // (p/s^2 + e/se^2)/(1/s^2 + 1/se^2). It errs for an sd that is not above zero.
-func (p LnNormal) Combine(e LnNormal) (LnNormal, error) {
+func (p LnNormal) combine(e LnNormal) (LnNormal, error) {
 	if err := firstError(checkPositive("prior sd", p.SDLn, ""), checkPositive("standard error", e.SDLn, "")); err != nil {
 		return LnNormal{}, err
 	}
@@ -114,8 +114,8 @@ func (p LnNormal) Combine(e LnNormal) (LnNormal, error) {
 	return LnNormal{(p.Ln*wp + e.Ln*we) / (wp + we), 1 / math.Sqrt(wp+we)}, nil
 }
 
-// Ratio is d/b of two normal estimates with a t quantile.
-type Ratio struct {
+// ratio is d/b of two normal estimates with a t quantile.
+type ratio struct {
 	// D and SDD are the numerator and its sd, B and SDB the denominator.
 	D, SDD, B, SDB float64
 	// Cov is their covariance, 0 when they are independent.
@@ -124,7 +124,7 @@ type Ratio struct {
 	T float64
 }
 
-// Fieller returns the limits of R = d/b [18], with g = t^2 s_b^2/b^2 and c the
+// fieller returns the limits of R = d/b [18], with g = t^2 s_b^2/b^2 and c the
 // covariance:
 //
 //	(R - g c/s_b^2 -+ (t/b) sqrt(s_d^2 - 2 R c + R^2 s_b^2 - g (s_d^2 - c^2/s_b^2)))/(1-g)
@@ -132,7 +132,7 @@ type Ratio struct {
 // Without a covariance that is R/(1-g) -+ (t/b)/(1-g) sqrt(s_d^2 (1-g) + R^2 s_b^2).
 // It errs when g >= 1, where the limits enclose everything: the slope is not
 // different from zero.
-func (r Ratio) Fieller() (low, high float64, err error) {
+func (r ratio) fieller() (low, high float64, err error) {
 	err = firstError(checkNotNegative("sd of the difference", r.SDD, ""), checkNotNegative("sd of the slope", r.SDB, ""),
 		checkPositive("t quantile", r.T, ""))
 	if err != nil {

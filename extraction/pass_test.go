@@ -49,7 +49,7 @@ func TestWaysToLogHeat(t *testing.T) {
 // Cold liquid that warms up in a room is Newton's law too: the published row of
 // 4 C in 20 C, h 0.01, 720 min.
 func TestWarming(t *testing.T) {
-	r := run(t, Steep{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{
+	r := run(t, Steep{Method: coldTea, Form: Cut, MassG: 10, Passes: []Pass{
 		{VolumeML: 300, StartC: new(4.0), CoolingPerMin: new(0.01), Minutes: 720}}})
 	if got := r.Passes[0].ReducedMinutes[Water]; !near(got, 81.7163874005, 1e-6) {
 		t.Errorf("tau %.7f, want 81.7163874", got)
@@ -84,7 +84,7 @@ func TestBoilStages(t *testing.T) {
 			t.Errorf("stage %d: rate factor %v, want %v", i+1, got, want)
 		}
 	}
-	if got := (&Steep{Method: Contact}).isBoiling(&Pass{StartC: new(99.0)}); got {
+	if got := (&Steep{Method: contact}).isBoiling(&Pass{StartC: new(99.0)}); got {
 		t.Error("hot contact is taken for a boil")
 	}
 }
@@ -101,16 +101,16 @@ func TestLossRates(t *testing.T) {
 	}{{Aroma, 100, true, 20}, {Aroma, 100, false, 120}, {Aroma, 60, false, 120}, {Colour, 100, true, 180},
 		{Colour, 80, false, 180 / 0.3053}}
 	for _, c := range cases {
-		if got := math.Ln2 / c.class.LossRate(c.tempC, c.boiling); !near(got, c.half, 1e-3*c.half) {
+		if got := math.Ln2 / c.class.lossRate(c.tempC, c.boiling); !near(got, c.half, 1e-3*c.half) {
 			t.Errorf("%s at %v C, boiling %v: half-life %.2f min, want %.2f", c.class, c.tempC, c.boiling, got, c.half)
 		}
 	}
 	for _, c := range []Class{Water, Resin} {
-		if c.LossRate(100, true) != 0 {
+		if c.lossRate(100, true) != 0 {
 			t.Errorf("%s decays", c)
 		}
 	}
-	if Aroma.LossRate(59.9, false) != 0 {
+	if Aroma.lossRate(59.9, false) != 0 {
 		t.Error("aroma leaves below 60 C")
 	}
 }

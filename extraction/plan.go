@@ -10,7 +10,7 @@ type plan struct {
 	washed float64
 	// live is the rate factor while membranes live, aliveMin how long they still do.
 	live, aliveMin float64
-	wet            WetMass
+	wet            wetMass
 	dryG           float64
 	// ownML is the plant's own water that takes part.
 	ownML float64
@@ -32,7 +32,7 @@ type planPiece struct {
 	minutes  float64
 	coldness float64
 	// fade is kv times the true minutes, at the default half-life.
-	fade [ClassCount]float64
+	fade [classCount]float64
 	// reduced is the minutes at 80 C in the draw at hand.
 	reduced float64
 }
@@ -59,7 +59,7 @@ type passPlan struct {
 // heldRule is how much liquid stays: a measured total, a measured outflow, the
 // weight of the spent material, or so much per gram of dry matter.
 type heldRule struct {
-	origin  Origin
+	origin  origin
 	totalML *float64
 	outML   *float64
 	spentG  *float64
@@ -72,13 +72,13 @@ type heldRule struct {
 // draw to draw is settled here: words become factors, temperatures become pieces,
 // and measured volumes are taken to 20 C.
 func newPlan(s *Steep) (plan, error) {
-	if err := s.Check(); err != nil {
+	if err := s.check(); err != nil {
 		return plan{}, err
 	}
 	row := &formRows[s.Form]
 	wet := s.wet()
-	p := plan{k80: row.K80, washed: row.Washed, live: row.Live, wet: wet, dryG: wet.DryG(),
-		ownML: wet.OwnWaterML(), kappa: s.KappaMLPerG, soluble: s.soluble().Share, direct: s.Method.IsDirect()}
+	p := plan{k80: row.K80, washed: row.Washed, live: row.Live, wet: wet, dryG: wet.dryG(),
+		ownML: wet.ownWaterML(), kappa: s.KappaMLPerG, soluble: s.soluble().Share, direct: s.Method.IsDirect()}
 	p.pressedML = s.assumedHeld(ScrewPressed).perG * p.dryG
 	stages := s.stages()
 	p.passes = make([]passPlan, len(stages))
@@ -103,12 +103,12 @@ func appendHeat(pieces []piece, s *Steep, p *Pass) []piece {
 		return curvePieces(pieces, p.Curve)
 	}
 	start, _, _ := s.startC(p)
-	law := Cooling{StartC: start, AmbientC: ambientC(p)}
+	law := cooling{StartC: start, AmbientC: ambientC(p)}
 	switch {
 	case p.EndC != nil && p.isHeated(start):
 		return appendPieces(pieces, straightLeg(start, *p.EndC, p.Minutes))
 	case p.EndC != nil:
-		law, _ = CoolingSpan{StartC: start, EndC: *p.EndC, AmbientC: law.AmbientC, Minutes: p.Minutes}.Cooling()
+		law, _ = coolingSpan{StartC: start, EndC: *p.EndC, AmbientC: law.AmbientC, Minutes: p.Minutes}.cooling()
 	case p.CoolingPerMin != nil:
 		law.PerMin = *p.CoolingPerMin
 	}
@@ -140,11 +140,11 @@ func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece) {
 	}
 	out.to = len(p.pieces)
 	agitation := in.Agitation
-	if agitation == Unstated && boiling {
-		agitation = RollingBoil
+	if agitation == unstated && boiling {
+		agitation = rollingBoil
 	}
 	abv, _ := s.abvPct(in)
-	out.rate = agitation.RateFactor(out.hottestC, in.InBag) * SolventRateFactor(abv)
+	out.rate = agitation.rateFactor(out.hottestC, in.InBag) * solventRateFactor(abv)
 	out.boiling, out.loss = boiling, in.BoiledOffML
 	out.liquidML = in.VolumeML
 	if in.VolumeTempC != nil {
@@ -160,7 +160,7 @@ func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece) {
 func (p *plan) appendPiece(h piece, minutes, factor float64, boiling bool) {
 	one := planPiece{minutes: minutes * factor, coldness: h.coldness}
 	for c := range one.fade {
-		one.fade[c] = minutes * Class(c).LossRate(h.tempC, boiling)
+		one.fade[c] = minutes * Class(c).lossRate(h.tempC, boiling)
 	}
 	p.pieces = append(p.pieces, one)
 }
@@ -183,7 +183,7 @@ func endsOf(s *Steep, in *Pass) (hottestC, endC float64) {
 	if in.EndC != nil {
 		endC = *in.EndC
 	} else if in.CoolingPerMin != nil {
-		endC = Cooling{start, ambientC(in), *in.CoolingPerMin}.At(in.Minutes)
+		endC = cooling{start, ambientC(in), *in.CoolingPerMin}.at(in.Minutes)
 	}
 	return max(start, endC), endC
 }
@@ -213,12 +213,12 @@ func (p *plan) heldRule(s *Steep, in *Pass, endC float64) heldRule {
 // more than draining did, nor the press more than the hand.
 func (s *Steep) assumedHeld(by Separation) heldRule {
 	if by == LeftIn {
-		return heldRule{origin: Assumed}
+		return heldRule{origin: assumed}
 	}
 	if r := s.Remembered.of(by); r != nil {
 		return heldRule{origin: Remembered, perG: *r, sdLn: ownHeldSDLn}
 	}
-	rule := heldRule{origin: Assumed, perG: s.Kind.HeldMLPerG(by), sdLn: kindRows[s.Kind].HeldSDLn}
+	rule := heldRule{origin: assumed, perG: s.Kind.HeldMLPerG(by), sdLn: kindRows[s.Kind].HeldSDLn}
 	for _, milder := range []Separation{Drained, Squeezed} {
 		if r := s.Remembered.of(milder); r != nil && milder < by && *r < rule.perG {
 			rule.perG, rule.sdLn = *r, ownHeldSDLn

@@ -7,22 +7,22 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// InputError refuses an input: Message names the value and what is allowed,
+// inputError refuses an input: Message names the value and what is allowed,
 // Hint says what to type instead. Each is one line without a full stop.
-type InputError struct {
+type inputError struct {
 	Message string
 	Hint    string
 }
 
 // Error returns the message alone.
-func (e *InputError) Error() string { return e.Message }
+func (e *inputError) Error() string { return e.Message }
 
 // ForUser returns the sentence and the hint apart.
-func (e *InputError) ForUser() (message, hint string) { return e.Message, e.Hint }
+func (e *inputError) ForUser() (message, hint string) { return e.Message, e.Hint }
 
-// refuse returns an InputError.
+// refuse returns an inputError.
 func refuse(hint, format string, args ...any) error {
-	return &InputError{Message: fmt.Sprintf(format, args...), Hint: hint}
+	return &inputError{Message: fmt.Sprintf(format, args...), Hint: hint}
 }
 
 // boilingC is where water boils, C; a steep in an open vessel is held to it.

@@ -52,7 +52,7 @@ func TestSharesAddUp(t *testing.T) {
 		s.KappaMLPerG = rapid.Float64Range(0, 9).Draw(t, "kappa")
 		r := mustRun(t, s)
 		for _, c := range everyClass {
-			sum := r.Kept(c) + r.Left.Undissolved[c] + r.Left.InHeldLiquid[c] + r.Left.LostByHeat[c]
+			sum := r.kept(c) + r.Left.Undissolved[c] + r.Left.InHeldLiquid[c] + r.Left.LostByHeat[c]
 			if !near(sum, 1, 1e-7) || !(r.Yield[c] >= 0 && r.Yield[c] <= 1+slack) ||
 				!(r.Survival[c] >= 0 && r.Survival[c] <= 1) {
 				t.Fatalf("%s: sum %v, yield %v, survival %v", c, sum, r.Yield[c], r.Survival[c])
@@ -72,7 +72,7 @@ func TestLiquidAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawTea(t)
 		r := mustRun(t, s)
-		in := s.wet().OwnWaterML()
+		in := s.wet().ownWaterML()
 		for _, p := range s.Passes {
 			in += p.VolumeML
 		}
@@ -136,16 +136,16 @@ func TestSplittingAStageChangesNothing(t *testing.T) {
 			Boiling: rapid.Bool().Draw(t, "boiling")}
 		half := stage
 		half.Minutes /= 2
-		s := Steep{Method: Contact, Form: Form(rapid.IntRange(0, int(formCount)-1).Draw(t, "form")), MassG: 10,
+		s := Steep{Method: contact, Form: Form(rapid.IntRange(0, int(formCount)-1).Draw(t, "form")), MassG: 10,
 			Moisture: new(0.5)}
 		s.Passes = []Pass{stage}
 		whole := mustRun(t, s)
 		s.Passes = []Pass{half, half}
 		halves := mustRun(t, s)
 		for _, c := range everyClass {
-			if !near(whole.Yield[c], halves.Yield[c], slack) || !near(whole.Kept(c), halves.Kept(c), slack) {
-				t.Fatalf("%s: %v and %v whole, %v and %v in halves", c, whole.Yield[c], whole.Kept(c), halves.Yield[c],
-					halves.Kept(c))
+			if !near(whole.Yield[c], halves.Yield[c], slack) || !near(whole.kept(c), halves.kept(c), slack) {
+				t.Fatalf("%s: %v and %v whole, %v and %v in halves", c, whole.Yield[c], whole.kept(c), halves.Yield[c],
+					halves.kept(c))
 			}
 		}
 	})

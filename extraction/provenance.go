@@ -1,22 +1,22 @@
 package extraction
 
-// Origin is where a figure comes from.
-type Origin int
+// origin is where a figure comes from.
+type origin int
 
 // The origins, from the surest to the least sure kind of knowledge.
 const (
-	Typed      Origin = iota // as the brewer gave it
+	typed      origin = iota // as the brewer gave it
 	Measured                 // measured in this steep
 	Remembered               // measured before, for this material
 	Catalogue                // from the table of materials
-	Assumed                  // a default of the model
+	assumed                  // a default of the model
 )
 
 // originNames are the words of the origins, indexed by Origin.
 var originNames = [...]string{"typed", "measured", "remembered", "catalogue", "default"}
 
 // String returns the word of the origin.
-func (o Origin) String() string { return wordOf(originNames[:], int(o)) }
+func (o origin) String() string { return wordOf(originNames[:], int(o)) }
 
 // Provenance is one input of a steep with where it comes from.
 type Provenance struct {
@@ -27,7 +27,7 @@ type Provenance struct {
 	// Unit is that of the figure, "1" for a share or factor.
 	Unit string
 	// Origin is where the figure comes from.
-	Origin Origin
+	Origin origin
 	// Grade is that of a default: A read and quantitative, B derived from read
 	// data, C judgement.
 	Grade string
@@ -60,7 +60,7 @@ func (s *Steep) materialProvenance() []Provenance {
 	origin := s.MoistureOrigin
 	source := ""
 	if !given {
-		origin, source = Assumed, "growers dry herbs to about 10 %"
+		origin, source = assumed, "growers dry herbs to about 10 %"
 	}
 	row := &formRows[s.Form]
 	list := []Provenance{
@@ -86,20 +86,20 @@ func (s *Steep) materialProvenance() []Provenance {
 // passProvenance lists what belongs to a pass.
 func (s *Steep) passProvenance(prefix string, p *Pass) []Provenance {
 	var list []Provenance
-	add := func(name string, value float64, unit string, o Origin) {
+	add := func(name string, value float64, unit string, o origin) {
 		list = append(list, Provenance{Name: prefix + name, Value: value, Unit: unit, Origin: o})
 	}
 	if !s.Method.IsDirect() {
-		add("volume", p.VolumeML, "mL", Typed)
+		add("volume", p.VolumeML, "mL", typed)
 	}
 	if p.Efficiency != nil {
-		add("stage efficiency", *p.Efficiency, "1", Typed)
+		add("stage efficiency", *p.Efficiency, "1", typed)
 	} else {
 		start, given, _ := s.startC(p)
 		add("start temperature", start, "C", originOf(given))
 		hottest, end := endsOf(s, p)
 		if end != start {
-			add("end temperature", end, "C", Typed)
+			add("end temperature", end, "C", typed)
 			add("ambient temperature", ambientC(p), "C", originOf(p.AmbientC != nil || len(p.Curve) > 0))
 		}
 		minutes := p.Minutes
@@ -126,7 +126,7 @@ func (s *Steep) agitation(p *Pass, hottestC float64) string {
 	switch {
 	case p.Agitation == NowAndThen:
 		return "now-and-then"
-	case p.Agitation == Stirred || p.Agitation == RollingBoil || (p.Agitation == Unstated && s.isBoiling(p)):
+	case p.Agitation == Stirred || p.Agitation == rollingBoil || (p.Agitation == unstated && s.isBoiling(p)):
 		return "stirred"
 	case hottestC >= stillHotC:
 		return "still-hot"
@@ -154,16 +154,16 @@ func (s *Steep) heldProvenance(prefix string, p *Pass) Provenance {
 }
 
 // originOf is Typed for what was given and Assumed for the rest.
-func originOf(given bool) Origin {
+func originOf(given bool) origin {
 	if given {
-		return Typed
+		return typed
 	}
-	return Assumed
+	return assumed
 }
 
 // fromDefault turns a default into a line of provenance. Keys are constants of this
 // package; a test walks every method and form to see that none is misspelt.
 func fromDefault(key string) Provenance {
 	d, _ := DefaultFor(key)
-	return Provenance{Name: d.Name, Value: d.Value, Unit: d.Unit, Origin: Assumed, Grade: d.Grade, Source: d.Source}
+	return Provenance{Name: d.Name, Value: d.Value, Unit: d.Unit, Origin: assumed, Grade: d.Grade, Source: d.Source}
 }

@@ -37,7 +37,7 @@ func (r *Result) rankingReasons(class Class) []string {
 	add(class == Resin && s.Method != Tincture,
 		"resins in water or beer: solubility and losses to yeast are off by a factor of three or worse")
 	k := r.rateTime(class)
-	add((s.Form == WholeHard || s.Form == FreshWhole) && k > openRateLow && k < openRateHigh,
+	add((s.Form == WholeHard || s.Form == freshWhole) && k > openRateLow && k < openRateHigh,
 		fmt.Sprintf("%s material: skin and membranes decide", s.Form))
 	add(s.swells() && !s.Method.IsDirect(), "swelling material: draining fails")
 	add(r.isThick(), fmt.Sprintf("very thick tea: below %.0f mL per gram", thickMLPerG))

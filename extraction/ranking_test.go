@@ -24,7 +24,7 @@ func TestRankingReasons(t *testing.T) {
 			s.Passes = []Pass{{VolumeML: 450, StartC: new(100.0), Minutes: 10, Boiling: true}}
 		}), "boil"},
 		{"boiled colour", Water, Steep{Method: Boil, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 10}}}, ""},
-		{"fermenting", Aroma, Steep{Method: Contact, Form: Crushed, MassG: 36, Fermenting: true,
+		{"fermenting", Aroma, Steep{Method: contact, Form: Crushed, MassG: 36, Fermenting: true,
 			Passes: []Pass{{Minutes: 4000}}}, "fermentation"},
 		{"resin", Resin, ok, "resins"},
 		{"resin in spirit", Resin, Steep{Method: Tincture, Form: Powder, MassG: 36,
@@ -35,11 +35,11 @@ func TestRankingReasons(t *testing.T) {
 			Passes: []Pass{{VolumeML: 450, Minutes: 20000, ABVPct: new(60.0)}}}, ""},
 		{"whole hard", Water, Steep{Method: FlameOut, Form: WholeHard, MassG: 36,
 			Passes: []Pass{{Minutes: 20, Agitation: Stirred}}}, "whole hard"},
-		{"whole hard for long", Water, Steep{Method: Contact, Form: WholeHard, MassG: 36,
+		{"whole hard for long", Water, Steep{Method: contact, Form: WholeHard, MassG: 36,
 			Passes: []Pass{{Minutes: 9000, Agitation: Stirred}}}, ""},
 		{"swells", Water, with(func(s *Steep) { s.Kind = Swelling }), "swelling"},
 		{"thick", Water, with(func(s *Steep) { s.Passes = []Pass{stirred(200, Squeezed)} }), "thick"},
-		{"long", Water, Steep{Method: Contact, Form: Crushed, MassG: 36, Passes: []Pass{{Minutes: 20000}}}, "week"},
+		{"long", Water, Steep{Method: contact, Form: Crushed, MassG: 36, Passes: []Pass{{Minutes: 20000}}}, "week"},
 		{"reacts", Water, with(func(s *Steep) { s.Reacts = true }), "react"},
 	}
 	for _, c := range cases {
@@ -81,7 +81,7 @@ func TestFreshAgainstDriedAroma(t *testing.T) {
 		return Entry{name, Steep{Method: Tea, Form: f, MassG: 36, Moisture: new(moisture),
 			Passes: []Pass{stirred(800, Squeezed)}}, Mix{IntoL: 17}}
 	}
-	entries := []Entry{entry("dried", Cut, 0.1), entry("fresh", FreshChopped, 0.84)}
+	entries := []Entry{entry("dried", Cut, 0.1), entry("fresh", freshChopped, 0.84)}
 	for class, want := range map[Class]bool{Water: false, Aroma: true} {
 		c, err := Compare(class, entries, Draws{N: 500, Seed: 1})
 		if err != nil {
@@ -111,7 +111,7 @@ func TestCompareRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		_, err := Compare(c.class, c.entries, c.draws)
-		var refused *InputError
+		var refused *inputError
 		if !errors.As(err, &refused) || !strings.Contains(refused.Message, c.mention) {
 			t.Errorf("error %v, want %q", err, c.mention)
 		}
@@ -131,7 +131,7 @@ func TestPairEdges(t *testing.T) {
 	if p := c.Pairs[0]; p.IsClear() || !near(p.P, 0.5, 0.05) {
 		t.Errorf("against itself %+v, want a tie", p)
 	}
-	if p := c.Pairs[1]; p.Call != Stronger || p.P < 0.98 || p.Ratio.Level != 0 {
+	if p := c.Pairs[1]; p.Call != stronger || p.P < 0.98 || p.Ratio.Level != 0 {
 		t.Errorf("against nothing %+v, want stronger without a ratio", p)
 	}
 	again, err := Compare(Water, []Entry{same, same, dry}, Draws{N: 4000, Seed: 5})

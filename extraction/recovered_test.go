@@ -79,7 +79,7 @@ func TestLiquidIsNeverOfNoWidth(t *testing.T) {
 // table; squeezing never keeps more than draining was seen to keep. By hand, on
 // 32.4 g of dry matter.
 func TestHeldLiquidIsTrustedInOrder(t *testing.T) {
-	held := func(h HeldFigures, by Separation) (float64, Origin) {
+	held := func(h HeldFigures, by Separation) (float64, origin) {
 		s := leaf36(stirred(450, by))
 		s.Remembered = h
 		p := run(t, s).Passes[0]
@@ -90,13 +90,13 @@ func TestHeldLiquidIsTrustedInOrder(t *testing.T) {
 		own    HeldFigures
 		by     Separation
 		mlPerG float64
-		origin Origin
+		origin origin
 	}{
-		{"table", HeldFigures{}, Squeezed, 2.6, Assumed},
+		{"table", HeldFigures{}, Squeezed, 2.6, assumed},
 		{"own", HeldFigures{Squeezed: new(3.1)}, Squeezed, 3.1, Remembered},
-		{"own of another way", HeldFigures{Drained: new(3.5)}, Squeezed, 2.6, Assumed},
-		{"own drained below the table", HeldFigures{Drained: new(2.0)}, Squeezed, 2.0, Assumed},
-		{"own squeezed below the table", HeldFigures{Squeezed: new(0.9)}, ScrewPressed, 0.9, Assumed},
+		{"own of another way", HeldFigures{Drained: new(3.5)}, Squeezed, 2.6, assumed},
+		{"own drained below the table", HeldFigures{Drained: new(2.0)}, Squeezed, 2.0, assumed},
+		{"own squeezed below the table", HeldFigures{Squeezed: new(0.9)}, ScrewPressed, 0.9, assumed},
 	} {
 		if got, origin := held(c.own, c.by); !near(got, c.mlPerG, 1e-9) || origin != c.origin {
 			t.Errorf("%s: %.3f mL/g (%s), want %.1f (%s)", c.name, got, origin, c.mlPerG, c.origin)

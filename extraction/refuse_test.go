@@ -21,7 +21,7 @@ func checkRefusals(t *testing.T, list []refusal) {
 	t.Helper()
 	for _, r := range list {
 		err := r.call()
-		var refused *InputError
+		var refused *inputError
 		if !errors.As(err, &refused) || !strings.Contains(refused.Message, r.mention) {
 			t.Errorf("%s: error %v, want an InputError with %q", r.name, err, r.mention)
 			continue
@@ -47,15 +47,15 @@ func TestHeatRefuses(t *testing.T) {
 
 func TestPotencyFormulasRefuse(t *testing.T) {
 	checkRefusals(t, []refusal{
-		{"prior", func() error { _, err := LnNormal{0, 0}.Combine(LnNormal{0, 1}); return err }, "prior sd 0"},
-		{"estimate", func() error { _, err := LnNormal{0, 1}.Combine(LnNormal{0, -1}); return err }, "-1"},
-		{"g of one", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 2, SDB: 1, T: 2}.Fieller(); return err }, "g = 1"},
-		{"no slope", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 0, SDB: 1, T: 2}.Fieller(); return err }, "slope 0"},
+		{"prior", func() error { _, err := LnNormal{0, 0}.combine(LnNormal{0, 1}); return err }, "prior sd 0"},
+		{"estimate", func() error { _, err := LnNormal{0, 1}.combine(LnNormal{0, -1}); return err }, "-1"},
+		{"g of one", func() error { _, _, err := ratio{D: 1, SDD: 1, B: 2, SDB: 1, T: 2}.fieller(); return err }, "g = 1"},
+		{"no slope", func() error { _, _, err := ratio{D: 1, SDD: 1, B: 0, SDB: 1, T: 2}.fieller(); return err }, "slope 0"},
 		{"nothing known of no slope", func() error {
 			_, _,
-				err := Ratio{D: 1, SDD: 1, B: 0, SDB: 0, T: 2}.Fieller()
+				err := ratio{D: 1, SDD: 1, B: 0, SDB: 0, T: 2}.fieller()
 			return err
 		}, "slope 0"},
-		{"t", func() error { _, _, err := Ratio{D: 1, SDD: 1, B: 3, SDB: 1, T: -2}.Fieller(); return err }, "-2"},
+		{"t", func() error { _, _, err := ratio{D: 1, SDD: 1, B: 3, SDB: 1, T: -2}.fieller(); return err }, "-2"},
 	})
 }

@@ -7,18 +7,18 @@ type Result struct {
 	// Steep is the steep it belongs to.
 	Steep Steep
 	// Passes are the results pass by pass.
-	Passes []PassResult
+	Passes []passResult
 	// Yield is Y, the share of what is extractable that is in the liquid that is
 	// kept, before the loss by heat.
-	Yield ByClass
+	Yield byClass
 	// Survival is S, what heat has left of it; 1 where nothing was lost.
-	Survival ByClass
+	Survival byClass
 	// Ceiling is u, the share that the solvent can ever carry, times the relative
 	// potency from own trials.
-	Ceiling ByClass
+	Ceiling byClass
 	// Left is what stays behind in the spent material.
-	Left Spent
-	// DryG is the dry matter, m (1-M).
+	Left spent
+	// dryG is the dry matter, m (1-M).
 	DryG float64
 	// AsDriedG is m_eq, the mass at 10 % water.
 	AsDriedG float64
@@ -34,18 +34,18 @@ type Result struct {
 	Warnings []string
 }
 
-// PassResult is what one pass gives. For direct methods the yield of a stage is
+// passResult is what one pass gives. For direct methods the yield of a stage is
 // what left the solids in it.
-type PassResult struct {
+type passResult struct {
 	// Yield is the share of all extractable that left in this pass, before the
 	// loss by heat.
-	Yield ByClass
+	Yield byClass
 	// Kept is the same after the loss by heat.
-	Kept ByClass
+	Kept byClass
 	// ShareOfEquilibrium is the yield over that of the same pass at equilibrium.
-	ShareOfEquilibrium ByClass
+	ShareOfEquilibrium byClass
 	// RateTime is K, rate times reduced time, no unit.
-	RateTime ByClass
+	RateTime byClass
 	// LiquidML is what was present during the pass, held liquid included.
 	LiquidML float64
 	// LiquidOutML is what came out, at 20 C.
@@ -56,11 +56,11 @@ type PassResult struct {
 	// the material when HeldOrigin is Measured.
 	HeldMLPerG float64
 	// HeldOrigin says whether held liquid was measured, remembered or assumed.
-	HeldOrigin Origin
+	HeldOrigin origin
 	// ReducedMinutes is tau, minutes at 80 C, slow live membranes counted in: by
 	// class, for each has its own activation energy.
-	ReducedMinutes ByClass
-	// RateFactor is the factor of agitation, bag and solvent on the rate.
+	ReducedMinutes byClass
+	// rateFactor is the factor of agitation, bag and solvent on the rate.
 	RateFactor float64
 	// HottestC is the highest temperature of the pass.
 	HottestC float64
@@ -68,20 +68,20 @@ type PassResult struct {
 	Minutes float64
 }
 
-// Spent is what stays behind, as shares of all that is extractable.
-type Spent struct {
+// spent is what stays behind, as shares of all that is extractable.
+type spent struct {
 	// Undissolved is still in the solids.
-	Undissolved ByClass
+	Undissolved byClass
 	// InHeldLiquid is dissolved in the liquid that they hold.
-	InHeldLiquid ByClass
+	InHeldLiquid byClass
 	// LostByHeat was dissolved and is gone.
-	LostByHeat ByClass
+	LostByHeat byClass
 	// HeldML is the liquid held, mL.
 	HeldML float64
 }
 
 // everyClass is the class list of a full run.
-var everyClass = [ClassCount]Class{Water, Aroma, Resin, Colour, Acid, Small, Tannin}
+var everyClass = [classCount]Class{Water, Aroma, Resin, Colour, Acid, small, Tannin}
 
 // Run returns what the steep gives at the default figures. It errs as Check
 // does.
@@ -90,7 +90,7 @@ func (s *Steep) Run() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	r := Result{Steep: *s, Passes: make([]PassResult, len(p.passes)), DryG: p.dryG,
+	r := Result{Steep: *s, Passes: make([]passResult, len(p.passes)), DryG: p.dryG,
 		AsDriedG: p.dryG / (1 - RefMoisture), Ceiling: s.ceilings()}
 	d := centralDraw()
 	o := p.run(&d, everyClass[:], r.Passes)
@@ -99,7 +99,7 @@ func (s *Steep) Run() (Result, error) {
 		r.ExtractML = s.broughtML(o.kept[Water])
 	}
 	r.ExtractLowML, r.ExtractHighML = p.extractLimits(r.ExtractML)
-	r.Left = Spent{Undissolved: o.solid, InHeldLiquid: o.dissolved, HeldML: o.heldML}
+	r.Left = spent{Undissolved: o.solid, InHeldLiquid: o.dissolved, HeldML: o.heldML}
 	for c := range r.Yield {
 		for i := range r.Passes {
 			r.Yield[c] += r.Passes[i].Yield[c]
@@ -117,17 +117,17 @@ func (s *Steep) Run() (Result, error) {
 	return r, nil
 }
 
-// Kept returns Y S of a class: the share of what is extractable that is in the
+// kept returns Y S of a class: the share of what is extractable that is in the
 // liquid after the loss by heat.
-func (r *Result) Kept(c Class) float64 { return r.Yield[c] * r.Survival[c] }
+func (r *Result) kept(c Class) float64 { return r.Yield[c] * r.Survival[c] }
 
 // ceilings returns u by class for the strength of the liquid, weighed by volume
 // over the passes, times the relative potency from own trials. Potency shifts u
 // because a trial tells how much of the material counts, not how fast it comes
 // out; the product may exceed 1, when the default u was too low.
-func (s *Steep) ceilings() ByClass {
+func (s *Steep) ceilings() byClass {
 	strength := s.meanABVPct()
-	var u ByClass
+	var u byClass
 	for c := range u {
 		u[c] = Class(c).Ceiling(strength)
 		if t := s.OwnTrials[c]; t != nil {
@@ -168,7 +168,7 @@ func (p *plan) extractLimits(outML float64) (lowML, highML float64) {
 	lowML, highML = outML-leastWidth*poured, outML+leastWidth*poured
 	for _, z := range [...]float64{-normal80, normal80} {
 		d := centralDraw()
-		d.held, d.slip = z, z*MeasuredSD
+		d.held, d.slip = z, z*measuredSD
 		o := p.run(&d, nil, nil)
 		lowML, highML = min(lowML, o.outML), max(highML, o.outML)
 	}
@@ -194,14 +194,14 @@ func (s *Steep) broughtML(released float64) float64 {
 	}
 	switch {
 	case s.Form == Juice || s.Form == Puree || s.Method == JuiceIn || s.Method == PureeIn:
-		return w.MassG*w.Moisture + w.DryG()*juiceMLPerG
+		return w.MassG*w.Moisture + w.dryG()*juiceMLPerG
 	}
 	b, _ := Soak{MassG: w.MassG, Moisture: w.Moisture, SolidsPerDry: min(s.soluble().Share*released, 1)}.Balance()
 	return 1000 * b.MixL // mass and moisture were checked before
 }
 
 // fill records what all classes of a pass have in common.
-func (r *PassResult) fill(one *passPlan, liquidML, heldML, dryG float64) {
+func (r *passResult) fill(one *passPlan, liquidML, heldML, dryG float64) {
 	r.LiquidML, r.LiquidHeldML, r.LiquidOutML = liquidML, heldML, liquidML-heldML
 	r.HeldOrigin = one.held.origin
 	if dryG > 0 {
@@ -216,7 +216,7 @@ func (r *PassResult) fill(one *passPlan, liquidML, heldML, dryG float64) {
 // equilibrium is dissolved/(phi (S+B)); draining multiplies the yield and the
 // yield at equilibrium alike, so it is also the ratio of the two. With nothing
 // left to dissolve it is 1.
-func (r *PassResult) record(c Class, k, phi float64, cold0, cold1, warm0, warm1 pot) {
+func (r *passResult) record(c Class, k, phi float64, cold0, cold1, warm0, warm1 pot) {
 	r.RateTime[c] = k
 	r.Yield[c] = cold1.dissolved - cold0.dissolved
 	r.Kept[c] = warm1.dissolved - warm0.dissolved

@@ -39,14 +39,14 @@ var rowQuantities = map[string]func(num func(string) float64, raw map[string]jso
 		return num("t1_min") * standing(num("Ea_kJ"), num("T1_C")) / standing(num("Ea_kJ"), num("T2_C")), nil
 	},
 	"reduced_time_newton": func(num func(string) float64, _ map[string]json.RawMessage) (float64, error) {
-		return cooled(num("Ea_kJ"), Cooling{num("T0_C"), num("Ta_C"), num("h_per_min")}, num("t_min")), nil
+		return cooled(num("Ea_kJ"), cooling{num("T0_C"), num("Ta_C"), num("h_per_min")}, num("t_min")), nil
 	},
 	"newton_h": func(num func(string) float64, _ map[string]json.RawMessage) (float64, error) {
-		c, err := CoolingSpan{num("T0_C"), num("T1_C"), num("Ta_C"), num("t_min")}.Cooling()
+		c, err := coolingSpan{num("T0_C"), num("T1_C"), num("Ta_C"), num("t_min")}.cooling()
 		return c.PerMin, err
 	},
 	"newton_T": func(num func(string) float64, _ map[string]json.RawMessage) (float64, error) {
-		return Cooling{num("T0_C"), num("Ta_C"), num("h_per_min")}.At(num("t_min")), nil
+		return cooling{num("T0_C"), num("Ta_C"), num("h_per_min")}.at(num("t_min")), nil
 	},
 	"first_order_fraction": func(num func(string) float64, _ map[string]json.RawMessage) (float64, error) {
 		return pot{solid: 1}.release(num("k_per_min")*num("t_min"), 0, 1).dissolved, nil

@@ -13,19 +13,19 @@ type draw struct {
 	// a measured one.
 	held, slip float64
 	// ceiling is u of this draw, capped at 1; run does not use it.
-	ceiling ByClass
+	ceiling byClass
 	// fadeBoil, fadeHot and fadeColo are factors on the loss rates of aroma at a
 	// boil, of aroma in a hot stand, and of colour.
 	fadeBoil, fadeHot, fadeColo float64
 	// dryness is a factor on the as-dried equivalent.
-	dryness ByClass
+	dryness byClass
 	// trials is the factor from own trials.
-	trials ByClass
+	trials byClass
 }
 
 // centralDraw has every figure at its default.
 func centralDraw() draw {
-	ones := ByClass{1, 1, 1, 1, 1, 1, 1}
+	ones := byClass{1, 1, 1, 1, 1, 1, 1}
 	return draw{rate: 1, agitate: 1, ceiling: ones, fadeBoil: 1, fadeHot: 1, fadeColo: 1,
 		dryness: ones, trials: ones}
 }
@@ -33,23 +33,23 @@ func centralDraw() draw {
 // outcome is what one draw of a plan gives.
 type outcome struct {
 	// kept is Y S, the share in the liquid that is kept.
-	kept ByClass
+	kept byClass
 	// solid is still in the spent material, dissolved in the liquid it holds.
-	solid, dissolved ByClass
+	solid, dissolved byClass
 	outML, heldML    float64
 }
 
 // run computes the plan for one draw and the wanted classes. With detail it
-// also fills one PassResult for each pass, and for that follows a second pot, one
+// also fills one passResult for each pass, and for that follows a second pot, one
 // without loss by heat: Yield and ShareOfEquilibrium are about release alone.
 //
 // Passes of an extract follow the recursion of the pot, with the volume of what
 // has dissolved added to the liquid of its pass. Direct methods drain nothing:
 // their bath is the whole batch, so large that sorption (kappa up to 9 mL/g)
 // changes it by one per cent at most and is left out unless a volume is given.
-func (p *plan) run(d *draw, classes []Class, detail []PassResult) outcome {
+func (p *plan) run(d *draw, classes []Class, detail []passResult) outcome {
 	var o outcome
-	var warm, cold [ClassCount]pot // with and without loss by heat
+	var warm, cold [classCount]pot // with and without loss by heat
 	for _, c := range classes {
 		warm[c] = pot{1 - p.washed, p.washed}
 		cold[c] = warm[c]
@@ -61,7 +61,7 @@ func (p *plan) run(d *draw, classes []Class, detail []PassResult) outcome {
 		p.pour(&l, i, base, d)
 		liquidML, heldML, phi := l.liquidML, l.heldML, l.phi
 		o.outML += liquidML - heldML
-		var r *PassResult
+		var r *passResult
 		if detail != nil {
 			r = &detail[i]
 			r.fill(one, liquidML, heldML, p.dryG)
@@ -142,7 +142,7 @@ func (p *plan) pour(l *liquidState, i int, base float64, d *draw) {
 }
 
 // finish settles what is in the beer and what is left behind.
-func (p *plan) finish(o *outcome, warm *[ClassCount]pot, classes []Class, heldML float64) {
+func (p *plan) finish(o *outcome, warm *[classCount]pot, classes []Class, heldML float64) {
 	for _, c := range classes {
 		o.solid[c] = warm[c].solid
 		if p.direct {

@@ -57,8 +57,8 @@ func (s slowSteep) kept() float64 {
 	dry := s.steep.MassG * (1 - moisture)
 	solid, dissolved := 1-row.Washed, row.Washed
 	held, out := s.steep.MassG*moisture/0.99820123, 0.0
-	rel := map[Class]float64{Water: 1, Colour: 1, Aroma: 0.7, Resin: 0.3, Acid: 1.5, Small: 1, Tannin: 0.5}
-	ea := map[Class]float64{Water: 30, Colour: 25, Aroma: 30, Resin: 40, Acid: 20, Small: 40, Tannin: 45}
+	rel := map[Class]float64{Water: 1, Colour: 1, Aroma: 0.7, Resin: 0.3, Acid: 1.5, small: 1, Tannin: 0.5}
+	ea := map[Class]float64{Water: 30, Colour: 25, Aroma: 30, Resin: 40, Acid: 20, small: 40, Tannin: 45}
 	// All that water dissolves, for its volume: solid, and in the liquid.
 	soluble, _ := s.steep.Kind.SolubleShare()
 	leaf, washed := 1.0, row.Washed
@@ -74,9 +74,9 @@ func (s slowSteep) kept() float64 {
 		for i := 0; i <= 300; i++ {
 			hottest = max(hottest, slowTemperature(p, minutes*float64(i)/300)+1e-9)
 		}
-		g := map[Agitation]float64{Stirred: 1, RollingBoil: 1, NowAndThen: 0.7}[p.Agitation]
+		g := map[Agitation]float64{Stirred: 1, rollingBoil: 1, NowAndThen: 0.7}[p.Agitation]
 		switch {
-		case p.Boiling && p.Agitation == Unstated:
+		case p.Boiling && p.Agitation == unstated:
 			g = 1
 		case g == 0 && hottest >= 50:
 			g = 0.5
@@ -152,7 +152,7 @@ func TestSteepAgainstThePlainWay(t *testing.T) {
 		r := mustRun(t, s)
 		for _, c := range everyClass {
 			want := slowSteep{s, c, 4000}.kept()
-			if got := r.Kept(c); !near(got, want, 1e-3) {
+			if got := r.kept(c); !near(got, want, 1e-3) {
 				t.Fatalf("%s: kept %.6f, the plain way %.6f", c, got, want)
 			}
 		}

@@ -21,11 +21,11 @@ type spiritRow struct {
 // water at 0 to 100 % vol; hibiscus colour 1.08 and 1.30 at 10 and 20 %; sage and
 // ginger are best at 55 to 75 %, grape-skin tannin at 50 %; oils dissolve in a few
 // parts of strong spirit and hardly in weak [23]. Sizes beyond that are judged.
-var spiritRows = [ClassCount]spiritRow{
+var spiritRows = [classCount]spiritRow{
 	Water:  {At: [...]float64{1, 1.15, 1.08, 0.95, 0.80, 0.30}, SDLn: 0.25, Grade: "B"},
 	Acid:   {At: [...]float64{1, 1, 1, 0.90, 0.60, 0.20}, SDLn: 0.30, Grade: "C"},
 	Colour: {At: [...]float64{1, 1.15, 1.15, 1.10, 0.90, 0.35}, SDLn: 0.25, Grade: "C"},
-	Small:  {At: [...]float64{1, 1.05, 1.10, 1.10, 1.00, 0.60}, SDLn: 0.25, Grade: "C"},
+	small:  {At: [...]float64{1, 1.05, 1.10, 1.10, 1.00, 0.60}, SDLn: 0.25, Grade: "C"},
 	Tannin: {At: [...]float64{1, 1.20, 1.40, 1.50, 1.10, 0.30}, SDLn: 0.35, Grade: "C"},
 	Aroma:  {At: [...]float64{0.75, 0.82, 0.95, 1, 1, 1}, IsCeiling: true, SDLn: 0.15, Grade: "C"},
 	Resin:  {At: [...]float64{0.05, 0.25, 0.60, 0.90, 1, 1}, IsCeiling: true, SDLn: 0.5, Grade: "C"},
@@ -61,8 +61,8 @@ var viscosity = struct{ ABVPct, Factor []float64 }{
 	[]float64{1, 0.83, 0.75, 0.51, 0.36, 0.36, 0.45, 0.7},
 }
 
-// SolventRateFactor returns s_solv, by how much ethanol slows the release.
-func SolventRateFactor(abvPct float64) float64 {
+// solventRateFactor returns s_solv, by how much ethanol slows the release.
+func solventRateFactor(abvPct float64) float64 {
 	return between(viscosity.ABVPct, viscosity.Factor, abvPct)
 }
 

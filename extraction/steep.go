@@ -18,7 +18,7 @@ type Steep struct {
 	Moisture *float64
 	// MoistureOrigin says where a given Moisture comes from: Typed unless it was
 	// measured, remembered or looked up.
-	MoistureOrigin Origin
+	MoistureOrigin origin
 	// KappaMLPerG is sorption, an expert option that replaces neither held
 	// liquid nor the ceiling; 0 is the default.
 	KappaMLPerG float64
@@ -34,7 +34,7 @@ type Steep struct {
 	// OwnTrials are relative potencies of this method for this material, from
 	// the brewer's own scores, already combined with their prior (see
 	// TrialEvidence.Potency); nil = none.
-	OwnTrials [ClassCount]*LnNormal
+	OwnTrials [classCount]*LnNormal
 	// SolidsGPerL are the dissolved solids of the extract, g per litre, from its
 	// measured gravity; nil means the soluble share of the dry matter times the
 	// water-class yield.
@@ -149,9 +149,9 @@ func (s *Steep) moisture() (float64, bool) {
 }
 
 // wet returns the mass with the moisture used.
-func (s *Steep) wet() WetMass {
+func (s *Steep) wet() wetMass {
 	m, _ := s.moisture()
-	return WetMass{s.MassG, m}
+	return wetMass{s.MassG, m}
 }
 
 // stages returns the passes, with the one that a puree or juice implies when
@@ -181,7 +181,7 @@ func (s *Steep) startC(p *Pass) (tempC float64, given, ok bool) {
 		return boilingC, false, true
 	case s.Method == FlameOut:
 		return flameOutC, false, true
-	case s.Method == Contact || s.Method == Tincture || s.Method == PureeIn || s.Method == JuiceIn:
+	case s.Method == contact || s.Method == Tincture || s.Method == PureeIn || s.Method == JuiceIn:
 		return roomC, false, true
 	}
 	return 0, false, false
@@ -194,7 +194,7 @@ func (s *Steep) abvPct(p *Pass) (float64, bool) {
 		return *p.ABVPct, true
 	case s.Method == Tincture:
 		return tinctureABVPct, false
-	case s.Method == Contact || s.Method == PureeIn || s.Method == JuiceIn:
+	case s.Method == contact || s.Method == PureeIn || s.Method == JuiceIn:
 		return beerABVPct, false
 	}
 	return 0, false
@@ -208,7 +208,7 @@ const rollingC = 97.0
 // isBoiling reports whether a pass is a rolling boil: logged as one, or a stage
 // of Boil that is as hot as a boil.
 func (s *Steep) isBoiling(p *Pass) bool {
-	if p.Boiling || p.Agitation == RollingBoil {
+	if p.Boiling || p.Agitation == rollingBoil {
 		return true
 	}
 	start, _, _ := s.startC(p)

@@ -47,7 +47,7 @@ func TestWorkedExamples(t *testing.T) {
 		return Pass{VolumeML: v, Efficiency: new(e), Separation: s}
 	}
 	ownG := 58.797 * 0.99820123 // the table gives mL
-	curry := Steep{Method: Tea, Form: FreshChopped, Kind: LeafFlower, MassG: 31.203 + ownG,
+	curry := Steep{Method: Tea, Form: freshChopped, Kind: LeafFlower, MassG: 31.203 + ownG,
 		Moisture: new(ownG / (31.203 + ownG)),
 		Soluble:  &SolubleFigure{}, Passes: []Pass{settled(320, 0.85, Drained)}}
 	cases := []struct {
@@ -102,7 +102,7 @@ func TestWorkedExampleWithSorption(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.washed = 0.12
-	d, passes := centralDraw(), make([]PassResult, 3)
+	d, passes := centralDraw(), make([]passResult, 3)
 	o := p.run(&d, []Class{Water}, passes)
 	for i, want := range []float64{0.473038, 0.283690, 0.140930} {
 		if !near(passes[i].Yield[Water], want, 1e-6) {
@@ -210,19 +210,19 @@ func TestBoilLosesAroma(t *testing.T) {
 	stand := Pass{StartC: new(95.0), Minutes: 20, Agitation: Stirred}
 	s := Steep{Method: Boil, Form: Cut, MassG: 20, Passes: []Pass{boil}}
 	r := run(t, s)
-	if !near(r.Yield[Aroma], 0.988, 5e-4) || !near(r.Kept(Aroma), 0.747, 5e-4) {
-		t.Errorf("after the boil %.4f released, %.4f kept, want 0.988 and 0.747", r.Yield[Aroma], r.Kept(Aroma))
+	if !near(r.Yield[Aroma], 0.988, 5e-4) || !near(r.kept(Aroma), 0.747, 5e-4) {
+		t.Errorf("after the boil %.4f released, %.4f kept, want 0.988 and 0.747", r.Yield[Aroma], r.kept(Aroma))
 	}
 	s.Passes = []Pass{boil, {StartC: stand.StartC, Minutes: 20, Agitation: Stirred, Boiling: false}}
 	// The page lets 0.747 fade and leaves out the 0.012 still in the solids.
-	if r = run(t, s); !near(r.Kept(Aroma), 0.666, 0.012) || r.Kept(Aroma) < 0.666 {
-		t.Errorf("after the stand %.4f kept, want 0.666", r.Kept(Aroma))
+	if r = run(t, s); !near(r.kept(Aroma), 0.666, 0.012) || r.kept(Aroma) < 0.666 {
+		t.Errorf("after the stand %.4f kept, want 0.666", r.kept(Aroma))
 	}
 	best, at := 0.0, 0.0
 	for m := 5.0; m < 7; m += 0.01 {
 		s.Passes = []Pass{{Minutes: m}}
-		if r = run(t, s); r.Kept(Aroma) > best {
-			best, at = r.Kept(Aroma), m
+		if r = run(t, s); r.kept(Aroma) > best {
+			best, at = r.kept(Aroma), m
 		}
 	}
 	if !near(best, 0.801, 5e-4) || !near(at, 6.05, 0.02) {
@@ -256,7 +256,7 @@ func TestSteepRefuses(t *testing.T) {
 		{dried(func(s *Steep) { s.MassG = -3 }), "mass -3"},
 		{dried(func(s *Steep) { s.MassG = math.NaN() }), "mass NaN"},
 		{dried(func(s *Steep) { s.Moisture = new(1.0) }), "moisture 100"},
-		{dried(func(s *Steep) { s.Form, s.Moisture = FreshWhole, nil }), "fresh whole"},
+		{dried(func(s *Steep) { s.Form, s.Moisture = freshWhole, nil }), "fresh whole"},
 		{dried(func(s *Steep) { s.Form = 99 }), "form 99"},
 		{dried(func(s *Steep) { s.Passes = nil }), "without a pass"},
 		{dried(func(s *Steep) { s.KappaMLPerG = -1 }), "sorption"},
@@ -287,7 +287,7 @@ func TestSteepRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		_, err := c.steep.Run()
-		var refused *InputError
+		var refused *inputError
 		if !errors.As(err, &refused) || !strings.Contains(refused.Message, c.mention) || refused.Hint == "" {
 			t.Errorf("error %v, want an InputError with %q and a hint", err, c.mention)
 		}

@@ -2,7 +2,7 @@ package extraction
 
 import "fmt"
 
-// Check refuses a steep that cannot be computed, with an InputError that names
+// check refuses a steep that cannot be computed, with an inputError that names
 // the value, the pass it is in and what to type instead:
 //
 //   - a mass, time or volume that is zero, negative or not a number
@@ -15,7 +15,7 @@ import "fmt"
 //   - material left in before another pass
 //
 // Too little liquid is not an error: Result.Warnings says what it would hold.
-func (s *Steep) Check() error {
+func (s *Steep) check() error {
 	err := firstError(checkPositive("mass", s.MassG, "g"), s.checkMaterial(),
 		checkNotNegative("sorption", s.KappaMLPerG, "mL/g"), s.Remembered.check())
 	if err != nil {
@@ -40,11 +40,11 @@ func (s *Steep) Check() error {
 
 // inPass says in which of several passes an error is.
 func inPass(n, of int, err error) error {
-	refused, ok := err.(*InputError)
+	refused, ok := err.(*inputError)
 	if !ok || of == 1 {
 		return err
 	}
-	return &InputError{Message: fmt.Sprintf("pass %d: %s", n, refused.Message), Hint: refused.Hint}
+	return &inputError{Message: fmt.Sprintf("pass %d: %s", n, refused.Message), Hint: refused.Hint}
 }
 
 // checkMaterial refuses a form, class of method or moisture that cannot be.
@@ -64,7 +64,7 @@ func (s *Steep) checkMaterial() error {
 	if s.Moisture != nil {
 		return checkMoisture(*s.Moisture)
 	}
-	if s.Form.IsFresh() {
+	if s.Form.isFresh() {
 		return refuse("give its water content, such as 85% for fruit or 82% for leaves",
 			"moisture of a %s material is not known", s.Form)
 	}
@@ -164,7 +164,7 @@ func (p *Pass) checkEnds(startC float64) error {
 	if p.isHeated(startC) {
 		return nil
 	}
-	_, err := CoolingSpan{StartC: startC, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.Cooling()
+	_, err := coolingSpan{StartC: startC, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.cooling()
 	return err
 }
 

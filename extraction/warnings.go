@@ -22,7 +22,7 @@ func (r *Result) warnings() []string {
 		list = append(list, r.passWarnings(prefix, i)...)
 	}
 	s := &r.Steep
-	if s.Method == Contact || s.Method == PureeIn {
+	if s.Method == contact || s.Method == PureeIn {
 		if r.Minutes > longContactMin {
 			list = append(list, fmt.Sprintf("%.0f days of contact: beyond a week ageing, oxidation and tannin loss "+
 				"act as well", r.Minutes/1440))
@@ -45,7 +45,7 @@ func (r *Result) kindWarnings() []string {
 	if s.swells() {
 		list = append(list, "swelling material drains badly: measure the liquid recovered")
 	}
-	if s.Kind == UnknownKind && slices.ContainsFunc(r.Passes, func(p PassResult) bool { return p.HeldOrigin == Assumed }) {
+	if s.Kind == UnknownKind && slices.ContainsFunc(r.Passes, func(p passResult) bool { return p.HeldOrigin == assumed }) {
 		list = append(list, "kind of material not known: it is taken to hold liquid as leaves and flowers do, good to a "+
 			"factor of 1.9; say its kind, or measure the liquid recovered")
 	}
@@ -79,7 +79,7 @@ func (r *Result) passWarnings(prefix string, i int) []string {
 
 // liquidWarnings returns what must be known about the liquid of a pass. Where
 // nothing came out, the rest would only repeat it.
-func (r *Result) liquidWarnings(prefix string, p *PassResult, in *Pass) []string {
+func (r *Result) liquidWarnings(prefix string, p *passResult, in *Pass) []string {
 	var list []string
 	if p.LiquidOutML <= 0 {
 		return append(list, prefix+r.emptyWarning(p, in))
@@ -100,7 +100,7 @@ func (r *Result) liquidWarnings(prefix string, p *PassResult, in *Pass) []string
 
 // emptyWarning says how much liquid is needed where nothing runs off, and how much
 // squeezing or pressing would give.
-func (r *Result) emptyWarning(p *PassResult, in *Pass) string {
+func (r *Result) emptyWarning(p *passResult, in *Pass) string {
 	s := &r.Steep
 	holdsML := s.assumedHeld(in.Separation).perG * r.DryG
 	leastML := holdsML - (p.LiquidML - in.VolumeML)

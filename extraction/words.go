@@ -9,15 +9,15 @@ import (
 // Method is how a material meets the beer.
 type Method int
 
-// The methods. Tea, ColdTea and Tincture make an extract that is poured in;
+// The methods. Tea, coldTea and Tincture make an extract that is poured in;
 // the others put the material itself into wort or beer.
 const (
 	Tea      Method = iota // hot steep, strained, poured in
-	ColdTea                // cold steep, strained, poured in
+	coldTea                // cold steep, strained, poured in
 	Tincture               // steep in spirit, strained, poured in
 	Boil                   // in the boiling wort
 	FlameOut               // in the hot wort after the boil, or a whirlpool stand
-	Contact                // in the fermenter, loose or in a bag
+	contact                // in the fermenter, loose or in a bag
 	JuiceIn                // juice poured in
 	PureeIn                // puree poured in
 )
@@ -32,25 +32,25 @@ func (m Method) String() string { return wordOf(methodNames[:], int(m)) }
 // nothing is lost to held liquid and Y = X.
 func (m Method) IsDirect() bool { return m >= Boil }
 
-// MethodWords returns the words of the methods in the order help shows them.
-func MethodWords() []string {
+// methodWords returns the words of the methods in the order help shows them.
+func methodWords() []string {
 	return []string{"boil", "flame-out", "tea", "cold-tea", "contact", "tincture", "juice", "puree"}
 }
 
 // ParseMethod returns the method a word names: boil, flame-out (or whirlpool),
 // tea, cold-tea, contact, tincture, juice, puree. An unknown word is an
-// InputError that lists the allowed ones.
+// inputError that lists the allowed ones.
 func ParseMethod(word string) (Method, error) {
 	switch plain(word) {
 	case "flameout", "whirlpool":
 		return FlameOut, nil
 	case "cold infusion", "cold steep":
-		return ColdTea, nil
+		return coldTea, nil
 	}
 	if i := indexOf(methodNames[:], word); i >= 0 {
 		return Method(i), nil
 	}
-	return 0, unknownWord("method", word, MethodWords())
+	return 0, unknownWord("method", word, methodWords())
 }
 
 // Agitation is how a steep is moved.
@@ -59,23 +59,23 @@ type Agitation int
 // The states of agitation. Unstated counts as Still, and Boiling when the pass
 // boils.
 const (
-	Unstated Agitation = iota
+	unstated Agitation = iota
 	Still
 	NowAndThen
 	Stirred
-	RollingBoil
+	rollingBoil
 )
 
 // agitationNames are the words of the states, indexed by Agitation.
 var agitationNames = [...]string{"not said", "still", "stirred now and then", "stirred", "boiling"}
 
-// AgitationWords returns the words of agitation in the order help shows them.
-func AgitationWords() []string {
+// agitationWords returns the words of agitation in the order help shows them.
+func agitationWords() []string {
 	return []string{"boiling", "stirred", "stirred now and then", "still"}
 }
 
 // ParseAgitation returns the state a word names: boiling, stirred, stirred now
-// and then, still. An unknown word is an InputError that lists the allowed ones.
+// and then, still. An unknown word is an inputError that lists the allowed ones.
 func ParseAgitation(word string) (Agitation, error) {
 	if w := plain(word); w == "now and then" || w == "stirred sometimes" {
 		return NowAndThen, nil
@@ -83,7 +83,7 @@ func ParseAgitation(word string) (Agitation, error) {
 	if i := indexOf(agitationNames[1:], word); i >= 0 {
 		return Agitation(i + 1), nil
 	}
-	return 0, unknownWord("agitation", word, AgitationWords())
+	return 0, unknownWord("agitation", word, agitationWords())
 }
 
 // Rate factors of agitation. That stirred leaf is leaf-controlled and still
@@ -101,13 +101,13 @@ const (
 	stillHotC = 50.0
 )
 
-// RateFactor returns g for a pass whose highest temperature is hottestC:
+// rateFactor returns g for a pass whose highest temperature is hottestC:
 // boiling or stirred 1, stirred now and then 0.7, still 0.5 if it was ever at
 // 50 C or more and else 0.1; half of that in a bag or sock.
-func (a Agitation) RateFactor(hottestC float64, inBag bool) float64 {
+func (a Agitation) rateFactor(hottestC float64, inBag bool) float64 {
 	g := rateStillCold
 	switch {
-	case a == Stirred || a == RollingBoil:
+	case a == Stirred || a == rollingBoil:
 		g = rateStirred
 	case a == NowAndThen:
 		g = rateNowAndThen
@@ -137,12 +137,12 @@ var separationNames = [...]string{"drained", "squeezed", "screw-pressed", "left 
 // String returns the word of the separation, as ParseSeparation reads it.
 func (s Separation) String() string { return wordOf(separationNames[:], int(s)) }
 
-// SeparationWords returns the words of separation in the order help shows them.
-func SeparationWords() []string { return slices.Clone(separationNames[:]) }
+// separationWords returns the words of separation in the order help shows them.
+func separationWords() []string { return slices.Clone(separationNames[:]) }
 
 // ParseSeparation returns the separation a word names: drained, squeezed (or
 // pressed, hand-pressed), screw-pressed, left in. An unknown word is an
-// InputError that lists the allowed ones.
+// inputError that lists the allowed ones.
 func ParseSeparation(word string) (Separation, error) {
 	switch plain(word) {
 	case "hand pressed", "pressed", "pressed by hand":
@@ -153,7 +153,7 @@ func ParseSeparation(word string) (Separation, error) {
 	if i := indexOf(separationNames[:], word); i >= 0 {
 		return Separation(i), nil
 	}
-	return 0, unknownWord("separation", word, SeparationWords())
+	return 0, unknownWord("separation", word, separationWords())
 }
 
 // wordOf returns names[i], or "unknown" outside the table.

@@ -19,10 +19,10 @@ func TestFormWords(t *testing.T) {
 		{FormWords{Word: "cracked"}, Cut},
 		{FormWords{Word: "crushed"}, Crushed},
 		{FormWords{Word: "powder"}, Powder},
-		{FormWords{Word: "fresh"}, FreshWhole},
-		{FormWords{Word: "fresh", IsCut: true}, FreshChopped},
+		{FormWords{Word: "fresh"}, freshWhole},
+		{FormWords{Word: "fresh", IsCut: true}, freshChopped},
 		{FormWords{Word: "frozen"}, Frozen},
-		{FormWords{Word: "zest"}, Zest},
+		{FormWords{Word: "zest"}, zest},
 		{FormWords{Word: "puree"}, Puree},
 		{FormWords{Word: "juice"}, Juice},
 		{FormWords{Word: "whole_hard"}, WholeHard},
@@ -42,12 +42,12 @@ func TestWordsRoundTrip(t *testing.T) {
 			t.Errorf("form %q is read as %s, %v", f, got, err)
 		}
 	}
-	for _, w := range MethodWords() {
+	for _, w := range methodWords() {
 		if got, err := ParseMethod(w); err != nil || got.String() != w {
 			t.Errorf("method %q is read as %s, %v", w, got, err)
 		}
 	}
-	for i, a := range []Agitation{Still, NowAndThen, Stirred, RollingBoil} {
+	for i, a := range []Agitation{Still, NowAndThen, Stirred, rollingBoil} {
 		if got, err := ParseAgitation(agitationNames[i+1]); err != nil || got != a {
 			t.Errorf("agitation %q is read as %d, %v", agitationNames[i+1], got, err)
 		}
@@ -61,17 +61,17 @@ func TestWordsRoundTrip(t *testing.T) {
 
 // Every word that help offers is read.
 func TestOfferedWordsAreRead(t *testing.T) {
-	for _, w := range AgitationWords() {
+	for _, w := range agitationWords() {
 		if _, err := ParseAgitation(w); err != nil {
 			t.Error(err)
 		}
 	}
-	for _, w := range SeparationWords() {
+	for _, w := range separationWords() {
 		if _, err := ParseSeparation(w); err != nil {
 			t.Error(err)
 		}
 	}
-	for _, w := range FormWordsAllowed() {
+	for _, w := range formWordsAllowed() {
 		if _, err := FormFor(FormWords{Word: w}); err != nil {
 			t.Error(err)
 		}
@@ -83,7 +83,7 @@ func TestOtherWords(t *testing.T) {
 	if m, err := ParseMethod("whirlpool"); m != FlameOut || err != nil {
 		t.Errorf("whirlpool is %s, %v", m, err)
 	}
-	if m, err := ParseMethod("Cold infusion"); m != ColdTea || err != nil {
+	if m, err := ParseMethod("Cold infusion"); m != coldTea || err != nil {
 		t.Errorf("cold infusion is %s, %v", m, err)
 	}
 	if s, err := ParseSeparation("hand-pressed"); s != Squeezed || err != nil {
@@ -107,14 +107,14 @@ func TestUnknownWords(t *testing.T) {
 		{agitation, `agitation "stired"`, "stirred"}, {separation, `separation "drian"`, "drained"},
 	}
 	for _, c := range cases {
-		var refused *InputError
+		var refused *inputError
 		if !errors.As(c.err, &refused) || !strings.Contains(refused.Message, c.mention) ||
 			!strings.Contains(refused.Hint, c.meaning) {
 			t.Errorf("error %v, want %s with a hint at %s", c.err, c.mention, c.meaning)
 		}
 	}
 	_, far := FormFor(FormWords{Word: "granite"})
-	var refused *InputError
+	var refused *inputError
 	if !errors.As(far, &refused) || !strings.HasPrefix(refused.Hint, "use one of whole, cut") {
 		t.Errorf("granite: %v, want the list of forms", far)
 	}
@@ -122,7 +122,7 @@ func TestUnknownWords(t *testing.T) {
 
 func TestNamesOutsideTheTables(t *testing.T) {
 	names := []string{Form(99).String(), Method(-1).String(), Separation(9).String(), Class(9).String(),
-		Origin(9).String()}
+		origin(9).String()}
 	if slices.ContainsFunc(names, func(n string) bool { return n != "unknown" }) {
 		t.Errorf("%q, want unknown throughout", names)
 	}
@@ -136,15 +136,15 @@ func TestFactors(t *testing.T) {
 		tempC float64
 		bag   bool
 		want  float64
-	}{{Stirred, 4, false, 1}, {RollingBoil, 100, false, 1}, {NowAndThen, 90, false, 0.7}, {Still, 90, false, 0.5},
-		{Still, 20, false, 0.1}, {Unstated, 20, true, 0.05}, {Stirred, 20, true, 0.5}} {
-		if got := c.a.RateFactor(c.tempC, c.bag); !near(got, c.want, 1e-12) {
+	}{{Stirred, 4, false, 1}, {rollingBoil, 100, false, 1}, {NowAndThen, 90, false, 0.7}, {Still, 90, false, 0.5},
+		{Still, 20, false, 0.1}, {unstated, 20, true, 0.05}, {Stirred, 20, true, 0.5}} {
+		if got := c.a.rateFactor(c.tempC, c.bag); !near(got, c.want, 1e-12) {
 			t.Errorf("%d at %v C, bag %v: %v, want %v", c.a, c.tempC, c.bag, got, c.want)
 		}
 	}
 	for _, c := range []struct{ abv, resin, solvent float64 }{{0, 0.05, 1}, {5, 0.05, 0.83}, {8, 0.05, 0.75},
 		{25, 0.3375, 0.4725}, {40, 0.60, 0.36}, {70, 0.95, 0.405}, {95, 1, 0.7}} {
-		if u, s := Resin.Ceiling(c.abv), SolventRateFactor(c.abv); !near(u, c.resin, 1e-12) || !near(s, c.solvent, 1e-12) {
+		if u, s := Resin.Ceiling(c.abv), solventRateFactor(c.abv); !near(u, c.resin, 1e-12) || !near(s, c.solvent, 1e-12) {
 			t.Errorf("%v %% vol: u %v, s %v, want %v and %v", c.abv, u, s, c.resin, c.solvent)
 		}
 	}

@@ -66,7 +66,7 @@ func (m Materials) Find(name string) (Material, error) {
 	case 0:
 		if stopped := m.StopPlants(name); len(stopped) > 0 {
 			return Material{}, &Problem{Code: NotFound,
-				Message: "no material " + quote(name) + "; " + m.StopLine(stopped[0]),
+				Message: "no material " + quote(name) + "; " + m.stopLine(stopped[0]),
 				Hint:    "do not use it; a name that is missing in the stop list is no sign that a plant is safe"}
 		}
 		hint := "add it with: hedgerow material add " + strings.ReplaceAll(strings.ToLower(name), " ", "-")
@@ -82,9 +82,9 @@ func (m Materials) Find(name string) (Material, error) {
 	return Material{}, Refuse("choose one of "+strings.Join(keys, ", "), "material %q could be several", name)
 }
 
-// StopLine says in one line what the stop list has on a plant, with the sources
+// stopLine says in one line what the stop list has on a plant, with the sources
 // of it.
-func (m Materials) StopLine(p catalogue.StopPlant) string {
+func (m Materials) stopLine(p catalogue.StopPlant) string {
 	titles := make([]string, 0, 2)
 	for _, s := range m.Sources(p.SourceID) {
 		titles = append(titles, s.ID+" "+s.Title)
@@ -103,7 +103,7 @@ func (m Materials) CheckStopList(own OwnMaterial) error {
 		return nil
 	}
 	return Refuse("do not use it; to keep a record of it all the same, say why with --reason TEXT",
-		"%s is %s", quote(own.Name), m.StopLine(stopped[0]))
+		"%s is %s", quote(own.Name), m.stopLine(stopped[0]))
 }
 
 // CheckDose refuses a calculation of the dose of a material of which none is
@@ -119,20 +119,20 @@ func (m Materials) CheckDose(mat Material) error {
 
 // Moisture returns the water of a material in a form as a share of its mass:
 // the measured figure if there is one, else the catalogue's, with its origin.
-func (m Materials) Moisture(mat Material, form string, measuredPct *float64) (Figure, error) {
+func (m Materials) Moisture(mat Material, form string, measuredPct *float64) (materialFigure, error) {
 	if measuredPct != nil {
-		return Figure{Value: *measuredPct / 100, Origin: originTyped}, nil
+		return materialFigure{Value: *measuredPct / 100, Origin: originTyped}, nil
 	}
 	share, source, ok := m.DefaultMoisture(mat, form)
 	if !ok {
-		return Figure{}, Refuse("add --moisture 85%, or weigh some before and after drying",
+		return materialFigure{}, Refuse("add --moisture 85%, or weigh some before and after drying",
 			"how much water %s holds as %s is not known", mat.Key, form)
 	}
-	return Figure{Value: share, Origin: OriginCatalogue, Source: source}, nil
+	return materialFigure{Value: share, Origin: OriginCatalogue, Source: source}, nil
 }
 
-// Figure is an input of a calculation with where it came from.
-type Figure struct {
+// materialFigure is an input of a calculation with where it came from.
+type materialFigure struct {
 	Value  float64 // in the unit of its place
 	Origin string  // typed, measured, remembered, catalogue or default
 	Source string  // of a catalogue figure or default

@@ -14,9 +14,9 @@ import (
 	"hedgerow/trials/steeps"
 )
 
-// OwnMethod is what the brewer's own scores say about one method beside another
+// ownMethod is what the brewer's own scores say about one method beside another
 // for one material: a potency, or in words why there is none.
-type OwnMethod struct {
+type ownMethod struct {
 	Method    string                // tea, cold-tea, tincture, contact ...
 	Reference string                // the method it is compared with
 	Attribute string                // what was scored, in the words of the tasting
@@ -35,7 +35,7 @@ type methodScore struct {
 // OwnMethods judges the methods of one material by the intensities of the
 // attribute voted on most. The reference is the method scored at most doses. It
 // is empty where fewer than two methods were scored.
-func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []OwnMethod {
+func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []ownMethod {
 	attribute, err := AttributeFor(s, "")
 	if err != nil || attribute == "" {
 		return nil
@@ -51,10 +51,10 @@ func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []OwnMethod {
 		points[i] = sc.AssayPoint
 	}
 	doses := len(dosesApart(scores, reference))
-	var list []OwnMethod
+	var list []ownMethod
 	for _, m := range methods[1:] {
 		changed := formsOf(scores, m) != formsOf(scores, reference)
-		own := OwnMethod{Method: m, Reference: reference, Attribute: attribute, Prior: steeps.PriorPotency(s.Class, changed)}
+		own := ownMethod{Method: m, Reference: reference, Attribute: attribute, Prior: steeps.PriorPotency(s.Class, changed)}
 		if doses < 2 {
 			own.Refused = fmt.Sprintf("only one dose by %s was scored, which does not tell how scores move with the "+
 				"dose; score a second dose by %s", reference, reference)
@@ -70,7 +70,7 @@ func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []OwnMethod {
 }
 
 // judge fits parallel lines and combines them with the prior.
-func (o *OwnMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, class int) {
+func (o *ownMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, class int) {
 	fit, err := panel.RelativePotency(points, o.Reference, comparisonLevel)
 	if err != nil {
 		o.Refused = err.Error()
@@ -190,7 +190,7 @@ func formsOf(scores []methodScore, method string) string {
 }
 
 // Potencies returns the potencies of those methods that could be judged.
-func Potencies(list []OwnMethod) []steeps.MethodPotency {
+func Potencies(list []ownMethod) []steeps.MethodPotency {
 	var out []steeps.MethodPotency
 	for _, o := range list {
 		if o.Potency != nil {

@@ -64,7 +64,7 @@ func TestPotencyOfPrintedAssays(t *testing.T) {
 			2.330017504472, 1.747516774841, 3.079510456272},
 	}
 	for _, c := range cases {
-		own := OwnMethod{Method: c.test, Reference: "S"}
+		own := ownMethod{Method: c.test, Reference: "S"}
 		own.judge(assayPoints(t, c.file, c.blocks, c.change), steeps.MethodEvidence{Doses: 2}, 0)
 		if own.Potency == nil {
 			t.Errorf("%s %s: %s", c.file, c.test, own.Refused)
@@ -79,15 +79,15 @@ func TestPotencyOfPrintedAssays(t *testing.T) {
 
 // The corticotrophin lines are not parallel: printed F 5.37, in R p 0.0075.
 func TestDoubtsOfAPotencyAreShown(t *testing.T) {
-	own := OwnMethod{Method: "T", Reference: "S"}
+	own := ownMethod{Method: "T", Reference: "S"}
 	points := assayPoints(t, "corticotrophin.csv", false, func(y float64) float64 { return -y })
 	own.judge(points, steeps.MethodEvidence{Doses: 2}, 0)
-	section := ownMethodSection([]OwnMethod{own, own})
+	section := ownMethodSection([]ownMethod{own, own})
 	const doubt = "the lines are not parallel (p 0.0075): one number for the potency does not hold at all doses"
 	if notes := section.Notes; len(notes) != 2 || notes[1] != doubt {
 		t.Errorf("notes %q", notes)
 	}
-	if rows := ownMethodRows([]OwnMethod{own}); len(rows[0].Warnings) != 1 {
+	if rows := ownMethodRows([]ownMethod{own}); len(rows[0].Warnings) != 1 {
 		t.Errorf("warnings %q", rows[0].Warnings)
 	}
 }

@@ -27,7 +27,7 @@ type ownMethodRow struct {
 }
 
 // ownMethodRows turns own methods into their printed form.
-func ownMethodRows(list []OwnMethod) []ownMethodRow {
+func ownMethodRows(list []ownMethod) []ownMethodRow {
 	rows := []ownMethodRow{}
 	for _, o := range list {
 		const z = 1.959964 // two-sided 95 % of the normal distribution
@@ -48,7 +48,7 @@ func ownMethodRows(list []OwnMethod) []ownMethodRow {
 
 // ownMethodSection is the table of methods by own scores, nil where fewer than two
 // were scored.
-func ownMethodSection(list []OwnMethod) *document.Section {
+func ownMethodSection(list []ownMethod) *document.Section {
 	if len(list) == 0 {
 		return nil
 	}

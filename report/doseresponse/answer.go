@@ -13,27 +13,27 @@ import (
 type Answer struct {
 	ID             string         `json:"id"`                 // of the study
 	RightDose      figure.Stated  `json:"right_dose_g_per_l"` // level 0.9
-	Next           AnswerNext     `json:"next"`               // dose to brew
+	Next           answerNext     `json:"next"`               // dose to brew
 	SpreadGPerL    []float64      `json:"spread_g_per_l"`     // four doses for a split
 	GlassesGPerL   []float64      `json:"glasses_g_per_l"`    // five doses for a bench series
 	PNearBest      float64        `json:"p_near_best"`        // of the next dose
 	ExpectedRegret float64        `json:"expected_regret"`    // of the next dose
-	Methods        []AnswerMethod `json:"methods"`            // the reference first; empty without scores
+	Methods        []answerMethod `json:"methods"`            // the reference first; empty without scores
 	Verdict        Verdict        `json:"verdict"`            // try, repeat, settled or drop
 	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`   // null: no liking, or none that tells
 	Warnings       []Warning      `json:"warnings"`           // empty, never null
 }
 
-// An AnswerNext is the next dose with the votes to expect.
-type AnswerNext struct {
+// An answerNext is the next dose with the votes to expect.
+type answerNext struct {
 	DoseGPerL  float64 `json:"dose_g_per_l"` // in the reference method
 	PTooLittle float64 `json:"p_too_little"` // the three shares sum to 1
 	PRight     float64 `json:"p_right"`
 	PTooMuch   float64 `json:"p_too_much"`
 }
 
-// An AnswerMethod is a method with its potency against the reference.
-type AnswerMethod struct {
+// An answerMethod is a method with its potency against the reference.
+type answerMethod struct {
 	Method          string        `json:"method"`           // as in the study
 	RelativePotency figure.Stated `json:"relative_potency"` // level 0.9; the reference has the value 1 alone
 }
@@ -48,18 +48,18 @@ func (p *Posterior) Answer() Answer {
 	a := Answer{
 		ID:             p.study.ID,
 		RightDose:      p.RightDose(),
-		Next:           AnswerNext{p.next.DoseGPerL, p.next.PTooLittle, p.next.PRight, p.next.PTooMuch},
+		Next:           answerNext{p.next.DoseGPerL, p.next.PTooLittle, p.next.PRight, p.next.PTooMuch},
 		SpreadGPerL:    p.Spread(splitJars),
 		GlassesGPerL:   p.Glasses()[1:],
 		PNearBest:      p.next.PNearBest,
 		ExpectedRegret: p.next.ExpectedRegret,
-		Methods:        []AnswerMethod{},
+		Methods:        []answerMethod{},
 		Verdict:        p.verdict(),
 		Warnings:       p.warnings(),
 	}
 	if len(p.prob.trials) > 0 {
 		for _, m := range p.methodPotencies() {
-			a.Methods = append(a.Methods, AnswerMethod{m.Method, m.Potency})
+			a.Methods = append(a.Methods, answerMethod{m.Method, m.Potency})
 		}
 	}
 	if prob, ok := p.anyDoseLiked(); ok {

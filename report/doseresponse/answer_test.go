@@ -141,7 +141,7 @@ func TestValidate(t *testing.T) {
 		{"intensity", "intensity 11", func(s *Study) { s.Trials[0].Scores[0].Intensity = num(11) }},
 		{"liking", "liking 0", func(s *Study) { s.Trials[0].Scores[0].Liking = num(0) }},
 		{"method prior", `method_prior of "tea"`, func(s *Study) { s.MethodPrior = map[string]MethodPrior{"tea": {0, -1}} }},
-		{"wish", "wish: liking 12", func(s *Study) { s.Wish = &Wish{12} }},
+		{"wish", "wish: liking 12", func(s *Study) { s.Wish = &wish{12} }},
 		{"target", "target intensity 10", func(s *Study) { s.TargetIntensity = num(10) }},
 		{"memory", "remembered taster A", func(s *Study) { s.Remembered = map[string]TasterPrior{"A": {}} }},
 		{"scale memory", "scale_sd 0", func(s *Study) { s.Remembered = map[string]TasterPrior{"A": {OffsetSDLn: 1}} }},

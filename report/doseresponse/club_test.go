@@ -17,7 +17,7 @@ func clubStudy(brews int) Study {
 		for j := range splitJars {
 			x := 0.47*(float64(j)-1.5) + 0.1*rng.NormFloat64()
 			t := Trial{ID: fmt.Sprintf("b%dj%d", b, j), DoseGPerL: 3 * math.Exp(x), DoseSDLn: 0.03,
-				Kind: Jar, Group: fmt.Sprint("b", b), Method: "tea"}
+				Kind: jar, Group: fmt.Sprint("b", b), Method: "tea"}
 			for i := range 5 {
 				felt := x + potency - 0.25*float64(i-2) + 0.2*rng.NormFloat64()
 				vote := 0

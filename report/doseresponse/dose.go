@@ -8,7 +8,7 @@ import (
 
 // A Next is the dose to brew next, in the reference method, with the share of
 // each vote to expect of the panel for a fresh brew of it.
-type Next struct {
+type next struct {
 	DoseGPerL      float64 // effective
 	PTooLittle     float64 // share of the votes to expect; the three sum to 1
 	PRight         float64
@@ -30,7 +30,7 @@ const nearBest = 0.9
 // is as likely above as below the target; PNearBest is then the chance that
 // the mean is within 1 point of it, and ExpectedRegret the expected miss as a
 // share of the scale.
-func (p *Posterior) NextDose() Next { return p.next }
+func (p *Posterior) NextDose() next { return p.next }
 
 // decide finds the best dose and what to expect of it.
 func (p *Posterior) decide() {
@@ -46,7 +46,7 @@ func (p *Posterior) decide() {
 	if limit, ok := p.avoidLimit(); ok {
 		x = min(x, limit)
 	}
-	p.next = Next{DoseGPerL: p.dose(x)}
+	p.next = next{DoseGPerL: p.dose(x)}
 	p.next.PTooLittle, p.next.PRight, p.next.PTooMuch = p.votesAt(x)
 	p.next.PNearBest, p.next.ExpectedRegret = p.regret(x)
 	if p.study.TargetIntensity != nil {

@@ -40,7 +40,7 @@ func newLayout(p *problem, s Study) *layout {
 		blockOf:  map[string]int{},
 	}
 	for i, t := range s.Trials {
-		if !t.informs() || t.Kind == Glass {
+		if !t.informs() || t.Kind == glass {
 			continue
 		}
 		c := cell{brewOf(i, t), t.Method}
@@ -74,7 +74,7 @@ func (l *layout) run(right lnPrior) {
 		l.potency = append(l.potency, k)
 	}
 	for _, t := range l.study.Trials {
-		if t.informs() && t.Kind == Glass {
+		if t.informs() && t.Kind == glass {
 			l.number(glassStep(t))
 		}
 	}
@@ -143,7 +143,7 @@ func (l *layout) brews() {
 
 // blockKey names the block of trial i. A glass is alone with its own error.
 func (l *layout) blockKey(i int, t Trial) string {
-	if t.Kind == Glass {
+	if t.Kind == glass {
 		return "glass " + strconv.Itoa(i)
 	}
 	return "brew " + brewOf(i, t)
@@ -194,7 +194,7 @@ func (l *layout) term(i int, t Trial) trialTerm {
 	if t.Method != l.reference {
 		term.shift(l.known["method "+t.Method])
 	}
-	if t.Kind == Glass {
+	if t.Kind == glass {
 		term.shift(l.known[glassStep(t).key])
 	}
 	term.wide = term.n
@@ -217,7 +217,7 @@ const leastError = 1e-3
 // of the potency of the brew. A glass has its own dose error, but no brew.
 func (l *layout) ofBrew(i int, t Trial) (list []wanted) {
 	own := t.DoseSDLn
-	if t.Kind != Glass {
+	if t.Kind != glass {
 		group := brewOf(i, t)
 		common := l.errorSD[cell{group, t.Method}]
 		own = math.Sqrt(max(0, own*own-common*common))

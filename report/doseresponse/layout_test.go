@@ -32,15 +32,15 @@ func TestLayout(t *testing.T) {
 	}{
 		{"brews of their own", []Trial{with("a", "", "tea", Batch, 0), with("b", "", "tea", Batch, 0)},
 			[][]float64{{0.18}, {0.18}}, 4},
-		{"jars of one brew", []Trial{with("a", "B", "tea", Jar, 0), with("b", "B", "tea", Jar, 0)},
+		{"jars of one brew", []Trial{with("a", "B", "tea", jar, 0), with("b", "B", "tea", jar, 0)},
 			[][]float64{{0.18}, {0.18}}, 3},
-		{"one error for the brew", []Trial{with("a", "B", "tea", Jar, 0.24), with("b", "B", "tea", Jar, 0.24)},
+		{"one error for the brew", []Trial{with("a", "B", "tea", jar, 0.24), with("b", "B", "tea", jar, 0.24)},
 			[][]float64{{0.30}, {0.30}}, 3},
-		{"one error is larger", []Trial{with("a", "B", "tea", Jar, 0.24), with("b", "B", "tea", Jar, 0.26)},
+		{"one error is larger", []Trial{with("a", "B", "tea", jar, 0.24), with("b", "B", "tea", jar, 0.26)},
 			[][]float64{{0.30}, {0.10, 0.30}}, 4},
-		{"two methods in a brew", []Trial{with("a", "B", "tea", Jar, 0.24), with("b", "B", "contact", Jar, 0)},
+		{"two methods in a brew", []Trial{with("a", "B", "tea", jar, 0.24), with("b", "B", "contact", jar, 0)},
 			[][]float64{{0.18, 0.24}, {0.18, 0.5}}, 5},
-		{"glasses", []Trial{with("a", "", "tea", Glass, 0), with("b", "", "tea", Glass, 0.2)},
+		{"glasses", []Trial{with("a", "", "tea", glass, 0), with("b", "", "tea", glass, 0.2)},
 			[][]float64{{0.40}, {0.20, 0.40}}, 4},
 	}
 	tea := "tea"
@@ -83,7 +83,7 @@ func TestReferenceMethod(t *testing.T) {
 			[]string{"contact", "tea"}},
 		{"the one brewed most", []Trial{by("1", "tea", Batch), by("2", "contact", Batch), by("3", "contact", Batch)},
 			[]string{"contact", "tea"}},
-		{"a brew before glasses", []Trial{by("1", "tea", Glass), by("2", "tea", Glass), by("3", "contact", Batch)},
+		{"a brew before glasses", []Trial{by("1", "tea", glass), by("2", "tea", glass), by("3", "contact", Batch)},
 			[]string{"contact", "tea"}},
 	}
 	for _, tt := range tests {

@@ -8,19 +8,19 @@ import (
 )
 
 // An Action is a trial that could be made next.
-type Action string
+type action string
 
 // The actions that Teach weighs.
 const (
-	oneBatch    Action = "one batch"     // the next dose
-	fourJars    Action = "four jars"     // one brew, split as Spread says
-	benchSeries Action = "bench glasses" // five dosed glasses as Glasses says
-	blindRepeat Action = "blind repeat"  // the beers at hand once more, in a new order
+	oneBatch    action = "one batch"     // the next dose
+	fourJars    action = "four jars"     // one brew, split as Spread says
+	benchSeries action = "bench glasses" // five dosed glasses as Glasses says
+	blindRepeat action = "blind repeat"  // the beers at hand once more, in a new order
 )
 
 // A Lesson is what a trial is expected to teach.
-type Lesson struct {
-	Action     Action
+type lesson struct {
+	Action     action
 	Brews      int       // brews that it costs; glasses and repeats cost none
 	DosesGPerL []float64 // of its beers
 	// FactorNow and FactorAfter are the x/÷ factors of the 90 % interval of
@@ -39,8 +39,8 @@ type Lesson struct {
 // regression form of a preposterior analysis; being linear it slightly
 // understates what a trial teaches. The factors include the model
 // discrepancy. The draws of the answers have a fixed seed.
-func (p *Posterior) Teach() []Lesson {
-	lessons := []Lesson{
+func (p *Posterior) Teach() []lesson {
+	lessons := []lesson{
 		p.lesson(oneBatch, 1, []float64{p.next.DoseGPerL}),
 		p.lesson(fourJars, 1, p.Spread(splitJars)),
 		p.lesson(benchSeries, 0, p.Glasses()[1:]),
@@ -48,7 +48,7 @@ func (p *Posterior) Teach() []Lesson {
 	if doses := p.brewedDoses(); len(doses) > 0 {
 		lessons = append(lessons, p.lesson(blindRepeat, 0, doses))
 	}
-	slices.SortStableFunc(lessons, func(a, b Lesson) int { return cmp.Compare(a.FactorAfter, b.FactorAfter) })
+	slices.SortStableFunc(lessons, func(a, b lesson) int { return cmp.Compare(a.FactorAfter, b.FactorAfter) })
 	return lessons
 }
 
@@ -61,7 +61,7 @@ const maxRepeat = 24
 func (p *Posterior) repeatable() []trialTerm {
 	var list []trialTerm
 	for _, t := range p.prob.trials {
-		if p.study.Trials[t.index].Kind != Glass {
+		if p.study.Trials[t.index].Kind != glass {
 			list = append(list, t)
 		}
 	}
@@ -86,12 +86,12 @@ func (p *Posterior) brewedDoses() []float64 {
 
 // lesson simulates one action that costs the given brews and pours the given
 // doses. The half-width of the interval is taken to shrink like the SD.
-func (p *Posterior) lesson(a Action, brews int, doses []float64) Lesson {
+func (p *Posterior) lesson(a action, brews int, doses []float64) lesson {
 	answers := p.simulate(a, doses)
 	share := residualShare(answers, p.kept.psi)
 	now := (p.psiQ.high - p.psiQ.low) / 2
 	after := now * share
-	return Lesson{
+	return lesson{
 		Action:      a,
 		Brews:       brews,
 		DosesGPerL:  doses,
@@ -107,7 +107,7 @@ const answersPerBeer = 3
 
 // simulate returns the sums of the panel's answers to the beers of an action,
 // a row for each kept draw.
-func (p *Posterior) simulate(a Action, doses []float64) [][]float64 {
+func (p *Posterior) simulate(a action, doses []float64) [][]float64 {
 	rng := rand.New(rand.NewPCG(seed, 2))
 	rows := make([][]float64, len(p.kept.point))
 	var repeats []trialTerm
@@ -140,7 +140,7 @@ func (p *Posterior) again(es []float64, repeats []trialTerm, i int) {
 
 // anew fills in the effective ln doses of the beers of an action under kept draw
 // i: a brew and a bench series have new potencies.
-func (p *Posterior) anew(es []float64, a Action, doses []float64, i int, rng *rand.Rand) {
+func (p *Posterior) anew(es []float64, a action, doses []float64, i int, rng *rand.Rand) {
 	shift := batchSDLn * rng.NormFloat64()
 	if a == benchSeries {
 		shift = glassSDLn * rng.NormFloat64()

@@ -26,9 +26,9 @@ func TestResidualShare(t *testing.T) {
 }
 
 // lessonsBy returns the lessons of a study by action.
-func lessonsBy(t *testing.T, s Study) map[Action]Lesson {
+func lessonsBy(t *testing.T, s Study) map[action]lesson {
 	t.Helper()
-	out := map[Action]Lesson{}
+	out := map[action]lesson{}
 	for _, l := range mustFit(t, s, Options{}).Teach() {
 		out[l.Action] = l
 	}
@@ -72,7 +72,7 @@ func TestTeachKeepsItsPromise(t *testing.T) {
 		nd := p.points[p.kept.point[i]].node
 		shift := batchSDLn * rng.NormFloat64()
 		for _, d := range p.Spread(4) {
-			tr := Trial{DoseGPerL: d, Kind: Jar, Group: "B2", Method: "tea"}
+			tr := Trial{DoseGPerL: d, Kind: jar, Group: "B2", Method: "tea"}
 			e := math.Log(d) - p.prob.origin + shift
 			for j, who := range p.prob.tasters {
 				v := p.kept.at(i)

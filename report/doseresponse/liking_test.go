@@ -23,7 +23,7 @@ func TestLikingByHand(t *testing.T) {
 }
 
 func TestAnyDoseLiked(t *testing.T) {
-	prob := func(wish *Wish, likings ...float64) float64 {
+	prob := func(wish *wish, likings ...float64) float64 {
 		s := eightfold(
 			liked(trial("T1", 2, 0, -1, 0), likings...),
 			liked(trial("T2", 4, 1, 0, 1), likings...))
@@ -38,7 +38,7 @@ func TestAnyDoseLiked(t *testing.T) {
 	if bad > 0.05 || good < 0.95 {
 		t.Errorf("chance %.3f with likings of 2-3, %.3f with 7-8", bad, good)
 	}
-	if low, high := prob(&Wish{3}, 5, 5, 5), prob(&Wish{8}, 5, 5, 5); low < 0.9 || high > 0.1 {
+	if low, high := prob(&wish{3}, 5, 5, 5), prob(&wish{8}, 5, 5, 5); low < 0.9 || high > 0.1 {
 		t.Errorf("likings of 5: chance %.3f for a wish of 3, %.3f for 8", low, high)
 	}
 	if _, ok := mustFit(t, eightfold(trial("T1", 2, 0)), Options{}).anyDoseLiked(); ok {

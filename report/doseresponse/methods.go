@@ -52,7 +52,7 @@ func (p *Posterior) ratio(mp *methodPotency, k int) {
 func (p *Posterior) methodTrials(m string) (n int, sideBySide bool) {
 	brews := map[string]bool{}
 	for i, t := range p.study.Trials {
-		if t.informs() && t.Kind != Glass && t.Method == p.prob.reference {
+		if t.informs() && t.Kind != glass && t.Method == p.prob.reference {
 			brews[brewOf(i, t)] = true
 		}
 	}
@@ -61,7 +61,7 @@ func (p *Posterior) methodTrials(m string) (n int, sideBySide bool) {
 			continue
 		}
 		n++
-		sideBySide = sideBySide || (t.Kind != Glass && brews[brewOf(i, t)])
+		sideBySide = sideBySide || (t.Kind != glass && brews[brewOf(i, t)])
 	}
 	return n, sideBySide
 }

@@ -19,7 +19,7 @@ func twoMethods(rng *rand.Rand, pairs int, split bool, lnRatio float64) Study {
 	right := math.Log(8)/2 + 0.4*rng.NormFloat64()
 	s := eightfold()
 	pour := func(id, method, group string, x, shift float64) {
-		t := Trial{ID: id, DoseGPerL: math.Exp(x), Kind: Jar, Group: group, Method: method}
+		t := Trial{ID: id, DoseGPerL: math.Exp(x), Kind: jar, Group: group, Method: method}
 		if method == "contact" {
 			shift += lnRatio
 		}

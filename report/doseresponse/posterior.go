@@ -37,7 +37,7 @@ type Posterior struct {
 	psiSD float64 // its SD
 	best  float64 // relative ln dose with the largest share of "just right"
 	top   float64 // expected best attainable share of "just right"
-	next  Next
+	next  next
 
 	right90 band      // the dose asked for, before it is moved to the best
 	aims    []float64 // relative ln dose of the target intensity, one a draw

@@ -137,7 +137,7 @@ func (p *problem) listMethods(s Study, reference *string) {
 			continue
 		}
 		count[t.Method]++
-		if t.Kind != Glass {
+		if t.Kind != glass {
 			count[t.Method] += len(s.Trials)
 		}
 	}

@@ -81,13 +81,13 @@ func addJars(b *brewer, s *Study, k int) {
 	shift := b.brew()
 	group := fmt.Sprint("B", k)
 	for j, d := range fit(s).Spread(4) {
-		s.Trials = append(s.Trials, b.pour(fmt.Sprint(group, "-", j), d, shift, Jar, group, 1))
+		s.Trials = append(s.Trials, b.pour(fmt.Sprint(group, "-", j), d, shift, jar, group, 1))
 	}
 }
 
 func addBench(b *brewer, s *Study) {
 	for j, d := range fit(s).Glasses() {
-		s.Trials = append(s.Trials, b.pour(fmt.Sprint("G", j), d, b.glass, Glass, "", 1))
+		s.Trials = append(s.Trials, b.pour(fmt.Sprint("G", j), d, b.glass, glass, "", 1))
 	}
 }
 

@@ -64,7 +64,7 @@ func drawStudy(t *rapid.T) Study {
 			ID:        fmt.Sprint("T", k),
 			DoseGPerL: math.Exp(rapid.Float64Range(-0.5, 2.5).Draw(t, "x")),
 			DoseSDLn:  rapid.SampledFrom([]float64{0, 0.1, 0.3}).Draw(t, "sd"),
-			Kind:      rapid.SampledFrom([]Kind{Batch, Jar, Glass}).Draw(t, "kind"),
+			Kind:      rapid.SampledFrom([]Kind{Batch, jar, glass}).Draw(t, "kind"),
 			Group:     rapid.SampledFrom([]string{"", "B1", "B2"}).Draw(t, "group"),
 			Method:    rapid.SampledFrom([]string{"tea", "contact"}).Draw(t, "method"),
 		}

@@ -113,7 +113,7 @@ func (p *Posterior) warnGlasses() string {
 		return ""
 	}
 	for _, t := range p.prob.trials {
-		if p.study.Trials[t.index].Kind != Glass {
+		if p.study.Trials[t.index].Kind != glass {
 			return ""
 		}
 	}

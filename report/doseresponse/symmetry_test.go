@@ -77,7 +77,7 @@ func TestOrderAndNames(t *testing.T) {
 func TestDoseOfAnotherMethod(t *testing.T) {
 	a, b := trial("1", 3, 0, 0, -1, 0), trial("2", 1.5, 0, 0, 0, 1)
 	a.Group, b.Group, b.Method = "B", "B", "contact"
-	a.Kind, b.Kind = Jar, Jar
+	a.Kind, b.Kind = jar, jar
 	tea, contact := "tea", "contact"
 	byTea := mustFit(t, eightfold(a, b), Options{Method: &tea})
 	byContact := mustFit(t, eightfold(a, b), Options{Method: &contact})

@@ -7,7 +7,7 @@ import (
 )
 
 // A Taster is what the study says of one taster.
-type Taster struct {
+type taster struct {
 	Name   string        // as logged
 	Offset figure.Stated // own right dose over the panel's, a factor; level 0.9
 	Scale  figure.Stated // intensity points above the panel's at one dose; level 0.9
@@ -28,11 +28,11 @@ type Taster struct {
 
 // Tasters returns a row for each taster in order of name; it is empty when
 // nobody has scored.
-func (p *Posterior) Tasters() []Taster {
+func (p *Posterior) Tasters() []taster {
 	if len(p.prob.trials) == 0 {
 		return nil
 	}
-	out := make([]Taster, len(p.prob.tasters))
+	out := make([]taster, len(p.prob.tasters))
 	for i, name := range p.prob.tasters {
 		t := &out[i]
 		t.Name = name
@@ -48,7 +48,7 @@ func (p *Posterior) Tasters() []Taster {
 
 // offsets fills in offset and scale of taster i, each against the mean of the
 // panel, u_i - mean u and a_i - mean a: only the differences can be known.
-func (p *Posterior) offsets(t *Taster, i int) {
+func (p *Posterior) offsets(t *taster, i int) {
 	n := len(p.prob.tasters)
 	against := func(part int) []float64 {
 		values := make([]float64, len(p.draws.weight))

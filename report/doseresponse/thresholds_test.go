@@ -230,7 +230,7 @@ func TestFoldThresholds(t *testing.T) {
 // A glass of the next bench series tastes as a glass of the last one at that
 // dose: under every draw both have the same effective dose.
 func TestNextGlassTastesAsTheLast(t *testing.T) {
-	g := with(trial("G", 3, -1, 0), func(t *Trial) { t.Kind = Glass })
+	g := with(trial("G", 3, -1, 0), func(t *Trial) { t.Kind = glass })
 	p := mustFit(t, eightfold(g, trial("B", 4, 0, 1)), Options{})
 	rng := rand.New(rand.NewPCG(1, 1))
 	es := make([]float64, 1)

@@ -95,7 +95,7 @@ func (t Trial) validate(name string) error {
 			"trial %s: dose_sd_ln %g is not an SD of a ln dose", name, t.DoseSDLn)
 	}
 	switch t.Kind {
-	case "", Batch, Jar, Glass:
+	case "", Batch, jar, glass:
 	default:
 		return bad("write batch, jar or glass", "trial %s: kind %q is unknown", name, string(t.Kind))
 	}

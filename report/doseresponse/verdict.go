@@ -89,7 +89,7 @@ func alike(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(sameDo
 // to the tongue.
 func (p *Posterior) brewed(d float64) bool {
 	for _, t := range p.study.Trials {
-		if t.informs() && t.Kind != Glass && t.Method == p.prob.reference && alike(t.DoseGPerL, d) {
+		if t.informs() && t.Kind != glass && t.Method == p.prob.reference && alike(t.DoseGPerL, d) {
 			return true
 		}
 	}
@@ -141,7 +141,7 @@ func (p *Posterior) worstClash() *contradiction {
 // their doses: b has the higher one and the difference is clear, or both have
 // the same to the tongue and most votes lie on opposite sides.
 func (a *voted) against(b *voted) bool {
-	if a.Method != b.Method || (a.Kind == Glass) != (b.Kind == Glass) || b.DoseGPerL*sameDose <= a.DoseGPerL {
+	if a.Method != b.Method || (a.Kind == glass) != (b.Kind == glass) || b.DoseGPerL*sameDose <= a.DoseGPerL {
 		return false
 	}
 	if alike(a.DoseGPerL, b.DoseGPerL) {

@@ -51,7 +51,7 @@ func TestContradictionNeedsOneMethod(t *testing.T) {
 	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
 		t.Errorf("two methods contradict: %+v", c)
 	}
-	b.Method, b.Kind = "tea", Glass
+	b.Method, b.Kind = "tea", glass
 	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
 		t.Errorf("glass and brew contradict: %+v", c)
 	}

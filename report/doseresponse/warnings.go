@@ -257,7 +257,7 @@ const campFactor = 1.1
 // by the middle of their intervals.
 func (p *Posterior) camps() (more, less []string) {
 	for i, name := range p.prob.tasters {
-		var t Taster
+		var t taster
 		p.offsets(&t, i)
 		switch f := t.Offset.Value; {
 		case f > campFactor:

@@ -69,7 +69,7 @@ func TestWarnings(t *testing.T) {
 			"may not taste the dose"},
 		{"control not missed", eightfold(marked(trial("0", 0, 0, 0, -1), 1, 1, 1), trial("1", 3, 0, 1, 0)),
 			"it may need no dose"},
-		{"glasses only", eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = Glass })), "dosed glasses only"},
+		{"glasses only", eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = glass })), "dosed glasses only"},
 		{"methods apart", eightfold(trial("1", 3, 0, 0), with(trial("2", 3, 0, 0), contact)),
 			"never brewed side by side with contact: tea"},
 		{"vague dose", eightfold(with(trial("1", 3, 0, 0), func(t *Trial) { t.DoseSDLn = 0.4 })),
@@ -158,7 +158,7 @@ func TestNumber(t *testing.T) {
 
 // Shares of the evidence that a message quotes: by hand exp(1.645*0.4) = 1.93.
 func TestGlassStepInWords(t *testing.T) {
-	s := eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = Glass }))
+	s := eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = glass }))
 	text := strings.Join(texts(mustFit(t, s, Options{Approximate: true}).warnings()), "\n")
 	if want := fmt.Sprintf("x/÷%.1f", math.Exp(1.645*0.4)); !strings.Contains(text, want) {
 		t.Errorf("warnings do not hold %q:\n%s", want, text)

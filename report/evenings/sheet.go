@@ -15,18 +15,18 @@ type ScoreSheets struct {
 	Tasting    string       `json:"tasting"`
 	Date       string       `json:"date"`       // day of the evening
 	Attributes []string     `json:"attributes"` // what is scored
-	Sheets     []ScoreSheet `json:"sheets"`     // one a taster
+	Sheets     []scoreSheet `json:"sheets"`     // one a taster
 	Warnings   []string     `json:"warnings"`   // remarks, one sentence each
 }
 
-// ScoreSheet is the sheet of one taster.
-type ScoreSheet struct {
+// scoreSheet is the sheet of one taster.
+type scoreSheet struct {
 	Taster  string         `json:"taster"`  // empty: to be written in by hand
-	Flights [][]SheetGlass `json:"flights"` // glasses before each pause
+	Flights [][]sheetGlass `json:"flights"` // glasses before each pause
 }
 
-// SheetGlass is one glass on a sheet.
-type SheetGlass struct {
+// sheetGlass is one glass on a sheet.
+type sheetGlass struct {
 	Position int    `json:"position"` // place in the order, from 1
 	Code     string `json:"code"`     // three digits, the same for all tasters
 }
@@ -39,7 +39,7 @@ func ScoreSheetsOf(n *trials.Notebook, t trials.Tasting, taster string) (ScoreSh
 	expected := n.Expected(t.ID)
 	for _, p := range expected {
 		if taster == "" || strings.EqualFold(taster, p.Name) {
-			s.Sheets = append(s.Sheets, ScoreSheet{p.Name, sheetFlights(t, n.OrderOf(t.ID, p.ID))})
+			s.Sheets = append(s.Sheets, scoreSheet{p.Name, sheetFlights(t, n.OrderOf(t.ID, p.ID))})
 		}
 	}
 	switch {
@@ -49,7 +49,7 @@ func ScoreSheetsOf(n *trials.Notebook, t trials.Tasting, taster string) (ScoreSh
 			Message: fmt.Sprintf("taster %q has no order in tasting %s", taster, t.Name),
 			Hint:    fmt.Sprintf("hedgerow tasting join %s %q", t.Name, taster)}
 	default:
-		s.Sheets = []ScoreSheet{{taster, sheetFlights(t, n.ServingsOf(t.ID))}}
+		s.Sheets = []scoreSheet{{taster, sheetFlights(t, n.ServingsOf(t.ID))}}
 		s.Warnings = append(s.Warnings, "nobody has a serving order, so all would drink in the order of the codes: "+
 			"hedgerow tasting join "+t.Name+" A B C")
 	}
@@ -57,10 +57,10 @@ func ScoreSheetsOf(n *trials.Notebook, t trials.Tasting, taster string) (ScoreSh
 }
 
 // sheetFlights parts an order into the flights of a sheet.
-func sheetFlights(t trials.Tasting, order []trials.Serving) [][]SheetGlass {
-	var glasses []SheetGlass
+func sheetFlights(t trials.Tasting, order []trials.Serving) [][]sheetGlass {
+	var glasses []sheetGlass
 	for i, s := range order {
-		glasses = append(glasses, SheetGlass{i + 1, s.Code})
+		glasses = append(glasses, sheetGlass{i + 1, s.Code})
 	}
 	return inFlights(t, glasses)
 }
@@ -94,7 +94,7 @@ func (s ScoreSheets) View() document.View {
 }
 
 // sheetHeading names the taster, and the flight where there are several.
-func sheetHeading(s ScoreSheet, flight int) string {
+func sheetHeading(s scoreSheet, flight int) string {
 	text := s.Taster
 	if text == "" {
 		text = "Taster: " + writeHere
@@ -109,7 +109,7 @@ func sheetHeading(s ScoreSheet, flight int) string {
 }
 
 // sheetTable is the table of one flight: a row for each answer.
-func (s ScoreSheets) sheetTable(flight []SheetGlass) *document.Table {
+func (s ScoreSheets) sheetTable(flight []sheetGlass) *document.Table {
 	t := &document.Table{Columns: []document.Column{{Title: "glass", Right: true}, {Title: "code"}, {Title: ""},
 		{Title: "how strong"}, {Title: "how much of it"}}}
 	for _, g := range flight {

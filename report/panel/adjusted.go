@@ -19,8 +19,8 @@ type Score struct {
 	Value  float64 // on any scale, the same for all
 }
 
-// TrialMean is the mean score of one trial.
-type TrialMean struct {
+// trialMean is the mean score of one trial.
+type trialMean struct {
 	Trial   string  // as given in the scores
 	Tasters int     // different people who scored it
 	Scores  int     // scores, repeats included
@@ -32,19 +32,19 @@ type TrialMean struct {
 	Group   int     // trials of different groups share no taster, directly or through others, and cannot be compared
 }
 
-// TasterLevel says how high a taster scores beside the others.
-type TasterLevel struct {
+// tasterLevel says how high a taster scores beside the others.
+type tasterLevel struct {
 	Taster string  // as given in the scores
 	Scores int     // scores given, repeats included
 	Offset float64 // mean level above the average taster of the same group, trials allowed for
-	Group  int     // as TrialMean.Group
+	Group  int     // as trialMean.Group
 }
 
 // Adjustment is the result of Adjusted.
 type Adjustment struct {
 	Level      float64       // confidence level of every interval, as a share
-	Trials     []TrialMean   // in order of first appearance
-	Tasters    []TasterLevel // in order of first appearance
+	Trials     []trialMean   // in order of first appearance
+	Tasters    []tasterLevel // in order of first appearance
 	Groups     int           // connected groups of trials; 1 when everything can be compared
 	ResidualSD float64       // standard deviation of a score around trial + taster; 0 if DF is 0
 	DF         int           // residual degrees of freedom
@@ -139,7 +139,7 @@ func (a *Adjustment) listTrials() {
 	}
 	for k, name := range a.fit.trials.names {
 		n, sum := a.fit.sums(k)
-		m := TrialMean{Trial: name, Tasters: tasters[k], Scores: int(n), Raw: sum / n, Mean: a.fit.mean(k),
+		m := trialMean{Trial: name, Tasters: tasters[k], Scores: int(n), Raw: sum / n, Mean: a.fit.mean(k),
 			Group: a.fit.piece(k)}
 		m.Low, m.High = m.Mean, m.Mean
 		if a.interval {
@@ -159,7 +159,7 @@ func (a *Adjustment) listTasters() {
 		group[p] = a.fit.piece(a.fit.trials.of[i])
 	}
 	for k, name := range a.fit.tasters.names {
-		a.Tasters = append(a.Tasters, TasterLevel{Taster: name, Scores: count[k], Offset: a.fit.tasterEffect(k),
+		a.Tasters = append(a.Tasters, tasterLevel{Taster: name, Scores: count[k], Offset: a.fit.tasterEffect(k),
 			Group: group[k]})
 	}
 }

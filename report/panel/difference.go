@@ -91,8 +91,8 @@ func (t DifferenceTest) minCorrect(n int, alpha, chance float64) (int, bool) {
 	return k, k <= n
 }
 
-// DifferenceResult is the outcome of a difference test.
-type DifferenceResult struct {
+// differenceResult is the outcome of a difference test.
+type differenceResult struct {
 	share         // correct of all, with exact limits
 	P     float64 // exact p of this test, one- or two-sided as the test is
 	// DPrime is the size of the difference in units of the noise of one glass
@@ -114,19 +114,19 @@ type DifferenceResult struct {
 // of 5, for p <= 0.05.
 //
 // Errors: as MinCorrect; correct outside 0 to n.
-func (t DifferenceTest) Result(correct, n int, alpha float64) (DifferenceResult, error) {
+func (t DifferenceTest) Result(correct, n int, alpha float64) (differenceResult, error) {
 	chance, err := t.check(n, alpha)
 	if err != nil {
-		return DifferenceResult{}, err
+		return differenceResult{}, err
 	}
 	found, err := exactShare(correct, n, 1-alpha)
 	if err != nil {
-		return DifferenceResult{}, err
+		return differenceResult{}, err
 	}
-	r := DifferenceResult{share: found, P: t.p(correct, n, chance)}
-	r.DPrime, r.DPrimeOK = t.DPrime(found.Value)
-	r.DPrimeLow, _ = t.DPrime(found.Low)
-	r.DPrimeHigh, r.HighOK = t.DPrime(found.High)
+	r := differenceResult{share: found, P: t.p(correct, n, chance)}
+	r.DPrime, r.DPrimeOK = t.dPrime(found.Value)
+	r.DPrimeLow, _ = t.dPrime(found.Low)
+	r.DPrimeHigh, r.HighOK = t.dPrime(found.High)
 	return r, nil
 }
 
@@ -158,8 +158,8 @@ func (t DifferenceTest) power(n int, alpha, chance, share float64) float64 {
 	return min(1, power)
 }
 
-// Need is what NeedMore returns.
-type Need struct {
+// need is what NeedMore returns.
+type need struct {
 	N     int     // answers needed in all
 	More  int     // N less those at hand, not below zero
 	Power float64 // power reached at N
@@ -172,20 +172,20 @@ type Need struct {
 //
 // Errors: as Power; power outside 0 to 1; have below 0; more than 3000 answers
 // needed.
-func (t DifferenceTest) NeedMore(have int, alpha, dPrime, power float64) (Need, error) {
+func (t DifferenceTest) NeedMore(have int, alpha, dPrime, power float64) (need, error) {
 	chance, err := t.check(1, alpha)
 	if err != nil {
-		return Need{}, err
+		return need{}, err
 	}
 	if !(power > 0 && power < 1) {
-		return Need{}, fmt.Errorf("power %v: give a share above 0 and below 1, for instance 0.8", power)
+		return need{}, fmt.Errorf("power %v: give a share above 0 and below 1, for instance 0.8", power)
 	}
 	if have < 0 {
-		return Need{}, fmt.Errorf("%d answers at hand: give zero or more", have)
+		return need{}, fmt.Errorf("%d answers at hand: give zero or more", have)
 	}
 	share, err := t.shareCorrect(dPrime)
 	if err != nil {
-		return Need{}, err
+		return need{}, err
 	}
 	const most = 3000
 	short := 0 // last n that falls short of the power
@@ -194,19 +194,19 @@ func (t DifferenceTest) NeedMore(have int, alpha, dPrime, power float64) (Need, 
 			short = n
 		}
 		if short > most {
-			return Need{},
+			return need{},
 				fmt.Errorf("a difference of d' %g needs more than %d answers in a %s test: taste a larger step of dose",
 					dPrime, most, t)
 		}
 	}
 	n := short + 1
-	return Need{N: n, More: max(0, n-have), Power: t.power(n, alpha, chance, share)}, nil
+	return need{N: n, More: max(0, n-have), Power: t.power(n, alpha, chance, share)}, nil
 }
 
-// DPrime is the d' at which a share correct is expected, the inverse of
+// dPrime is the d' at which a share correct is expected, the inverse of
 // shareCorrect: 0 at or under chance. ok is false when the share is so near 1
 // that any large d' fits, or the test is unknown.
-func (t DifferenceTest) DPrime(share float64) (float64, bool) {
+func (t DifferenceTest) dPrime(share float64) (float64, bool) {
 	chance, err := t.Chance()
 	if err != nil || math.IsNaN(share) {
 		return 0, false

@@ -118,15 +118,15 @@ func TestDPrimeInverts(t *testing.T) {
 		if more <= share {
 			t.Fatalf("%s: share %v at %v, %v at %v", test, share, d, more, d+0.1)
 		}
-		back, ok := test.DPrime(share)
+		back, ok := test.dPrime(share)
 		if !ok || math.Abs(back-d) > 1e-4 {
 			t.Fatalf("%s: d' %v gives %v gives %v (%v)", test, d, share, back, ok)
 		}
 	})
-	if d, ok := Triangle.DPrime(0.2); d != 0 || !ok {
+	if d, ok := Triangle.dPrime(0.2); d != 0 || !ok {
 		t.Errorf("under chance: %v %v, want 0", d, ok)
 	}
-	if _, ok := DifferenceTest("odd").DPrime(0.9); ok {
+	if _, ok := DifferenceTest("odd").dPrime(0.9); ok {
 		t.Error("unknown test has a d'")
 	}
 }

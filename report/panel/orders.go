@@ -5,8 +5,8 @@ import (
 	"math/rand/v2"
 )
 
-// ServingPlan says in which order each taster drinks.
-type ServingPlan struct {
+// servingPlan says in which order each taster drinks.
+type servingPlan struct {
 	Orders   [][]int      // Orders[t][p] is the serving, from 0, that taster t drinks at position p
 	Seed     uint64       // gives this plan again
 	Squares  int          // whole balanced squares used
@@ -84,7 +84,7 @@ func WilliamsOrders(n int) ([][]int, error) {
 // Minimum: two servings, one taster.
 //
 // Errors: servings outside 2 to 20, tasters outside 1 to 1000.
-func ServingOrders(servings, tasters int, seed uint64) (*ServingPlan, error) {
+func ServingOrders(servings, tasters int, seed uint64) (*servingPlan, error) {
 	square, err := WilliamsOrders(servings)
 	if err != nil {
 		return nil, err
@@ -93,7 +93,7 @@ func ServingOrders(servings, tasters int, seed uint64) (*ServingPlan, error) {
 		return nil, fmt.Errorf("%d tasters: give a number from 1 to %d", tasters, maxTasters)
 	}
 	r := rand.New(rand.NewPCG(seed, uint64(servings)))
-	p := &ServingPlan{Seed: seed, Squares: tasters / len(square), Extra: tasters % len(square)}
+	p := &servingPlan{Seed: seed, Squares: tasters / len(square), Extra: tasters % len(square)}
 	var rows [][]int
 	for range p.Squares {
 		rows = append(rows, square...)
@@ -173,7 +173,7 @@ func balanceOf(orders [][]int, n int) OrderBalance {
 	return b
 }
 
-func (p *ServingPlan) warn(servings, tasters, square int) {
+func (p *servingPlan) warn(servings, tasters, square int) {
 	b := p.Balance
 	if !b.PositionEven || !b.NeighbourEven {
 		p.Warnings = append(p.Warnings, fmt.Sprintf(
@@ -187,9 +187,9 @@ func (p *ServingPlan) warn(servings, tasters, square int) {
 	}
 }
 
-// ForcedOrder is the order of glasses of one taster in a difference test of
+// forcedOrder is the order of glasses of one taster in a difference test of
 // beer A against beer B, B the one with the addition.
-type ForcedOrder struct {
+type forcedOrder struct {
 	Reference string   // the named glass of a duo-trio, else empty
 	Glasses   []string // "A" or "B" by position
 }
@@ -200,7 +200,7 @@ type ForcedOrder struct {
 // references and both sides; paired AB BA; tetrad the six places of two A.
 //
 // Errors: an unknown test, tasters outside 1 to 1000.
-func ForcedChoiceOrders(test DifferenceTest, tasters int, seed uint64) ([]ForcedOrder, error) {
+func ForcedChoiceOrders(test DifferenceTest, tasters int, seed uint64) ([]forcedOrder, error) {
 	if _, err := test.Chance(); err != nil {
 		return nil, err
 	}
@@ -209,7 +209,7 @@ func ForcedChoiceOrders(test DifferenceTest, tasters int, seed uint64) ([]Forced
 	}
 	all := forcedOrders(test)
 	r := rand.New(rand.NewPCG(seed, uint64(len(all))))
-	var orders []ForcedOrder
+	var orders []forcedOrder
 	for len(orders) < tasters {
 		for _, i := range r.Perm(len(all)) {
 			orders = append(orders, all[i])
@@ -221,9 +221,9 @@ func ForcedChoiceOrders(test DifferenceTest, tasters int, seed uint64) ([]Forced
 }
 
 // forcedOrders lists the possible orders of a test.
-func forcedOrders(test DifferenceTest) []ForcedOrder {
+func forcedOrders(test DifferenceTest) []forcedOrder {
 	if test == DuoTrio {
-		return []ForcedOrder{
+		return []forcedOrder{
 			{"A", []string{"A", "B"}}, {"A", []string{"B", "A"}},
 			{"B", []string{"A", "B"}}, {"B", []string{"B", "A"}},
 		}
@@ -235,9 +235,9 @@ func forcedOrders(test DifferenceTest) []ForcedOrder {
 		PairedTwoSided: {"AB", "BA"},
 		Tetrad:         {"AABB", "ABAB", "ABBA", "BAAB", "BABA", "BBAA"},
 	}
-	var orders []ForcedOrder
+	var orders []forcedOrder
 	for _, text := range texts[test] {
-		o := ForcedOrder{}
+		o := forcedOrder{}
 		for _, glass := range text {
 			o.Glasses = append(o.Glasses, string(glass))
 		}

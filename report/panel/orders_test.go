@@ -74,7 +74,7 @@ func TestServingOrdersBalance(t *testing.T) {
 
 // checkOrders sees that everyone gets every serving once and that the balance
 // told is that of the orders, counted here afresh.
-func checkOrders(t testing.TB, p *ServingPlan, servings, tasters int) {
+func checkOrders(t testing.TB, p *servingPlan, servings, tasters int) {
 	t.Helper()
 	if len(p.Orders) != tasters {
 		t.Fatalf("%d orders for %d tasters", len(p.Orders), tasters)

@@ -26,8 +26,8 @@ type Potency struct {
 	SlopeCov     float64 // its covariance with the common slope
 }
 
-// ParallelLines is the result of RelativePotency.
-type ParallelLines struct {
+// parallelLines is the result of RelativePotency.
+type parallelLines struct {
 	Potencies  []Potency // of every other sample, in order of first appearance
 	SlopePerLn float64   // common slope, response per unit of ln dose
 	SlopeSE    float64   // standard error of the slope, residual of the full model
@@ -64,7 +64,7 @@ type assay struct {
 // Errors: a dose not above zero (leave controls out), values not finite, an
 // unknown standard, too little data, samples that no block shares, a slope of
 // zero.
-func RelativePotency(points []AssayPoint, standard string, level float64) (*ParallelLines, error) {
+func RelativePotency(points []AssayPoint, standard string, level float64) (*parallelLines, error) {
 	if err := checkLevel(level); err != nil {
 		return nil, err
 	}
@@ -89,7 +89,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*Para
 		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or session score " +
 			"several samples and doses")
 	}
-	p := &ParallelLines{Level: level, df: full.df(), variance: full.rss / float64(full.df())}
+	p := &parallelLines{Level: level, df: full.df(), variance: full.rss / float64(full.df())}
 	p.SlopePerLn = lines.coef[slope]
 	if p.SlopePerLn == 0 {
 		return nil, fmt.Errorf("the response does not change with dose at all: no potency can be given")
@@ -143,7 +143,7 @@ func (a *assay) ones() []float64 {
 
 // tests compares the lines with models of growing freedom: own slopes, then an
 // own mean of every dose.
-func (p *ParallelLines) tests(a *assay, block [][]float64, lines, full *linearFit) {
+func (p *parallelLines) tests(a *assay, block [][]float64, lines, full *linearFit) {
 	samples := a.samples.indicators()
 	var slopes [][]float64
 	for _, s := range samples {
@@ -166,7 +166,7 @@ func (p *ParallelLines) tests(a *assay, block [][]float64, lines, full *linearFi
 }
 
 // potencies works out every sample beside the standard.
-func (p *ParallelLines) potencies(a *assay, lines *linearFit, slope int) {
+func (p *parallelLines) potencies(a *assay, lines *linearFit, slope int) {
 	unit := func(at int, k float64, c []float64) []float64 {
 		if i := lines.position(at); i >= 0 {
 			c[i] += k
@@ -191,7 +191,7 @@ func (p *ParallelLines) potencies(a *assay, lines *linearFit, slope int) {
 }
 
 // warn puts in words what makes one number for the potency doubtful.
-func (p *ParallelLines) warn() {
+func (p *parallelLines) warn() {
 	const doubtful = 0.05
 	if p.nonParallel != nil && p.nonParallel.P < doubtful {
 		p.Warnings = append(p.Warnings, fmt.Sprintf("the lines are not parallel (p %.2g): "+

@@ -25,7 +25,7 @@ func readAssay(t testing.TB, file, transform, blocks string) []AssayPoint {
 //	(M - g v12/v22 ± t/|b| sqrt(v11 - 2 M v12 + M^2 v22 - g (v11 - v12^2/v22))) / (1 - g)
 //
 // ok is false where they are unbounded, g >= 1.
-func (p *ParallelLines) fieller() (value, low, high float64, ok bool) {
+func (p *parallelLines) fieller() (value, low, high float64, ok bool) {
 	q := p.Potencies[0]
 	v11, v12, v22 := q.DifferenceSE*q.DifferenceSE, q.SlopeCov, p.SlopeSE*p.SlopeSE
 	m, b := q.Difference/p.SlopePerLn, p.SlopePerLn

@@ -12,8 +12,8 @@ type PlacedScore struct {
 	Position int // 1 for the first glass
 }
 
-// PositionShift is how much higher glasses score at a position than in the first.
-type PositionShift struct {
+// positionShift is how much higher glasses score at a position than in the first.
+type positionShift struct {
 	Position int     // 1 for the first glass
 	N        int     // scores at this position
 	Shift    float64 // score units, trials and tasters allowed for
@@ -23,10 +23,10 @@ type PositionShift struct {
 	OK       bool    // false for the first position, and where the orders cannot tell
 }
 
-// PositionEffects is the result of PositionEffect.
-type PositionEffects struct {
+// positionEffects is the result of PositionEffect.
+type positionEffects struct {
 	Test     fTest           // that no position differs from another
-	Shifts   []PositionShift // one for each position, rising
+	Shifts   []positionShift // one for each position, rising
 	DF       int             // residual degrees of freedom
 	Warnings []string        // positions that the orders hide, in words
 }
@@ -45,7 +45,7 @@ type PositionEffects struct {
 // Errors: as Adjusted; a position below 1; one position only; too few scores;
 // orders from which position and trial cannot be told apart; more than 300
 // trials, tasters and positions together.
-func PositionEffect(scores []PlacedScore, level float64) (*PositionEffects, error) {
+func PositionEffect(scores []PlacedScore, level float64) (*positionEffects, error) {
 	if err := checkLevel(level); err != nil {
 		return nil, err
 	}
@@ -64,7 +64,7 @@ func PositionEffect(scores []PlacedScore, level float64) (*PositionEffects, erro
 }
 
 // placedFit fits the model with and without positions.
-func placedFit(set scoreSet, scores []PlacedScore, level float64) (*PositionEffects, error) {
+func placedFit(set scoreSet, scores []PlacedScore, level float64) (*positionEffects, error) {
 	const most = 300
 	places := positionsOf(scores)
 	if size := set.trials.levels() + set.tasters.levels() + len(places); size > most {
@@ -88,7 +88,7 @@ func placedFit(set scoreSet, scores []PlacedScore, level float64) (*PositionEffe
 	case !with.noisy(y):
 		return nil, fmt.Errorf("the scores fit trial + taster + position exactly: there is no noise to test against")
 	}
-	e := &PositionEffects{DF: with.df()}
+	e := &positionEffects{DF: with.df()}
 	e.Test = newFTest(without.rss-with.rss, len(with.kept)-len(without.kept), with.rss, with.df())
 	e.shifts(scores, places, with, len(base), level)
 	if missing := len(places) - 1 - e.Test.DFTop; missing > 0 {
@@ -125,7 +125,7 @@ func placeColumns(scores []PlacedScore, places []int) [][]float64 {
 // shifts reads the position coefficients, which start after the base columns.
 // When some position had to be dropped, the others are relative to it too, so
 // none is given.
-func (e *PositionEffects) shifts(scores []PlacedScore, places []int, f *linearFit, base int, level float64) {
+func (e *positionEffects) shifts(scores []PlacedScore, places []int, f *linearFit, base int, level float64) {
 	count := make(map[int]int)
 	for _, s := range scores {
 		count[s.Position]++
@@ -134,7 +134,7 @@ func (e *PositionEffects) shifts(scores []PlacedScore, places []int, f *linearFi
 	variance := f.rss / float64(f.df())
 	t := tQuantile(0.5+level/2, float64(f.df()))
 	for k, place := range places {
-		shift := PositionShift{Position: place, N: count[place]}
+		shift := positionShift{Position: place, N: count[place]}
 		if at := f.position(base + k - 1); k > 0 && at >= 0 && complete {
 			c := make([]float64, len(f.kept))
 			c[at] = 1

@@ -10,9 +10,9 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Ranking is the result of Friedman: do the tasters put the trials in a common
+// ranking is the result of Friedman: do the tasters put the trials in a common
 // order, and how far do they agree on it.
-type Ranking struct {
+type ranking struct {
 	P           float64   // chance of so much agreement among tasters who rank at random
 	Exact       bool      // P counts all rankings; else it is of chi-squared, rough for few tasters
 	SmallestP   float64   // smallest exact p that so few tasters and trials can reach without ties
@@ -44,7 +44,7 @@ type Ranking struct {
 // agreement says little (two of each are of one mind half of the time).
 //
 // Errors: as Adjusted; too few tasters or trials; every taster ranks all alike.
-func Friedman(scores []Score) (*Ranking, error) {
+func Friedman(scores []Score) (*ranking, error) {
 	kept, leftTasters, leftTrials, err := completeScores(scores)
 	if err != nil {
 		return nil, err
@@ -61,7 +61,7 @@ func Friedman(scores []Score) (*Ranking, error) {
 			plural(n, "taster"), plural(k, "trial"))
 	}
 	ranks, ties := rankRows(table)
-	r := &Ranking{Tasters: n, Trials: set.trials.names, LeftTasters: leftTasters, LeftTrials: leftTrials}
+	r := &ranking{Tasters: n, Trials: set.trials.names, LeftTasters: leftTasters, LeftTrials: leftTrials}
 	chi2, ok := r.statistic(ranks, ties)
 	if !ok {
 		return nil, fmt.Errorf("every taster scores all trials alike: there is no order to test")
@@ -78,7 +78,7 @@ func Friedman(scores []Score) (*Ranking, error) {
 }
 
 // sort puts the trials in the order of their mean ranks, then of their names.
-func (r *Ranking) sort() {
+func (r *ranking) sort() {
 	order := make([]int, len(r.Trials))
 	for i := range order {
 		order[i] = i
@@ -95,7 +95,7 @@ func (r *Ranking) sort() {
 
 // statistic fills the mean ranks and returns the tie-corrected chi-squared;
 // ties is the sum of t^3 - t over all groups of t equal values.
-func (r *Ranking) statistic(ranks [][]float64, ties float64) (float64, bool) {
+func (r *ranking) statistic(ranks [][]float64, ties float64) (float64, bool) {
 	n, k := float64(len(ranks)), float64(len(ranks[0]))
 	r.MeanRank = make([]float64, len(ranks[0]))
 	// Ranks are halves, so their sums are exact.

@@ -24,12 +24,12 @@ type TasterView struct {
 	Agreement float64
 	CompareOK bool     // three or more trials shared with others, not all alike
 	Compared  int      // trials that both the taster and others scored
-	Repeats   Noise    // from the taster's own repeats
+	Repeats   noise    // from the taster's own repeats
 	Remarks   []string // what is odd about the scores, in words
 }
 
-// Noise is a standard deviation from repeated scores of one trial by one taster.
-type Noise struct {
+// noise is a standard deviation from repeated scores of one trial by one taster.
+type noise struct {
 	SD   float64 // score units, valid if OK
 	DF   int     // repeats beyond the first
 	Low  float64 // limits from the chi-squared distribution at the level asked
@@ -164,8 +164,8 @@ func (s scoreSet) repeats() squares {
 }
 
 // newNoise turns a sum of squares into a standard deviation with limits.
-func newNoise(ss float64, df int, level float64) Noise {
-	n := Noise{DF: df}
+func newNoise(ss float64, df int, level float64) noise {
+	n := noise{DF: df}
 	if df < 1 {
 		return n
 	}
@@ -186,13 +186,13 @@ func newNoise(ss float64, df int, level float64) Noise {
 // factor of 70.
 //
 // Errors: as Adjusted.
-func RepeatNoise(scores []Score, level float64) (Noise, error) {
+func RepeatNoise(scores []Score, level float64) (noise, error) {
 	if err := checkLevel(level); err != nil {
-		return Noise{}, err
+		return noise{}, err
 	}
 	set, err := newScoreSet(scores)
 	if err != nil {
-		return Noise{}, err
+		return noise{}, err
 	}
 	r := set.repeats()
 	var ss float64

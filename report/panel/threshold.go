@@ -5,18 +5,18 @@ import (
 	"math"
 )
 
-// TasterThreshold is the best-estimate threshold of one taster.
-type TasterThreshold struct {
+// tasterThreshold is the best-estimate threshold of one taster.
+type tasterThreshold struct {
 	Value    float64 // concentration, the unit of the series
 	AllRight bool    // no glass missed: the true threshold may be lower still
 	LastMiss bool    // the strongest glass missed: it may be higher still
 }
 
-// Threshold is the result of AscendingThreshold.
-type Threshold struct {
+// threshold is the result of AscendingThreshold.
+type threshold struct {
 	Group    float64           // geometric mean of the tasters' thresholds
 	SDLog10  float64           // standard deviation of their log10, valid for two or more tasters
-	Tasters  []TasterThreshold // in the order of the rows
+	Tasters  []tasterThreshold // in the order of the rows
 	Warnings []string          // what the threshold cannot say, in words
 }
 
@@ -33,14 +33,14 @@ type Threshold struct {
 // Minimum: one taster, two concentrations; steps of 2 to 3 are common practice.
 //
 // Errors: concentrations not rising or not above zero, a row of the wrong length.
-func AscendingThreshold(concentrations []float64, correct [][]bool) (*Threshold, error) {
+func AscendingThreshold(concentrations []float64, correct [][]bool) (*threshold, error) {
 	if err := checkSeries(concentrations); err != nil {
 		return nil, err
 	}
 	if len(correct) == 0 {
 		return nil, fmt.Errorf("no answers: give one row of right or wrong per taster")
 	}
-	r := &Threshold{}
+	r := &threshold{}
 	var sum, squares float64
 	outside := 0
 	for i, row := range correct {
@@ -88,7 +88,7 @@ func checkSeries(c []float64) error {
 	return nil
 }
 
-func oneThreshold(c []float64, row []bool) TasterThreshold {
+func oneThreshold(c []float64, row []bool) tasterThreshold {
 	last := len(c) - 1
 	miss := -1
 	for j, right := range row {
@@ -98,9 +98,9 @@ func oneThreshold(c []float64, row []bool) TasterThreshold {
 	}
 	switch miss {
 	case -1:
-		return TasterThreshold{Value: c[0] / math.Sqrt(c[1]/c[0]), AllRight: true}
+		return tasterThreshold{Value: c[0] / math.Sqrt(c[1]/c[0]), AllRight: true}
 	case last:
-		return TasterThreshold{Value: c[last] * math.Sqrt(c[last]/c[last-1]), LastMiss: true}
+		return tasterThreshold{Value: c[last] * math.Sqrt(c[last]/c[last-1]), LastMiss: true}
 	}
-	return TasterThreshold{Value: math.Sqrt(c[miss] * c[miss+1])}
+	return tasterThreshold{Value: math.Sqrt(c[miss] * c[miss+1])}
 }

@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// Allergen is a name of a food that must be declared on a label.
-type Allergen struct {
+// allergen is a name of a food that must be declared on a label.
+type allergen struct {
 	Name     string // as people call the food
 	Allergen string // what it is declared as: nuts, milk, celery ...
 	Item     string // number in Annex II of Regulation (EU) No 1169/2011
@@ -18,10 +18,10 @@ type Allergen struct {
 var allergenColumns = []string{"name", "botanical_name", "allergen", "annex_ii_item", "note", "source_id"}
 
 // readAllergens reads the names of listed allergens by their folded name.
-func readAllergens() (map[string]Allergen, error) {
-	byName := map[string]Allergen{}
+func readAllergens() (map[string]allergen, error) {
+	byName := map[string]allergen{}
 	err := readTable("allergens.csv", allergenColumns, func(r *record) error {
-		a := Allergen{
+		a := allergen{
 			Name:     r.text("name"),
 			Allergen: r.text("allergen"),
 			Item:     r.text("annex_ii_item"),

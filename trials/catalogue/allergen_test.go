@@ -28,10 +28,10 @@ func TestAllergensByName(t *testing.T) {
 	c := mustLoad(t)
 	for _, tc := range []struct{ key, category, says string }{
 		{"celery-seed", "", "celery (Annex II, item 9)"},
-		{"Hazelnuts", CategorySeedSpice, "nuts (Annex II, item 8)"},
+		{"Hazelnuts", categorySeedSpice, "nuts (Annex II, item 8)"},
 		{"oyster", "", "molluscs (Annex II, item 14)"},
 		{"isinglass", "", "is excepted"},
-		{"coconut", CategoryNut, ""}, // a name is matched whole
+		{"coconut", categoryNut, ""}, // a name is matched whole
 	} {
 		var texts []string
 		for _, row := range c.Cautions(Material{Key: tc.key, Category: tc.category, Own: true}) {

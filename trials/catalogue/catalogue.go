@@ -16,9 +16,9 @@ type Catalogue struct {
 	moistures []moisture
 	medians   map[string]classDefault
 	spoons    map[spoonFood]spoonRow
-	fruits    map[string]Composition // by material key
+	fruits    map[string]sugarShares // by material key
 	stopped   map[string][]StopPlant // by folded name
-	allergens map[string]Allergen    // by folded name
+	allergens map[string]allergen    // by folded name
 	pulp      float64                // share of the dissolved in what is neither water nor sugar of a fruit
 }
 

@@ -2,10 +2,10 @@ package catalogue
 
 // builtInCategories are the categories of the built-in materials.
 var builtInCategories = []string{
-	CategoryFruit, CategoryFlower, CategoryLeafHerb, CategorySeedSpice, CategoryRoot,
-	CategoryBarkWood, CategoryPeel, CategoryTea, CategorySweet,
+	categoryFruit, categoryFlower, categoryLeafHerb, categorySeedSpice, categoryRoot,
+	categoryBarkWood, categoryPeel, categoryTea, categorySweet,
 }
 
 // riskyCategories are those that a user's own material may have beside them,
 // each with a caution of its own.
-var riskyCategories = []string{CategoryNut, CategoryGrain, CategoryEssentialOil, CategorySupplement}
+var riskyCategories = []string{categoryNut, categoryGrain, categoryEssentialOil, categorySupplement}

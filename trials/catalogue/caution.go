@@ -6,39 +6,39 @@ import (
 	"slices"
 )
 
-// Level is how serious a caution is.
-type Level string
+// level is how serious a caution is.
+type level string
 
 // The levels, mildest first.
 const (
-	LevelNote Level = "note" // good practice
-	LevelWarn Level = "warn" // a real hazard for some people or batches
-	LevelStop Level = "stop" // do not use, or do not go on before it is settled
+	levelNote level = "note" // good practice
+	LevelWarn level = "warn" // a real hazard for some people or batches
+	levelStop level = "stop" // do not use, or do not go on before it is settled
 )
 
 // levels are the levels, mildest first.
-var levels = []Level{LevelNote, LevelWarn, LevelStop}
+var levels = []level{levelNote, LevelWarn, levelStop}
 
 // AtLeast reports whether the level is as serious as min or more.
-func (l Level) AtLeast(min Level) bool { return slices.Index(levels, l) >= slices.Index(levels, min) }
+func (l level) AtLeast(min level) bool { return slices.Index(levels, l) >= slices.Index(levels, min) }
 
 // What a caution may be about.
 const (
-	AboutMaterial = "material"
-	AboutClass    = "class"
+	aboutMaterial = "material"
+	aboutClass    = "class"
 	AboutProcess  = "process"
 )
 
 // The scopes of a caution: when it is shown beside an entry.
 const (
-	ScopeMaterial = "material" // at every entry of the material
-	ScopeForm     = "form"     // only where the entry has that form
+	scopeMaterial = "material" // at every entry of the material
+	scopeForm     = "form"     // only where the entry has that form
 	ScopeGeneral  = "general"  // once
 )
 
 // The evidence of a caution or limit: what was done to check it.
 const (
-	EvidenceRead      = "read"      // the named source was read for the table
+	evidenceRead      = "read"      // the named source was read for the table
 	EvidenceSecondary = "secondary" // another named text reports it
 	EvidenceEarlier   = "earlier"   // a named source, not opened again
 	EvidencePractice  = "practice"  // common practice, no source
@@ -46,14 +46,14 @@ const (
 )
 
 // evidences are the words of the column evidence.
-var evidences = []string{EvidenceRead, EvidenceSecondary, EvidenceEarlier, EvidencePractice, EvidenceMemory}
+var evidences = []string{evidenceRead, EvidenceSecondary, EvidenceEarlier, EvidencePractice, EvidenceMemory}
 
 // Caution is one thing to beware of.
 type Caution struct {
 	HazardCode string   // short stable name of the hazard
 	About      string   // material, class or process
 	AppliesTo  []string // keys of materials, "class:..." or "process:..."
-	Level      Level    // how serious
+	Level      level    // how serious
 	Text       string   // what is the matter
 	WhatToDo   string   // how to keep clear of it
 	SourceID   string   // see Catalogue.Sources
@@ -83,7 +83,7 @@ func readCautions() ([]Caution, error) {
 			HazardCode: r.text("hazard_code"),
 			About:      r.text("scope_type"),
 			AppliesTo:  r.list("applies_to"),
-			Level:      Level(r.text("level")),
+			Level:      level(r.text("level")),
 			Text:       r.text("caution"),
 			WhatToDo:   r.text("what_to_do"),
 			SourceID:   r.text("source_id"),
@@ -111,7 +111,7 @@ func readCautions() ([]Caution, error) {
 func (c *Catalogue) Cautions(m Material) []Caution {
 	classes := classesOf(m)
 	list := c.cautionsWhere(func(row Caution) bool {
-		if row.About == AboutClass {
+		if row.About == aboutClass {
 			return slices.ContainsFunc(row.AppliesTo, func(to string) bool { return slices.Contains(classes, to) })
 		}
 		return slices.Contains(m.CautionCodes, row.HazardCode) || slices.Contains(row.AppliesTo, m.Key)
@@ -126,7 +126,7 @@ func (c *Catalogue) Cautions(m Material) []Caution {
 // for tasters, for children, and that this is no advice.
 func (c *Catalogue) GeneralCautions() []Caution {
 	return c.cautionsWhere(func(row Caution) bool {
-		return row.About == AboutClass && slices.ContainsFunc(row.AppliesTo,
+		return row.About == aboutClass && slices.ContainsFunc(row.AppliesTo,
 			func(to string) bool { return slices.Contains(generalClasses, to) })
 	})
 }
@@ -138,7 +138,7 @@ func (c *Catalogue) NoDose(m Material) (reason Caution, ok bool) {
 	i := slices.IndexFunc(list, func(row Caution) bool { return row.NoDose })
 	if i < 0 && m.DoseWithheld {
 		// the most serious caution of the plant itself is why
-		i = slices.IndexFunc(list, func(row Caution) bool { return row.About == AboutMaterial })
+		i = slices.IndexFunc(list, func(row Caution) bool { return row.About == aboutMaterial })
 	}
 	if i < 0 {
 		return Caution{}, false

@@ -79,7 +79,7 @@ func TestNoDose(t *testing.T) {
 		if ok && (m.DoseLowGPerL != nil || m.DoseHighGPerL != nil) {
 			t.Errorf("%s has a dose in the table", m.Key)
 		}
-		if ok && reason.Level != LevelStop && !m.DoseWithheld {
+		if ok && reason.Level != levelStop && !m.DoseWithheld {
 			t.Errorf("%s is refused for a mere %s", m.Key, reason.Level)
 		}
 	}
@@ -115,7 +115,7 @@ func TestStops(t *testing.T) {
 	for _, m := range c.All() {
 		first := c.Cautions(m)[0]
 		code := ""
-		if first.Level == LevelStop {
+		if first.Level == levelStop {
 			code = first.HazardCode
 		}
 		if code != want[m.Key] {
@@ -152,12 +152,12 @@ func TestClassCautions(t *testing.T) {
 			"no-minors"}},
 		{mustGet(t, c, "raspberry"), []string{"pesticide-residue"}, []string{"mould", "foraging-general"}},
 		{mustGet(t, c, "cane-sugar"), []string{"sugar-referment"}, []string{"mould", "foraging-general"}},
-		{Material{Key: "orange-oil", Category: CategoryEssentialOil, Own: true}, []string{"essential-oil"},
+		{Material{Key: "orange-oil", Category: categoryEssentialOil, Own: true}, []string{"essential-oil"},
 			[]string{"foraging-general"}},
-		{Material{Key: "hazelnut", Category: CategoryNut, Own: true}, []string{"allergen-nuts"}, []string{"allergen-gluten"}},
-		{Material{Key: "spelt", Category: CategoryGrain, Own: true}, []string{"allergen-gluten"}, nil},
-		{Material{Key: "valerian-capsules", Category: CategorySupplement, Own: true}, []string{"supplement"}, nil},
-		{Material{Key: "sweet-cicely", Category: CategoryLeafHerb, Own: true}, []string{"foraging-general"},
+		{Material{Key: "hazelnut", Category: categoryNut, Own: true}, []string{"allergen-nuts"}, []string{"allergen-gluten"}},
+		{Material{Key: "spelt", Category: categoryGrain, Own: true}, []string{"allergen-gluten"}, nil},
+		{Material{Key: "valerian-capsules", Category: categorySupplement, Own: true}, []string{"supplement"}, nil},
+		{Material{Key: "sweet-cicely", Category: categoryLeafHerb, Own: true}, []string{"foraging-general"},
 			[]string{"mould"}},
 	} {
 		codes := codesOf(c.Cautions(tc.m))
@@ -172,7 +172,7 @@ func TestClassCautions(t *testing.T) {
 			}
 		}
 	}
-	for _, category := range []string{CategoryEssentialOil, CategorySupplement} {
+	for _, category := range []string{categoryEssentialOil, categorySupplement} {
 		if _, refused := c.NoDose(Material{Key: "x", Category: category, Own: true}); !refused {
 			t.Errorf("a dose of %s is suggested", category)
 		}
@@ -209,7 +209,7 @@ func TestCautionRowsSayWhatWasRead(t *testing.T) {
 		opened := slices.ContainsFunc(sources, func(s Source) bool { return s.Read == "full" || s.Read == "excerpt" })
 		published := slices.ContainsFunc(sources, Source.Checked)
 		switch row.Evidence {
-		case EvidenceRead:
+		case evidenceRead:
 			if !opened {
 				t.Errorf("%s passes for read, but none of %s was", row.HazardCode, row.SourceID)
 			}
@@ -222,10 +222,10 @@ func TestCautionRowsSayWhatWasRead(t *testing.T) {
 				t.Errorf("%s is %s of nothing published: %s", row.HazardCode, row.Evidence, row.SourceID)
 			}
 		}
-		if !slices.Contains([]string{ScopeMaterial, ScopeForm, ScopeGeneral}, row.Scope) {
+		if !slices.Contains([]string{scopeMaterial, scopeForm, ScopeGeneral}, row.Scope) {
 			t.Errorf("%s: scope %q is not known", row.HazardCode, row.Scope)
 		}
-		if row.Scope == ScopeForm && row.Form == "" {
+		if row.Scope == scopeForm && row.Form == "" {
 			t.Errorf("%s holds for a form that is not named", row.HazardCode)
 		}
 	}
@@ -253,9 +253,9 @@ func TestGeneralCautions(t *testing.T) {
 func TestProcessCautions(t *testing.T) {
 	c := mustLoad(t)
 	all := []string{
-		ProcessScald, ProcessSteam, ProcessGlassShock, ProcessGlassHandling, ProcessBottleBomb, ProcessOneWayBottle,
-		ProcessTinctureFlame, ProcessTinctureStrength, ProcessInfection, ProcessSteepTemperature, ProcessCO2,
-		ProcessPressureKeg, ProcessCleaningChemicals, ProcessAcidHandling, ProcessSpentPlantsPets, ProcessLabGlass,
+		ProcessScald, processSteam, ProcessGlassShock, ProcessGlassHandling, ProcessBottleBomb, processOneWayBottle,
+		ProcessTinctureFlame, ProcessTinctureStrength, ProcessInfection, processSteepTemperature, processCO2,
+		ProcessPressureKeg, processCleaningChemicals, processAcidHandling, processSpentPlantsPets, processLabGlass,
 		ProcessHeatPlastic, ProcessVapourDust, ProcessHotPress,
 	}
 	for _, p := range all {
@@ -272,7 +272,7 @@ func TestProcessCautions(t *testing.T) {
 	if got := len(c.ProcessCautions(all...)); got != rows || rows != len(all) {
 		t.Errorf("%d of %d process rows with %d words", got, rows, len(all))
 	}
-	if got := codesOf(c.ProcessCautions(ProcessSteam, ProcessTinctureFlame, ProcessScald)); !slices.Equal(got,
+	if got := codesOf(c.ProcessCautions(processSteam, ProcessTinctureFlame, ProcessScald)); !slices.Equal(got,
 		[]string{"scald", "tincture-flame", "steam"}) {
 		t.Errorf("order %q", got)
 	}

@@ -5,10 +5,10 @@ import "slices"
 // Categories that only a user's own material can have; the catalogue has
 // cautions for them but no such material.
 const (
-	CategoryNut          = "nut"
-	CategoryGrain        = "grain"
-	CategoryEssentialOil = "essential oil"
-	CategorySupplement   = "supplement"
+	categoryNut          = "nut"
+	categoryGrain        = "grain"
+	categoryEssentialOil = "essential oil"
+	categorySupplement   = "supplement"
 )
 
 // The classes of the table of cautions.
@@ -33,13 +33,13 @@ var generalClasses = []string{classTasters, classChildren, classAll}
 // classOfCategory returns the class of a risky category, empty for others.
 func classOfCategory(category string) string {
 	switch category {
-	case CategoryNut:
+	case categoryNut:
 		return classNuts
-	case CategoryGrain:
+	case categoryGrain:
 		return classGrain
-	case CategoryEssentialOil:
+	case categoryEssentialOil:
 		return classOils
-	case CategorySupplement:
+	case categorySupplement:
 		return classSupplement
 	}
 	return ""

@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// Composition is what a fruit or a sugar is made of, as mass fractions that
+// sugarShares is what a fruit or a sugar is made of, as mass fractions that
 // add up to 1.
-type Composition struct {
+type sugarShares struct {
 	WaterFrac          float64 // free and crystal water
 	SugarFrac          float64 // sugars that beer yeast ferments
 	NonfermentableFrac float64 // dissolved, but not fermented
@@ -27,7 +27,7 @@ const lactoseKey = "lactose"
 // lactose is milk sugar as sold, the monohydrate C12H22O11.H2O, whose water is
 // 18.015 of 360.31 g/mol (standard atomic weights). Ordinary beer yeast does
 // not ferment it.
-var lactose = Composition{
+var lactose = sugarShares{
 	WaterFrac:          18.015 / 360.31,
 	NonfermentableFrac: 1 - 18.015/360.31,
 	Source:             "common practice, no source",
@@ -45,7 +45,7 @@ var lactose = Composition{
 // reckoned from the fresh at equal dry matter, and so is one whose water the
 // user measured. Syrups and sugars dissolve wholly. ok is false for other materials, whose sugar is too little to
 // matter, and where the water is not known. Fruit varies: see SugarLimitRel.
-func (c *Catalogue) Composition(m Material, form string) (composition Composition, ok bool) {
+func (c *Catalogue) Composition(m Material, form string) (composition sugarShares, ok bool) {
 	ownSugar := m.Own && m.SugarPct != nil && m.SugarSource == ""
 	row, tabulated := c.fruits[m.Key]
 	switch {
@@ -53,15 +53,15 @@ func (c *Catalogue) Composition(m Material, form string) (composition Compositio
 		return lactose, true
 	case tabulated && !ownSugar:
 		return c.inForm(row, m, form), true
-	case m.Category == CategoryFruit || m.Category == CategorySweet || ownSugar:
+	case m.Category == categoryFruit || m.Category == categorySweet || ownSugar:
 		return c.estimate(m, form)
 	}
-	return Composition{}, false
+	return sugarShares{}, false
 }
 
 // inForm brings a tabulated composition to the form in which it is used and to
 // the water that the user measured.
-func (c *Catalogue) inForm(row Composition, m Material, form string) Composition {
+func (c *Catalogue) inForm(row sugarShares, m Material, form string) sugarShares {
 	if isJuice(form) && !m.IsLiquidOrSugar() {
 		row = row.juice()
 	}
@@ -80,10 +80,10 @@ func (c *Catalogue) inForm(row Composition, m Material, form string) Composition
 }
 
 // estimate composes a material from single figures.
-func (c *Catalogue) estimate(m Material, form string) (Composition, bool) {
+func (c *Catalogue) estimate(m Material, form string) (sugarShares, bool) {
 	water, source, ok := c.DefaultMoisture(m, asFruit(form))
 	if !ok || water >= 1 {
-		return Composition{}, false
+		return sugarShares{}, false
 	}
 	sugar, sugarSource := c.sugarOf(m, form, water)
 	dissolved := c.pulp
@@ -92,7 +92,7 @@ func (c *Catalogue) estimate(m Material, form string) (Composition, bool) {
 	}
 	sugar = min(sugar, 1-water)
 	rest := 1 - water - sugar
-	e := Composition{
+	e := sugarShares{
 		WaterFrac:          water,
 		SugarFrac:          sugar,
 		NonfermentableFrac: rest * dissolved,
@@ -116,7 +116,7 @@ func (c *Catalogue) sugarOf(m Material, form string, water float64) (fraction fl
 		return *m.SugarPct / 100, m.SugarSource
 	case m.SugarPct != nil && m.MoistureFresh != nil && *m.MoistureFresh < 1:
 		return *m.SugarPct / 100 * (1 - water) / (1 - *m.MoistureFresh), m.SugarSource
-	case m.Category == CategoryFruit:
+	case m.Category == categoryFruit:
 		d := c.medians[freshFruitSugar]
 		if s == stateFresh {
 			return d.value / 100, d.source
@@ -128,7 +128,7 @@ func (c *Catalogue) sugarOf(m Material, form string, water float64) (fraction fl
 }
 
 // juice returns the composition without its insoluble part.
-func (p Composition) juice() Composition {
+func (p sugarShares) juice() sugarShares {
 	liquid := 1 - p.InsolubleFrac
 	p.WaterFrac /= liquid
 	p.SugarFrac /= liquid
@@ -139,9 +139,9 @@ func (p Composition) juice() Composition {
 
 // atWater returns the composition at another water content with the dry matter
 // made up as before.
-func (p Composition) atWater(water float64, source string) Composition {
+func (p sugarShares) atWater(water float64, source string) sugarShares {
 	f := (1 - water) / (1 - p.WaterFrac)
-	return Composition{
+	return sugarShares{
 		WaterFrac:          water,
 		SugarFrac:          p.SugarFrac * f,
 		NonfermentableFrac: p.NonfermentableFrac * f,
@@ -211,8 +211,8 @@ var fruitColumns = []string{
 // readFruits reads the compositions by material key, and the middle share of
 // the dissolved in what is neither water nor sugar of a whole fruit. Rows
 // without a sugar figure have no composition.
-func readFruits() (byKey map[string]Composition, dissolvedShare float64, err error) {
-	byKey = map[string]Composition{}
+func readFruits() (byKey map[string]sugarShares, dissolvedShare float64, err error) {
+	byKey = map[string]sugarShares{}
 	var shares []float64
 	err = readTable("fruit.csv", fruitColumns, func(r *record) error {
 		row, ok := compositionOf(r)
@@ -241,13 +241,13 @@ func readFruits() (byKey map[string]Composition, dissolvedShare float64, err err
 
 // compositionOf turns a row of the USDA table into a Composition; ok is false
 // if the row has no sugar figure.
-func compositionOf(r *record) (Composition, bool) {
+func compositionOf(r *record) (sugarShares, bool) {
 	water, sugar := r.fraction("water_pct"), r.fraction("sugars_pct")
 	dissolved := r.fraction("derived_nonferm_soluble_pct")
 	if water == nil || sugar == nil || dissolved == nil {
-		return Composition{}, false
+		return sugarShares{}, false
 	}
-	return Composition{
+	return sugarShares{
 		WaterFrac:          *water,
 		SugarFrac:          *sugar,
 		NonfermentableFrac: *dissolved,

@@ -152,7 +152,7 @@ func TestCompositionOfOwnMaterial(t *testing.T) {
 		water := rapid.Float64Range(0, 0.999).Draw(t, "water")
 		sugar := rapid.Float64Range(0, 100).Draw(t, "sugar")
 		m := Material{
-			Key: "medlar", Category: rapid.SampledFrom([]string{CategoryFruit, CategorySweet, CategoryRoot}).Draw(t, "category"),
+			Key: "medlar", Category: rapid.SampledFrom([]string{categoryFruit, categorySweet, categoryRoot}).Draw(t, "category"),
 			Own: true, MoistureAsBought: &water, SugarPct: &sugar, SugarState: "as-is",
 		}
 		p, ok := c.Composition(m, rapid.SampledFrom(allForms).Draw(t, "form"))

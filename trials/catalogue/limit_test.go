@@ -58,12 +58,12 @@ func TestLegalLimitCautionHasALimit(t *testing.T) {
 func TestLimitRowsSayWhatWasRead(t *testing.T) {
 	c := mustLoad(t)
 	for _, l := range c.limits {
-		if l.Evidence != EvidenceRead && l.Evidence != EvidenceSecondary || l.Article == "" || l.Version == "" {
+		if l.Evidence != evidenceRead && l.Evidence != EvidenceSecondary || l.Article == "" || l.Version == "" {
 			t.Errorf("%s %s: evidence %q, article %q, version %q", l.Instrument, l.Substance, l.Evidence, l.Article, l.Version)
 		}
 		opened := slices.ContainsFunc(c.Sources(l.SourceID),
 			func(s Source) bool { return s.Read == "full" || s.Read == "excerpt" })
-		if l.Evidence == EvidenceRead && !opened {
+		if l.Evidence == evidenceRead && !opened {
 			t.Errorf("%s %s passes for read, but none of %s was", l.Instrument, l.Substance, l.SourceID)
 		}
 	}

@@ -115,7 +115,7 @@ func TestMaterialsAreComplete(t *testing.T) {
 		if !slices.Contains(builtInCategories, m.Category) {
 			t.Errorf("%s: category %q is not known", m.Key, m.Category)
 		}
-		if !slices.Contains([]string{ClassWater, ClassAroma, ClassResin}, m.Class) {
+		if !slices.Contains([]string{classWater, classAroma, classResin}, m.Class) {
 			t.Errorf("%s: class %q is not known", m.Key, m.Class)
 		}
 		if m.Own || m.MoistureAsBought != nil || m.GramsPerTsp != nil {

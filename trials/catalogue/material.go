@@ -60,27 +60,27 @@ type Material struct {
 
 // The solute classes, in the words of package extraction.
 const (
-	ClassWater = "water"
-	ClassAroma = "aroma"
-	ClassResin = "resin"
+	classWater = "water"
+	classAroma = "aroma"
+	classResin = "resin"
 )
 
 // The categories of the built-in materials.
 const (
-	CategoryFruit     = "fruit"
-	CategoryFlower    = "flower"
-	CategoryLeafHerb  = "leaf herb"
-	CategorySeedSpice = "seed spice"
-	CategoryRoot      = "root"
-	CategoryBarkWood  = "bark-wood"
-	CategoryPeel      = "peel"
-	CategoryTea       = "tea-coffee-cacao"
-	CategorySweet     = "sweet"
+	categoryFruit     = "fruit"
+	categoryFlower    = "flower"
+	categoryLeafHerb  = "leaf herb"
+	categorySeedSpice = "seed spice"
+	categoryRoot      = "root"
+	categoryBarkWood  = "bark-wood"
+	categoryPeel      = "peel"
+	categoryTea       = "tea-coffee-cacao"
+	categorySweet     = "sweet"
 )
 
 // IsLiquidOrSugar reports whether the material dissolves in beer as a whole
 // (honey, syrups, sugars), so that it is an addition and never a steep.
-func (m Material) IsLiquidOrSugar() bool { return m.Category == CategorySweet }
+func (m Material) IsLiquidOrSugar() bool { return m.Category == categorySweet }
 
 // classOfSolute returns the solute class of a word of the column
 // dominant_solute, empty if the word is not known. Sugar goes with the water
@@ -88,11 +88,11 @@ func (m Material) IsLiquidOrSugar() bool { return m.Category == CategorySweet }
 func classOfSolute(word string) string {
 	switch word {
 	case "acid-colour-tannin", "sugar":
-		return ClassWater
+		return classWater
 	case "volatile-aroma":
-		return ClassAroma
+		return classAroma
 	case "bitter-resin":
-		return ClassResin
+		return classResin
 	}
 	return ""
 }
@@ -161,7 +161,7 @@ func materialOf(r *record) Material {
 	}
 	m.DoseWithheld = strings.HasPrefix(m.Notes, doseWithheld)
 	m.Class = classOfSolute(m.DominantSolute)
-	m.HardWhole = IsHardWhole(m.Category, m.PartUsed)
+	m.HardWhole = isHardWhole(m.Category, m.PartUsed)
 	if m.HeatNotes == "" {
 		m.HeatSource = ""
 	}

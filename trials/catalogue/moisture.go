@@ -5,10 +5,10 @@ import (
 	"slices"
 )
 
-// DriedMoistureDefault is the water of a dried plant of which nothing else is
+// driedMoistureDefault is the water of a dried plant of which nothing else is
 // known, as a mass fraction. Growers dry to about this figure; how far a given
 // bag is from it is not known.
-const DriedMoistureDefault = 0.10
+const driedMoistureDefault = 0.10
 
 // freshFrom parts a measured moisture of a dried from that of a fresh plant, as
 // a mass fraction: no dried plant holds so much water, no fresh one so little. A
@@ -34,14 +34,14 @@ type classDefault struct {
 // measured in another state that the table knows), else the material's own
 // figure for that state, else the second moisture table, else the median of
 // its kind, else what its tissue is judged to hold where it is spoken of fresh,
-// else for dried material DriedMoistureDefault. Fruit juice is the
+// else for dried material driedMoistureDefault. Fruit juice is the
 // fruit without its insoluble part, see Composition. ok is false for a fresh
 // material of which nothing is known: ask for a figure.
 func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, source string, ok bool) {
 	if m.MoistureAsBought != nil && !m.measuredOtherwise(form) {
 		return *m.MoistureAsBought, "your own figure", true
 	}
-	if isJuice(form) && m.Category == CategoryFruit {
+	if isJuice(form) && m.Category == categoryFruit {
 		juice, known := c.Composition(m, form)
 		return juice.WaterFrac, juice.Source, known
 	}
@@ -66,7 +66,7 @@ func (c *Catalogue) DefaultMoisture(m Material, form string) (fraction float64, 
 		return lactose.WaterFrac, lactose.Source, true
 	}
 	if s == stateDried && !m.IsLiquidOrSugar() {
-		return DriedMoistureDefault, "common practice, no source", true
+		return driedMoistureDefault, "common practice, no source", true
 	}
 	return 0, "", false
 }
@@ -208,15 +208,15 @@ var moistureLinks = []struct {
 // category in a state, empty if there is none.
 func medianRow(category string, s state) string {
 	switch {
-	case category == CategoryLeafHerb && s == stateDried:
+	case category == categoryLeafHerb && s == stateDried:
 		return "dried leaf herb moisture %"
-	case category == CategoryLeafHerb:
+	case category == categoryLeafHerb:
 		return "fresh leaf herb moisture %"
-	case category == CategorySeedSpice && s == stateDried:
+	case category == categorySeedSpice && s == stateDried:
 		return "dried seed spice moisture %"
-	case category == CategoryFruit && s == stateDried:
+	case category == categoryFruit && s == stateDried:
 		return "dried fruit (soft) moisture %"
-	case category == CategoryFruit:
+	case category == categoryFruit:
 		return "fresh fruit moisture %"
 	}
 	return ""

@@ -44,8 +44,8 @@ func TestDefaultMoisture(t *testing.T) {
 		{"grapefruit-zest", "fresh", 0.75, "common practice, no source"},
 		{"lemon-balm", "fresh", 0.821, "SR26:02044"}, // the median of leaf herbs is a measured one
 		// nothing better
-		{"heather", "cut", DriedMoistureDefault, "common practice, no source"},
-		{"hawthorn-berry", "cut", DriedMoistureDefault, "common practice, no source"}, // sold crisp, not soft like a raisin
+		{"heather", "cut", driedMoistureDefault, "common practice, no source"},
+		{"hawthorn-berry", "cut", driedMoistureDefault, "common practice, no source"}, // sold crisp, not soft like a raisin
 		// water of crystallisation 18.015 of 360.31 g/mol
 		{"lactose", "powder", 0.05, "common practice, no source"},
 	} {
@@ -129,7 +129,7 @@ func TestMoistureLinksResolve(t *testing.T) {
 		seen[id] = true
 	}
 	for _, key := range crispFruits {
-		if m := mustGet(t, c, key); m.Category != CategoryFruit {
+		if m := mustGet(t, c, key); m.Category != categoryFruit {
 			t.Errorf("%s is not a fruit", key)
 		}
 	}

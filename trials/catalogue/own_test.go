@@ -8,7 +8,7 @@ import (
 func TestWithAddsAMaterial(t *testing.T) {
 	c := mustLoad(t)
 	sugar := 20.0
-	with := c.With([]Material{{Key: "medlar", CommonName: "Medlar", Category: CategoryFruit, SugarPct: &sugar}})
+	with := c.With([]Material{{Key: "medlar", CommonName: "Medlar", Category: categoryFruit, SugarPct: &sugar}})
 	if len(with.All()) != len(c.All())+1 {
 		t.Errorf("%d materials", len(with.All()))
 	}
@@ -65,11 +65,11 @@ func TestWithShadowsByKey(t *testing.T) {
 func TestOwnFiguresWin(t *testing.T) {
 	low, sugar := 2.0, 1.0
 	with := mustLoad(t).With([]Material{{
-		Key: "raspberry", CommonName: "Garden raspberry", PartUsed: "leaf", Category: CategoryLeafHerb, Class: ClassAroma,
+		Key: "raspberry", CommonName: "Garden raspberry", PartUsed: "leaf", Category: categoryLeafHerb, Class: classAroma,
 		DoseLowGPerL: &low, DoseBasis: "dry", SugarPct: &sugar, SugarState: "as-is",
 	}})
 	m := mustGet(t, with, "raspberry")
-	if m.CommonName != "Garden raspberry" || m.Category != CategoryLeafHerb || m.Class != ClassAroma || m.HardWhole {
+	if m.CommonName != "Garden raspberry" || m.Category != categoryLeafHerb || m.Class != classAroma || m.HardWhole {
 		t.Errorf("the built-in words won: %+v", m)
 	}
 	if *m.DoseLowGPerL != 2 || m.DoseHighGPerL != nil || m.DoseBasis != "dry" || *m.SugarPct != 1 || m.SugarSource != "" {
@@ -106,7 +106,7 @@ func TestLaterOwnMaterialCounts(t *testing.T) {
 // The words of dominant solutes are an own material's way to its class too.
 func TestOwnClassFromSolute(t *testing.T) {
 	with := mustLoad(t).With([]Material{{Key: "medlar", DominantSolute: "volatile-aroma"}, {Key: "acorn"}})
-	if m := mustGet(t, with, "medlar"); m.Class != ClassAroma {
+	if m := mustGet(t, with, "medlar"); m.Class != classAroma {
 		t.Errorf("class %q", m.Class)
 	}
 	if m := mustGet(t, with, "acorn"); m.Class != "" {

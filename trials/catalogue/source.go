@@ -47,9 +47,9 @@ func readSources() (map[string]Source, error) {
 	return sources, err
 }
 
-// Source returns the source of an id as cited in the tables. An id such as
+// source returns the source of an id as cited in the tables. An id such as
 // "SR26:09302" resolves to the table SR26 with Item "09302".
-func (c *Catalogue) Source(id string) (Source, bool) {
+func (c *Catalogue) source(id string) (Source, bool) {
 	id = strings.TrimSpace(id)
 	if s, ok := c.sources[id]; ok {
 		return s, true
@@ -71,9 +71,9 @@ func (c *Catalogue) Sources(citation string) []Source {
 	var found []Source
 	table := ""
 	for _, id := range splitList(citation) {
-		s, ok := c.Source(id)
+		s, ok := c.source(id)
 		if !ok && table != "" && strings.Trim(id, "0123456789") == "" {
-			s, ok = c.Source(table + ":" + id)
+			s, ok = c.source(table + ":" + id)
 		}
 		if !ok {
 			continue

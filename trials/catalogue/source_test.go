@@ -67,7 +67,7 @@ func TestSource(t *testing.T) {
 		{"SR99:09302", false, "", false},
 		{"", false, "", false},
 	} {
-		s, ok := c.Source(tc.id)
+		s, ok := c.source(tc.id)
 		if ok != tc.ok || s.Item != tc.item || ok && s.Checked() != tc.checked {
 			t.Errorf("Source(%q) = %+v, %v", tc.id, s, ok)
 		}
@@ -94,7 +94,7 @@ func TestSourcesOfAList(t *testing.T) {
 // The title of the memory source has a comma in it, which once split it over
 // two columns.
 func TestMemorySourceIsWhole(t *testing.T) {
-	s, _ := mustLoad(t).Source("from memory")
+	s, _ := mustLoad(t).source("from memory")
 	if s.Title != "general knowledge of the trade, not checked" || s.Publisher != "-" {
 		t.Errorf("title %q, publisher %q", s.Title, s.Publisher)
 	}

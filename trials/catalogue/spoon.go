@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// TspPerTbsp is the number of teaspoons in a tablespoon, US customary measure
+// tspPerTbsp is the number of teaspoons in a tablespoon, US customary measure
 // (NIST Handbook 44, appendix C).
-const TspPerTbsp = 3
+const tspPerTbsp = 3
 
 // spoonFood is a food with the way its spoon was filled.
 type spoonFood struct {
@@ -83,12 +83,12 @@ var spoonLinks = []spoonLink{
 // SpoonWeight returns the grams of a material in a level US teaspoon (4.93 mL)
 // and tablespoon (14.79 mL) for a form, with the source; all nil and empty if
 // that spoon was never weighed. Where the table has one of the two spoons, the
-// other follows from TspPerTbsp. An empty form will do where the material was
+// other follows from tspPerTbsp. An empty form will do where the material was
 // weighed in one form only. USDA weights of light leaves are rounded to 0.1 g,
 // which is up to a tenth of them.
 func (c *Catalogue) SpoonWeight(m Material, form string) (gramsPerTsp, gramsPerTbsp *float64, source string) {
 	if m.GramsPerTsp != nil {
-		tbsp := *m.GramsPerTsp * TspPerTbsp
+		tbsp := *m.GramsPerTsp * tspPerTbsp
 		return m.GramsPerTsp, &tbsp, "your own figure"
 	}
 	link, ok := spoonLinkOf(m.Key, strings.ToLower(strings.TrimSpace(form)))
@@ -101,9 +101,9 @@ func (c *Catalogue) SpoonWeight(m Material, form string) (gramsPerTsp, gramsPerT
 	case !hasTsp && !hasTbsp:
 		return nil, nil, ""
 	case !hasTsp:
-		tsp = spoonRow{tbsp.grams / TspPerTbsp, tbsp.source}
+		tsp = spoonRow{tbsp.grams / tspPerTbsp, tbsp.source}
 	case !hasTbsp:
-		tbsp = spoonRow{tsp.grams * TspPerTbsp, tsp.source}
+		tbsp = spoonRow{tsp.grams * tspPerTbsp, tsp.source}
 	}
 	return &tsp.grams, &tbsp.grams, tsp.source
 }

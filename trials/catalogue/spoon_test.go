@@ -99,7 +99,7 @@ func TestSpoonTableHoldsTogether(t *testing.T) {
 	err := readTable("spoons.csv", spoonColumns, func(r *record) error {
 		volume := 4.92892159375
 		if r.text("measure")[:2] == "tb" {
-			volume *= TspPerTbsp
+			volume *= tspPerTbsp
 		}
 		grams, density := r.number("g_per_measure"), r.number("bulk_density_g_per_ml")
 		if math.Abs(*grams/volume-*density) > 0.0051 {
@@ -124,7 +124,7 @@ func TestTeaspoonAndTablespoonAgree(t *testing.T) {
 			continue
 		}
 		compared++
-		if math.Abs(tbsp.grams-TspPerTbsp*tsp.grams) > 0.2+0.2*tbsp.grams {
+		if math.Abs(tbsp.grams-tspPerTbsp*tsp.grams) > 0.2+0.2*tbsp.grams {
 			t.Errorf("%s: %.2f g and %.2f g", l.food, tsp.grams, tbsp.grams)
 		}
 	}

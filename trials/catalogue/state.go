@@ -45,7 +45,7 @@ func mostlyFresh(m Material) bool {
 	case "dry", "as-is":
 		return false
 	case "fresh":
-		if m.Category == CategoryFruit {
+		if m.Category == categoryFruit {
 			return true
 		}
 	}

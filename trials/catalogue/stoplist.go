@@ -13,7 +13,7 @@ type StopPlant struct {
 	BotanicalName string   // several are parted by semicolons, older ones stand in brackets; empty if there is none
 	Part          string   // which part is meant
 	Why           string   // a few words
-	Level         Level    // warn or stop
+	Level         level    // warn or stop
 	SourceID      string   // see Catalogue.Sources
 	MistakenFor   []string // plants that it is taken for
 }
@@ -33,7 +33,7 @@ func readStopList() (map[string][]StopPlant, error) {
 			BotanicalName: withoutDash(r.text("botanical_name")),
 			Part:          r.text("part"),
 			Why:           r.text("why"),
-			Level:         Level(r.text("level")),
+			Level:         level(r.text("level")),
 			SourceID:      r.text("source_id"),
 			MistakenFor:   r.list("mistaken_for"),
 		}
@@ -86,7 +86,7 @@ func (c *Catalogue) stopCautions(m Material) []Caution {
 	var list []Caution
 	for _, p := range c.StopPlants(m.Key, m.CommonName, m.BotanicalName) {
 		row := general
-		row.Level, row.SourceID, row.NoDose = p.Level, p.SourceID, p.Level == LevelStop
+		row.Level, row.SourceID, row.NoDose = p.Level, p.SourceID, p.Level == levelStop
 		row.Text = p.Sentence()
 		row.Evidence = c.stopEvidence(p)
 		list = append(list, row)
@@ -106,7 +106,7 @@ func (p StopPlant) Sentence() string {
 // stopEvidence is read if one of the cited sources was opened for the table.
 func (c *Catalogue) stopEvidence(p StopPlant) string {
 	if slices.ContainsFunc(c.Sources(p.SourceID), func(s Source) bool { return s.Read == "full" || s.Read == "excerpt" }) {
-		return EvidenceRead
+		return evidenceRead
 	}
 	return EvidenceSecondary
 }
@@ -115,7 +115,7 @@ func (c *Catalogue) stopEvidence(p StopPlant) string {
 func (c *Catalogue) classRow(class string) Caution {
 	i := slices.IndexFunc(c.cautions, func(row Caution) bool { return slices.Contains(row.AppliesTo, class) })
 	if i < 0 {
-		return Caution{About: AboutClass, Scope: ScopeMaterial}
+		return Caution{About: aboutClass, Scope: scopeMaterial}
 	}
 	return c.cautions[i]
 }

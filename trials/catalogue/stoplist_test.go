@@ -30,7 +30,7 @@ func TestStopListIsWhole(t *testing.T) {
 					t.Errorf("%q does not lead to %s", name, p.Name)
 				}
 			}
-			if p.Why == "" || p.Part == "" || p.Level == LevelNote {
+			if p.Why == "" || p.Part == "" || p.Level == levelNote {
 				t.Errorf("%s lacks a reason or a part, or is a mere %s", p.Name, p.Level)
 			}
 		}
@@ -94,7 +94,7 @@ func TestOwnMaterialOfTheStopList(t *testing.T) {
 		{Key: "tansy", Own: true}, {Key: "field-buttons", CommonName: "Golden buttons", Own: true},
 	} {
 		reason, refused := c.NoDose(m)
-		if !refused || reason.HazardCode != "stop-list" || reason.SourceID != "NL01;L25" || reason.Evidence != EvidenceRead {
+		if !refused || reason.HazardCode != "stop-list" || reason.SourceID != "NL01;L25" || reason.Evidence != evidenceRead {
 			t.Errorf("%s: refused %v for %+v", m.Key, refused, reason)
 		}
 		if !strings.Contains(reason.Text, "thujone") {

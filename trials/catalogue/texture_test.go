@@ -55,7 +55,7 @@ func TestHardTablesHaveNoStrayWords(t *testing.T) {
 			t.Errorf("no material has the part %q", part)
 		}
 	}
-	if IsHardWhole("fungus", "cap") || !IsHardWhole("fungus", "roasted seed") {
+	if isHardWhole("fungus", "cap") || !isHardWhole("fungus", "roasted seed") {
 		t.Error("an unknown category does not go by the part")
 	}
 }
@@ -74,8 +74,8 @@ func TestSolids(t *testing.T) {
 func TestSoluteClass(t *testing.T) {
 	c := mustLoad(t)
 	for key, class := range map[string]string{
-		"hibiscus": ClassWater, "honey": ClassWater, "chamomile": ClassAroma, "wormwood": ClassResin,
-		"liquorice-root": ClassWater,
+		"hibiscus": classWater, "honey": classWater, "chamomile": classAroma, "wormwood": classResin,
+		"liquorice-root": classWater,
 	} {
 		if m := mustGet(t, c, key); m.Class != class {
 			t.Errorf("%s: class %q, want %q", key, m.Class, class)

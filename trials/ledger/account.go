@@ -71,7 +71,7 @@ type ledgerBuilder struct {
 	*book
 	account dilution.Account
 	origins origins
-	steps   []LedgerStep
+	steps   []ledgerStep
 	after   []int // snapshot after each ledger step
 	dosed   []dosed
 	ended   *time.Time // when fermentation ended, nil while no gravity says so
@@ -96,7 +96,7 @@ func (b *ledgerBuilder) build(events []Event) error {
 	}
 	last := b.lastSettling(events)
 	for i, e := range events {
-		step := LedgerStep{Event: e}
+		step := ledgerStep{Event: e}
 		if err := b.add(e, &step); err != nil {
 			return fmt.Errorf("%s: %w", e.Name, err)
 		}
@@ -113,7 +113,7 @@ func (b *ledgerBuilder) build(events []Event) error {
 
 // enter closes a ledger step: the account steps appended since the one before it
 // are its own. An addition tells what it changed.
-func (b *ledgerBuilder) enter(step LedgerStep) {
+func (b *ledgerBuilder) enter(step ledgerStep) {
 	from, to := 0, len(b.account.Steps)
 	if len(b.after) > 0 {
 		from = b.after[len(b.after)-1]
@@ -143,7 +143,7 @@ func (b *ledgerBuilder) changed(step int) bool {
 }
 
 // add turns one event into steps of the account.
-func (b *ledgerBuilder) add(e Event, step *LedgerStep) error {
+func (b *ledgerBuilder) add(e Event, step *ledgerStep) error {
 	switch e.Kind {
 	case EventStart:
 		return b.start(e.Batch)
@@ -254,7 +254,7 @@ func (b *ledgerBuilder) gas(tempC *float64, name string, at time.Time) {
 		return
 	}
 	to := dilution.Saturate{TempC: *b.origins.exact(name, tempC, fromReading)}
-	b.origins["CO2 solubility in beer"] = Origin{fromDefault, limitDefault}
+	b.origins["CO2 solubility in beer"] = origin{fromDefault, limitDefault}
 	if at.Before(*b.ended) {
 		b.then(to)
 		return

@@ -12,7 +12,7 @@ import (
 )
 
 // addition appends what an addition brings in, and its tracer for the dose.
-func (b *ledgerBuilder) addition(a trials.Addition, step *LedgerStep) error {
+func (b *ledgerBuilder) addition(a trials.Addition, step *ledgerStep) error {
 	switch {
 	case a.ExtractID != nil:
 		return b.pour(a, step)
@@ -31,7 +31,7 @@ func (b *ledgerBuilder) addition(a trials.Addition, step *LedgerStep) error {
 }
 
 // pour appends an extract, or the part of it that was poured.
-func (b *ledgerBuilder) pour(a trials.Addition, step *LedgerStep) error {
+func (b *ledgerBuilder) pour(a trials.Addition, step *ledgerStep) error {
 	x, ok := b.ExtractByID(*a.ExtractID)
 	if !ok {
 		return trials.Refuse("delete the addition", "its extract is not in the notebook")
@@ -78,7 +78,7 @@ func (b *ledgerBuilder) poured(y steeps.Yield, x trials.Extract, p steeps.Pour) 
 
 // direct appends a material put in itself: what of it is liquid or sugar, and
 // the tracer for the dose.
-func (b *ledgerBuilder) direct(a trials.Addition, step *LedgerStep) error {
+func (b *ledgerBuilder) direct(a trials.Addition, step *ledgerStep) error {
 	y, err := b.steeper.Direct(a)
 	if err != nil {
 		return err

@@ -21,20 +21,20 @@ type Aim struct {
 type Aimed struct {
 	ABVPct *float64    // as asked for; for KeepABV the strength without the additions
 	SG     *float64    // gravity reached
-	Water  *AimedWater // set for plain water
-	Wort   *AimedWort  // set for a stronger wort
+	Water  *aimedWater // set for plain water
+	Wort   *aimedWort  // set for a stronger wort
 	After  State       // the beer then, with its doubt
 }
 
-// AimedWater is the water that may still go in.
-type AimedWater struct {
+// aimedWater is the water that may still go in.
+type aimedWater struct {
 	VolumeL float64 // as measured at TempC
 	MassKg  float64 // kilograms
 	TempC   float64 // temperature at which the volume is measured, C
 }
 
-// AimedWort is the wort to brew for the same volume, and where it should end.
-type AimedWort struct {
+// aimedWort is the wort to brew for the same volume, and where it should end.
+type aimedWort struct {
 	OG, FG float64
 }
 
@@ -67,7 +67,7 @@ func Reach(materials trials.Materials, q DiluteRequest, aim Aim) (Aimed, error) 
 	water := dilution.AddTea{VolumeL: Added("water", plan.VolumeL), TempC: dilution.ExactlyOrNone(&aim.WaterTempC)}
 	account.Steps = append(account.Steps, dilution.Add{Liquid: water})
 	out := Aimed{ABVPct: aim.ABVPct, SG: aim.SG,
-		Water: &AimedWater{VolumeL: plan.VolumeL, MassKg: plan.MassKg, TempC: aim.WaterTempC}}
+		Water: &aimedWater{VolumeL: plan.VolumeL, MassKg: plan.MassKg, TempC: aim.WaterTempC}}
 	if plan.VolumeL == 0 {
 		account.Steps = account.Steps[:len(account.Steps)-1]
 	}
@@ -117,7 +117,7 @@ func (q DiluteRequest) stronger(materials trials.Materials, aim Aim, mixed, befo
 		return Aimed{}, trials.ProblemOf(err)
 	}
 	after, err := q.lastOf(account)
-	return Aimed{ABVPct: &want, Wort: &AimedWort{OG: plan.OG, FG: plan.FG}, After: after}, err
+	return Aimed{ABVPct: &want, Wort: &aimedWort{OG: plan.OG, FG: plan.FG}, After: after}, err
 }
 
 // minus is what was added between two states.

@@ -53,7 +53,7 @@ func (b *ledgerBuilder) condition(batch trials.Batch) {
 	last := b.steps[len(b.steps)-1]
 	b.conditioning = &Conditioning{FinalAssumed: b.settled, Unread: lastGravity(b.account.Steps) < 0}
 	b.then(dilution.Condition{Share: b.origins.note(dilution.ConditionShare(), fromDefault, limitDefault)})
-	b.enter(LedgerStep{Event: Event{Kind: EventConditioned, Name: batch.Name, Batch: batch, At: last.At}})
+	b.enter(ledgerStep{Event: Event{Kind: EventConditioned, Name: batch.Name, Batch: batch, At: last.At}})
 }
 
 // closedAt is when a batch was packaged, or the batch that it was later split

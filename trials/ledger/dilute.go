@@ -27,8 +27,8 @@ type DiluteRequest struct {
 	WarmestC, StorageC, RatedBar *float64
 }
 
-// Moment is the beer at one stage.
-type Moment struct {
+// moment is the beer at one stage.
+type moment struct {
 	Name   string              // before, mixed, fermented or racked
 	State  State               // the beer then
 	Change State               // since the beer before; nothing for it
@@ -39,7 +39,7 @@ type Moment struct {
 // Dilution is the answer to a DiluteRequest.
 type Dilution struct {
 	Additions int                 // how many there are
-	Moments   []Moment            // before first, then what follows
+	Moments   []moment            // before first, then what follows
 	Pressure  *Pressure           // if the mix were closed in before its sugar has fermented; nil where none is left
 	Without   *State              // the beer at its end without the additions, where it still ferments
 	Factor    figure.Estimate     // volume before over volume after mixing
@@ -87,13 +87,13 @@ func Dilute(materials trials.Materials, q DiluteRequest) (Dilution, error) {
 		if name == "" {
 			continue
 		}
-		d.Moments = append(d.Moments, Moment{Name: name, State: q.hide(StateOf(results[i]), i > 0),
+		d.Moments = append(d.Moments, moment{Name: name, State: q.hide(StateOf(results[i]), i > 0),
 			Change: q.hide(changeOf(results[i]), i > 0),
 			CO2G:   results[i].Estimates[dilution.QCO2ToComeG], Result: results[i]})
-		if name == MomentMixed {
+		if name == momentMixed {
 			d.Factor = factorOf(results[0], results[i])
 		}
-		if name == MomentBefore || name == MomentMixed {
+		if name == momentBefore || name == momentMixed {
 			if err := q.pressure(&d, results[i].State); err != nil {
 				return d, err
 			}
@@ -126,10 +126,10 @@ func (q DiluteRequest) pressure(d *Dilution, beer dilution.State) error {
 
 // The stages of an answer.
 const (
-	MomentBefore    = "before"
-	MomentMixed     = "mixed"
-	MomentFermented = "fermented"
-	MomentRacked    = "racked"
+	momentBefore    = "before"
+	momentMixed     = "mixed"
+	momentFermented = "fermented"
+	momentRacked    = "racked"
 )
 
 // account lays the request out; names[i] is the stage that snapshot i shows,
@@ -137,7 +137,7 @@ const (
 func (q DiluteRequest) account(materials trials.Materials, from origins) (dilution.Account, []string, error) {
 	a := dilution.Account{Start: q.start(from)}
 	maker := liquidMaker{materials: materials, gravityLimit: q.GravityLimit, origins: from}
-	names := []string{MomentBefore}
+	names := []string{momentBefore}
 	var racking []dilution.Step
 	for i, l := range q.Liquids {
 		if len(q.Liquids) > 1 {
@@ -154,17 +154,17 @@ func (q DiluteRequest) account(materials trials.Materials, from origins) (diluti
 		}
 	}
 	if len(q.Liquids) > 0 {
-		names[len(names)-1] = MomentMixed
+		names[len(names)-1] = momentMixed
 	}
 	if q.Ferment || q.Now != nil {
 		a.Steps = append(a.Steps, dilution.Finish{})
-		names = append(names, MomentFermented)
+		names = append(names, momentFermented)
 	}
 	for i, out := range racking {
 		a.Steps = append(a.Steps, out)
 		names = append(names, "")
 		if i == len(racking)-1 {
-			names[len(names)-1] = MomentRacked
+			names[len(names)-1] = momentRacked
 		}
 	}
 	return a, names, nil
@@ -265,6 +265,6 @@ func (d Dilution) Largest() string { return largest(d.Budget, dilution.QABVInput
 func (d Dilution) Inputs() []InputShare { return inputShares(d.Account, d.origins, d.Budget) }
 
 // Masses returns water, ethanol and extract of a stage in kilograms.
-func (s Moment) Masses() (waterKg, ethanolKg, extractKg float64) {
+func (s moment) Masses() (waterKg, ethanolKg, extractKg float64) {
 	return s.Result.State.WaterKg, s.Result.State.EthanolKg, s.Result.State.ExtractKg
 }

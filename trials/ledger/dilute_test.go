@@ -91,7 +91,7 @@ func TestExampleOfWater(t *testing.T) {
 	q := beerOf(12, 1.048, 1.010, Liquid{Kind: "water", VolumeL: about(0.6)})
 	q.IBU = about(30)
 	d, stages := diluted(t, q)
-	after := stages[MomentMixed]
+	after := stages[momentMixed]
 	holdIntervals(t, []interval{
 		{"volume", after.VolumeL, 12.6002, 12.3723, 12.8282, 5e-5, 0.0042},
 		{"gravity", after.GravitySG, 1.00950, 1.00860, 1.01041, 5e-6, 2e-5},
@@ -101,7 +101,7 @@ func TestExampleOfWater(t *testing.T) {
 		{"bitterness", after.IBU, 28.57, 28.54, 28.60, 5e-3, 0.01},
 	})
 	near(t, "dilution factor", d.Factor.Value, 0.9524, 5e-5)
-	near(t, "strength before", stages[MomentBefore].ABVPct.Value, 4.959, 5e-4)
+	near(t, "strength before", stages[momentBefore].ABVPct.Value, 4.959, 5e-4)
 	near(t, "u of the volume", after.VolumeL.U, 0.139, 1e-3)
 	near(t, "u of the strength", after.ABVInputsPct.U, 0.103, 1e-3)
 	// The page: with the model's 0.10 % vol the total is 0.144; 1.2 % of the yield times
@@ -127,8 +127,8 @@ func TestCommonZeroErrorDecidesTheStrength(t *testing.T) {
 	q := beerOf(12, 1.048, 1.010, Liquid{Kind: "water", VolumeL: about(0.6)})
 	q.ZeroError = q.GravityLimit
 	_, stages := diluted(t, q)
-	near(t, "u of the strength", stages[MomentMixed].ABVInputsPct.U, 0.003, 1e-3)
-	near(t, "u of the real extract", stages[MomentMixed].RealExtractPct.U, 0.140, 2e-3)
+	near(t, "u of the strength", stages[momentMixed].ABVInputsPct.U, 0.003, 1e-3)
+	near(t, "u of the real extract", stages[momentMixed].RealExtractPct.U, 0.140, 2e-3)
 }
 
 // Example 2: a tincture with solids of its own. (The dose of its plant is that
@@ -137,13 +137,13 @@ func TestExampleOfTincture(t *testing.T) {
 	_, stages := diluted(t, beerOf(19, 1.060, 1.012,
 		Liquid{Kind: "spirit", VolumeL: limited(0.250, 0.005), StrengthPct: limited(60, 1),
 			SolidsGPerL: limited(10, 5)}))
-	after := stages[MomentMixed]
+	after := stages[momentMixed]
 	holdIntervals(t, []interval{
 		{"volume", after.VolumeL, 19.2487, 18.888, 19.610, 5e-5, 0.007},
 		{"gravity", after.GravitySG, 1.01088, 1.00995, 1.01182, 5e-6, 2e-5},
 		{"strength", after.ABVInputsPct, 6.999, 6.792, 7.205, 5e-4, 0.005},
 	})
-	near(t, "strength before", stages[MomentBefore].ABVPct.Value, 6.301, 5e-4)
+	near(t, "strength before", stages[momentBefore].ABVPct.Value, 6.301, 5e-4)
 }
 
 // Example 3: raspberries while fermentation is under way, racked off the pulp.
@@ -152,7 +152,7 @@ func TestExampleOfFruitInFermentation(t *testing.T) {
 	q := beerOf(18, 1.052, 0, Liquid{Kind: "material", Material: "raspberry", MassG: about(2500), RetainKgKg: about(0.5)})
 	q.FG, q.Now = *limited(1.011, 0.002), about(1.020)
 	d, stages := diluted(t, q)
-	fresh, end, racked := stages[MomentMixed], stages[MomentFermented], stages[MomentRacked]
+	fresh, end, racked := stages[momentMixed], stages[momentFermented], stages[momentRacked]
 	holdIntervals(t, []interval{
 		{"volume at the end", end.VolumeL, 20.217, 19.87, 20.56, 5e-4, 0.01},
 		{"volume racked", racked.VolumeL, 18.977, 18.21, 19.75, 5e-4, 0.015},
@@ -187,21 +187,21 @@ func requestOf(quantity string, in map[string]float64) (q DiluteRequest, stage s
 	}
 	switch name {
 	case "dilute_water":
-		return beer(Liquid{Kind: "water", VolumeL: exact(in["water_L"]), TempC: ptr(in["water_t_C"])}), MomentMixed, true
+		return beer(Liquid{Kind: "water", VolumeL: exact(in["water_L"]), TempC: ptr(in["water_t_C"])}), momentMixed, true
 	case "add_tea":
 		return beer(Liquid{Kind: "tea", VolumeL: exact(in["tea_L"]), TempC: ptr(in["tea_t_C"]),
-			SolidsGPerL: exact(in["solids_gL"])}), MomentMixed, true
+			SolidsGPerL: exact(in["solids_gL"])}), momentMixed, true
 	case "add_tincture":
 		return beer(Liquid{Kind: "spirit", VolumeL: exact(in["tincture_L"]), TempC: ptr(in["tincture_t_C"]),
-			StrengthPct: exact(in["tincture_abv_pct"])}), MomentMixed, true
+			StrengthPct: exact(in["tincture_abv_pct"])}), momentMixed, true
 	case "sugar_after":
 		if in["water_kg"] != 0 || in["nonfermentable_kg"] != 0 {
 			return q, "", false // a syrup, not table sugar
 		}
 		q := beer(Liquid{Kind: "sugar", MassG: exact(1000 * in["fermentable_kg"])})
 		q.Ferment = true
-		return q, map[string]string{"sugar_after.sg_mixed": MomentMixed, "sugar_after.fg_end": MomentFermented,
-			"sugar_after.abv_end": MomentFermented}[quantity], true
+		return q, map[string]string{"sugar_after.sg_mixed": momentMixed, "sugar_after.fg_end": momentFermented,
+			"sugar_after.abv_end": momentFermented}[quantity], true
 	}
 	return q, "", false
 }
@@ -291,7 +291,7 @@ func TestOtherLiquids(t *testing.T) {
 		q := beerOf(10, 1.048, 1.010, c.liquid)
 		q.Ferment = c.fermented
 		stages := mixed(t, q)
-		s := stages[MomentMixed]
+		s := stages[momentMixed]
 		near(t, c.what+": volume", s.VolumeL.Value, c.volumeL, 2e-6)
 		near(t, c.what+": gravity", s.GravitySG.Value, c.sg, 1e-6)
 		near(t, c.what+": strength", s.ABVPct.Value, c.abvPct, 1e-5)
@@ -299,7 +299,7 @@ func TestOtherLiquids(t *testing.T) {
 		if !c.fermented {
 			continue
 		}
-		end := stages[MomentFermented]
+		end := stages[momentFermented]
 		near(t, c.what+": volume at the end", end.VolumeL.Value, c.endVolumeL, 2e-6)
 		near(t, c.what+": final gravity", end.GravitySG.Value, c.endSG, 1e-6)
 		near(t, c.what+": final strength", end.ABVPct.Value, c.endABV, 1e-5)
@@ -312,8 +312,8 @@ func TestNothingAddedChangesNothing(t *testing.T) {
 	if len(d.Moments) != 1 || d.Factor.OK {
 		t.Errorf("%d stages, dilution factor %+v, want the beer alone", len(d.Moments), d.Factor)
 	}
-	near(t, "strength", stages[MomentBefore].ABVPct.Value, 4.95937, 1e-5)
-	if stages[MomentBefore].IBU.OK {
+	near(t, "strength", stages[momentBefore].ABVPct.Value, 4.95937, 1e-5)
+	if stages[momentBefore].IBU.OK {
 		t.Error("a bitterness that was not given is shown")
 	}
 }
@@ -330,7 +330,7 @@ func TestDilutionFactorOfABlend(t *testing.T) {
 		if !d.Factor.HasBounds || d.Factor.Low >= d.Factor.Value || d.Factor.High <= d.Factor.Value {
 			t.Errorf("the factor has the interval %g to %g", d.Factor.Low, d.Factor.High)
 		}
-		if stages[MomentMixed].IBU.OK {
+		if stages[momentMixed].IBU.OK {
 			t.Error("the bitterness of the blend is shown, though that of one part is not known")
 		}
 	}

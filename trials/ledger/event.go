@@ -9,28 +9,28 @@ import (
 	"hedgerow/trials"
 )
 
-// EventKind says what an event of a batch is.
-type EventKind string
+// eventKind says what an event of a batch is.
+type eventKind string
 
 // The kinds of event.
 const (
-	EventStart    EventKind = "start"
-	EventReading  EventKind = "reading"
-	EventAddition EventKind = "addition"
-	EventRemoval  EventKind = "removal" // the solids of an addition were taken out
-	EventLoss     EventKind = "loss"
-	EventSplit    EventKind = "split"      // beer was split off into a child
-	EventChild    EventKind = "split-from" // this batch was split off from its parent
-	EventPackage  EventKind = "package"
-	EventNote     EventKind = "note"
+	EventStart    eventKind = "start"
+	EventReading  eventKind = "reading"
+	EventAddition eventKind = "addition"
+	EventRemoval  eventKind = "removal" // the solids of an addition were taken out
+	EventLoss     eventKind = "loss"
+	EventSplit    eventKind = "split"      // beer was split off into a child
+	EventChild    eventKind = "split-from" // this batch was split off from its parent
+	EventPackage  eventKind = "package"
+	EventNote     eventKind = "note"
 	// EventConditioned ends a ledger: the beer as it is expected after fermentation in
 	// the package. No record is behind it.
-	EventConditioned EventKind = "conditioned"
+	EventConditioned eventKind = "conditioned"
 )
 
 // Event is one thing that happened to a batch, with the record behind it.
 type Event struct {
-	Kind  EventKind    // what happened
+	Kind  eventKind    // what happened
 	Name  string       // of the record
 	Batch trials.Batch // whose event it is: the batch itself or an ancestor
 	At    time.Time    // when it happened

@@ -11,12 +11,12 @@ type InputShare struct {
 	Name            string  // of the input
 	Value           float64 // the figure itself
 	HalfWidth       float64 // its limit
-	Origin          Origin  // where it comes from
+	Origin          origin  // where it comes from
 	ABVContribution float64 // % vol, with its sign
 }
 
-// Share is one source of doubt and what it adds to a standard uncertainty.
-type Share struct {
+// share is one source of doubt and what it adds to a standard uncertainty.
+type share struct {
 	Name string  // of the source
 	U    float64 // standard uncertainty it adds
 }
@@ -40,7 +40,7 @@ func inputShares(a dilution.Account, from origins, b dilution.StepBudget) []Inpu
 		if in.SharedHalfWidth > 0 && !seen[in.Shared] {
 			seen[in.Shared] = true
 			common = append(common, InputShare{Name: in.Shared, HalfWidth: in.SharedHalfWidth,
-				Origin: Origin{Value: "common error", Limit: from[in.Name].Limit}, ABVContribution: u[in.Shared]})
+				Origin: origin{Value: "common error", Limit: from[in.Name].Limit}, ABVContribution: u[in.Shared]})
 		}
 	}
 	return append(list, common...)
@@ -60,7 +60,7 @@ type Explanation struct {
 	Inputs        []InputShare // in the order they were given
 	LargestABV    string       // what to measure better for the strength
 	LargestVolume string       // the same for the volume
-	ABVShares     []Share      // of the strength at the end
+	ABVShares     []share      // of the strength at the end
 }
 
 // Explain works out which inputs the end of a ledger hangs on.
@@ -73,12 +73,12 @@ func (l Ledger) Explain() (Explanation, error) {
 	e := Explanation{Inputs: inputShares(l.Account, l.origins, b), LargestABV: largest(b, dilution.QABVInputs),
 		LargestVolume: largest(b, dilution.QVolumeL)}
 	for _, part := range b.Quantities[dilution.QABV].Parts {
-		e.ABVShares = append(e.ABVShares, Share{part.Name, part.U})
+		e.ABVShares = append(e.ABVShares, share{part.Name, part.U})
 	}
 	return e, nil
 }
 
 // Masses returns water, ethanol and extract after a step in kilograms.
-func (s LedgerStep) Masses() (waterKg, ethanolKg, extractKg float64) {
+func (s ledgerStep) Masses() (waterKg, ethanolKg, extractKg float64) {
 	return s.Result.State.WaterKg, s.Result.State.EthanolKg, s.Result.State.ExtractKg
 }

@@ -46,12 +46,12 @@ func TestLedgerNamesWhatToMeasureBetter(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		u      float64
-		origin Origin
+		origin origin
 	}{
-		{"original gravity", 0.073, Origin{fromReading, limitSetting}},
-		{"gravity heather-1.r1", 0.072, Origin{fromReading, limitSetting}},
-		{"volume heather-1.r1", 0.003, Origin{fromReading, limitSetting}},
-		{"volume of water (heather-1.a1)", 0.001, Origin{fromYou, limitDefault}},
+		{"original gravity", 0.073, origin{fromReading, limitSetting}},
+		{"gravity heather-1.r1", 0.072, origin{fromReading, limitSetting}},
+		{"volume heather-1.r1", 0.003, origin{fromReading, limitSetting}},
+		{"volume of water (heather-1.a1)", 0.001, origin{fromYou, limitDefault}},
 	} {
 		in := e.input(t, c.name)
 		near(t, c.name, math.Abs(in.ABVContribution), c.u, 6e-4)

@@ -13,7 +13,7 @@ import (
 // Ledger is the step by step account of a batch.
 type Ledger struct {
 	Batch    trials.Batch     // whose account it is
-	Steps    []LedgerStep     // oldest first
+	Steps    []ledgerStep     // oldest first
 	Doses    []Dose           // effective doses at the end, one for each material that went in
 	Warnings []Warning        // remarks, one sentence each
 	Draws    dilution.Draws   // behind the intervals
@@ -26,8 +26,8 @@ type Ledger struct {
 	origins origins
 }
 
-// LedgerStep is one event and the batch after it.
-type LedgerStep struct {
+// ledgerStep is one event and the batch after it.
+type ledgerStep struct {
 	Event
 	AddedL float64             // liquid that went in, litres at 20 C
 	Steep  *steeps.Yield       // what a material gave up, for an addition of one

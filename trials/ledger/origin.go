@@ -5,8 +5,8 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// Origin says where a figure of a calculation and its limit come from, in words.
-type Origin struct {
+// origin says where a figure of a calculation and its limit come from, in words.
+type origin struct {
 	Value string // where the figure comes from
 	Limit string // empty where the figure has none
 }
@@ -26,14 +26,14 @@ const (
 )
 
 // origins keeps the origin of each named input of an account.
-type origins map[string]Origin
+type origins map[string]origin
 
 // note keeps the origin of an input and returns it.
 func (o origins) note(in dilution.Input, value, limit string) dilution.Input {
 	if in.HalfWidth+in.SharedHalfWidth == 0 {
 		limit = ""
 	}
-	o[in.Name] = Origin{value, limit}
+	o[in.Name] = origin{value, limit}
 	return in
 }
 

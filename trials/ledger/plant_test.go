@@ -17,7 +17,7 @@ func plantIn(litres float64, a trials.Addition, more ...any) (*trials.Notebook, 
 }
 
 // at is the step of a kind.
-func at(t *testing.T, l Ledger, kind EventKind) LedgerStep {
+func at(t *testing.T, l Ledger, kind eventKind) ledgerStep {
 	t.Helper()
 	for _, s := range l.Steps {
 		if s.Kind == kind {
@@ -25,7 +25,7 @@ func at(t *testing.T, l Ledger, kind EventKind) LedgerStep {
 		}
 	}
 	t.Fatalf("no step of kind %s", kind)
-	return LedgerStep{}
+	return ledgerStep{}
 }
 
 // Worked by hand, volumes taken to add (they do within 0.06 %). 55 g of dried

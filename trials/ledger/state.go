@@ -36,13 +36,13 @@ func changeOf(r dilution.StepResult) State {
 
 // Change returns what the step changed, for an addition or the fermentation in the
 // package that has any effect on the balance.
-func (s LedgerStep) Change() (State, bool) {
+func (s ledgerStep) Change() (State, bool) {
 	c := changeOf(s.Result)
 	return c, c.VolumeL.OK
 }
 
 // State returns the batch after the step.
-func (s LedgerStep) State() State { return StateOf(s.Result) }
+func (s ledgerStep) State() State { return StateOf(s.Result) }
 
 // Last returns the last step of the ledger.
-func (l Ledger) Last() LedgerStep { return l.Steps[len(l.Steps)-1] }
+func (l Ledger) Last() ledgerStep { return l.Steps[len(l.Steps)-1] }

@@ -68,7 +68,7 @@ type TrialSet struct {
 	// gravity
 	NoLedger []string
 
-	from *Gatherer // works out what is asked for later; nil for a set made by hand
+	from *gatherer // works out what is asked for later; nil for a set made by hand
 }
 
 // Other gathers the trials of another material of the same notebook, without
@@ -77,7 +77,7 @@ func (s TrialSet) Other(m trials.Material) (TrialSet, error) {
 	if s.from == nil {
 		return TrialSet{Material: m}, nil
 	}
-	return s.from.Gather(m)
+	return s.from.gather(m)
 }
 
 // SpreadLn is the standard deviation of the logarithm of the effective dose of a
@@ -104,9 +104,9 @@ type Scored struct {
 	Taster string // name of the taster
 }
 
-// Gatherer gathers the trials of the materials of one notebook. What they share
+// gatherer gathers the trials of the materials of one notebook. What they share
 // is worked out once.
-type Gatherer struct {
+type gatherer struct {
 	*book
 	close    *book                       // the same in closer detail: with intervals
 	evenings map[string][]trials.Serving // by id of the tasting, in the order of their codes
@@ -114,12 +114,12 @@ type Gatherer struct {
 }
 
 // newGatherer returns a Gatherer whose ledgers are in a detail.
-func newGatherer(n *trials.Notebook, d steeps.Detail) (*Gatherer, error) {
+func newGatherer(n *trials.Notebook, d steeps.Detail) (*gatherer, error) {
 	k, err := newBook(n, d)
 	if err != nil {
 		return nil, err
 	}
-	g := &Gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{},
+	g := &gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{},
 		scores: map[string][]int{}}
 	for _, v := range n.Servings {
 		g.evenings[v.TastingID] = append(g.evenings[v.TastingID], v)
@@ -147,7 +147,7 @@ func Gather(n *trials.Notebook, m trials.Material) (TrialSet, error) {
 	if err != nil {
 		return TrialSet{}, err
 	}
-	return g.Gather(m)
+	return g.gather(m)
 }
 
 // GatherBest is Gather without intervals but those that TrialSet.SpreadLn works
@@ -157,11 +157,11 @@ func GatherBest(n *trials.Notebook, m trials.Material) (TrialSet, error) {
 	if err != nil {
 		return TrialSet{}, err
 	}
-	return g.Gather(m)
+	return g.gather(m)
 }
 
-// Gather gathers the trials of a material.
-func (g *Gatherer) Gather(m trials.Material) (TrialSet, error) {
+// gather gathers the trials of a material.
+func (g *gatherer) gather(m trials.Material) (TrialSet, error) {
 	s := TrialSet{Material: m, Class: trials.ClassIndex(m), from: g}
 	for _, c := range g.Claims {
 		if c.MaterialKey == m.Key {
@@ -337,7 +337,7 @@ func (t *Trial) keptWhenTaken(l Ledger) float64 {
 
 // correctedGravity is the gravity of a reading, that of the batch where the
 // meter or a warm sample made a correction.
-func (s LedgerStep) correctedGravity() *float64 {
+func (s ledgerStep) correctedGravity() *float64 {
 	if s.Reading.MeterID == nil && s.Reading.SampleTempC == nil {
 		return s.Reading.SG
 	}
@@ -347,7 +347,7 @@ func (s LedgerStep) correctedGravity() *float64 {
 
 // tastings adds the closed tastings in which the trials were served, and names
 // those still sealed.
-func (g *Gatherer) tastings(s *TrialSet) {
+func (g *gatherer) tastings(s *TrialSet) {
 	ours := map[string]bool{}
 	for _, t := range s.Trials {
 		ours[t.Batch.ID] = true
@@ -375,7 +375,7 @@ func (g *Gatherer) tastings(s *TrialSet) {
 // controls adds the batches without the material that were served beside the
 // trials, and the scores of all. A batch with a material that no trial has is no
 // control: neither it nor its servings belong to the set.
-func (g *Gatherer) controls(s *TrialSet) error {
+func (g *gatherer) controls(s *TrialSet) error {
 	known, common := map[string]bool{}, map[string]bool{}
 	for _, t := range s.Trials {
 		known[t.Batch.ID] = true
@@ -404,7 +404,7 @@ func (g *Gatherer) controls(s *TrialSet) error {
 }
 
 // join adds the scores, each with its trial and taster.
-func (g *Gatherer) join(s *TrialSet) {
+func (g *gatherer) join(s *TrialSet) {
 	place, count := s.places(), 0
 	for _, v := range s.Servings {
 		count += len(g.scores[v.ID])

@@ -20,8 +20,8 @@ type Series struct {
 	All        bool      // one vessel, which gets all of the extract
 }
 
-// Validate refuses a series that cannot be poured.
-func (q Series) Validate() error {
+// validate refuses a series that cannot be poured.
+func (q Series) validate() error {
 	for _, v := range []struct {
 		what string
 		v    float64
@@ -55,7 +55,7 @@ func (q Series) Validate() error {
 // Errors: an extract no stronger than a dose, a step of the syringe or scale
 // coarser than a dose.
 func Amounts(n *trials.Notebook, materials trials.Materials, q Series) (trials.Design, error) {
-	if err := q.Validate(); err != nil {
+	if err := q.validate(); err != nil {
 		return trials.Design{}, err
 	}
 	if q.Pattern.Extract == nil {

@@ -9,9 +9,9 @@ import (
 	"hedgerow/trials/steeps"
 )
 
-// Recipe is how to reach an effective dose in a batch: how much to weigh and
+// recipe is how to reach an effective dose in a batch: how much to weigh and
 // how to steep it, after the pattern of an extract or addition already made.
-type Recipe struct {
+type recipe struct {
 	MaterialKey string           // key of the material
 	Form        string           // whole, cut, crushed, powder, fresh ...
 	Method      string           // tea, cold-tea, tincture, contact ...
@@ -23,11 +23,11 @@ type Recipe struct {
 	IntoL       float64          // beer before
 	Dose        float64          // effective dose aimed at, g/L
 	Like        string           // name of the trial it follows; empty for a plain pattern
-	Effect      *Effect          // what it does to the beer, where that is known
+	Effect      *effect          // what it does to the beer, where that is known
 }
 
-// Effect is a beer before and after.
-type Effect struct{ Before, After ledger.State }
+// effect is a beer before and after.
+type effect struct{ Before, After ledger.State }
 
 // RecipeFor works out the mass and the steep for an effective dose of a class in
 // intoL of beer. The yield per gram and the liquid per gram stay as in the
@@ -37,20 +37,20 @@ type Effect struct{ Before, After ledger.State }
 //
 // A pattern whose extract is itself no stronger than the dose is refused.
 func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose float64, class int,
-	intoL float64) (Recipe, error) {
+	intoL float64) (recipe, error) {
 	y, err := patternYield(n, materials, p)
 	if err != nil {
-		return Recipe{}, err
+		return recipe{}, err
 	}
 	perG, litresPerG := y.Grams[class].Value/y.MassG, y.LiquidL/y.MassG
 	if perG <= dose*litresPerG {
-		return Recipe{}, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the "+
+		return recipe{}, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the "+
 			"beer has to be",
 			"an extract made this way carries %s g/L, not more than the %s g/L aimed at",
 			trials.Number(perG/litresPerG), trials.Number(dose))
 	}
 	m := dose * intoL / (perG - dose*litresPerG)
-	r := Recipe{MaterialKey: y.MaterialKey, Method: y.Method, MassG: m, LiquidL: m * litresPerG, IntoL: intoL,
+	r := recipe{MaterialKey: y.MaterialKey, Method: y.Method, MassG: m, LiquidL: m * litresPerG, IntoL: intoL,
 		Dose: dose, Like: p.Like}
 	if p.Extract != nil {
 		r.Form, r.SpiritPct, r.Passes = p.Extract.Form, p.Extract.SpiritPct, scaledPasses(p.Extract.Passes, m/y.MassG)
@@ -149,7 +149,7 @@ func StrongTea(m trials.Material) Pattern {
 
 // WithEffect adds what the liquid of the recipe does to the beer of a trial:
 // its original gravity and its last gravity.
-func (r Recipe) WithEffect(t ledger.Trial) Recipe {
+func (r recipe) WithEffect(t ledger.Trial) recipe {
 	last := ledger.StateOf(t.Last)
 	if !last.OriginalSG.OK || r.LiquidL <= 0 {
 		return r
@@ -161,7 +161,7 @@ func (r Recipe) WithEffect(t ledger.Trial) Recipe {
 	results, err := dilution.Account{Start: start,
 		Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.MonteCarlo(ledger.LedgerDraws)
 	if err == nil {
-		r.Effect = &Effect{Before: ledger.StateOf(results[0]), After: ledger.StateOf(results[1])}
+		r.Effect = &effect{Before: ledger.StateOf(results[0]), After: ledger.StateOf(results[1])}
 	}
 	return r
 }

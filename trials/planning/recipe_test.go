@@ -101,13 +101,13 @@ func TestEffectOfARecipe(t *testing.T) {
 		t.Fatal(err)
 	}
 	trial := ledger.Trial{Batch: b, Ledger: l, Last: l.Last().Result, ABVBefore: l.Last().State().ABVPct.Value}
-	r := Recipe{LiquidL: 0.6, IntoL: 12}.WithEffect(trial)
+	r := recipe{LiquidL: 0.6, IntoL: 12}.WithEffect(trial)
 	if r.Effect == nil {
 		t.Fatal("no effect was worked out")
 	}
 	near(t, "before", r.Effect.Before.ABVPct.Value, 4.959, 1e-3)
 	near(t, "after", r.Effect.After.ABVPct.Value, 4.723, 1e-3)
-	if got := (Recipe{IntoL: 12}).WithEffect(trial); got.Effect != nil {
+	if got := (recipe{IntoL: 12}).WithEffect(trial); got.Effect != nil {
 		t.Error("a recipe without liquid is said to thin the beer")
 	}
 }

@@ -6,8 +6,8 @@ import (
 	"hedgerow/trials/steeps"
 )
 
-// Wort is what to brew so that the beer has its strength after an addition.
-type Wort struct {
+// wort is what to brew so that the beer has its strength after an addition.
+type wort struct {
 	OG, FG        float64 // of the wort to brew and the gravity it should end at
 	PlainABVPct   float64 // strength wanted, that of the beer without the addition
 	ThinnedABVPct float64 // strength it would have if the wort were left as it was
@@ -15,29 +15,29 @@ type Wort struct {
 
 // StrongerFor works out how strong to brew a beer of the given gravities so that
 // it keeps its strength when the liquid of the design goes in.
-func StrongerFor(n *trials.Notebook, materials trials.Materials, d trials.Design, og, fg, volumeL float64) (Wort,
+func StrongerFor(n *trials.Notebook, materials trials.Materials, d trials.Design, og, fg, volumeL float64) (wort,
 	error) {
 	if err := trials.CheckGravityPair(&og, &fg); err != nil {
-		return Wort{}, err
+		return wort{}, err
 	}
 	added, err := addedBy(n, materials, d)
 	if err != nil {
-		return Wort{}, err
+		return wort{}, err
 	}
 	plain := dilution.Gravities{OG: og, FG: fg}
 	p, err := dilution.KeepABV(dilution.Stronger{Plain: plain, VolumeL: volumeL, Added: added})
 	if err != nil {
-		return Wort{}, trials.ProblemOf(err)
+		return wort{}, trials.ProblemOf(err)
 	}
 	beer, err := dilution.FromGravities(plain, volumeL)
 	if err != nil {
-		return Wort{}, trials.ProblemOf(err)
+		return wort{}, trials.ProblemOf(err)
 	}
 	thinned := beer.Plus(added)
 	if out, ok := thinned.Finish(); ok {
 		thinned = out
 	}
-	return Wort{OG: p.OG, FG: p.FG, PlainABVPct: beer.ABVPct(), ThinnedABVPct: thinned.ABVPct()}, nil
+	return wort{OG: p.OG, FG: p.FG, PlainABVPct: beer.ABVPct(), ThinnedABVPct: thinned.ABVPct()}, nil
 }
 
 // addedBy is the liquid that the extract of a design brings.

@@ -2,14 +2,14 @@ package quantity
 
 import "hedgerow/trials/figure"
 
-// Volume is a volume as read.
-type Volume struct {
+// volumeRead is a volume as read.
+type volumeRead struct {
 	VolumeL     figure.Limited // litres
 	Assumptions []string       // which gallon, spoon or barrel was meant
 }
 
-// Mass is a mass as read.
-type Mass struct {
+// massRead is a mass as read.
+type massRead struct {
 	MassG       figure.Limited // grams
 	Assumptions []string       // which spoon weight was used
 }
@@ -24,24 +24,24 @@ type Mass struct {
 //
 // It returns an *Error for a number without unit, a bare pint, a mass ("oz" is
 // one), a range, a limit larger than the volume, and anything left over.
-func ParseVolume(text string, opt Options) (Volume, error) {
+func ParseVolume(text string, opt Options) (volumeRead, error) {
 	return parse(text, opt, "volume", "12L, 600mL or 3 gal", (*reader).volume)
 }
 
 // volume reads a volume above zero.
-func (r *reader) volume() (Volume, error) {
+func (r *reader) volume() (volumeRead, error) {
 	l, dim, err := r.chained()
 	if err != nil {
-		return Volume{}, err
+		return volumeRead{}, err
 	}
 	switch dim {
 	case volume, spoon:
 	case mass:
-		return Volume{}, r.fail("write a volume such as "+r.example+"; a fluid ounce is fl oz", "it is a mass, not a volume")
+		return volumeRead{}, r.fail("write a volume such as "+r.example+"; a fluid ounce is fl oz", "it is a mass, not a volume")
 	default:
-		return Volume{}, r.fail("write a volume such as "+r.example, "it is %s, not a volume", dim.name())
+		return volumeRead{}, r.fail("write a volume such as "+r.example, "it is %s, not a volume", dim.name())
 	}
-	return Volume{VolumeL: l, Assumptions: r.assumed}, r.positive(l, "volume")
+	return volumeRead{VolumeL: l, Assumptions: r.assumed}, r.positive(l, "volume")
 }
 
 // ParseMass returns the mass that text gives, in grams and above zero: "36g",
@@ -52,28 +52,28 @@ func (r *reader) volume() (Volume, error) {
 // It returns an *Error that says what to weigh for volumes of a dry material
 // (cups, fluid ounces, mL), for spoons of unknown weight, and for what has no
 // weight at all (handfuls, flower heads, pieces).
-func ParseMass(text string, opt Options) (Mass, error) {
+func ParseMass(text string, opt Options) (massRead, error) {
 	return parse(text, opt, "mass", "40g, 0.5 kg or 1 1/2 oz", (*reader).mass)
 }
 
 // mass reads a mass above zero.
-func (r *reader) mass() (Mass, error) {
+func (r *reader) mass() (massRead, error) {
 	mark := r.at
 	l, dim, err := r.chained()
 	if err != nil {
-		return Mass{}, err
+		return massRead{}, err
 	}
 	switch dim {
 	case mass:
 	case spoon, volume:
 		r.at = mark
 		if l, err = r.spooned(); err != nil {
-			return Mass{}, err
+			return massRead{}, err
 		}
 	default:
-		return Mass{}, r.fail("write a mass such as "+r.example, "it is %s, not a mass", dim.name())
+		return massRead{}, r.fail("write a mass such as "+r.example, "it is %s, not a mass", dim.name())
 	}
-	return Mass{MassG: l, Assumptions: r.assumed}, r.positive(l, "mass")
+	return massRead{MassG: l, Assumptions: r.assumed}, r.positive(l, "mass")
 }
 
 // chained reads an amount of one unit, or of units that follow each other

@@ -103,7 +103,7 @@ func (r *reader) customary() (unit, bool, error) {
 // the unit carries a note. A plain barrel is always the American one, since
 // advice by the barrel comes from there (judgement); the note says so. ok is
 // false for a metric gallon and its like.
-func (c customaryUnit) of(said country, gallon Gallon) (u unit, ok bool) {
+func (c customaryUnit) of(said country, gallon gallon) (u unit, ok bool) {
 	u = unit{name: c.name, dim: c.dim, chain: c.chain, scale: c.us}
 	where := "US"
 	if said == british || said == unsaid && gallon == Imperial && c.name != "bbl" {

@@ -89,7 +89,7 @@ func TestPlainUnits(t *testing.T) {
 		{"1 cup", 0.2365882365, 0.284130625},
 		{"1 bbl", 117.347765304, 117.347765304},
 	} {
-		for gallon, want := range map[Gallon]float64{US: c.us, Imperial: c.imp} {
+		for gallon, want := range map[gallon]float64{us: c.us, Imperial: c.imp} {
 			v, err := ParseVolume(c.text, Options{Gallon: gallon})
 			if err != nil || !near(v.VolumeL.Value, want, 1e-12) {
 				t.Errorf("%q with the %v gallon = %.12g, %v; want %.12g", c.text, gallon, v.VolumeL.Value, err, want)

@@ -7,8 +7,8 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// Gravity is a specific gravity as read.
-type Gravity struct {
+// gravity is a specific gravity as read.
+type gravity struct {
 	SG       figure.Limited // specific gravity 20/20
 	Plato    *float64       // as written, nil if it was written as specific gravity
 	Warnings []string       // above figure.SGWarn
@@ -28,36 +28,36 @@ const minPlato, maxPlato = -10.0, 50.0
 // It returns an *Error for what checkGravity refuses, for degrees Brix (which
 // equal Plato only before fermentation) and for a limit in per cent, and warns
 // above figure.SGWarn.
-func ParseGravity(text string, platoToSG func(plato float64) float64) (Gravity, error) {
+func ParseGravity(text string, platoToSG func(plato float64) float64) (gravity, error) {
 	return parse(text, Options{PlatoToSG: platoToSG}, "gravity", "1.048 or 12P", (*reader).gravity)
 }
 
 // gravity reads a gravity at which r stands.
-func (r *reader) gravity() (Gravity, error) {
+func (r *reader) gravity() (gravity, error) {
 	r.word("sg", "og", "fg")
 	if t := r.peek(); t.kind == numberToken && t.comma3 {
 		r.tokens[r.at].comma3 = false // 1,048 has one meaning only
 	}
 	m, err := r.measure()
 	if err != nil {
-		return Gravity{}, err
+		return gravity{}, err
 	}
 	r.word("sg")
 	if m.relative {
-		return Gravity{}, r.fail("write it as 1.048+-0.001", "a gravity has no limit in %%")
+		return gravity{}, r.fail("write it as 1.048+-0.001", "a gravity has no limit in %%")
 	}
-	g := Gravity{SG: m.base()}
+	g := gravity{SG: m.base()}
 	switch m.unit.dim {
 	case none:
 	case plato:
 		if g, err = r.fromPlato(m.base()); err != nil {
-			return Gravity{}, err
+			return gravity{}, err
 		}
 	default:
-		return Gravity{}, r.fail("write it as 1.048 or 12P", "it is %s, not a gravity", m.unit.dim.name())
+		return gravity{}, r.fail("write it as 1.048 or 12P", "it is %s, not a gravity", m.unit.dim.name())
 	}
 	if err := checkGravity(g.SG.Value, r.text); err != nil {
-		return Gravity{}, err
+		return gravity{}, err
 	}
 	if g.SG.Value > figure.SGWarn {
 		g.Warnings = append(g.Warnings, fmt.Sprintf("gravity %s is above %g: the sugar tables are extrapolated there",
@@ -68,21 +68,21 @@ func (r *reader) gravity() (Gravity, error) {
 
 // fromPlato converts degrees Plato and their limit, whose half-width in gravity
 // is half the difference between the gravities at its two ends.
-func (r *reader) fromPlato(p figure.Limited) (Gravity, error) {
+func (r *reader) fromPlato(p figure.Limited) (gravity, error) {
 	if r.opt.PlatoToSG == nil {
-		return Gravity{}, r.fail("write the specific gravity, such as 1.048", "degrees Plato cannot be converted here")
+		return gravity{}, r.fail("write the specific gravity, such as 1.048", "degrees Plato cannot be converted here")
 	}
 	if p.Value-p.HalfWidth < minPlato || p.Value+p.HalfWidth > maxPlato {
-		return Gravity{}, r.fail("write it as 1.048 or 12P", "%s P is outside %g to %g P", digits3(p.Value), minPlato,
+		return gravity{}, r.fail("write it as 1.048 or 12P", "%s P is outside %g to %g P", digits3(p.Value), minPlato,
 			maxPlato)
 	}
 	convert := r.opt.PlatoToSG
-	g := Gravity{Plato: &p.Value, SG: figure.Limited{Value: convert(p.Value), HasLimit: p.HasLimit}}
+	g := gravity{Plato: &p.Value, SG: figure.Limited{Value: convert(p.Value), HasLimit: p.HasLimit}}
 	if p.HasLimit {
 		g.SG.HalfWidth = (convert(p.Value+p.HalfWidth) - convert(p.Value-p.HalfWidth)) / 2
 	}
 	if math.IsNaN(g.SG.Value) || math.IsNaN(g.SG.HalfWidth) {
-		return Gravity{}, r.fail("write the specific gravity, such as 1.048", "%s P cannot be converted", digits3(p.Value))
+		return gravity{}, r.fail("write the specific gravity, such as 1.048", "%s P cannot be converted", digits3(p.Value))
 	}
 	return g, nil
 }

@@ -1,19 +1,19 @@
 package quantity
 
-// Gallon says which gallon a plain "gal" means, and with it the plain quart,
+// gallon says which gallon a plain "gal" means, and with it the plain quart,
 // cup, fluid ounce and spoons.
-type Gallon int
+type gallon int
 
 // The gallons. An imperial gallon is 1.2 US gallons.
 const (
-	US Gallon = iota
+	us gallon = iota
 	Imperial
 )
 
 // Options are the circumstances in which a text is read. The zero value reads US
 // gallons, knows no spoon weight and no Plato table.
 type Options struct {
-	Gallon    Gallon                      // what a plain "gal" means
+	Gallon    gallon                      // what a plain "gal" means
 	Spoons    SpoonWeights                // of the material, to weigh "3 tsp"
 	PlatoToSG func(plato float64) float64 // specific gravity 20/20; called for -10..50 P only
 }

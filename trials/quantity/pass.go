@@ -6,8 +6,8 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// PassText is one steep, as read. What was not written is nil or empty.
-type PassText struct {
+// passText is one steep, as read. What was not written is nil or empty.
+type passText struct {
 	VolumeL     figure.Limited      // liquid put in, litres at VolumeTempC, or at 20 C
 	VolumeTempC *float64            // temperature at which VolumeL was measured: "400mL@96C"
 	StartC      float64             // temperature at the start, from Curve if there is one
@@ -60,24 +60,24 @@ const passExample = "400mL 96C>60C 30min drained"
 // A missing volume, temperature or time is an *Error that says what to add; the
 // time may be left out where a curve ends. Zero and negative amounts and an
 // unknown word, with its nearest, are errors too.
-func ParsePass(text string, opt Options) (PassText, error) {
+func ParsePass(text string, opt Options) (passText, error) {
 	return parsePass(text, opt, passReader{})
 }
 
 // parsePass reads a pass or a stage into an empty p.
-func parsePass(text string, opt Options, p passReader) (PassText, error) {
+func parsePass(text string, opt Options, p passReader) (passText, error) {
 	r, err := newReader(text, opt, p.example())
 	if err != nil {
-		return PassText{}, err
+		return passText{}, err
 	}
-	p.reader, p.pass = r, PassText{AsWritten: strings.TrimSpace(text)}
+	p.reader, p.pass = r, passText{AsWritten: strings.TrimSpace(text)}
 	for !r.done() {
 		if err := p.part(); err != nil {
-			return PassText{}, err
+			return passText{}, err
 		}
 	}
 	if err := p.check(); err != nil {
-		return PassText{}, err
+		return passText{}, err
 	}
 	p.pass.Assumptions, p.pass.HasTemp = r.assumed, p.hasTemp
 	return p.pass, nil
@@ -87,7 +87,7 @@ func parsePass(text string, opt Options, p passReader) (PassText, error) {
 // temperature, so what was written is remembered beside the numbers.
 type passReader struct {
 	*reader
-	pass                        PassText
+	pass                        passText
 	hasVolume, hasTemp, hasTime bool
 	isStage                     bool // material put in itself: no liquid, nothing parted
 }
@@ -207,7 +207,7 @@ const stageExample = "98C>92C 10min now-and-then"
 //
 // A missing time is an *Error, and so are liquid and words for parting liquid and
 // material: those belong to a pass, see ParsePass.
-func ParseStage(text string, opt Options) (PassText, error) {
+func ParseStage(text string, opt Options) (passText, error) {
 	return parsePass(text, opt, passReader{isStage: true})
 }
 

@@ -10,7 +10,7 @@ import (
 )
 
 // describePass returns the parts of a pass in one line, for comparison.
-func describePass(p PassText) string {
+func describePass(p passText) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%.6g L", p.VolumeL.Value)
 	if p.VolumeL.HasLimit {

@@ -5,7 +5,7 @@ import "hedgerow/trials/figure"
 // passWord is a word that may stand in a pass.
 type passWord struct {
 	words []string
-	set   func(p *PassText) *string // the field that it fills, nil for a flag
+	set   func(p *passText) *string // the field that it fills, nil for a flag
 	value string
 }
 
@@ -20,8 +20,8 @@ var passWords = []passWord{
 	{[]string{pressed, "press"}, separation, pressed},
 }
 
-func agitation(p *PassText) *string  { return &p.Agitation }
-func separation(p *PassText) *string { return &p.Separation }
+func agitation(p *passText) *string  { return &p.Agitation }
+func separation(p *passText) *string { return &p.Separation }
 
 // passKeys are the words that a value follows.
 var passKeys = []string{"recovered", "held", "spent", "sg", "ph", "e"}

@@ -33,11 +33,11 @@ func TestProportional(t *testing.T) {
 		var err error
 		switch u.unit.dim {
 		case volume:
-			var v Volume
+			var v volumeRead
 			v, err = ParseVolume(text+gap+name, Options{})
 			got, want = v.VolumeL.Value, n*u.unit.scale
 		case mass:
-			var m Mass
+			var m massRead
 			m, err = ParseMass(text+gap+strings.ToUpper(name), Options{})
 			got, want = m.MassG.Value, n*u.unit.scale
 		default:

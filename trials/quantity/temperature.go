@@ -7,9 +7,9 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// TempSpan is the temperature of a steep: constant, or falling from start to
+// tempSpan is the temperature of a steep: constant, or falling from start to
 // end.
-type TempSpan struct {
+type tempSpan struct {
 	StartC float64  // at the start, C
 	EndC   *float64 // nil for a constant temperature
 }
@@ -25,7 +25,7 @@ func ParseTemperature(text string) (figure.Limited, error) {
 // ParseTempSpan returns the temperatures of a steep: "96C>60C", "96>60C",
 // "205F>140F", "96C to 60C", or one temperature that is kept. It returns an
 // *Error as ParseTemperature does; a limit is read but not kept.
-func ParseTempSpan(text string) (TempSpan, error) {
+func ParseTempSpan(text string) (tempSpan, error) {
 	return parse(text, Options{}, "temperature", "96C or 96C>60C", (*reader).tempSpan)
 }
 
@@ -72,22 +72,22 @@ func (r *reader) celsius(m measure) (figure.Limited, error) {
 
 // tempSpan reads one temperature or two with > or "to" between them; a start
 // without a scale has that of the end.
-func (r *reader) tempSpan() (TempSpan, error) {
+func (r *reader) tempSpan() (tempSpan, error) {
 	first, err := r.measure()
 	if err != nil {
-		return TempSpan{}, err
+		return tempSpan{}, err
 	}
 	return r.tempSpanFrom(first)
 }
 
 // tempSpanFrom reads on after the first number of a span. A span may also rise:
 // a cold steep that warms up on the bench.
-func (r *reader) tempSpanFrom(first measure) (TempSpan, error) {
+func (r *reader) tempSpanFrom(first measure) (tempSpan, error) {
 	var second *measure
 	if r.mark(">") || r.word("to") {
 		m, err := r.measure()
 		if err != nil {
-			return TempSpan{}, err
+			return tempSpan{}, err
 		}
 		if first.unit.dim == none {
 			first.unit = m.unit
@@ -96,13 +96,13 @@ func (r *reader) tempSpanFrom(first measure) (TempSpan, error) {
 	}
 	start, err := r.celsius(first)
 	if err != nil {
-		return TempSpan{}, err
+		return tempSpan{}, err
 	}
-	span := TempSpan{StartC: start.Value}
+	span := tempSpan{StartC: start.Value}
 	if second != nil {
 		end, err := r.celsius(*second)
 		if err != nil {
-			return TempSpan{}, err
+			return tempSpan{}, err
 		}
 		span.EndC = &end.Value
 	}

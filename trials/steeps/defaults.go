@@ -80,9 +80,9 @@ func (a SteepAnswer) ClassDefaults(class int) []SteepDefault {
 	return classDefaults(extraction.Class(class), a.Result.Steep.Method)
 }
 
-// Step is one value on the way from the inputs of a steep to its result.
-type Step = extraction.Term
+// term is one value on the way from the inputs of a steep to its result.
+type term = extraction.Term
 
 // Steps returns the values on the way for one class, in the order in which they
 // are worked out.
-func (a SteepAnswer) Steps(class int) []Step { return a.Result.Explain(extraction.Class(class)) }
+func (a SteepAnswer) Steps(class int) []term { return a.Result.Explain(extraction.Class(class)) }

@@ -51,8 +51,8 @@ func solubleOf(m trials.Material) *extraction.SolubleFigure {
 	return nil
 }
 
-// Immersion is a plant put straight in: what it brings, gives and keeps.
-type Immersion struct {
+// immersion is a plant put straight in: what it brings, gives and keeps.
+type immersion struct {
 	Kind       extraction.Kind // how it holds liquid
 	Moisture   float64         // share of water by mass
 	Soluble    float64         // share of the dry matter that boiling water dissolves
@@ -66,8 +66,8 @@ type Immersion struct {
 }
 
 // immersionOf returns the immersion of a steep that puts a material straight in.
-func immersionOf(s extraction.Steep, use plantUse, r extraction.Result) Immersion {
-	i := Immersion{Kind: kindOf(use.material, s.Form, use.by == extraction.LeftIn), MassG: s.MassG, Separation: use.by,
+func immersionOf(s extraction.Steep, use plantUse, r extraction.Result) immersion {
+	i := immersion{Kind: kindOf(use.material, s.Form, use.by == extraction.LeftIn), MassG: s.MassG, Separation: use.by,
 		Moisture: use.moisture, Soluble: use.soluble, SolubleSD: use.solubleSD, Sweet: use.sweet,
 		Dissolves: use.material.Kind == "dissolves",
 		Released:  r.Yield[extraction.Water], Burst: s.Form == extraction.Frozen || s.Form == extraction.Puree}
@@ -110,7 +110,7 @@ func plantUseOf(materials trials.Materials, s *extraction.Steep, m trials.Materi
 
 // In returns the immersion as the liquid books of package extraction keep it, in
 // so many litres.
-func (i Immersion) In(litres float64) extraction.Soak {
+func (i immersion) In(litres float64) extraction.Soak {
 	soak := extraction.Soak{LiquidL: litres, MassG: i.MassG, Moisture: i.Moisture,
 		SolidsPerDry: min(i.Soluble*i.Released, 1),
 		HeldMLPerG:   i.Kind.HeldMLPerG(i.Separation), OwnWaterFloor: i.Kind.OwnWaterFloor(i.Moisture, i.Burst, i.Separation)}
@@ -121,6 +121,6 @@ func (i Immersion) In(litres float64) extraction.Soak {
 }
 
 // HeldSDLn is the sd of the logarithm of the liquid that the spent plant keeps.
-func (i Immersion) HeldSDLn() float64 {
+func (i immersion) HeldSDLn() float64 {
 	return math.Log(i.Kind.HeldQuantile(i.Separation, 1) / i.Kind.HeldMLPerG(i.Separation))
 }

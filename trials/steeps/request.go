@@ -47,17 +47,17 @@ type SteepAnswer struct {
 	Result  extraction.Result       // all figures
 	Doubt   extraction.Doubt        // its intervals
 	Dose    extraction.Dose         // in the beer
-	Solids  Solids                  // of the extract
+	Solids  solids                  // of the extract
 	Cost    StrengthCost            // in strength
 	Figures []extraction.Provenance // every input with where it comes from
 	// Immersion and Books are what a plant put straight in brings and keeps; nil for
 	// an extract.
-	Immersion *Immersion
+	Immersion *immersion
 	Books     extraction.SoakBalance
 }
 
-// Solids are the dissolved solids of an extract, g/L, with their 95 % limits.
-type Solids struct {
+// solids are the dissolved solids of an extract, g/L, with their 95 % limits.
+type solids struct {
 	GPerL, Low, High float64
 	Measured         bool // from a gravity or a weighing
 }
@@ -124,9 +124,9 @@ func (q SteepRequest) mix() extraction.Mix {
 }
 
 // solidsIn are the solids of the extract of a result.
-func solidsIn(r extraction.Result) Solids {
+func solidsIn(r extraction.Result) solids {
 	value, half := solidsOf(r.Extract())
-	return Solids{GPerL: value, Low: value - half, High: value + half, Measured: r.Steep.SolidsGPerL != nil}
+	return solids{GPerL: value, Low: value - half, High: value + half, Measured: r.Steep.SolidsGPerL != nil}
 }
 
 // steep turns the request into a steep of package extraction.

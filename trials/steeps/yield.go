@@ -26,7 +26,7 @@ type Yield struct {
 	Figures []extraction.Provenance // every input with where it comes from
 	// Immersion is what a material put in itself brings and keeps; nil for an
 	// extract.
-	Immersion *Immersion
+	Immersion *immersion
 	Warnings  []string // remarks, one sentence each
 }
 
