@@ -79,9 +79,6 @@ func (n Notes) Text() string {
 	return noteTexts[bits.TrailingZeros32(uint32(n))].text
 }
 
-// has reports whether all remarks of m are in n. Every set has none at all.
-func (n Notes) has(m Notes) bool { return n&m == m }
-
 // notes returns the remarks on the validity of the state itself: SG above
 // 1.15, and E above 15 % mass with X above 5 %, where the explicit volume reads
 // low [17].

@@ -97,3 +97,6 @@ func TestInputError(t *testing.T) {
 		t.Errorf("error %q", got)
 	}
 }
+
+// has reports whether all remarks of m are in n. Every set has none at all.
+func (n Notes) has(m Notes) bool { return n&m == m }
