@@ -13,7 +13,6 @@ import (
 	"slices"
 	"strconv"
 
-	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/panel"
 	"hedgerow/trials"
@@ -21,7 +20,7 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// checkRow is one published value with what this program gives for it.
+// checkRow is one value from outside with what this program gives for it.
 type checkRow struct {
 	Line      int     `json:"line"`
 	Quantity  string  `json:"quantity"`
@@ -29,7 +28,8 @@ type checkRow struct {
 	Expected  float64 `json:"expected"`
 	Got       float64 `json:"got"`
 	Tolerance float64 `json:"tolerance"`
-	Source    string  `json:"source"`  // who said it or where it is written
+	Source    string  `json:"source"`  // a key of Verification.Origins, or as the file says
+	Kind      string  `json:"kind"`    // of the origin: see package checks; fromFile for a file's own
 	Outcome   string  `json:"outcome"` // holds, fails or not yet
 	Problem   string  `json:"problem,omitempty"`
 }
@@ -43,11 +43,16 @@ const (
 
 // Verification is the outcome of all rows.
 type Verification struct {
-	Rows   []checkRow `json:"rows"`    // in the order of the tables
-	Hold   int        `json:"hold"`    // rows that hold
-	Fail   int        `json:"fail"`    // rows that do not
-	NotYet int        `json:"not_yet"` // rows of quantities the code does not cover
+	Rows    []checkRow      `json:"rows"`    // in the order of the tables
+	Hold    int             `json:"hold"`    // rows that hold
+	Fail    int             `json:"fail"`    // rows that do not
+	NotYet  int             `json:"not_yet"` // rows of quantities the code does not cover
+	Origins []checks.Origin `json:"origins"` // where the values come from
 }
+
+// fromFile is the kind of a row that is not built in: what its source is, only
+// the file knows.
+const fromFile = "from the file"
 
 // checkHeader is the header of a file of check rows.
 var checkHeader = []string{"quantity", "inputs", "expected", "unit", "tolerance", "source"}
@@ -55,7 +60,11 @@ var checkHeader = []string{"quantity", "inputs", "expected", "unit", "tolerance"
 // Verify runs the built-in check rows through the functions that the commands
 // use. A quantity that the code does not cover is counted as not yet.
 func Verify() (Verification, error) {
-	var v Verification
+	origins, err := checks.Origins()
+	if err != nil {
+		return Verification{}, err
+	}
+	v := Verification{Origins: origins}
 	for _, text := range checks.CheckRows() {
 		noFiles := func(string) (io.ReadCloser, error) { return nil, errors.New("built-in rows name no file") }
 		if err := v.read(bytes.NewReader(text), noFiles, notYet); err != nil {
@@ -111,8 +120,14 @@ func (v *Verification) read(in io.Reader, open func(string) (io.ReadCloser, erro
 	return nil
 }
 
-// add counts a row.
+// add counts a row and gives it the kind of its origin.
 func (v *Verification) add(r checkRow) {
+	at := slices.IndexFunc(v.Origins, func(o checks.Origin) bool { return o.Key == r.Source })
+	if at < 0 {
+		at = len(v.Origins)
+		v.Origins = append(v.Origins, checks.Origin{Key: r.Source, Kind: fromFile, Place: r.Source})
+	}
+	r.Kind = v.Origins[at].Kind
 	v.Rows = append(v.Rows, r)
 	switch r.Outcome {
 	case holds:
@@ -163,61 +178,4 @@ func evaluate(runner *checks.Runner, quantity string, inputs json.RawMessage,
 		return v, true, err
 	}
 	return doseresponse.Evaluate(quantity, inputs, open)
-}
-
-// VerifyView shows how many rows of each source hold and the worst miss.
-func VerifyView(v Verification) document.View {
-	type source struct {
-		hold, all, notYet int
-		worst             float64
-	}
-	by := map[string]*source{}
-	var order []string
-	for _, r := range v.Rows {
-		s := by[r.Source]
-		if s == nil {
-			s = &source{}
-			by[r.Source] = s
-			order = append(order, r.Source)
-		}
-		s.all++
-		switch {
-		case r.Outcome == notYet:
-			s.notYet++
-		case r.Outcome == holds:
-			s.hold++
-			fallthrough
-		default:
-			if r.Tolerance > 0 {
-				s.worst = max(s.worst, math.Abs(r.Got-r.Expected)/r.Tolerance)
-			}
-		}
-	}
-	t := document.Table{Columns: []document.Column{{Title: "source", Wrap: true}, {Title: "hold", Right: true},
-		{Title: "of", Right: true}, {Title: "worst miss", Right: true}}}
-	for _, name := range order {
-		s := by[name]
-		t.Rows = append(t.Rows, []string{name, fmt.Sprint(s.hold), fmt.Sprint(s.all - s.notYet),
-			document.Fixed(100*s.worst, 0) + " %"})
-	}
-	line := fmt.Sprintf("%d of %d published values hold", v.Hold, v.Hold+v.Fail)
-	if v.NotYet > 0 {
-		line += fmt.Sprintf("; %d rows are of quantities not covered yet", v.NotYet)
-	}
-	sec := document.Section{Paragraphs: []string{line + "."}, Table: &t,
-		Notes: []string{"worst miss: the largest distance from the published value, in per cent of its tolerance"}}
-	var failed document.Table
-	failed.Columns = []document.Column{{Title: "line", Right: true}, {Title: "quantity", Wrap: true},
-		{Title: "expected", Right: true}, {Title: "problem", Wrap: true}}
-	for _, r := range v.Rows {
-		if r.Outcome == fails {
-			failed.Rows = append(failed.Rows, []string{fmt.Sprint(r.Line), r.Quantity,
-				document.Significant(r.Expected, 8), r.Problem})
-		}
-	}
-	sections := []document.Section{sec}
-	if len(failed.Rows) > 0 {
-		sections = append(sections, document.Section{Heading: "Rows that fail", Table: &failed})
-	}
-	return document.View{Document: document.Document{Sections: sections}, Payload: v}
 }

@@ -8,7 +8,7 @@ import (
 	"time"
 )
 
-// The published rows that lie in the repository hold through the command itself;
+// The check rows that lie in the repository hold through the command itself;
 // their sources are named in the file.
 func TestVerifyOpenData(t *testing.T) {
 	var stdout, stderr strings.Builder
@@ -20,7 +20,7 @@ func TestVerifyOpenData(t *testing.T) {
 	if code := run(e, []string{"verify", "--file", rows}); code != exitDone {
 		t.Fatalf("exit %d\n%s%s", code, &stdout, &stderr)
 	}
-	if !strings.Contains(stdout.String(), "published values hold") {
+	if !strings.Contains(stdout.String(), "check rows hold") {
 		t.Errorf("verify said %s", &stdout)
 	}
 }

@@ -8,13 +8,16 @@ import (
 
 func newVerify(e *env) *cobra.Command {
 	var file string
+	var list bool
 	c := &cobra.Command{
 		Use:   "verify",
-		Short: "Check the arithmetic against published values on this machine",
-		Long: `Run published values through the same functions that the commands use and say,
-source by source, how many hold. It fails if one does not. With --file the rows
-of a CSV file are run: quantity,inputs,expected,unit,tolerance,source.`,
-		Example: "  hedgerow verify",
+		Short: "Check the arithmetic against outside values on this machine",
+		Long: `Run values from outside through the same functions that the commands use and say
+how many hold, by kind (published, computed independently, closed form) and
+source by source. It fails if one does not. --list shows every row, --wide what
+each is given. With --file the rows of a CSV file are run:
+quantity,inputs,expected,unit,tolerance,source. Nothing is stored.`,
+		Example: "  hedgerow verify\n  hedgerow verify --list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
 			run := report.Verify
@@ -27,7 +30,7 @@ of a CSV file are run: quantity,inputs,expected,unit,tolerance,source.`,
 			if err != nil {
 				return err
 			}
-			if err := e.show(report.VerifyView(v)); err != nil {
+			if err := e.show(report.VerifyView(v, list)); err != nil {
 				return err
 			}
 			if v.Fail > 0 {
@@ -36,6 +39,7 @@ of a CSV file are run: quantity,inputs,expected,unit,tolerance,source.`,
 			return nil
 		},
 	}
+	c.Flags().BoolVar(&list, "list", false, "show every row")
 	c.Flags().StringVar(&file, "file", "", "rows of your own to check")
 	return c
 }
