@@ -36,7 +36,7 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 		}
 		study.Trials = append(study.Trials, doseresponse.Trial{
 			ID: t.Batch.Name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
-			Group: t.Group, Method: t.Method, DaysOld: ageOf(t), Scores: scores,
+			Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t), Scores: scores,
 		})
 	}
 	return study
@@ -78,6 +78,15 @@ func ageOf(t ledger.Trial) *float64 {
 	}
 	days := t.TastedAt[0].Sub(t.BrewedAt).Hours() / 24
 	return &days
+}
+
+// ageInStudy is the age of a trial for an inference, where an evening that is
+// dated before its beer tells no age.
+func ageInStudy(t ledger.Trial) *float64 {
+	if days := ageOf(t); days != nil && *days > 0 {
+		return days
+	}
+	return nil
 }
 
 // byTrial are the scores of a set by trial. They stay where they are: ten years of

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"strings"
 
 	"hedgerow/trials/figure"
 )
@@ -156,6 +157,9 @@ func decode(line []byte, into any) error {
 	if err := d.Decode(into); err != nil {
 		var kind *json.UnmarshalTypeError
 		if errors.As(err, &kind) {
+			if strings.Contains(kind.Field, "conditions") {
+				return bad(`write conditions as text: {"sugar":"10 g/L"}`, "%s is a %s, not a text", kind.Field, kind.Value)
+			}
 			return bad("see the study format in the help of suggest",
 				"%s is a %s, not a %s", kind.Field, kind.Value, kind.Type)
 		}

@@ -78,6 +78,8 @@ func TestAnswerLineRefusals(t *testing.T) {
 		{"no taster", `{"id":"a","trials":[{"id":"T1","dose_g_per_l":1,"scores":[{"vote":0}]}]}`, "bad_study",
 			"no taster"},
 		{"nothing to go by", `{"id":"a"}`, "not_enough", "neither claims nor scores"},
+		{"a condition that is a number", `{"id":"a","trials":[{"id":"T1","dose_g_per_l":1,"conditions":{"sugar":10}}]}`,
+			"bad_study", "conditions is a number, not a text"},
 		{"low above high", `{"id":"a","claims_g_per_l":[[8,1]]}`, "bad_study", "claim [8, 1]"},
 	}
 	for _, tt := range tests {
@@ -136,6 +138,10 @@ func TestValidate(t *testing.T) {
 		{"dose error", "dose_sd_ln -0.1", func(s *Study) { s.Trials[0].DoseSDLn = -0.1 }},
 		{"kind", `kind "bucket"`, func(s *Study) { s.Trials[0].Kind = "bucket" }},
 		{"age", "days_old -2", func(s *Study) { s.Trials[0].DaysOld = num(-2) }},
+		{"age of a beer", "days_old 0", func(s *Study) { s.Trials[0].DaysOld = num(0) }},
+		{"age of a glass", "days_old -1", func(s *Study) { s.Trials[0].Kind, s.Trials[0].DaysOld = glass, num(-1) }},
+		{"contact", "contact_days 0", func(s *Study) { s.Trials[0].ContactDays = num(0) }},
+		{"drunk", "drink_at_days -3", func(s *Study) { s.DrinkAtDays = num(-3) }},
 		{"two of one name", `the id "1"`, func(s *Study) { s.Trials = append(s.Trials, s.Trials[0]) }},
 		{"vote", "vote 3", func(s *Study) { s.Trials[0].Scores[0].Vote = &three }},
 		{"intensity", "intensity 11", func(s *Study) { s.Trials[0].Scores[0].Intensity = num(11) }},

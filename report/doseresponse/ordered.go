@@ -41,6 +41,8 @@ func compareTrials(a, b Trial) int {
 		strings.Compare(a.Group, b.Group),
 		cmp.Compare(a.DoseSDLn, b.DoseSDLn),
 		compareKnown(a.DaysOld, b.DaysOld),
+		compareKnown(a.ContactDays, b.ContactDays),
+		strings.Compare(a.Lot, b.Lot),
 		slices.CompareFunc(a.Scores, b.Scores, compareScores),
 		strings.Compare(a.ID, b.ID),
 	)

@@ -29,6 +29,9 @@ type Study struct {
 	// the highest share of "just right".
 	TargetIntensity *float64 `json:"target_intensity"`
 	Avoid           []Avoid  `json:"avoid"` // tastes that must stay below a limit
+	// DrinkAtDays is the age at which the beer will be drunk; nil: the age at
+	// which most was tasted.
+	DrinkAtDays *float64 `json:"drink_at_days"`
 }
 
 // A Trial is one beer as it was dosed, with all its scores.
@@ -40,7 +43,14 @@ type Trial struct {
 	Group     string   `json:"group"`        // the brew it came from; "": a brew of its own
 	Method    string   `json:"method"`       // how the flavour got in
 	DaysOld   *float64 `json:"days_old"`     // age when tasted, days
-	Scores    []Score  `json:"scores"`
+	// ContactDays is how long the plant had been in the beer when it was tasted;
+	// it is read of the method contact alone.
+	ContactDays *float64 `json:"contact_days"`
+	Lot         string   `json:"lot"` // the bag or harvest; "" is not known
+	// Conditions are what else may differ between trials, each by its name: sugar,
+	// another plant, the base.
+	Conditions map[string]string `json:"conditions"`
+	Scores     []Score           `json:"scores"`
 }
 
 // A Score is what one taster said about one glass; a nil field was not asked.

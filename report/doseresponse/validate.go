@@ -99,13 +99,33 @@ func (t Trial) validate(name string) error {
 	default:
 		return bad("write batch, jar or glass", "trial %s: kind %q is unknown", name, string(t.Kind))
 	}
-	if t.DaysOld != nil && !(*t.DaysOld >= 0 && *t.DaysOld <= 36500) {
-		return bad("an age is in days, 0 or more", "trial %s: days_old %g is not an age", name, *t.DaysOld)
+	if err := t.validateTimes(name); err != nil {
+		return err
 	}
 	for _, sc := range t.Scores {
 		if err := sc.validate(name); err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// maxDays bounds the ages that are taken for meant: a hundred years.
+const maxDays = 36500.0
+
+// validateTimes checks the age of a trial and the time its plant was in the beer.
+// Only a glass can be tasted on the day it was made.
+func (t Trial) validateTimes(name string) error {
+	if d := t.DaysOld; d != nil && t.Kind == glass && !(*d >= 0 && *d <= maxDays) {
+		return bad("the age of a glass is in days, 0 or more", "trial %s: days_old %g is not an age", name, *d)
+	}
+	if d := t.DaysOld; d != nil && t.Kind != glass && !(*d > 0 && *d <= maxDays) {
+		return bad("the age of a beer is in days, above 0; leave it out if it is not known",
+			"trial %s: days_old %g is not the age of a beer", name, *d)
+	}
+	if d := t.ContactDays; d != nil && !(*d > 0 && *d <= maxDays) {
+		return bad("contact_days is how long the plant was in the beer, above 0; leave it out if it is not known",
+			"trial %s: contact_days %g is no time of contact", name, *d)
 	}
 	return nil
 }
@@ -141,6 +161,9 @@ func (s Study) validateWishes(ids map[string]bool) error {
 	}
 	if s.Wish != nil && !(s.Wish.Liking >= 1 && s.Wish.Liking <= 9) {
 		return bad("a liking goes from 1 to 9", "wish: liking %g is outside its scale", s.Wish.Liking)
+	}
+	if d := s.DrinkAtDays; d != nil && !(*d > 0 && *d <= maxDays) {
+		return bad("the age at which it will be drunk is in days, above 0", "drink_at_days %g is not the age of a beer", *d)
 	}
 	if y := s.TargetIntensity; y != nil && !(*y > 0 && *y < 10) {
 		return bad("a target lies between 0 and 10", "target intensity %g is outside its scale", *y)
