@@ -94,6 +94,7 @@ func AnswerLine(line []byte) (answer []byte, err error) {
 		}
 	}
 	if err != nil {
+		// a reader of many lines expects an object for each, refused or not
 		answer, _ = json.Marshal(refusal(s.ID, err)) // strings only: cannot fail
 	}
 	return answer, err
@@ -131,6 +132,7 @@ func readStudy(line []byte) (Study, error) {
 	if err := decode(line, &s); err != nil {
 		return Study{}, err
 	}
+	// a second reading: in Study itself an absent dose would look like the 0 of a control
 	var r required
 	if err := decode(line, &r); err != nil {
 		return Study{}, err
@@ -150,6 +152,7 @@ func readStudy(line []byte) (Study, error) {
 // decode reads one JSON object with nothing after it. Keys that it does not
 // know are left alone, so that a later version may add some.
 func decode(line []byte, into any) error {
+	// the decoder takes null for an empty study, and the fault would then seem to be a missing id
 	if first := bytes.TrimLeft(line, " \t\r\n"); len(first) == 0 || first[0] != '{' {
 		return bad("write one JSON object a line", "the line is not a JSON object")
 	}
@@ -165,6 +168,7 @@ func decode(line []byte, into any) error {
 		}
 		return bad("write one JSON object a line", "the line is not JSON: %v", err)
 	}
+	// the decoder stops after the first value: a second study on the line would be lost unsaid
 	if _, err := d.Token(); err != io.EOF {
 		return bad("write one JSON object a line", "there is something after the JSON object")
 	}

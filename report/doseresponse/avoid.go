@@ -42,6 +42,7 @@ func (p *Posterior) avoidLimit() (limit float64, ok bool) {
 func (p *Posterior) limitOf(a Avoid) float64 {
 	fit := p.fitAvoid(a)
 	reach := avoidReach * p.prior.sd
+	// from the top down: the chance need not fall evenly with the dose, and the largest safe dose is asked for
 	const steps = 200
 	for k := range steps + 1 {
 		x := reach - 2*reach*float64(k)/steps
@@ -49,6 +50,7 @@ func (p *Posterior) limitOf(a Avoid) float64 {
 			return x
 		}
 	}
+	// no dose is safe; a number all the same, so that the next dose is the smallest that is looked at
 	return -reach
 }
 
@@ -79,6 +81,7 @@ func (p *Posterior) fitAvoid(a Avoid) avoidFit {
 	}
 	for _, sc := range a.Scores {
 		k := slices.IndexFunc(p.study.Trials, func(t Trial) bool { return t.ID == sc.Trial })
+		// an undosed beer has no place on a log axis
 		if dose := p.study.Trials[k].DoseGPerL; dose > 0 {
 			fit.add(math.Log(dose)-p.prob.origin, 2+place(&tasters, sc.Taster), sc.Intensity)
 		}
@@ -107,6 +110,7 @@ func (f *avoidFit) within(x, limit float64) float64 {
 	dim := len(f.mean)
 	c := make([]float64, dim)
 	c[0], c[1] = 1, x
+	// the limit is on the panel's mean, so that the scales of single tasters average out
 	for i := 2; i < dim; i++ {
 		c[i] = 1 / float64(dim-2)
 	}

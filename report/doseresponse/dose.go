@@ -42,6 +42,7 @@ func (p *Posterior) decide() {
 		p.best = p.bestDose()
 		p.right90 = p.psiQ
 	}
+	// only the next dose is held back: the right dose stays where the scores put it
 	x := p.reined(p.best)
 	if limit, ok := p.avoidLimit(); ok {
 		x = min(x, limit)
@@ -63,6 +64,7 @@ func (p *Posterior) regret(x float64) (near, lost float64) {
 	var shares [bestSteps + 1]float64
 	for i := range p.kept.point {
 		best := p.attainable(i, &shares)
+		// attainable looks in steps: a dose between two of them may beat it by a hair, and that is no negative regret
 		ratio := min(1, here.panel(i)/best)
 		if ratio >= nearBest {
 			near++
@@ -96,12 +98,14 @@ const (
 // "just right".
 func (p *Posterior) bestDose() float64 {
 	lo, hi := p.psiRange()
+	// with a lopsided panel the best dose is not its mean and may stand past the outermost draw
 	lo, hi = lo-scanBeyond, hi+scanBeyond
 	step := (hi - lo) / scanSteps
 	top, at := -1.0, lo
 	look := p.newScan()
 	for k := range scanSteps + 1 {
 		x := lo + float64(k)*step
+		// few draws will do to find the hill; its top is then looked for with all of them
 		if r := look.at(x).mean(scanStride); r > top {
 			top, at = r, x
 		}
@@ -170,6 +174,7 @@ func (p *Posterior) reined(x float64) float64 {
 	}
 	end := -side * priorReach * p.prior.sd
 	for _, t := range p.prob.trials {
+		// whoever tried a dose past the end knows more than the claims do, which then bound nothing
 		if -side*(t.x-end) >= 0 {
 			return x
 		}

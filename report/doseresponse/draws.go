@@ -95,6 +95,7 @@ func gaussian(p *problem, points []point, n int, rng *rand.Rand) *sample {
 	z := make([]float64, s.dim)
 	for i := range points {
 		reached += points[i].weight
+		// by the running sum, since shares rounded one by one need not add up to n
 		for ; float64(taken)+0.5 < reached*float64(n); taken++ {
 			for j := range z {
 				z[j] = rng.NormFloat64()
@@ -123,6 +124,7 @@ func (s *sample) resample(p *problem, n int) *sample {
 	var reached float64
 	for _, i := range s.order {
 		reached += s.weight[i]
+		// from a fixed start, not a random one as in textbooks: one more random number would only add noise
 		for float64(len(out.point))+0.5 < reached*float64(n) && len(out.point) < n {
 			out.latent = append(out.latent, s.at(i)...)
 			out.point = append(out.point, s.point[i])
@@ -157,12 +159,14 @@ func (s *sample) points(v []float64, order []int, shares ...float64) []float64 {
 	out := make([]float64, 0, len(shares))
 	var reached float64
 	for _, i := range order {
+		// half of a draw's own weight lies below it: with all or none of it every point would be half a draw off
 		middle := reached + s.weight[i]/2
 		reached += s.weight[i]
 		for len(out) < len(shares) && middle >= shares[len(out)] {
 			out = append(out, v[i])
 		}
 	}
+	// rounding can leave the sum of the weights short of the last share
 	for len(out) < len(shares) {
 		out = append(out, v[order[len(order)-1]])
 	}

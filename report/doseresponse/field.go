@@ -41,6 +41,7 @@ func newField(p *problem) *field {
 	}
 	flat := make([]float64, 5*dim+len(p.tasters)+squares+(dim-core)*core+core*core+6*len(p.trials))
 	take := func(n int) []float64 {
+		// capped, so that an append to one part could never write into the next
 		part := flat[:n:n]
 		flat = flat[n:]
 		return part
@@ -73,6 +74,7 @@ func (f *field) at(n node) {
 	f.lnTau = 0
 	for i := range f.win {
 		f.win[i] = newWindow(&f.node, f.sharp[i])
+		// a remembered taster keeps the SD that earlier studies left; tau is for those of whom nothing is known
 		if f.fresh[i] {
 			f.sd[2*i] = n.tau
 			f.lnTau -= math.Log(n.tau)
@@ -96,6 +98,7 @@ func (f *field) doses(v []float64) {
 		}
 		f.shift[k] = e
 	}
+	// with unequal sharpness kappa differs by taster, and E is no product of two numbers any more
 	if !f.alike {
 		return
 	}
@@ -168,6 +171,7 @@ func (f *field) lnMarks(v []float64) float64 {
 	for i := range f.marks {
 		o := &f.marks[i]
 		m := alpha + v[2*o.taster+1] + f.node.beta*(f.shift[o.trial]-theta)
+		// the common case without a logarithm: the term in sy is the same for all of them and added once
 		if o.y > 0 && o.y < 10 {
 			q += (o.y - m) * (o.y - m)
 			inside++

@@ -44,6 +44,7 @@ func (p *problem) intensitiesFold() bool {
 		sxy += d.x * d.y
 	}
 	spread := sxx - sx*sx/n
+	// one dose has no slope; the sums leave rounding, not 0, and no marks at all leave NaN
 	if !(spread > 1e-9) {
 		return false
 	}
@@ -58,6 +59,7 @@ func topFalls(doses []doseMarks) bool {
 		if top.x-d.x < math.Log(spreadFactor) {
 			break
 		}
+		// only the top is tested: a dip further down is noise of a middle beer, not a harsh overdose
 		fall := d.y/d.n - top.y/top.n
 		if fall > foldTop*commonNoise*math.Sqrt(1/d.n+1/top.n) {
 			return true
@@ -82,6 +84,7 @@ func (p *problem) marksByDose() []doseMarks {
 			doses = append(doses, doseMarks{p.trials[k].x, s})
 		}
 	}
+	// stable, so that float sums over equal doses run in the order of the study, which is the same each time
 	slices.SortStableFunc(doses, func(a, b doseMarks) int { return cmp.Compare(a.x, b.x) })
 	pooled := doses[:0]
 	for _, d := range doses {
@@ -109,6 +112,7 @@ func (p *problem) centredMarks() []markSum {
 	sums := make([]markSum, len(p.trials))
 	for _, m := range p.marks {
 		sums[m.trial].n++
+		// a generous taster who missed the strong beer would else look like intensities that fall
 		sums[m.trial].y += m.y - means[m.taster].y/means[m.taster].n
 	}
 	return sums

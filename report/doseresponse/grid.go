@@ -33,10 +33,12 @@ func nodes(marks bool) []node {
 		betas, sys = betas[1:2], sys[:1]
 	}
 	all := make([]node, 0, 108)
+	// tau turns fastest: it only widens a prior, which moves the mode little
 	turn := newTurns(len(cs), len(betas), len(sys), len(taus))
 	for _, k := range kappas {
 		turn.walk(func(at []int) {
 			n := node{kappa: k, c: cs[at[0]], beta: betas[at[1]], sy: sys[at[2]], tau: taus[at[3]]}
+			// tau and sy weigh the same at each of their two values and cancel
 			n.lnW = lnNear(k, 3.5) + lnNear(n.c, 0.45) + lnNear(n.beta, 2.5)
 			all = append(all, n)
 		})
@@ -82,6 +84,7 @@ func (t *turns) step() bool {
 			t.at[i] = next
 			return true
 		}
+		// turned, not set back to its start: a jump across the grid would cost the next mode many steps
 		t.dir[i] = -t.dir[i]
 	}
 	return false

@@ -38,6 +38,7 @@ func importance(f *field, points []point, n int, rng *rand.Rand) *sample {
 	counts := make([]int, len(points))
 	total := 0
 	for i, p := range points {
+		// at least a few: a node that the Gaussian underrates would else stay unseen; even, as draws come in pairs
 		counts[i] = max(minDraws, 2*int(p.weight*float64(n)/2+0.5))
 		total += counts[i]
 	}
@@ -58,6 +59,7 @@ func importance(f *field, points []point, n int, rng *rand.Rand) *sample {
 func (f *field) drawPoint(s *sample, p *point, index, count int, z []float64, rng *rand.Rand) {
 	q := f.propose(p)
 	pairs := count / 2
+	// never none: ln of 0 draws would take the wide part out of the mixture, and with it its bound on the weights
 	wide := max(1, int(wideAgreed*float64(pairs)))
 	if f.contrary(p.mode) {
 		wide = int(wideContrary * float64(pairs))
@@ -77,6 +79,8 @@ func (f *field) drawPoint(s *sample, p *point, index, count int, z []float64, rn
 			}
 			v := s.latent[from:]
 			s.point = append(s.point, index)
+			// over the density of both parts together, wherever the draw came from: a point that one part would hardly
+			// ever make then gets no huge weight if the other makes it often
 			s.weight = append(s.weight, f.lnJoint(v)+p.node.lnW-q.lnDensity(v, r2, k < wide))
 		}
 	}
@@ -148,6 +152,7 @@ func (q *proposal) draw(z []float64, wide bool, rng *rand.Rand) float64 {
 	} else {
 		q.near.spread(z)
 	}
+	// a Gaussian stretched by a random factor is a t: tails heavier than those of the posterior bound the weights
 	stretch := tDF / chiSquare8(rng)
 	scale := math.Sqrt(stretch)
 	for j := range z {
@@ -171,6 +176,7 @@ func (q *proposal) lnDensity(v []float64, r2 float64, wide bool) float64 {
 		prior += e * e
 	}
 	rest := (1-tempering)*prior + tempering*(q.pulled-2*cross)
+	// a difference of large numbers: rounding may leave a squared length just below 0
 	near, far := r2, max(0, tempering*r2+rest)
 	if wide {
 		near, far = max(0, r2-rest)/tempering, r2
@@ -186,6 +192,7 @@ func (q *proposal) lnDensity(v []float64, r2 float64, wide bool) float64 {
 func chiSquare8(rng *rand.Rand) float64 {
 	u := 1.0
 	for range tDF / 2 {
+		// Float64 can be 0 but not 1, and ln 0 would make the draw infinite
 		u *= 1 - rng.Float64()
 	}
 	return -2 * math.Log(u)

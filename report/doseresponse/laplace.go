@@ -58,6 +58,7 @@ func (f *field) assembleVotes(v []float64) float64 {
 		u := 2 * o.taster
 		p, d1, w := f.win[o.taster].derivatives(o.vote, f.expo(o, v))
 		prod *= p
+		// one logarithm for 100 votes: more factors of 0.01 would come near the smallest float
 		if i%100 == 99 {
 			lp += math.Log(prod)
 			prod = 1
@@ -86,6 +87,7 @@ func (f *field) assembleMarks(v []float64) float64 {
 		a := 2*o.taster + 1
 		m := alpha + v[a] + beta*(f.shift[o.trial]-theta)
 		l, d1, w := -0.5*(o.y-m)*(o.y-m)*inv-lnSy, (o.y-m)*inv, inv
+		// nothing is known beyond the ends but that the taster would have gone there
 		if o.y <= 0 || o.y >= 10 {
 			l, d1, w = lnMark(o.y, m, f.node.sy)
 		}
@@ -149,6 +151,7 @@ func (f *field) gatherTrials() {
 // gatherBrew adds what one trial says of the numbers of its brew: w for every
 // pair of its potencies, -w with theta, wAlpha with alpha.
 func (f *field) gatherBrew(t *trialTerm, w, wAlpha float64) {
+	// a glass with an exact dose has no numbers of its own, and then no block
 	if t.wide == t.n {
 		return
 	}
@@ -217,6 +220,7 @@ func (f *field) halve(lp float64) float64 {
 			f.next[i] = f.mode[i] + scale*f.step[i]
 		}
 		now := f.assemble(f.next)
+		// a loss within rounding counts as none, else the last step before the mode is halved for nothing
 		if now >= lp-1e-9 || scale < 1e-4 {
 			f.mode, f.next = f.next, f.mode
 			return now
@@ -253,12 +257,14 @@ func laplace(f *field, grid []node) []point {
 	for _, n := range grid {
 		f.at(n)
 		lnW := f.findMode() + n.lnW
+		// written so that NaN is left out too; a better node later on may still push out one that is kept here
 		if !(lnW > best+math.Log(dropBelow)) {
 			continue
 		}
 		best = max(best, lnW)
 		kept = append(kept, f.snapshot(lnW))
 	}
+	// the best grew along the way: what was good enough for an earlier one may be too little for the last
 	kept = slices.DeleteFunc(kept, func(p point) bool { return p.lnW < best+math.Log(dropBelow) })
 	var sum float64
 	for i := range kept {

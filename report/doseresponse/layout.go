@@ -40,6 +40,7 @@ func newLayout(p *problem, s Study) *layout {
 		blockOf:  map[string]int{},
 	}
 	for i, t := range s.Trials {
+		// a glass is dosed by itself: its error is its own
 		if !t.informs() || t.Kind == glass {
 			continue
 		}
@@ -68,6 +69,7 @@ func brewOf(i int, t Trial) string {
 func (l *layout) run(right lnPrior) {
 	for _, m := range l.methods {
 		k := -1
+		// the reference has potency 1 by definition; a free number for it could not be told from theta
 		if m != l.reference {
 			k = l.number(wanted{"method " + m, l.ratioPrior(m)})
 		}
@@ -100,6 +102,7 @@ func (l *layout) listPriors() {
 	for _, name := range l.tasters {
 		r, ok := l.study.Remembered[name]
 		if !ok {
+			// the 1 only holds the place until the grid node puts tau there
 			r = TasterPrior{ScaleSD: tasterScale, OffsetSDLn: 1}
 		}
 		l.mean = append(l.mean, r.OffsetLn, r.Scale)
@@ -220,8 +223,10 @@ func (l *layout) ofBrew(i int, t Trial) (list []wanted) {
 	if t.Kind != glass {
 		group := brewOf(i, t)
 		common := l.errorSD[cell{group, t.Method}]
+		// variances add: what is left after the common part; equal SDs may leave rounding below 0
 		own = math.Sqrt(max(0, own*own-common*common))
 		brewSD := batchSDLn
+		// one number less for each brew: with one method its dose error cannot be told from the brew's potency
 		if l.methodsN[group] == 1 {
 			brewSD = math.Hypot(batchSDLn, common)
 		} else if common > 0 {

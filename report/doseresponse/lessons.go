@@ -43,6 +43,7 @@ func (p *Posterior) Teach() []lesson {
 	lessons := []lesson{
 		p.lesson(oneBatch, 1, []float64{p.next.DoseGPerL}),
 		p.lesson(fourJars, 1, p.Spread(splitJars)),
+		// the undosed anchor is left out: its votes do not move the right dose
 		p.lesson(benchSeries, 0, p.Glasses()[1:]),
 	}
 	if doses := p.brewedDoses(); len(doses) > 0 {
@@ -71,6 +72,7 @@ func (p *Posterior) repeatable() []trialTerm {
 	x := math.Log(p.next.DoseGPerL) - p.prob.origin
 	slices.SortStableFunc(list, func(a, b trialTerm) int { return cmp.Compare(math.Abs(a.x-x), math.Abs(b.x-x)) })
 	list = list[:maxRepeat]
+	// back in order of dose, as a reader expects the beers to be listed
 	slices.SortStableFunc(list, func(a, b trialTerm) int { return cmp.Compare(a.x, b.x) })
 	return list
 }
@@ -108,6 +110,7 @@ const answersPerBeer = 3
 // simulate returns the sums of the panel's answers to the beers of an action,
 // a row for each kept draw.
 func (p *Posterior) simulate(a action, doses []float64) [][]float64 {
+	// a stream of its own, so that more draws in the fit do not change what is expected of a trial
 	rng := rand.New(rand.NewPCG(seed, 2))
 	rows := make([][]float64, len(p.kept.point))
 	var repeats []trialTerm
@@ -141,9 +144,11 @@ func (p *Posterior) again(es []float64, repeats []trialTerm, i int) {
 // anew fills in the effective ln doses of the beers of an action under kept draw
 // i: a brew and a bench series have new potencies.
 func (p *Posterior) anew(es []float64, a action, doses []float64, i int, rng *rand.Rand) {
+	// one shift for all jars: they come from one brew and share its potency
 	shift := batchSDLn * rng.NormFloat64()
 	if a == benchSeries {
 		shift = glassSDLn * rng.NormFloat64()
+		// the step from glass to beer stays as it was: it is the method's, not the evening's
 		if p.prob.glass >= 0 {
 			shift = p.kept.at(i)[2*p.kept.tasters+p.prob.glass]
 		}
@@ -178,10 +183,12 @@ func (p *Posterior) pour(row []float64, i int, e float64, rng *rand.Rand) []floa
 		switch u := rng.Float64(); {
 		case u < lapsed(l):
 			little++
+		// the top end of the same number, so that one draw decides among three votes
 		case u > 1-lapsed(m):
 			much++
 		}
 		y := v[2*n+p.prob.alpha] + v[2*j+1] + nd.beta*(e-theta) + nd.sy*rng.NormFloat64()
+		// tasters write whole points: unrounded ones would teach more than a sheet can
 		marks += math.Round(max(0, min(10, y)))
 	}
 	return append(row, little, much, marks)
@@ -216,6 +223,7 @@ func residualShare(rows [][]float64, y []float64) float64 {
 	for j := range cols {
 		a[j*cols+j] += 1e-6 * float64(n)
 	}
+	// nothing can be said then, which is less than any promise of narrowing
 	if total == 0 || n <= cols+1 || !cholesky(a, cols) {
 		return 1
 	}
@@ -249,6 +257,7 @@ func (p *Posterior) Spread(n int) []float64 {
 	s := max(minSpread, spreadShare*p.psiSD)
 	d := p.next.DoseGPerL
 	if limit, ok := p.avoidLimit(); ok {
+		// the whole ladder goes down: cutting off its top would leave jars too close to tell apart
 		d = min(d, p.dose(limit-s*float64(n-1)))
 	}
 	doses := make([]float64, n)
@@ -266,6 +275,7 @@ func (p *Posterior) Glasses() []float64 {
 	doses := []float64{0}
 	shares := []float64{0.1, 0.3, 0.5, 0.7, 0.9}
 	claims := p.study.ClaimsGPerL
+	// once there are scores the posterior knows better than the claims where glasses are worth pouring
 	if len(p.prob.trials) > 0 || len(claims) == 0 {
 		for _, x := range p.draws.points(p.draws.psi, p.draws.order, shares...) {
 			doses = append(doses, p.dose(x))

@@ -134,6 +134,7 @@ const halfLn2Pi = 0.91893853320467274178
 // its derivative phi(a)/Phi(a). Below -20 it uses the asymptotic series
 // Phi(a) = phi(a)/|a| (1 - 1/a^2 + 3/a^4), whose error there is below 1e-6.
 func lnNormal(a float64) (lnPhi, hazard float64) {
+	// Erfc goes to 0 far out, and its logarithm with it
 	if a < -20 {
 		a2 := a * a
 		series := 1 - 1/a2 + 3/(a2*a2)

@@ -132,6 +132,7 @@ func (p *Posterior) likingRows(f *likingFit) []likingRow {
 			case sc.Vote != nil && *sc.Vote != 0:
 				r.off = 1
 			case sc.Vote == nil:
+				// once a trial and only if needed: it runs over hundreds of draws
 				if expected < 0 {
 					expected = 1 - p.newScan().at(math.Log(t.DoseGPerL)-p.prob.origin).mean(scanStride)
 				}
@@ -240,8 +241,10 @@ func (p *Posterior) weighLiking() likedAnswer {
 		mean, sd := fit.combine(fit.panel(m, 1-p.top))
 		prob = max(prob, normal((mean-p.wish())/sd))
 	}
+	// a beer that was liked settles the question, whatever the fitted cost of other doses says
 	prob = max(prob, fit.tastedLiked(p.wish()))
 	offOnly := !slices.ContainsFunc(fit.rows, func(r likingRow) bool { return r.off < 1 })
+	// one dose that nobody found right tells of that dose, not of the material: no verdict is the honest one
 	if prob < dropBelowProb && offOnly && p.likedDoses() < 2 {
 		return likedAnswer{}
 	}

@@ -44,6 +44,7 @@ func (p *Posterior) ratio(mp *methodPotency, k int) {
 	mp.Potency = figure.StatedBetween(math.Exp(q.mid), low, high, level)
 	_, sd := p.draws.moments(values)
 	share := sd / p.prob.sd[k]
+	// draws may come out wider than the prior by chance; more than all of it is prior cannot be
 	mp.PriorShare = min(1, share*share)
 }
 
@@ -61,6 +62,7 @@ func (p *Posterior) methodTrials(m string) (n int, sideBySide bool) {
 			continue
 		}
 		n++
+		// a glass shares no brew: the step to a beer stands between it and the reference
 		sideBySide = sideBySide || (t.Kind != glass && brews[brewOf(i, t)])
 	}
 	return n, sideBySide

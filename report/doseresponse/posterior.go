@@ -60,6 +60,7 @@ func Fit(s Study, o Options) (*Posterior, error) {
 		return nil, err
 	}
 	s = s.ordered()
+	// before the problem is laid out, or the remembered SDs would already be in its priors
 	if o.FreshTasters {
 		s.Remembered = nil
 	}
@@ -73,9 +74,11 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p := &Posterior{study: s, prob: prob}
 	p.prior, _ = claimPrior(s)
 	f := newField(prob)
+	// a target needs the slope of the intensities even where none were scored
 	p.points = laplace(f, nodes(len(prob.marks) > 0 || s.TargetIntensity != nil))
 	rng := rand.New(rand.NewPCG(o.Seed, 1))
 	if o.Approximate {
+		// the draws are equally weighted already: resampling would only repeat some of them
 		p.kept = gaussian(prob, p.points, keptDraws, rng)
 		p.draws = p.kept
 	} else {

@@ -45,6 +45,7 @@ func claimPrior(s Study) (p lnPrior, ok bool) {
 		widths += (hi - lo) * (hi - lo) / 12
 	}
 	mean := sum / n
+	// equal claims can leave a variance just below 0 by rounding
 	between := max(0, squares/n-mean*mean)
 	return lnPrior{mean, math.Sqrt(between + widths/n + claimSDLn*claimSDLn)}, true
 }

@@ -113,6 +113,7 @@ func (p *problem) listTasters(s Study) {
 		}
 	}
 	slices.Sort(p.tasters)
+	// unnamed ones have offsets too, so that advice before any score is as unsure as a panel is varied
 	if len(p.tasters) == 0 {
 		p.tasters = make([]string, unnamedPanel)
 	}
@@ -138,6 +139,7 @@ func (p *problem) listMethods(s Study, reference *string) {
 		}
 		count[t.Method]++
 		if t.Kind != glass {
+			// one brew outweighs all glasses together: the dose asked for is that of a beer
 			count[t.Method] += len(s.Trials)
 		}
 	}

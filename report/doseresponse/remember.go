@@ -58,6 +58,7 @@ func Remember(past []TasterPrior) (next TasterPrior, ok bool) {
 	}
 	next.OffsetLn, next.OffsetSDLn = offset.next()
 	next.Scale, next.ScaleSD = scale.next()
+	// one more than there are studies: the extra one says 1, as does a taster of whom nothing is known
 	next.Sharpness = math.Exp(sharp / float64(len(past)+1))
 	return next, true
 }
@@ -73,10 +74,12 @@ type person struct {
 func (q *person) add(mean, sd float64) {
 	v, tau2 := sd*sd, q.tau*q.tau
 	gained := 1/v - 1/tau2
+	// the data added nothing, or rounding made it less: dividing by it would give any value at all
 	if !(gained > 1e-9) {
 		return
 	}
 	seen := mean / v / gained // what the data alone say
+	// however well one study saw the taster, half of what it saw belongs to its material
 	w := 1 / (1/gained + (1-personalShare)*tau2)
 	q.weight += w
 	q.moment += w * seen

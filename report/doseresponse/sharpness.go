@@ -86,6 +86,7 @@ func (p *Posterior) weighSteepness() []steepness {
 // logs: hundreds of votes would overflow.
 func (p *Posterior) steepnessOf(i int, votes []voteTerm) steepness {
 	draws := min(len(p.kept.point), max(leastDraws, steepWork/len(votes)))
+	// kept draws are sorted, not shuffled: every so many of them stand for all, the first ones would not
 	stride := len(p.kept.point) / draws
 	var lnRatios [sharpFactors][]float64
 	for k := 0; k < len(p.kept.point); k += stride {
@@ -112,6 +113,7 @@ func (p *Posterior) steepUnder(k, i int, votes []voteTerm) (lnRatio steepness) {
 	for j := range win {
 		win[j] = newWindow(n, p.prob.sharp[i]*sharpFactor(j))
 	}
+	// bounded for the steepest window, since the exponentials of the others are squared up to it
 	reach := maxExponent / win[sharpFactors-1].kappa
 	var prod steepness
 	for j := range prod {
@@ -130,6 +132,7 @@ func (p *Posterior) steepUnder(k, i int, votes []voteTerm) (lnRatio steepness) {
 		for j := range prod {
 			prod[j] *= win[j].chanceAt(o.vote, e[j]) / base
 		}
+		// ratios can be 100 either way: the products stay inside the range of floats for so many votes
 		if at%100 == 99 || at == len(votes)-1 {
 			for j := range prod {
 				lnRatio[j] += math.Log(prod[j])

@@ -52,6 +52,7 @@ func (p *Posterior) warnSaturated() string {
 func (p *Posterior) warnOddTasters() string {
 	var constant, random []string
 	for i, name := range p.prob.tasters {
+		// said once: who gives one score to all doses also has votes that do not follow the dose
 		if p.constant(i) {
 			constant = append(constant, name)
 			continue
@@ -117,7 +118,8 @@ func (p *Posterior) warnGlasses() string {
 			return ""
 		}
 	}
-	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by x/÷%s", number(math.Exp(1.645*glassSDLn)))
+	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by x/÷%s",
+		number(math.Exp(1.645*glassSDLn)))
 }
 
 // warnMethods names the methods that share no brew with the reference, and how

@@ -51,6 +51,7 @@ func (s Study) validate() error {
 		if err := t.validate(name); err != nil {
 			return err
 		}
+		// trials without an id are called by their number and cannot clash
 		if t.ID != "" && ids[t.ID] {
 			return bad("give every trial its own id", "two trials have the id %q", t.ID)
 		}
@@ -155,6 +156,7 @@ func (sc Score) validate(trial string) error {
 func (s Study) validateWishes(ids map[string]bool) error {
 	for _, m := range slices.Sorted(maps.Keys(s.MethodPrior)) {
 		p := s.MethodPrior[m]
+		// a thousandfold ratio: beyond it a typed factor was taken for its ln, or the other way round
 		if !(math.Abs(p.Ln) <= 7) || !(p.SD >= 0 && p.SD <= 3) {
 			return bad("ln from -7 to 7, sd from 0 to 3", "method_prior of %q: ln %g, sd %g", m, p.Ln, p.SD)
 		}

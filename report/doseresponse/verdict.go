@@ -34,6 +34,7 @@ func (p *Posterior) verdict() Verdict {
 	if _, out := p.outOfReach(); out {
 		return Drop
 	}
+	// with claims alone the regret may look small, but nothing was brewed that could be settled
 	if len(p.prob.trials) == 0 {
 		return Try
 	}
@@ -128,6 +129,7 @@ func (p *Posterior) worstClash() *contradiction {
 	for i := range list {
 		for j := range list {
 			a, b := &list[i], &list[j]
+			// strictly more: of equal ones the first in the order of the study stays, whatever the order of the records
 			if gap := a.mean - b.mean; gap > most && a.against(b) {
 				most = gap
 				worst = &contradiction{a.index, b.index}
@@ -141,10 +143,12 @@ func (p *Posterior) worstClash() *contradiction {
 // their doses: b has the higher one and the difference is clear, or both have
 // the same to the tongue and most votes lie on opposite sides.
 func (a *voted) against(b *voted) bool {
+	// what two methods give, or a glass and a beer, may rightly differ at one calculated dose
 	if a.Method != b.Method || (a.Kind == glass) != (b.Kind == glass) || b.DoseGPerL*sameDose <= a.DoseGPerL {
 		return false
 	}
 	if alike(a.DoseGPerL, b.DoseGPerL) {
+		// at one dose the votes ought to agree, so a mere difference is noise; opposite sides are not
 		return a.mean >= 0.5 && b.mean <= -0.5
 	}
 	return a.mean-b.mean >= contradictVotes

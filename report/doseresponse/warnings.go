@@ -47,6 +47,7 @@ const (
 // gravest first; it is never nil. They cover the failure modes of [1] section
 // 2.1. Every check returns "" when it has nothing to say.
 func (p *Posterior) warnings() []Warning {
+	// null in JSON would make every reader test for it
 	out := []Warning{}
 	for _, w := range []struct {
 		code  string
@@ -95,6 +96,7 @@ func number(x float64) string {
 
 // percent returns a share in per cent.
 func percent(share float64) string {
+	// 0 % would read as impossible
 	if share > 0 && share < 0.01 {
 		return "less than 1 %"
 	}
@@ -168,6 +170,7 @@ func (p *Posterior) warnOneSide() string {
 	}
 	switch p.side() {
 	case -1:
+		// within a tenth the sentence would claim a bound that no tongue could check
 		if f := p.dose(p.psiQ.low) / hi; f > 1.1 {
 			return fmt.Sprintf("every vote says too little: at least %s times %s is needed; %s", number(f), grams(hi), end)
 		}
@@ -209,6 +212,7 @@ func (p *Posterior) warnDisagree() string {
 		return ""
 	}
 	right := p.rightShare(p.best)
+	// votes on both sides are common noise as long as one dose contents many
 	if right >= disagreeBelow {
 		return ""
 	}
