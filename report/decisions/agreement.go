@@ -31,6 +31,7 @@ func agreements(s ledger.TrialSet, attributes []string) []agreementRow {
 	rows := []agreementRow{}
 	for _, a := range attributes {
 		r, err := panel.Friedman(panelScores(s, a))
+		// too few scores are no fault of the reader's: the attribute has nothing to say
 		if err != nil {
 			continue
 		}
@@ -61,6 +62,7 @@ func (r agreementRow) sentence() string {
 		says += fmt.Sprintf("; %s and %s reach %s at best", tasters, several, document.PText(r.SmallestP))
 	}
 	says += ")"
+	// said always: who was left out may be the one who disagrees
 	if left := append(append([]string{}, r.LeftTasters...), r.LeftTrials...); len(left) > 0 {
 		says += "; left out for missing scores: " + strings.Join(left, ", ")
 	}

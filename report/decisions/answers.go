@@ -31,12 +31,14 @@ func AnswerStudies(ctx context.Context, in io.Reader, out io.Writer, workers int
 		lines := bufio.NewScanner(in)
 		lines.Buffer(make([]byte, 0, 64<<10), longestStudy)
 		for lines.Scan() && ctx.Err() == nil {
+			// the scanner writes the next line over this one while a worker still reads it
 			line := bytes.Clone(bytes.TrimSpace(lines.Bytes()))
 			if len(line) == 0 {
 				continue
 			}
 			done := make(chan answer, 1)
 			queue <- done
+			// while no slot is free nothing more is read, so that memory stays bounded however long the input
 			slots <- struct{}{}
 			go func() {
 				text, err := doseresponse.AnswerLine(line)
@@ -59,6 +61,7 @@ func AnswerStudies(ctx context.Context, in io.Reader, out io.Writer, workers int
 	if err := w.Flush(); err != nil {
 		return bad, err
 	}
+	// last: what was read before the fault has its answers printed already
 	if err := <-scanErr; err != nil {
 		return bad, fmt.Errorf("read the studies: %w", err)
 	}

@@ -11,7 +11,9 @@ import (
 
 // study is one line: a claim, and two trials with one vote each.
 func study(id string) string {
-	return fmt.Sprintf(`{"id":%q,"material":"heather","claims_g_per_l":[[1,4]],"attribute":"floral","trials":[{"id":"T1","dose_g_per_l":1,"kind":"batch","group":"B1","method":"tea","scores":[{"taster":"A","vote":-1}]},{"id":"T2","dose_g_per_l":4,"kind":"batch","group":"B2","method":"tea","scores":[{"taster":"A","vote":1}]}]}`, id)
+	return fmt.Sprintf(`{"id":%q,"material":"heather","claims_g_per_l":[[1,4]],"attribute":"floral","trials":[`+
+		`{"id":"T1","dose_g_per_l":1,"kind":"batch","group":"B1","method":"tea","scores":[{"taster":"A","vote":-1}]},`+
+		`{"id":"T2","dose_g_per_l":4,"kind":"batch","group":"B2","method":"tea","scores":[{"taster":"A","vote":1}]}]}`, id)
 }
 
 // answers runs studies and returns the lines.

@@ -101,6 +101,7 @@ func scoredRight(n *trials.Notebook, s ledger.TrialSet, attribute string) *figur
 // judge puts a claim on the effective scale and beside the right dose.
 func judge(s ledger.TrialSet, c trials.Claim, right *figure.Stated) judgedClaim {
 	j := judgedClaim{Claim: c}
+	// grams per litre of tea say nothing of beer until it is known how much tea goes in
 	if c.HighGPerL == nil || c.PerTea {
 		return j
 	}
@@ -115,6 +116,7 @@ func judge(s ledger.TrialSet, c trials.Claim, right *figure.Stated) judgedClaim 
 		return j
 	}
 	switch {
+	// only what lies wholly outside is judged: the interval is wide, and a claim that touches it may be right
 	case high < *right.Low:
 		j.Judgment = judgedBelow
 	case j.Low != nil && *j.Low > *right.High:
@@ -199,12 +201,15 @@ func claimAxis(list []judgedClaim, tried []claimedTrial, right *figure.Stated) *
 	for _, t := range tried {
 		see(&t.Dose)
 	}
+	// a logarithmic axis needs one dose above 0
 	if high == 0 {
 		return nil
 	}
+	// after the test: the right dose alone, without claim or trial beside it, compares nothing
 	if right != nil {
 		see(&right.Value)
 	}
+	// room at either end, or the outermost marks would look cut off
 	a := axis{low / 1.3, high * 1.3}
 	t := document.Table{Columns: []document.Column{{Title: "", Wrap: true}, {Title: a.head()},
 		{Title: "g/L", Right: true}}}

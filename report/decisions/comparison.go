@@ -119,6 +119,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 	}
 	differed := confounding(s, u)
 	sections = append(sections, differedTable(differed))
+	// under the last table: they are about the whole comparison, not about one table
 	sections[len(sections)-1].Notes = append(said, warnings...)
 	return document.View{
 		Document: document.Document{Title: "Trials of " + s.Material.Key, Sections: sections},
@@ -156,6 +157,7 @@ func comparedTrials(s ledger.TrialSet, u quantity.Units) []comparedTrial {
 			PH: t.PH, AgeDays: ageOf(t),
 			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
 		if t.Control {
+			// a control has a dose, and it is exactly 0: null would say that it is not known
 			zero := figure.StatedExactly(0)
 			c.Effective = &zero
 		}
@@ -183,6 +185,7 @@ func methodOfTrial(t ledger.Trial) string {
 				text += ", " + wording.Separations(*x)
 			}
 		}
+		// two teas made alike are one method to the reader
 		if len(parts) == 0 || parts[len(parts)-1] != text {
 			parts = append(parts, text)
 		}

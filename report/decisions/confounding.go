@@ -97,6 +97,7 @@ func confounding(s ledger.TrialSet, u quantity.Units) []difference {
 		d := difference{What: f.name, Groups: map[string][]string{}}
 		for _, t := range s.Trials {
 			v := f.of(t)
+			// a control differs by being one, and what was not logged may well be the same
 			if t.Control || v == "" {
 				continue
 			}
@@ -106,6 +107,7 @@ func confounding(s ledger.TrialSet, u quantity.Units) []difference {
 			d.Groups[v] = append(d.Groups[v], t.Batch.Name)
 		}
 		if len(d.Groups) > 1 {
+			// by value, so that the order of the records does not show
 			slices.Sort(d.order)
 			list = append(list, d)
 		}

@@ -53,8 +53,10 @@ func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []ownMethod {
 	doses := len(dosesApart(scores, reference))
 	var list []ownMethod
 	for _, m := range methods[1:] {
+		// another form alters what comes out by itself, so the prior of the ratio must be wider
 		changed := formsOf(scores, m) != formsOf(scores, reference)
 		own := ownMethod{Method: m, Reference: reference, Attribute: attribute, Prior: steeps.PriorPotency(s.Class, changed)}
+		// with one dose the slope is unknown, and a ratio of doses is a difference of scores divided by it
 		if doses < 2 {
 			own.Refused = fmt.Sprintf("only one dose by %s was scored, which does not tell how scores move with the "+
 				"dose; score a second dose by %s", reference, reference)
@@ -111,6 +113,7 @@ func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []met
 	scored := byTrial(s)
 	for i, t := range s.Trials {
 		method, ok := soleMethod(s, t)
+		// two methods in one beer cannot be told apart by its scores
 		if !ok || t.Effective.Value <= 0 {
 			continue
 		}
@@ -152,6 +155,7 @@ func dosesApart(scores []methodScore, method string) []float64 {
 	}
 	slices.Sort(all)
 	for _, d := range all {
+		// beside the last one that was kept, not the last seen: a row of close doses would else count as one
 		if len(apart) == 0 || d > apart[len(apart)-1]*sameDose {
 			apart = append(apart, d)
 		}

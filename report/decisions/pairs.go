@@ -34,6 +34,7 @@ type attributeFit struct {
 func attributeFits(s ledger.TrialSet, attributes []string) []attributeFit {
 	var fits []attributeFit
 	for _, a := range attributes {
+		// an attribute with too few scores has no table of its own; the others still do
 		if means, err := panel.MixedModel(panelScores(s, a), comparisonLevel); err == nil {
 			fits = append(fits, attributeFit{a, means})
 		}
@@ -69,6 +70,7 @@ func pairwise(s ledger.TrialSet, fits []attributeFit) []pairRow {
 			r := pairRow{wording.WordOf(f.attribute), p.A, p.B, figure.StatedBetween(p.Value, p.Low, p.High, comparisonLevel),
 				p.P, p.P < 1-comparisonLevel, false}
 			i, j := slices.Index(scored, p.A), slices.Index(scored, p.B)
+			// next to each other among those scored: a beer between them that nobody tasted does not part them
 			r.Neighbours = i-j == 1 || j-i == 1
 			rows = append(rows, r)
 		}
@@ -95,10 +97,12 @@ func pairsSection(rows []pairRow, attribute string) *document.Section {
 	t := document.Table{Columns: []document.Column{{Title: "trials next to each other in dose", Wrap: true},
 		{Title: "difference", Right: true}, {Title: "what it says", Wrap: true}}}
 	for _, r := range rows {
+		// of many trials the pairs grow with the square, and neighbours are what the next dose is chosen between
 		if r.Attribute != attribute || !r.Neighbours {
 			continue
 		}
 		a, b, d := r.A, r.B, r.Difference
+		// always the higher less the lower, so that the sentence says "is higher"
 		if d.Value < 0 {
 			a, b, d = r.B, r.A, negated(d)
 		}
@@ -166,6 +170,7 @@ func panelTasters(n *trials.Notebook, s ledger.TrialSet, attribute string) []pan
 
 // tastersSection is the table of tasters, with the noise of hidden repeats.
 func tastersSection(n *trials.Notebook, s ledger.TrialSet, rows []panelTasterRow, attribute string) *document.Section {
+	// the columns compare a taster with the others
 	if len(rows) < 2 {
 		return nil
 	}

@@ -42,6 +42,7 @@ func positionEffects(n *trials.Notebook, s ledger.TrialSet, attributes []string)
 		r := positionRow{Attribute: wording.WordOf(a), Scores: len(scores), Shifts: []positionShift{}}
 		e, err := panel.PositionEffect(scores, comparisonLevel)
 		if err != nil {
+			// kept as a row: that the orders cannot tell is an answer too
 			r.Reason = err.Error()
 			rows = append(rows, r)
 			continue

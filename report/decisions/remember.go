@@ -22,6 +22,7 @@ func remembered(n *trials.Notebook, materials trials.Materials,
 	}
 	var from []string
 	for _, other := range ledger.MaterialsUsed(n) {
+		// the study at hand speaks for itself; remembered too it would count twice
 		if other == ours.Material.Key {
 			continue
 		}
@@ -29,6 +30,7 @@ func remembered(n *trials.Notebook, materials trials.Materials,
 		if !ok {
 			continue
 		}
+		// without the draws that correct an interval: only means and SDs go on, and halved at that
 		p, err := doseresponse.Fit(study, doseresponse.Options{FreshTasters: true, Approximate: true})
 		if err != nil {
 			continue

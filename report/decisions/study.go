@@ -66,6 +66,7 @@ func methodPriors(s ledger.TrialSet) map[string]doseresponse.MethodPrior {
 			squares[k] = spread * spread
 		}
 		sd := math.Hypot(s.MethodSDLn(), math.Sqrt(stat.Mean(squares, nil)))
+		// an SD of 1.5 is a factor of 19 either way with 95 %: wider says no more
 		priors[method] = doseresponse.MethodPrior{SD: math.Min(sd, 1.5)}
 	}
 	return priors
@@ -110,6 +111,7 @@ func saidOf(scores []*ledger.Scored, attribute string) []doseresponse.Score {
 		if sc.Attribute != attribute && sc.Attribute != trials.Overall {
 			continue
 		}
+		// by glass: the same beer poured twice is two answers of one taster
 		c := cell{sc.ServingID, sc.TasterID}
 		if rows[c] == nil {
 			rows[c] = &doseresponse.Score{Taster: sc.Taster}
@@ -136,6 +138,7 @@ func saidOf(scores []*ledger.Scored, attribute string) []doseresponse.Score {
 func claimDoses(s ledger.TrialSet) [][2]float64 {
 	list := [][2]float64{}
 	for _, c := range s.Claims {
+		// "up to" has no low end, and a range down to 0 is without bound on a log axis
 		if c.LowGPerL == nil || c.HighGPerL == nil || c.PerTea {
 			continue
 		}

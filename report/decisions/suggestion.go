@@ -152,6 +152,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	v.note(positionWarning(n, s, attribute)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
 	if err != nil {
+		// a note, no error: the dose is the answer and holds without a recipe
 		v.note("no recipe: " + err.Error())
 	}
 	v.Recipe = recipe
@@ -179,6 +180,7 @@ func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute s
 		return nil, notEnough(s)
 	}
 	var bad *doseresponse.InputError
+	// the reader has typed no study: what is wrong with one came from the records that compare shows
 	if errors.As(err, &bad) {
 		return nil, trials.Refuse("see hedgerow compare "+s.Material.Key, "%v", err)
 	}
@@ -338,6 +340,7 @@ func tasterRows(p *doseresponse.Posterior, known map[string]doseresponse.TasterP
 // suggestDocument draws the answer.
 func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r SuggestRequest) document.Document {
 	sections := []document.Section{decision(v)}
+	// how to brew a dose that is to be dropped, and what it would teach, would contradict the first line
 	if v.Verdict != doseresponse.Drop {
 		if len(recipe) > 0 {
 			sections = append(sections, document.Section{Heading: "How", Paragraphs: recipe})
