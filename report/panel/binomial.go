@@ -31,6 +31,7 @@ func exactShare(correct, n int, level float64) (share, error) {
 	}
 	s := share{Value: float64(correct) / float64(n), High: 1, Level: level}
 	tail := (1 - level) / 2
+	// none right leaves no lower end but 0, and the beta quantile is not defined there
 	if correct > 0 {
 		s.Low = distuv.Beta{Alpha: float64(correct), Beta: float64(n - correct + 1)}.Quantile(tail)
 	}

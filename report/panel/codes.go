@@ -31,6 +31,7 @@ func Codes(n int, seed uint64, used []int) ([]int, error) {
 			n, codeCount, len(free))
 	}
 	r := rand.New(rand.NewPCG(seed, codeCount))
+	// all of them are shuffled and not n drawn: a plan that asks for one code more keeps the others
 	r.Shuffle(len(free), func(i, j int) { free[i], free[j] = free[j], free[i] })
 	return free[:n], nil
 }

@@ -36,6 +36,7 @@ func completeScores(scores []Score) (kept []Score, leftTasters, leftTrials []str
 		switch {
 		case tasterMiss == 0:
 			return g.kept(scores), leftTasters, leftTrials, nil
+		// a taster before a trial: the answer is about the trials, which one would rather keep
 		case tasterMiss >= trialMiss:
 			leftTasters = append(leftTasters, set.tasters.names[g.tasters[taster]])
 			g.tasters = slices.Delete(g.tasters, taster, taster+1)

@@ -125,6 +125,7 @@ func (t DifferenceTest) Result(correct, n int, alpha float64) (differenceResult,
 	}
 	r := differenceResult{share: found, P: t.p(correct, n, chance)}
 	r.DPrime, r.DPrimeOK = t.dPrime(found.Value)
+	// always to be had: the lower end of a share is below 1
 	r.DPrimeLow, _ = t.dPrime(found.Low)
 	r.DPrimeHigh, r.HighOK = t.dPrime(found.High)
 	return r, nil
@@ -152,6 +153,7 @@ func (t DifferenceTest) power(n int, alpha, chance, share float64) float64 {
 		return 0
 	}
 	power := binomialTail(k, n, share)
+	// enough answers on the wrong side are called a difference too
 	if t.twoSided() && n-k < k {
 		power += binomialTail(k, n, 1-share)
 	}
@@ -189,6 +191,7 @@ func (t DifferenceTest) NeedMore(have int, alpha, dPrime, power float64) (need, 
 	}
 	const most = 3000
 	short := 0 // last n that falls short of the power
+	// well past the last n that fell short: power saws up and down, and a later tooth may dip below once more
 	for n := 1; n <= short+short/4+40; n++ {
 		if t.power(n, alpha, chance, share) < power {
 			short = n
@@ -214,6 +217,7 @@ func (t DifferenceTest) dPrime(share float64) (float64, bool) {
 	if share <= chance {
 		return 0, true
 	}
+	// no two beers lie further apart, and beyond it the share is 1 to the last digit
 	const largest = 15
 	if top, _ := t.shareCorrect(largest); share >= top {
 		return 0, false

@@ -39,9 +39,11 @@ func dunnettSurvival(t float64, b []float64, df float64) (float64, error) {
 	groups := sameFactors(b)
 	for _, g := range groups {
 		if g.b != 0 {
+			// a factor near 1 turns the tails into steps along z, which a coarse sum would jump over
 			step = math.Min(step, 0.3*g.spread/math.Abs(g.b))
 		}
 	}
+	// a bound on the time: factors so near 1 come of a control with hardly a score
 	step = math.Max(step, 1e-3)
 	return min(1, chiMean(df, func(s float64) float64 { return maxTail(t*s, step, groups) })), nil
 }
@@ -205,10 +207,12 @@ func (m *Means) correlations(c int) [][]float64 {
 func productForm(r [][]float64) (b []float64, miss float64) {
 	const below = 0.9999 // the integral needs |b| < 1
 	b = make([]float64, len(r))
+	// one comparison correlates with none: any b gives the same chance, and 0 the quickest integral
 	if len(r) == 1 {
 		return b, 0
 	}
 	for i := range b {
+		// where equal numbers of scores would put it; from 0 the iteration could not leave
 		b[i] = math.Sqrt(0.5)
 	}
 	for range 500 {

@@ -36,6 +36,7 @@ func fitLinear(columns [][]float64, y []float64) *linearFit {
 			}
 		}
 		size := norm(v)
+		// what is left of a redundant column is rounding; scaled up to length 1 it would be fitted to noise
 		if size <= 1e-10*norm(c) || size == 0 {
 			continue
 		}

@@ -160,8 +160,10 @@ func devianceSlope(p profile, r float64) float64 {
 func bestRatio(p profile) float64 {
 	// e^-14 to e^14 spans taster levels from 1/1000 to 1000 times the noise.
 	const reach = 14
+	// a scan first: the likelihood of few scores can have two dips, and a slope alone finds the nearer one
 	at, step := lowest(-reach, reach, 2*reach, func(logRatio float64) float64 { return deviance(p, math.Exp(logRatio)) })
 	r := math.Exp(rootOf(at-step, at+step, func(logRatio float64) float64 { return devianceSlope(p, math.Exp(logRatio)) }))
+	// the scan is on a log scale and cannot reach 0, which is the answer when tasters do not differ
 	if deviance(p, 0) <= deviance(p, r) {
 		return 0
 	}

@@ -50,6 +50,7 @@ func chiMean(df float64, f func(s float64) float64) float64 {
 	// Beyond this many natural logs below the peak, weights are under 1e-15.
 	const floor = -35
 	logWeight := func(t float64) float64 { return df * (t - math.Expm1(2*t)/2) }
+	// about half an SD of ln S: with many degrees of freedom the peak is narrow
 	h := math.Min(0.15, 0.5/math.Sqrt(2*df))
 	var sum, total float64
 	add := func(t float64) bool {
@@ -83,6 +84,7 @@ func rootOf(lo, hi float64, f func(x float64) float64) float64 {
 	side := 0
 	for range 200 {
 		x := (lo*fh - hi*fl) / (fh - fl)
+		// rounding can put the secant on an end, and the search would stand still
 		if !(x > lo && x < hi) {
 			x = (lo + hi) / 2
 		}
@@ -92,6 +94,7 @@ func rootOf(lo, hi float64, f func(x float64) float64) float64 {
 		}
 		if (fx > 0) == (fh > 0) {
 			hi, fh = x, fx
+			// the same end moved twice: the other one's value is halved, or it would never move
 			if side == 1 {
 				fl /= 2
 			}

@@ -46,6 +46,7 @@ func WilliamsOrders(n int) ([][]int, error) {
 	first := make([]int, n)
 	for k := 1; k < n; k++ {
 		first[k] = (k + 1) / 2
+		// out and back by turns: steps from glass to glass all differ then, which evens the neighbours
 		if k%2 == 0 {
 			first[k] = n - k/2
 		}
@@ -58,6 +59,7 @@ func WilliamsOrders(n int) ([][]int, error) {
 		}
 		rows = append(rows, row)
 	}
+	// an odd square cannot even the neighbours by itself; with its mirror each pair comes as often either way
 	if n%2 == 1 {
 		for _, row := range rows[:n] {
 			back := make([]int, n)
@@ -99,6 +101,7 @@ func ServingOrders(servings, tasters int, seed uint64) (*servingPlan, error) {
 		rows = append(rows, square...)
 	}
 	rows = append(rows, bestRows(square, p.Extra, r)...)
+	// else the weakest dose would always take the part of serving 0
 	label := r.Perm(servings)
 	for _, t := range r.Perm(len(rows)) {
 		order := make([]int, servings)
@@ -134,6 +137,7 @@ func bestRows(square [][]int, m int, r *rand.Rand) [][]int {
 		order = append(order, n+i)
 	}
 	best := pick(order)
+	// rows of an even square never repeat a neighbour pair, so all choices of m are alike
 	if m == 0 || n%2 == 0 {
 		return best
 	}
@@ -215,6 +219,7 @@ func ForcedChoiceOrders(test DifferenceTest, tasters int, seed uint64) ([]forced
 			orders = append(orders, all[i])
 		}
 	}
+	// cut before the shuffle: each round holds every order once, so any cut stays even to one
 	orders = orders[:tasters]
 	r.Shuffle(tasters, func(i, j int) { orders[i], orders[j] = orders[j], orders[i] })
 	return orders, nil

@@ -74,6 +74,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*para
 	}
 	block := append(a.blocks.indicators(), a.columns.indicators()...)
 	lines := fitLinear(append(append(a.samples.indicators(), a.lnDose), block...), a.y)
+	// the noise is taken from here and not from the lines: a bend or a crossing is no noise of tasters
 	full := fitLinear(append(a.cells.indicators(), block...), a.y)
 	slope := lines.position(a.samples.levels())
 	if slope < 0 {
@@ -97,6 +98,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*para
 	p.tests(a, block, lines, full)
 	p.potencies(a, lines, slope)
 	for _, q := range p.Potencies {
+		// a slope of rounding gives a ratio that no float holds
 		if !figure.Finite(math.Exp(q.Difference / p.SlopePerLn)) {
 			return nil, fmt.Errorf("the response hardly changes with dose: no potency of %s can be given", q.Sample)
 		}
@@ -119,6 +121,7 @@ func newAssay(points []AssayPoint, standard string) (*assay, error) {
 	}
 	n := len(points)
 	a.samples = newFactor(n, func(i int) string { return points[i].Sample })
+	// quoted: names with blanks and figures in them could else make one cell of two
 	a.cells = newFactor(n, func(i int) string { return fmt.Sprintf("%q %v", points[i].Sample, points[i].Dose) })
 	a.blocks = newFactor(n, func(i int) string { return points[i].Block })
 	a.columns = newFactor(n, func(i int) string { return points[i].Column })

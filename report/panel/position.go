@@ -75,6 +75,7 @@ func placedFit(set scoreSet, scores []PlacedScore, level float64) (*positionEffe
 		return nil, fmt.Errorf("every glass stood at position %d: there is nothing to compare", places[0])
 	}
 	y := set.y
+	// positions after trials and tasters: when they cannot be told apart it is the position that is dropped
 	base := append(set.trials.indicators(), set.tasters.indicators()...)
 	columns := append(append([][]float64(nil), base...), placeColumns(scores, places[1:])...)
 	without, with := fitLinear(base, y), fitLinear(columns, y)

@@ -155,6 +155,7 @@ func newManyTasters(tasters, trials factor, y []float64) *manyTasters {
 		}
 		p.sizes[k].add(t.row(r), t.rowY[r], t.cols)
 	}
+	// in one order, so that adding up gives the same last digit whoever was logged first
 	sort.Slice(p.sizes, func(i, j int) bool { return p.sizes[i].n < p.sizes[j].n })
 	return p
 }
@@ -237,6 +238,7 @@ func (p *manyTasters) slopes(r float64) (logDet, rss float64) {
 func (p *manyTasters) solution(r float64) ([]float64, *mat.SymDense) {
 	chol, b, _, _ := p.normal(r)
 	cov := mat.NewSymDense(len(b), nil)
+	// as above: only the condition number is reported
 	_ = chol.InverseTo(cov)
 	var x mat.VecDense
 	x.MulVec(cov, mat.NewVecDense(len(b), b))

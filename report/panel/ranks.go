@@ -69,6 +69,7 @@ func Friedman(scores []Score) (*ranking, error) {
 	r.chi2 = chi2
 	r.chiSquared = distuv.ChiSquared{K: float64(k - 1)}.Survival(chi2)
 	r.W = chi2 / (float64(n) * float64(k-1))
+	// all but the first taster must follow it: (1/k!)^(n-1)
 	r.SmallestP = math.Exp(-float64(n-1) * logFactorial(k))
 	if r.P, r.Exact = exactFriedman(ranks); !r.Exact {
 		r.P = r.chiSquared
@@ -111,6 +112,7 @@ func (r *ranking) statistic(ranks [][]float64, ties float64) (float64, bool) {
 		r.MeanRank[j] = sum / n
 	}
 	bottom := n*k*(k+1) - ties/(k-1)
+	// all ties: the two terms cancel, to rounding
 	if bottom < 1e-9 {
 		return 0, false
 	}
@@ -172,6 +174,7 @@ func exactFriedman(ranks [][]float64) (p float64, ok bool) {
 	var observed, first rankSums
 	for i, row := range ranks {
 		for j, v := range row {
+			// doubled, since ties share half ranks and whole numbers compare exactly
 			observed[j] += int(2 * v)
 			if i == 0 {
 				first[j] = int(2 * v)

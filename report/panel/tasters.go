@@ -95,6 +95,7 @@ func ownMeans(a *Adjustment, scores []Score) trialSums {
 			c = new([2]float64)
 			t.trial[k][p] = c
 		}
+		// without the level: who happened to join a trial would else move what others are compared with
 		free := s.Value - a.Tasters[p].Offset
 		c[0] += free
 		c[1]++
@@ -109,6 +110,7 @@ func (v *TasterView) compare(t trialSums, taster int) {
 	var own, others []float64
 	for k, cells := range t.trial {
 		c := cells[taster]
+		// nobody else scored it: there is nothing to compare with
 		if c == nil || t.total[k][1] == c[1] {
 			continue
 		}
@@ -116,6 +118,7 @@ func (v *TasterView) compare(t trialSums, taster int) {
 		others = append(others, (t.total[k][0]-c[0])/(t.total[k][1]-c[1]))
 	}
 	v.Compared = len(own)
+	// a line through two points agrees with anything
 	if len(own) < 3 || stat.Variance(own, nil) == 0 || stat.Variance(others, nil) == 0 {
 		return
 	}
@@ -126,9 +129,11 @@ func (v *TasterView) compare(t trialSums, taster int) {
 
 // remark points at scores that say little.
 func (v *TasterView) remark(low, high float64, tasters int) {
+	// two equal scores are no habit
 	if v.Scores > 2 && low == high {
 		v.Remarks = append(v.Remarks, fmt.Sprintf("gave %v every time", low))
 	}
+	// of two tasters who differ neither is the odd one; over few trials a low correlation is common by chance
 	if v.CompareOK && v.Compared >= 5 && v.Agreement < 0.2 && tasters > 2 {
 		v.Remarks = append(v.Remarks, "does not follow the others")
 	}

@@ -53,6 +53,7 @@ func AscendingThreshold(concentrations []float64, correct [][]bool) (*threshold,
 			outside++
 		}
 		r.Tasters = append(r.Tasters, t)
+		// thresholds scatter by factors, hence the geometric mean
 		sum += math.Log10(t.Value)
 	}
 	n := float64(len(r.Tasters))
@@ -93,6 +94,7 @@ func oneThreshold(c []float64, row []bool) tasterThreshold {
 	miss := -1
 	for j, right := range row {
 		if !right {
+			// the last miss counts, whatever was right below it: one glass in three is right by guessing
 			miss = j
 		}
 	}

@@ -138,6 +138,7 @@ func (t *trialFit) quad(c []float64) float64 {
 		}
 	}
 	var s float64
+	// a trial meets few tasters: going through zeros would cost the square of all of them
 	for _, i := range used {
 		for _, j := range used {
 			s += c[i] * c[j] * t.ginv.At(i, j)

@@ -40,6 +40,7 @@ func rangeTail(w float64, k int) float64 {
 	m := float64(k - 1)
 	tail := trapezoid(-edge, edge+w/2, 0.25, func(z float64) float64 {
 		below := normalCDF(z)
+		// the ratio below would be 0/0, and the density there is none
 		if below == 0 {
 			return 0
 		}
@@ -124,6 +125,7 @@ func survivals(count int, largest float64, exact func(x float64) float64) func(x
 	at, ln := make([]float64, survivalNodes), make([]float64, survivalNodes)
 	for i := range at {
 		at[i] = largest * float64(i) / (survivalNodes - 1)
+		// on the log scale, where a tail is smooth: a spline of the chances themselves would swing below 0
 		ln[i] = math.Log(exact(at[i]))
 	}
 	var spline interp.NotAKnotCubic

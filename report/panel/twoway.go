@@ -76,6 +76,7 @@ func (t *layout) fillCells(row, col factor) {
 		}
 		own := t.cells[t.start[r]:]
 		for k := range own {
+			// put back to 0 cell by cell: clearing the whole row would cost rows times columns
 			own[k].n, count[own[k].col] = count[own[k].col], 0
 		}
 		t.start[r+1] = len(t.cells)
@@ -96,6 +97,7 @@ func (t *layout) pieces() (ofCol, ofRow []int, n int) {
 	}
 	root := func(c int) int {
 		for parent[c] != c {
+			// halves the path on the way, or long chains of tasters would make it quadratic
 			parent[c] = parent[parent[c]]
 			c = parent[c]
 		}
@@ -152,6 +154,7 @@ func fitAdditive(row, col factor, y []float64) (*additive, error) {
 	f := &additive{layout: newLayout(row, col, y)}
 	f.colPiece, f.rowPiece, f.pieces = f.layout.pieces()
 	a, b := f.reduced()
+	// A alone is singular, once for each part
 	f.shift(a, 1)
 	if !f.chol.Factorize(a) {
 		return nil, fmt.Errorf("the two-way table cannot be solved: too little links its trials and tasters")
