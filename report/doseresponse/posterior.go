@@ -49,6 +49,8 @@ type Posterior struct {
 	steepOnce func() []steepness
 	likedOnce func() likedAnswer
 	clashOnce func() *contradiction
+	campsOnce func() campSplit
+	nearOnce  func() likedNear
 }
 
 // Fit returns the posterior of a study. It returns ErrNotEnough when there
@@ -92,5 +94,7 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p.steepOnce = sync.OnceValue(p.weighSteepness)
 	p.likedOnce = sync.OnceValue(p.weighLiking)
 	p.clashOnce = sync.OnceValue(p.worstClash)
+	p.campsOnce = sync.OnceValue(p.weighCamps)
+	p.nearOnce = sync.OnceValue(p.weighNear)
 	return p, nil
 }

@@ -1,0 +1,48 @@
+package doseresponse
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+)
+
+// panelVotes returns a trial of named votes without intensities.
+func panelVotes(id string, dose float64, votes ...int) Trial {
+	return unmarked(trial(id, dose, votes...))
+}
+
+// Half the panel calls 1 g/L right and all above too much, the other half calls
+// 4 g/L right and all below too little: the camps are at these doses by what was
+// said, within a factor of 1.5 for what three votes can tell.
+func TestTwoCamps(t *testing.T) {
+	p := mustFit(t, Study{ID: "c", ClaimsGPerL: [][2]float64{{0.5, 8}}, Trials: []Trial{
+		panelVotes("1", 1, 0, 0, 0, -1, -1, -1), panelVotes("2", 4, 1, 1, 1, 0, 0, 0),
+		panelVotes("3", 2, 1, 1, 1, -1, -1, -1)}}, Options{})
+	s := p.twoCamps()
+	if !s.Likely || s.Gap < likelyGap || s.Two-s.One < likelyGain {
+		t.Fatalf("two camps 4-fold apart are not likely: %+v", s)
+	}
+	for k, want := range []struct {
+		tasters []string
+		dose    float64
+	}{{[]string{"A", "B", "C"}, 1}, {[]string{"D", "E", "F"}, 4}} {
+		c := s.Camps[k]
+		if !slices.Equal(c.Tasters, want.tasters) || c.Dose.Value < want.dose/1.5 || c.Dose.Value > want.dose*1.5 {
+			t.Errorf("camp %d: %v at %.2f g/L, want %v at %g", k, c.Tasters, c.Dose.Value, want.tasters, want.dose)
+		}
+		if *c.Dose.Low > c.Dose.Value || *c.Dose.High < c.Dose.Value || c.PRight <= s.One {
+			t.Errorf("camp %d: %+v, one dose for all %.2f", k, c, s.One)
+		}
+	}
+}
+
+// A panel of one mind, and a panel too small to have sides, are no camps.
+func TestNoCamps(t *testing.T) {
+	tests := []Study{eightfold(), eightfold(trial("1", 1, 0, -1), trial("2", 4, 1, 0)),
+		eightfold(trial("1", 1, -1, -1, -1, -1), trial("2", 3, 0, 0, 0, 0), trial("3", 6, 1, 1, 1, 1))}
+	for i, s := range tests {
+		if c := mustFit(t, s, Options{}).twoCamps(); c.Likely || c.Found {
+			t.Error(fmt.Sprint("study ", i), c)
+		}
+	}
+}
