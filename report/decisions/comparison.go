@@ -118,7 +118,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 		}
 	}
 	differed := confounding(s, u)
-	sections = append(sections, differedTable(differed))
+	sections = append(sections, differedTable(differed, dosedTrials(s)))
 	// under the last table: they are about the whole comparison, not about one table
 	sections[len(sections)-1].Notes = append(said, warnings...)
 	return document.View{
@@ -127,6 +127,17 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 			ownMethodRows(methods), positions, differed,
 			append([]string{}, said...), append([]string{}, warnings...)},
 	}
+}
+
+// dosedTrials counts the trials that are no control.
+func dosedTrials(s ledger.TrialSet) int {
+	n := 0
+	for _, t := range s.Trials {
+		if !t.Control {
+			n++
+		}
+	}
+	return n
 }
 
 // setWarnings are the remarks on the tastings themselves.

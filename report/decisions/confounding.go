@@ -2,6 +2,7 @@ package decisions
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -18,27 +19,36 @@ type difference struct {
 	order  []string
 }
 
-// factors are the things that may differ between trials beside the dose.
-func factors(u quantity.Units) []struct {
+// factor is something that may differ between trials beside the dose; of tells
+// what a trial has, "" where that is not known.
+type factor struct {
 	name string
-	of   func(ledger.Trial) string
-} {
-	return []struct {
-		name string
-		of   func(ledger.Trial) string
-	}{
-		{"brew", func(t ledger.Trial) string { return t.Group }},
-		{"kind", func(t ledger.Trial) string { return t.Batch.Kind }},
-		{"style", func(t ledger.Trial) string { return t.Style }},
-		{"method", func(t ledger.Trial) string { return t.Method }},
-		{"form", func(t ledger.Trial) string { return firstUse(t, u).form }},
-		{"lot", func(t ledger.Trial) string { return firstUse(t, u).lot }},
-		{"temperature", func(t ledger.Trial) string { return firstUse(t, u).temp }},
-		{"stage", func(t ledger.Trial) string { return firstUse(t, u).stage }},
-		{"liquid added, per cent", func(t ledger.Trial) string { return addedShare(t) }},
-		{"tasted on", func(t ledger.Trial) string { return tastedOn(t) }},
-		{"age when tasted", func(t ledger.Trial) string { return ageBand(t) }},
+	of   func(i int, t ledger.Trial) string
+}
+
+// factors are the things that may differ between the trials of a set: those that
+// every trial has, and then what is in some of the beers beside the material.
+func factors(s ledger.TrialSet, u quantity.Units) []factor {
+	first := func(t ledger.Trial) use { return firstUse(t, u) }
+	list := []factor{
+		{"brew", func(_ int, t ledger.Trial) string { return t.Group }},
+		{"kind", func(_ int, t ledger.Trial) string { return t.Batch.Kind }},
+		{"style", func(_ int, t ledger.Trial) string { return t.Style }},
+		{"method", func(_ int, t ledger.Trial) string { return t.Method }},
+		{"form", func(_ int, t ledger.Trial) string { return first(t).form }},
+		{"lot", func(_ int, t ledger.Trial) string { return first(t).lot }},
+		{"temperature", func(_ int, t ledger.Trial) string { return first(t).temp }},
+		{"stage", func(_ int, t ledger.Trial) string { return first(t).stage }},
+		{"time of contact", func(_ int, t ledger.Trial) string { return contactText(t) }},
+		{"liquid added, per cent", func(_ int, t ledger.Trial) string { return addedShare(t) }},
+		{"tasted on", func(_ int, t ledger.Trial) string { return tastedOn(t) }},
+		{"age when tasted", func(_ int, t ledger.Trial) string { return ageBand(t) }},
 	}
+	others := besides(s)
+	for _, name := range slices.Sorted(maps.Keys(others)) {
+		list = append(list, factor{name, func(i int, _ ledger.Trial) string { return others[name][i] }})
+	}
+	return list
 }
 
 // use is how a material went into a trial for the first time.
@@ -89,14 +99,24 @@ func ageBand(t ledger.Trial) string {
 	return fmt.Sprintf("%.0f weeks", *days/7)
 }
 
+// contactText is how long the material was in the beer at the first tasting, in
+// days.
+func contactText(t ledger.Trial) string {
+	days := contactWhenTasted(t)
+	if days == nil {
+		return ""
+	}
+	return document.Significant(*days, 2) + " days"
+}
+
 // confounding lists what differed between the trials with a dose, beside the
 // dose.
 func confounding(s ledger.TrialSet, u quantity.Units) []difference {
 	list := []difference{}
-	for _, f := range factors(u) {
+	for _, f := range factors(s, u) {
 		d := difference{What: f.name, Groups: map[string][]string{}}
-		for _, t := range s.Trials {
-			v := f.of(t)
+		for i, t := range s.Trials {
+			v := f.of(i, t)
 			// a control differs by being one, and what was not logged may well be the same
 			if t.Control || v == "" {
 				continue
@@ -115,8 +135,13 @@ func confounding(s ledger.TrialSet, u quantity.Units) []difference {
 	return list
 }
 
-// differedTable is the table of what else differed.
-func differedTable(list []difference) document.Section {
+// differedTable is the table of what else differed between the trials with a
+// dose, of which there are as many as dosed says.
+func differedTable(list []difference, dosed int) document.Section {
+	if dosed < 2 {
+		return document.Section{Heading: "What else differed",
+			Paragraphs: []string{"There is " + document.Count(dosed, "trial") + " with a dose: nothing to set beside another."}}
+	}
 	if len(list) == 0 {
 		return document.Section{Heading: "What else differed",
 			Paragraphs: []string{"Nothing that was logged: the trials differ in dose alone."}}

@@ -2,10 +2,12 @@ package decisions
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -73,10 +75,72 @@ func TestWhatElseWasChanged(t *testing.T) {
 	}
 }
 
-// Trials that differ in nothing that was logged: the table says so.
+// Trials that differ in nothing that was logged: the table says so, but not of
+// one trial, which there is nothing to set beside.
 func TestNothingElseDiffered(t *testing.T) {
-	s := differedTable(nil)
-	if s.Table != nil || len(s.Paragraphs) != 1 {
+	s := differedTable(nil, 2)
+	if s.Table != nil || len(s.Paragraphs) != 1 || !strings.Contains(s.Paragraphs[0], "in dose alone") {
 		t.Errorf("%+v", s)
+	}
+	if s := differedTable(nil, 1); strings.Contains(s.Paragraphs[0], "in dose alone") {
+		t.Errorf("%+v", s)
+	}
+}
+
+// Another plant, sugar and juice in some of the beers are named with their
+// amounts. By hand: 90 g of raspberry and 120 g of sugar in 12 L of beer, 1.96 L of
+// tea and some 0.17 L of what was added, 6.4 and 8.5 g/L; half a litre of juice in
+// 13.5 L, 37 mL/L. What all the beers have alike is not named.
+func TestWhatElseWasInTheBeer(t *testing.T) {
+	n := invented.Series()
+	put := func(batch string, change func(*trials.Addition)) {
+		a := trials.Addition{Record: trials.Record{ID: fmt.Sprint("more", len(n.Additions))}, At: invented.Day(12),
+			Stage: trials.StageSecondary}
+		a.Name = a.ID
+		for _, b := range n.Batches {
+			if b.Name == batch {
+				a.BatchID = b.ID
+			}
+		}
+		change(&a)
+		n.Additions = append(n.Additions, a)
+	}
+	put("double", func(a *trials.Addition) {
+		a.MaterialKey, a.Method, a.Form, a.MassG = "raspberry", trials.MethodContact, "frozen", invented.Ptr(90.0)
+		a.Minutes = invented.Ptr(3 * 24 * 60.0)
+	})
+	for _, both := range []string{"single", "double"} {
+		put(both, func(a *trials.Addition) { a.LiquidKind, a.LiquidMassG = "dextrose", invented.Ptr(70.0) })
+	}
+	put("double", func(a *trials.Addition) { a.LiquidKind, a.LiquidMassG = "sugar", invented.Ptr(120.0) })
+	put("single", func(a *trials.Addition) {
+		a.LiquidKind, a.VolumeL, a.Plato = "juice", invented.Ptr(0.5), invented.Ptr(12.0)
+	})
+	got := differed(t, n)
+	for what, want := range map[string]string{"raspberry": "6.4 g/L[double]none[single]",
+		"sugar": "8.5 g/L[double]none[single]", "juice": "37 mL/L[single]none[double]", "dextrose": ""} {
+		if got[what] != want {
+			t.Errorf("%s: %q, want %q", what, got[what], want)
+		}
+	}
+	_, text := suggested(t, n)
+	if !strings.Contains(text, "not only the dose differs: also juice (37 mL/L, none) and raspberry") {
+		t.Errorf("the suggestion does not name it:\n%s", text)
+	}
+}
+
+// A plant that was put in itself has a time of contact: up to the evening, since
+// it came out later.
+func TestTimeOfContact(t *testing.T) {
+	trial := ledger.Trial{Uses: []ledger.Use{{Addition: trials.Addition{Method: trials.MethodContact,
+		At: invented.Day(10), OutAt: invented.Ptr(invented.Day(24))}}}}
+	for day, want := range map[int]float64{13: 3, 24: 14, 40: 14} {
+		if got := contactDays(trial, invented.Day(day)); got == nil || *got != want {
+			t.Errorf("on day %d: %v, want %g", day, got, want)
+		}
+	}
+	trial.Uses[0].Addition.Method = trials.MethodBoil
+	if got := contactDays(trial, invented.Day(13)); got != nil {
+		t.Errorf("in the boil: %g days of contact", *got)
 	}
 }

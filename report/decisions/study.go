@@ -9,6 +9,7 @@ import (
 	"hedgerow/report/doseresponse"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
+	"hedgerow/trials/quantity"
 	"hedgerow/trials/spelling"
 
 	"gonum.org/v1/gonum/stat"
@@ -24,7 +25,7 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 		ID: s.Material.Key, Material: s.Material.Key, Attribute: attribute,
 		ClaimsGPerL: claimDoses(s), MethodPrior: methodPriors(s),
 	}
-	scored := byTrial(s)
+	scored, conditions := byTrial(s), conditionsOf(s)
 	for i, t := range s.Trials {
 		scores := saidOf(scored[i], attribute)
 		if len(scores) == 0 && t.Control {
@@ -37,6 +38,7 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 		study.Trials = append(study.Trials, doseresponse.Trial{
 			ID: t.Batch.Name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
 			Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t), Scores: scores,
+			ContactDays: contactWhenTasted(t), Lot: firstUse(t, quantity.Metric).lot, Conditions: conditions[i],
 		})
 	}
 	return study

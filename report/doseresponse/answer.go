@@ -23,6 +23,7 @@ type Answer struct {
 	Verdict        Verdict        `json:"verdict"`            // try, repeat, settled or drop
 	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`   // null: no liking, or none that tells
 	Warnings       []Warning      `json:"warnings"`           // empty, never null
+	WarningCodes   []string       `json:"warning_codes"`      // of the warnings, each once
 }
 
 // An answerNext is the next dose with the votes to expect.
@@ -58,6 +59,7 @@ func (p *Posterior) Answer() Answer {
 		Verdict:        p.verdict(),
 		Warnings:       p.warnings(),
 	}
+	a.WarningCodes = codesOf(a.Warnings)
 	if len(p.prob.trials) > 0 {
 		for _, m := range p.methodPotencies() {
 			a.Methods = append(a.Methods, answerMethod{m.Method, m.Potency})

@@ -33,7 +33,7 @@ func TestAnswerKeys(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := strings.Fields("expected_regret glasses_g_per_l id methods next p_any_dose_liked p_near_best " +
-		"right_dose_g_per_l spread_g_per_l verdict warnings")
+		"right_dose_g_per_l spread_g_per_l verdict warning_codes warnings")
 	if got := keys(t, out); !slices.Equal(got, want) {
 		t.Errorf("keys %v\nwant %v", got, want)
 	}

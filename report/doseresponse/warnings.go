@@ -3,6 +3,7 @@ package doseresponse
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -37,6 +38,7 @@ const (
 	controlAsStrongCode = "control"        // an undosed beer tastes dosed
 	glassesOnlyCode     = "glasses_only"   // no brewed beer was scored
 	methodsApartCode    = "methods_apart"  // methods never brewed side by side
+	confoundedCode      = "confounded"     // not only the dose differs
 	vagueDosesCode      = "vague_doses"    // doses that are hardly known
 	agesApartCode       = "ages_apart"     // young and old beers were compared
 	heldBackCode        = "held_back"      // a taste to avoid limits the dose
@@ -69,6 +71,7 @@ func (p *Posterior) warnings() []Warning {
 		{controlAsStrongCode, p.warnControl},
 		{glassesOnlyCode, p.warnGlasses},
 		{methodsApartCode, p.warnMethods},
+		{confoundedCode, p.warnConfounded},
 		{vagueDosesCode, p.warnDoses},
 		{agesApartCode, p.warnAges},
 		{heldBackCode, p.warnAvoid},
@@ -79,6 +82,17 @@ func (p *Posterior) warnings() []Warning {
 		}
 	}
 	return out
+}
+
+// codesOf returns the codes of warnings, each once.
+func codesOf(list []Warning) []string {
+	codes := []string{}
+	for _, w := range list {
+		if !slices.Contains(codes, w.Code) {
+			codes = append(codes, w.Code)
+		}
+	}
+	return codes
 }
 
 // grams returns a dose with two digits.
