@@ -29,7 +29,7 @@ func (s *Store) Undo(ctx context.Context) (what string, err error) {
 		return "", &trials.Problem{Code: trials.NotFound,
 			Message: "nothing has been written yet", Hint: "undo takes back the last write"}
 	case err != nil:
-		return "", explain(err)
+		return "", s.explain(err)
 	case lost:
 		return "", &trials.Problem{Code: trials.NotFound,
 			Message: fmt.Sprintf("%q was written by an older hedgerow and cannot be taken back any more", what),

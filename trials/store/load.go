@@ -24,12 +24,13 @@ func (s *Store) Whole(ctx context.Context) (*trials.Notebook, error) {
 // Batches reads the batches alone, for lists and completion.
 func (s *Store) Batches(ctx context.Context) ([]trials.Batch, error) {
 	list, err := batches.all(ctx, s.db)
-	return list, explain(err)
+	return list, s.explain(err)
 }
 
 // Settings reads the settings alone.
 func (s *Store) Settings(ctx context.Context) (map[string]string, error) {
-	return settings(ctx, s.db)
+	m, err := settings(ctx, s.db)
+	return m, s.explain(err)
 }
 
 // snapshot reads in a transaction that writes nothing, so that all tables are
@@ -39,10 +40,11 @@ func (s *Store) snapshot(ctx context.Context, read func(loader) (*trials.Noteboo
 	// commit before its first query.
 	tx, err := s.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
 	if err != nil {
-		return nil, explain(err)
+		return nil, s.explain(err)
 	}
 	defer tx.Rollback()
-	return read(loader{ctx, tx, s.now()})
+	n, err := read(loader{ctx, tx, s.now()})
+	return n, s.explain(err)
 }
 
 // loader reads whole tables within one transaction.
@@ -75,7 +77,7 @@ func (l loader) notebook() (*trials.Notebook, error) {
 		func() (err error) { n.Settings, err = settings(l.ctx, l.q); return err },
 	)
 	if err != nil {
-		return nil, explain(err)
+		return nil, err
 	}
 	return n, nil
 }
@@ -87,7 +89,7 @@ func (l loader) whole() (*trials.Notebook, error) {
 		return nil, err
 	}
 	if err := inTurn(load(l, scores, &n.Scores), load(l, tasterNotes, &n.TasterNotes)); err != nil {
-		return nil, explain(err)
+		return nil, err
 	}
 	return n, nil
 }
@@ -151,7 +153,7 @@ func orphan(what, id, extractID string) error {
 func settings(ctx context.Context, q queryer) (map[string]string, error) {
 	rows, err := q.QueryContext(ctx, "SELECT key, value FROM setting")
 	if err != nil {
-		return nil, explain(err)
+		return nil, err
 	}
 	defer rows.Close()
 	m := map[string]string{}
@@ -162,5 +164,5 @@ func settings(ctx context.Context, q queryer) (map[string]string, error) {
 		}
 		m[k] = v
 	}
-	return m, explain(rows.Err())
+	return m, rows.Err()
 }

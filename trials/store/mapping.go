@@ -113,6 +113,7 @@ func oneRow(res sql.Result, doing string) error {
 // queryer is what *sql.DB and *sql.Tx have in common for reading.
 type queryer interface {
 	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
 }
 
 // shared is a text that many rows have in common: it is kept once, however many

@@ -4,9 +4,11 @@ import (
 	"context"
 	"database/sql"
 	"embed"
+	"errors"
 	"fmt"
 	"os"
 	"path"
+	"path/filepath"
 
 	"hedgerow/trials"
 )
@@ -33,11 +35,9 @@ func steps() ([]string, error) {
 }
 
 // version reads the application id and the version the notebook is at.
-func version(ctx context.Context, db *sql.DB) (id, v int, err error) {
-	if err = db.QueryRowContext(ctx, "PRAGMA application_id").Scan(&id); err != nil {
-		return 0, 0, err
-	}
-	err = db.QueryRowContext(ctx, "PRAGMA user_version").Scan(&v)
+func version(ctx context.Context, q queryer) (id, v int, err error) {
+	err = q.QueryRowContext(ctx, "SELECT application_id, user_version FROM pragma_application_id, pragma_user_version").
+		Scan(&id, &v)
 	return id, v, err
 }
 
@@ -47,79 +47,155 @@ func Latest() int {
 	return len(files)
 }
 
-// prepare checks the version of the opened file and migrates it if needed.
+// prepare checks the version of the opened file and what it is made of, and
+// migrates it if needed.
 func (s *Store) prepare(ctx context.Context, head fileHead, readOnly bool) error {
 	if head.current {
-		return nil
-	}
-	id, v, err := version(ctx, s.db)
-	if err != nil {
-		return err
-	}
-	switch {
-	case !head.fresh && id != applicationID:
-		return foreign(s.path)
-	case v > Latest():
-		return &trials.Problem{Code: trials.ForeignLog,
-			Message: fmt.Sprintf("the notebook was written by a newer hedgerow (version %d, this one knows %d)", v, Latest()),
-			Hint:    "install the newer hedgerow, or name another file with --db"}
-	case v == Latest():
-		return nil
-	case readOnly:
-		return s.upgradeForReading(ctx)
-	}
-	if !head.fresh {
-		if err := s.copyAside(ctx, v); err != nil {
+		if same, err := asMade(ctx, s.db); err != nil || same {
 			return err
 		}
 	}
-	return s.migrate(ctx, v)
+	id, v, err := version(ctx, s.db)
+	switch {
+	case err != nil:
+		return err
+	case id != applicationID && !head.blank:
+		return foreign(s.path)
+	case v > Latest():
+		return newer(v)
+	case v == Latest():
+		return checkSchema(ctx, s.db, s.path)
+	case readOnly:
+		return s.upgradeForReading(ctx)
+	}
+	return migrate(ctx, s.db, s.path)
+}
+
+// newer is the refusal of a notebook of a later version.
+func newer(v int) error {
+	return &trials.Problem{Code: trials.ForeignLog,
+		Message: fmt.Sprintf("the notebook was written by a newer hedgerow (version %d, this one knows %d)", v, Latest()),
+		Hint:    "install the newer hedgerow, or " + elsewhere}
 }
 
 // upgradeForReading brings an older notebook up to date with a writing
 // connection, then goes on reading.
 func (s *Store) upgradeForReading(ctx context.Context) error {
+	// Closed before the file is looked at again: whoever closes a file gives up the
+	// locks that the same program holds on it.
+	if err := s.db.Close(); err != nil {
+		return err
+	}
 	w, err := Open(ctx, s.path, Options{Now: s.now})
 	if err != nil {
 		return err
 	}
-	return w.Close()
+	if err := w.Close(); err != nil {
+		return err
+	}
+	return s.connect(ctx, dsn(s.path, queryOnly))
 }
 
-// copyAside writes a whole copy of the notebook beside it before a migration.
-func (s *Store) copyAside(ctx context.Context, v int) error {
-	copyPath := fmt.Sprintf("%s.before-v%d", s.path, v+1)
-	if err := os.Remove(copyPath); err != nil && !os.IsNotExist(err) {
-		return fmt.Errorf("replace the copy before migration: %w", err)
-	}
-	if _, err := s.db.ExecContext(ctx, "VACUUM INTO ?", copyPath); err != nil {
-		return fmt.Errorf("copy the notebook before migration: %w", err)
-	}
-	return nil
-}
-
-// migrate runs the missing steps in one transaction. The version is read again
-// under the write lock, since another process may have been faster.
-func (s *Store) migrate(ctx context.Context, v int) error {
+// migrate runs the missing steps in one transaction. What is done rests on what
+// is read under its lock, since another process may have been faster; and nobody
+// writes between the copy that is made first and the end.
+func migrate(ctx context.Context, db *sql.DB, path string) error {
 	list, err := steps()
 	if err != nil {
 		return err
 	}
-	tx, err := s.db.BeginTx(ctx, nil)
+	tx, err := db.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
 	defer tx.Rollback()
-	if err := tx.QueryRowContext(ctx, "PRAGMA user_version").Scan(&v); err != nil {
+	id, v, err := version(ctx, tx)
+	switch {
+	case err != nil:
+		return err
+	case id == applicationID && v >= len(list):
+		return nil
+	}
+	if err := checkOlder(ctx, tx, path, id == applicationID); err != nil {
 		return err
 	}
-	if v >= len(list) {
-		return nil
+	if v > 0 {
+		if err := copyAside(ctx, path, v); err != nil {
+			return err
+		}
 	}
 	if err := runSteps(ctx, tx, list, v); err != nil {
 		return err
 	}
+	if err := checkSchema(ctx, tx, path); err != nil {
+		return err
+	}
 	return tx.Commit()
+}
+
+// copyAside writes a whole copy of the notebook beside it before a migration,
+// and takes the place of no other file.
+func copyAside(ctx context.Context, path string, v int) error {
+	dir, base := filepath.Split(path)
+	f, err := os.CreateTemp(dir, "."+base+newSuffix+"*")
+	if err != nil {
+		return cannotCopy(path, err)
+	}
+	f.Close()
+	defer os.Remove(f.Name())
+	if err := copyTo(ctx, path, f.Name()); err != nil {
+		return fmt.Errorf("copy the notebook before migration: %w", err)
+	}
+	if err := nameCopy(f.Name(), fmt.Sprintf("%s.before-v%d", path, v+1)); err != nil {
+		return cannotCopy(path, err)
+	}
+	syncFolder(dir)
+	return nil
+}
+
+// copyTo writes a copy of a notebook into an empty file and waits until it is on
+// the disk. It reads beside whoever writes.
+func copyTo(ctx context.Context, path, to string) error {
+	db, err := connect(ctx, dsn(path, copying), 1)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	if _, err := db.ExecContext(ctx, "VACUUM INTO ?", to); err != nil {
+		return err
+	}
+	return syncFile(to)
+}
+
+// nameCopy gives a copy its name, or the next one that is free.
+func nameCopy(copied, name string) error {
+	free := name
+	for number := 2; ; number++ {
+		err := os.Link(copied, free)
+		if errors.Is(err, os.ErrExist) {
+			free = fmt.Sprintf("%s-%d", name, number)
+			continue
+		}
+		if err == nil {
+			return nil
+		}
+		// The file system knows no second names.
+		if _, there := os.Lstat(free); errors.Is(there, os.ErrNotExist) {
+			return os.Rename(copied, free)
+		}
+		return err
+	}
+}
+
+// cannotCopy says that a notebook stays as it is since it could not be copied.
+func cannotCopy(path string, err error) error {
+	var at *os.PathError
+	if errors.As(err, &at) {
+		err = at.Err
+	}
+	return &trials.Problem{Code: trials.Failed,
+		Message: fmt.Sprintf("the notebook %s is of an older version and cannot be copied before it is changed: %v", path, err),
+		Hint:    "make room beside it, or move it to a folder that can be written"}
 }
 
 // runSteps runs the steps from version v on, makes the journal follow the tables

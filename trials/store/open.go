@@ -1,16 +1,14 @@
 package store
 
 import (
-	"bytes"
 	"context"
 	"database/sql"
-	"encoding/binary"
 	"errors"
 	"fmt"
-	"io"
 	"net/url"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"hedgerow/trials"
@@ -39,50 +37,105 @@ type Options struct {
 // ForeignLog for a file that is not a hedgerow notebook or was written by a
 // newer version, and leaves such a file untouched.
 func Open(ctx context.Context, path string, o Options) (*Store, error) {
-	abs, err := filepath.Abs(path)
+	real, err := realPath(path)
 	if err != nil {
-		return nil, fmt.Errorf("open %s: %w", path, err)
+		return nil, unreadable(path, err)
 	}
-	head, err := inspect(abs)
+	head, err := inspect(real)
+	if err == nil && head.missing && !o.ReadOnly {
+		head, err = makeWhole(ctx, real)
+	}
+	switch {
+	case err != nil:
+		return nil, err
+	case o.ReadOnly && (head.missing || head.blank):
+		return nil, &trials.Problem{Code: trials.NotFound,
+			Message: "there is no notebook at " + path, Hint: "it is made by the first command that writes"}
+	}
+	s := &Store{path: real, now: o.Now}
+	if err := s.openFile(ctx, head, o.ReadOnly); err != nil {
+		return nil, s.explain(err)
+	}
+	return s, nil
+}
+
+// openFile opens a file that was looked at, and gets it ready.
+func (s *Store) openFile(ctx context.Context, head fileHead, readOnly bool) error {
+	way := writable
+	if readOnly {
+		way = queryOnly
+	}
+	// A blank file that several take into use at once refuses some without letting
+	// them wait: SQLite sees that they might wait for each other.
+	const longest, pause = 5 * time.Second, 5 * time.Millisecond
+	for begun := time.Now(); ; time.Sleep(pause) {
+		err := s.connect(ctx, dsn(s.path, way))
+		if err == nil {
+			if err = s.prepare(ctx, head, readOnly); err == nil {
+				return nil
+			}
+			s.db.Close()
+		}
+		if !head.blank || codeOf(err) != sqliteBusy || time.Since(begun) > longest || ctx.Err() != nil {
+			return err
+		}
+	}
+}
+
+// connect makes the one connection. It may attach no other file, whatever a
+// statement says: what a notebook holds comes from others, too.
+func (s *Store) connect(ctx context.Context, name string) (err error) {
+	s.db, err = connect(ctx, name, 0)
+	return err
+}
+
+// connect opens one connection that may attach so many other files.
+func connect(ctx context.Context, name string, attached int) (*sql.DB, error) {
+	db, err := sql.Open("sqlite", name)
 	if err != nil {
 		return nil, err
 	}
-	if head.fresh {
-		if o.ReadOnly {
-			return nil, &trials.Problem{Code: trials.NotFound,
-				Message: "there is no notebook at " + path, Hint: "it is made by the first command that writes"}
-		}
-		if err := os.MkdirAll(filepath.Dir(abs), 0o700); err != nil {
-			return nil, fmt.Errorf("make the notebook's folder: %w", err)
-		}
+	db.SetMaxOpenConns(1)
+	c, err := db.Conn(ctx)
+	if err == nil {
+		const limitAttached = 7 // SQLITE_LIMIT_ATTACHED
+		_, err = sqlite.Limit(c, limitAttached, attached)
+		err = errors.Join(err, c.Close())
 	}
-	s := &Store{path: abs, now: o.Now}
-	if s.db, err = sql.Open("sqlite", dsn(abs, o.ReadOnly)); err != nil {
-		return nil, fmt.Errorf("open %s: %w", path, err)
+	if err != nil {
+		db.Close()
+		return nil, err
 	}
-	s.db.SetMaxOpenConns(1)
-	if err := s.prepare(ctx, head, o.ReadOnly); err != nil {
-		s.db.Close()
-		return nil, explain(err)
-	}
-	return s, nil
+	return db, nil
 }
 
 // Close closes the file.
 func (s *Store) Close() error { return s.db.Close() }
 
+// The ways in which a file is opened.
+const (
+	writable  = iota // with a write-ahead log
+	queryOnly        // beside others who write
+	building         // alone, a file that nobody else knows of yet
+	copying          // as it is, to be written elsewhere
+)
+
 // dsn builds the connection string. The path goes through net/url, since a
 // plain name with # or ? would open another file.
-func dsn(abs string, readOnly bool) string {
+func dsn(abs string, way int) string {
 	q := url.Values{}
 	q.Set("_txlock", "immediate")
 	q.Set("_defensive", "1")
 	q.Set("_dqs", "0")
-	pragmas := []string{"busy_timeout(5000)", "trusted_schema(0)"}
-	if readOnly {
+	pragmas := []string{"busy_timeout(5000)", "trusted_schema(0)", "cell_size_check(1)"}
+	switch way {
+	case queryOnly:
 		q.Set("_query_only", "1")
-	} else {
+	case writable:
 		pragmas = append(pragmas, "foreign_keys(1)", "synchronous(FULL)", "journal_mode(WAL)")
+	case building:
+		// It counts for nothing until it is whole, synced and has its name.
+		pragmas = append(pragmas, "synchronous(OFF)", "journal_mode(MEMORY)")
 	}
 	for _, p := range pragmas {
 		q.Add("_pragma", p)
@@ -91,75 +144,96 @@ func dsn(abs string, readOnly bool) string {
 	return u.String()
 }
 
-// fileHead is what the first bytes of a notebook say.
-type fileHead struct {
-	fresh   bool // the file has still to be made
-	current bool // ours and up to date, with nothing waiting in a log
-}
-
-// inspect looks at the head of the file before SQLite may touch it, and refuses
-// one that is not ours. The layout of the head is the SQLite file format,
-// section 1.3. With a write-ahead log beside the file its head may be old: then
-// SQLite is asked after opening.
-func inspect(path string) (fileHead, error) {
-	f, err := os.Open(path)
-	if errors.Is(err, os.ErrNotExist) {
-		return fileHead{fresh: true}, nil
+// makeWhole makes a new notebook under another name, whole, and then gives it
+// its name: whoever is interrupted on the way leaves no half of one, and of
+// several who do so at once the first gives the notebook to all.
+func makeWhole(ctx context.Context, path string) (fileHead, error) {
+	dir, base := filepath.Split(path)
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return fileHead{}, cannotMake(path, err)
 	}
+	sweep(dir, base)
+	f, err := os.CreateTemp(dir, "."+base+newSuffix+"*")
 	if err != nil {
-		return fileHead{}, &trials.Problem{Code: trials.Failed,
-			Message: fmt.Sprintf("cannot read the notebook: %v", err), Hint: "name another file with --db"}
+		return fileHead{}, cannotMake(path, err)
 	}
-	defer f.Close()
-	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return fileHead{}, foreign(path)
+	f.Close()
+	defer os.Remove(f.Name())
+	if err := build(ctx, f.Name()); err != nil {
+		return fileHead{}, (&Store{path: path}).explain(err)
 	}
-	head := make([]byte, 100)
-	n, err := io.ReadFull(f, head)
+	// A second name, unlike a new one, never takes the place of a file.
+	err = os.Link(f.Name(), path)
 	switch {
-	case n == 0 && errors.Is(err, io.EOF):
-		return fileHead{fresh: true}, nil
-	case n < len(head) || !bytes.HasPrefix(head, []byte("SQLite format 3\x00")):
-		return fileHead{}, foreign(path)
+	case err == nil:
+		syncFolder(dir)
+		return fileHead{current: true}, nil
+	case errors.Is(err, os.ErrExist):
+		return inspect(path)
 	}
-	id, version, wal := binary.BigEndian.Uint32(head[68:72]), binary.BigEndian.Uint32(head[60:64]), hasWAL(path)
-	if id != applicationID && (id != 0 || !wal) {
-		return fileHead{}, foreign(path)
+	// The file system knows no second names: made in place, under SQLite's locks.
+	return fileHead{blank: true}, nil
+}
+
+// newSuffix is in the names of notebooks that are being made.
+const newSuffix = ".new-"
+
+// sweep removes what programs that were killed while they made a notebook left.
+func sweep(dir, base string) {
+	const longAgo = time.Hour
+	left, _ := os.ReadDir(dir)
+	for _, entry := range left {
+		info, err := entry.Info()
+		if err == nil && info.Mode().IsRegular() && strings.HasPrefix(entry.Name(), "."+base+newSuffix) &&
+			time.Since(info.ModTime()) > longAgo {
+			os.Remove(filepath.Join(dir, entry.Name()))
+		}
 	}
-	return fileHead{current: !wal && int(version) == Latest()}, nil
 }
 
-// hasWAL reports whether a write-ahead log stands beside the file: after a
-// crash during the very first write, the mark of the notebook is only there.
-func hasWAL(path string) bool {
-	info, err := os.Stat(path + "-wal")
-	return err == nil && info.Size() > 0
-}
-
-// foreign is the refusal of a file that is not a notebook.
-func foreign(path string) error {
-	return &trials.Problem{Code: trials.ForeignLog,
-		Message: path + " is not a hedgerow notebook; it was left as it is",
-		Hint:    "name another file with --db or HEDGEROW_DB"}
-}
-
-// explain turns the driver's errors into Problems where a person can act.
-func explain(err error) error {
-	var e *sqlite.Error
-	if !errors.As(err, &e) {
+// build makes an empty notebook in a file that nobody else knows of.
+func build(ctx context.Context, path string) error {
+	db, err := connect(ctx, dsn(path, building), 0)
+	if err != nil {
 		return err
 	}
-	switch e.Code() & 0xff {
-	case 5, 6: // SQLITE_BUSY, SQLITE_LOCKED
-		return &trials.Problem{Code: trials.Busy,
-			Message: "another hedgerow is writing to this notebook", Hint: "try again in a moment"}
-	case 8: // SQLITE_READONLY
-		return &trials.Problem{Code: trials.Failed,
-			Message: "the notebook cannot be written: the file or its folder is read-only", Hint: "name another file with --db"}
-	case 11, 26: // SQLITE_CORRUPT, SQLITE_NOTADB
-		return &trials.Problem{Code: trials.ForeignLog,
-			Message: "the notebook is damaged or not a hedgerow notebook",
-			Hint:    "a copy from before the last upgrade lies beside it, its name ends in .before-v<number>"}
+	defer db.Close()
+	if err := migrate(ctx, db, path); err != nil {
+		return err
 	}
-	return err
+	if _, err := db.ExecContext(ctx, "PRAGMA journal_mode = WAL"); err != nil {
+		return err
+	}
+	if err := db.Close(); err != nil {
+		return err
+	}
+	return syncFile(path)
+}
+
+// syncFile waits until a file is on the disk.
+func syncFile(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Sync(), f.Close())
+}
+
+// syncFolder waits until the names in a folder are on the disk, where the system
+// can say so.
+func syncFolder(dir string) {
+	if f, err := os.Open(dir); err == nil {
+		f.Sync()
+		f.Close()
+	}
+}
+
+// cannotMake says which notebook could not be made.
+func cannotMake(path string, err error) error {
+	var at *os.PathError
+	if errors.As(err, &at) {
+		err = at.Err
+	}
+	return &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot make the notebook %s: %v", path, err),
+		Hint: elsewhere}
 }

@@ -22,7 +22,8 @@ func dropTriggers(ctx context.Context, tx *sql.Tx) error {
 		return err
 	}
 	for _, name := range names {
-		if _, err := tx.ExecContext(ctx, "DROP TRIGGER "+name); err != nil {
+		// The name is the file's: quoted, it stays a name.
+		if _, err := tx.ExecContext(ctx, `DROP TRIGGER "`+strings.ReplaceAll(name, `"`, `""`)+`"`); err != nil {
 			return fmt.Errorf("drop %s: %w", name, err)
 		}
 	}

@@ -19,9 +19,9 @@ const keepWrites = 200
 // Change is the notebook held for one write: what is read from it stays true
 // until Write, since nobody else can write meanwhile.
 type Change struct {
+	s   *Store
 	ctx context.Context
 	tx  *sql.Tx
-	now func() time.Time
 }
 
 // Begin holds the notebook for one write; Write or Rollback lets it go. Others
@@ -29,24 +29,27 @@ type Change struct {
 func (s *Store) Begin(ctx context.Context) (*Change, error) {
 	tx, err := s.db.BeginTx(ctx, nil)
 	if err != nil {
-		return nil, explain(err)
+		return nil, s.explain(err)
 	}
-	return &Change{ctx, tx, s.now}, nil
+	return &Change{s, ctx, tx}, nil
 }
 
 // Notebook reads everything but the scores.
 func (c *Change) Notebook(ctx context.Context) (*trials.Notebook, error) {
-	return loader{ctx, c.tx, c.now()}.notebook()
+	n, err := loader{ctx, c.tx, c.s.now()}.notebook()
+	return n, c.s.explain(err)
 }
 
 // Whole reads everything.
 func (c *Change) Whole(ctx context.Context) (*trials.Notebook, error) {
-	return loader{ctx, c.tx, c.now()}.whole()
+	n, err := loader{ctx, c.tx, c.s.now()}.whole()
+	return n, c.s.explain(err)
 }
 
 // Settings reads the settings alone.
 func (c *Change) Settings(ctx context.Context) (map[string]string, error) {
-	return settings(ctx, c.tx)
+	m, err := settings(ctx, c.tx)
+	return m, c.s.explain(err)
 }
 
 // Rollback lets the notebook go as it was; after Write it does nothing.
@@ -56,20 +59,20 @@ func (c *Change) Rollback() { c.tx.Rollback() }
 // ends the change. If f returns an error nothing is written.
 func (c *Change) Write(what string, f func(*Tx) error) error {
 	defer c.tx.Rollback()
-	now := c.now().UTC()
+	now := c.s.now().UTC()
 	_, err := c.tx.ExecContext(c.ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?)", now.Format(momentLayout), what)
 	if err != nil {
-		return explain(err)
+		return c.s.explain(err)
 	}
 	if err := f(&Tx{ctx: c.ctx, tx: c.tx, now: now}); err != nil {
-		return explain(err)
+		return c.s.explain(err)
 	}
 	_, err = c.tx.ExecContext(c.ctx,
 		"DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?", keepWrites)
 	if err != nil {
-		return explain(err)
+		return c.s.explain(err)
 	}
-	return explain(c.tx.Commit())
+	return c.s.explain(c.tx.Commit())
 }
 
 // Tx takes the records of one write: all of them are kept, or none.
@@ -253,8 +256,7 @@ func (t *Tx) Delete(record any) error {
 
 // kept turns a refused deletion (other records rest on this one) into a Problem.
 func kept(err error, what string) error {
-	var e *sqlite.Error
-	if errors.As(err, &e) && e.Code()&0xff == 19 { // SQLITE_CONSTRAINT
+	if codeOf(err) == sqliteConstraint {
 		return &trials.Problem{Code: trials.Invalid,
 			Message: what + " is still used by other records",
 			Hint:    "delete what rests on it first (child batches, additions, servings)"}
