@@ -58,6 +58,7 @@ func (v aimView) section(additions int, u quantity.Units) document.Section {
 			"; at the same attenuation it ends at " + document.Fixed(v.Wort.FG, 4) + " before " +
 			additionsWord(additions) + "."}
 		s.Notes = []string{"a stronger wort may stop at a higher gravity than this; then the strength falls short"}
+	// an answer of its own: "add 0 mL" reads like a fault
 	case v.Water.VolumeL == 0:
 		s.Paragraphs = []string{"Add nothing: it is there already."}
 	default:
@@ -133,6 +134,7 @@ func Jars(jars []ledger.Jar, state *ledger.State, u quantity.Units) document.Vie
 		t.Rows = append(t.Rows, []string{document.Fixed(float64(i+1), 0), wording.VolumeText(j.BeerL, u),
 			zeroOr(j.AddedL, u), zeroOr(j.WaterL, u), wording.VolumeText(list[i].TotalL, u)})
 	}
+	// any jar would do: the water was chosen so that they are alike
 	perL := (jars[0].AddedL + jars[0].WaterL) / jars[0].BeerL
 	s := document.Section{Table: &t, Notes: []string{"each jar then has " + wording.VolumeText(perL, u) +
 		" of added liquid for a litre of beer, the control too, so that only the treatment differs"}}

@@ -42,6 +42,7 @@ type courseView struct {
 func Course(c steeps.Course, batch string, u quantity.Units) (document.View, error) {
 	ahead := courseAhead
 	if !c.Until.IsZero() {
+		// out of the beer: nothing more will come of it
 		ahead = ahead[:1]
 	}
 	v := courseView{Addition: c.Addition.Name, Days: c.Days, TempC: c.TempC, TempAssumed: c.Assumed, ABVPct: c.ABVPct,
@@ -117,6 +118,7 @@ func pullReason(c steeps.Course) string {
 		}
 		return "There is little left to come out: up to day 7, pulling it or leaving it changes little."
 	}
+	// the best guess is near all of it, the interval is not: the number alone would mislead
 	if p.Low < 0.7 {
 		return "Most has probably come out, but it may be well less: let the glass decide."
 	}
@@ -162,6 +164,7 @@ func courseNotes(c steeps.Course, u quantity.Units) []string {
 
 // shareText is a share in whole per cent; what is not quite all stays below 100.
 func shareText(share float64) string {
+	// rounded it would say 100 %, that nothing more is to come
 	if share > 0.99 && share < 0.999 {
 		return "99 %"
 	}
@@ -170,6 +173,7 @@ func shareText(share float64) string {
 
 // daysText is a time in days, or in whole hours below two days.
 func daysText(days float64) string {
+	// in the first days hours decide; later nobody counts them
 	if days < 2 {
 		return document.Fixed(days*24, 0) + " h"
 	}

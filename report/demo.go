@@ -14,6 +14,7 @@ func Demo(path string, ledger, comparison, suggestion document.View) document.Vi
 			"the account of one trial, then all trials side by side, then what to try next.",
 	}})
 	for _, v := range []document.View{ledger, comparison, suggestion} {
+		// a copy: the heading is for the demo alone, and the view may be shown again
 		sections := append([]document.Section{}, v.Document.Sections...)
 		if sections[0].Heading == "" {
 			sections[0].Heading = v.Document.Title

@@ -106,6 +106,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 		some := false
 		for _, s := range stages {
 			c := cell(s.State)
+			// a row of dashes tells nothing: a beer of which no bitterness was given has no such line
 			some = some || c != "-"
 			cells = append(cells, c)
 		}
@@ -124,6 +125,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 	row("colour, SRM", func(s wording.State) string { return document.PlusMinusOrDash(s.SRM, 1, 2) })
 	row("CO2, volumes", func(s wording.State) string { return document.PlusMinusOrDash(s.CO2Volumes, 1, 2) })
 	sec := document.Section{Table: &t, Notes: wordsOf(d.Warnings)}
+	// first: it answers what people ask for, and the other notes are on how sure it is
 	if factor != nil {
 		sec.Notes = append([]string{"dilution factor " + document.PlusMinus(*factor, 2, 4) +
 			": what does not ferment or evaporate is thinned by it"}, sec.Notes...)
@@ -137,6 +139,7 @@ func diluteTable(d ledger.Dilution, stages []diluteStage, factor *figure.Stated,
 			" and "+document.PlusMinusOrDash(w.ABVPct, 1, 2)+" % vol")
 	}
 	for _, s := range stages {
+		// less would print as 0 g
 		if s.CO2ToComeG != nil && s.CO2ToComeG.Value > 0.5 {
 			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s g of CO2 still to come", s.Name,
 				document.PlusMinus(*s.CO2ToComeG, 0, 0)))

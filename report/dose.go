@@ -36,6 +36,7 @@ func Dose(d quantity.Dose, u quantity.Units) document.View {
 		line += " of " + d.BasisWord + " material"
 	}
 	s := document.Section{Paragraphs: []string{line + "."}}
+	// beside and not in place of grams per litre, which every other command speaks
 	if u == quantity.USUnits {
 		us := wording.DoseText(d.LowGPerL, u)
 		if d.IsRange {

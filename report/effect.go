@@ -20,6 +20,7 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 		}
 	}
 	step := l.Steps[at]
+	// the step before, not the state at the time: additions of one moment follow each other in the books
 	before, after := wording.StateView(l.Steps[max(at-1, 0)].State()), wording.StateView(step.State())
 	change, changed := step.Change()
 	e := effect{before: before, after: after, change: wording.ChangeView(change, changed)}
@@ -28,6 +29,7 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 	}
 	var warnings []ledger.Warning
 	for _, w := range l.Warnings {
+		// of the batch's other warnings nothing is new: they were told when what they are about was logged
 		if w.Record == a.Name || w.Code == ledger.CodeUnread {
 			w.Record = "" // the whole answer is about it
 			warnings = append(warnings, w)

@@ -68,6 +68,7 @@ var (
 // unitOfInput tells the unit of an input by the beginning of its name.
 func unitOfInput(name string) string {
 	for _, u := range []struct{ lead, unit string }{
+		// the longer beginning first where one is part of another: "CO2 solubility" has no unit, "CO2" has
 		{"volume", "L"}, {"sample loss", "L"}, {"trub loss", "L"}, {"transfer loss", "L"}, {"evaporation loss", "L"},
 		{"mass", "kg"}, {"strength", "% vol"}, {"solids", "g/L"}, {"extract of", "P"}, {"temperature",
 			"C"}, {"sample temperature", "C"}, {"warmest", "C"},

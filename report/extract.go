@@ -32,6 +32,7 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 	answer := steeps.SteepAnswer{Result: y.Result, Figures: y.Figures}
 	figures := append(steepFigures(answer), defaultFigures(answer.ClassDefaults(y.Class))...)
 	sections := []document.Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
+	// a jug that nobody touched has one line, which repeats the sentence above
 	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 || style.Explain {
 		sections = append(sections, jugSection(s, u))
 	}
@@ -117,6 +118,7 @@ func defaultView(s steeps.ExtractStory) *heldDefault {
 	for _, p := range s.Plain.Result.Passes {
 		d.HeldML = append(d.HeldML, p.LiquidHeldML)
 	}
+	// of a class of which nothing comes out no factor can be given
 	if v := s.Plain.Grams[class].Value; v > 0 {
 		d.Factor = s.Yield.Grams[class].Value / v
 	}

@@ -68,6 +68,7 @@ func jugSection(s steeps.ExtractStory, u quantity.Units) document.Section {
 		case "top-up":
 			grams = "-" // water carries nothing
 		}
+		// local time here, UTC in JSON: people look at their clock, programs compare
 		t.Rows = append(t.Rows, []string{r.At.Local().Format("2006-01-02 15:04"), what,
 			wording.VolumeText(r.VolumeL, u), grams, wording.VolumeText(r.LeftL, u),
 			document.Significant(r.LeftG, 3), "x " + document.Fixed(r.Strength, 2)})
@@ -85,6 +86,7 @@ func leftInJug(s steeps.ExtractStory, u quantity.Units) string {
 		added += t.VolumeL
 	}
 	text := JugWords(s.Extract.Name, s.Jug, u)
+	// an extract that was never topped up is as strong as it was made: no word is due
 	if added > 0 {
 		text += fmt.Sprintf("; topped up with %s of water, so that it is %s as strong as it was made",
 			wording.VolumeText(added, u), document.Percent(s.Jug.Strength()))

@@ -99,10 +99,12 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 	last.Notes = append(last.Notes, wordsOf(l.Warnings)...)
 	if pressure, ok := ledger.PressureIn(n, l); ok {
 		p.Pressure = viewOfPressure(pressure)
+		// the figures are always in JSON; a beer that still ferments in the open builds up none, so no word is due
 		if pressure.Matters() && concernsPressure(n, l) {
 			last.Notes = append(last.Notes, PressureLines(pressure, u)...)
 		}
 	}
+	// the account stands without it: what to measure better is advice on top
 	if x, err := l.Explain(); err == nil {
 		p.LargestABV, p.LargestVolume = x.LargestABV, x.LargestVolume
 		last.Notes = append(last.Notes, measureBetter(x)...)
@@ -165,6 +167,7 @@ func ledgerTable(steps []ledgerStep, u quantity.Units) document.Section {
 	t := document.Table{Columns: []document.Column{
 		{Title: "day", Right: true}, {Title: "what happened", Wrap: true}, {Title: wording.VolumeUnit(u),
 			Right: true}, {Title: "gravity", Right: true},
+		// 80 columns hold what is read at every step; the rest shows on a wider page and in CSV
 		{Title: "OG", Right: true, Wide: true}, {Title: "% vol", Right: true}, {Title: "RE %", Right: true, Wide: true},
 		{Title: "IBU", Right: true, Wide: !bitter}, {Title: "SRM", Right: true, Wide: true},
 		{Title: "change of % vol", Right: true, Wide: true},
@@ -206,6 +209,7 @@ func doseSection(doses []ledgerDose) *document.Section {
 				continue
 			}
 			row := []string{"", "", "", name, document.SignificantSpread(e)}
+			// once for the classes of a dose, so that the eye finds where the next begins
 			if c == 0 {
 				row[0], row[1], row[2] = d.Material, d.Method, document.Significant(d.AsWeighed, 3)
 			}

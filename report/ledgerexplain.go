@@ -15,6 +15,7 @@ func measureBetter(x ledger.Explanation) []string {
 		return nil
 	case x.LargestABV == "":
 		return []string{"to narrow the volume, measure the " + x.LargestVolume + " better"}
+	// one thing to measure is said once
 	case x.LargestVolume == "" || x.LargestVolume == x.LargestABV:
 		return []string{"to narrow the strength, measure the " + x.LargestABV + " better"}
 	}

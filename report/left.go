@@ -42,11 +42,13 @@ func leftSection(r steeps.SteepResult, class int, u quantity.Units, figures []st
 func leftWords(l leftBehind, class int, u quantity.Units) string {
 	var parts []string
 	add := func(share float64, where string) {
+		// less would print as 0 %
 		if share >= 0.0005 {
 			parts = append(parts, document.Percent(share)+" "+where)
 		}
 	}
 	add(l.Undissolved, "not dissolved")
+	// a material put in itself holds no liquid of an extract
 	if l.HeldML > 0 {
 		add(l.InHeld, "in the "+wording.VolumeText(l.HeldML/1000, u)+" that the spent material holds")
 	}
@@ -67,6 +69,7 @@ func measuredWords(figures []steepFigure) []string {
 		switch {
 		case name == "":
 		case f.Origin == "measured" || f.Origin == "remembered":
+			// passes are not told apart, so three of them would say the same three times
 			if text := name + remark(f.Origin); !known[text] {
 				known[text], measured = true, append(measured, text)
 			}

@@ -49,6 +49,7 @@ func most(l trials.Limit) string {
 // instrument names the law of a limit with its article and the version quoted.
 func instrument(l trials.Limit) string {
 	text := l.Instrument
+	// some names of laws hold their article already
 	if !strings.Contains(text, l.Article) {
 		text += ", " + l.Article
 	}

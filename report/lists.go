@@ -105,6 +105,7 @@ func ReadingList(n *trials.Notebook, b *trials.Batch, u quantity.Units) document
 	for _, r := range n.Readings {
 		if b == nil || r.BatchID == b.ID {
 			row := reading{Reading: r}
+			// what was shown is no corrected value: without a calibration it stays null
 			if p, _ := ledger.PHOf(n, r); p.By != nil {
 				row.CorrectedPH = &p.Value
 			}

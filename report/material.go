@@ -107,6 +107,7 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 	t := document.Table{Columns: []document.Column{{Title: "", Wrap: false}, {Title: "", Wrap: true},
 		{Title: "source", Wrap: true}}}
 	add := func(name, value, source string) {
+		// a dash in the tables stands for "none", which is no fact to list
 		if value != "" && value != "-" {
 			t.Rows = append(t.Rows, []string{name, value, wording.Citation(source)})
 		}
@@ -170,6 +171,7 @@ func defaultSection(m trials.Material) document.Section {
 // WithAllDefaults returns the view of a material with every default of the steep
 // model that it may meet at its end.
 func WithAllDefaults(v document.View, m trials.Material) document.View {
+	// a clone: append could write into the view it was given, which others hold too
 	v.Document.Sections = append(slices.Clone(v.Document.Sections),
 		document.Section{Heading: "Every default of a steep", Table: defaultTable(steeps.AllSteepDefaults(m))})
 	return v
@@ -202,6 +204,7 @@ func unique(words ...string) []string {
 func rowOf(materials trials.Materials, m trials.Material) materialRow {
 	r := materialRow{m.Key, m.CommonName, m.Category, m.PartUsed, m.Class, m.DoseLowGPerL, m.DoseHighGPerL, m.DoseBasis,
 		"", m.Own}
+	// the first is the gravest: the catalogue sorts them
 	if c := materials.Cautions(m); len(c) > 0 {
 		r.Caution = string(c[0].Level)
 	}

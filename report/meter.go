@@ -41,6 +41,7 @@ func scaleText(m trials.Meter, u quantity.Units) string {
 	if m.ScaleTempC == nil {
 		return wording.TempText(20, u)
 	}
+	// a float made for 60 F has it printed on: 15.6 C would not be recognised in either system of units
 	if f := *m.ScaleTempC*1.8 + 32; f > 59.9 && f < 60.1 {
 		return "60 F"
 	}

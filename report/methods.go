@@ -64,6 +64,7 @@ func methodRows(m steeps.MethodComparison) []methodRow {
 			Reasons: append([]string{}, r.Reasons...), MassG: m.Mass[i],
 			AddedL: r.AddedL, MixL: r.MixL, Cost: costView(m.Costs[i]), Minutes: r.Minutes, Handlings: r.Handlings,
 			Warnings: append([]string{}, r.Warnings...)}
+		// a number too doubtful to show stays out of JSON too: a program would believe it
 		if at := r.Dose.At80; !r.RankingOnly {
 			dose := figure.StatedBetween(at.Value, at.Low, at.High, at.Level)
 			rows[i].Dose = &dose
@@ -93,6 +94,7 @@ func methodPairs(m steeps.MethodComparison) []methodPair {
 func methodTable(m steeps.MethodComparison, rows []methodRow, u quantity.Units) document.Section {
 	thins := "thins"
 	for _, r := range rows {
+		// the strength was given: points lost tell more than a share; JSON has both
 		if r.Cost.ABVPct != nil {
 			thins = "% vol\nlost"
 		}
@@ -129,6 +131,7 @@ func addedCell(l float64, u quantity.Units) string {
 
 // letter names a row: a, b, c ...
 func letter(place int) string {
+	// after z only numbers are left
 	if place > 26 {
 		return fmt.Sprint(place)
 	}
@@ -148,6 +151,7 @@ func pairTable(rows []methodRow, pairs []methodPair, warnings []string) document
 			cells[p.place] += "?"
 		}
 	}
+	// the upper half alone: the lower is one less each
 	for i, r := range rows[:len(rows)-1] {
 		line := []string{letter(r.Place), r.Name}
 		for j := 1; j < len(rows); j++ {

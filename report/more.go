@@ -43,6 +43,7 @@ func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 		{Title: "more liquid", Right: true}, {Title: "more time", Right: true}}}
 	var idle []string
 	for _, g := range gainRows(list) {
+		// listed in a sentence all the same: that a change was weighed and does nothing saves the trial
 		if g.idle() {
 			idle = append(idle, g.Change)
 			continue
@@ -52,6 +53,7 @@ func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 	}
 	section := document.Section{Heading: "What would get more out", Table: &t,
 		Notes: []string{"dose: times what it is now, added liquid counted in; sure: the chance that it rises at all"}}
+	// a head without rows would look like a fault
 	if len(t.Rows) == 0 {
 		section.Table, section.Notes = nil, nil
 	}

@@ -42,6 +42,7 @@ func PressureLines(p ledger.Pressure, u quantity.Units) []string {
 	case p.AboveRating == nil:
 		lines = append(lines, "no pressure is known to be safe here: compare it with the rating of your bottles or "+
 			"keg (--rated 6bar)")
+	// by the upper bound, not by what is expected: glass bursts at the worst bottle
 	case *p.AboveRating:
 		lines = append(lines, "DANGER: that upper bound is above the "+document.Significant(*p.RatedBar, 2)+
 			" bar that the container is rated for: glass can burst")

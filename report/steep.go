@@ -51,23 +51,12 @@ func (s SteepStyle) shows(class int) bool {
 
 // Steep shows what a steep comes to.
 func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
+	// -1 asks for all classes; passes and yield have room for one, and are then of the first
 	class := max(s.Class, 0)
 	passes := steepPasses(a, class)
 	kept := a.Doubt.Kept[class].At95
 	yield := figure.StatedBetween(kept.Value, kept.Low, kept.High, kept.Level)
-	doses := map[string]figure.Stated{}
-	for c, name := range trials.SteepClasses {
-		if s.shows(c) {
-			at := a.Doubt.Dose[c].At95
-			doses[name] = figure.StatedBetween(at.Value, at.Low, at.High, at.Level)
-		}
-	}
-	figures := steepFigures(a)
-	for c := range trials.SteepClasses {
-		if s.shows(c) {
-			figures = append(figures, defaultFigures(a.ClassDefaults(c))...)
-		}
-	}
+	figures := shownFigures(a, s)
 	warnings := append(rankingNotes(a, s), a.Result.Warnings...)
 	dose := steepDoseTable(a, s)
 	dose.Notes = warnings
@@ -106,10 +95,33 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Draws    int                      `json:"draws"`
 			Seed     uint64                   `json:"seed"`
 			Warnings []string                 `json:"warnings"`
-		}{passes, trials.SteepClasses[class], yield, doses, a.Dose.WeighedGPerL, liquid, a.Dose.AddedL, a.Dose.MixL,
+		}{passes, trials.SteepClasses[class], yield, shownDoses(a, s), a.Dose.WeighedGPerL, liquid, a.Dose.AddedL, a.Dose.MixL,
 			viewOfPlant(a), solidsView(a), costView(a.Cost), leftView(a.Result,
 				class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
+}
+
+// shownDoses are the effective doses of the classes that are shown, by their names.
+func shownDoses(a steeps.SteepAnswer, s SteepStyle) map[string]figure.Stated {
+	doses := map[string]figure.Stated{}
+	for c, name := range trials.SteepClasses {
+		if s.shows(c) {
+			at := a.Doubt.Dose[c].At95
+			doses[name] = figure.StatedBetween(at.Value, at.Low, at.High, at.Level)
+		}
+	}
+	return doses
+}
+
+// shownFigures are the inputs and the defaults of the classes that are shown.
+func shownFigures(a steeps.SteepAnswer, s SteepStyle) []steepFigure {
+	figures := steepFigures(a)
+	for c := range trials.SteepClasses {
+		if s.shows(c) {
+			figures = append(figures, defaultFigures(a.ClassDefaults(c))...)
+		}
+	}
+	return figures
 }
 
 // steepLiquid is the liquid of an extract with its limits, mL; nil for a material
@@ -144,6 +156,7 @@ func viewOfPlant(a steeps.SteepAnswer) *plantView {
 		return nil
 	}
 	b := a.Books
+	// the books hold grams; water at 20 C weighs 0.99820123 g a millilitre
 	return &plantView{a.Immersion.Kind.String(), b.MixL, b.HeldL, b.AfterL, b.WaterG / 0.99820123, b.DissolvedG}
 }
 
@@ -213,6 +226,7 @@ func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) document.Section {
 			s.Units), wording.DoseText(a.Dose.WeighedGPerL, s.Units), wording.VolumeText(a.Dose.AddedL,
 			s.Units), wording.VolumeText(a.Dose.MixL, s.Units), costWords(a.Cost))
 	paragraphs := []string{lead}
+	// said before the table: the figures below have it in them
 	if a.Request.Own != nil {
 		paragraphs = append(paragraphs, "Counted in: "+a.Request.Own.Words()+".")
 	}

@@ -25,10 +25,12 @@ func costWords(c steeps.StrengthCost) string {
 	switch {
 	case c.Share < 0.0005:
 		return ""
+	// a spirit may make the beer stronger: without the beer's strength not even the direction is known
 	case abv == nil && c.Spirit:
 		return ""
 	case abv == nil:
 		return ", which thins the beer by " + document.Percent(c.Share)
+	// a loss below 0 is a gain, which only a spirit brings
 	case abv.Value < 0:
 		return ", which makes the beer " + document.Fixed(-abv.Value, 2) + " % vol stronger"
 	}

@@ -83,6 +83,7 @@ func VerifyFile(path string) (Verification, error) {
 			Hint: "name a CSV file with the columns quantity,inputs,expected,unit,tolerance,source"}
 	}
 	defer f.Close()
+	// rows may come from others: names in them reach nothing outside the folder of the file
 	root, err := os.OpenRoot(filepath.Dir(path))
 	if err != nil {
 		return Verification{}, err
@@ -111,9 +112,11 @@ func (v *Verification) read(in io.Reader, open func(string) (io.ReadCloser, erro
 		if err != nil {
 			return trials.Refuse("check quotes and commas", "the check rows cannot be read: %v", err)
 		}
+		// lines, not rows: inputs may run over several, and an editor counts lines
 		line, _ := c.FieldPos(0)
 		v.add(checkOne(&runner, record, line, open, unknown))
 	}
+	// "0 of 0 hold" would pass for a success
 	if len(v.Rows) == before {
 		return trials.Refuse("add rows below the header", "there are no check rows")
 	}
@@ -147,6 +150,7 @@ func checkOne(runner *checks.Runner, record []string, line int, open func(string
 	r.Expected, errExpected = strconv.ParseFloat(record[2], 64)
 	r.Tolerance, errTolerance = strconv.ParseFloat(record[4], 64)
 	if errExpected != nil || errTolerance != nil || !figure.Finite(r.Expected) || !figure.Finite(r.Tolerance) {
+		// JSON has no NaN: the row would spoil the whole answer
 		r.Expected, r.Tolerance = 0, 0
 		r.Problem = "expected value or tolerance is not a number"
 		return r
@@ -157,8 +161,10 @@ func checkOne(runner *checks.Runner, record []string, line int, open func(string
 		r.Outcome, r.Problem = unknown, "this quantity is not known"
 	case err != nil:
 		r.Problem = err.Error()
+	// NaN is compared by name, since every comparison with it is false and would let it pass
 	case math.IsNaN(got) || math.Abs(got-r.Expected) > r.Tolerance:
 		r.Got, r.Problem = got, fmt.Sprintf("got %.8g", got)
+		// the problem above says what came out; JSON could not hold it
 		if !figure.Finite(got) {
 			r.Got = 0
 		}

@@ -42,7 +42,8 @@ func TestBuiltInRowsHold(t *testing.T) {
 				n++
 			}
 		}
-		if want := fmt.Sprintf("%d of %d %s", n, n, kind); n == 0 || !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+		want := fmt.Sprintf("%d of %d %s", n, n, kind)
+		if n == 0 || !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}

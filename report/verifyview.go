@@ -17,6 +17,7 @@ type tally struct {
 
 // add counts a row.
 func (t *tally) add(r checkRow) {
+	// neither right nor wrong: counted among those that ran it would lower the share that hold
 	if r.Outcome == notYet {
 		return
 	}
@@ -58,6 +59,7 @@ func VerifyView(v Verification, all bool) document.View {
 func verifyLine(v Verification) string {
 	line := fmt.Sprintf("%d of %d check rows hold", v.Hold, v.Hold+v.Fail)
 	var parts []string
+	// the strongest evidence first
 	for _, kind := range []string{checks.Published, checks.Computed, checks.ClosedForm} {
 		var t tally
 		for _, r := range v.Rows {
@@ -88,7 +90,8 @@ func originTable(v Verification, keys bool) *document.Table {
 		by[r.Source].add(r)
 	}
 	t := &document.Table{Columns: []document.Column{{Title: "key", Wide: !keys}, {Title: "kind", Wrap: true},
-		{Title: "source", Wrap: true}, {Title: "hold", Right: true}, {Title: "of", Right: true}, {Title: shareTitle, Right: true}}}
+		{Title: "source", Wrap: true}, {Title: "hold", Right: true}, {Title: "of", Right: true},
+		{Title: shareTitle, Right: true}}}
 	for _, o := range v.Origins {
 		if n := by[o.Key]; n != nil {
 			t.Rows = append(t.Rows, []string{o.Key, o.Kind, o.Words(), fmt.Sprint(n.hold), fmt.Sprint(n.ran),
@@ -100,7 +103,9 @@ func originTable(v Verification, keys bool) *document.Table {
 
 // rowTable lists every row.
 func rowTable(rows []checkRow) *document.Table {
-	t := &document.Table{Columns: []document.Column{{Title: "quantity", Wrap: true}, {Title: "inputs", Wrap: true, Wide: true},
+	t := &document.Table{Columns: []document.Column{{Title: "quantity", Wrap: true},
+		// the longest of all: at 80 columns it would leave the others no room
+		{Title: "inputs", Wrap: true, Wide: true},
 		{Title: "expected", Right: true}, {Title: "got", Right: true}, {Title: "error,\nshare of\ntolerance", Right: true},
 		{Title: "outcome", Wide: true}, {Title: "source", Wrap: true}}}
 	for _, r := range rows {

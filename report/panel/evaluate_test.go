@@ -69,7 +69,8 @@ func TestEvaluateRefuses(t *testing.T) {
 		{"tukey.p", `{"csv": "wine.csv", "response": "nothing"}`, `no column "nothing"`},
 		{"tukey.p", `{"csv": "wine.csv", "response": "temp", "treatment": "treatment"}`, `"cold" is not a number`},
 		{"tukey.p",
-			`{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", "a": "cold.no", "b": "ice"}`, `"ice"`},
+			`{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", ` +
+				`"a": "cold.no", "b": "ice"}`, `"ice"`},
 		{"dunnett.p",
 			`{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", "control": "ice"}`, `"ice"`},
 		{"threshold.group", `{"csv": "friedman.csv"}`, "neither 0 nor 1"},
