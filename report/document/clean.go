@@ -15,6 +15,7 @@ func harmless(r rune) rune {
 	switch {
 	case r == '\n':
 		return r
+	// a blank, not nothing: two words must not grow together
 	case r == '\t' || r == '\v' || r == '\f' || r == '\u2028' || r == '\u2029':
 		return ' '
 	case steers(r):
@@ -52,6 +53,7 @@ func (t Table) cleaned() Table {
 		out.Columns[i].Title = clean(out.Columns[i].Title)
 	}
 	for i, r := range t.Rows {
+		// a cell may have lines: titles of two lines and intervals under their values
 		out.Rows[i] = mapped(r, clean)
 	}
 	return out
@@ -69,6 +71,7 @@ func mapped(list []string, f func(string) string) []string {
 // escapeSteering writes what steers a terminal as \u escapes; in JSON such
 // characters can only stand inside strings, where the escape means the same.
 func escapeSteering(s string) string {
+	// nearly every answer: none of it is copied then
 	if !strings.ContainsFunc(s, func(r rune) bool { return r != '\n' && steers(r) }) {
 		return s
 	}

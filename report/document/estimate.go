@@ -9,6 +9,7 @@ import (
 // PlusMinus prints "4.72 ±0.28", or the value alone when there is no interval.
 func PlusMinus(e figure.Stated, atLeast, atMost int) string {
 	half, ok := e.Half()
+	// an exact figure: ±0 would be said of what was never in doubt
 	if !ok || half == 0 {
 		return Fixed(e.Value, atMost)
 	}
@@ -31,6 +32,7 @@ func SignedPlusMinus(e *figure.Stated, atLeast, atMost, finest int) string {
 			text = PlusMinus(*e, finest, finest)
 		}
 	}
+	// a change that rounds to none has no sign
 	if e.Value > 0 && strings.Trim(text, "0.") != "" {
 		return "+" + text
 	}

@@ -60,6 +60,7 @@ func markdownTable(b *strings.Builder, t Table) {
 func markdownRow(b *strings.Builder, cells []string) {
 	out := make([]string, len(cells))
 	for i, c := range cells {
+		// a line end would end the row: tables of Markdown have no other way
 		out[i] = strings.ReplaceAll(escapeMarkdown(c), "\n", "<br>")
 	}
 	fmt.Fprintf(b, "| %s |\n", strings.Join(out, " | "))
@@ -94,6 +95,7 @@ func WriteCSV(w io.Writer, d Document) error {
 				return err
 			}
 		}
+		// one file holds one table, since columns of two do not agree; the first is what was asked for
 		break
 	}
 	out.Flush()
@@ -109,6 +111,7 @@ const formulaSigns = "=+-@＝＋－＠"
 func disarm(cell string) string {
 	cell = oneLine(cell)
 	first, _ := utf8.DecodeRuneInString(cell)
+	// a spreadsheet would run it: names and notes come from people
 	if cell != "" && strings.ContainsRune(formulaSigns, first) && !isNumber(cell) && cell != "-" {
 		return "'" + cell
 	}
@@ -128,11 +131,13 @@ func isNumber(cell string) bool {
 func WriteJSON(w io.Writer, payload any) error {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
+	// written for terminals and programs, not into a page: & and < stay readable
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	if err := e.Encode(payload); err != nil {
 		return err
 	}
+	// by way of memory: half an object on a pipe would look like another answer
 	_, err := io.WriteString(w, escapeSteering(b.String()))
 	return err
 }

@@ -25,6 +25,7 @@ func WriteHTML(w io.Writer, d Document) error {
 // parts a cell at its line ends.
 func WritePage(w io.Writer, page string, funcs template.FuncMap, data any) error {
 	known := template.FuncMap{
+		// our own sheet, not a reader's text: the template would else blank it as unsafe
 		"style": func() template.CSS { return template.CSS(pageStyle) },
 		"lines": func(cell string) []string { return strings.Split(cell, "\n") },
 	}

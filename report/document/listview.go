@@ -17,6 +17,7 @@ func listed[T any](list []T) rows[T] {
 // ListView makes a view of one table, or a sentence when it is empty.
 func ListView[T any](list []T, empty string, t Table) View {
 	s := Section{Table: &t}
+	// an empty table tells nothing; the sentence says what to type to fill it
 	if len(list) == 0 {
 		s = Section{Paragraphs: []string{empty}, Table: nil}
 	}

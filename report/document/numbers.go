@@ -75,6 +75,7 @@ func Percent(share float64) string { return Fixed(100*share, 1) + " %" }
 
 // PText prints a p value, never as zero.
 func PText(p float64) string {
+	// no panel of a few friends supports a digit more
 	if p < 0.001 {
 		return "below 0.001"
 	}

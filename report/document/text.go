@@ -57,6 +57,7 @@ func writeSection(b *strings.Builder, section Section, s Style) {
 func drawTable(t Table, width int) string {
 	tw := table.NewWriter()
 	style := table.StyleLight
+	// the library writes heads in capitals, which spoils units: g/L and mL
 	style.Format.Header = text.FormatDefault
 	style.Options = table.Options{SeparateHeader: true}
 	style.Box.PaddingLeft, style.Box.PaddingRight = "", "  "
@@ -76,6 +77,7 @@ func drawTable(t Table, width int) string {
 	tw.SetColumnConfigs(columnConfigs(t, width))
 	lines := strings.Split(tw.Render(), "\n")
 	for i := range lines {
+		// blanks at line ends show up in copies and comparisons of text
 		lines[i] = strings.TrimRight(lines[i], " ")
 		if rule := strings.TrimSuffix(lines[i], "──"); strings.Trim(rule, "─") == "" && rule != "" {
 			lines[i] = rule // the padding of the last column needs no rule
@@ -118,11 +120,13 @@ func longestLine(cell string) int { return text.LongestLineLen(cell) }
 // fit narrows the wrapped columns until the table is as wide as the page or
 // nothing more can be narrowed.
 func fit(t Table, widths []int, page int) {
+	// the last column's gap of two is blank and may stand outside the page
 	excess := -2 - page
 	for _, w := range widths {
 		excess += w + 2
 	}
 	for _, least := range []int{comfortable, narrowest} {
+		// one column at a time, the widest first: words then break where there is most room
 		for excess > 0 && narrow(t, widths, least) {
 			excess--
 		}
@@ -155,6 +159,7 @@ func wrap(paragraph string, width int, indent string) string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(paragraph) {
+		// in columns, not bytes: ± and ÷ take two bytes and wide letters two columns
 		if line != "" && text.StringWidth(line)+1+text.StringWidth(word) > width {
 			lines = append(lines, line)
 			line = indent + word
