@@ -37,6 +37,7 @@ func OfferedAttributes(m trials.Material) []string {
 // OfferedFor collects the words for everything that went into some batches.
 func OfferedFor(n *trials.Notebook, batches []trials.Batch) []string {
 	materials, err := n.Catalogue()
+	// words are an offer only: without a catalogue the tasting is set up all the same
 	if err != nil {
 		return nil
 	}

@@ -126,6 +126,7 @@ func (v *differencePayload) tested(test panel.DifferenceTest, r DifferenceReques
 	share := figure.StatedBetween(res.Value, res.Low, res.High, res.Level)
 	v.Share = &share
 	if res.DPrimeOK {
+		// all right has no upper end: the size stands without an interval rather than with an open one
 		size := figure.StatedExactly(res.DPrime)
 		if res.HighOK {
 			size = figure.StatedBetween(res.DPrime, res.DPrimeLow, res.DPrimeHigh, 1-r.Alpha)
@@ -148,6 +149,7 @@ func (v *differencePayload) sized(test panel.DifferenceTest, r DifferenceRequest
 	switch {
 	case err == nil:
 		v.Need, v.More = &need.N, &need.More
+	// a remark and no refusal: what the answers at hand say is still worth printing
 	case strings.Contains(err.Error(), "needs more than"):
 		v.Warnings = append(v.Warnings, "a difference that small takes more than 3000 answers to find")
 	default:
@@ -169,6 +171,7 @@ func (v *differencePayload) ordered(test panel.DifferenceTest, r DifferenceReque
 	if err != nil {
 		return trials.Refuse("write --orders 6", "%v", err)
 	}
+	// a code for every glass, not for every beer: one code twice would tell which glasses are alike
 	codes, err := panel.Codes(len(orders)*len(orders[0].Glasses), r.Seed, nil)
 	if err != nil {
 		return trials.Refuse("write --orders 6", "%v", err)
@@ -188,6 +191,7 @@ func (v *differencePayload) ordered(test panel.DifferenceTest, r DifferenceReque
 // beer names A or B as the request does.
 func (r DifferenceRequest) beer(letter string) string {
 	i := slices.Index([]string{"A", "B"}, letter)
+	// without a name for the beer the letter is what the pourer has marked
 	if i < 0 || i >= len(r.About) {
 		return letter
 	}

@@ -45,6 +45,7 @@ func PourSheetOf(n *trials.Notebook, t trials.Tasting) PourSheet {
 // pourSteps are the steps of pouring blind (common practice, no source).
 func pourSteps(glasses, tasters int) []string {
 	if tasters == 0 {
+		// nobody is named yet: the steps are right for one, and more glasses are easily marked
 		tasters = 1
 	}
 	return []string{

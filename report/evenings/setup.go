@@ -151,6 +151,7 @@ func LateOrder(n *trials.Notebook, t trials.Tasting) ([]int, error) {
 	if len(given) > 0 {
 		rows = squaresWith(square, given[0])
 	}
+	// by how many came before: two latecomers must not both get the first of equal rows
 	rand.New(rand.NewPCG(uint64(t.Seed), uint64(len(given)))).Shuffle(len(rows),
 		func(i, j int) { rows[i], rows[j] = rows[j], rows[i] })
 	best, least := rows[0], -1

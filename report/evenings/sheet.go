@@ -116,11 +116,13 @@ func (s ScoreSheets) sheetTable(flight []sheetGlass) *document.Table {
 		first := []string{fmt.Sprint(g.Position), g.Code}
 		for _, a := range s.Attributes {
 			t.Rows = append(t.Rows, append(first, a, intensityLine, voteBoxes))
+			// number and code once a glass: repeated, they would look like more glasses
 			first = []string{"", ""}
 		}
 		t.Rows = append(t.Rows, []string{"", "", "liking", likingScale, ""},
 			[]string{"", "", "notes", writeHere[:len(intensityLine)], ""}, []string{"", "", "", "", ""})
 	}
+	// the last glass needs no gap below it
 	t.Rows = t.Rows[:len(t.Rows)-1]
 	return t
 }

@@ -66,6 +66,7 @@ func TastingList(n *trials.Notebook) document.View {
 // tastingState says how far a tasting is.
 func tastingState(t trials.Tasting) string {
 	switch {
+	// told even while sealed: a key that was seen cannot be unseen
 	case t.Sealed() && t.PeekedAt != nil:
 		return "sealed, but the key was looked at"
 	case t.Sealed():
@@ -103,6 +104,7 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) 
 		sections = append(sections, orderSection(t, orders))
 	}
 	scores, notes := []scoreRow{}, []noteRow{}
+	// key or not: scores beside beers would let one guess what is still to be scored
 	if !t.Sealed() {
 		scores, notes = scoreRows(n, t), noteRows(n, t)
 		if len(scores)+len(notes) > 0 {
@@ -154,6 +156,7 @@ func servingRows(n *trials.Notebook, t trials.Tasting, reveal bool) []servingRow
 				r.Tasters = append(r.Tasters, name)
 			}
 		}
+		// by name: the order of the records would tell who was first to finish
 		slices.Sort(r.Tasters)
 		rows = append(rows, r)
 	}
@@ -233,6 +236,7 @@ func scoreSection(n *trials.Notebook, t trials.Tasting, scores []scoreRow, notes
 		for _, a := range attributes {
 			text := cells[g][a]
 			if text == "" {
+				// a dot and not a dash, which stands for a vote of too little
 				text = "."
 			}
 			row = append(row, text)
