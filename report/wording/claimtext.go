@@ -12,6 +12,7 @@ func ClaimRange(c trials.Claim) string {
 		return "-"
 	case c.LowGPerL == nil:
 		return "up to " + document.Significant(*c.HighGPerL, 3)
+	// "3 to 3" would look like a slip
 	case c.HighGPerL == nil || *c.LowGPerL == *c.HighGPerL:
 		return document.Significant(*c.LowGPerL, 3)
 	}

@@ -173,6 +173,7 @@ func PassWords(p trials.Pass, u quantity.Units) string {
 	temp := TempText(p.StartC, u)
 	if p.EndC != nil {
 		temp += " falling to " + TempText(*p.EndC, u)
+		// cold water on a warm hob: "falling" would be wrong
 		if *p.EndC > p.StartC {
 			temp = TempText(p.StartC, u) + " rising to " + TempText(*p.EndC, u)
 		}
@@ -197,6 +198,7 @@ func PassWords(p trials.Pass, u quantity.Units) string {
 // directSentence is a material put in itself.
 func directSentence(a trials.Addition, u quantity.Units) string {
 	text := MassText(*a.MassG, u) + " " + a.MaterialKey
+	// some methods are called after the form, which would then be said twice
 	if a.Form != "" && a.Form != a.Method {
 		text += ", " + a.Form
 	}

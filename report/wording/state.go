@@ -40,6 +40,7 @@ func ChangeView(c ledger.State, changed bool) *State {
 
 // EstimateView turns a figure into its printed form, nil when not known.
 func EstimateView(e figure.Estimate) *figure.Stated {
+	// null in JSON, which has no NaN
 	if !e.OK || !figure.Finite(e.Value) {
 		return nil
 	}

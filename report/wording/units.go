@@ -58,6 +58,7 @@ func VolumeChange(e *figure.Stated, u quantity.Units) string {
 func scaled(e figure.Stated, f float64) figure.Stated {
 	e.Value *= f
 	if e.Low != nil {
+		// new ones: the estimate was copied, what it points to was not
 		low, high := *e.Low*f, *e.High*f
 		e.Low, e.High = &low, &high
 	}
