@@ -21,6 +21,7 @@ func (s planSheet) document() document.Document {
 	}
 	sections = append(sections, s.stepsSection(), document.Section{Heading: "To gather", Notes: s.Kit, Short: true},
 		s.cautionSection())
+	// a batch is at its own scale already
 	if len(s.ScaledUp) > 0 && s.Kind != trials.PlanBatch {
 		sections = append(sections, s.scaleSection())
 	}
@@ -81,6 +82,7 @@ func (s planSheet) amounts() document.Section {
 		t.Columns = append(t.Columns, document.Column{Title: "weigh in", Right: true})
 	} else {
 		t.Columns = append(t.Columns, document.Column{Title: "extract\nmL", Right: true})
+		// a batch has no other vessel to be made like, so nothing is topped up
 		if s.Kind != trials.PlanBatch {
 			t.Columns = append(t.Columns, document.Column{Title: s.topUpWord() + "\nmL", Right: true})
 		}
@@ -108,6 +110,7 @@ func (s planSheet) amounts() document.Section {
 func (s planSheet) amountRow(v trials.Vessel) []string {
 	row := []string{fmt.Sprint(v.Number), "control"}
 	off := "-"
+	// off by how much has no meaning beside a dose of 0
 	if v.AimGPerL > 0 {
 		row[1] = document.Significant(v.AimGPerL, 2)
 		off = document.Signed(100*(v.ReachedGPerL/v.AimGPerL-1), 1) + " %"
@@ -169,6 +172,7 @@ func (s planSheet) extractSection() document.Section {
 	switch {
 	case s.Kind == trials.PlanBatch:
 		text += "; all of it goes in"
+	// less is lost in jug and syringe anyway
 	case spare > 0.02*d.ExtractL:
 		text += "; " + wording.VolumeText(d.PouredL(), s.units) + " of it is poured, the rest is spare"
 	}
@@ -196,6 +200,7 @@ func (s planSheet) stepsSection() document.Section {
 
 // clockText prints minutes as hours and minutes, long times in days.
 func clockText(minutes float64) string {
+	// hours and minutes for what one stands beside; nobody counts 96:00
 	if minutes >= 2*24*60 {
 		return wording.DurationText(minutes)
 	}
@@ -242,6 +247,7 @@ func (s planSheet) doneSection() document.Section {
 	}
 	for _, v := range d.Vessels {
 		row := []string{fmt.Sprint(v.Number)}
+		// the first column is filled in and the last is wider, for remarks
 		for range titles[2:] {
 			row = append(row, blank)
 		}
@@ -282,6 +288,7 @@ func (s planSheet) doneExample() string {
 	if s.Design.Direct != nil {
 		return fmt.Sprintf(" --weighed %d=%s", last.Number, strings.ReplaceAll(s.mass(last.MassG), " ", ""))
 	}
+	// four fifths is an example only, so that no one takes it for what came out
 	return fmt.Sprintf(" --recovered 1=%smL --poured %d=%smL", document.Fixed(800*s.Design.ExtractL, 0), last.Number,
 		s.ml(last.PourL))
 }

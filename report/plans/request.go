@@ -54,8 +54,10 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	series := planning.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL,
 		PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: spare}
 	if r.Kind == trials.PlanBatch {
+		// nothing is held back: spare extract of a batch would be beer unmade
 		series.SparePct, series.All = 0, true
 	} else {
+		// always a control: without it the panel cannot say that the dose is tasted at all
 		series.DosesGPerL = append([]float64{0}, doses...)
 	}
 	d, err = planning.Amounts(n, materials, series)
@@ -80,6 +82,7 @@ func tooThin(d trials.Design) bool {
 // planDoses chooses the doses above zero, rising.
 func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (doses []float64, method, why string, err error) {
 	if len(r.DosesGPerL) > 0 {
+		// taken as typed: who writes a dose has a reason that we need not know
 		return r.DosesGPerL, r.Method, "", nil
 	}
 	attribute, err := decisions.AttributeFor(s, r.Attribute)
@@ -155,6 +158,7 @@ func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method st
 	if r.Kind == trials.PlanBench && p.Extract == nil {
 		p = planning.PlainTea(s.Material)
 	}
+	// another method in its place would be a plan for something else
 	if r.Method != "" && methodOfPattern(p) != r.Method {
 		return p, trials.Refuse("make one first (hedgerow extract new ...) and name it with --like, or leave --as out",
 			"no %s of %s has been made yet, so there is nothing to go by", r.Method, s.Material.Key)

@@ -79,6 +79,7 @@ func vesselDose(n *trials.Notebook, p trials.Plan, v trials.Vessel) *figure.Stat
 	if err != nil {
 		return nil
 	}
+	// nothing of the material went in, so the dose is known and is none
 	dose := figure.StatedExactly(0)
 	out := &dose
 	for _, d := range l.Doses {
@@ -97,6 +98,7 @@ func vesselContents(n *trials.Notebook, v trials.Vessel, u quantity.Units) []str
 			continue
 		}
 		switch {
+		// the extract is told above the table: here its name is enough
 		case a.ExtractID != nil && a.PouredL != nil:
 			x, _ := n.ExtractByID(*a.ExtractID)
 			list = append(list, wording.VolumeText(*a.PouredL, u)+" "+x.Name)

@@ -99,6 +99,7 @@ func (s *planSheet) scaleUp(n *trials.Notebook, materials trials.Materials) {
 			continue
 		}
 		r, err := planning.RecipeFor(n, materials, planning.PatternOf(n, d), v.AimGPerL, d.Class, d.ScaleUpL)
+		// a dose that cannot be made at that scale is left out; the plan itself does not hang on it
 		if err == nil {
 			s.ScaledUp = append(s.ScaledUp, scaledDose{v.AimGPerL, r.MassG, r.LiquidL})
 		}
@@ -108,6 +109,7 @@ func (s *planSheet) scaleUp(n *trials.Notebook, materials trials.Materials) {
 // brew works out how strong to brew.
 func (s *planSheet) brew(n *trials.Notebook, materials trials.Materials) error {
 	d := s.Design
+	// a plant put in itself adds hardly any liquid, and glasses are filled from a beer that is brewed already
 	if s.Kind != trials.PlanBatch || d.BaseOG == nil || d.BaseFG == nil || d.Direct != nil {
 		return nil
 	}

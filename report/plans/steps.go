@@ -72,6 +72,7 @@ func (p planSheet) directSteps(step func(minutes float64, format string, args ..
 	} else {
 		step(5, "Put it into the beer; the control gets none. Close them.")
 	}
+	// left in to the end: there is no step that takes it out
 	if minutes == nil {
 		return
 	}
@@ -92,9 +93,11 @@ func (p planSheet) steepSteps(step func(minutes float64, format string, args ...
 		if d.SpiritPct != nil {
 			liquid = document.Fixed(*d.SpiritPct, 0) + " % spirit"
 		}
+		// five minutes to pour on and to strain
 		step(pass.Minutes+5, "%s, %s: %s. Measure what comes out and write it down.", lead, liquid,
 			wording.PassWords(pass, p.units))
 	}
+	// a hot extract would warm the beer and drive out its gas; a cold one or a spirit can go in at once
 	if d.SpiritPct == nil && len(d.Passes) > 0 && d.Passes[0].StartC > 40 {
 		step(20, "Stand the extract in cold water until it is no warmer than the beer. About %s of it should be "+
 			"there; if there is more or less, use it as it is and write it down.",
@@ -175,6 +178,7 @@ func (p planSheet) waterL() float64 {
 
 // mass prints grams to the step of the scale.
 func (p planSheet) mass(g float64) string {
+	// the step of the scale is in grams, and rounds nothing in ounces
 	if p.units != quantity.Metric {
 		return wording.MassText(g, p.units)
 	}
