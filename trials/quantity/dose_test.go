@@ -29,6 +29,9 @@ func TestParseDose(t *testing.T) {
 		{"between 3 and 5 g/L", 3, 5},
 		{"1 or 2 g/L", 1, 2},
 		{"an ounce or two per 5 gal", ozPer5gal, 2 * ozPer5gal},
+		{"an ounce and a half per 5 gal", 1.5 * ozPer5gal, 1.5 * ozPer5gal},
+		{"two oz and a quarter per 5 gal", 2.25 * ozPer5gal, 2.25 * ozPer5gal},
+		{"5 oz per two gallons and a half", 10 * ozPer5gal, 10 * ozPer5gal},
 		{"10+-5 g/L", 5, 15},
 		{"10+-20% g/L", 8, 12},
 		{"about 3 g/L", 3, 3},
@@ -92,6 +95,9 @@ func TestParseDose(t *testing.T) {
 
 func TestParseDoseRefuses(t *testing.T) {
 	for _, c := range []struct{ text, hint string }{
+		{"1 oz and a bit per 5 gal", "in figures"},
+		{"1 oz per 5 gal, twice", "in figures"},
+		{"1 oz heaped per 5 gal", "in figures"},
 		{"", "1.5 g/L"},
 		{"g/L", "1.5 g/L"},
 		{"lots", "1.5 g/L"},

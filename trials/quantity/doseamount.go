@@ -1,5 +1,7 @@
 package quantity
 
+import "math"
+
 // amount reads the material of a dose: a number or range with its unit.
 func (d *doseReader) amount() error {
 	if d.atWord("at") && d.peekAt(1).text == "least" || d.mark(">") {
@@ -23,7 +25,18 @@ func (d *doseReader) amount() error {
 	if err != nil {
 		return err
 	}
+	d.count = d.partOn(d.count)
 	return d.weigh(u)
+}
+
+// partOn adds "and a half" after the unit to a whole number before it: "an ounce
+// and a half".
+func (d *doseReader) partOn(n span) span {
+	if n.isRange || n.low != math.Trunc(n.low) {
+		return n
+	}
+	part := d.andPart()
+	return span{low: n.low + part, high: n.high + part}
 }
 
 // numbers reads a number or a range: "3", "3-5", "3 to 5", "1 or 2", "10+-5".

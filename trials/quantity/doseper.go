@@ -31,6 +31,9 @@ func (d *doseReader) perVolume() error {
 	if err != nil {
 		return err
 	}
+	if u.dim == volume {
+		count = d.partOn(count)
+	}
 	switch u.dim {
 	case volume:
 		d.litres = count.times(u.scale)

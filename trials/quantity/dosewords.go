@@ -20,6 +20,22 @@ var plainWords = []string{
 	"batch", "brew", "beer", "wort", "mead", "must", "cider", "finished", "kit", "size",
 }
 
+// changingWords could change an amount in a way that is not read: none of them is
+// passed over.
+var changingWords = []string{"not", "no", "twice", "double", "triple", "heaped", "heaping", "rounded", "scant", "generous",
+	"bit", "more", "less", "plus", "minus", "times", "without"}
+
+// changes refuses a word that could change the amount: one of changingWords, and
+// a number word where no number is due.
+func (d *doseReader) changes(word string) error {
+	// what has no weight, such as the zest of one orange, is refused for that
+	number := d.unknown == nil && word != "a" && word != "an" && isNumberWord(word)
+	if !number && !slices.Contains(changingWords, word) {
+		return nil
+	}
+	return d.fail("write the amount in figures, such as 1.5 oz per 5 gal", "%q could change the amount and is not read", word)
+}
+
 // basis notes a word that says fresh or dry, and reports whether it was one.
 func (d *doseReader) basis(word string) (bool, error) {
 	said := ""
@@ -44,6 +60,9 @@ func (d *doseReader) wordOn() error {
 	word := d.peek().text
 	if d.unknown == nil && isUnitWord(word) {
 		return d.unexpected("write it as " + d.example)
+	}
+	if err := d.changes(word); err != nil {
+		return err
 	}
 	d.at++
 	if isBasis, err := d.basis(word); isBasis || err != nil {

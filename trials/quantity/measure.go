@@ -50,6 +50,9 @@ func (r *reader) measure() (measure, error) {
 	if m.unit, err = r.ratio(); err != nil {
 		return m, err
 	}
+	if m.value >= 1 && m.value == math.Trunc(m.value) && m.unit.dim != none {
+		m.value += r.andPart() // "an ounce and a half": the part is one of the unit
+	}
 	if r.mark("+-") {
 		return r.limitAfterUnit(m)
 	}
