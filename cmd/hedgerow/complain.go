@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"hedgerow/trials"
+	"hedgerow/trials/moment"
 	"hedgerow/trials/quantity"
 
 	"github.com/spf13/cobra"
@@ -69,6 +70,10 @@ func describe(err error) (code trials.Code, hint string) {
 	var q *quantity.Error
 	if errors.As(err, &q) {
 		return trials.Invalid, q.Hint
+	}
+	var m *moment.Error
+	if errors.As(err, &m) {
+		return trials.Invalid, m.Hint
 	}
 	return trials.Failed, ""
 }

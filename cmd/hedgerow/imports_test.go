@@ -22,6 +22,7 @@ var mayImport = map[string][]string{
 	"trials/catalogue":    {},
 	"report/doseresponse": {},
 	"report/panel":        {},
+	"trials/moment":       {"trials/quantity"},
 	"trials":              {"extraction", "trials/catalogue"},
 	"trials/steeps":       {"dilution", "extraction", "trials"},
 	"trials/ledger":       {"dilution", "extraction", "trials/catalogue", "trials", "trials/steeps"},
@@ -39,7 +40,7 @@ var mayImport = map[string][]string{
 	"report": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/checks", "trials/quantity",
 		"report/document", "report/wording", "report/evenings", "report/decisions", "report/doseresponse", "report/panel"},
 	"cmd/hedgerow": {"report", "report/document", "report/wording", "report/evenings", "report/decisions", "report/plans",
-		"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity"},
+		"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity", "trials/moment"},
 }
 
 // bottom are the leaves that every package may import, the other leaves too. They

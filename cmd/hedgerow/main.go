@@ -24,5 +24,9 @@ func realMain() int {
 		getenv: os.Getenv,
 		now:    time.Now,
 	}
+	// rehearsals and tests of whole evenings need a clock that can be set
+	if t, err := time.Parse(time.RFC3339, os.Getenv("HEDGEROW_TEST_NOW")); err == nil {
+		e.now = func() time.Time { return t.In(time.Local) }
+	}
 	return run(e, os.Args[1:])
 }
