@@ -31,6 +31,8 @@ func newBand(value float64, draws []float64) Band {
 func sdLn(values []float64) float64 {
 	mean, sum := 0.0, 0.0
 	for i, v := range values {
+		// a dose of nothing has no logarithm, and one such draw makes the spread of all of them
+		// meaningless
 		if v <= 0 {
 			return 0
 		}

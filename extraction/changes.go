@@ -19,6 +19,7 @@ const (
 // pass that was, and is not copied.
 func addPass(s *Steep) bool {
 	last := len(s.Passes) - 1
+	// a second pass is poured on material that the first one gave back: left in, there is none
 	if s.Method.IsDirect() || s.Passes[last].Separation == LeftIn {
 		return false
 	}
@@ -49,6 +50,7 @@ func squeezeAll(s *Steep) bool {
 // crush takes the form that a rolling pin or knife makes of it. Powder is not
 // offered: it clogs, and is hard to keep out of the beer.
 func crush(s *Steep) bool {
+	// a given efficiency already stands for rate and time: a finer cut would change nothing in it
 	if s.Passes[0].Efficiency != nil {
 		return false
 	}
@@ -68,15 +70,19 @@ func twiceAsLong(s *Steep) bool {
 	any := false
 	for i := range s.Passes {
 		p := &s.Passes[i]
+		// a given efficiency says how far the pass went, whatever its time
 		if p.Efficiency != nil {
 			continue
 		}
 		any = true
 		if n := len(p.Curve); n > 0 {
+			// where the curve would have gone on to is not known: the last reading is held. Cloned, because
+			// the steep as it was shares the readings.
 			end := p.Curve[n-1]
 			p.Curve = append(slices.Clone(p.Curve), figure.CurvePoint{Minutes: end.Minutes + p.logged(), TempC: end.TempC})
 			continue
 		}
+		// first, while Minutes still is the time after which EndC was read
 		p.keepCooling(s)
 		p.Minutes *= 2
 	}
@@ -127,12 +133,14 @@ func hotter(s *Steep) bool {
 // warm raises the temperatures of a pass. What cools keeps its cooling constant:
 // a hotter jug in the same room falls faster.
 func (p *Pass) warm(s *Steep, by float64) {
+	// cloned, because the steep as it was shares the readings
 	p.Curve = slices.Clone(p.Curve)
 	for i := range p.Curve {
 		p.Curve[i].TempC += by
 	}
 	start, _, _ := s.startC(p)
 	p.keepCooling(s)
+	// still here only for what is heated or holds its temperature: such a pass moves as a whole
 	if p.EndC != nil {
 		p.EndC = new(*p.EndC + by)
 	}

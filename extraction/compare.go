@@ -154,6 +154,7 @@ func sampleAll(class Class, candidates []candidate, n int, seed uint64) [][]floa
 		samples[i] = make([]float64, n)
 	}
 	rng, d, classes := newRand(seed), centralDraw(), everyClass[class:class+1]
+	// drawn in one loop for all methods: a rate that all share must move all of them in the same draw
 	var s shared
 	var o own
 	forms := formsOf(candidates)
@@ -194,10 +195,13 @@ func newPair(i, j int, points []float64, samples [][]float64) pair {
 		case a == b:
 			above += 0.5
 		}
+		// one draw of nothing makes a ratio infinite: then there is no interval, not one that leaves the
+		// draw out
 		positive = positive && b > 0
 		ratios[k] = a / b
 	}
 	p := pair{First: i, Second: j, P: above / float64(len(ratios))}
+	// draw by draw, so that what both methods share cancels; a ratio of two bands would count it twice
 	if positive && points[j] > 0 {
 		p.Ratio = newBand(points[i]/points[j], ratios).At80
 	}
@@ -218,6 +222,7 @@ func (s *Steep) handlings() int {
 	n := 1 // weighing in
 	for i, p := range s.stages() {
 		start, _, _ := s.startC(&s.stages()[i])
+		// cooler liquid needs no kettle of its own
 		if !s.Method.IsDirect() && start > stillHotC {
 			n++
 		}

@@ -30,6 +30,7 @@ func (s coolingSpan) cooling() (cooling, error) {
 		return c, nil
 	}
 	switch above0, above1 := s.StartC-s.AmbientC, s.EndC-s.AmbientC; {
+	// the logarithm below would be of a negative number: Newton's law never crosses ambient
 	case above0*above1 < 0:
 		return c, refuse("check the ambient temperature, or log a curve of readings",
 			"%s C to %s C crosses the ambient %s C", number(s.StartC), number(s.EndC), number(s.AmbientC))
@@ -75,6 +76,7 @@ func (l leg) at(t float64) float64 {
 	if !l.straight {
 		return l.law.at(t)
 	}
+	// two readings at one moment: the later one holds
 	if l.minutes == 0 {
 		return l.endC
 	}
@@ -90,6 +92,7 @@ func (l leg) crossing(tempC float64) (float64, bool) {
 	if l.straight {
 		return l.minutes * from / (from - to), true
 	}
+	// a leg without cooling never gets here, its ends being equal: PerMin is not zero
 	return math.Log((l.law.StartC-l.law.AmbientC)/(tempC-l.law.AmbientC)) / l.law.PerMin, true
 }
 
@@ -98,6 +101,8 @@ func (l leg) crossing(tempC float64) (float64, bool) {
 func (l leg) split(t, tempC float64) (leg, leg) {
 	first, second := l, l
 	first.endC, first.minutes = tempC, t
+	// the crossing may lie past the end by a rounding, and a piece of negative time would give solute
+	// back
 	second.law.StartC, second.minutes = tempC, max(l.minutes-t, 0)
 	return first, second
 }

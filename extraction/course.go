@@ -40,10 +40,12 @@ func (c Course) Given(f Class, days, z float64) (float64, error) {
 		return 0, err
 	}
 	row := &formRows[c.Form]
+	// live membranes slow the first day only: after it the cells are dead
 	live := min(days, 1)*(row.Live-1) + days
 	if c.TempC >= liveMembraneC {
 		live = days
 	}
+	// Expm1 keeps the digits of a short time, where exp(-k d) is nearly 1
 	return row.Washed + (1-row.Washed)*-math.Expm1(-c.perDay(f)*live*math.Exp(z*c.rateSDLn())), nil
 }
 
@@ -62,6 +64,7 @@ func (c Course) DayFor(f Class, share float64) (float64, error) {
 	switch {
 	case row.Live == 1 || c.TempC >= liveMembraneC:
 		return days, nil
+	// out before the membranes have died: all of it at the pace of the first day
 	case days <= row.Live:
 		return days / row.Live, nil
 	}
@@ -141,14 +144,17 @@ func (c Course) Pull(wanted Class, days float64) (Pull, error) {
 		}
 	}
 	p.Gain = next - p.Given
+	// who wants the tannin loses nothing by waiting for it
 	if wanted != Tannin {
 		p.Unwanted = later - tannin
 	}
+	// the only error is of a share of 1, and fullyOut is a constant below it
 	p.FullDay, _ = c.DayFor(wanted, fullyOut)
 	p.TooSlow = p.FullDay > 7
 	switch {
 	case p.Given < wellUnderWay:
 		p.Advice = Wait
+	// the best figure says enough and its lower limit does not: the tongue has to decide
 	case p.Low < wellUnderWay:
 		p.Advice = taste
 	case p.Gain < noticedADay && p.Unwanted >= noticedADay:

@@ -82,6 +82,7 @@ func formDefaults() []Default {
 		key := "form." + row.Name + "."
 		list = append(list, Default{key + "washed", "share washed off at once, " + row.Name, row.Washed, "1", nil, 0,
 			false, row.Grade, sourceForm})
+		// juice dissolves nothing: it has neither a size nor a rate
 		if f == Juice {
 			continue
 		}
@@ -149,6 +150,8 @@ func classDefaults() []Default {
 		list = append(list,
 			Default{key + "u-water", "share that water or beer can carry, " + row.Word, row.UWater, "1", nil,
 				row.USDLn, true, row.Grade, sourceTransfer},
+			// asked of the function, for the table behind it holds ceilings of some classes and factors of
+			// others
 			Default{key + "u-spirit", "share that spirit of 40 % can carry, " + row.Word, c.Ceiling(40), "1", nil,
 				c.ceilingSDLn(40), true, spirit.Grade, sourceSpirit},
 			Default{key + "rate", "rate over that of the water class, " + row.Word, row.RateFactor, "1", nil, 0,

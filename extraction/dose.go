@@ -60,6 +60,7 @@ func (e Extract) dose(m Mix) (Dose, error) {
 	if e.WeighedG > 0 {
 		d.Share = part.WeighedG / e.WeighedG
 	}
+	// water boiled off or added later moves all that is dissolved alike
 	perL := m.concentration() / d.MixL
 	for c := range d.EffectiveGPerL {
 		d.EffectiveGPerL[c] = part.CarriedG[c] * perL

@@ -137,7 +137,10 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 		return candidate{}, err
 	}
 	d := centralDraw()
+	// at the defaults, once for all draws: the liquid that a plant brings is small beside the batch it
+	// goes into
 	released := p.run(&d, []Class{Water}, nil).kept[Water]
+	// trials are drawn with a doubt of their own: left in the ceiling they would count twice
 	bare := *s
 	bare.OwnTrials = [classCount]*LnNormal{}
 	strength, ceilingSD := s.meanABVPct(), byClass{}
@@ -146,6 +149,8 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 	}
 	moisture, given := s.moisture()
 	drySDLn := 0.0
+	// only a moisture that nobody measured is in doubt. What counts is the dry matter, 1 - M, so that
+	// the same error weighs more in wet material.
 	if !given || s.MoistureOrigin == Catalogue || s.MoistureOrigin == assumed {
 		drySDLn = moistureSD / (1 - moisture)
 	}
@@ -160,6 +165,7 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 // activation energy normal between bounds; ceilings are capped at 1, as
 // nothing gives up more than it has.
 func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
+	// cut, for a normal score far out would ask for an energy that no plant has
 	d.eaOffKJ = min(max(eaSDKJ*s.ea, -eaMostOffKJ), eaMostOffKJ)
 	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
 	d.held = s.held
@@ -173,6 +179,7 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 			d.fadeColo = math.Exp(colourSDLn * s.colour)
 		}
 		row := &classRows[class]
+		// not more than all there is, and trials apart: they may say that the default was too low
 		d.ceiling[class] = min(1, c.ceiling[class]*math.Exp(c.ceilingSD[class]*s.ceiling[class]))
 		ln := -c.drySDLn * s.moisture
 		if c.isFresh {
@@ -201,6 +208,7 @@ func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL byClass) {
 	if c.addedML != nil {
 		addedML = *c.addedML
 		share = 0
+		// nothing ran off in this draw: what was poured in was not extract
 		if liquidML > 0 {
 			share = min(1, addedML/liquidML)
 		}

@@ -14,6 +14,7 @@ func interval(value float64, arranged []float64, level float64) figure.Estimate 
 // (type 7); the values must be sorted, or arranged for q.
 func quantile(arranged []float64, q float64) float64 {
 	i, share := place(len(arranged), q)
+	// the last value has no neighbour above it
 	if share == 0 {
 		return arranged[i]
 	}
@@ -34,6 +35,8 @@ func arrange(values []float64, quantiles ...float64) {
 	from := 0
 	for _, q := range quantiles {
 		i, _ := place(len(values), q)
+		// both neighbours, for the quantile lies between them; not again what the quantile before has
+		// placed
 		for k := max(i, from); k <= min(i+1, len(values)-1); k++ {
 			selectInto(values, from, k)
 			from = k + 1
@@ -46,6 +49,8 @@ func arrange(values []float64, quantiles ...float64) {
 func selectInto(values []float64, from, k int) {
 	low, high := from, len(values)-1
 	for low < high {
+		// the middle of three, for draws that happen to be in order would take n squared steps with an end
+		// as pivot
 		pivot := middle(values[low], values[(low+high)/2], values[high])
 		i, j := low, high
 		for i <= j {

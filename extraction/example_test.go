@@ -27,7 +27,8 @@ func ExampleSteep_Run() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("yield %.3f in %.1f mL, %.2f g/L\n", result.Yield[extraction.Water], result.ExtractML, dose.EffectiveGPerL[extraction.Water])
+	fmt.Printf("yield %.3f in %.1f mL, %.2f g/L\n", result.Yield[extraction.Water], result.ExtractML,
+		dose.EffectiveGPerL[extraction.Water])
 	// Output: yield 0.983 in 965.8 mL, 1.67 g/L
 }
 
@@ -49,7 +50,8 @@ func ExampleCompare() {
 		return extraction.Entry{Name: name, Steep: steep, Mix: extraction.Mix{IntoL: 17}}
 	}
 	c, err := extraction.Compare(extraction.Water, []extraction.Entry{
-		entry("two passes", extraction.Tea, jug, again), entry("one pass", extraction.Tea, jug), entry("flame-out", extraction.FlameOut, stand),
+		entry("two passes", extraction.Tea, jug, again), entry("one pass", extraction.Tea, jug),
+		entry("flame-out", extraction.FlameOut, stand),
 	}, extraction.Draws{Seed: 1})
 	if err != nil {
 		fmt.Println(err)

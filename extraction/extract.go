@@ -40,6 +40,8 @@ func (r *Result) Extract() Extract {
 	default:
 		s := r.Steep.soluble()
 		most := r.DryG * r.Yield[Water]
+		// the soluble share is off by a factor, alike up and down, but no plant dissolves more than all of
+		// itself
 		off := math.Exp(normal95 * s.SDLn)
 		e.SolidsG = figure.Between(s.Share*most, s.Share/off*most, min(1, s.Share*off)*most, 0.95)
 	}

@@ -48,8 +48,11 @@ func appendPieces(pieces []piece, l leg) []piece {
 	if l.straight || l.law.PerMin == 0 {
 		return appendSmooth(pieces, l)
 	}
+	// Newton's law is steep at first and flat later: one set of points over hours would miss the steep
+	// part
 	folds := math.Abs(l.law.PerMin) * l.minutes
 	for ; folds > foldsPerCut && folds > 0; folds = math.Abs(l.law.PerMin) * l.minutes {
+		// days at room temperature would else be cut into pieces without end
 		if math.Abs(l.law.StartC-l.law.AmbientC) < math.Exp(-foldsToAmbient)*100 {
 			return appendSmooth(pieces, straightLeg(l.law.AmbientC, l.law.AmbientC, l.minutes))
 		}
@@ -71,6 +74,7 @@ func appendSmooth(pieces []piece, l leg) []piece {
 	switch {
 	case span == 0:
 		return append(pieces, piece{l.minutes, coldness(l.law.StartC), l.law.StartC})
+	// a logged curve has many short legs: eight points each would be most of the work of a draw
 	case l.straight && span < smallSpanC:
 		// Two-point Gauss-Legendre: +-1/sqrt(3), equal weights.
 		for _, x := range [...]float64{-1 / math.Sqrt2 / math.Sqrt(1.5), 1 / math.Sqrt2 / math.Sqrt(1.5)} {

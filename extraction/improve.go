@@ -132,6 +132,7 @@ func rate(class Class, gains []Gain, candidates []candidate, before float64, n i
 		for i := range gains {
 			candidates[i+1].figures(&sc, &o, classes, &d)
 			_, now := candidates[i+1].dose(&d, classes)
+			// from nothing to something is no ratio; a draw without a dose before says nothing of the gain
 			if old[class] > 0 {
 				ratios[i] = append(ratios[i], now[class]/old[class])
 			}

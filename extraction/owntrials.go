@@ -74,8 +74,11 @@ func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 	if err != nil {
 		return PotencyUpdate{}, err
 	}
+	// scores run straight in log10 of the dose, so that the distance between parallel lines is log10
+	// of the potency
 	ratio := d / e.Lines.B
 	variance := e.DifferenceSD*e.DifferenceSD - 2*ratio*e.Covariance + ratio*ratio*e.SlopeSD*e.SlopeSD
+	// both errors may cancel to a rounding below zero
 	se := math.Ln10 / math.Abs(e.Lines.B) * math.Sqrt(max(variance, 0))
 	u := PotencyUpdate{Prior: prior, Trials: LnNormal{ratio * math.Ln10, se}}
 	if u.Combined, err = prior.combine(u.Trials); err != nil {
@@ -83,6 +86,7 @@ func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 	}
 	u.TrialShare = prior.SDLn * prior.SDLn / (prior.SDLn*prior.SDLn + se*se)
 	u.ByTrials = figure.Between(math.Pow(10, ratio), math.Pow(10, low), math.Pow(10, high), e.Level)
+	// the prior is of ln R, so that limits are factors: symmetric in ln, never negative
 	z := normalQuantile(0.5 + e.Level/2)
 	u.Relative = figure.Between(math.Exp(u.Combined.Ln), math.Exp(u.Combined.Ln-z*u.Combined.SDLn),
 		math.Exp(u.Combined.Ln+z*u.Combined.SDLn), e.Level)
@@ -138,17 +142,21 @@ func (r ratio) fieller() (low, high float64, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
+	// a covariance that comes from the same sds reaches the limit by rounding
 	if math.Abs(r.Cov) > r.SDD*r.SDB*(1+1e-9) {
 		return 0, 0, refuse("check the fit", "the covariance %s is beyond what the sds %s and %s allow", number(r.Cov),
 			number(r.SDD), number(r.SDB))
 	}
 	g := r.T * r.T * r.SDB * r.SDB / (r.B * r.B)
+	// written this way round so that a slope of nothing without an sd, which is not a number, is
+	// refused too
 	if !(g < 1) {
 		return 0, 0, refuse("score more servings, or doses further apart",
 			"the slope %s is not told from zero (g = %s)", number(r.B), number(g))
 	}
 	ratio := r.D / r.B
 	centre, spread := ratio, r.SDD*r.SDD*(1-g)+ratio*ratio*r.SDB*r.SDB
+	// only then, for a slope known exactly has no sd to divide by
 	if r.Cov != 0 {
 		slope := r.Cov / (r.SDB * r.SDB)
 		centre -= g * slope

@@ -82,7 +82,9 @@ func newPlan(s *Steep) (plan, error) {
 	p.pressedML = s.assumedHeld(ScrewPressed).perG * p.dryG
 	stages := s.stages()
 	p.passes = make([]passPlan, len(stages))
+	// on the stack: the pieces of most passes fit, and plans are made by the hundred
 	var few [32]piece
+	// a dead membrane lets everything through: after a day in liquid at the latest, and for good
 	if row.Live != 1 {
 		p.aliveMin = minutesADay
 	}
@@ -108,6 +110,7 @@ func appendHeat(pieces []piece, s *Steep, p *Pass) []piece {
 	case p.EndC != nil && p.isHeated(start):
 		return appendPieces(pieces, straightLeg(start, *p.EndC, p.Minutes))
 	case p.EndC != nil:
+		// check has refused ends that no cooling joins
 		law, _ = coolingSpan{StartC: start, EndC: *p.EndC, AmbientC: law.AmbientC, Minutes: p.Minutes}.cooling()
 	case p.CoolingPerMin != nil:
 		law.PerMin = *p.CoolingPerMin
@@ -139,6 +142,7 @@ func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece) {
 		}
 	}
 	out.to = len(p.pieces)
+	// nobody stirs a rolling boil, and nobody needs to
 	agitation := in.Agitation
 	if agitation == unstated && boiling {
 		agitation = rollingBoil
@@ -148,6 +152,7 @@ func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece) {
 	out.boiling, out.loss = boiling, in.BoiledOffML
 	out.liquidML = in.VolumeML
 	if in.VolumeTempC != nil {
+		// jugs are read hot and added up at 20 C: 4 % of a litre at 96 C is no reading error
 		out.liquidML = at20C(in.VolumeML, *in.VolumeTempC)
 	}
 	if in.Efficiency != nil {
@@ -176,6 +181,7 @@ func endsOf(s *Steep, in *Pass) (hottestC, endC float64) {
 		return hottestC, in.Curve[n-1].TempC
 	}
 	start, _, ok := s.startC(in)
+	// only a pass with an efficiency has no temperature, and its rate is never used
 	if !ok {
 		return roomC, roomC
 	}
@@ -195,6 +201,7 @@ func endsOf(s *Steep, in *Pass) (hottestC, endC float64) {
 func (p *plan) heldRule(s *Steep, in *Pass, endC float64) heldRule {
 	switch {
 	case in.RecoveredML != nil:
+		// it is usually measured as it runs off, at the temperature at which the pass ended
 		tempC := endC
 		if in.RecoveredTempC != nil {
 			tempC = *in.RecoveredTempC
@@ -246,8 +253,10 @@ func (h *heldRule) of(liquidML, insolubleG, dryG float64, d *draw) float64 {
 	case h.spentG != nil:
 		held = (*h.spentG - insolubleG) / waterGPerML * (1 + d.slip)
 	case d.held != 0:
+		// log-normal tails are long: far out the material would hold more than anyone pours on
 		held *= math.Exp(h.sdLn * min(max(d.held, -mostHeldSD), mostHeldSD))
 	}
+	// two readings with errors of their own may ask for more than there is, or for less than nothing
 	return min(max(held, 0), liquidML)
 }
 
@@ -274,6 +283,7 @@ func (p *plan) checkLiquids() error {
 func (p *plan) checkHeldRule(h *heldRule, l *liquidState) error {
 	const again = "measure again, or check which figure is which"
 	most := l.liquidML * (1 + recoverySlack)
+	// what has dissolved is no longer in the spent material, and is not weighed with it
 	insolubleG := p.dryG * (1 - p.soluble*(1-l.solids.solid))
 	switch {
 	case h.outML != nil && *h.outML > most:

@@ -16,6 +16,7 @@ type pot struct{ solid, dissolved float64 }
 // The solution is exact for a constant ratio of k to loss.
 func (p pot) release(k, loss, phi float64) pot {
 	switch {
+	// without liquid everything goes back into the plant, however long it stands
 	case phi <= 0:
 		return pot{solid: p.solid + p.dissolved}
 	case loss == 0:
@@ -68,10 +69,12 @@ func (p pot) releaseSorbed(k, loss, phi float64) pot {
 	if sum == 0 {
 		return p
 	}
+	// by the product of the two: their difference would lose all digits where the loss is small
 	slow := -a * loss / (sum/2 + half)
 	fast := -(sum/2 + half)
 	es, ef := math.Exp(slow), math.Exp(fast)
 	slope := es // (es - ef)/(slow - fast)
+	// two equal rates have no difference to divide by; the limit is the exponential itself
 	if half > 1e-9 {
 		slope = (es - ef) / (2 * half)
 	}

@@ -36,6 +36,7 @@ func (r *Result) rankingReasons(class Class) []string {
 		"spirit above 60 %: plants swell less in it, and hold less liquid by an unknown share")
 	add(class == Resin && s.Method != Tincture,
 		"resins in water or beer: solubility and losses to yeast are off by a factor of three or worse")
+	// far below these rates little comes out and far above them all does, skin or not
 	k := r.rateTime(class)
 	add((s.Form == WholeHard || s.Form == freshWhole) && k > openRateLow && k < openRateHigh,
 		fmt.Sprintf("%s material: skin and membranes decide", s.Form))

@@ -104,8 +104,10 @@ func (s *Steep) Run() (Result, error) {
 		for i := range r.Passes {
 			r.Yield[c] += r.Passes[i].Yield[c]
 		}
+		// nothing released is nothing lost
 		r.Survival[c] = 1
 		if r.Yield[c] > 0 {
+			// the two pots are integrated apart, and agree to a rounding only
 			r.Survival[c] = min(1, o.kept[c]/r.Yield[c])
 		}
 		r.Left.LostByHeat[c] = max(0, 1-o.kept[c]-o.solid[c]-o.dissolved[c])
@@ -144,6 +146,7 @@ func (s *Steep) meanABVPct() float64 {
 	spirit, volume := 0.0, 0.0
 	for i := range stages {
 		abv, _ := s.abvPct(&stages[i])
+		// juice and puree are poured on nothing: their strength must come out all the same, not 0/0
 		v := max(stages[i].VolumeML, 1e-9)
 		spirit, volume = spirit+abv*v, volume+v
 	}
@@ -167,6 +170,8 @@ func (p *plan) extractLimits(outML float64) (lowML, highML float64) {
 	}
 	lowML, highML = outML-leastWidth*poured, outML+leastWidth*poured
 	for _, z := range [...]float64{-normal80, normal80} {
+		// the liquid that runs off falls as the held rises, so that two runs at the ends stand for ten
+		// thousand draws
 		d := centralDraw()
 		d.held, d.slip = z, z*measuredSD
 		o := p.run(&d, nil, nil)

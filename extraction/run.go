@@ -66,6 +66,7 @@ func (p *plan) run(d *draw, classes []Class, detail []passResult) outcome {
 			r = &detail[i]
 			r.fill(one, liquidML, heldML, p.dryG)
 		}
+		// NaN equals nothing, so that the first class works tau out; classes of one energy then share it
 		eaKJ, tau := math.NaN(), 0.0
 		for _, c := range classes {
 			if ea := classRows[c].EaKJ + d.eaOffKJ; ea != eaKJ {
@@ -77,12 +78,14 @@ func (p *plan) run(d *draw, classes []Class, detail []passResult) outcome {
 			if r != nil {
 				start := cold[c]
 				cold[c] = one.still(cold[c], rate*tau, phi)
+				// what is washed off at once is in the beer already: a direct stage counts from the whole plant
 				if p.direct && i == 0 {
 					start, before = pot{solid: 1}, pot{solid: 1}
 				}
 				r.ReducedMinutes[c] = tau
 				r.record(c, rate*tau, phi, start, cold[c], before, warm[c])
 			}
+			// nothing is drained: the bath of the next stage is the same beer
 			if p.direct {
 				continue
 			}
@@ -136,6 +139,7 @@ func (p *plan) pour(l *liquidState, i int, base float64, d *draw) {
 		l.solids = one.still(l.solids, base*classRows[Water].RateFactor*tau, l.phi)
 		l.liquidML += apparentMLPerG * p.soluble * p.dryG * (before - l.solids.solid)
 	}
+	// what has dissolved is no longer there to hold liquid or to be weighed
 	insolubleG := p.dryG * (1 - p.soluble*(1-l.solids.solid))
 	l.heldML = one.held.of(l.liquidML, insolubleG, p.dryG, d)
 	l.solids, _ = l.solids.drain(l.liquidML, l.heldML)
@@ -181,9 +185,11 @@ func (one *passPlan) still(x pot, k, phi float64) pot {
 // have different temperature laws, so that their ratio moves along a curve; over
 // one piece it is taken as constant, which costs less than 1e-4 of the class.
 func (p *plan) step(one *passPlan, x pot, c Class, rate, tau, phi float64, d *draw) pot {
+	// only these two fade: the others need one release for the whole pass, not one for each piece
 	if c != Aroma && c != Colour {
 		return one.still(x, rate*tau, phi)
 	}
+	// an efficiency says how far, not when: all of it is out at once and fades for the whole pass
 	if one.settled {
 		x = x.settle(one.efficient, phi)
 		rate = 0

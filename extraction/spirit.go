@@ -49,6 +49,7 @@ func (c Class) ceilingSDLn(abvPct float64) float64 {
 	case row.IsCeiling:
 		return row.SDLn
 	default:
+		// the ceiling is a product of two doubtful factors: logarithms add, and so do their variances
 		return math.Hypot(classRows[c].USDLn, row.SDLn)
 	}
 }

@@ -173,6 +173,7 @@ func (s *Steep) stages() []Pass {
 // and false when it is neither given nor implied by the method.
 func (s *Steep) startC(p *Pass) (tempC float64, given, ok bool) {
 	switch {
+	// what was read comes before what the method implies
 	case len(p.Curve) > 0:
 		return p.Curve[0].TempC, true, true
 	case p.StartC != nil:

@@ -128,6 +128,7 @@ func (s *Steep) checkVolume(p *Pass) error {
 // time; if a temperature is given all the same, it is checked and used for the
 // loss by heat.
 func (s *Steep) checkHeat(p *Pass) error {
+	// an efficiency replaces heat and time, so that neither has to be known
 	if p.Efficiency != nil && p.StartC == nil && len(p.Curve) == 0 {
 		return nil
 	}

@@ -63,6 +63,8 @@ func (r *Result) passWarnings(prefix string, i int) []string {
 	}
 	if share := p.ShareOfEquilibrium[Water]; share < nearEquilibrium && p.LiquidOutML > 0 ||
 		s.Method.IsDirect() && share < nearEquilibrium {
+		// stages of one plant in one beer go on where the last stopped: only the end tells whether time
+		// was short
 		last := i == len(r.Passes)-1
 		if !s.Method.IsDirect() || last {
 			list = append(list, fmt.Sprintf("%sreached %.0f %% of equilibrium for the water class", prefix, share*100))
@@ -92,6 +94,7 @@ func (r *Result) liquidWarnings(prefix string, p *passResult, in *Pass) []string
 		list = append(list, fmt.Sprintf("%svery thick: %.1f mL per gram as dried, below %.0f the model is not tested",
 			prefix, p.LiquidML/r.AsDriedG, thickMLPerG))
 	}
+	// spirit keeps microbes down, cold slows them and heat kills them
 	if p.Minutes > longHotMin && p.HottestC > 8 && p.HottestC < 60 && r.Steep.Method != Tincture {
 		list = append(list, fmt.Sprintf("%s%.0f h in water between 8 and 60 C: microbes grow", prefix, p.Minutes/60))
 	}
@@ -103,6 +106,7 @@ func (r *Result) liquidWarnings(prefix string, p *passResult, in *Pass) []string
 func (r *Result) emptyWarning(p *passResult, in *Pass) string {
 	s := &r.Steep
 	holdsML := s.assumedHeld(in.Separation).perG * r.DryG
+	// what dissolved and what the pass before left in the material is in the pot already
 	leastML := holdsML - (p.LiquidML - in.VolumeML)
 	text := fmt.Sprintf("nothing runs off: %s g hold about %.0f mL; pour on at least 1.5 times that (%.0f mL)",
 		number(s.MassG), leastML, 1.5*leastML)
@@ -110,6 +114,7 @@ func (r *Result) emptyWarning(p *passResult, in *Pass) string {
 		by   Separation
 		word string
 	}{{Squeezed, "squeeze"}, {ScrewPressed, "press"}} {
+		// less than a millilitre is not worth the press
 		if ml := p.LiquidML - s.assumedHeld(way.by).perG*r.DryG; ml >= 1 && way.by > in.Separation {
 			text += fmt.Sprintf(", or %s (about %.0f mL)", way.word, ml)
 		}
