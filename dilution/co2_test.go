@@ -9,7 +9,8 @@ import (
 // Weiss to their rounding, and the published beer formula, which implies factors
 // of 0.93 to 0.97 against water (science page, section 5).
 func TestCO2Table(t *testing.T) {
-	tab := readTable(t, "co2_table.csv", "t_C,K0_water_mol_L_atm,S_water_g_L_bar,residual_vol_water_1atm,residual_vol_beer_0.94_1atm,published_beer_formula_g_L_bar(crosscheck)")
+	tab := readTable(t, "co2_table.csv", "t_C,K0_water_mol_L_atm,S_water_g_L_bar,"+
+		"residual_vol_water_1atm,residual_vol_beer_0.94_1atm,published_beer_formula_g_L_bar(crosscheck)")
 	for _, row := range tab.rows {
 		tempC, _ := tab.num(t, row, "t_C")
 		s, _ := tab.num(t, row, "S_water_g_L_bar")

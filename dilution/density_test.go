@@ -97,7 +97,8 @@ func TestWaterJoin(t *testing.T) {
 // Handbook within 0.08 kg/m3, the largest differences that the science page
 // found.
 func TestSucroseTables(t *testing.T) {
-	tab := readTable(t, "check_plato.csv", "plato,rho20_sps4,rho15_sps4,sg20_20_true,sg20_20_in_air,sg_asbc_poly,sg_nbs_poly,sg_lincoln,published_rho20_UMK,published_rho15_UMK,published_rho20_CRC")
+	tab := readTable(t, "check_plato.csv", "plato,rho20_sps4,rho15_sps4,sg20_20_true,sg20_20_in_air,"+
+		"sg_asbc_poly,sg_nbs_poly,sg_lincoln,published_rho20_UMK,published_rho15_UMK,published_rho20_CRC")
 	for _, row := range tab.rows {
 		plato, _ := tab.num(t, row, "plato")
 		rho20 := must(SucroseDensity(plato, 20))(t)

@@ -129,7 +129,8 @@ func TestSugarsTable(t *testing.T) {
 }
 
 // usdaHeader is the header of fruit_usda_sr.csv.
-const usdaHeader = "usda_ndb,name,usda_desc,water_pct,sugars_pct,carb_pct,fibre_pct,ash_pct,protein_pct,fat_pct,derived_nonferm_soluble_pct,derived_insoluble_pct,derived_soluble_solids_of_liquid_pct"
+const usdaHeader = "usda_ndb,name,usda_desc,water_pct,sugars_pct,carb_pct,fibre_pct,ash_pct,protein_pct," +
+	"fat_pct,derived_nonferm_soluble_pct,derived_insoluble_pct,derived_soluble_solids_of_liquid_pct"
 
 // TestFruitTable: every fruit of the USDA table makes a portion whose liquid has
 // the soluble solids that the table derives.

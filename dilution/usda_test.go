@@ -11,7 +11,8 @@ import (
 // (standard deviation 0.136), computed independently, and +0.075 (0.143) for the
 // rule (OG-FG)*131.25. Bias and spread are logged, not only judged.
 func TestUSDA1917(t *testing.T) {
-	tab := readTable(t, "empirical_usda1917.csv", "og_60F,fg_60F,alcohol_measured_g_per_100mL,extract_measured_g_per_100mL,alcohol_model,alcohol_balling_0.1808,alcohol_131.25rule")
+	tab := readTable(t, "empirical_usda1917.csv", "og_60F,fg_60F,alcohol_measured_g_per_100mL,"+
+		"extract_measured_g_per_100mL,alcohol_model,alcohol_balling_0.1808,alcohol_131.25rule")
 	if len(tab.rows) != 34 {
 		t.Fatalf("%d beers, want 34", len(tab.rows))
 	}

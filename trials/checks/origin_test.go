@@ -11,7 +11,8 @@ import (
 
 // nameless are words that stand where a name should: a page, a table, a text of
 // nobody. A source that can be looked up has more to say of itself.
-var nameless = regexp.MustCompile(`(?i)^(a |the |some )?(web ?)?(page|site|table|text|book|paper|blog|forum|article|note)s?$`)
+var nameless = regexp.MustCompile(`(?i)^(a |the |some )?(web ?)?` +
+	`(page|site|table|text|book|paper|blog|forum|article|note)s?$`)
 
 // Every check row names an origin that is described, and every origin says of a
 // published value who, when, what, where and how much was read of it; of a

@@ -37,7 +37,8 @@ func (r *reader) volume() (volumeRead, error) {
 	switch dim {
 	case volume, spoon:
 	case mass:
-		return volumeRead{}, r.fail("write a volume such as "+r.example+"; a fluid ounce is fl oz", "it is a mass, not a volume")
+		return volumeRead{}, r.fail("write a volume such as "+r.example+"; a fluid ounce is fl oz",
+			"it is a mass, not a volume")
 	default:
 		return volumeRead{}, r.fail("write a volume such as "+r.example, "it is %s, not a volume", dim.name())
 	}

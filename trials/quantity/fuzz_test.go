@@ -196,8 +196,10 @@ func checkPass(t reporter, text string) {
 // than random bytes do.
 func TestWordSalad(t *testing.T) {
 	words := strings.Fields(`1 2 5 10 0 0.5 1,5 1,500 3/4 1/2 ½ a an half quarter two and or to between up about ~ < >
-		- + +- +-2% +-1 % L mL gal oz lb g kg mg tsp tbsp cup pint fl US imp UK bbl ppm C F P min h d weeks 96C 400mL 30min 60% 8g/L 12P 1.048
-		per / in for each of ( ) , @ = water tea spirit sugar honey juice beer raspberry retain= og= fg= ferments= held= recovered= spent= sg= ph=
+		- + +- +-2% +-1 % L mL gal oz lb g kg mg tsp tbsp cup pint fl US imp UK bbl ppm C F P min h d weeks 96C 400mL
+		30min 60% 8g/L 12P 1.048
+		per / in for each of ( ) , @ = water tea spirit sugar honey juice beer raspberry retain= og= fg= ferments=
+		held= recovered= spent= sg= ph=
 		drained squeezed stirred bag fresh dried batch handful heads sticks tincture 1h30 96C@0min,72C@20min`)
 	rapid.Check(t, func(t *rapid.T) {
 		text := ""

@@ -56,7 +56,8 @@ func TestParseGravity(t *testing.T) {
 // TestParsePlato reads the rows of testdata/plato.csv: the gravity must be that
 // of the function passed in, here the published polynomial, to its five decimals.
 func TestParsePlato(t *testing.T) {
-	const header = "plato,rho20_sps4,rho15_sps4,sg20_20_true,sg20_20_in_air,sg_asbc_poly,sg_nbs_poly,sg_lincoln,published_rho20_UMK,published_rho15_UMK,published_rho20_CRC"
+	const header = "plato,rho20_sps4,rho15_sps4,sg20_20_true,sg20_20_in_air," +
+		"sg_asbc_poly,sg_nbs_poly,sg_lincoln,published_rho20_UMK,published_rho15_UMK,published_rho20_CRC"
 	for _, row := range readTable(t, "plato.csv", header) {
 		p := mustFloat(t, row[0])
 		for _, text := range []string{row[0] + "P", row[0] + " Plato", row[0] + "°P"} {

@@ -39,10 +39,14 @@ func oldNotebook(t *testing.T, v int, rows string) string {
 // unknown, and undo works on the new columns.
 func TestFirstVersionIsMigrated(t *testing.T) {
 	const rows = `
-INSERT INTO batch VALUES ('b', 'heather-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', NULL, 'batch', '2026-03-01T18:30:00.000000000Z', 12, 1.048, NULL, NULL, NULL, NULL, '', 'invented');
-INSERT INTO meter VALUES ('m', 'float-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'hydrometer', 20, 0.001, '');
-INSERT INTO addition (id, name, created_at, changed_at, batch_id, at, stage, lot, note, material_key, method, form, in_bag, agitation, liquid_kind, volume_l)
-VALUES ('a', 'heather-1.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'b', '2026-03-02T18:30:00.000000000Z', 'secondary', '', '', '', '', '', 0, '', 'water', 0.6);`
+INSERT INTO batch VALUES ('b', 'heather-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z',
+	NULL, 'batch', '2026-03-01T18:30:00.000000000Z', 12, 1.048, NULL, NULL, NULL, NULL, '', 'invented');
+INSERT INTO meter VALUES ('m', 'float-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z',
+	'hydrometer', 20, 0.001, '');
+INSERT INTO addition (id, name, created_at, changed_at, batch_id, at, stage, lot, note, material_key, method,
+	form, in_bag, agitation, liquid_kind, volume_l)
+VALUES ('a', 'heather-1.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'b',
+	'2026-03-02T18:30:00.000000000Z', 'secondary', '', '', '', '', '', 0, '', 'water', 0.6);`
 	path := oldNotebook(t, 1, rows)
 	s := open(t, path)
 	ctx := context.Background()
@@ -74,9 +78,12 @@ VALUES ('a', 'heather-1.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30
 // scores; the new tables can be written and undone.
 func TestTastingsWithoutOrdersAreMigrated(t *testing.T) {
 	const rows = `
-INSERT INTO batch (id, name, created_at, changed_at, kind, started_at, volume_l, style, note) VALUES ('b', 'heather-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'batch', '2026-03-01T18:30:00.000000000Z', 12, '', '');
+INSERT INTO batch (id, name, created_at, changed_at, kind, started_at, volume_l, style, note) VALUES ('b',
+	'heather-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'batch',
+	'2026-03-01T18:30:00.000000000Z', 12, '', '');
 INSERT INTO taster VALUES ('t', 'A', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', '');
-INSERT INTO tasting VALUES ('g', 'evening', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', '["floral"]', 1, NULL, NULL, 7, '');
+INSERT INTO tasting VALUES ('g', 'evening', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z',
+	'2026-03-01T18:30:00.000000000Z', '["floral"]', 1, NULL, NULL, 7, '');
 INSERT INTO serving VALUES ('s', 'g', 'b', '417', 0);
 INSERT INTO score VALUES ('x', 'g', 's', 't', 'floral', 4.5, -1, NULL, NULL, '2026-03-01T18:30:00.000000000Z');`
 	ctx := context.Background()
@@ -112,7 +119,9 @@ func TestDeletingAMeter(t *testing.T) {
 	if err := s.Write(ctx, "all kinds", func(tx *Tx) error { return tx.Save(sample()...) }); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Write(ctx, "delete meter", func(tx *Tx) error { return tx.Delete(trials.Meter{Record: trials.Record{ID: "m"}}) }); err != nil {
+	if err := s.Write(ctx, "delete meter", func(tx *Tx) error {
+		return tx.Delete(trials.Meter{Record: trials.Record{ID: "m"}})
+	}); err != nil {
 		t.Fatal(err)
 	}
 	n, _ := s.Notebook(ctx)
@@ -136,7 +145,8 @@ INSERT INTO taster VALUES ('t', 'A', '2026-03-01T18:30:00.000000000Z', '2026-03-
 INSERT INTO journal_write (write_id, at, what) VALUES (7, '2026-03-01T18:30:00.000000000Z', 'edit A');
 INSERT INTO journal_step (write_id, sql) VALUES (7, 'UPDATE taster SET id = ''t'', note = ''old'' WHERE id = ''t''');
 CREATE TRIGGER journal_taster_update AFTER UPDATE ON taster
-BEGIN INSERT INTO journal_step (write_id, sql) SELECT max(write_id), 'UPDATE taster SET note = ' || quote(OLD.note) FROM journal_write; END;`)
+BEGIN INSERT INTO journal_step (write_id, sql) SELECT max(write_id),
+	'UPDATE taster SET note = ' || quote(OLD.note) FROM journal_write; END;`)
 	s := open(t, path)
 	_, err := s.Undo(ctx)
 	if trials.CodeOf(err) != trials.NotFound ||

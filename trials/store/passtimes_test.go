@@ -15,7 +15,8 @@ func TestNotebookFromBeforePassTimes(t *testing.T) {
 	ctx := context.Background()
 	path := oldNotebook(t, 7, `
 INSERT INTO extract (id, name, created_at, changed_at, made_at, material_key, method, form, mass_g, lot, note)
-VALUES ('e', 'tea-1', '2026-02-01T18:30:00.000000000Z', '2026-02-01T18:30:00.000000000Z', '2026-02-01T18:00:00.000000000Z', 'heather', 'tea', 'cut', 40, '', '');
+VALUES ('e', 'tea-1', '2026-02-01T18:30:00.000000000Z', '2026-02-01T18:30:00.000000000Z',
+	'2026-02-01T18:00:00.000000000Z', 'heather', 'tea', 'cut', 40, '', '');
 INSERT INTO pass (id, extract_id, place, volume_l, start_c, curve, minutes, agitation, in_bag, separation)
 VALUES ('p', 'e', 1, 0.4, 96, '', 30, '', 0, 'drained');`)
 	s := open(t, path)

@@ -14,11 +14,15 @@ func TestNotebookFromBeforeTopUps(t *testing.T) {
 	ctx := context.Background()
 	path := oldNotebook(t, 3, `
 INSERT INTO batch (id, name, created_at, changed_at, kind, started_at, volume_l, og, style, note)
-VALUES ('b', 'old', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'batch', '2026-03-01T18:30:00.000000000Z', 12, 1.048, '', '');
+VALUES ('b', 'old', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'batch',
+	'2026-03-01T18:30:00.000000000Z', 12, 1.048, '', '');
 INSERT INTO extract (id, name, created_at, changed_at, made_at, material_key, method, form, mass_g, lot, note)
-VALUES ('e', 'tea-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'heather', 'tea', 'cut', 40, '', '');
-INSERT INTO addition (id, name, created_at, changed_at, batch_id, at, stage, lot, note, material_key, method, form, mass_g, in_bag, agitation, liquid_kind)
-VALUES ('a', 'old.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'b', '2026-03-02T18:30:00.000000000Z', 'secondary', '', '', 'heather', 'contact', 'cut', 5, 0, '', '');`)
+VALUES ('e', 'tea-1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z',
+	'2026-03-01T18:30:00.000000000Z', 'heather', 'tea', 'cut', 40, '', '');
+INSERT INTO addition (id, name, created_at, changed_at, batch_id, at, stage, lot, note, material_key, method,
+	form, mass_g, in_bag, agitation, liquid_kind)
+VALUES ('a', 'old.a1', '2026-03-01T18:30:00.000000000Z', '2026-03-01T18:30:00.000000000Z', 'b',
+	'2026-03-02T18:30:00.000000000Z', 'secondary', '', '', 'heather', 'contact', 'cut', 5, 0, '', '');`)
 	s := open(t, path)
 	n, err := s.Notebook(ctx)
 	if err != nil {
