@@ -78,6 +78,7 @@ func (p *program) run() ([]Snapshot, error) {
 		if err != nil {
 			return snaps, &StepError{Step: i + 1, Err: err}
 		}
+		// drawn and shifted values follow these branches: else one interval would mix two histories
 		p.kinds[i] = oneDraw
 		if notes&(NoteGravityRose|noteIdle) != 0 {
 			p.kinds[i] = drawIdle
@@ -114,6 +115,7 @@ func (b *batch) snapshot(notes Notes) Snapshot {
 
 // notes are the remarks on a start.
 func (s Start) notes() Notes {
+	// one gravity typed as SG and as Plato differs by a rounding
 	if s.NowSG != nil && s.FinalSG != nil && s.NowSG.Value < s.FinalSG.Value-1e-9 {
 		return NoteFurther
 	}
@@ -157,6 +159,7 @@ func (a Account) compile() (*program, error) {
 			return nil, err
 		}
 	}
+	// the materials' amounts come last, so that the figures of each step stand together
 	p.amounts = len(p.inputs)
 	for _, t := range a.Tracers {
 		if err := p.enterTracer(t); err != nil {
@@ -169,6 +172,7 @@ func (a Account) compile() (*program, error) {
 // enter appends the inputs of one step.
 func (p *program) enter(step int, inputs []Input, err error) error {
 	for _, in := range inputs {
+		// an input that is no number explains whatever the step complains of: it is named first
 		err = firstError(in.check(), err)
 	}
 	if err != nil {

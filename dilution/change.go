@@ -79,6 +79,7 @@ func (sb *StepBudget) since(before *StepBudget, doubt StrengthDoubt) [NumQuantit
 		out[q] = sb.Quantities[q].less(&before.Quantities[q])
 	}
 	abv := out[QABVInputs]
+	// shared with QABVInputs, which has to stay without the part of the model
 	abv.Parts = slices.Clone(abv.Parts)
 	abv.blame(modelError, doubt.ModelPct)
 	abv.blame(YieldError, doubt.YieldRel*doubt.FermentedPct)
@@ -96,6 +97,7 @@ func (b *budget) less(before *budget) budget {
 	}
 	out := budget{Value: b.Value - before.Value, OK: true, Parts: slices.Clone(b.Parts)}
 	for _, part := range before.Parts {
+		// a source that raised the earlier figure too moves the change by the difference alone
 		part.U = -part.U
 		at := slices.IndexFunc(out.Parts, func(p contribution) bool { return p.Name == part.Name && p.Step == part.Step })
 		if at < 0 {
@@ -104,6 +106,7 @@ func (b *budget) less(before *budget) budget {
 		}
 		out.Parts[at].U += part.U
 	}
+	// what moves both alike, as the zero of one hydrometer nearly does, is no doubt of the change
 	out.Parts = slices.DeleteFunc(out.Parts, func(p contribution) bool { return p.U == 0 })
 	return out
 }

@@ -25,6 +25,7 @@ func (s Settle) apply(_ []float64, b *batch, as runKind) (Notes, error) {
 	if as == drawIdle {
 		return 0, nil
 	}
+	// decided on the best values alone: a draw that went on fermenting would be another beer
 	if as == bestValues && s.IfReached {
 		if left, known := b.State.fermentableKg(); !known || left > reachedShare*b.State.MassKg() {
 			return noteIdle, nil
@@ -64,6 +65,7 @@ func (c Condition) apply(x []float64, b *batch, _ runKind) (Notes, error) {
 	if !ok {
 		return 0, errNothingKnown
 	}
+	// a share drawn above one takes some of what was held not to ferment, but never more than there is
 	f := min(max(x[0], 0)*left, b.State.ExtractKg)
 	b.State = b.State.ferment(f).finished()
 	b.CO2G += 1000 * CO2PerExtract * f
@@ -78,5 +80,6 @@ func LabelABVPct(abvPct float64) (float64, error) {
 	if err := within("strength in % vol", abvPct, 0, 96, "give the strength of the beer"); err != nil {
 		return 0, err
 	}
+	// 4.8 typed must not print as 4.7 for want of its last bit
 	return math.Floor(10*abvPct+1e-9) / 10, nil
 }

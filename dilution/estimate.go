@@ -16,6 +16,8 @@ func estimate(value float64, draws, scratch []float64) figure.Estimate {
 		return e
 	}
 	e.U = sp.sd
+	// the quantile lies far below the mean, so that a few hundred of ten thousand draws need to be
+	// looked at
 	e.Low = lowQuantile(draws, scratch, sp.mean-tailStart*sp.sd)
 	// The upper quantile of v is the lower one of -v.
 	for i, x := range draws {
@@ -40,6 +42,7 @@ func lowQuantile(v, scratch []float64, limit float64) float64 {
 			low = append(low, x)
 		}
 	}
+	// a skewed figure has a short lower tail: then all of it is searched
 	if len(low) < int(k)+2 {
 		low = append(scratch[:0], v...)
 	}

@@ -58,10 +58,13 @@ func (s *State) fermentedTo(iso *isotherm, rho float64) float64 {
 // fermentedAtYield is fermentedTo for a yeast that makes perExtract grams of
 // ethanol of a gram of extract.
 func (s *State) fermentedAtYield(iso *isotherm, rho, perExtract float64) float64 {
+	// limits wide enough draw a batch without water; nothing ferments in it
 	if s.WaterKg <= 0 {
 		return 0
 	}
 	mass := s.MassKg()
+	// past both ends on purpose: a gravity that rose and one below all extract are for the caller to
+	// judge
 	lo, hi := -0.05*mass, s.ExtractKg+0.02*mass
 	f := 0.0
 	for range 30 {

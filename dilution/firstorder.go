@@ -54,6 +54,7 @@ func (a Account) FirstOrder() ([]StepBudget, error) {
 func (p *program) budgets(snaps []Snapshot) []StepBudget {
 	budgets := p.blankBudgets(snaps)
 	for _, s := range p.sources() {
+		// a hundredth is small enough to be straight and large enough that rounding does not show
 		up, down := p.trace(s.shifted(p, +0.01)), p.trace(s.shifted(p, -0.01))
 		for i := range budgets {
 			budgets[i].add(s, up[i], down[i])
@@ -96,6 +97,7 @@ func (p *program) sources() []source {
 		out = append(out, source{contribution{Name: name, Step: at}, i, -1})
 	}
 	for k, name := range p.keys {
+		// an error that several readings share belongs to no single step
 		out = append(out, source{contribution{Name: name, Step: -1}, -1, k})
 	}
 	return out
@@ -132,6 +134,7 @@ func (p *program) trace(x []float64) []traced {
 		if i == 0 {
 			b = batch{State: p.start.state(x[span.from:span.to]), kept: 1}
 		} else {
+			// shifted values never fail: apply brings them back to what is possible
 			_, _ = p.steps[i-1].apply(x[span.from:span.to], &b, p.kinds[i-1])
 		}
 		t := traced{doses: make([]float64, len(p.tracers))}
@@ -176,6 +179,7 @@ func (sb *StepBudget) add(s source, up, down traced) {
 
 // add enters a difference over two hundredths of a standard uncertainty. One
 // that is only rounding is no contribution.
+// an effect of rounding alone would list every input as a cause of every figure
 func (b *budget) add(s source, difference float64) {
 	if !b.OK || math.Abs(difference) <= 1e-13*math.Abs(b.Value) {
 		return
@@ -189,6 +193,7 @@ func (b *budget) add(s source, difference float64) {
 // every budget.
 func (sb *StepBudget) close(d StrengthDoubt) {
 	for q := range sb.Quantities {
+		// the strength waits for the part of the model
 		if Quantity(q) != QABV {
 			sb.Quantities[q].close()
 		}

@@ -34,6 +34,7 @@ func FromGravities(g Gravities, volumeL float64) (State, error) {
 		return State{}, err
 	}
 	s := wort(g.OG)
+	// two equal gravities come out a rounding below zero
 	f := max(0, s.fermentedTo(&iso20, g.FG*waterDensity20))
 	if f > s.ExtractKg {
 		return State{}, tooLow(g.FG, s)
@@ -106,6 +107,7 @@ func fromABV(l Label) State {
 	const litre = 0.001 // m3
 	e := l.ABVPct / 100 * ethanolDensity20 * litre
 	mass := l.FG * waterDensity20 * litre
+	// 4 % of extract is an ordinary beer: a start from which every label converges
 	x := 0.04 * mass
 	for range 30 {
 		v, dvde, dvdx := iso20.volumeSlopesM3(mass-e-x, e, x)

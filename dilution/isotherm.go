@@ -19,6 +19,7 @@ var iso20 = isotherm{
 // powers of the temperature, one for each power of the mass fraction. Above 40 C
 // only the sucrose side is meaningful; callers refuse ethanol there.
 func isothermAt(tempC float64) isotherm {
+	// nearly every volume and gravity is at 20 C, in every draw
 	if tempC == 20 {
 		return iso20
 	}
@@ -87,6 +88,7 @@ func (iso *isotherm) sucroseSlope(w float64) (rho, slope float64) {
 // It needs w+e and w+x above zero, or nothing of the pair at all.
 func (iso *isotherm) volumeM3(w, e, x float64) float64 {
 	v := -w / iso.ew[0]
+	// a pair of nothing has no share to take a density of
 	if w+e > 0 {
 		v += (e + w) / iso.ethanolWater(e/(e+w))
 	}

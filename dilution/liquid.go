@@ -61,6 +61,8 @@ func (a AddJuice) check() error {
 }
 
 func (a AddJuice) portion(x []float64) State {
+	// wide limits draw below nothing, and Portion would refuse: draws are brought back to what can be
+	// poured
 	return juice{
 		VolumeL:        max(x[0], 0),
 		TempC:          clampTemp(x[1], 100),

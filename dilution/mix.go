@@ -43,6 +43,7 @@ func (s State) take(volumeL float64) (State, error) {
 	if err := positive("volume taken in litres", volumeL); err != nil {
 		return s, err
 	}
+	// a jar that takes all there is must not be refused for the last bit of a volume worked out twice
 	if have := s.VolumeL(); volumeL > have*(1+rounding) {
 		return s, tooMuch("volume taken in litres", volumeL, have)
 	}
@@ -56,6 +57,8 @@ func (s State) loseVolume(volumeL float64) (State, error) {
 		return s, err
 	}
 	have := s.VolumeL()
+	// all of it is too much as well: an empty batch has no gravity, and every later step would divide
+	// by nothing
 	if volumeL >= have*(1-rounding) {
 		return s, tooMuch("volume lost in litres", volumeL, have)
 	}
@@ -70,6 +73,7 @@ func (s State) loseMass(massKg float64) (State, error) {
 		return s, err
 	}
 	have := s.MassKg()
+	// as for a volume, nothing may be left of nothing
 	if massKg >= have*(1-rounding) {
 		return s, tooMuch("mass lost in kg", massKg, have)
 	}
@@ -84,6 +88,7 @@ func (s State) evaporate(volumeL float64) (State, error) {
 	if err := notNegative("evaporated water in litres", volumeL); err != nil {
 		return s, err
 	}
+	// a reading is of cool water; what the boil drives off is a mass
 	lost := volumeL * waterDensity20 / 1000
 	if lost >= s.WaterKg {
 		return s, tooMuch("evaporated water in litres", volumeL, 1000*s.WaterKg/waterDensity20)

@@ -91,6 +91,7 @@ type simulation struct {
 func (p *program) simulation(d Draws) *simulation {
 	sim := &simulation{
 		program: p,
+		// the second word is fixed, so that the one number that is printed repeats the draws
 		rng:     rand.NewPCG(d.Seed, 0x9e3779b97f4a7c15),
 		batches: make([]batch, d.N),
 		model:   make([]float64, d.N),
@@ -134,6 +135,7 @@ func (sim *simulation) draw(x []float64, from, d int) {
 	for i := range x {
 		in := &sim.inputs[from+i]
 		x[i] = in.Value
+		// without this a figure without doubt would shift the random numbers of all that follow
 		if in.HalfWidth != 0 {
 			x[i] += in.HalfWidth * sim.rectangular()
 		}
@@ -176,6 +178,7 @@ func (sim *simulation) enterTracers(i int) {
 		sim.amounts[t] = make([]float64, len(sim.batches))
 		for d := range sim.batches {
 			sim.draw(x, sim.program.amounts+t, d)
+			// over the share kept so far: what was lost before this went in took nothing of it
 			sim.amounts[t][d] = max(x[0], 0) / sim.batches[d].kept
 		}
 	}
@@ -191,6 +194,7 @@ func (sim *simulation) summarise(i int, snaps []Snapshot) StepResult {
 	for t := range sim.tracers {
 		r.DosesGPerL[t] = sim.doseOf(t, i, snap)
 	}
+	// before the model blurs the strength: its errors do not cancel as those of the inputs do
 	r.Changes = sim.changes(i, snaps)
 	sim.keep(i)
 	sim.blur(sim.columns[QABV], sim.doubtOf(&snap.State))

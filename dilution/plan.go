@@ -59,6 +59,7 @@ func WaterTo(s State, t Target) (waterPlan, error) {
 func (t Target) excess(s State) (func(State) float64, error) {
 	if t.ABVPct != nil {
 		want, have := *t.ABVPct, s.ABVPct()
+		// written this way round so that what is not a number is refused
 		if !(want > 0 && want <= have) {
 			return nil, &inputError{
 				What:    "target strength in % vol",
@@ -70,6 +71,7 @@ func (t Target) excess(s State) (func(State) float64, error) {
 		return func(s State) float64 { return s.ABVPct() - want }, nil
 	}
 	want, have := *t.SG, s.SG()
+	// as a share, for the beer may lie on either side of water
 	if share := (want - 1) / (have - 1); !(share > 0 && share <= 1) {
 		return nil, &inputError{
 			What:    "target gravity",
@@ -78,6 +80,7 @@ func (t Target) excess(s State) (func(State) float64, error) {
 			Hint:    "water only brings a gravity nearer to 1",
 		}
 	}
+	// a dry beer is lighter than water, which raises its gravity
 	sign := 1.0
 	if have < 1 {
 		sign = -1
@@ -89,6 +92,7 @@ func (t Target) excess(s State) (func(State) float64, error) {
 // halving until the ends are neighbours; false when f does not change sign
 // there. A plan is made once, so speed does not matter and safety does.
 func fallingRoot(f func(float64) float64, lo, hi float64) (float64, bool) {
+	// a target that is met already lies a rounding below the present figure
 	if f(lo) < -1e-12 || f(hi) > 0 {
 		return 0, false
 	}
@@ -141,6 +145,7 @@ func KeepABV(q Stronger) (strongerPlan, error) {
 	if q.WantABVPct != nil {
 		want = *q.WantABVPct
 	}
+	// attenuation counts from the original extract: what has become ethanol belongs to it
 	fermented := plain.EthanolKg * extractPerEthanol
 	attenuation := fermented / (plain.ExtractKg + fermented)
 	short := func(oe float64) float64 {
@@ -193,6 +198,7 @@ func EqualLiquid(jars []Jar) ([]float64, error) {
 	}
 	water := make([]float64, len(jars))
 	for i, j := range jars {
+		// the jar with most may come out a rounding below what it has
 		water[i] = max(0, most*j.BeerL-j.AddedL)
 	}
 	return water, nil

@@ -59,6 +59,7 @@ func (iso *isotherm) extractOfDensity(rho float64) float64 {
 	for range 30 {
 		have, slope := iso.sucroseSlope(w)
 		step := (rho - have) / slope
+		// a step too far lands where the polynomial was never fitted and need not lead back
 		w = max(-0.05, min(0.6, w+step))
 		if math.Abs(step) < newtonStep {
 			break
@@ -70,6 +71,7 @@ func (iso *isotherm) extractOfDensity(rho float64) float64 {
 // massFraction returns p with p rho(p,20)/rho(1,20) = q, 0 <= q <= 1, by
 // Newton steps; the function rises and is smooth on the whole range.
 func massFraction(q float64) float64 {
+	// as if volumes added up, which is within a few per cent of it
 	p := q * ethanolDensity20 / (waterDensity20 + q*(ethanolDensity20-waterDensity20))
 	for range 40 {
 		rho, slope := iso20.ethanolWaterSlope(p)

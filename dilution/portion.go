@@ -48,9 +48,11 @@ func (t Tea) portion() State {
 //
 // by Newton steps; the volume rises nearly straight with w.
 func (iso *isotherm) waterForVolume(volumeM3, x float64) float64 {
+	// the steps below stop at a share of x, and would never stop at nothing
 	if x == 0 {
 		return volumeM3 * iso.su[0]
 	}
+	// a kilogram of sugar takes the room of 0.6 kg of water; never none left, however strong
 	w := max(volumeM3*iso.su[0]-0.6*x, 0.01*x)
 	for range 30 {
 		q := x / (x + w)
@@ -176,9 +178,12 @@ func (sp Spirit) check() error {
 
 // portion is Portion without the check.
 func (sp Spirit) portion() State {
+	// a strength is defined at 20 C whatever the temperature at which the volume was read
 	iso := isothermAt(sp.TempC)
 	p := massFraction(sp.ABVPct / 100)
 	mass := sp.VolumeL / 1000 * iso.ethanolWater(p)
+	// solids are taken to need no room: the usual 5 to 20 g/L take 1 % of it, less than a jug is read
+	// to
 	x := sp.SolidsGPerL * sp.VolumeL / 1000
 	return State{
 		WaterKg:         mass * (1 - p),

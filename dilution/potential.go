@@ -98,6 +98,7 @@ func Pressure(p Packaging) (packagePressure, error) {
 		return packagePressure{}, err
 	}
 	out := packagePressure{ResidualVolumes: most, ToCome: toCome, ExpectedBar: expected, UpperBar: upper}
+	// ratings are printed above the air outside, pressures here are absolute
 	if p.RatingBar != nil {
 		above := upper-barPerAtm > *p.RatingBar
 		out.AboveRating = &above
@@ -108,6 +109,7 @@ func Pressure(p Packaging) (packagePressure, error) {
 // residual returns the dissolved volumes with the usual solubility and with
 // that of water.
 func (p Packaging) residual() (usual, most float64, err error) {
+	// gas that was given or followed is known as it is: solubility has no part in it
 	if v, ok := p.Beer.co2Volumes(); ok {
 		return v, v, nil
 	}

@@ -41,6 +41,7 @@ func (a Account) Propagate() ([]StepResult, error) {
 		for t := range b.DosesGPerL {
 			r.DosesGPerL[t] = b.DosesGPerL[t].estimate()
 		}
+		// an interval symmetric about a weak beer reaches below no alcohol at all
 		for _, q := range []Quantity{QABV, QABVInputs} {
 			r.Estimates[q].Low = max(r.Estimates[q].Low, 0)
 		}
@@ -102,6 +103,8 @@ func (b *budget) estimate() figure.Estimate {
 func (b *budget) half() float64 {
 	a, rest := 0.0, 0.0
 	for _, part := range b.Parts {
+		// the shape of the largest part decides how far the interval goes; the others blur towards a
+		// normal one
 		u := math.Abs(part.U)
 		if part.Name == modelError || u*math.Sqrt(3) <= a {
 			rest = math.Hypot(rest, u)
@@ -116,6 +119,7 @@ func (b *budget) half() float64 {
 	case a == 0:
 		return normalHalf * rest
 	}
+	// beyond the rectangle and six standard deviations nothing is left to find
 	low, high := 0.0, a+6*rest
 	for range 60 {
 		middle := (low + high) / 2

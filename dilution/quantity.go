@@ -44,6 +44,7 @@ func (s *State) measure(out *figures) {
 	out[QIBU] = s.IsoAlphaMg / volume
 	out[QSRM] = s.ColourSRML / volume
 	out[QCO2Volumes] = s.CO2G / volume / co2GramsPerVolume
+	// a dry beer read low may hold less than its own unfermentable part
 	out[QCO2ToComeG] = 1000 * CO2PerExtract * max(0, s.ExtractKg-s.UnfermentableKg)
 }
 

@@ -40,6 +40,7 @@ const (
 )
 
 func (s Start) inputs() []Input {
+	// one place for either, so that the order of inputs is the same for both kinds of start
 	origin := orElse(s.OG, 1)
 	if s.OG == nil {
 		origin = orElse(s.ABVPct, 0)
@@ -89,6 +90,7 @@ func (s Start) checkLabel() error {
 	if s.ABVPct == nil || s.NowSG == nil {
 		return errors.New("original gravity is missing; give it, or the strength together with the present gravity")
 	}
+	// made and thrown away, so that a label is refused here in the words that refuse it anywhere
 	_, err := FromABV(Label{ABVPct: s.ABVPct.Value, FG: s.NowSG.Value}, s.VolumeL.Value)
 	return err
 }
@@ -123,6 +125,7 @@ func (s Start) state(x []float64) State {
 	if s.Finished {
 		b = b.finished()
 	}
+	// a draw of no volume would have no gravity
 	volume := max(x[inVolume], smallestShare*s.VolumeL.Value)
 	b = b.scale(volume / 1000 / b.volumeAtM3(clampTemp(x[inVolumeTemp], s.maxTempC())))
 	return s.dissolve(b, x)
@@ -145,6 +148,7 @@ func (s Start) fermented(x []float64) State {
 	b := wort(x[inOrigin])
 	if s.FinalSG != nil {
 		f := b.fermentedTo(&iso20, x[inFinal]*waterDensity20)
+		// a final gravity drawn above the original one leaves all of it unfermentable, not more
 		b.UnfermentableKg = min(max(b.ExtractKg-f, 0), b.ExtractKg)
 		b.Gaps &^= gapFinalFG
 	}

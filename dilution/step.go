@@ -48,6 +48,8 @@ func (a Add) inputs() []Input { return a.Liquid.inputs() }
 func (a Add) check() error { return a.Liquid.check() }
 
 func (a Add) apply(x []float64, b *batch, as runKind) (Notes, error) {
+	// nothing but the masses: remarks and the tie of the yield are for the best values, and this is
+	// the inner loop
 	if as != bestValues {
 		b.State = b.State.Plus(a.Liquid.portion(x))
 		return 0, nil
@@ -109,6 +111,7 @@ func (w Warm) check() error { return w.To.check() }
 
 func (w Warm) apply(x []float64, b *batch, _ runKind) (Notes, error) {
 	limit := drawnGas(x).volumes()
+	// warming only drives gas out: a beer with less than that takes none up through an airlock
 	if have, ok := b.State.co2Volumes(); ok && have < limit {
 		return 0, nil
 	}

@@ -48,6 +48,7 @@ func (b *batch) read(iso *isotherm, rho float64, as runKind) Notes {
 		return 0
 	}
 	f := b.State.fermentedTo(iso, rho)
+	// without a floor: a draw above the original gravity has to count against those below
 	if as == oneDraw {
 		b.State = b.State.ferment(f).settle()
 		return 0
@@ -57,6 +58,7 @@ func (b *batch) read(iso *isotherm, rho float64, as runKind) Notes {
 		return NoteGravityRose
 	}
 	notes := Notes(0)
+	// below what all extract would give: the hydrometer is off, and the batch cannot follow it
 	if f > b.State.ExtractKg {
 		f = b.State.ExtractKg
 		notes |= noteNoExtract

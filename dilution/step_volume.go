@@ -19,6 +19,7 @@ func (l LoseVolume) inputs() []Input { return []Input{l.VolumeL} }
 func (l LoseVolume) check() error { return notNegative("volume lost in litres", l.VolumeL.Value) }
 
 func (l LoseVolume) apply(x []float64, b *batch, as runKind) (Notes, error) {
+	// judged on the best values; a drawn loss is brought back to less than there is
 	if as == bestValues {
 		if _, err := b.State.loseVolume(x[0]); err != nil {
 			return 0, err
@@ -83,6 +84,7 @@ func (t TakeOut) apply(x []float64, b *batch, as runKind) (Notes, error) {
 	// the parent's draw holds, which only means that the parent was larger.
 	k := max(x[0]/b.State.VolumeL(), smallestShare)
 	b.State = b.State.scale(k)
+	// a child drawn larger than its parent holds no more of what went in than the parent did
 	b.kept *= min(k, 1)
 	return 0, nil
 }
@@ -104,6 +106,7 @@ func (e Evaporate) apply(x []float64, b *batch, as runKind) (Notes, error) {
 		b.State = after
 		return 0, err
 	}
+	// ethanol stays in this model of a boil, so that only the water can run short
 	lost := max(x[0], 0) * waterDensity20 / 1000
 	b.WaterKg = max(b.WaterKg-lost, smallestShare*b.WaterKg)
 	return 0, nil
@@ -134,11 +137,13 @@ func (r ReadVolume) apply(x []float64, b *batch, as runKind) (Notes, error) {
 			return 0, err
 		}
 	}
+	// wort may be read hot; a draw with alcohol has no density above 40 C
 	if b.EthanolKg != 0 {
 		t = clampTemp(t, maxEthanolTempC)
 	}
 	k := max(x[0]/1000/b.State.volumeAtM3(t), smallestShare)
 	b.State = b.State.scale(k)
+	// more beer than reckoned thins what went in, and does not add to it
 	b.kept *= min(k, 1)
 	switch {
 	case as != bestValues:

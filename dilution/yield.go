@@ -52,6 +52,8 @@ func (s State) tied() State {
 	const step = 0.01
 	rho := s.SG() * waterDensity20
 	wort := s
+	// back to the wort, for another yield would have fermented all of it differently, down to the same
+	// density
 	wort.EthanolKg, wort.ExtractKg = s.SpiritKg, s.ExtractKg+extractPerEthanol*brewed
 	at := func(perExtract float64) float64 {
 		f := wort.fermentedAtYield(&iso20, rho, perExtract)
