@@ -160,7 +160,7 @@ func benchJars() policy {
 // play runs one case of a policy and judges it after each brew.
 func play(w world, pol policy, seed uint64, brews int) []tally {
 	b := w.newBrewer(seed)
-	s := &Study{ID: "sim", ClaimsGPerL: [][2]float64{{1, w.span}}}
+	s := w.newStudy()
 	out := make([]tally, brews)
 	for k := range brews {
 		pol.brew(b, s, k)

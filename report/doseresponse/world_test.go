@@ -18,6 +18,14 @@ type world struct {
 	offset    float64 // SD of the tasters' right ln doses
 	glassSD   float64 // ln step from glass to beer
 	campShare float64 // share of cases with two camps of tasters
+
+	// What happens at the edges; nothing of it in the reference world.
+	far      float64 // the right dose is 4 to 10 times off the middle of the claims: -1 below, 1 above
+	apart    bool    // two camps whose right doses are 2.5 to 5 times apart, two and two or three and one
+	fades    bool    // the taste halves in 4 to 12 weeks; brews are tasted at 3 to 16 weeks, drunk at 6
+	careless float64 // chance of a taster to score at random
+	liked    float64 // points added to the liking of everything
+	drifts   bool    // the scale of the intensities and the strength of the dose shift from evening to evening
 }
 
 // referenceWorld is the world that the figures are quoted for: four tasters,
@@ -36,13 +44,16 @@ type friend struct {
 	lapse           float64
 	gain            float64
 	bias            float64
+	careless        bool    // scores at random
+	taste           float64 // points of liking above the panel's
 }
 
 // A brewer is one case: a truth, and friends who score.
 type brewer struct {
 	world
 	rng     *rand.Rand
-	theta   float64 // ln of the house's right dose
+	edges   *rand.Rand // of what happens at the edges and of liking, so that the rest stays as it was
+	theta   float64    // ln of the house's right dose
 	friends []friend
 	family  int // of the vote noise: 0 probit, 1 Gumbel, 2 Student t of 3
 	hill    bool
@@ -52,12 +63,20 @@ type brewer struct {
 	glass   float64
 	best    float64 // ln dose with the largest share of just right
 	top     float64 // that share
+
+	fade       float64 // loss of ln dose a day
+	age        float64 // of the beer at hand, days
+	level9     float64 // liking at the right dose
+	brewLiking float64 // of the brew at hand, points
+	markShift  float64 // of the evening, points
+	attainable float64 // panel mean of the liking at the best dose
 }
 
 // newBrewer draws a case. The claim is [1, span].
 func (w world) newBrewer(seed uint64) *brewer {
 	rng := rand.New(rand.NewPCG(seed, 99))
 	b := &brewer{world: w, rng: rng, family: rng.IntN(3), hill: rng.IntN(2) == 0}
+	b.edges = rand.New(rand.NewPCG(seed, 98))
 	width := math.Log(w.span)
 	b.theta = width * rng.Float64()
 	if rng.Float64() < w.missed {
@@ -70,9 +89,62 @@ func (w world) newBrewer(seed uint64) *brewer {
 	b.power = 0.45 * math.Exp(0.3*rng.NormFloat64())
 	b.markSD = w.noise * 1.2 * math.Exp(0.25*rng.NormFloat64())
 	b.glass = w.glassSD * rng.NormFloat64()
+	b.addEdges(width)
 	b.addFriends()
+	b.addTastes()
 	b.findBest()
+	b.attainable = b.likingAt(b.best)
 	return b
+}
+
+// drinkAge is the age in days at which the beer is drunk where it fades.
+const drinkAge = 42.0
+
+// uniform returns a number between lo and hi.
+func (b *brewer) uniform(lo, hi float64) float64 { return lo + (hi-lo)*b.edges.Float64() }
+
+// addEdges draws what the reference world does not have; width is the ln of that
+// of the claims.
+func (b *brewer) addEdges(width float64) {
+	if far := b.uniform(math.Log(4), math.Log(10)); b.far != 0 {
+		b.theta = width/2 + b.far*far
+	}
+	if weeks := b.uniform(4, 12); b.fades {
+		b.fade = math.Ln2 / (7 * weeks)
+	}
+	b.level9 = 7.05 + 0.45*b.edges.NormFloat64() + b.liked
+	b.age = drinkAge
+}
+
+// addTastes parts the friends into camps, and gives them what does not bear on
+// the dose.
+func (b *brewer) addTastes() {
+	gap := b.uniform(math.Log(2.5), math.Log(5))
+	upper := 1 + b.edges.IntN(2) // three and one, or two and two
+	for i := range b.friends {
+		f := &b.friends[i]
+		if within := 0.12 * b.edges.NormFloat64(); b.apart {
+			f.right = b.theta + within - gap/2
+			if i < upper {
+				f.right += gap
+			}
+		}
+		f.careless = b.edges.Float64() < b.world.careless
+		f.taste = 0.6 * b.edges.NormFloat64()
+	}
+}
+
+// dislike returns the points of liking that a distance z from the right dose
+// costs: little nearby, all that it can cost at four times too much.
+func dislike(z float64) float64 { return 4 * (1 - math.Exp(-z*z/1.2)) }
+
+// likingAt returns the panel mean of the liking at ln dose x.
+func (b *brewer) likingAt(x float64) float64 {
+	mean := b.level9
+	for _, f := range b.friends {
+		mean -= dislike(x-f.right) / float64(len(b.friends))
+	}
+	return mean
 }
 
 func (b *brewer) addFriends() {
@@ -170,7 +242,10 @@ func (b *brewer) pour(id string, d, shift float64, kind Kind, group string, time
 	if d == 0 {
 		shift = math.Inf(-1)
 	}
-	e := math.Log(max(d, 1e-9)) + shift
+	e := math.Log(max(d, 1e-9)) + shift - b.fade*(b.age-drinkAge)
+	if b.fades && kind != glass {
+		t.DaysOld = &[]float64{b.age}[0]
+	}
 	for i, f := range b.friends {
 		for range times {
 			little, much := b.chances(f, e)
@@ -185,8 +260,14 @@ func (b *brewer) pour(id string, d, shift float64, kind Kind, group string, time
 			}
 			m := f.gain*b.intensity(e) + f.bias
 			y := m + b.markSD*(0.5+0.1*max(0, m))*b.rng.NormFloat64()
+			y += b.markShift
+			like := b.level9 + f.taste + b.brewLiking - dislike(e-f.right) + 0.8*b.edges.NormFloat64()
+			if f.careless {
+				vote, y, like = b.edges.IntN(3)-1, 5+2*b.edges.NormFloat64(), 5+1.5*b.edges.NormFloat64()
+			}
 			y = math.Round(max(0, min(10, y)))
-			t.Scores = append(t.Scores, Score{Taster: string(rune('A' + i)), Vote: &vote, Intensity: &y})
+			like = math.Round(max(1, min(9, like)))
+			t.Scores = append(t.Scores, Score{Taster: string(rune('A' + i)), Vote: &vote, Intensity: &y, Liking: &like})
 		}
 	}
 	return t
@@ -221,5 +302,26 @@ func (b *brewer) past(studies int) map[string]TasterPrior {
 	return known
 }
 
-// brew returns the shift of a new brew.
-func (b *brewer) brew() float64 { return b.batchSD * b.rng.NormFloat64() }
+// brew returns the shift of a new brew, which is tasted on an evening of its own.
+func (b *brewer) brew() float64 {
+	b.brewLiking = 0.4 * b.edges.NormFloat64()
+	shift := b.batchSD * b.rng.NormFloat64()
+	if days := b.uniform(21, 112); b.fades {
+		b.age = days
+	}
+	if mark, dose := b.edges.NormFloat64(), 0.1*b.edges.NormFloat64(); b.drifts {
+		b.markShift = mark
+		shift += dose
+	}
+	return shift
+}
+
+// newStudy returns the study of a case before anything was brewed.
+func (w world) newStudy() *Study {
+	s := &Study{ID: "sim", ClaimsGPerL: [][2]float64{{1, w.span}}, Attribute: "aroma"}
+	if w.fades {
+		drunk := drinkAge
+		s.DrinkAtDays = &drunk
+	}
+	return s
+}
