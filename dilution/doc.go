@@ -48,7 +48,7 @@
 //
 // Volumes are litres of liquid at 20 C unless a temperature stands beside them;
 // SG is the true density ratio 20/20. The pH of a mix is not predicted: it
-// hangs on the titratable acidity and buffering of both liquids, and averaging
+// depends on the titratable acidity and buffering of both liquids, and averaging
 // pH or hydrogen ions is wrong. Mix a measured sample and read it.
 //
 // Sources, cited as [n]:

@@ -17,7 +17,7 @@ type Default struct {
 	SD float64
 	// SDIsLn says that SD is that of the logarithm.
 	SDIsLn bool
-	// Grade is A read and quantitative, B derived from read data, C judgement.
+	// Grade is A measured in a cited source, B worked out from one, C our judgement.
 	Grade string
 	// Source says where the value comes from, in words.
 	Source string

@@ -28,8 +28,8 @@ type Provenance struct {
 	Unit string
 	// Origin is where the figure comes from.
 	Origin origin
-	// Grade is that of a default: A read and quantitative, B derived from read
-	// data, C judgement.
+	// Grade is that of a default: A measured in a cited source, B worked out
+	// from one, C our judgement.
 	Grade string
 	// Source is that of a default, in words.
 	Source string

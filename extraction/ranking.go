@@ -10,7 +10,7 @@ const rankingFactor = 1.5
 // they do in water.
 const swellingABVPct = 60.0
 
-// The range of K in which the release of slow forms hangs on the rate.
+// The range of K in which the release of slow forms depends on the rate.
 const (
 	openRateLow  = 0.2
 	openRateHigh = 4.0

@@ -112,8 +112,8 @@ func (p phAnswer) section(u quantity.Units) document.Section {
 		mix = strings.Join(p.Add, ", ")
 	}
 	return document.Section{Heading: "pH", Paragraphs: []string{p.Why,
-		"Mix a measured sample instead: stir the gas out of " + wording.VolumeText(p.SampleL, u) +
-			" of the beer, add " + mix + ", wait until the fruit or tea has given what it gives, and read beer and " +
+		"Mix a measured sample instead: degas " + wording.VolumeText(p.SampleL, u) +
+			" of the beer by stirring, add " + mix + ", wait until the fruit or tea has given what it gives, and read beer and " +
 			"mix at the same temperature with a meter calibrated on the day."}}
 }
 

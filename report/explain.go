@@ -1,6 +1,7 @@
 package report
 
 import (
+	"math"
 	"strings"
 
 	"hedgerow/report/document"
@@ -85,12 +86,13 @@ func unitOfInput(name string) string {
 	return ""
 }
 
-// explainedInputs turns inputs into their printed form.
+// explainedInputs turns inputs into their printed form. A budget keeps the sign of
+// what an input does; as a standard uncertainty it has none (JCGM 100:2008, 2.3.1).
 func explainedInputs(list []ledger.InputShare) []explainedInput {
 	out := make([]explainedInput, 0, len(list))
 	for _, in := range list {
 		out = append(out, explainedInput{in.Name, in.Value, unitOfInput(in.Name), in.HalfWidth, in.Origin.Value,
-			in.Origin.Limit, in.ABVContribution})
+			in.Origin.Limit, math.Abs(in.ABVContribution)})
 	}
 	return out
 }

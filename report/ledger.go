@@ -107,7 +107,7 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 	// the account stands without it: what to measure better is advice on top
 	if x, err := l.Explain(); err == nil {
 		p.LargestABV, p.LargestVolume = x.LargestABV, x.LargestVolume
-		last.Notes = append(last.Notes, measureBetter(x)...)
+		last.Notes = append(last.Notes, leastCertain(x)...)
 		if explain {
 			p.Explain = ledgerExplanation(n, l, x)
 			sections = append(sections, p.Explain.sections("after")...)

@@ -7,19 +7,19 @@ import (
 	"hedgerow/trials/steeps"
 )
 
-// measureBetter says what to measure better: the inputs that add most to the
-// doubt of the last strength and volume.
-func measureBetter(x ledger.Explanation) []string {
+// leastCertain names the inputs that add most to the doubt of the last strength
+// and volume, to be measured better.
+func leastCertain(x ledger.Explanation) []string {
 	switch {
 	case x.LargestABV == "" && x.LargestVolume == "":
 		return nil
 	case x.LargestABV == "":
-		return []string{"to narrow the volume, measure the " + x.LargestVolume + " better"}
+		return []string{"the volume is least certain because of the " + x.LargestVolume}
 	// one thing to measure is said once
 	case x.LargestVolume == "" || x.LargestVolume == x.LargestABV:
-		return []string{"to narrow the strength, measure the " + x.LargestABV + " better"}
+		return []string{"the strength is least certain because of the " + x.LargestABV}
 	}
-	return []string{"to narrow the strength, measure the " + x.LargestABV + " better; to narrow the volume, the " +
+	return []string{"the strength is least certain because of the " + x.LargestABV + ", the volume because of the " +
 		x.LargestVolume}
 }
 

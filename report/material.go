@@ -164,7 +164,7 @@ func basisText(m trials.Material) string {
 // defaultSection lists the defaults of the steep model that matter here.
 func defaultSection(m trials.Material) document.Section {
 	return document.Section{Heading: "Defaults", Table: defaultTable(steeps.SteepDefaults(m)),
-		Notes: []string{"grade A read and quantitative, B derived from read data, C judgement; what you measure " +
+		Notes: []string{"grade A measured in a cited source, B worked out from one, C our judgement; what you measure " +
 			"takes their place; --explain shows all of them"}}
 }
 

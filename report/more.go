@@ -36,10 +36,10 @@ func gainRows(list []steeps.Gain) []gainRow {
 func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 	if len(list) == 0 {
 		return document.Section{Heading: "What would get more out",
-			Paragraphs: []string{"Nothing that is known of: it is all in."}}
+			Paragraphs: []string{"Nothing more: it is fully extracted."}}
 	}
 	t := document.Table{Columns: []document.Column{{Title: "change", Wrap: true},
-		{Title: "effective dose\n(80 %)", Right: true}, {Title: "sure", Right: true},
+		{Title: "effective dose\n(80 %)", Right: true}, {Title: "chance of\nany gain", Right: true},
 		{Title: "more liquid", Right: true}, {Title: "more time", Right: true}}}
 	var idle []string
 	for _, g := range gainRows(list) {
@@ -48,11 +48,12 @@ func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 			idle = append(idle, g.Change)
 			continue
 		}
-		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), sureText(g.P), signedVolume(g.Extra, u),
+		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), document.Whole(g.P), signedVolume(g.Extra, u),
 			moreTime(g.Minutes)})
 	}
 	section := document.Section{Heading: "What would get more out", Table: &t,
-		Notes: []string{"dose: times what it is now, added liquid counted in; sure: the chance that it rises at all"}}
+		Notes: []string{"dose: times what it is now, added liquid counted in; chance of any gain: that the dose rises " +
+			"at all"}}
 	// a head without rows would look like a fault
 	if len(t.Rows) == 0 {
 		section.Table, section.Notes = nil, nil
@@ -76,17 +77,6 @@ func factorText(e figure.Stated) string {
 		return "from nothing"
 	}
 	return "x " + document.Fixed(e.Value, 2) + " (" + document.Fixed(*e.Low, 2) + " to " + document.Fixed(*e.High, 2) + ")"
-}
-
-// sureText prints a probability that is never quite 0 or 1.
-func sureText(p float64) string {
-	switch {
-	case p > 0.995:
-		return "> 0.99"
-	case p < 0.005:
-		return "< 0.01"
-	}
-	return document.Fixed(p, 2)
 }
 
 // signedVolume prints more or less liquid.

@@ -63,13 +63,13 @@ func PressureLines(p ledger.Pressure, u quantity.Units) []string {
 func assumedTemps(p ledger.Pressure, u quantity.Units) string {
 	switch {
 	case p.WarmestAssumed && p.StorageAssumed:
-		return "taken, since not given: beer never warmer than " + wording.TempText(p.WarmestC, u) +
+		return "assumed: beer never warmer than " + wording.TempText(p.WarmestC, u) +
 			" after fermentation, which leaves the most gas; package at " + wording.TempText(p.StorageC, u)
 	case p.WarmestAssumed:
-		return "taken, since not given: beer never warmer than " + wording.TempText(p.WarmestC, u) +
+		return "assumed: beer never warmer than " + wording.TempText(p.WarmestC, u) +
 			" after fermentation, which leaves the most gas"
 	case p.StorageAssumed:
-		return "taken, since not given: package at " + wording.TempText(p.StorageC, u)
+		return "assumed: package at " + wording.TempText(p.StorageC, u)
 	}
 	return ""
 }

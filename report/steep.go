@@ -284,6 +284,6 @@ func steepExplain(figures []steepFigure) document.Section {
 		"X = w + (1-w)(1 - exp(-K)), K = k80 g s tau; tau = minutes at 80 C by Arrhenius over the temperature course.",
 		"Passes: what is dissolved is shared between the liquid that runs off and the liquid held. Effective dose = " +
 			"as-dried grams times the share the solvent can carry times the yield, per litre after mixing.",
-		"Grades: A read and quantitative, B derived from read data, C judgement.",
+		"Grades: A measured in a cited source, B worked out from one, C our judgement.",
 	}}
 }

@@ -126,7 +126,7 @@ func (m Materials) Moisture(mat Material, form string, measuredPct *float64) (ma
 	share, source, ok := m.DefaultMoisture(mat, form)
 	if !ok {
 		return materialFigure{}, Refuse("add --moisture 85%, or weigh some before and after drying",
-			"how much water %s holds as %s is not known", mat.Key, form)
+			"the moisture of %s %s is not known", form, mat.Key)
 	}
 	return materialFigure{Value: share, Origin: OriginCatalogue, Source: source}, nil
 }

@@ -137,7 +137,7 @@ func (o diluteOptions) request(e *env) (ledger.DiluteRequest, []string, error) {
 	return q, r.warnings, r.err
 }
 
-// gasInto reads what the pressure of a package hangs on.
+// gasInto reads what the pressure of a package depends on.
 func (o diluteOptions) gasInto(q *ledger.DiluteRequest) error {
 	var a amounts
 	a.set(&q.WarmestC, "warmest", o.warmest, a.temperature)

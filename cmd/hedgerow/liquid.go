@@ -19,7 +19,7 @@ func liquidOf(p quantity.Addition) ledger.Liquid {
 // fruitAdded fills in fruit that was written as one text, such as "2.5kg
 // raspberry retain=0.5". As in the calculator it is taken to be fresh, and in the
 // fermenter, unless --form and --as say otherwise. Only fruit of known make-up
-// can be written so: what a herb gives hangs on form and method.
+// can be written so: what a herb gives depends on form and method.
 func (e *env) fruitAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, l ledger.Liquid) error {
 	if a.LiquidKind != "" {
 		return trials.Refuse("delete it and log the fruit as an addition of its own", "%s is %s; it cannot become %s",

@@ -11,7 +11,7 @@ import (
 
 // newTaster makes the taster commands.
 func newTaster(e *env) *cobra.Command {
-	c := group(&cobra.Command{Use: "taster", Short: "Keep the people who score"})
+	c := group(&cobra.Command{Use: "taster", Short: "The tasters: list, rename, merge"})
 	c.AddCommand(newTasterList(e), newTasterRename(e), newTasterMerge(e))
 	return c
 }

@@ -1,6 +1,10 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+)
 
 func newUndo(e *env) *cobra.Command {
 	return &cobra.Command{
@@ -18,7 +22,23 @@ func newUndo(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.saved(map[string]string{"undone": what}, "took back: %s", what)
+			return e.saved(map[string]string{"undone": what}, "%s", undone(what))
 		},
 	}
+}
+
+// undone says what taking a write back came to. An undo is a write too, so that
+// taking back what was taken back puts it back, and so on by turns.
+func undone(what string) string {
+	const undo = "undo of: "
+	verb := "took back"
+	for strings.HasPrefix(what, undo) {
+		what = strings.TrimPrefix(what, undo)
+		if verb == "took back" {
+			verb = "put back"
+		} else {
+			verb = "took back"
+		}
+	}
+	return verb + ": " + what
 }

@@ -150,7 +150,7 @@ func setWarnings(s ledger.TrialSet) []string {
 		list = append(list, "the key was looked at before the end of "+strings.Join(s.Peeked, ", "))
 	}
 	if len(s.Open) > 0 {
-		list = append(list, "not blind: "+strings.Join(s.Open, ", ")+"; one tastes what one expects")
+		list = append(list, "these scores were not blind: "+strings.Join(s.Open, ", "))
 	}
 	if len(s.NoLedger) > 0 {
 		list = append(list, "left out, since without an original gravity the dose is not known: "+
@@ -330,7 +330,7 @@ func tastedTable(list []comparedTrial, attributes []string) document.Section {
 	}
 	return document.Section{Heading: "What was tasted", Table: &t,
 		Notes: []string{"panel means with 95 % limits, adjusted for how high each taster scores; intensity 0 to 10, " +
-			"liking 1 to 9; n is people"}}
+			"liking 1 to 9; n: number of tasters"}}
 }
 
 // votesTable is the table of votes as counts, nil if nobody voted.

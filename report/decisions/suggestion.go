@@ -382,7 +382,7 @@ func decision(v suggestPayload) document.Section {
 		paragraphs = append(paragraphs, v.contradiction+".")
 	}
 	if right.Low != nil {
-		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%, x/÷ %s).",
+		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%), within a factor of %s either way.",
 			document.Significant(*right.Low, 2), document.Significant(*right.High, 2),
 			document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
 	}
@@ -410,7 +410,7 @@ func teachSection(v suggestPayload) document.Section {
 			document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})
 	}
 	return document.Section{Heading: "What would teach most", Table: &t,
-		Notes: []string{"x/÷ is the factor of the 90 % interval of the right dose. Jars, glasses and blind repeats " +
+		Notes: []string{"x/÷ 1.4: the right dose lies within a factor of 1.4 either way (90 %). Jars, glasses and blind repeats " +
 			"teach; a deliberately wrong batch does not."}}
 }
 

@@ -50,9 +50,13 @@ func Fixed(v float64, d int) string {
 	return s
 }
 
+// nothing is what is printed as 0: what is left of a sum that should have come to
+// nothing, far below any amount or uncertainty that is shown.
+const nothing = 1e-12
+
 // Significant prints v with n significant digits, without an exponent.
 func Significant(v float64, n int) string {
-	if v == 0 {
+	if math.Abs(v) < nothing {
 		return "0"
 	}
 	if !figure.Finite(v) {
@@ -93,10 +97,14 @@ func Signed(v float64, d int) string {
 // Capital puts a capital letter first.
 func Capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
-// Whole prints a share in whole per cent; a chance is never printed as none.
+// Whole prints a share in whole per cent; a chance is never
+// printed as none, nor as certainty.
 func Whole(share float64) string {
 	if share > 0 && share < 0.01 {
 		return "less than 1 %"
+	}
+	if share > 0.99 && share < 1 {
+		return "more than 99 %"
 	}
 	return Fixed(100*share, 0) + " %"
 }

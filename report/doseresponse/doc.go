@@ -112,7 +112,7 @@
 // always wrong, and brews that differ by 5 to 30 % the intervals cover 80 to
 // 99 % (300 cases each), the least with double noise.
 //
-// These figures hang on the virtual tasters as much as on the policy. With
+// These figures depend on the virtual tasters as much as on the policy. With
 // narrower windows, brews that differ by 18 % and glasses by 40 %, chosen so
 // that the rules of thumb do as in [1] (middle of the claims 28 %, bracketing 57
 // and 40 %), single brews reached 71 and 51 %, four jars 83 and 65, bench and

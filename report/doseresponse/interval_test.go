@@ -22,10 +22,10 @@ func TestWidthOfOneTaster(t *testing.T) {
 		return math.Sqrt(*e.High / *e.Low)
 	}
 	if f := factor(trial("1", 2.83, 0)); f < 1.9 || f > 2.6 {
-		t.Errorf("one brew: x/÷%.2f, want about 2.2", f)
+		t.Errorf("one brew: a factor of %.2f, want about 2.2", f)
 	}
 	if f := factor(trial("1", 2.83, -1), trial("2", 5, 1), trial("3", 4, 0), trial("4", 4, 0)); f < 1.4 || f > 1.9 {
-		t.Errorf("four brews: x/÷%.2f, want about 1.7", f)
+		t.Errorf("four brews: a factor of %.2f, want about 1.7", f)
 	}
 }
 

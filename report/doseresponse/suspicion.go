@@ -118,7 +118,7 @@ func (p *Posterior) warnGlasses() string {
 			return ""
 		}
 	}
-	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by x/÷%s",
+	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by a factor of %s either way",
 		number(math.Exp(1.645*glassSDLn)))
 }
 
@@ -147,7 +147,7 @@ func methodName(m string) string {
 }
 
 // vagueDoseSD is the SD of a ln dose from which on a dose is called vague:
-// x/÷1.6 with 90 %.
+// a factor of 1.6 either way with 90 %.
 const vagueDoseSD = 0.3
 
 // warnDoses names the trials whose effective dose is vague, with the 90 %
@@ -156,7 +156,7 @@ func (p *Posterior) warnDoses() string {
 	var vague []string
 	for _, t := range p.prob.trials {
 		if s := p.study.Trials[t.index]; s.DoseSDLn >= vagueDoseSD {
-			vague = append(vague, fmt.Sprintf("%s (x/÷%s)", trialName(s, t.index), number(math.Exp(1.645*s.DoseSDLn))))
+			vague = append(vague, fmt.Sprintf("%s (a factor of %s either way)", trialName(s, t.index), number(math.Exp(1.645*s.DoseSDLn))))
 		}
 	}
 	if len(vague) == 0 {

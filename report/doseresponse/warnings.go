@@ -114,6 +114,9 @@ func percent(share float64) string {
 	if share > 0 && share < 0.01 {
 		return "less than 1 %"
 	}
+	if share > 0.99 && share < 1 {
+		return "more than 99 %"
+	}
 	return fmt.Sprintf("%.0f %%", 100*share)
 }
 

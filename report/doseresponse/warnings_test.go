@@ -73,7 +73,7 @@ func TestWarnings(t *testing.T) {
 		{"methods apart", eightfold(trial("1", 3, 0, 0), with(trial("2", 3, 0, 0), contact)),
 			"never brewed side by side with contact: tea"},
 		{"vague dose", eightfold(with(trial("1", 3, 0, 0), func(t *Trial) { t.DoseSDLn = 0.4 })),
-			"dose itself is vague: 1 (x/÷1.9)"},
+			"dose itself is vague: 1 (a factor of 1.9 either way)"},
 		{"ages", eightfold(with(trial("1", 2, -1, 0), old(10)), with(trial("2", 4, 0, 1), old(60))), "at 10 to 60 days"},
 		{"nobody likes it", eightfold(liked(trial("1", 2, -1, 0), 2, 2), liked(trial("2", 4, 1, 1), 2, 1)),
 			"a liking of 6 is out of reach"},
@@ -160,7 +160,7 @@ func TestNumber(t *testing.T) {
 func TestGlassStepInWords(t *testing.T) {
 	s := eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = glass }))
 	text := strings.Join(texts(mustFit(t, s, Options{Approximate: true}).warnings()), "\n")
-	if want := fmt.Sprintf("x/÷%.1f", math.Exp(1.645*0.4)); !strings.Contains(text, want) {
+	if want := fmt.Sprintf("a factor of %.1f either way", math.Exp(1.645*0.4)); !strings.Contains(text, want) {
 		t.Errorf("warnings do not hold %q:\n%s", want, text)
 	}
 }

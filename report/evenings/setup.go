@@ -55,7 +55,7 @@ func planServings(t trials.Tasting, batches, repeats []trials.Batch) ([]trials.S
 			"a tasting needs at least two servings, not %d", total)
 	case total > MostServings:
 		return nil, trials.Refuse("make two tastings of it, on two evenings",
-			"%d servings are more than %d: past that the palate is numb, whatever the pauses", total, MostServings)
+			"%d servings are too many: %d is the most for one evening", total, MostServings)
 	}
 	if err := checkServed(batches, repeats); err != nil {
 		return nil, err

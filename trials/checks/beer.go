@@ -59,7 +59,7 @@ func beerAccount(in *inputs, volumeL float64, steps ...dilution.Step) dilution.A
 }
 
 // beerFigure is a figure of a finished beer; being a concentration, it does not
-// hang on the volume.
+// depend on the volume.
 func beerFigure(q dilution.Quantity) evaluator {
 	return func(in *inputs) (float64, error) { return at{0, q, false}.best(beerAccount(in, 1)) }
 }

@@ -98,7 +98,7 @@ func (q DiluteRequest) stronger(materials trials.Materials, aim Aim, mixed, befo
 	}
 	if len(q.Liquids) == 0 && aim.KeepABV {
 		return Aimed{}, trials.Refuse(`add what goes in, such as --add "600mL tea 8g/L"`,
-			"nothing is added, so the strength keeps itself")
+			"nothing is added, so the strength does not change")
 	}
 	wort := dilution.Stronger{Plain: dilution.Gravities{OG: q.OG.Value, FG: q.FG.Value}, VolumeL: q.VolumeL.Value,
 		Added: minus(mixed, before), WantABVPct: aim.ABVPct}
@@ -151,7 +151,7 @@ type Jar struct {
 func EqualJars(jars []Jar) ([]Jar, error) {
 	if len(jars) < 2 {
 		return nil, trials.Refuse(`write one amount for each jar, such as "200mL,120mL,0"`,
-			"%d jar is nothing to compare", len(jars))
+			"give at least two jars, not %d", len(jars))
 	}
 	plain := make([]dilution.Jar, len(jars))
 	for i, j := range jars {
@@ -175,7 +175,7 @@ type PHTrial struct {
 }
 
 // PHWhy says why the pH of a mix is not predicted.
-const PHWhy = "The pH of a mix is not predicted: it is set by the charge balance of many weak acids, and hangs on " +
+const PHWhy = "The pH of a mix is not predicted: it is set by the charge balance of many weak acids, and depends on " +
 	"the titratable acidity and the buffering of both liquids, " +
 	"on the alkalinity of the water and on CO2. Averaging pH, or hydrogen ions, is wrong. Plain water of low " +
 	"alkalinity moves the pH of beer little, alkaline water raises it, acid fruit or hibiscus lowers it; by how " +

@@ -63,7 +63,7 @@ type Explanation struct {
 	ABVShares     []share      // of the strength at the end
 }
 
-// Explain works out which inputs the end of a ledger hangs on.
+// Explain works out which inputs the end of a ledger depends on.
 func (l Ledger) Explain() (Explanation, error) {
 	budgets, err := l.Account.FirstOrder()
 	if err != nil {

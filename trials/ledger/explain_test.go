@@ -70,7 +70,7 @@ func TestLedgerNamesWhatToMeasureBetter(t *testing.T) {
 }
 
 // One hydrometer: its zero error is a source of its own, and where it is all of
-// the limit it is what the real extract hangs on, but hardly the strength.
+// the limit it is what the real extract depends on, but hardly the strength.
 func TestCommonErrorIsNamed(t *testing.T) {
 	n, b := calibratedBatch()
 	tryInstruments(n)

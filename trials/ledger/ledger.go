@@ -136,7 +136,7 @@ func (k *book) laidOut(b trials.Batch) (*ledgerBuilder, error) {
 }
 
 // check returns the error that Of would, from the best values alone: whether an
-// account can be does not hang on the draws for its intervals.
+// account can be does not depend on the draws for its intervals.
 func check(n *trials.Notebook, b trials.Batch) error {
 	k, err := newBook(n, steeps.BestValues)
 	if err != nil {

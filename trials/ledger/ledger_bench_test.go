@@ -74,7 +74,7 @@ func BenchmarkLedger20(b *testing.B) {
 	}
 }
 
-// BenchmarkExplain20 measures which inputs the same ledger hangs on.
+// BenchmarkExplain20 measures which inputs the same ledger depends on.
 func BenchmarkExplain20(b *testing.B) {
 	n, batch := twentyEvents()
 	l, err := Of(n, batch)

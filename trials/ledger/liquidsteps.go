@@ -163,7 +163,7 @@ func (k liquidMaker) fruit(l Liquid) (dilution.Step, dilution.Step, error) {
 	add, ok := k.fruitIn(l, m, "fresh")
 	if !ok {
 		return nil, nil, trials.Refuse("give what it brings as water, sugar or juice, such as \"500mL tea 8g/L\"",
-			"how much water and sugar %s holds is not known", m.Key)
+			"the water and sugar of %s are not known", m.Key)
 	}
 	if l.RetainKgKg == nil {
 		return dilution.Add{Liquid: add}, nil, nil

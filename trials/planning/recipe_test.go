@@ -147,7 +147,7 @@ func TestPlainPatternsCanBeSteeped(t *testing.T) {
 			continue
 		}
 		y, err := patternYield(n, materials, plainPattern(m))
-		if err != nil && trials.CodeOf(err) == trials.Invalid && strings.Contains(err.Error(), "how much water "+m.Key) {
+		if err != nil && trials.CodeOf(err) == trials.Invalid && strings.Contains(err.Error(), "the moisture of ") {
 			continue
 		}
 		if err != nil {
