@@ -102,7 +102,7 @@ func (c *candidate) sample(n int, seed uint64) (kept, dose [classCount][]float64
 	forms := []Form{c.form}
 	for i := range n {
 		s.draw(rng, forms)
-		o.draw(rng, &c.trials)
+		o.draw(rng, c)
 		c.figures(&s, &o, everyClass[:], &d)
 		k, g := c.dose(&d, everyClass[:])
 		for class := range k {

@@ -161,7 +161,7 @@ func sampleAll(class Class, candidates []candidate, n int, seed uint64) [][]floa
 	for j := range n {
 		s.draw(rng, forms)
 		for i := range candidates {
-			o.draw(rng, &candidates[i].trials)
+			o.draw(rng, &candidates[i])
 			candidates[i].figures(&s, &o, classes, &d)
 			_, g := candidates[i].dose(&d, classes)
 			samples[i][j] = g[class]

@@ -65,6 +65,8 @@ type shared struct {
 type own struct {
 	agitate, slip float64
 	trials        byClass
+	// soluble and reading are those of what a strength was measured against.
+	soluble, reading float64
 }
 
 // draw fills the shared scores; size is drawn for the forms in use only, since
@@ -81,13 +83,17 @@ func (s *shared) draw(r *rand.Rand, forms []Form) {
 	}
 }
 
-// draw fills the scores of one method; trials are scored where there are any.
-func (o *own) draw(r *rand.Rand, trials *[classCount]*LnNormal) {
+// draw fills the scores of one method; trials and readings are scored where there
+// are any.
+func (o *own) draw(r *rand.Rand, of *candidate) {
 	o.agitate, o.slip = r.NormFloat64(), r.NormFloat64()
-	for c, t := range trials {
+	for c, t := range of.trials {
 		if t != nil {
 			o.trials[c] = r.NormFloat64()
 		}
+	}
+	if of.update != nil {
+		o.soluble, o.reading = r.NormFloat64(), r.NormFloat64()
 	}
 }
 
@@ -125,10 +131,21 @@ type candidate struct {
 	// drySDLn is the doubt about the dry matter where the moisture is a default or
 	// from a table, sd of ln(1 - M); 0 where it was measured or typed.
 	drySDLn float64
+	// update is what readings of the strength taught, nil without any.
+	update *SolidsUpdate
 }
 
 // newCandidate checks a steep and its mix and makes them ready.
 func newCandidate(s *Steep, m Mix) (candidate, error) {
+	c, err := bareCandidate(s, m)
+	if err == nil {
+		c.update, err = s.update()
+	}
+	return c, err
+}
+
+// bareCandidate is newCandidate without what readings taught.
+func bareCandidate(s *Steep, m Mix) (candidate, error) {
 	p, err := newPlan(s)
 	if err != nil {
 		return candidate{}, err
@@ -170,6 +187,7 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
 	d.held = s.held
 	d.slip = measuredSD * o.slip
+	d.soluble, d.reading = o.soluble, o.reading
 	d.agitate = math.Exp(agitateSDLn * o.agitate)
 	for _, class := range classes {
 		switch class {
@@ -199,6 +217,9 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 // extract that it was.
 func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL byClass) {
 	o := c.plan.run(d, classes, nil)
+	if c.update != nil && slices.Contains(classes, Water) {
+		o.kept[Water] += c.update.drawn(o.weighed, d.soluble, d.reading) - o.weighed
+	}
 	liquidML := o.outML
 	if c.plan.direct {
 		liquidML = c.broughtML

@@ -37,6 +37,8 @@ func (r *Result) Extract() Extract {
 		e.SolidsG = figure.Exactly(*per * r.ExtractML / 1000)
 	case r.Steep.Form == Juice:
 		e.SolidsG = figure.Exactly(r.DryG)
+	case r.Update != nil:
+		e.SolidsG = r.readSolids()
 	default:
 		s := r.Steep.soluble()
 		most := r.DryG * r.Yield[Water]

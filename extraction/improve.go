@@ -55,6 +55,7 @@ func (s *Steep) Improve(class Class, m Mix, draws Draws) ([]Gain, error) {
 	if err != nil {
 		return nil, err
 	}
+	s = s.unread()
 	base, point, err := s.atShare(class, m, nil)
 	if err != nil {
 		return nil, err
@@ -80,6 +81,22 @@ func (s *Steep) Improve(class Class, m Mix, draws Draws) ([]Gain, error) {
 	rate(class, gains, candidates, point.EffectiveGPerL[class], n, draws.Seed)
 	slices.SortStableFunc(gains, func(a, b Gain) int { return compareDown(a.Ratio.Value, b.Ratio.Value) })
 	return gains, nil
+}
+
+// unread is a steep without readings of its strength, with what they taught of the
+// plant: of a changed steep they would not be true.
+func (s *Steep) unread() *Steep {
+	if !s.hasReading() {
+		return s
+	}
+	bare := s.copied()
+	if u, err := s.update(); err == nil && u != nil {
+		bare.Soluble = &SolubleFigure{Share: u.NewShare, SDLn: u.NewShareSDLn}
+	}
+	for i := range bare.Passes {
+		bare.Passes[i].Solids = nil
+	}
+	return &bare
 }
 
 // compareDown orders larger values first.
@@ -126,7 +143,7 @@ func rate(class Class, gains []Gain, candidates []candidate, before float64, n i
 	var o own
 	for range n {
 		sc.draw(rng, forms)
-		o.draw(rng, &candidates[0].trials)
+		o.draw(rng, &candidates[0])
 		candidates[0].figures(&sc, &o, classes, &d)
 		_, old := candidates[0].dose(&d, classes)
 		for i := range gains {

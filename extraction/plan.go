@@ -54,6 +54,8 @@ type passPlan struct {
 	endC      float64
 	minutes   float64
 	held      heldRule
+	// weighed says that the strength of what came out was measured.
+	weighed bool
 }
 
 // heldRule is how much liquid stays: a measured total, a measured outflow, the
@@ -159,6 +161,7 @@ func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece) {
 		out.settled, out.efficient = true, *in.Efficiency
 	}
 	out.held = p.heldRule(s, in, out.endC)
+	out.weighed = in.Solids != nil && !p.direct
 }
 
 // appendPiece adds so many minutes of a piece of heat, at a factor on the rate.

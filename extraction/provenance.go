@@ -78,7 +78,11 @@ func (s *Steep) materialProvenance() []Provenance {
 		return append(list, Provenance{Name: "solids of the extract", Value: *s.SolidsGPerL, Unit: "g/L", Origin: Measured})
 	}
 	if s.Soluble != nil {
-		return append(list, Provenance{Name: "dissolved solids", Value: s.Soluble.Share, Unit: "1", Origin: Catalogue})
+		origin := Catalogue
+		if s.Soluble.Learned {
+			origin = Remembered
+		}
+		return append(list, Provenance{Name: "dissolved solids", Value: s.Soluble.Share, Unit: "1", Origin: origin})
 	}
 	return append(list, fromDefault(solubleKey(s.Kind)))
 }

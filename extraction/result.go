@@ -30,6 +30,9 @@ type Result struct {
 	ExtractLowML, ExtractHighML float64
 	// Minutes is the time of all passes.
 	Minutes float64
+	// Update is what readings of the strength of the liquid taught; nil without any.
+	// The yields of the water class are those after it.
+	Update *SolidsUpdate
 	// Warnings are sentences for the reader, in the order of the passes.
 	Warnings []string
 }
@@ -94,6 +97,10 @@ func (s *Steep) Run() (Result, error) {
 		AsDriedG: p.dryG / (1 - RefMoisture), Ceiling: s.ceilings()}
 	d := centralDraw()
 	o := p.run(&d, everyClass[:], r.Passes)
+	if r.Update, err = s.update(); err != nil {
+		return Result{}, err
+	}
+	r.revise(&o)
 	r.ExtractML = o.outML
 	if p.direct {
 		r.ExtractML = s.broughtML(o.kept[Water])
@@ -110,7 +117,9 @@ func (s *Steep) Run() (Result, error) {
 			// the two pots are integrated apart, and agree to a rounding only
 			r.Survival[c] = min(1, o.kept[c]/r.Yield[c])
 		}
-		r.Left.LostByHeat[c] = max(0, 1-o.kept[c]-o.solid[c]-o.dissolved[c])
+		if lost := 1 - o.kept[c] - o.solid[c] - o.dissolved[c]; lost > 1e-12 { // less is rounding
+			r.Left.LostByHeat[c] = lost
+		}
 	}
 	for i := range r.Passes {
 		r.Minutes += r.Passes[i].Minutes

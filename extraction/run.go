@@ -21,6 +21,9 @@ type draw struct {
 	dryness byClass
 	// trials is the factor from own trials.
 	trials byClass
+	// soluble and reading are the normal scores of the soluble share and of a measured
+	// strength.
+	soluble, reading float64
 }
 
 // centralDraw has every figure at its default.
@@ -37,6 +40,9 @@ type outcome struct {
 	// solid is still in the spent material, dissolved in the liquid it holds.
 	solid, dissolved byClass
 	outML, heldML    float64
+	// weighed is the share of the water class in the passes whose strength was
+	// measured, weighedML their liquid.
+	weighed, weighedML float64
 }
 
 // run computes the plan for one draw and the wanted classes. With detail it
@@ -61,6 +67,9 @@ func (p *plan) run(d *draw, classes []Class, detail []passResult) outcome {
 		p.pour(&l, i, base, d)
 		liquidML, heldML, phi := l.liquidML, l.heldML, l.phi
 		o.outML += liquidML - heldML
+		if one.weighed {
+			o.weighedML += liquidML - heldML
+		}
 		var r *passResult
 		if detail != nil {
 			r = &detail[i]
@@ -92,6 +101,9 @@ func (p *plan) run(d *draw, classes []Class, detail []passResult) outcome {
 			var out float64
 			warm[c], out = warm[c].drain(liquidML, heldML)
 			o.kept[c] += out
+			if c == Water && one.weighed {
+				o.weighed += out
+			}
 			if r != nil {
 				cold[c], r.Yield[c] = cold[c].drain(liquidML, heldML)
 				r.Kept[c] = out

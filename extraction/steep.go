@@ -92,6 +92,9 @@ type Pass struct {
 	HeldML *float64
 	// SpentG is the weight of the wet spent material, g.
 	SpentG *float64
+	// Solids is the strength of the liquid that came out, from its gravity or a
+	// refractometer; nil where it was not measured.
+	Solids *SolidsReading
 }
 
 // HeldFigures are held liquids in mL per gram of dry matter by separation; nil
@@ -112,7 +115,11 @@ func (h HeldFigures) of(s Separation) *float64 {
 }
 
 // SolubleFigure is a soluble share of the dry matter with the sd of its logarithm.
-type SolubleFigure struct{ Share, SDLn float64 }
+type SolubleFigure struct {
+	Share, SDLn float64
+	// Learned says that earlier teas of this bag taught it.
+	Learned bool
+}
 
 // soluble returns the soluble share of the dry matter.
 func (s *Steep) soluble() SolubleFigure {
@@ -120,7 +127,7 @@ func (s *Steep) soluble() SolubleFigure {
 		return *s.Soluble
 	}
 	share, sd := s.Kind.SolubleShare()
-	return SolubleFigure{share, sd}
+	return SolubleFigure{Share: share, SDLn: sd}
 }
 
 // swells reports whether the material is of the kind that drains badly.

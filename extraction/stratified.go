@@ -39,14 +39,14 @@ func (s *Steep) DoseBand(m Mix, class Class) (Band, error) {
 const stratifiedDraws = 500
 
 // scoreRow are the normal scores of one stratified draw, for one form and class.
-type scoreRow [13]float64
+type scoreRow [15]float64
 
 // scores spreads the row over what is in doubt.
 func (r *scoreRow) scores(f Form, class Class) (shared, own) {
 	s := shared{solute: r[0], ea: r[1], held: r[2], boil: r[3], hot: r[4], colour: r[5], fresh: r[6], moisture: r[7]}
 	// scores of other forms and classes stay zero: nothing of them is asked
 	s.size[f], s.ceiling[class] = r[8], r[9]
-	o := own{agitate: r[10], slip: r[11]}
+	o := own{agitate: r[10], slip: r[11], soluble: r[13], reading: r[14]}
 	o.trials[class] = r[12]
 	return s, o
 }

@@ -12,6 +12,7 @@ const (
 	longContactMin  = 7 * 1440 // a week; beyond it age and oxidation act too
 	spiritWarmC     = 40.0     // spirit vapour catches fire well below its boil
 	longHotMin      = 12 * 60  // a warm steep that long grows microbes
+	thinTeaGPerL    = 5.0      // less than that is lost in the doubt of a common hydrometer
 )
 
 // warnings returns what a reader of the result must know, pass by pass.
@@ -90,6 +91,7 @@ func (r *Result) liquidWarnings(prefix string, p *passResult, in *Pass) []string
 		list = append(list, fmt.Sprintf("%sthe material keeps about %.0f mL, more than half of what is poured on: "+
 			"squeeze it, or measure the liquid recovered", prefix, p.LiquidHeldML))
 	}
+	list = append(list, readingWarnings(prefix, in.Solids)...)
 	if r.AsDriedG > 0 && p.LiquidML/r.AsDriedG < thickMLPerG {
 		list = append(list, fmt.Sprintf("%svery thick: %.1f mL per gram as dried, below %.0f the model is not tested",
 			prefix, p.LiquidML/r.AsDriedG, thickMLPerG))
@@ -120,4 +122,19 @@ func (r *Result) emptyWarning(p *passResult, in *Pass) string {
 		}
 	}
 	return text
+}
+
+// readingWarnings returns what must be known about a measured strength.
+func readingWarnings(prefix string, c *SolidsReading) []string {
+	switch {
+	case c == nil:
+		return nil
+	case c.GPerL <= 0:
+		return []string{prefix + "the liquid reads as no more than water: nothing follows from it; read plain water " +
+			"with the same instrument"}
+	case c.GPerL < thinTeaGPerL && c.U > 0.2*c.GPerL:
+		return []string{fmt.Sprintf("%sthe liquid reads as %.1f g/L, good to %.1f: too thin for this instrument", prefix,
+			c.GPerL, normal95*c.U)}
+	}
+	return nil
 }

@@ -40,6 +40,7 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 		sections = append(sections, moreSection(style.More, u))
 	}
 	if style.Explain {
+		sections = append(sections, readingSection(s)...)
 		sections = append(sections, steepExplain(figures), stepSection(answer, y.Class))
 	}
 	carried := map[string]figure.Stated{}
@@ -56,6 +57,7 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 			Carried  map[string]figure.Stated `json:"carried_g"`
 			Left     leftBehind               `json:"left_behind"`
 			Default  *heldDefault             `json:"by_default"`
+			Reading  *readingView             `json:"reading"`
 			Poured   []pouredRow              `json:"poured"`
 			History  []jugRow                 `json:"history"`
 			LeftL    float64                  `json:"left_in_jug_l"`
@@ -64,7 +66,7 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 			Figures  []steepFigure            `json:"inputs"`
 			Warnings []string                 `json:"warnings"`
 		}{x, passesOf(y), y.LiquidL, y.SolidsGPerL, carried, leftView(y.Result,
-			y.Class), defaultView(s), pouredRows(s.Jug), jugRows(s), s.Jug.LeftL, s.Jug.Strength(),
+			y.Class), defaultView(s), viewReading(s), pouredRows(s.Jug), jugRows(s), s.Jug.LeftL, s.Jug.Strength(),
 			gainRows(style.More), figures, append([]string{}, y.Warnings...)},
 	}
 }
@@ -101,6 +103,7 @@ func extractCarries(s steeps.ExtractStory, figures []steepFigure, u quantity.Uni
 		leftWords(leftView(y.Result, y.Class), y.Class, u),
 	}
 	lines = append(lines, measuredWords(figures)...)
+	lines = append(lines, readingWords(s)...)
 	if text := defaultWords(s, u); text != "" {
 		lines = append(lines, text)
 	}

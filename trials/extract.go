@@ -53,6 +53,9 @@ type Pass struct {
 	HeldL       *float64 `json:"held_l"`        // liquid that stayed in the material, litres
 	SpentG      *float64 `json:"spent_g"`       // weighed spent material, grams
 	TeaSG       *float64 `json:"tea_sg"`        // gravity of the liquid that came out
+	TeaSGLimit  *float64 `json:"tea_sg_limit"`  // how far off TeaSG may be; nil when not said
+	WaterSG     *float64 `json:"water_sg"`      // what its hydrometer shows in plain water; nil for 1.000
+	TeaBrix     *float64 `json:"tea_brix"`      // what a refractometer shows of the liquid, degrees Brix
 	TeaPH       *float64 `json:"tea_ph"`        // pH of the liquid that came out
 
 	EndedAt  *time.Time `json:"ended_at"`  // when its liquid came out; nil while that was not said
@@ -122,7 +125,7 @@ func (e Extract) Validate() error {
 			return Refuse("log its temperature and time, such as 95C>70C 20min; equilibrium and e= are for hedgerow steep",
 				"pass %d has an efficiency, which is not logged", i+1)
 		}
-		if err := p.Validate(); err != nil {
+		if err := p.ValidateIn(e.SpiritPct); err != nil {
 			return fmt.Errorf("pass %d: %w", i+1, err)
 		}
 	}
@@ -163,6 +166,26 @@ func checkMaterialAmount(massG float64, form string, moisturePct *float64) error
 	return nil
 }
 
+// mostReadPct is the strength of liquid above which neither gravity nor refraction
+// says what is dissolved in it, % vol.
+const mostReadPct = 5.0
+
+// CanBeRead reports whether the dissolved solids of a liquid of that strength, % vol,
+// follow from its gravity: nil is no spirit.
+func CanBeRead(spiritPct *float64) bool { return spiritPct == nil || *spiritPct <= mostReadPct }
+
+// ValidateIn is Validate for a pass of a liquid of that strength, nil for water.
+func (p Pass) ValidateIn(spiritPct *float64) error {
+	if p.IsRead() && !CanBeRead(spiritPct) {
+		return Refuse("leave the reading out, or weigh what is left of a spoonful dried",
+			"a gravity or Brix in spirit of %s %% vol says nothing about what is dissolved", Number(*spiritPct))
+	}
+	return p.Validate()
+}
+
+// IsRead reports whether the strength of the liquid that came out was read.
+func (p Pass) IsRead() bool { return p.TeaSG != nil || p.TeaBrix != nil }
+
 // Validate refuses a pass without liquid or time, or hotter than boiling.
 func (p Pass) Validate() error {
 	if err := CheckPositive("volume", p.VolumeL, "L"); err != nil {
@@ -179,6 +202,12 @@ func (p Pass) Validate() error {
 	if p.Agitation != "" {
 		if err := checkWord("agitation", p.Agitation, agitations); err != nil {
 			return err
+		}
+	}
+	for _, sg := range []*float64{p.TeaSG, p.WaterSG} {
+		if sg != nil && !(*sg >= 0.99 && *sg <= 1.10) {
+			return Refuse("read it again; most teas show 1.002 to 1.020", "the gravity %s of a tea is outside 0.990 to 1.100",
+				Number(*sg))
 		}
 	}
 	for _, t := range []*float64{&p.StartC, p.EndC, p.VolumeTempC} {

@@ -97,7 +97,11 @@ func parsePass(text string, options quantity.Options) (trials.Pass, error) {
 	}
 	p := trials.Pass{VolumeL: t.VolumeL.Value, VolumeTempC: t.VolumeTempC, StartC: t.StartC, EndC: t.EndC, Minutes: t.Minutes,
 		Agitation: t.Agitation, InBag: t.InBag, Separation: t.Separation,
-		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG), TeaSG: valueOf(t.TeaSG), TeaPH: valueOf(t.TeaPH), Efficiency: t.Efficiency}
+		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG), TeaSG: valueOf(t.TeaSG), TeaBrix: valueOf(t.TeaBrix),
+		WaterSG: valueOf(t.WaterSG), TeaPH: valueOf(t.TeaPH), Efficiency: t.Efficiency}
+	if t.TeaSG != nil && t.TeaSG.HasLimit {
+		p.TeaSGLimit = &t.TeaSG.HalfWidth
+	}
 	p.Curve = trials.CurveText(t.Curve)
 	return p, nil
 }

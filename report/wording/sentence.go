@@ -192,6 +192,12 @@ func PassWords(p trials.Pass, u quantity.Units) string {
 	if p.HeldL != nil {
 		parts = append(parts, VolumeText(*p.HeldL, u)+" stayed in")
 	}
+	if p.TeaSG != nil {
+		parts = append(parts, "read as "+document.Fixed(*p.TeaSG, 4))
+	}
+	if p.TeaBrix != nil {
+		parts = append(parts, "read as "+document.Fixed(*p.TeaBrix, 1)+" Brix")
+	}
 	return strings.Join(parts, ", ")
 }
 

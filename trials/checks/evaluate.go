@@ -91,6 +91,7 @@ func evaluatorOf(quantity string) (evaluator, bool) {
 		"family":       familyQuantity,
 		"tincture":     tinctureQuantity,
 		"held":         heldQuantity,
+		"tea":          teaQuantity,
 		"spirit":       spiritQuantity,
 		"pour":         jugQuantity,
 		"batch_masses": massQuantity,

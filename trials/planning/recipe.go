@@ -68,6 +68,7 @@ func scaledPasses(passes []trials.Pass, k float64) []trials.Pass {
 		out[i].ID = ""
 		out[i].VolumeL *= k
 		out[i].RecoveredL, out[i].HeldL, out[i].SpentG, out[i].TeaSG, out[i].TeaPH = nil, nil, nil, nil, nil
+		out[i].TeaSGLimit, out[i].WaterSG, out[i].TeaBrix = nil, nil, nil
 	}
 	return out
 }

@@ -22,6 +22,8 @@ type passText struct {
 	HeldL       *figure.Limited     // liquid that stayed in the material, litres
 	SpentG      *figure.Limited     // weighed spent material
 	TeaSG       *figure.Limited     // gravity of the liquid that came out
+	TeaBrix     *figure.Limited     // what a refractometer showed of it, degrees Brix
+	WaterSG     *figure.Limited     // plain water by the hydrometer that read TeaSG
 	TeaPH       *figure.Limited     // its pH
 	// share of the way to equilibrium, 1 for "equilibrium"; it stands for temperature and time
 	Efficiency  *float64
@@ -53,7 +55,8 @@ const passExample = "400mL 96C>60C 30min drained"
 // The volume is that at 20 C unless written "@96C". How the liquid was parted
 // (drained, squeezed, pressed) and stirred (boiling, stirred, now-and-then,
 // still) and the bag are words; what was measured afterwards is recovered= or
-// held= (volumes), spent= (a mass), sg= and ph=. A pass of which only is known how
+// held= (volumes), spent= (a mass), sg= and ph=, brix= (a refractometer) and
+// water-sg= (plain water by the same hydrometer). A pass of which only is known how
 // near it came to equilibrium is "400mL equilibrium drained" or "400mL e=0.7
 // drained"; it may go without temperature and time.
 //
@@ -215,7 +218,8 @@ func ParseStage(text string, opt Options) (passText, error) {
 func (p *passReader) checkStage() error {
 	t := &p.pass
 	switch {
-	case p.hasVolume || t.RecoveredL != nil || t.HeldL != nil || t.SpentG != nil || t.TeaSG != nil || t.TeaPH != nil:
+	case p.hasVolume || t.RecoveredL != nil || t.HeldL != nil || t.SpentG != nil || t.TeaSG != nil || t.TeaPH != nil ||
+		t.TeaBrix != nil || t.WaterSG != nil:
 		return p.fail("write it as "+stageExample, "material put in itself has no liquid of its own")
 	case t.Separation != "":
 		return p.fail("leave "+t.Separation+" out", "material put in itself is not parted from a tea")

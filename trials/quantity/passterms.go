@@ -24,7 +24,7 @@ func agitation(p *passText) *string  { return &p.Agitation }
 func separation(p *passText) *string { return &p.Separation }
 
 // passKeys are the words that a value follows.
-var passKeys = []string{"recovered", "held", "spent", "sg", "ph", "e"}
+var passKeys = []string{"recovered", "held", "spent", "sg", "brix", "water-sg", "ph", "e"}
 
 // passWordList returns every word of a pass, for near misses.
 func passWordList() []string {
@@ -57,7 +57,7 @@ func (p *passReader) wordOrKey() error {
 	}
 	return p.unknownWord(p.peek().text, passWordList(),
 		"the words are drained, squeezed or pressed; boiling, stirred, now-and-then or still; bag; recovered=, "+
-			"held=, spent=, sg=, ph=; equilibrium or e=")
+			"held=, spent=, sg=, brix=, water-sg=, ph=; equilibrium or e=")
 }
 
 // fill notes a word; two different ones for the same thing are refused, but
@@ -98,9 +98,34 @@ func (p *passReader) keyed() error {
 	case "ph":
 		l, err := p.acidity()
 		return p.setOnce(&p.pass.TeaPH, key, l, err)
+	case "brix":
+		l, err := p.brix()
+		return p.setOnce(&p.pass.TeaBrix, key, l, err)
+	case "water-sg":
+		g, err := p.gravity()
+		return p.setOnce(&p.pass.WaterSG, key, g.SG, err)
 	}
 	g, err := p.gravity()
 	return p.setOnce(&p.pass.TeaSG, key, g.SG, err)
+}
+
+// mostBrix is the end of the scale of common refractometers.
+const mostBrix = 32
+
+// brix reads what a refractometer shows.
+func (p *passReader) brix() (figure.Limited, error) {
+	m, err := p.measure()
+	if err != nil {
+		return figure.Limited{}, err
+	}
+	l := m.base()
+	switch {
+	case m.unit.dim != none || m.relative:
+		return l, p.fail("write what the refractometer shows, such as brix=2.4", "the Brix has a unit")
+	case !(l.Value >= 0 && l.Value <= mostBrix):
+		return l, p.fail("write it as brix=2.4", "%s Brix is outside 0 to %d", digits3(l.Value), mostBrix)
+	}
+	return l, nil
 }
 
 // setMeasured reads a volume or mass that was measured after the steep.
@@ -172,6 +197,10 @@ func (p *passReader) check() error {
 		return p.fail("add how long it steeped, such as 30min", "the pass has no time")
 	case p.pass.RecoveredL != nil && p.pass.HeldL != nil:
 		return p.fail("write one of them, the other follows", "it gives both the recovered and the held liquid")
+	case p.pass.TeaSG != nil && p.pass.TeaBrix != nil:
+		return p.fail("write the one you trust more", "it gives both a gravity and a refractometer reading of the liquid")
+	case p.pass.WaterSG != nil && p.pass.TeaSG == nil:
+		return p.fail("add sg=1.006, what it showed in the tea", "it gives what the hydrometer shows in water alone")
 	}
 	return nil
 }

@@ -118,6 +118,9 @@ func (r *reader) unit() (unit, error) {
 			return n.unit, nil
 		}
 	}
+	if next := r.peekAt(1); next.kind == markToken && next.text == "=" {
+		return unit{}, nil // "brix=" is the name of the next part, not a unit
+	}
 	for _, n := range refusedUnits {
 		if word := r.peek().text; r.phrase(n.words) {
 			return unit{}, r.fail(n.hint, "%q is not a unit that can be converted", word)

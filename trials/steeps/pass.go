@@ -6,8 +6,8 @@ import (
 	"hedgerow/trials/figure"
 )
 
-// passOf turns a pass as logged into one of package extraction.
-func passOf(p trials.Pass, spiritPct *float64) (extraction.Pass, error) {
+// passOf turns a pass of a material as logged into one of package extraction.
+func passOf(p trials.Pass, material string, spiritPct *float64) (extraction.Pass, error) {
 	out := extraction.Pass{
 		VolumeML: p.VolumeL * 1000, VolumeTempC: p.VolumeTempC, EndC: p.EndC,
 		Minutes: p.Minutes, Boiling: p.Agitation == "boiling", InBag: p.InBag, ABVPct: spiritPct,
@@ -26,6 +26,9 @@ func passOf(p trials.Pass, spiritPct *float64) (extraction.Pass, error) {
 		out.Curve = keptTo(curve, p.Minutes)
 	}
 	var err error
+	if out.Solids, err = readingOf(p, material, spiritPct); err != nil {
+		return out, err
+	}
 	if p.Agitation != "" {
 		if out.Agitation, err = extraction.ParseAgitation(p.Agitation); err != nil {
 			return out, trials.ProblemOf(err)

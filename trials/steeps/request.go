@@ -126,7 +126,8 @@ func (q SteepRequest) mix() extraction.Mix {
 // solidsIn are the solids of the extract of a result.
 func solidsIn(r extraction.Result) solids {
 	value, half := solidsOf(r.Extract())
-	return solids{GPerL: value, Low: value - half, High: value + half, Measured: r.Steep.SolidsGPerL != nil}
+	return solids{GPerL: value, Low: value - half, High: value + half,
+		Measured: r.Steep.SolidsGPerL != nil || r.Update != nil}
 }
 
 // steep turns the request into a steep of package extraction.
@@ -147,10 +148,10 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 		s.OwnTrials[q.Own.Class] = &q.Own.Update.Combined
 	}
 	for i, p := range q.Passes {
-		if err := p.Validate(); err != nil {
+		if err := p.ValidateIn(q.SpiritPct); err != nil {
 			return s, trials.ProblemOf(fmt.Errorf("pass %d: %w", i+1, err))
 		}
-		pass, err := passOf(p, q.SpiritPct)
+		pass, err := passOf(p, q.materialKey(materials), q.SpiritPct)
 		if err != nil {
 			return s, err
 		}
@@ -167,8 +168,16 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 		return s, trials.Refuse("add --time 5d", "how long the material is in is missing")
 	}
 	q.plant(materials, &s)
-	s.SolidsGPerL, err = measuredSolids(s, q.Passes)
-	return s, err
+	return s, nil
+}
+
+// materialKey is the key of the material, empty if none is named.
+func (q SteepRequest) materialKey(materials trials.Materials) string {
+	if q.Material == "" {
+		return ""
+	}
+	m, _ := materials.Find(q.Material) // it was found before
+	return m.Key
 }
 
 // material fills in what belongs to the material.

@@ -12,6 +12,7 @@ type Steeper struct {
 	materials trials.Materials
 	detail    Detail
 	held      map[string][]heldThen // measured held liquid by material, in time order
+	taught    map[bag][]taughtThen  // soluble share by bag of a material, in time order
 	jugs      map[string]course     // by id of the extract
 	direct    map[string]reckoned   // by id of the addition
 }

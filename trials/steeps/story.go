@@ -1,6 +1,8 @@
 package steeps
 
 import (
+	"slices"
+
 	"hedgerow/extraction"
 	"hedgerow/trials"
 )
@@ -13,6 +15,8 @@ type ExtractStory struct {
 	// Plain is the yield had nothing of the liquid been measured, now or before;
 	// nil where nothing was.
 	Plain *Yield
+	// Unread is the yield had no strength of the liquid been read; nil where none was.
+	Unread *Yield
 }
 
 // StoryOf works out an extract, what became of it, and what the defaults would have
@@ -23,17 +27,32 @@ func StoryOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (
 		return ExtractStory{}, err
 	}
 	story := ExtractStory{Extract: x, Yield: y, Jug: jug}
-	if !heldIsKnown(y) {
-		return story, nil
-	}
-	s := unmeasured(y.Result.Steep)
 	m, err := materials.Find(x.MaterialKey)
 	if err != nil {
 		return story, err
 	}
-	plain, err := fullYield(s, m, x.Method)
-	story.Plain = &plain
+	without := func(s extraction.Steep) (*Yield, error) {
+		plain, err := fullYield(s, m, x.Method)
+		return &plain, err
+	}
+	if y.Result.Update != nil {
+		if story.Unread, err = without(unread(y.Result.Steep)); err != nil {
+			return story, err
+		}
+	}
+	if heldIsKnown(y) {
+		story.Plain, err = without(unmeasured(y.Result.Steep))
+	}
 	return story, err
+}
+
+// unread is a steep without what was read of the strength of its liquid.
+func unread(s extraction.Steep) extraction.Steep {
+	s.Passes = slices.Clone(s.Passes)
+	for i := range s.Passes {
+		s.Passes[i].Solids = nil
+	}
+	return s
 }
 
 // heldIsKnown reports whether the held liquid of any pass was measured, in this

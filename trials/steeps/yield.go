@@ -41,10 +41,9 @@ func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
 			Hint: `hedgerow extract pass ` + x.Name + ` "400mL 96C>60C 30min drained"`}
 	}
 	steep.Remembered = s.remembered(x.MaterialKey, x.MadeAt)
-	if steep.SolidsGPerL = x.SolidsGPerL; steep.SolidsGPerL == nil {
-		if steep.SolidsGPerL, err = measuredSolids(steep, x.Passes); err != nil {
-			return Yield{}, err
-		}
+	steep.SolidsGPerL = x.SolidsGPerL
+	if learned := s.learned(x); learned != nil {
+		steep.Soluble = learned
 	}
 	return s.yieldOf(steep, m, x.Method)
 }
@@ -57,7 +56,7 @@ func steepOf(materials trials.Materials, x trials.Extract) (extraction.Steep, tr
 		return s, m, err
 	}
 	for _, p := range x.Passes {
-		pass, err := passOf(p, x.SpiritPct)
+		pass, err := passOf(p, x.MaterialKey, x.SpiritPct)
 		if err != nil {
 			return s, m, err
 		}
