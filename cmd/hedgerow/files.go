@@ -4,15 +4,116 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"hedgerow/trials"
+
+	"github.com/spf13/cobra"
 )
 
+// targetFlags are the flags that name a file to be written.
+var targetFlags = []string{"html"}
+
+// checkTargets refuses, before a command does anything, a file that it must not
+// write over.
+func (e *env) checkTargets(c *cobra.Command) error {
+	for _, name := range targetFlags {
+		f := c.Flags().Lookup(name)
+		if f == nil || f.Value.String() == "" {
+			continue
+		}
+		if err := e.checkTarget(f.Value.String()); err != nil {
+			return inFlag(name, err)
+		}
+	}
+	return nil
+}
+
+// checkTarget refuses a file that is the notebook, belongs to it, is another
+// database, or is no plain file; and one in a folder that is not there.
+func (e *env) checkTarget(path string) error {
+	const another = "name another file, such as page.html"
+	if what := e.ofNotebook(path); what != "" {
+		return trials.Refuse(another, "%q %s", path, what)
+	}
+	info, err := os.Lstat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		_, err := os.Stat(filepath.Dir(path))
+		if err != nil {
+			return cannotWrite(path, err)
+		}
+		return nil
+	case err != nil:
+		return cannotWrite(path, err)
+	case info.IsDir():
+		return trials.Refuse("name a file in it", "%q is a folder", path)
+	case info.Mode().Type() == fs.ModeSymlink:
+		to, _ := os.Readlink(path)
+		return trials.Refuse("name that file, or another one", "%q is a link to %s", path, to)
+	case !info.Mode().IsRegular():
+		return trials.Refuse(another, "%q is no plain file", path)
+	case isDatabase(path):
+		return trials.Refuse(another, "%q is a database; it would be lost", path)
+	}
+	return nil
+}
+
+// ofNotebook says what a file is to the notebook, also before there is one; empty
+// for nothing.
+func (e *env) ofNotebook(path string) string {
+	notebook, err := e.notebookPath()
+	if err != nil {
+		return ""
+	}
+	for _, end := range []string{"", "-wal", "-shm", "-journal"} {
+		if !sameFile(path, notebook+end) {
+			continue
+		}
+		if end == "" {
+			return "is the notebook itself"
+		}
+		return "belongs to the notebook"
+	}
+	return ""
+}
+
+// sameFile reports whether two paths lead to the same file, or would if it were
+// there.
+func sameFile(a, b string) bool {
+	first, errA := os.Stat(a)
+	second, errB := os.Stat(b)
+	if errA == nil && errB == nil {
+		return os.SameFile(first, second)
+	}
+	absA, errA := filepath.Abs(a)
+	absB, errB := filepath.Abs(b)
+	return errA == nil && errB == nil && absA == absB
+}
+
+// isDatabase reports whether a file begins as a SQLite file does.
+func isDatabase(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	const mark = "SQLite format 3"
+	head := make([]byte, len(mark))
+	_, err = io.ReadFull(f, head)
+	return err == nil && strings.HasPrefix(string(head), mark)
+}
+
 // writeFile writes a whole file or nothing: beside the target, synced, then
-// renamed. A file that is there already is replaced.
-func writeFile(path string, write func(io.Writer) error) (err error) {
+// renamed. A file that is there already is replaced, unless it is one that
+// checkTarget refuses.
+func (e *env) writeFile(path string, write func(io.Writer) error) (err error) {
+	if err := e.checkTarget(path); err != nil {
+		return err
+	}
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
 		return cannotWrite(path, err)
@@ -24,7 +125,7 @@ func writeFile(path string, write func(io.Writer) error) (err error) {
 		}
 	}()
 	if err := write(f); err != nil {
-		return fmt.Errorf("write %s: %w", path, err)
+		return cannotWrite(path, err)
 	}
 	const readable = 0o644
 	if err := errors.Join(f.Chmod(readable), f.Sync(), f.Close()); err != nil {

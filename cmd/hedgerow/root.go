@@ -59,10 +59,15 @@ did to volume, gravity and strength, keeps blind tastings, compares trials and
 says which dose and method to try next.
 
 Start here: hedgerow demo`,
-		Version:           programVersion,
-		PersistentPreRunE: func(*cobra.Command, []string) error { return e.flags.check() },
-		SilenceErrors:     true,
-		SilenceUsage:      true,
+		Version: programVersion,
+		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
+			if err := e.flags.check(); err != nil {
+				return err
+			}
+			return e.checkTargets(c)
+		},
+		SilenceErrors: true,
+		SilenceUsage:  true,
 	})
 	root.SetVersionTemplate(versionLine() + "\n")
 	f := root.PersistentFlags()

@@ -76,7 +76,7 @@ func (e *env) scoreSheets(s evenings.ScoreSheets, html string) error {
 
 // page writes a page and says so.
 func (e *env) page(path string, record any, write func(io.Writer) error) error {
-	if err := writeFile(path, write); err != nil {
+	if err := e.writeFile(path, write); err != nil {
 		return err
 	}
 	return e.saved(record, "wrote %s; open it in a browser and print it", path)
