@@ -34,6 +34,10 @@ func contactQuantity(figure string) (evaluator, bool) {
 		},
 		"kept_share": func(_ *inputs, _ extraction.Soak, b extraction.SoakBalance) float64 { return b.AfterL / b.MixL },
 		"spent_g":    spentG,
+		"sg_after":   mixedSG,
+		"abv_after": func(in *inputs, s extraction.Soak, b extraction.SoakBalance) float64 {
+			return in.num("abv_pct") * s.LiquidL / b.MixL
+		},
 	}[figure]
 	if !ok {
 		return courseQuantity(figure)
@@ -43,7 +47,7 @@ func contactQuantity(figure string) (evaluator, bool) {
 		if err != nil {
 			return 0, err
 		}
-		if figure != "spent_g" {
+		if figure != "spent_g" && figure != "sg_after" {
 			in.numOr("sg", 1)
 		}
 		in.numOr("abv_pct", 0) // changes no volume
@@ -53,6 +57,13 @@ func contactQuantity(figure string) (evaluator, bool) {
 
 // waterKgPerL is the density of water at 20 C.
 const waterKgPerL = 0.99820123
+
+// mixedSG is the gravity of the mixture, masses and volumes adding; taking the plant
+// out does not change it.
+func mixedSG(in *inputs, s extraction.Soak, b extraction.SoakBalance) float64 {
+	beerG := 1000 * waterKgPerL * (s.LiquidL*in.num("sg") - s.EvaporatedL)
+	return (beerG + b.WaterG + b.DissolvedG) / (1000 * waterKgPerL * b.MixL)
+}
 
 // spentG is the weight of the wet spent plant: what never dissolves and the mixture
 // that it holds, masses and volumes adding.
