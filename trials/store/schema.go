@@ -57,7 +57,8 @@ func asMade(ctx context.Context, q queryer) (bool, error) {
 	return err == nil && sumOf(list) == strings.TrimSpace(schemaSum), err
 }
 
-// checkSchema refuses a notebook that is not asMade and names what is strange.
+// checkSchema refuses a notebook that is not asMade and names what is strange. It
+// makes one to compare with, so it does not rest on the digest.
 func checkSchema(ctx context.Context, q queryer, path string) error {
 	list, err := objects(ctx, q)
 	if err != nil || sumOf(list) == strings.TrimSpace(schemaSum) {
@@ -77,7 +78,7 @@ func checkSchema(ctx context.Context, q queryer, path string) error {
 			return strange(path, o, "lacks %s %q")
 		}
 	}
-	return fmt.Errorf("the digest of the schema is out of date")
+	return nil // as the migrations make it: the digest is out of date
 }
 
 // reference is what a notebook of this version is made of.
