@@ -95,7 +95,8 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Draws    int                      `json:"draws"`
 			Seed     uint64                   `json:"seed"`
 			Warnings []string                 `json:"warnings"`
-		}{passes, trials.SteepClasses[class], yield, shownDoses(a, s), a.Dose.WeighedGPerL, liquid, a.Dose.AddedL, a.Dose.MixL,
+		}{passes, trials.SteepClasses[class], yield, shownDoses(a, s), a.Dose.WeighedGPerL, liquid,
+			a.Dose.AddedL, a.Dose.MixL,
 			viewOfPlant(a), solidsView(a), costView(a.Cost), leftView(a.Result,
 				class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
 	}
