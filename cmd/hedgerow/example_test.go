@@ -31,7 +31,8 @@ tasting score autumn --taster "Taster A" --serving heather-4 floral=5/right astr
 // before are further commands that the examples of a command need. CODE is the
 // code of a glass of club-night.
 var before = map[string]string{
-	"tasting score": `tasting new club-night --serving heather-3 --serving heather-4 --serving plain --attribute floral --attribute astringency --attribute tartness --seed 9`,
+	"tasting score": `tasting new club-night --serving heather-3 --serving heather-4 --serving plain ` +
+		`--attribute floral --attribute astringency --attribute tartness --seed 9`,
 	"tasting close": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9
 tasting score club-night --taster A --serving CODE floral=3`,
 	"meter calibrate": "meter add ph-1 --kind ph\nmeter add float-1 --kind hydrometer",
@@ -44,10 +45,12 @@ tasting score autumn --taster A --serving plain floral=0`,
 	"plan show":     "plan bench heather --from heather-3 --record bench-1 --attribute floral --dose 1,2,4",
 	"addition out":  `addition add heather-3 heather 20g --form cut --as contact --at "day 5"`,
 	"addition show": `addition add heather-3 heather 20g --form cut --as contact --at "day 5"`,
-	"tasting sheet": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9 --tasters 2`,
-	"tasting join":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9 --tasters 2`,
-	"tasting note":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
-	"tasting show":  `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
+	"tasting sheet": `tasting new club-night --serving heather-3 --serving heather-4 ` +
+		`--attribute floral --seed 9 --tasters 2`,
+	"tasting join": `tasting new club-night --serving heather-3 --serving heather-4 ` +
+		`--attribute floral --seed 9 --tasters 2`,
+	"tasting note": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
+	"tasting show": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
 }
 
 // slow are the commands that are run by their scripts alone; here their examples

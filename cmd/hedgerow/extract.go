@@ -18,7 +18,8 @@ import (
 // newExtract makes the extract commands.
 func newExtract(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "extract", Short: "Make teas, cold infusions and tinctures, pass by pass"})
-	c.AddCommand(newExtractNew(e), newExtractPass(e), newExtractTopUp(e), newExtractShow(e), newExtractList(e), newExtractEdit(e))
+	c.AddCommand(newExtractNew(e), newExtractPass(e), newExtractTopUp(e), newExtractShow(e), newExtractList(e),
+		newExtractEdit(e))
 	return c
 }
 
@@ -93,12 +94,14 @@ func parsePass(text string, options quantity.Options) (trials.Pass, error) {
 		return trials.Pass{}, err
 	}
 	if t.Separation == "" {
-		return trials.Pass{}, trials.Refuse("add drained, squeezed or pressed", "pass %q does not say how the liquid was parted from the material", text)
+		return trials.Pass{}, trials.Refuse("add drained, squeezed or pressed",
+			"pass %q does not say how the liquid was parted from the material", text)
 	}
-	p := trials.Pass{VolumeL: t.VolumeL.Value, VolumeTempC: t.VolumeTempC, StartC: t.StartC, EndC: t.EndC, Minutes: t.Minutes,
-		Agitation: t.Agitation, InBag: t.InBag, Separation: t.Separation,
-		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG), TeaSG: valueOf(t.TeaSG), TeaBrix: valueOf(t.TeaBrix),
-		WaterSG: valueOf(t.WaterSG), TeaPH: valueOf(t.TeaPH), Efficiency: t.Efficiency}
+	p := trials.Pass{VolumeL: t.VolumeL.Value, VolumeTempC: t.VolumeTempC, StartC: t.StartC, EndC: t.EndC,
+		Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Separation: t.Separation,
+		RecoveredL: valueOf(t.RecoveredL), HeldL: valueOf(t.HeldL), SpentG: valueOf(t.SpentG),
+		TeaSG: valueOf(t.TeaSG), TeaBrix: valueOf(t.TeaBrix), WaterSG: valueOf(t.WaterSG), TeaPH: valueOf(t.TeaPH),
+		Efficiency: t.Efficiency}
 	if t.TeaSG != nil && t.TeaSG.HasLimit {
 		p.TeaSGLimit = &t.TeaSG.HalfWidth
 	}
@@ -125,6 +128,7 @@ func (e *env) materialMass(n *trials.Notebook, key, form, text string) (float64,
 	if a.err != nil {
 		return 0, a.err
 	}
+	// of a material that is not known grams can still be weighed, only spoons cannot be counted
 	if m, err := materials.Find(key); err == nil {
 		tsp, tbsp, _ := materials.SpoonWeight(m, form)
 		a.options.Spoons = quantity.SpoonWeights{Material: m.Key, GramsPerTsp: tsp, GramsPerTbsp: tbsp}
@@ -142,7 +146,8 @@ func newExtractNew(e *env) *cobra.Command {
 		Use:   "new NAME MATERIAL MASS",
 		Short: "Start a tea, cold infusion or tincture",
 		Example: `  hedgerow extract new tea-1 heather 40g --form cut --as tea
-  hedgerow extract new nib-drops cacao-nib 30g --form crushed --as tincture --strength 50% --pass "150mL 20C 5d still drained"`,
+  hedgerow extract new nib-drops cacao-nib 30g --form crushed --as tincture --strength 50% ` +
+			`--pass "150mL 20C 5d still drained"`,
 		Args: exactly("NAME", "MATERIAL", "MASS"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			n, err := e.writing()
@@ -294,40 +299,7 @@ answer says from how much to how much.`,
 			if err := somethingToEdit(c); err != nil {
 				return err
 			}
-			n, err := e.writing()
-			if err != nil {
-				return err
-			}
-			x, err := n.Extract(args[0])
-			if err != nil {
-				return err
-			}
-			switch {
-			case replace < 0 || replace == 0 && ended != "":
-				return trials.Refuse("add --replace 1 for the first pass", "it is not said which pass is meant")
-			case replace > 0:
-				if err := e.replacePass(&x, replace, o.passes, ended); err != nil {
-					return err
-				}
-				o.passes = nil
-			}
-			if err := e.moveExtract(&x, o.at); err != nil {
-				return err
-			}
-			old := len(x.Passes)
-			x.Passes = slices.Clone(x.Passes) // the notebook's own stay as they were
-			if err := o.apply(e, n, &x); err != nil {
-				return err
-			}
-			for i := old; i < len(x.Passes); i++ {
-				if err := e.datePass(n, x, &x.Passes[i], ""); err != nil {
-					return err
-				}
-			}
-			if err := e.saveExtract(n, x, "edit extract "+x.Name); err != nil {
-				return err
-			}
-			return e.saved(x, "%s is now %s", x.Name, wording.ExtractSentence(x, e.style()))
+			return e.runExtractEdit(o, args[0], replace, ended)
 		},
 	}
 	o.flags(c)
@@ -335,4 +307,43 @@ answer says from how much to how much.`,
 	c.Flags().StringVar(&ended, "ended", "", "with --replace: when the liquid of that pass came out")
 	c.Flags().IntVar(&replace, "replace", 0, "number of the pass that --pass replaces")
 	return c
+}
+
+// runExtractEdit writes the corrections of an extract.
+func (e *env) runExtractEdit(o extractOptions, name string, replace int, ended string) error {
+	n, err := e.writing()
+	if err != nil {
+		return err
+	}
+	x, err := n.Extract(name)
+	if err != nil {
+		return err
+	}
+	switch {
+	case replace < 0 || replace == 0 && ended != "":
+		return trials.Refuse("add --replace 1 for the first pass", "it is not said which pass is meant")
+	case replace > 0:
+		if err := e.replacePass(&x, replace, o.passes, ended); err != nil {
+			return err
+		}
+		// taken already: apply below would add it once more at the end
+		o.passes = nil
+	}
+	if err := e.moveExtract(&x, o.at); err != nil {
+		return err
+	}
+	old := len(x.Passes)
+	x.Passes = slices.Clone(x.Passes) // the notebook's own stay as they were
+	if err := o.apply(e, n, &x); err != nil {
+		return err
+	}
+	for i := old; i < len(x.Passes); i++ {
+		if err := e.datePass(n, x, &x.Passes[i], ""); err != nil {
+			return err
+		}
+	}
+	if err := e.saveExtract(n, x, "edit extract "+x.Name); err != nil {
+		return err
+	}
+	return e.saved(x, "%s is now %s", x.Name, wording.ExtractSentence(x, e.style()))
 }

@@ -81,9 +81,30 @@ func newMaterialShow(e *env) *cobra.Command {
 	return c
 }
 
+// materialOptions are the figures of an own material as typed.
+type materialOptions struct {
+	trials.OwnMaterial
+	moisture, sugar, spoon string
+}
+
+// flags adds the figures of an own material to a command.
+func (o *materialOptions) flags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&o.CommonName, "common", "", "what people call it")
+	f.StringVar(&o.PartUsed, "part", "", "part of the plant used")
+	f.StringVar(&o.Category, "kind", "", "fruit, flower, leaf herb, seed spice, root, bark-wood, peel, "+
+		"tea-coffee-cacao or sweet")
+	f.StringVar(&o.Class, "class", "", "what counts most in it: water (acid, colour, tannin, sugar), aroma or resin")
+	f.BoolVar(&o.HardWhole, "hard", false, "whole pieces are hard: berries, seeds, roots, wood")
+	f.StringVar(&o.moisture, "moisture", "", "share of water as bought, such as 9%")
+	f.StringVar(&o.sugar, "sugar", "", "share of sugar as bought")
+	f.StringVar(&o.spoon, "teaspoon", "", "weight of a level teaspoon, such as 1.8g")
+	f.StringVar(&o.Note, "note", "", "a remark")
+	f.StringVar(&o.Reason, "reason", "", "why a plant of the stop list is kept all the same")
+}
+
 func newMaterialAdd(e *env) *cobra.Command {
-	var typed trials.OwnMaterial
-	var moisture, sugar, spoon string
+	var o materialOptions
 	c := &cobra.Command{
 		Use:   "add NAME",
 		Short: "Add a material of your own, or your own figures for a built-in one",
@@ -95,55 +116,51 @@ drink) is refused without --reason, which is kept; no dose of it is worked out.`
   hedgerow material add heather --moisture 11% --teaspoon 0.6g`,
 		Args: exactly("NAME"),
 		RunE: func(c *cobra.Command, args []string) error {
-			n, err := e.writing()
-			if err != nil {
-				return err
-			}
-			r := ownMaterial(n, args[0])
-			word(&r.CommonName, typed.CommonName)
-			word(&r.PartUsed, typed.PartUsed)
-			word(&r.Category, typed.Category)
-			word(&r.Class, typed.Class)
-			word(&r.Note, typed.Note)
-			word(&r.Reason, typed.Reason)
-			if c.Flags().Changed("hard") {
-				r.HardWhole = typed.HardWhole
-			}
-			a := e.amounts()
-			a.set(&r.MoisturePct, "moisture", moisture, a.percent)
-			a.set(&r.SugarPct, "sugar", sugar, a.percent)
-			a.set(&r.GramsPerTsp, "teaspoon", spoon, a.mass)
-			if a.err != nil {
-				return a.err
-			}
-			if err := checkMaterial(n, r); err != nil {
-				return err
-			}
-			if err := e.save("add material "+r.Name, &r); err != nil {
-				return err
-			}
-			n.Materials = append(n.Materials, r)
-			e.caution(n.SeriousCautions(r.Name))
-			if err := e.saved(r, "added material %s", r.Name); err != nil {
-				return err
-			}
-			e.next("hedgerow material show %s", r.Name)
-			return nil
+			return e.runMaterialAdd(o, args[0], c.Flags().Changed("hard"))
 		},
 	}
-	f := c.Flags()
-	f.StringVar(&typed.CommonName, "common", "", "what people call it")
-	f.StringVar(&typed.PartUsed, "part", "", "part of the plant used")
-	f.StringVar(&typed.Category, "kind", "", "fruit, flower, leaf herb, seed spice, root, bark-wood, peel, "+
-		"tea-coffee-cacao or sweet")
-	f.StringVar(&typed.Class, "class", "", "what counts most in it: water (acid, colour, tannin, sugar), aroma or resin")
-	f.BoolVar(&typed.HardWhole, "hard", false, "whole pieces are hard: berries, seeds, roots, wood")
-	f.StringVar(&moisture, "moisture", "", "share of water as bought, such as 9%")
-	f.StringVar(&sugar, "sugar", "", "share of sugar as bought")
-	f.StringVar(&spoon, "teaspoon", "", "weight of a level teaspoon, such as 1.8g")
-	f.StringVar(&typed.Note, "note", "", "a remark")
-	f.StringVar(&typed.Reason, "reason", "", "why a plant of the stop list is kept all the same")
+	o.flags(c)
 	return c
+}
+
+// runMaterialAdd keeps an own material; hardGiven tells whether hardness was said.
+func (e *env) runMaterialAdd(o materialOptions, name string, hardGiven bool) error {
+	n, err := e.writing()
+	if err != nil {
+		return err
+	}
+	r := ownMaterial(n, name)
+	word(&r.CommonName, o.CommonName)
+	word(&r.PartUsed, o.PartUsed)
+	word(&r.Category, o.Category)
+	word(&r.Class, o.Class)
+	word(&r.Note, o.Note)
+	word(&r.Reason, o.Reason)
+	// a flag that is not given is false too, and would undo what was said before
+	if hardGiven {
+		r.HardWhole = o.HardWhole
+	}
+	a := e.amounts()
+	a.set(&r.MoisturePct, "moisture", o.moisture, a.percent)
+	a.set(&r.SugarPct, "sugar", o.sugar, a.percent)
+	a.set(&r.GramsPerTsp, "teaspoon", o.spoon, a.mass)
+	if a.err != nil {
+		return a.err
+	}
+	if err := checkMaterial(n, r); err != nil {
+		return err
+	}
+	if err := e.save("add material "+r.Name, &r); err != nil {
+		return err
+	}
+	// its cautions may hang on the class just typed, so it has to be in before they are looked up
+	n.Materials = append(n.Materials, r)
+	e.caution(n.SeriousCautions(r.Name))
+	if err := e.saved(r, "added material %s", r.Name); err != nil {
+		return err
+	}
+	e.next("hedgerow material show %s", r.Name)
+	return nil
 }
 
 // checkMaterial refuses figures that cannot be, and a plant of the stop list

@@ -12,10 +12,12 @@ import (
 )
 
 // methodHelp explains the --method flag.
-const methodHelp = `one way of steeping to compare, such as "three passes: tea 450mL 94C>52C 45min drained; 350mL 94C 20min drained; 250mL 94C 20min squeezed" or "sock: contact 20C 5d bag"; repeat`
+const methodHelp = `one way of steeping to compare, such as "three passes: tea 450mL 94C>52C 45min drained; ` +
+	`350mL 94C 20min drained; 250mL 94C 20min squeezed" or "sock: contact 20C 5d bag"; repeat`
 
 // methodExample is what hints show.
-const methodExample = `--method "three passes: tea 450mL 94C>52C 45min drained; 350mL 94C 20min drained; 250mL 94C 20min squeezed"`
+const methodExample = `--method "three passes: tea 450mL 94C>52C 45min drained; ` +
+	`350mL 94C 20min drained; 250mL 94C 20min squeezed"`
 
 // methodText is one method of a comparison as typed: an optional name with a
 // colon, words and settings that say what differs from the other flags, then
@@ -44,6 +46,7 @@ func readMethodText(text string) (methodText, error) {
 		if ok, err := m.word(words[0], text); err != nil {
 			return m, err
 		} else if !ok {
+			// the first word that is none of these begins the pass
 			break
 		}
 		words = words[1:]
@@ -85,6 +88,7 @@ func (m *methodText) word(word, text string) (bool, error) {
 // misspelt refuses a leading word without a digit that is nearly a method or
 // form; anything else begins the first pass.
 func (m *methodText) misspelt(word, text string) error {
+	// a figure begins a pass, and after the method nothing is expected that could be misspelt
 	if m.method != "" || strings.ContainsAny(word, "0123456789=") {
 		return nil
 	}

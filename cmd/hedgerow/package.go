@@ -24,8 +24,8 @@ func newBatchPackage(e *env) *cobra.Command {
 		Short: "Log that a batch was bottled or kegged",
 		Long: `Log that a batch was closed into bottles or a keg. Where sugar is left, or went in
 for carbonation, the beer after conditioning is told as it is expected, and the gas
-and the pressure that may come of it as an upper bound. What is stored: the packaging, and with --rated the rating of the
-container.`,
+and the pressure that may come of it as an upper bound. What is stored: the
+packaging, and with --rated the rating of the container.`,
 		Example: `  hedgerow batch package heather-3 --at "day 21"
   hedgerow batch package heather-3 --highest 22C --storage 25C --rated 6bar`,
 		Args:              exactly("BATCH"),
@@ -68,6 +68,7 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 		return err
 	}
 	records := []any{&p}
+	// the batch is written only when it changes: undo would else name it for nothing
 	if o.rated != "" {
 		records = append(records, &b)
 	}
@@ -82,6 +83,7 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 	if err := e.saved(p, "packaged %s on %s", b.Name, when.Format(time.DateOnly)); err != nil {
 		return err
 	}
+	// lines beside the object would break the JSON
 	if err == nil && !e.flags.json {
 		for _, line := range report.PackagedLines(with, l) {
 			fmt.Fprintln(e.stdout, document.Wrap(line, e.pageWidth()))

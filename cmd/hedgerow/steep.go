@@ -16,10 +16,11 @@ import (
 
 // steepOptions are the figures of a steep as typed.
 type steepOptions struct {
-	mass, moisture, dryDown, form, class, kind, as, strength, into, pour, topUp, minutes, temp, material, agitation string
-	boilOff, sorption, og, fg, abv                                                                                  string
-	passes, methods                                                                                                 []string
-	bag, explain, more, compare                                                                                     bool
+	mass, moisture, dryDown, form, class, kind, as, strength, into, pour string
+	topUp, minutes, temp, material, agitation                            string
+	boilOff, sorption, og, fg, abv                                       string
+	passes, methods                                                      []string
+	bag, explain, more, compare                                          bool
 }
 
 func newSteep(e *env) *cobra.Command {
@@ -36,10 +37,12 @@ With --method, twice or more, or --compare the ways of steeping are put side by
 side. A method is a name, a colon, what differs from the other flags (method,
 form, mass=, pour=, top-up=, strength=, moisture=), and its passes with
 semicolons between them.`,
-		Example: `  hedgerow steep --mass 36g --moisture 10% --form cut --class water --pass "450mL 94C>52C 45min drained" --pass "350mL 94C 20min drained" --pass "250mL 94C 20min squeezed" --into 17L
+		Example: `  hedgerow steep --mass 36g --moisture 10% --form cut --class water --pass "450mL 94C>52C 45min drained" ` +
+			`--pass "350mL 94C 20min drained" --pass "250mL 94C 20min squeezed" --into 17L
   hedgerow steep --material heather --mass 40g --form cut --as contact --time 5d --into 12L --more
   hedgerow steep --material heather --mass 40g --form cut --into 12L --og 1.048 --fg 1.010 --compare
-  hedgerow steep --mass 36g --moisture 10% --form cut --into 17L --method "jug: tea 450mL 94C>52C 45min drained" --method "sock: contact 20C 5d bag"`,
+  hedgerow steep --mass 36g --moisture 10% --form cut --into 17L ` +
+			`--method "jug: tea 450mL 94C>52C 45min drained" --method "sock: contact 20C 5d bag"`,
 		Args: exactly(),
 		RunE: func(*cobra.Command, []string) error { return e.runSteep(o) },
 	}
@@ -92,6 +95,7 @@ func (e *env) runSteep(o steepOptions) error {
 	if err != nil {
 		return err
 	}
+	// before anything is worked out: a number, once seen, would be used
 	if err := known.mayDose(o.material); err != nil {
 		return err
 	}
@@ -197,6 +201,7 @@ type knowledge struct {
 func (e *env) known(material string) (knowledge, error) {
 	k := knowledge{notebook: &trials.Notebook{Now: e.now()}}
 	var err error
+	// a calculator makes no notebook, and without a material nothing was measured of it
 	if material == "" || e.noNotebook() {
 		k.materials, err = k.notebook.Catalogue()
 		return k, err

@@ -58,8 +58,10 @@ between them, since a palate tires.
 The one who pours prints the key with hedgerow tasting sheet NAME --pour and
 must not score. --open is for scores given knowing what was in the glass.
 Stored: the tasting, its servings, new tasters and their orders.`,
-		Example: `  hedgerow tasting new club-night --serving heather-3 --serving heather-4 --serving plain --attribute floral --attribute astringency --tasters 4
-  hedgerow tasting new again --serving heather-3 --serving heather-4 --repeat heather-3 --attribute floral --taster A --taster B`,
+		Example: `  hedgerow tasting new club-night --serving heather-3 --serving heather-4 --serving plain ` +
+			`--attribute floral --attribute astringency --tasters 4
+  hedgerow tasting new again --serving heather-3 --serving heather-4 --repeat heather-3 ` +
+			`--attribute floral --taster A --taster B`,
 		Args: exactly("NAME"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.runTastingNew(o, args[0])
@@ -105,6 +107,7 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 	for _, text := range remarks {
 		e.remark("%s", text)
 	}
+	// the view is made from the notebook in hand: reading all of it again would tell the same
 	n.Tastings, n.Servings = append(n.Tastings, t), append(n.Servings, v.Servings...)
 	n.Tasters, n.Places = append(n.Tasters, v.NewTasters...), append(n.Places, v.Places()...)
 	if err := e.show(evenings.Tasting(n, t, false, e.warned...)); err != nil {
@@ -124,6 +127,7 @@ func (e *env) tastingOf(o tastingOptions, name string, offered []string) (trials
 		return t, err
 	}
 	if t.Seed == 0 {
+		// kept with the tasting, so that the same codes and orders can be made again; small enough to type
 		t.Seed = rand.Int64N(1 << 31)
 	}
 	if len(t.Attributes) == 0 && len(offered) > 0 {
@@ -233,6 +237,7 @@ TASTING --pour instead.`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
+			// a look at the key is written down, so it needs the lock from its first read
 			read := e.readingScores
 			if peek {
 				read = e.writingScores
