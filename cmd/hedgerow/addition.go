@@ -32,6 +32,7 @@ type additionOptions struct {
 func (o *additionOptions) flags(c *cobra.Command) {
 	o.extractOptions.flags(c)
 	f := c.Flags()
+	// an extract is made in three ways, an addition can go in by more
 	f.Lookup("as").Usage = "boil, flame-out, tea, cold-tea, contact (in the fermenter), tincture, juice or puree"
 	f.StringVar(&o.stage, "stage", "", "boil, flame-out, primary, secondary, packaging or glass")
 	f.StringVar(&o.minutes, "time", "", "how long it was in, such as 15min or 5d; left out while it is still in")
@@ -59,7 +60,8 @@ made into tea in one go takes its passes here; the extract is kept under the
 name of the addition. Sugar with --stage packaging ferments in the package: the
 beer after that is shown too. What is stored: the addition, and the extract with
 it.`,
-		Example: `  hedgerow addition add heather-3 heather 40g --form cut --as tea --pass "400mL 96C>60C 30min drained" --pass "300mL 95C 15min squeezed"
+		Example: `  hedgerow addition add heather-3 heather 40g --form cut --as tea --pass "400mL 96C>60C 30min drained" ` +
+			`--pass "300mL 95C 15min squeezed"
   hedgerow addition add heather-3 raspberry 1.2kg --form frozen --as contact --time 7d
   hedgerow addition add heather-3 tea-1 --pour 200mL
   hedgerow addition add heather-3 "600mL water"
@@ -100,6 +102,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 		return err
 	}
 	cautions := n.EntryCautions(materialOf(a, x)) // before the entry itself is in
+	// worked out before it is written: what the account cannot hold must never be in the notebook
 	ledger, err := e.tryAddition(n, b, a, x)
 	if err != nil {
 		return err
@@ -111,6 +114,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err := e.save("log addition "+a.Name, append(records, &a)...); err != nil {
 		return err
 	}
+	// after the write: a caution is no refusal, and must not be told of what was not logged
 	e.caution(cautions)
 	e.cautionPressure(n, b, ledger)
 	if ledger == nil {
@@ -136,6 +140,7 @@ func (e *env) whatIsAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 			return nil, e.poured(o, a)
 		}
 		err := e.liquidAdded(n, o, a, what[0])
+		// one word that is no liquid may be a mistyped extract: "did you mean" then helps more
 		if err != nil && trials.CheckName("extract", what[0]) == nil {
 			if _, missing := n.Extract(what[0]); o.pour != "" || len(spelling.Nearest(what[0], extractNames(n))) > 0 {
 				return nil, missing
@@ -146,10 +151,12 @@ func (e *env) whatIsAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 	if len(o.passes) == 0 && !needsPasses(o.as) {
 		return nil, e.materialAdded(n, o, a, what)
 	}
+	// a dot marks the events of a batch, and an extract may go into several
 	x, err := e.newExtractRecord(n, strings.ReplaceAll(a.Name, ".", "-"), what[0])
 	if err != nil {
 		return nil, err
 	}
+	// an id now, since the addition written along with it points there
 	x.ID, x.MadeAt = trials.NewID(), a.At
 	o.mass = what[1]
 	if o.as == "" {
@@ -210,6 +217,7 @@ func (o additionOptions) directInto(e *env, n *trials.Notebook, a *trials.Additi
 	word(&a.Agitation, o.agitation)
 	if a.Form == "" {
 		if a.Method == trials.MethodJuice || a.Method == trials.MethodPuree {
+			// juice and puree say their form themselves
 			a.Form = a.Method
 		} else {
 			return trials.Refuse("add --form with one of "+strings.Join(trials.Forms, ", "),
@@ -285,12 +293,14 @@ func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition,
 	if x != nil {
 		n.Extracts = append(n.Extracts, *x)
 	}
+	// what is written gets its time from the store; the account asks for it before that
 	a.CreatedAt = e.now().UTC()
 	n.Additions = append(n.Additions, a)
 	l, err := ledger.Of(n, b)
 	if err == nil {
 		err = checkJug(n, a)
 	}
+	// the batch has no original gravity yet: what went in is worth keeping before it has
 	if trials.CodeOf(err) == trials.NotEnough {
 		return nil, nil
 	}
@@ -393,6 +403,7 @@ func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Ad
 	}
 	b, _ := n.BatchByID(a.BatchID)
 	n.ReplaceAddition(a)
+	// an account that lacks figures was no better before the edit
 	if _, err := ledger.Of(n, b); err != nil && trials.CodeOf(err) != trials.NotEnough {
 		return err
 	}

@@ -56,6 +56,7 @@ func (e *env) runAdditionOut(n *trials.Notebook, o outOptions, a trials.Addition
 	if !a.IsPlant() || a.InWort() {
 		return trials.Refuse("only a plant put straight into the fermenter is taken out again", "%s is none", a.Name)
 	}
+	// a planned day that lies ahead may be overtaken: it comes out when it comes out
 	if out, is := a.TakenOut(); is && (a.OutAt != nil || !out.After(e.now())) {
 		return trials.Refuse("correct it with: hedgerow undo, or hedgerow addition edit "+a.Name+" --time 5d",
 			"%s came out on %s already", a.Name, out.In(e.now().Location()).Format(time.DateOnly))

@@ -55,6 +55,7 @@ func (e *env) showAddition(n *trials.Notebook, a trials.Addition, wanted string)
 		if s := l.Last().State().ABVPct; s.OK {
 			abvPct = s.Value
 		}
+	// without an original gravity the strength is not known, but when to pull is still asked for
 	case trials.CodeOf(err) != trials.NotEnough:
 		return err
 	}

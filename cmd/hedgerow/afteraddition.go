@@ -25,6 +25,7 @@ func (e *env) afterAddition(n *trials.Notebook, l ledger.Ledger, a trials.Additi
 			return err
 		}
 	}
+	// own scores take reading and fitting: not where nobody sees what comes of it
 	if key == "" || e.flags.quiet || e.flags.json {
 		return nil
 	}

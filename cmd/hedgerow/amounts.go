@@ -69,6 +69,7 @@ func (a *amounts) must(dst *float64, flag, text string, read func(string) (float
 
 // read runs one reader and keeps its error with the name of the flag.
 func (a *amounts) read(flag, text string, read func(string) (float64, error)) (float64, bool) {
+	// the first fault is what the reader is told: a second often follows from it
 	if a.err != nil {
 		return 0, false
 	}

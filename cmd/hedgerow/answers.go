@@ -94,6 +94,7 @@ scored in closed tastings, and what else differed between the trials.`,
 			if err != nil {
 				return err
 			}
+			// claims alone are advice: there is nothing yet to set side by side
 			if len(s.Trials) == 0 {
 				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
 					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
@@ -142,6 +143,7 @@ reads studies as JSON, one a line, and answers one a line.`,
 
 // runSuggest answers for one material of the notebook.
 func (e *env) runSuggest(material, volume, target string, avoid []string, r decisions.SuggestRequest) error {
+	// a round amount, when none is said, is easily scaled in the head
 	r.VolumeL, r.Units = 10, e.style()
 	a := e.amounts()
 	a.must(&r.VolumeL, "volume", volume, a.volume)

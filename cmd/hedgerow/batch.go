@@ -133,6 +133,7 @@ func newBatchList(e *env) *cobra.Command {
 		Example: "  hedgerow batch list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
+			// the batches alone: nothing else is read, so that the list is quick however long the notebook
 			s, err := e.store(false)
 			if err != nil {
 				return err
@@ -195,6 +196,7 @@ then --volume, --kind, --at and --note apply to the one, --highest, --storage,
 			if err != nil {
 				return err
 			}
+			// flags that would do nothing are refused: their figures would be thought kept
 			if o.highest+o.storage != "" {
 				return trials.Refuse("name a packaging, such as "+b.Name+".p1",
 					"--highest and --storage belong to a packaging, and %s is a batch", b.Name)
@@ -270,9 +272,10 @@ func newBatchSplit(e *env) *cobra.Command {
 func newBatchDelete(e *env) *cobra.Command {
 	var yes bool
 	c := &cobra.Command{
-		Use:               "delete NAME",
-		Short:             "Delete a batch, or a loss, packaging or note of it",
-		Long:              "Delete a batch with its events, or one loss, packaging or note by its name. `hedgerow undo` brings it back.",
+		Use:   "delete NAME",
+		Short: "Delete a batch, or a loss, packaging or note of it",
+		Long: "Delete a batch with its events, or one loss, packaging or note by its name. " +
+			"`hedgerow undo` brings it back.",
 		Example:           "  hedgerow batch delete heather-3 --yes",
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(batchNames),

@@ -176,6 +176,7 @@ func (e *env) moveEvent(n *trials.Notebook, batchID, what, at string, dst *time.
 		return err
 	}
 	*dst = when
+	// moving an addition past the packaging is a correction, not beer that is opened again
 	return n.CheckTime(b, what, when, true)
 }
 

@@ -162,6 +162,7 @@ func (e *env) offerPhthalate(value float64, tempC *float64) {
 		return
 	}
 	pH, err := ledger.PhthalatePH(*tempC)
+	// further off it is another buffer, nearer it is this one as rounded on a label
 	if d := math.Abs(value - pH); err == nil && d < sameBuffer && d > rounding {
 		e.remark("note: the phthalate buffer (0.05 mol/kg) has pH %s at that temperature: write phthalate=SHOWN if "+
 			"it is that; others follow their label", fmt.Sprintf("%.3f", pH))

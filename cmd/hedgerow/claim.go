@@ -61,6 +61,7 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 	r.Name = eventName(m.Key, "c", names(n.Claims, func(c trials.Claim) string { return c.Name }))
 	d, err := e.readDose(advice, m.Key, form)
 	if err != nil {
+		// no refusal: advice that cannot be converted is still advice, and was heard only once
 		_, hint := describe(err)
 		e.remark("kept as written: %v; %s", err, hint)
 	} else {
@@ -71,6 +72,7 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 			e.assumeBasis(m)
 		}
 		r.PerTea = d.PerTea
+		// "up to" has an upper end alone
 		r.HighGPerL = &d.HighGPerL
 		if !d.UpTo {
 			r.LowGPerL = &d.LowGPerL

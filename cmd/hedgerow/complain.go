@@ -51,6 +51,7 @@ func (e *env) complain(err error) int {
 			Hint    string      `json:"hint"`
 		}
 		text, _ := json.Marshal(map[string]body{"error": {code, err.Error(), hint}})
+		// standard error even as JSON: what reads the answer must not take an error for one
 		fmt.Fprintf(e.stderr, "%s\n", text)
 		return exitOf[code]
 	}

@@ -56,6 +56,7 @@ func newConfigSet(e *env) *cobra.Command {
 			}
 			value := args[1]
 			if value == "default" {
+				// no word is kept, so that a default that changes some day is taken over
 				value = ""
 			} else if err := s.Check(value); err != nil {
 				return err
@@ -81,6 +82,7 @@ func optionsOf(settings map[string]string) (quantity.Options, error) {
 func (e *env) style() quantity.Units {
 	word := e.flags.units
 	if word == "" && !e.noNotebook() {
+		// a setting that cannot be read is no reason to hide an answer: metric will do
 		if settings, err := e.settings(); err == nil {
 			word = settings[trials.SettingUnits]
 		}

@@ -66,6 +66,7 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
+	// from here on the commands below are as the reader would type them with --db
 	e.flags.db = path
 	n, set, err := e.trialSet(demoMaterial)
 	if err != nil {
@@ -108,6 +109,7 @@ func (e *env) loadDemo(path string) error {
 			in = f
 		}
 		var said strings.Builder
+		// each line in surroundings of its own, as if typed: flags and an open notebook must not carry over
 		inner := &env{ctx: e.ctx, stdin: in, stdout: io.Discard, stderr: &said, getenv: e.getenv, now: e.now}
 		if code := run(inner, append([]string{"--db", path, "--quiet"}, words...)); code != exitDone {
 			return fmt.Errorf("demo line %d: %s", number+1, strings.TrimSpace(said.String()))

@@ -57,6 +57,7 @@ names a batch, which then keeps the outcome as a remark.`,
 	f.Int64Var(&o.seed, "seed", 0, "number that makes the orders the same again")
 	f.StringArrayVar(&o.about, "beer", nil, "name of beer A, and then of beer B, the one with the addition")
 	f.StringVar(&o.note, "note", "", "batch that keeps the outcome as a remark")
+	// the other tests have one direction only: right or wrong
 	if name == "paired" {
 		f.BoolVar(&o.twoSided, "two-sided", false, "it was not known beforehand which beer should have more")
 	}
@@ -70,6 +71,7 @@ func (e *env) runDifference(name string, o differenceOptions) error {
 	if o.answers < 0 || o.answers == 0 && o.correct != "" {
 		return trials.Refuse("add --answers 12", "how many answers there were is missing")
 	}
+	// drawn anew each time, or two evenings would pour by the same codes
 	if o.orders > 0 && o.seed == 0 {
 		r.Seed = uint64(rand.Int64N(1 << 31))
 	}
@@ -97,6 +99,7 @@ func (e *env) runDifference(name string, o differenceOptions) error {
 	if err != nil {
 		return err
 	}
+	// before it is shown: what cannot be kept is refused first, and the answer stands last on the screen
 	if err := e.noteOutcome(o.note, name+" test: "+outcome, outcome != ""); err != nil {
 		return err
 	}

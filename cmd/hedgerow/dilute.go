@@ -148,6 +148,7 @@ func (o diluteOptions) gasInto(q *ledger.DiluteRequest) error {
 
 // calculatorOptions reads the settings without making a notebook.
 func (e *env) calculatorOptions() (quantity.Options, error) {
+	// a calculator must leave nothing behind, not even an empty notebook
 	if e.noNotebook() {
 		return quantity.Options{PlatoToSG: ledger.SGFromPlato}, nil
 	}

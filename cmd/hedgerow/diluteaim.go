@@ -27,7 +27,8 @@ func (o *aimOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.gravity, "target-gravity", "", "gravity wanted: how much water may go in")
 	f.BoolVar(&o.keepABV, "keep-abv", false, "how strong to brew so that the additions leave the strength as it is")
 	f.StringVar(&o.waterTemp, "water-temp", "", "temperature at which that water will be measured; 20C if left out")
-	f.StringVar(&o.jars, "jars", "", `water to add so that jars are alike: "200mL,120mL,0" with --volume in each, or "2L+200mL,1.5L+0"`)
+	f.StringVar(&o.jars, "jars", "",
+		`water to add so that jars are alike: "200mL,120mL,0" with --volume in each, or "2L+200mL,1.5L+0"`)
 	f.StringVar(&o.ph, "ph", "", "pH of the beer: says why that of the mix is not predicted, and what to try")
 }
 
@@ -93,6 +94,7 @@ func (o diluteOptions) runJars(e *env) error {
 		return err
 	}
 	var after *ledger.State
+	// gravities are a bonus: the water for equal jars follows from volumes alone
 	if o.og != "" && o.fg != "" {
 		if after, err = o.beerInJars(e, jars[0]); err != nil {
 			return err
@@ -134,6 +136,7 @@ func (o diluteOptions) beerInJars(e *env, j ledger.Jar) (*ledger.State, error) {
 	q.VolumeL = figure.Limited{Value: j.BeerL}
 	q.Liquids = []ledger.Liquid{{Kind: "water", VolumeL: &figure.Limited{Value: j.AddedL + j.WaterL}}}
 	if j.AddedL+j.WaterL == 0 {
+		// nothing is no liquid, and a line of 0 mL would be refused
 		q.Liquids = nil
 	}
 	d, err := ledger.Dilute(materials, q)

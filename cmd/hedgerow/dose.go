@@ -40,6 +40,7 @@ func (e *env) readDose(text, material, form string) (quantity.Dose, error) {
 	}
 	if material != "" {
 		n := &trials.Notebook{}
+		// own materials count too, but a calculator makes no notebook to look for them
 		if !e.noNotebook() {
 			if n, err = e.reading(); err != nil {
 				return quantity.Dose{}, err

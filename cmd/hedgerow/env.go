@@ -66,6 +66,7 @@ func (g globals) check() error {
 // store opens the notebook once, for reading only unless write is true. It is
 // made when it is not there yet.
 func (e *env) store(write bool) (*store.Store, error) {
+	// opened for reading it cannot write: SQLite has to be opened anew
 	if e.open != nil && (e.writable || !write) {
 		return e.open, nil
 	}
@@ -75,6 +76,7 @@ func (e *env) store(write bool) (*store.Store, error) {
 		return nil, err
 	}
 	if _, statErr := os.Stat(path); errors.Is(statErr, os.ErrNotExist) {
+		// reading a notebook that is not there would fail; an empty one answers that nothing is logged
 		write = true
 	}
 	e.writable = write
@@ -110,6 +112,7 @@ func (e *env) notebookPath() (string, error) {
 
 // dataFolder returns the folder for a user's data on this system.
 func (e *env) dataFolder() (string, error) {
+	// the specification says to ignore a path that is not absolute
 	if d := e.getenv("XDG_DATA_HOME"); filepath.IsAbs(d) {
 		return d, nil
 	}
@@ -135,11 +138,13 @@ func isTerminal(stream any) bool {
 // pageWidth returns the width to draw for: the terminal's, or 80. The variable
 // COLUMNS wins over both.
 func (e *env) pageWidth() int {
+	// narrower than 40 no table can be drawn: the variable is then taken for a mistake
 	if w := atoi(e.getenv("COLUMNS")); w >= 40 {
 		return w
 	}
 	if f, ok := e.stdout.(*os.File); ok {
 		if w, _, err := term.GetSize(int(f.Fd())); err == nil && w >= 40 {
+			// longer lines are hard to follow back to the left
 			return min(w, 160)
 		}
 	}

@@ -18,6 +18,7 @@ func (e *env) saveExtract(n *trials.Notebook, x trials.Extract, why string) erro
 	if err := e.checkExtract(n, x); err != nil {
 		return err
 	}
+	// an extract may be in several batches: their accounts all rest on it
 	if err := ledger.CheckPoured(n.With(x), n, x); err != nil {
 		return err
 	}
@@ -28,6 +29,7 @@ func (e *env) saveExtract(n *trials.Notebook, x trials.Extract, why string) erro
 	if err := e.save(why, &x); err != nil {
 		return err
 	}
+	// told after the write, when it is true
 	for _, text := range changed {
 		e.remark("%s", text)
 	}
@@ -69,8 +71,8 @@ func (e *env) datePass(n *trials.Notebook, x trials.Extract, p *trials.Pass, at 
 		return nil
 	}
 	last := slices.MaxFunc(pours, func(a, b trials.Addition) int { return a.At.Compare(b.At) })
-	e.remark("the pass is taken to have ended after %s was poured, since that was logged before it; if not, say when with --at",
-		last.Name)
+	e.remark("the pass is taken to have ended after %s was poured, since that was logged before it; "+
+		"if not, say when with --at", last.Name)
 	return nil
 }
 
@@ -87,6 +89,7 @@ func (e *env) replacePass(x *trials.Extract, number int, passes []string, ended 
 		if err != nil {
 			return err
 		}
+		// passes and pours stand in the order of these: a corrected pass must not move behind a pour of it
 		made.ID, made.EndedAt, made.LoggedAt = p.ID, p.EndedAt, p.LoggedAt
 		p = made
 	}

@@ -95,8 +95,10 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 		return trials.Refuse("give a later --at", "the top-up is before %s was made", x.Name)
 	}
 	if len(x.Passes) == 0 {
-		return trials.Refuse(`hedgerow extract pass `+x.Name+` "400mL 96C>60C 30min drained"`, "%s has no pass yet, so there is nothing to top up", x.Name)
+		return trials.Refuse(`hedgerow extract pass `+x.Name+` "400mL 96C>60C 30min drained"`,
+			"%s has no pass yet, so there is nothing to top up", x.Name)
 	}
+	// a clone: the notebook's own stays as it was, to say below what changes
 	x.TopUps = append(slices.Clone(x.TopUps), t)
 	if err := x.Validate(); err != nil {
 		return err
@@ -124,5 +126,6 @@ func (e *env) runTopUp(n *trials.Notebook, x trials.Extract, t trials.TopUp) err
 		e.remark("%s", text)
 	}
 	u := e.style()
-	return e.saved(x, "topped %s up with %s of water: %s, %.0f %% as strong as it was made", x.Name, wording.VolumeText(t.VolumeL, u), report.JugWords(x.Name, jug, u), 100*jug.Strength())
+	return e.saved(x, "topped %s up with %s of water: %s, %.0f %% as strong as it was made", x.Name,
+		wording.VolumeText(t.VolumeL, u), report.JugWords(x.Name, jug, u), 100*jug.Strength())
 }
