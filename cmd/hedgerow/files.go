@@ -114,6 +114,7 @@ func (e *env) writeFile(path string, write func(io.Writer) error) (err error) {
 	if err := e.checkTarget(path); err != nil {
 		return err
 	}
+	// in the same folder: a rename across file systems would be a copy, which can break off half-way
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
 		return cannotWrite(path, err)
@@ -127,7 +128,9 @@ func (e *env) writeFile(path string, write func(io.Writer) error) (err error) {
 	if err := write(f); err != nil {
 		return cannotWrite(path, err)
 	}
+	// a temporary file is for its owner alone; a page to print is meant to be shown
 	const readable = 0o644
+	// synced before the rename: after a power cut there is else a name without contents
 	if err := errors.Join(f.Chmod(readable), f.Sync(), f.Close()); err != nil {
 		return cannotWrite(path, err)
 	}

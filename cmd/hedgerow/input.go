@@ -22,8 +22,10 @@ func (i interruptible) Read(p []byte) (int, error) {
 		data []byte
 		err  error
 	}
+	// room for one: the read that is left behind must not hang on a result that nobody takes
 	done := make(chan result, 1)
 	go func() {
+		// memory of its own, since p belongs to the caller again once this has returned
 		own := make([]byte, len(p))
 		n, err := i.r.Read(own)
 		done <- result{own[:n], err}

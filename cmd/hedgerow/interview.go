@@ -44,6 +44,7 @@ func (e *env) interview(t trials.Tasting, o scoreOptions) error {
 	if err := v.who(o.taster); err != nil {
 		return err
 	}
+	// without an order the codes will do: they are random themselves
 	if v.order = n.OrderOf(t.ID, v.taster.ID); v.order == nil {
 		v.order = n.ServingsOf(t.ID)
 	}
@@ -61,6 +62,7 @@ func (e *env) interview(t trials.Tasting, o scoreOptions) error {
 			break
 		}
 	}
+	// interrupted in the midst of a glass: what was said of it so far was not meant to be final
 	if e.ctx.Err() != nil {
 		return e.ctx.Err()
 	}
@@ -69,6 +71,7 @@ func (e *env) interview(t trials.Tasting, o scoreOptions) error {
 			return err
 		}
 	}
+	// last: what was answered before the fault is kept already
 	if err := v.broken(); err != nil {
 		return err
 	}
@@ -118,6 +121,7 @@ func (v *interview) who(name string) error {
 	}
 	if v.taster = known[0]; len(fresh) > 0 {
 		fmt.Fprintf(v.e.stderr, "%s is new. Is the name right? [y/N] ", v.taster.Name)
+		// a mistyped name would make a second person, and their scores would count as two
 		if line, _ := v.next(); !yes(line) {
 			return trials.Refuse("there is "+strings.Join(tasterNames(v.n), ", "), "no taster %q", name)
 		}
@@ -166,6 +170,7 @@ func (v *interview) prompt() (string, bool) {
 	if now := v.now(q); now != "" {
 		text += " [" + now + "]"
 	}
+	// standard error: the answer of the command, the count of scores, stays alone on standard output
 	fmt.Fprint(v.e.stderr, text+": ")
 	return v.next()
 }
@@ -223,6 +228,7 @@ func (v *interview) take(line string) (stop bool, err error) {
 	text, err := q.read(v.t, line)
 	if err != nil {
 		_, hint := describe(err)
+		// asked again and not ended: one slip must not cost an evening's answers
 		v.tell("  %v; %s", err, hint)
 		return false, nil
 	}
@@ -280,6 +286,7 @@ func (v *interview) undo() {
 	at := v.past[len(v.past)-1]
 	v.past = v.past[:len(v.past)-1]
 	if _, unsaved := v.given[at]; !unsaved {
+		// taking it back was the assent: asked again at once one would have to agree twice
 		v.free[at] = true
 	}
 	delete(v.given, at)
@@ -298,6 +305,7 @@ func (v *interview) keep(glass int) error {
 	if err != nil {
 		return err
 	}
+	// others score meanwhile: the notebook is held for one glass, never while a person thinks
 	defer v.e.release()
 	if v.t, err = openTasting(n, v.t.Name, v.late); err != nil {
 		return err
@@ -345,6 +353,7 @@ func (v *interview) answer(glass int, attribute string) (a trials.Answer, change
 	present := v.glass
 	v.glass = glass
 	if s, ok := v.stored(question{attribute: attribute}); ok {
+		// a score is replaced whole: what is not asked anew would else be lost
 		a.Intensity, a.Vote, a.Liking = s.Intensity, s.Vote, s.Liking
 	}
 	v.glass = present

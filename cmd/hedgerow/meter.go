@@ -148,6 +148,7 @@ func newMeterEdit(e *env) *cobra.Command {
 func (e *env) saveMeter(n *trials.Notebook, m trials.Meter, what string) error {
 	with := n.With(m)
 	for _, b := range n.ReadWith(m.ID) {
+		// all of them: one corrected zero moves readings of many batches
 		if err := ledger.CheckAccount(with, n, b); err != nil {
 			return err
 		}

@@ -131,6 +131,7 @@ it, how strong to brew so that it lands on target after the liquid went in.
 // runPlan works out a plan, and writes it down if that is asked for.
 func (e *env) runPlan(o planOptions, material string) error {
 	if o.record != "" {
+		// before the first look: what the plan is worked out from must still hold when it is written
 		if err := e.begin(); err != nil {
 			return err
 		}
@@ -192,6 +193,7 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 		if err != nil {
 			return r, err
 		}
+		// 40 mL is a mouthful or two; a glass below 100 mL asks too much of a syringe
 		r.BeerL = max(0.1, 0.04*float64(len(tasters)))
 	}
 	a := e.amounts()
@@ -214,6 +216,7 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 	if a.err != nil {
 		return r, a.err
 	}
+	// rising, as glasses are numbered and tables read
 	slices.Sort(r.DosesGPerL)
 	if o.kind == trials.PlanBatch && len(r.DosesGPerL) > 1 {
 		return r, trials.Refuse("hedgerow plan split makes several", "a batch has one dose, not %d", len(r.DosesGPerL))

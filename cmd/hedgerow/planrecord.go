@@ -36,6 +36,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 	}
 	cautions := n.EntryCautions(d.MaterialKey)
 	err = e.write("record plan "+o.record, func(tx *store.Tx) error {
+		// the plan is written last, since it points to the tasting
 		records := made.Records()
 		if err := tx.Save(records[:len(records)-1]...); err != nil {
 			return err
@@ -50,6 +51,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 	if err != nil {
 		return err
 	}
+	// read anew: the sheet names the trials and the tasting that were just made
 	if n, err = e.reading(); err != nil {
 		return err
 	}
@@ -196,6 +198,7 @@ func (e *env) doneOf(p trials.Plan, o doneOptions) (planning.Done, error) {
 // noneOr reads an amount that may be nothing: "0mL", "0g" or "none".
 func noneOr(read func(string) (float64, error)) func(string) (float64, error) {
 	return func(text string) (float64, error) {
+		// amounts are above zero elsewhere; of what was planned none may really have gone in
 		if text == clear || strings.Trim(strings.TrimRight(text, " mLgl"), "0.,") == "" && strings.HasPrefix(text, "0") {
 			return 0, nil
 		}

@@ -16,6 +16,7 @@ const patience = 500 * time.Millisecond
 // Nothing may be written between the two. Where standard error is no terminal,
 // or with --quiet, nothing is said.
 func (e *env) working(what string) (done func()) {
+	// in a file or a pipe the line could not be taken back
 	if e.flags.quiet || !isTerminal(e.stderr) {
 		return func() {}
 	}
@@ -43,6 +44,7 @@ func sayWorking(w io.Writer, what string, every time.Duration) (done func()) {
 	})
 	return func() {
 		close(stop)
+		// else the line could be cleared after the answer has begun, and take a part of it along
 		said.Wait()
 	}
 }

@@ -18,11 +18,13 @@ func run(e *env, args []string) int {
 	root := newRoot(e)
 	root.SetArgs(args)
 	err := root.ExecuteContext(e.ctx)
+	// here and not by each command: a write that was begun must be let go however the command ended
 	e.close()
 	if err == nil {
 		return exitDone
 	}
 	if e.ctx.Err() != nil {
+		// whatever the error: it only says that something was broken off
 		return exitInterrupted
 	}
 	// A flag that cannot be read ends the reading of those behind it.
@@ -66,6 +68,7 @@ Start here: hedgerow demo`,
 			}
 			return e.checkTargets(c)
 		},
+		// cobra would print errors its own way, and the usage after each of them
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	})
@@ -101,6 +104,7 @@ Start here: hedgerow demo`,
 // (cobra alone would print help and report success).
 func group(c *cobra.Command) *cobra.Command {
 	c.SuggestionsMinimumDistance = 2
+	// else cobra sees to unknown words itself, without our hints
 	c.Args = cobra.ArbitraryArgs
 	c.RunE = func(c *cobra.Command, args []string) error {
 		if len(args) == 0 {
@@ -167,6 +171,7 @@ func flagError(c *cobra.Command, err error) error {
 	}
 	var wrong *pflag.InvalidValueError
 	if errors.As(err, &wrong) {
+		// whole numbers and switches are all that pflag reads here; the rest is text to it
 		hint := "write a whole number, such as 2"
 		if wrong.GetFlag().Value.Type() == "bool" {
 			hint = "leave the value out"
@@ -177,6 +182,7 @@ func flagError(c *cobra.Command, err error) error {
 	if !errors.As(err, &unknown) {
 		return trials.Refuse(help, "%v", err)
 	}
+	// "-5g" is read as a flag: say what is wrong with the amount
 	if typed := unknown.GetSpecifiedShortnames(); typed != "" && typed[0] >= '0' && typed[0] <= '9' {
 		return trials.Refuse("write an amount above zero", "amount %q is not above zero", "-"+typed)
 	}

@@ -30,6 +30,7 @@ func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, err
 	a.must(&q.IntoL, "into", o.into, a.volume)
 	a.set(&q.MoisturePct, "moisture", o.moisture, a.percent)
 	if a.dryDown(&q.MoisturePct, o.moisture, o.dryDown) {
+		// a weighed dry-down counts as measured; a share that is typed may come from a label
 		q.MoistureMeasured = true
 	}
 	a.set(&q.SpiritPct, "strength", o.strength, a.percent)
@@ -117,6 +118,7 @@ func (o steepOptions) onlyPasses() error {
 
 // stage reads how a material put in itself is treated.
 func (o steepOptions) stage(q *steeps.SteepRequest) error {
+	// juice and puree need no time, and of all else the steep tells that it is missing; readings bring their own
 	if o.minutes == "" && !strings.Contains(o.temp, "@") {
 		return nil
 	}

@@ -22,6 +22,7 @@ func (e *env) answerStudies(path string) error {
 		defer f.Close()
 		in = f
 	}
+	// waiting for typed JSON would look like a program that hangs
 	if path == "-" && isTerminal(e.stdin) {
 		return trials.Refuse("pipe the studies in: hedgerow suggest --study - < studies.jsonl",
 			"standard input is a terminal")
@@ -31,6 +32,7 @@ func (e *env) answerStudies(path string) error {
 		return err
 	}
 	if bad > 0 {
+		// each bad line has its error in the output already
 		return errSilent
 	}
 	return nil

@@ -70,6 +70,7 @@ same attribute of the same serving, the score of INTO stays.`,
 		Args:              exactly("FROM", "INTO"),
 		ValidArgsFunction: e.completing(tasterNames),
 		RunE: func(_ *cobra.Command, args []string) error {
+			// asked before the write begins, and found anew after it: a person may take an hour to answer
 			if err := e.askToMerge(args[0], args[1], yes); err != nil {
 				return err
 			}

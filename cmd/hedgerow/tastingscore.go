@@ -62,6 +62,7 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	if err != nil {
 		return err
 	}
+	// only a person can be asked: a pipe without arguments is told what is missing
 	if len(answers) == 0 && o.serving == "" && isTerminal(e.stdin) {
 		return e.interview(t, o)
 	}
@@ -84,6 +85,7 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	if err != nil {
 		return err
 	}
+	// told, since a mistyped name makes a new person
 	for _, x := range entry.NewTasters {
 		e.say("new taster: %s", x.Name)
 	}
@@ -95,6 +97,7 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 // late is true.
 func openTasting(n *trials.Notebook, name string, late bool) (trials.Tasting, error) {
 	t, err := n.Tasting(name)
+	// once the key is open, a score is no longer blind
 	if err == nil && t.Blind && t.ClosedAt != nil && !late {
 		err = trials.Refuse("a late correction: repeat with --replace", "tasting %s is closed", t.Name)
 	}
@@ -103,6 +106,7 @@ func openTasting(n *trials.Notebook, name string, late bool) (trials.Tasting, er
 
 // marks reads the scores from the arguments, standard input or a file.
 func (e *env) marks(o scoreOptions, t trials.Tasting, answers []string) ([]trials.Marks, error) {
+	// an answer has an equals sign; a single word without one is a file
 	if len(answers) == 1 && !strings.Contains(answers[0], "=") {
 		return e.scoreTable(t, answers[0])
 	}

@@ -122,6 +122,7 @@ func (e *env) runTastingJoin(n *trials.Notebook, t trials.Tasting, names []strin
 			return err
 		}
 		places := n.Join(t, taster, order)
+		// each order is chosen beside those before it, so it must be seen by the next
 		n.Places, joined = append(n.Places, places...), append(joined, places...)
 	}
 	err = e.write("join tasting "+t.Name, func(tx *store.Tx) error {

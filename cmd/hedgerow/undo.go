@@ -18,6 +18,7 @@ func newUndo(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			// not by way of a write begun here: undo picks the last write inside its own transaction
 			what, err := s.Undo(e.ctx)
 			if err != nil {
 				return err

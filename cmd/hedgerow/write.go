@@ -32,10 +32,12 @@ func (e *env) confirm(question string, yes bool) error {
 	if yes {
 		return nil
 	}
+	// a script that is asked would hang, or take the next line of its input for an answer
 	if !isTerminal(e.stdin) {
 		return trials.Refuse("repeat with --yes", "%s Nothing was done, since nobody could be asked", question)
 	}
 	fmt.Fprintf(e.stderr, "%s [y/N] ", question)
+	// an end of the input is no yes
 	line, _ := bufio.NewReader(e.input()).ReadString('\n')
 	if answer := strings.ToLower(strings.TrimSpace(line)); answer == "y" || answer == "yes" {
 		return nil
@@ -100,6 +102,7 @@ func eventName(batch string, letter string, taken []string) string {
 	highest := 0
 	for _, name := range taken {
 		if rest, ok := strings.CutPrefix(name, batch+"."+letter); ok {
+			// the highest, not how many there are: two records must not get one name after a deletion between
 			highest = max(highest, atoi(rest))
 		}
 	}
@@ -120,6 +123,7 @@ func (e *env) completing(list func(*trials.Notebook) []string) func(*cobra.Comma
 	cobra.ShellCompDirective) {
 	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		path, err := e.notebookPath()
+		// nothing to offer is no fault: the shell would show an error in the midst of typing
 		if err != nil || len(args) > 0 {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
