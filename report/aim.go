@@ -113,8 +113,8 @@ func (p phAnswer) section(u quantity.Units) document.Section {
 	}
 	return document.Section{Heading: "pH", Paragraphs: []string{p.Why,
 		"Mix a measured sample instead: degas " + wording.VolumeText(p.SampleL, u) +
-			" of the beer by stirring, add " + mix + ", wait until the fruit or tea has given what it gives, and read beer and " +
-			"mix at the same temperature with a meter calibrated on the day."}}
+			" of the beer by stirring, add " + mix + ", wait until the fruit or tea has given what it gives, " +
+			"and read beer and mix at the same temperature with a meter calibrated on the day."}}
 }
 
 // Jars shows the water that makes the jars of a split alike. State is the beer

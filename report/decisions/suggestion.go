@@ -382,7 +382,8 @@ func decision(v suggestPayload) document.Section {
 		paragraphs = append(paragraphs, v.contradiction+".")
 	}
 	if right.Low != nil {
-		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%), within a factor of %s either way.",
+		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%), "+
+			"within a factor of %s either way.",
 			document.Significant(*right.Low, 2), document.Significant(*right.High, 2),
 			document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
 	}
@@ -410,8 +411,8 @@ func teachSection(v suggestPayload) document.Section {
 			document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})
 	}
 	return document.Section{Heading: "What would teach most", Table: &t,
-		Notes: []string{"x/÷ 1.4: the right dose lies within a factor of 1.4 either way (90 %). Jars, glasses and blind repeats " +
-			"teach; a deliberately wrong batch does not."}}
+		Notes: []string{"x/÷ 1.4: the right dose lies within a factor of 1.4 either way (90 %). Jars, glasses " +
+			"and blind repeats teach; a deliberately wrong batch does not."}}
 }
 
 // votesBars draws the votes by dose as counts.

@@ -17,7 +17,8 @@ func TestLikedNear(t *testing.T) {
 		t.Errorf("a beer that was right and not liked: %+v", n)
 	}
 	by := func(method string, t Trial) Trial { t.Method = method; return t }
-	bad := eightfold(liked(trial("1", 3, 0, 0, 0, 0), 2, 3, 2, 3), liked(by("contact", trial("2", 3, 0, 0, 0, 0)), 2, 2, 3, 2),
+	bad := eightfold(liked(trial("1", 3, 0, 0, 0, 0), 2, 3, 2, 3),
+		liked(by("contact", trial("2", 3, 0, 0, 0, 0)), 2, 2, 3, 2),
 		liked(by("tincture", trial("3", 2.8, 0, 0, 0, 0)), 2, 2, 2, 3))
 	if n := mustFit(t, bad, Options{}).likedNear(); n.Other >= 0.1 || n.NearBrews != 3 || n.NearMethods != 3 {
 		t.Errorf("disliked by three ways: %+v", n)

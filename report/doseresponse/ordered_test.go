@@ -65,7 +65,8 @@ func TestNamelessTrialKeepsItsNumber(t *testing.T) {
 	a, b := trial("", 4, 0, 0), trial("", 2, -1, 0)
 	a.DoseSDLn, b.DoseSDLn = 0.4, 0.4
 	got := texts(mustFit(t, eightfold(a, b), Options{}).warnings())
-	if want := "the effective dose itself is vague: #2 (a factor of 1.9 either way), #1 (a factor of 1.9 either way)"; !slices.Contains(got, want) {
+	want := "the effective dose itself is vague: #2 (a factor of 1.9 either way), #1 (a factor of 1.9 either way)"
+	if !slices.Contains(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -156,7 +156,8 @@ func (p *Posterior) warnDoses() string {
 	var vague []string
 	for _, t := range p.prob.trials {
 		if s := p.study.Trials[t.index]; s.DoseSDLn >= vagueDoseSD {
-			vague = append(vague, fmt.Sprintf("%s (a factor of %s either way)", trialName(s, t.index), number(math.Exp(1.645*s.DoseSDLn))))
+			vague = append(vague, fmt.Sprintf("%s (a factor of %s either way)",
+				trialName(s, t.index), number(math.Exp(1.645*s.DoseSDLn))))
 		}
 	}
 	if len(vague) == 0 {
