@@ -64,6 +64,7 @@ type Limits map[string]float64
 
 // MarshalJSON implements json.Marshaler.
 func (l Limits) MarshalJSON() ([]byte, error) {
+	// a reader of the JSON looks fields up in it, which null would not allow
 	if l == nil {
 		return []byte("{}"), nil
 	}
@@ -102,6 +103,7 @@ func (a Addition) IsPlant() bool {
 // by its own event or by the time it was said to be in; false while it is in.
 func (a Addition) TakenOut() (time.Time, bool) {
 	switch {
+	// what boiled stays behind in the kettle: it never comes out of the fermenter
 	case !a.IsPlant() || a.InWort():
 		return time.Time{}, false
 	case a.OutAt != nil:
@@ -121,6 +123,7 @@ func (a Addition) ContactMinutes(until time.Time) float64 {
 	case a.Minutes != nil:
 		return *a.Minutes
 	}
+	// a material looked at in the moment it went in still needs a time that a formula accepts
 	return max(until.Sub(a.At).Minutes(), 1)
 }
 
@@ -147,6 +150,8 @@ func (a Addition) Validate() error {
 	if err := checkWord("stage", a.Stage, stages); err != nil {
 		return err
 	}
+	// a pour has its mass and form in its extract, and a liquid has none: each kind has fields of its own to
+	// check
 	switch {
 	case a.ExtractID != nil:
 		return checkOptionalPositive("poured volume", a.PouredL, "L")

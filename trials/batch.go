@@ -94,6 +94,7 @@ func (b Batch) Validate() error {
 	if err := CheckGravityPair(b.OG, b.FG); err != nil {
 		return err
 	}
+	// the correction of a hydrometer holds in this range only
 	if err := CheckRange("sample temperature", b.OGSampleTempC, 0, 40, "C"); err != nil {
 		return err
 	}

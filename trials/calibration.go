@@ -51,6 +51,7 @@ func (n *Notebook) CalibrationsOf(meterID string) []Calibration {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b Calibration) int {
+		// of two at one time the one typed later is the newer; the name only makes the order the same each time
 		return cmp.Or(a.At.Compare(b.At), a.CreatedAt.Compare(b.CreatedAt), cmp.Compare(a.Name, b.Name))
 	})
 	return list

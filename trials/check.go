@@ -11,6 +11,7 @@ import (
 
 // CheckPositive refuses zero, negative and non-finite amounts.
 func CheckPositive(what string, v float64, unit string) error {
+	// what is not a number fails the first comparison
 	if v > 0 && !math.IsInf(v, 0) {
 		return nil
 	}
@@ -41,6 +42,7 @@ func checkGravity(what string, v *float64) error {
 		return nil
 	}
 	hint := "write it as 1.048 or 12P"
+	// a gravity typed in points, 1048, is the usual slip
 	if *v > 900 && *v < 1300 {
 		hint = "did you mean " + Number(*v/1000) + "?"
 	}
@@ -86,6 +88,7 @@ func parsePlain(text string) (float64, error) {
 // or with all that it has.
 func gravityNumber(v float64) string {
 	s := strconv.FormatFloat(v, 'f', 3, 64)
+	// only where the short form reads back the same: a message must show the value that was typed
 	if short, err := strconv.ParseFloat(s, 64); err == nil && short == v {
 		return s
 	}

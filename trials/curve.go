@@ -22,6 +22,7 @@ func KeptCurve(text string) ([]figure.CurvePoint, error) {
 	var points []figure.CurvePoint
 	for part := range strings.SplitSeq(text, ",") {
 		temp, minute, ok := strings.Cut(strings.TrimSpace(part), "@")
+		// parsePlain, for ParseFloat takes "NaN" and "Inf" as temperatures
 		t, errT := parsePlain(strings.TrimSuffix(temp, "C"))
 		m, errM := parsePlain(strings.TrimSuffix(minute, "min"))
 		if !ok || errT != nil || errM != nil {

@@ -27,6 +27,7 @@ type Extract struct {
 // MarshalJSON writes an extract that was not steeped yet with an empty list of
 // passes, not with null.
 func (e Extract) MarshalJSON() ([]byte, error) {
+	// a type without methods: to marshal Extract itself would come back here for ever
 	type plain Extract
 	if e.Passes == nil {
 		e.Passes = []Pass{}
@@ -137,6 +138,7 @@ func (e Extract) Validate() error {
 func (e Extract) checkPassOrder() error {
 	before, what := e.MadeAt, "the extract was begun"
 	for i, p := range e.Passes {
+		// passes are often logged without their moment: only those that have one are compared
 		if p.EndedAt == nil {
 			continue
 		}

@@ -44,6 +44,7 @@ func (n *Notebook) Index() *Index {
 		x.tasters[t.ID] = t.Name
 	}
 	for _, p := range n.Packagings {
+		// the first, as Notebook.Packaged finds it: an answer must not hang on which of the two was asked
 		if _, known := x.packagings[p.BatchID]; !known {
 			x.packagings[p.BatchID] = p
 		}
@@ -58,6 +59,7 @@ func (n *Notebook) Index() *Index {
 // the first.
 func placed[T any](list []T, id func(T) string) map[string]int {
 	at := make(map[string]int, len(list))
+	// backwards, so that the first of two with one id is the one that stays
 	for i := len(list) - 1; i >= 0; i-- {
 		at[id(list[i])] = i
 	}
@@ -134,6 +136,7 @@ func (x *Index) WasServed(batchID string) bool { return x.served[batchID] }
 
 // Root returns the oldest ancestor of a batch.
 func (x *Index) Root(b Batch) Batch {
+	// bounded, so that parents in a circle, in a damaged file, end all the same
 	for range len(x.Batches) {
 		if b.ParentID == nil {
 			break

@@ -50,6 +50,7 @@ func (m OwnMaterial) material() Material {
 		GramsPerTsp: m.GramsPerTsp, Notes: m.Note, Reason: m.Reason,
 	}
 	if m.MoisturePct != nil {
+		// people write per cent, the catalogue keeps shares of the mass
 		share := *m.MoisturePct / 100
 		out.MoistureAsBought = &share
 	}
@@ -64,6 +65,7 @@ func (m Materials) Find(name string) (Material, error) {
 	case 1:
 		return found[0], nil
 	case 0:
+		// before near misses: the name of a poisonous plant must not be answered with that of another
 		if stopped := m.StopPlants(name); len(stopped) > 0 {
 			return Material{}, &Problem{Code: NotFound,
 				Message: "no material " + quote(name) + "; " + m.stopLine(stopped[0]),

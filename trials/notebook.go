@@ -174,6 +174,7 @@ func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) err
 			b.StartedAt.Format(time.DateOnly))
 	}
 	p, packaged := n.Packaged(b.ID)
+	// losses and readings go on as bottles are opened; only what goes into a closed one can burst it
 	if packaged && at.After(p.At) && what == "addition" && !force {
 		return Refuse("if it really was opened again, repeat with --force; fermentable sugar in a closed bottle can burst it",
 			"batch %s was packaged on %s", b.Name, p.At.Format(time.DateOnly))
@@ -184,6 +185,7 @@ func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) err
 // With returns the notebook with one loss, reading, batch, meter, packaging or extract added, or
 // put in the place of the one with its id. The notebook itself stays as it was.
 func (n *Notebook) With(record any) *Notebook {
+	// shallow: only the list that changes is copied, as notebooks of years are tried out with one record
 	with := *n
 	switch r := record.(type) {
 	case Batch:
@@ -237,6 +239,7 @@ func (n *Notebook) ReplaceAddition(a Addition) {
 func (n *Notebook) SeriousCautions(key string) []Caution {
 	materials, err := n.Catalogue()
 	if err != nil {
+		// an unreadable catalogue is reported by whoever looks a material up; a caution must not stop the log
 		return nil
 	}
 	m, ok := materials.Get(key)

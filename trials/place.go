@@ -103,6 +103,7 @@ func (n *Notebook) TastersNamed(names []string) (all, fresh []Taster, err error)
 		if err != nil {
 			return nil, nil, err
 		}
+		// by id, for two spellings can be one taster
 		if slices.ContainsFunc(all, func(o Taster) bool { return o.ID == t.ID }) {
 			return nil, nil, Refuse("name each taster once", "taster %q is named twice", strings.TrimSpace(name))
 		}

@@ -70,6 +70,7 @@ type Vessel struct {
 func (d Design) WorstPct() float64 {
 	worst := 0.0
 	for _, v := range d.Vessels {
+		// a control has no aim to be off from
 		if v.AimGPerL > 0 {
 			worst = max(worst, 100*math.Abs(v.ReachedGPerL/v.AimGPerL-1))
 		}

@@ -52,12 +52,13 @@ type forUser interface {
 }
 
 // ProblemOf turns the errors of the calculating packages into Problems; other
-// errors pass unchanged inside a Problem of code Failed, nil stays nil.
+// errors pass unchanged inside a Problem of code Invalid, nil stays nil.
 func ProblemOf(err error) error {
 	if err == nil {
 		return nil
 	}
 	var p *Problem
+	// what was put round a Problem on its way stays in the message; code and hint are still its own
 	if errors.As(err, &p) {
 		return &Problem{Code: p.Code, Message: err.Error(), Hint: p.Hint}
 	}

@@ -33,11 +33,13 @@ func ParseScoreTable(r io.Reader, t Tasting) ([]Marks, error) {
 		return nil, Refuse("part it into several tables, each with the header, and enter one after the other",
 			"the table of scores is longer than %d MiB", scoreTableLimitMiB)
 	}
+	// spreadsheets begin a file with a byte order mark, which would become part of the first title
 	body := strings.TrimPrefix(string(text), "\ufeff")
 	c := csv.NewReader(strings.NewReader(body))
 	c.Comma = separatorOf(body)
 	c.Comment = '#'
 	c.TrimLeadingSpace = true
+	// a line of another length is refused below, with its number and in our words
 	c.FieldsPerRecord = -1
 	head, err := c.Read()
 	if errors.Is(err, io.EOF) {
@@ -60,6 +62,7 @@ func separatorOf(body string) rune {
 		if strings.HasPrefix(line, "#") || strings.TrimSpace(line) == "" {
 			continue
 		}
+		// before the comma, which may be a decimal comma where another sign separates
 		for _, sep := range []rune{'\t', ';'} {
 			if strings.ContainsRune(line, sep) {
 				return sep
@@ -136,6 +139,7 @@ func readScoreRows(c *csv.Reader, columns []scoreColumn) ([]Marks, error) {
 		if err != nil {
 			return nil, Refuse("check quotes and separators", "the table cannot be read: %v", err)
 		}
+		// the line of the file, comments and quoted line ends counted: what an editor shows
 		line, _ := c.FieldPos(0)
 		where := fmt.Sprintf("line %d", line)
 		if len(row) != len(columns) {
@@ -144,6 +148,7 @@ func readScoreRows(c *csv.Reader, columns []scoreColumn) ([]Marks, error) {
 		}
 		m, err := marksOf(row, columns)
 		if err != nil {
+			// ProblemOf gives nothing but Problems
 			p := ProblemOf(err).(*Problem)
 			return nil, &Problem{Code: p.Code, Message: where + ": " + p.Message, Hint: p.Hint}
 		}
@@ -168,9 +173,11 @@ func marksOf(row []string, columns []scoreColumn) (Marks, error) {
 		return answers[attribute]
 	}
 	for i, cell := range row {
+		// tables for spreadsheets have this sign before what could be taken for a formula
 		cell = strings.TrimPrefix(strings.TrimSpace(cell), "'")
 		var err error
 		switch c := columns[i]; {
+		// a dash is how tables print what is not known
 		case cell == "" || cell == "-":
 		case c.role == "serving":
 			m.Serving = cell
@@ -194,6 +201,7 @@ func marksOf(row []string, columns []scoreColumn) (Marks, error) {
 			return m, err
 		}
 	}
+	// the list keeps the order of the columns, the map has what they said
 	for i := range m.Answers {
 		m.Answers[i] = *answers[m.Answers[i].Attribute]
 	}

@@ -92,6 +92,7 @@ func (n *Notebook) Enter(t Tasting, marks []Marks, replace bool, now time.Time) 
 	d := n.desk(t, replace, now.UTC())
 	for _, m := range marks {
 		if err := d.enter(m); err != nil {
+			// ProblemOf gives nothing but Problems
 			p := ProblemOf(err).(*Problem)
 			if m.Where != "" {
 				p.Message = m.Where + ": " + p.Message
@@ -135,6 +136,7 @@ func (n *Notebook) desk(t Tasting, replace bool, now time.Time) *desk {
 		d.codes = append(d.codes, s.Code)
 		d.byCode[s.Code] = s
 		b, known := n.BatchByID(s.BatchID)
+		// two glasses of one batch: its name means the first, the repeat goes by its code
 		if _, taken := d.byBatch[b.Name]; known && !taken && !s.Repeat {
 			d.byBatch[b.Name] = s
 		}
@@ -202,6 +204,7 @@ func (d *desk) score(s Score, taster Taster, serving Serving) error {
 		}
 		d.entry.Replaced++
 	}
+	// twice in one entry is a slip, also where kept scores may be replaced
 	if d.entered[s.key()] {
 		return Refuse("leave one of them out", "%s scores %s of %s twice", taster.Name, wordFor(s.Attribute), serving.Code)
 	}
@@ -222,6 +225,8 @@ func (d *desk) serving(name string) (Serving, error) {
 			Message: "no serving " + quote(name) + " in tasting " + d.tasting.Name,
 			Hint:    "its servings are " + strings.Join(d.codes, ", ")}
 	}
+	// last, so that a mistyped code gets the list of codes. A name would tell which glass is which, and so
+	// would an answer to it.
 	if d.tasting.Sealed() {
 		return Serving{}, Refuse("write the three digits on the glass",
 			"tasting %s is blind; servings go by their codes", d.tasting.Name)
@@ -257,6 +262,7 @@ func (n *Notebook) CheckClose(t Tasting) error {
 // it without reading everything again.
 func (n *Notebook) Took(e Entry) {
 	n.Tasters = append(n.Tasters, e.NewTasters...)
+	// one map for all: a search for each score grows with the square of the scores
 	place := make(map[string]int, len(n.Scores))
 	for i, s := range n.Scores {
 		place[s.ID] = i

@@ -55,6 +55,7 @@ func (s Setting) NumberIn(settings map[string]string) float64 {
 	if text == "" {
 		text = s.Default
 	}
+	// it was checked as it was set
 	v, _ := strconv.ParseFloat(text, 64)
 	return v
 }

@@ -87,6 +87,7 @@ func (t Tasting) Validate() error {
 // tasting does not score.
 func (s Score) Validate(t Tasting) error {
 	if s.Attribute != Overall && !slices.Contains(t.Attributes, s.Attribute) {
+		// cloned, for append could write into the attributes of the tasting
 		return Refuse(spelling.Hint(s.Attribute, append(slices.Clone(t.Attributes), "liking")),
 			"tasting %s does not score %q", t.Name, s.Attribute)
 	}
@@ -108,6 +109,7 @@ var VoteWords = [3]string{"too little", "just right", "too much"}
 // ParseVote reads a vote as people write it: "too little", "little", "right",
 // "just right", "much", "too much", or -1, 0, 1.
 func ParseVote(text string) (int, error) {
+	// before the hyphens go, which would make it a plain 1
 	if strings.TrimSpace(text) == "-1" {
 		return -1, nil
 	}

@@ -12,6 +12,7 @@ import (
 func Cautions(n *trials.Notebook, materials trials.Materials, kind string, d trials.Design) []trials.Caution {
 	list := n.SeriousCautions(d.MaterialKey)
 	for _, c := range materials.ProcessCautions(processes(d, kind)...) {
+		// a material may have the same hazard on its own account, in words that fit it better
 		if !slices.ContainsFunc(list, func(o trials.Caution) bool { return o.HazardCode == c.HazardCode }) {
 			list = append(list, c)
 		}

@@ -88,12 +88,14 @@ func extractDesign(n *trials.Notebook, materials trials.Materials, q Series) (tr
 	// a step of it moves the doses by no more than 2.5 %.
 	const leastSteps = 20
 	perG := y.LiquidL / y.MassG
+	// up, for too little cannot be poured; nearest, where all of it goes in and the dose is what counts
 	mass := max(roundUp(total*(1+q.SparePct/100)/perG, q.ScaleStepG), leastSteps*q.ScaleStepG)
 	if q.All {
 		mass = max(nearest(total/perG, q.ScaleStepG), q.ScaleStepG)
 	}
 	x.MassG, x.Passes = mass, handyPasses(scaledPasses(x.Passes, mass/y.MassG))
 	x.ID, x.MadeAt = "", n.Now // what earlier ones held back is remembered for this one
+	// again, for whole grams and handy millilitres give another extract than the one asked for
 	if y, err = steeps.OfExtract(n, materials, x); err != nil {
 		return trials.Design{}, err
 	}
@@ -157,6 +159,7 @@ func pourAll(d *trials.Design, q Series) error {
 		}
 		jars[i] = dilution.Jar{BeerL: q.BeerL, AddedL: nearest(exact, q.PourStepL)}
 	}
+	// from the rounded pours, so that water also evens out what the rounding moved
 	water, err := dilution.EqualLiquid(jars)
 	if err != nil {
 		return trials.ProblemOf(err)
@@ -201,6 +204,7 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: q.BeerL,
 			AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / q.BeerL})
 	}
+	// half a step either way, in the lightest vessel, where it shows most
 	d.ScaleDoubtPct = 50 * q.ScaleStepG / least
 	return d, nil
 }

@@ -40,6 +40,7 @@ func Complete(n *trials.Notebook, p trials.Plan, d Done) (Made, error) {
 			}
 		}
 	}
+	// cloned: the plan of the notebook keeps its vessels until all is checked
 	m.Plan.Design.Vessels = slices.Clone(p.Design.Vessels)
 	for i := range m.Plan.Design.Vessels {
 		if err := vesselDone(n, &m, d, &m.Plan.Design.Vessels[i]); err != nil {
@@ -74,6 +75,7 @@ func extractDone(n *trials.Notebook, m *Made, d Done) error {
 		if number < 1 || number > len(x.Passes) {
 			return trials.Refuse("write the number of the pass, such as 1=80mL", "extract %s has no pass %d", x.Name, number)
 		}
+		// the planned held liquid no longer follows from what came out
 		x.Passes[number-1].RecoveredL, x.Passes[number-1].HeldL = &litres, nil
 	}
 	m.Extract = &x
@@ -88,6 +90,7 @@ func vesselDone(n *trials.Notebook, m *Made, d Done, v *trials.Vessel) error {
 		return trials.Refuse("it was deleted; log what was done with hedgerow addition add",
 			"%s of plan %s is not in the notebook", v.Name, m.Plan.Name)
 	}
+	// a plan of a batch pours into a beer of the brewer's own, whose start and volume stand
 	if m.Plan.Kind != trials.PlanBatch {
 		b.StartedAt = d.At
 		b.VolumeL = valueOr(d.BeerL, v.Number, b.VolumeL)
@@ -114,6 +117,7 @@ func logged(n *trials.Notebook, v trials.Vessel) trials.Vessel {
 		switch {
 		case a.ExtractID != nil && a.PouredL != nil:
 			v.PourL = *a.PouredL
+		// a pour without a volume is all of the extract
 		case a.ExtractID != nil:
 			v.PourL = planned
 		case a.LiquidKind != "" && a.VolumeL != nil:
@@ -151,6 +155,7 @@ func matchAdditions(n *trials.Notebook, m *Made, b trials.Batch, v trials.Vessel
 	fresh := 0
 	for i := range done {
 		a := &done[i]
+		// by what went in, for names and order may have been edited since
 		k := slices.IndexFunc(old, func(o trials.Addition) bool {
 			return (o.ExtractID != nil) == (a.ExtractID != nil) && o.LiquidKind == a.LiquidKind && o.MaterialKey == a.MaterialKey
 		})
@@ -159,6 +164,7 @@ func matchAdditions(n *trials.Notebook, m *Made, b trials.Batch, v trials.Vessel
 			fresh++
 			continue
 		}
+		// remarks and lot that were added meanwhile stay
 		kept := old[k]
 		kept.At, kept.PouredL, kept.VolumeL, kept.MassG = a.At, a.PouredL, a.VolumeL, a.MassG
 		*a = kept

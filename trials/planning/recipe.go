@@ -43,6 +43,7 @@ func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose f
 		return recipe{}, err
 	}
 	perG, litresPerG := y.Grams[class].Value/y.MassG, y.LiquidL/y.MassG
+	// each gram would thin the beer as much as it flavours it: no mass, however large, gets there
 	if perG <= dose*litresPerG {
 		return recipe{}, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the "+
 			"beer has to be",
@@ -96,6 +97,7 @@ func PatternUsed(s ledger.TrialSet, method string) Pattern {
 	like := ""
 	for _, t := range s.Trials {
 		for i, u := range t.Uses {
+			// the latest, for ways of working change
 			if u.Method() != method || (best != nil && !u.Addition.At.After(best.Addition.At)) {
 				continue
 			}
@@ -116,6 +118,7 @@ func PatternUsed(s ledger.TrialSet, method string) Pattern {
 func plainPattern(m trials.Material) Pattern {
 	if m.Category == "fruit" && (m.DoseBasis == trials.BasisFresh || m.DoseBasis == "") {
 		minutes := 7.0 * 24 * 60
+		// only the proportions count: the mass is scaled
 		mass := 1000.0
 		return Pattern{Addition: &trials.Addition{Stage: trials.StageSecondary, MaterialKey: m.Key,
 			Method: trials.MethodContact, Form: "frozen", MassG: &mass, Minutes: &minutes}}
@@ -143,6 +146,7 @@ func PlainTea(m trials.Material) Pattern {
 // gram, squeezed: about as strong as a tea gets (common practice, no source).
 func StrongTea(m trials.Material) Pattern {
 	p := PlainTea(m)
+	// the second pass is the one that is squeezed
 	p.Extract.Passes = p.Extract.Passes[1:]
 	p.Extract.Passes[0].VolumeL = 0.08
 	return p
@@ -161,6 +165,7 @@ func (r recipe) WithEffect(t ledger.Trial) recipe {
 	tea := dilution.AddTea{VolumeL: ledger.Added("tea", r.LiquidL)}
 	results, err := dilution.Account{Start: start,
 		Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.MonteCarlo(ledger.LedgerDraws)
+	// without it the recipe still stands
 	if err == nil {
 		r.Effect = &effect{Before: ledger.StateOf(results[0]), After: ledger.StateOf(results[1])}
 	}

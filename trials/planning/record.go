@@ -50,6 +50,7 @@ func withMade(n *trials.Notebook, m Made) *trials.Notebook {
 	for _, d := range m.Dropped {
 		for i, a := range out.Additions {
 			if a.ID == d.ID {
+				// with its capacity cut, append copies and leaves the list of the notebook alone
 				out.Additions = append(out.Additions[:i:i], out.Additions[i+1:]...)
 				break
 			}
@@ -72,15 +73,18 @@ func holdsL(n *trials.Notebook, b trials.Batch) (litres float64, ok bool) {
 // CheckRoom refuses vessels that take more beer than a batch holds.
 func CheckRoom(n *trials.Notebook, b trials.Batch, vessels int, beerL float64) error {
 	holds, ok := holdsL(n, b)
+	// the account may fail for a reason that is none of this command: the volumes typed are then what is known
 	if !ok {
 		holds = b.VolumeL
 		for _, kid := range n.Children(b.ID) {
 			holds -= kid.VolumeL
 		}
 	}
+	// halves and thirds of a volume, typed again, differ by a rounding
 	if need := float64(vessels) * beerL; need > holds*(1+1e-9) {
 		return trials.Refuse("make fewer or smaller ones", "%d vessels of %s L are %s L of beer, but %s holds %s L",
 			vessels, trials.Number(trials.Round3(beerL)), trials.Number(trials.Round3(need)), b.Name,
+			// down, so that what is printed is accepted when it is typed
 			trials.Number(math.Floor(1000*holds)/1000))
 	}
 	return nil
@@ -139,6 +143,7 @@ var kindOf = map[string]string{trials.PlanBench: trials.KindGlass, trials.PlanSp
 
 // checkMade works out the account of every batch once with the new records.
 func checkMade(n *trials.Notebook, m Made, parent trials.Batch) error {
+	// events of one moment stand in the order they were written; what is new is written now, after all others
 	after := withMade(n, m)
 	after.Batches, after.Additions = slices.Clone(after.Batches), slices.Clone(after.Additions)
 	for i := range after.Batches {
@@ -173,6 +178,7 @@ func vesselAdditions(n *trials.Notebook, p trials.Plan, b trials.Batch, v trials
 		}
 		list = append(list, a)
 	}
+	// by no volume, so that the pour stays all of it when the volume turns out different
 	switch {
 	case p.ExtractID != nil && p.Kind == trials.PlanBatch && v.PourL == p.Design.ExtractL:
 		add(trials.Addition{ExtractID: p.ExtractID}) // all of it, however much it was
