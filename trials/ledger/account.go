@@ -91,6 +91,7 @@ type dosed struct {
 
 // build adds the events in order.
 func (b *ledgerBuilder) build(events []Event) error {
+	// looked for ahead of the walk: whether gas is still being made is told by gravities read later
 	if at, ok := fermentationEnded(events, b.limits.gravity); ok {
 		b.ended = &at
 	}
@@ -123,6 +124,7 @@ func (b *ledgerBuilder) enter(step ledgerStep) {
 	if !b.changes {
 		return
 	}
+	// -1 for steps in between: only the last step of an addition tells what it changed
 	for len(b.account.Since) <= to {
 		b.account.Since = append(b.account.Since, -1)
 	}
@@ -147,6 +149,7 @@ func (b *ledgerBuilder) add(e Event, step *ledgerStep) error {
 	switch e.Kind {
 	case EventStart:
 		return b.start(e.Batch)
+	// a child is what was taken, its parent what is left
 	case EventChild:
 		b.then(dilution.TakeOut{VolumeL: b.origins.note(b.limits.volume("volume of "+e.Batch.Name, e.Batch.VolumeL),
 			fromYou, limitSetting)})
@@ -230,6 +233,7 @@ func (b *ledgerBuilder) loss(l trials.Loss) {
 // temperature the gas alone. A volume was measured at the temperature of the
 // beer, where that was read with it.
 func (b *ledgerBuilder) reading(r trials.Reading) error {
+	// the gravity first, for fermenting changes the volume, and the volume read is of the beer as it is
 	if r.SG != nil {
 		g, err := b.gravity(r)
 		if err != nil {
@@ -274,6 +278,7 @@ func (b *ledgerBuilder) gravity(r trials.Reading) (dilution.Step, error) {
 	switch {
 	case r.SampleTempC != nil:
 		step.TempC = b.origins.exact(name, r.SampleTempC, fromReading)
+	// the sample had the temperature of the scale, which is not yet that of the account
 	case scale != dilution.Cal20C:
 		step.TempC = b.origins.exact(name, &scale, fromDefault)
 	}

@@ -84,6 +84,7 @@ func (b *ledgerBuilder) direct(a trials.Addition, step *ledgerStep) error {
 		return err
 	}
 	step.Steep = &y
+	// volume and gravity of wort are read once the plant is out of it: only its dose is left to tell
 	if !a.InWort() {
 		in, ok, err := b.plant(a, y)
 		if err != nil {
@@ -127,6 +128,7 @@ func (b *ledgerBuilder) plant(a trials.Addition, y steeps.Yield) (dilution.AddFr
 		return dilution.AddFruit{}, false, nil
 	}
 	l.Material = m.Key
+	// what stays in the plant is no part of the beer
 	solids := i.Soluble * i.Released * (1 - i.Moisture)
 	return dilution.AddFruit{
 		MassKg: k.weighed(l),
@@ -166,6 +168,7 @@ func (b *ledgerBuilder) removal(a trials.Addition) error {
 	if _, out := a.TakenOut(); !out && b.trubSince(a) {
 		return nil
 	}
+	// a rectangle wider than the figure itself would draw less than nothing
 	half := min(math.Sqrt(3)*y.Immersion.HeldSDLn(), 1) * soak.HeldL
 	kept := b.origins.note(dilution.Within("beer kept by "+l.named(""), soak.HeldL, half), fromDefault, limitNature)
 	b.then(dilution.LoseVolume{VolumeL: kept})

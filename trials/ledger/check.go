@@ -46,6 +46,7 @@ func holds(n *trials.Notebook, b trials.Batch) error {
 				b.StartedAt.Format(time.DateOnly))
 		}
 	}
+	// an original gravity that was not typed yet can still be: that is no fault of the change
 	if err := check(n, b); trials.CodeOf(err) != trials.NotEnough {
 		return err
 	}
@@ -63,6 +64,7 @@ func CheckSplit(n *trials.Notebook, parent, child trials.Batch) error {
 	}
 	with := *n
 	child.ID = trials.NewID()
+	// of one moment, the split is the last that was written
 	child.CreatedAt = n.Now
 	with.Batches = append(slices.Clone(n.Batches), child)
 	if parent.OG == nil && parent.ParentID == nil {

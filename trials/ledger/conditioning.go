@@ -50,6 +50,7 @@ func (b *ledgerBuilder) condition(batch trials.Batch) {
 	if !ok || toCome.ExpectedVolumes <= 0 || !primed && toCome.ExpectedVolumes < leftVolumes {
 		return
 	}
+	// what happens in a package is seen by nobody: it has no moment of its own
 	last := b.steps[len(b.steps)-1]
 	b.conditioning = &Conditioning{FinalAssumed: b.settled, Unread: lastGravity(b.account.Steps) < 0}
 	b.then(dilution.Condition{Share: b.origins.note(dilution.ConditionShare(), fromDefault, limitDefault)})
@@ -62,6 +63,7 @@ func (k *book) closedAt(batch trials.Batch) *time.Time {
 	split := k.Now
 	for x := range k.line(batch) {
 		p, ok := k.Packaged(x.ID)
+		// an ancestor that was packaged after the split closed in what was left, not this one
 		if ok && (x.ID == batch.ID || !p.At.After(split)) {
 			return &p.At
 		}
@@ -173,6 +175,7 @@ func (b *ledgerBuilder) gain(results []dilution.StepResult) *Conditioning {
 	volumes := toCome.ExpectedVolumes / toCome.ExpectedGPerL
 	primedG, dextroseG := b.primingG(results)
 	c.FermentedG = 1000 * (before.State.ExtractKg - after.State.ExtractKg)
+	// no gravity says that it fermented: of all extract only the priming is sure to
 	if c.Unread {
 		c.FermentedG = min(primedG, c.FermentedG)
 	}

@@ -160,6 +160,7 @@ func (q DiluteRequest) account(materials trials.Materials, from origins) (diluti
 		a.Steps = append(a.Steps, dilution.Finish{})
 		names = append(names, momentFermented)
 	}
+	// last, because pulp is lifted out of the beer and keeps beer back, not wort
 	for i, out := range racking {
 		a.Steps = append(a.Steps, out)
 		names = append(names, "")
@@ -236,6 +237,7 @@ func (q DiluteRequest) hide(s State, mixed bool) State {
 // factorOf is the dilution factor, from the bitterness before and after.
 func factorOf(before, after dilution.StepResult) figure.Estimate {
 	b, a := before.Estimates[dilution.QIBU], after.Estimates[dilution.QIBU]
+	// over a bitterness in doubt both would move together, and limits of one say nothing of the ratio
 	f := figure.Estimate{Value: a.Value / b.Value, Low: a.Low / b.Value, High: a.High / b.Value, U: a.U / b.Value,
 		Level: a.Level, HasBounds: a.HasBounds && b.U == 0, OK: true}
 	return f

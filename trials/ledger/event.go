@@ -66,12 +66,14 @@ func newHistory(x *trials.Index) *history { return &history{Index: x, own: map[s
 func (h *history) events(b trials.Batch) []Event {
 	events := slices.Clone(h.ownEvents(b))
 	for depth := 1; b.ParentID != nil; depth++ {
+		// bounded, so that parents in a circle end all the same
 		parent, ok := h.BatchByID(*b.ParentID)
 		if !ok || depth > len(h.Batches) {
 			break
 		}
 		for _, e := range h.ownEvents(parent) {
 			before := e.At.Before(b.StartedAt) || e.At.Equal(b.StartedAt) && e.written.Before(b.CreatedAt)
+			// bottling the rest of the parent is not bottling this one, and this split is its own start
 			if before && e.Kind != EventPackage && (e.Child == nil || e.Child.ID != b.ID) {
 				e.place += depth * kinds
 				events = append(events, e)
@@ -164,6 +166,7 @@ func (h *history) additionEvents(b trials.Batch) []Event {
 		e := Event{Kind: EventAddition, Name: a.Name, Batch: b, At: a.At, Addition: &a, written: a.CreatedAt,
 			place: placeAddition}
 		if a.InWort() {
+			// whatever its time: the account begins with the wort that came out of it
 			e.At, e.rank = b.StartedAt, -1
 		}
 		events = append(events, e)
@@ -172,6 +175,7 @@ func (h *history) additionEvents(b trials.Batch) []Event {
 			// What is left in stays behind when the beer is drawn off.
 			out, ok, e.written = p.At, true, p.CreatedAt
 		} else {
+			// with a time still to come it is in, as far as anybody knows
 			ok = ok && !out.After(h.Now)
 		}
 		if ok {

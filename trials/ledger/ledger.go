@@ -108,6 +108,7 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 	l := Ledger{Batch: b, Steps: builder.steps, Draws: LedgerDraws, Account: builder.account, origins: builder.origins}
 	for i := range l.Steps {
 		l.Steps[i].Result = results[builder.after[i]]
+		// a step without account steps shares the snapshot of the one before, whose changes are not its own
 		if !builder.changed(i) {
 			l.Steps[i].Result.Changes = [dilution.NumQuantities]figure.Estimate{}
 		}
@@ -119,6 +120,7 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 	if c := l.Conditioning; c != nil && c.Unread {
 		l.Warnings = append(l.Warnings, Warning{Record: b.Name, Code: CodeUnread, Text: unreadText})
 	}
+	// it works out a second ledger: only where one is shown
 	if k.changes {
 		l.Warnings = append(l.Warnings, builder.oneGravity(l)...)
 	}
@@ -195,6 +197,7 @@ func (b *ledgerBuilder) withinReading(results []dilution.StepResult, i int) dilu
 	}
 	before := results[b.after[i-1]].State
 	near := func(compared dilution.State) bool {
+		// either reading may be off by the limit, one up and the other down
 		return math.Abs(correctedSG(g, before)-compared.SG()) <= 2*b.limits.gravity
 	}
 	var within dilution.Notes
@@ -246,6 +249,7 @@ func times(grams, perL figure.Estimate) figure.Estimate {
 		return out
 	}
 	vlow, vhigh := math.Log(perL.Low/perL.Value), math.Log(perL.High/perL.Value)
+	// a lower limit of nothing has no logarithm
 	low := -math.Hypot(math.Log(max(grams.Low, 1e-12*grams.Value)/grams.Value), vlow)
 	high := math.Hypot(math.Log(grams.High/grams.Value), vhigh)
 	out.Low, out.High = out.Value*math.Exp(low), out.Value*math.Exp(high)
@@ -260,6 +264,7 @@ func (b *ledgerBuilder) stepProblem(err error) error {
 	}
 	for i, last := range b.after {
 		if at.Step <= last {
+			// ProblemOf gives nothing but Problems
 			p := trials.ProblemOf(at.Err).(*trials.Problem)
 			return &trials.Problem{Code: p.Code, Message: b.steps[i].Name + ": " + p.Message, Hint: p.Hint}
 		}

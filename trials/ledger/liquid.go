@@ -39,6 +39,7 @@ func FillLiquid(a *trials.Addition, l Liquid) {
 	if l.VolumeL != nil && l.VolumeL.HasLimit {
 		a.VolumeLimitL = &l.VolumeL.HalfWidth
 	}
+	// to the account both are sugar in water, and the store knows one word for it
 	if a.LiquidKind == "wort" {
 		a.LiquidKind = "juice"
 	}
@@ -112,6 +113,7 @@ func (l Liquid) platoOf() *figure.Limited {
 	if l.Plato != nil || l.SG == nil {
 		return l.Plato
 	}
+	// byVolume refuses it in words of its own
 	plato, err := dilution.PlatoFromSG(l.SG.Value)
 	if err != nil {
 		return nil

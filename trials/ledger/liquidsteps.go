@@ -106,6 +106,7 @@ func (l Liquid) byVolume() (Liquid, error) {
 	if l.VolumeL != nil {
 		return l, nil
 	}
+	// weighed water and juice are poured like the rest: the account takes volumes
 	density, err := dilution.SucroseDensity(plato, 20)
 	if l.MassG == nil || err != nil {
 		return l, missingVolume(l)
@@ -130,6 +131,7 @@ func (l Liquid) litresAt20() float64 {
 	}
 	in := dilution.Tea{VolumeL: l.VolumeL.Value, TempC: *l.TempC}
 	water, err := in.Portion()
+	// a temperature that no water has is refused where the account is worked out
 	if err != nil {
 		return l.VolumeL.Value
 	}
@@ -147,6 +149,7 @@ func (k liquidMaker) sugar(l Liquid) (dilution.Step, dilution.Step, error) {
 	}
 	f := dilution.AddSugar(s, k.origins.typed(input(new(l.MassG.Times(0.001)), l.named("mass of "), additionLimit),
 		l.MassG))
+	// AddSugar leaves them nameless; only what has a name is listed as an input
 	f.Water = k.origins.note(dilution.Within(l.named("water share of "), s.Water, 0), fromCatalogue, "")
 	f.Sugar = k.origins.note(dilution.Within(l.named("sugar share of "), s.Sugar, 0), fromCatalogue, "")
 	f.Fermentability = k.figure(l, "fermentable share of ", l.FermentsPct, 0.01)

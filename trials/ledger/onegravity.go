@@ -64,6 +64,7 @@ func (b *ledgerBuilder) lastReading() *trials.Reading {
 // movedBy is how much the zero error of a hydrometer moves the last strength of a
 // ledger, % vol.
 func (b *ledgerBuilder) movedBy(l Ledger, m trials.Meter) (float64, bool) {
+	// worked out without the zero rather than estimated: the meter may have read other gravities as well
 	m.ZeroError = nil
 	k, err := newBook(b.Notebook.With(m), steeps.BestValues)
 	if err != nil {

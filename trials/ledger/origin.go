@@ -30,6 +30,7 @@ type origins map[string]origin
 
 // note keeps the origin of an input and returns it.
 func (o origins) note(in dilution.Input, value, limit string) dilution.Input {
+	// a figure that is in no doubt has no limit to explain
 	if in.HalfWidth+in.SharedHalfWidth == 0 {
 		limit = ""
 	}

@@ -87,6 +87,7 @@ func calibrationFor(n *trials.Notebook, r trials.Reading) *trials.Calibration {
 	}
 	var before *trials.Calibration
 	for _, c := range n.CalibrationsOf(*r.MeterID) {
+		// the first calibration after the reading decides: of those after it nobody knows what came between
 		if c.At.After(r.At) {
 			if c.Untouched {
 				return &c

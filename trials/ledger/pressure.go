@@ -51,6 +51,7 @@ type closedIn struct {
 
 // pressureOf works out the pressure over a beer.
 func pressureOf(beer dilution.State, c closedIn) (Pressure, error) {
+	// what is not given is taken so that the pressure comes out at its highest
 	out := Pressure{WarmestC: coldestC, StorageC: warmestC, WarmestAssumed: c.warmestC == nil,
 		StorageAssumed: c.storageC == nil, RatedBar: c.ratedBar}
 	if c.warmestC != nil {
@@ -69,6 +70,7 @@ func pressureOf(beer dilution.State, c closedIn) (Pressure, error) {
 	usual := r.ResidualVolumes * dilution.BeerCO2Factor
 	out.ResidualVolumes, out.SugarVolumes = r.ResidualVolumes, r.ToCome.UpperVolumes
 	out.ExpectedVolumes, out.UpperVolumes = usual+r.ToCome.ExpectedVolumes, r.ResidualVolumes+r.ToCome.UpperVolumes
+	// beer below the pressure of the air outside has nothing to burst with
 	out.ExpectedBar, out.UpperBar = math.Max(r.ExpectedBar-airBar, 0), math.Max(r.UpperBar-airBar, 0)
 	out.AboveRating = r.AboveRating
 	return out, nil
@@ -150,6 +152,7 @@ func fermentationEnded(events []Event, gravityLimit float64) (time.Time, bool) {
 		if !found {
 			found, final = true, sg
 		}
+		// each of two readings may be off by the limit
 		if math.Abs(sg-final) > 2*gravityLimit {
 			break
 		}

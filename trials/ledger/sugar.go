@@ -19,6 +19,7 @@ const dextrose = "dextrose"
 func sugarNamed(kind string) (dilution.Sugar, error) {
 	var kinds []string
 	for _, s := range dilution.Sugars() {
+		// notebooks keep the short name, people type either
 		if s.Name == kind || s.Name == sugarNames[kind] {
 			return s, nil
 		}

@@ -94,6 +94,7 @@ func (s TrialSet) SpreadLn(trial int) float64 {
 	if !e.HasBounds || e.Low <= 0 || e.High <= e.Low {
 		return 0
 	}
+	// an interval of 95 % is 2 x 1.96 standard deviations wide
 	return math.Log(e.High/e.Low) / (2 * 1.96)
 }
 
@@ -131,6 +132,7 @@ func newGatherer(n *trials.Notebook, d steeps.Detail) (*gatherer, error) {
 		g.scores[sc.ServingID] = append(g.scores[sc.ServingID], i)
 	}
 	for _, list := range g.scores {
+		// in an order of their own: sums hang on it in their last digits, and the order of records must not
 		slices.SortFunc(list, func(i, j int) int {
 			a, b := &n.Scores[i], &n.Scores[j]
 			return cmp.Or(cmp.Compare(a.TasterID, b.TasterID), cmp.Compare(a.Attribute, b.Attribute), cmp.Compare(a.ID, b.ID))
@@ -172,6 +174,7 @@ func (g *gatherer) gather(m trials.Material) (TrialSet, error) {
 		if !g.got(b, m.Key) || g.onlyParent(b) {
 			continue
 		}
+		// a dose needs no gravity, but a strength beside it does
 		if g.Root(b).OG == nil {
 			s.NoLedger = append(s.NoLedger, b.Name)
 			continue
@@ -302,6 +305,7 @@ func (t *Trial) events(n *trials.Notebook, l Ledger, m trials.Material) {
 		}
 		switch {
 		case ours || s.Kind == EventAddition && s.Addition.LiquidKind == "water":
+			// of what went in only the share that is still here thins the beer that is tasted
 			liquidL += s.AddedL * t.Last.KeptShare / s.Result.KeptShare
 			t.AddedL += s.AddedL * min(1, taken/s.Result.KeptShare)
 		case s.Kind == EventReading && s.Reading.SG != nil:
@@ -399,6 +403,7 @@ func (g *gatherer) controls(s *TrialSet) error {
 	s.Servings = slices.DeleteFunc(s.Servings, func(v trials.Serving) bool { return !known[v.BatchID] })
 	slices.SortFunc(s.Trials, compareDose)
 	s.stamp()
+	// after the sort, for scores refer to trials by their place
 	g.join(s)
 	return nil
 }
