@@ -46,9 +46,11 @@ func CourseOf(n *trials.Notebook, materials trials.Materials, a trials.Addition,
 	if a.StartC != nil {
 		c.TempC = *a.StartC
 		if a.EndC != nil {
+			// a fermenter drifts a few degrees in days, over which the rate is nearly straight
 			c.TempC = (*a.StartC + *a.EndC) / 2
 		}
 	}
+	// a time to come is no end yet
 	if out, is := a.TakenOut(); is && !out.After(n.Index().Now) {
 		c.Until = out
 	} else if p, is := n.Index().Packaged(a.BatchID); is && !p.At.After(n.Index().Now) {

@@ -25,6 +25,7 @@ func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
 		pass.BoiledOffML = *a.BoilOffL * 1000
 	}
 	steep.Fermenting = a.Stage == trials.StagePrimary
+	// juice is all out at once: there is nothing to wait for
 	if steep.Method != extraction.JuiceIn {
 		steep.Passes = []extraction.Pass{pass}
 	}
@@ -35,6 +36,7 @@ func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
 	if err != nil {
 		return Yield{}, err
 	}
+	// before the run, for it writes kind, moisture and soluble share into the steep
 	use := plantUseOf(s.materials, &steep, m, a.Form, by)
 	y, err := s.yieldOf(steep, m, a.Method)
 	if err != nil {
@@ -54,6 +56,7 @@ func separationOf(a trials.Addition) (extraction.Separation, error) {
 	switch a.OutBy {
 	case "":
 		return extraction.Drained, nil
+	// in a record this word is the screw press; ParseSeparation takes it as people say it, for by hand
 	case trials.SeparationPressed:
 		return extraction.ScrewPressed, nil
 	}

@@ -29,6 +29,8 @@ func GainsOf(n *trials.Notebook, materials trials.Materials, x trials.Extract, c
 	if err != nil {
 		return nil, err
 	}
+	// not poured yet: in so much beer the volume of the extract does not matter, and the gains do not hang on
+	// it
 	mix := extraction.Mix{IntoL: hugeL}
 	if b, ok := firstBeer(n, x); ok {
 		mix.IntoL = b.VolumeL

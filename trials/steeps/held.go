@@ -24,6 +24,7 @@ func (s *Steeper) remembered(material string, before time.Time) extraction.HeldF
 		s.held = s.measuredHeld()
 	}
 	known := s.held[material]
+	// strictly before: an extract does not remember itself
 	i := sort.Search(len(known), func(i int) bool { return !known[i].madeAt.Before(before) })
 	if i == 0 {
 		return extraction.HeldFigures{}
@@ -41,6 +42,7 @@ func (s *Steeper) measuredHeld() map[string][]heldThen {
 	})
 	for _, x := range measured {
 		steep, _, err := steepOf(s.materials, x)
+		// what cannot be worked out teaches nothing; whoever asks for that extract is told why
 		if err != nil {
 			continue
 		}
@@ -49,6 +51,7 @@ func (s *Steeper) measuredHeld() map[string][]heldThen {
 			continue
 		}
 		then := heldThen{madeAt: x.MadeAt}
+		// what was measured of the other separations still holds
 		if before := known[x.MaterialKey]; len(before) > 0 {
 			then.held = before[len(before)-1].held
 		}

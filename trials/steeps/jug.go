@@ -69,6 +69,7 @@ func (j Jug) Changes(before Jug) []string {
 	var list []string
 	for _, old := range before.Pours {
 		p, ok := j.Of(old.Addition.ID)
+		// a carried amount that went through other sums differs by a rounding
 		if !ok || old.Problem != nil || p.Problem != nil || math.Abs(p.Grams-old.Grams) <= 1e-6*max(old.Grams, p.Grams) {
 			continue
 		}
@@ -82,6 +83,7 @@ func (j Jug) Changes(before Jug) []string {
 func poursOf(index *trials.Index, x trials.Extract) []trials.Addition {
 	list := slices.Clone(index.PoursOf(x.ID))
 	slices.SortFunc(list, func(a, b trials.Addition) int {
+		// a10 comes after a9
 		return cmp.Or(a.At.Compare(b.At), a.CreatedAt.Compare(b.CreatedAt), cmp.Compare(len(a.Name), len(b.Name)),
 			cmp.Compare(a.Name, b.Name))
 	})
@@ -98,6 +100,7 @@ func (s *Steeper) jug(x trials.Extract, y Yield) (Jug, error) {
 	}
 	events := passEvents(yields, ends)
 	topUps := slices.Clone(x.TopUps)
+	// by amount, since the order of records must not decide
 	slices.SortFunc(topUps, func(a, b trials.TopUp) int {
 		return cmp.Or(cmp.Compare(a.VolumeL, b.VolumeL), cmp.Compare(a.ID, b.ID))
 	})

@@ -91,6 +91,7 @@ func (j *jugState) after(e JugEvent) JugLine {
 	case JugPass:
 		j.passes++
 		j.volumeL, j.ownL, j.enteredL = j.volumeL+e.VolumeL, j.ownL+e.VolumeL, j.enteredL+e.VolumeL
+		// replaced, not added: it is that of all passes up to here
 		j.halfL, j.solidsG = e.HalfL, j.solidsG+e.SolidsG
 		for c := range j.grams {
 			j.grams[c] += e.Grams[c]
@@ -115,6 +116,7 @@ func (j *jugState) pour(l *JugLine) {
 		l.Warning = litres(l.VolumeL) + " L of " + j.name + " were poured, a little more than the " +
 			litres(j.volumeL) + " L there were by reckoning: all that it carried went in"
 	}
+	// the last millilitres of a jug count as all of it
 	l.Share = 1
 	if over < -jugSlackL {
 		l.Share = l.VolumeL / j.volumeL

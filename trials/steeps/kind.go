@@ -99,6 +99,8 @@ func plantUseOf(materials trials.Materials, s *extraction.Steep, m trials.Materi
 	if known := solubleOf(m); known != nil {
 		u.soluble, u.solubleSD = known.Share, known.SDLn
 	}
+	// a known make-up tells more than the kind. It is given per weight of the plant, and the share per dry
+	// matter.
 	if c, ok := materials.Composition(m, form); ok && c.WaterFrac < 1 {
 		u.sweet, u.moisture = true, c.WaterFrac
 		u.soluble = (c.SugarFrac + c.NonfermentableFrac) / (1 - c.WaterFrac)
@@ -114,6 +116,7 @@ func (i immersion) In(litres float64) extraction.Soak {
 	soak := extraction.Soak{LiquidL: litres, MassG: i.MassG, Moisture: i.Moisture,
 		SolidsPerDry: min(i.Soluble*i.Released, 1),
 		HeldMLPerG:   i.Kind.HeldMLPerG(i.Separation), OwnWaterFloor: i.Kind.OwnWaterFloor(i.Moisture, i.Burst, i.Separation)}
+	// what is left of it holds nothing, for nothing is left
 	if i.Dissolves {
 		soak.HeldMLPerG, soak.OwnWaterFloor = 0, 0
 	}

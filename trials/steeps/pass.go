@@ -13,11 +13,10 @@ func passOf(p trials.Pass, material string, spiritPct *float64) (extraction.Pass
 		Minutes: p.Minutes, Boiling: p.Agitation == "boiling", InBag: p.InBag, ABVPct: spiritPct,
 		RecoveredML: millilitres(p.RecoveredL), HeldML: millilitres(p.HeldL), SpentG: p.SpentG, Efficiency: p.Efficiency,
 	}
+	// a pass taken to equilibrium has no temperature: zero there is not 0 C
 	if p.IsHeated() {
 		out.StartC = &p.StartC
 	}
-	// A cold steep that ends warmer than the room it stood in was not in that
-	// room: its temperature is taken as straight between start and end.
 	if p.Curve != "" {
 		curve, err := trials.KeptCurve(p.Curve)
 		if err != nil {
@@ -35,6 +34,7 @@ func passOf(p trials.Pass, material string, spiritPct *float64) (extraction.Pass
 		}
 	}
 	out.Separation, err = extraction.ParseSeparation(p.Separation)
+	// in a record this word is the screw press; ParseSeparation takes it as people say it, for by hand
 	if p.Separation == trials.SeparationPressed {
 		out.Separation = extraction.ScrewPressed
 	}

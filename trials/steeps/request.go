@@ -167,6 +167,7 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 	if len(s.Passes) == 0 && s.Method.IsDirect() && s.Method != extraction.JuiceIn && s.Method != extraction.PureeIn {
 		return s, trials.Refuse("add --time 5d", "how long the material is in is missing")
 	}
+	// first, because the solids are worked out from a run that needs the soluble share
 	q.plant(materials, &s)
 	return s, nil
 }
@@ -192,6 +193,7 @@ func (q SteepRequest) material(materials trials.Materials) (extraction.Steep, er
 	if q.Material != "" {
 		s, _, err := materialSteep(materials, materialUse{key: q.Material, form: q.Form, method: q.Method,
 			massG: q.MassG, moisturePct: q.MoisturePct, moistureMeasured: q.MoistureMeasured})
+		// whoever names the kind has the plant in hand
 		if q.Kind != "" {
 			s.Kind = kind
 		}

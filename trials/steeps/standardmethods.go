@@ -31,6 +31,7 @@ func StandardMethods(materials trials.Materials, q SteepRequest) ([]NamedSteep, 
 		if s.Moisture != nil {
 			dried *= 1 - *s.Moisture
 		}
+		// fresh material is mostly water: liquid by its dry matter would not cover it
 		return max(perG*dried, coverMLPerG*s.MassG) / 1000
 	}
 	hot := trials.Pass{VolumeL: liquid(teaMLPerG), StartC: 95, EndC: new(70.0), Minutes: 20, Agitation: "now-and-then",
@@ -43,6 +44,7 @@ func StandardMethods(materials trials.Materials, q SteepRequest) ([]NamedSteep, 
 		Separation: trials.SeparationDrained}
 	extract := func(name, method string, passes ...trials.Pass) NamedSteep {
 		one := q
+		// an extract goes in after the boil
 		one.Method, one.Passes, one.BoilOffL = method, passes, 0
 		return NamedSteep{name, one}
 	}

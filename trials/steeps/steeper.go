@@ -71,6 +71,7 @@ func (s *Steeper) Follow(x trials.Extract) (Yield, Jug, error) {
 		if f.err == nil {
 			f.jug, f.err = s.jug(x, f.yield)
 		}
+		// a refusal is kept too: every pour of the extract meets it
 		s.jugs[x.ID] = f
 	}
 	return f.yield, f.jug, f.err

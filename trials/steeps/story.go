@@ -40,6 +40,7 @@ func StoryOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (
 			return story, err
 		}
 	}
+	// without a measurement both stories would be the same
 	if heldIsKnown(y) {
 		story.Plain, err = without(unmeasured(y.Result.Steep))
 	}

@@ -76,6 +76,7 @@ func (q SteepRequest) cost(r extraction.Result, d extraction.Dose) (StrengthCost
 			return c, trials.ProblemOf(err)
 		}
 	}
+	// more of an extract lowers the strength of a beer and may raise it, if it is of spirit
 	c.ABVPct = figure.Estimate{Value: costs[0], Low: min(costs[1], costs[2]), High: max(costs[1], costs[2]),
 		Level: 0.95, HasBounds: half > 0, OK: true}
 	return c, nil

@@ -40,6 +40,7 @@ func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
 		return Yield{}, &trials.Problem{Code: trials.NotEnough, Message: "extract " + x.Name + " has no pass yet",
 			Hint: `hedgerow extract pass ` + x.Name + ` "400mL 96C>60C 30min drained"`}
 	}
+	// only what was known as it was made: a later measurement must not change an old extract
 	steep.Remembered = s.remembered(x.MaterialKey, x.MadeAt)
 	steep.SolidsGPerL = x.SolidsGPerL
 	if learned := s.learned(x); learned != nil {
@@ -115,6 +116,7 @@ func fullYield(s extraction.Steep, m trials.Material, method string) (Yield, err
 	if err != nil {
 		return y, err
 	}
+	// in so much beer that the extract itself is no volume: the dose times the volume is what it carries
 	doubt, err := s.Doubt(extraction.Mix{IntoL: hugeL}, steepDraws)
 	if err != nil {
 		return Yield{}, trials.ProblemOf(err)
