@@ -69,6 +69,7 @@ func inspect(path string) (fileHead, error) {
 		return fileHead{}, foreign(path)
 	}
 	h := fileHead{logged: nonEmpty(path + "-wal")}
+	// asked for writing and never written to: only the system knows who may
 	f, err := os.OpenFile(path, os.O_RDWR, 0)
 	if err != nil {
 		h.locked = true

@@ -19,6 +19,7 @@ func (s *Store) Undo(ctx context.Context) (what string, err error) {
 	if err != nil {
 		return "", err
 	}
+	// it does nothing once Write has committed
 	defer c.Rollback()
 	var id int64
 	var lost bool
@@ -119,6 +120,7 @@ func (s step) restore(t shape, columns []string) (query string, args []any) {
 		args = append(args, *s.before, "$."+c)
 	}
 	if s.after == nil {
+		// a value comes from the journal, a column name from the program
 		query = "INSERT INTO " + t.name + " (" + strings.Join(columns, ", ") + ") VALUES (" + strings.Join(values, ", ") + ")"
 		return query, args
 	}

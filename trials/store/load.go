@@ -121,6 +121,7 @@ func (l loader) extracts(list *[]trials.Extract) error {
 	}
 	byID := make(map[string]*trials.Extract, len(*list))
 	for i := range *list {
+		// the list has its length by now: pointers into it stay good
 		byID[(*list)[i].ID] = &(*list)[i]
 	}
 	for _, p := range steeps {

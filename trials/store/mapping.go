@@ -207,6 +207,7 @@ func (l limits) Scan(v any) error {
 	if !ok {
 		return fmt.Errorf("limits are stored as %T", v)
 	}
+	// cleared, for Unmarshal adds to a map that is there
 	*l.list = nil
 	if text == "{}" {
 		return nil

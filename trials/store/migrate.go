@@ -119,6 +119,7 @@ func migrate(ctx context.Context, db *sql.DB, path string) error {
 	if err := checkOlder(ctx, tx, path, id == applicationID); err != nil {
 		return err
 	}
+	// a blank file has nothing to lose
 	if v > 0 {
 		if err := copyAside(ctx, path, v); err != nil {
 			return err
@@ -127,6 +128,7 @@ func migrate(ctx context.Context, db *sql.DB, path string) error {
 	if err := runSteps(ctx, tx, list, v); err != nil {
 		return err
 	}
+	// before it counts: what the steps made of a strange file is rolled back
 	if err := checkSchema(ctx, tx, path); err != nil {
 		return err
 	}
@@ -141,6 +143,7 @@ func copyAside(ctx context.Context, path string, v int) error {
 	if err != nil {
 		return cannotCopy(path, err)
 	}
+	// only the name was wanted: SQLite opens the file itself
 	f.Close()
 	defer os.Remove(f.Name())
 	if err := copyTo(ctx, path, f.Name()); err != nil {
@@ -212,6 +215,7 @@ func runSteps(ctx context.Context, tx *sql.Tx, list []string, v int) error {
 	if err := makeTriggers(ctx, tx); err != nil {
 		return err
 	}
+	// in the same transaction, so that tables and version never part
 	mark := fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, len(list))
 	_, err := tx.ExecContext(ctx, mark)
 	return err

@@ -95,6 +95,7 @@ func connect(ctx context.Context, name string, attached int) (*sql.DB, error) {
 	if err != nil {
 		return nil, err
 	}
+	// settings are those of a connection, and a second one would wait for the first
 	db.SetMaxOpenConns(1)
 	c, err := db.Conn(ctx)
 	if err == nil {
@@ -124,14 +125,17 @@ const (
 // plain name with # or ? would open another file.
 func dsn(abs string, way int) string {
 	q := url.Values{}
+	// a transaction that reads first and is refused the lock later would have read for nothing
 	q.Set("_txlock", "immediate")
 	q.Set("_defensive", "1")
+	// a mistyped column in double quotes would be taken for a text
 	q.Set("_dqs", "0")
 	pragmas := []string{"busy_timeout(5000)", "trusted_schema(0)", "cell_size_check(1)"}
 	switch way {
 	case queryOnly:
 		q.Set("_query_only", "1")
 	case writable:
+		// foreign keys are off in every new connection; FULL, for what was said to be saved survives a power cut
 		pragmas = append(pragmas, "foreign_keys(1)", "synchronous(FULL)", "journal_mode(WAL)")
 	case building:
 		// It counts for nothing until it is whole, synced and has its name.
@@ -181,6 +185,7 @@ const newSuffix = ".new-"
 // sweep removes what programs that were killed while they made a notebook left.
 func sweep(dir, base string) {
 	const longAgo = time.Hour
+	// tidying only: what cannot be listed or removed does no harm
 	left, _ := os.ReadDir(dir)
 	for _, entry := range left {
 		info, err := entry.Info()
@@ -201,6 +206,7 @@ func build(ctx context.Context, path string) error {
 	if err := migrate(ctx, db, path); err != nil {
 		return err
 	}
+	// the mode is kept in the file: set while nobody else has it open
 	if _, err := db.ExecContext(ctx, "PRAGMA journal_mode = WAL"); err != nil {
 		return err
 	}

@@ -67,6 +67,7 @@ func (c *Change) Write(what string, f func(*Tx) error) error {
 	if err := f(&Tx{ctx: c.ctx, tx: c.tx, now: now}); err != nil {
 		return c.s.explain(err)
 	}
+	// the journal would outgrow the notebook
 	_, err = c.tx.ExecContext(c.ctx,
 		"DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?", keepWrites)
 	if err != nil {
@@ -184,6 +185,7 @@ func (t *Tx) saveExtract(e *trials.Extract) error {
 	if err := save(t, extracts, e, &e.Record); err != nil {
 		return err
 	}
+	// all anew, for one taken out of the middle moves the places of those behind it; the journal has them all
 	if _, err := t.tx.ExecContext(t.ctx, "DELETE FROM pass WHERE extract_id = ?", e.ID); err != nil {
 		return fmt.Errorf("replace passes: %w", err)
 	}
@@ -287,6 +289,7 @@ func (t *Tx) MergeTasters(m trials.Merge) error {
 		func() error { return deleteEach(t, m.DroppedPlaces) },
 		func() error { return saveEach(t, m.MovedPlaces) },
 		func() error { return saveEach(t, m.Notes) },
+		// last, for what still refers to the taster would hold it
 		func() error { return t.Delete(m.From) },
 	)
 }
@@ -306,6 +309,7 @@ func (t *Tx) SaveEvening(v *trials.Evening) error {
 // SaveEntry writes scores, notes and the tasters who are new.
 func (t *Tx) SaveEntry(e *trials.Entry) error {
 	return inTurn(
+		// the tasters first, for scores refer to them
 		func() error { return saveEach(t, e.NewTasters) },
 		func() error { return saveEach(t, e.Scores) },
 		func() error { return saveEach(t, e.Notes) },
