@@ -10,6 +10,7 @@ import (
 // unitConversion is an amount as typed, read into the unit of the row by what
 // reads the amounts of every command.
 func unitConversion(in *inputs) (float64, error) {
+	// to the last digit, for the reading of an amount is checked, not its rounding
 	text := strconv.FormatFloat(in.num("value"), 'g', -1, 64) + " " + in.text("frm")
 	switch to := in.text("to"); to {
 	case "L", "mL":

@@ -149,6 +149,7 @@ func sugarGas(name string) (evaluator, bool) {
 		if err != nil {
 			return 0, err
 		}
+		// any temperatures, as the gas to come does not hang on them
 		p, err := dilution.Pressure(dilution.Packaging{Beer: snaps[1].State, WarmestC: 20, StorageC: 20})
 		if err != nil {
 			return 0, err
@@ -175,6 +176,7 @@ func equilibriumPressure(in *inputs) (float64, error) {
 	if err := in.only("beer_factor", dilution.BeerCO2Factor); err != nil {
 		return 0, err
 	}
+	// nothing in it can ferment, so that only what is dissolved presses
 	beer := dilution.State{WaterKg: 1}.WithCO2Volumes(in.num("volumes"))
 	p, err := dilution.Pressure(dilution.Packaging{Beer: beer, StorageC: in.num("t_C")})
 	return p.ExpectedBar, err

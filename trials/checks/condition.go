@@ -19,6 +19,7 @@ func conditionQuantity(name string) (evaluator, bool) {
 	}[name]
 	return func(in *inputs) (float64, error) {
 		a := conditioned(in)
+		// the zeros in place of missing inputs would be refused in a sentence about zeros
 		if in.err != nil {
 			return 0, in.err
 		}
@@ -35,6 +36,7 @@ func conditioned(in *inputs) dilution.Account {
 	fermented := dilution.Exactly(in.num("fermented_share"))
 	a := dilution.Account{Start: dilution.Start{VolumeL: dilution.Exactly(in.num("V_L")), ABVPct: &abv, NowSG: &sg,
 		Finished: true}}
+	// an addition of nothing is refused, and rows without water mean none
 	if ml := in.num("water_mL"); ml != 0 {
 		a.Steps = append(a.Steps, dilution.Add{Liquid: dilution.AddTea{VolumeL: dilution.Exactly(ml / 1000)}})
 	}
@@ -84,6 +86,7 @@ func yieldSensitivity(in *inputs) (float64, error) {
 	}
 	b := budgets[0].Quantities[dilution.QABV]
 	for _, part := range b.Parts {
+		// a strength of nothing has no share to divide by
 		if part.Name == dilution.YieldError && b.Value > 1e-9 {
 			return part.U / (dilution.YieldURel * b.Value), nil
 		}

@@ -61,6 +61,7 @@ func (r *Runner) Evaluate(quantity string, given json.RawMessage) (value float64
 	switch {
 	case in.err != nil:
 		err = in.err // it explains the error that a zero in its place may have caused
+	// an input nobody asked for is misspelt, and a default was taken in its place
 	case err == nil:
 		err = in.unasked()
 	}

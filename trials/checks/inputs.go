@@ -52,6 +52,7 @@ func (in *inputs) read(key string, target any) bool {
 	if !ok || string(raw) == "null" {
 		return false
 	}
+	// the first is the one to mend: later ones may follow from it
 	if err := json.Unmarshal(raw, target); err != nil && in.err == nil {
 		in.err = fmt.Errorf("input %q is not as it should be: %s", key, raw)
 	}

@@ -18,8 +18,10 @@ type jugEvent struct {
 
 // event is the same for the jug that the commands follow.
 func (e jugEvent) event() (steeps.JugEvent, error) {
+	// any moment will do, as only the hours between events count
 	out := steeps.JugEvent{At: time.Unix(0, 0).Add(time.Duration(e.Hours * float64(time.Hour)))}
 	switch {
+	// one class stands for all: a pour takes the same share of each
 	case e.PassL != nil:
 		out.Kind, out.VolumeL, out.Grams[0] = steeps.JugPass, *e.PassL, e.Grams
 	case e.TopUpL != nil:

@@ -9,6 +9,7 @@ import (
 // portionOf is what a litre of a liquid brings into an account: the batch after
 // it went in less the batch before.
 func portionOf(l dilution.Liquid) (dilution.State, error) {
+	// into water, but masses add whatever it is poured into
 	snaps, err := dilution.Account{Start: litreOfWort(1), Steps: []dilution.Step{dilution.Add{Liquid: l}}}.Run()
 	if err != nil {
 		return dilution.State{}, err
@@ -66,6 +67,7 @@ func strengthWith(fraction float64) (float64, error) {
 			high = middle
 		}
 	}
+	// after sixty halvings both ends are a rounding apart
 	return high, nil
 }
 

@@ -47,6 +47,7 @@ func mixQuantity(kind string) func(figure string) (evaluator, bool) {
 func readDilution(in *inputs, kind string) (ledger.Dilution, error) {
 	q := ledger.DiluteRequest{VolumeL: exact(in.num("V_L")), OG: exact(in.num("og")), FG: exact(in.num("fg")),
 		IBU: exactly(in.maybe("ibu")), SRM: exactly(in.maybe("srm"))}
+	// a colour is only thinned: whatever its unit, it comes out in the same
 	if q.SRM == nil {
 		q.SRM = exactly(in.maybe("ebc"))
 	}

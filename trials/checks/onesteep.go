@@ -46,6 +46,7 @@ func aTea(passes ...extraction.Pass) extraction.Steep {
 // classWithEa is the solute class of an activation energy; no command takes another.
 func classWithEa(eaKJ float64) (int, error) {
 	for c, word := range trials.SteepClasses {
+		// equal to the last digit, or the row is about another program than this one
 		if d, _ := extraction.DefaultFor("class." + word + ".ea"); d.Value == eaKJ {
 			return c, nil
 		}
@@ -60,6 +61,7 @@ func reducedMinutes(in *inputs, p extraction.Pass) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
+	// stirred, so that no factor of agitation comes in
 	p.VolumeML, p.Agitation = 1000, extraction.Stirred
 	s := aTea(p)
 	r, err := s.Run()
@@ -117,6 +119,7 @@ func formWashing(washed float64) (extraction.Form, float64, error) {
 // stirredPass is a pass at 80 C whose rate times time is k: stirred, so that the
 // rate is that of the form.
 func stirredPass(k, formRate float64) extraction.Pass {
+	// a form without a rate gives all at once: the time does not matter, but there has to be one
 	minutes := 1.0
 	if formRate > 0 {
 		minutes = k / formRate
@@ -184,6 +187,7 @@ func steepFractionCooling(in *inputs) (float64, error) {
 		"agitation.still-hot":    extraction.Still,
 	}
 	for key, agitation := range agitations {
+		// the rate of the row is a product that was rounded
 		if d, _ := extraction.DefaultFor(key); math.Abs(d.Value*rate-in.num("k80_per_min")) < 1e-12 {
 			s := aTea(extraction.Pass{VolumeML: 1000, StartC: new(in.num("T0_C")), EndC: new(in.num("T1_C")),
 				AmbientC: new(in.num("Ta_C")), Minutes: in.num("t_min"), Agitation: agitation})
@@ -216,6 +220,7 @@ func readPasses(in *inputs) (extraction.Result, error) {
 	s := extraction.Steep{Method: extraction.Tea, Form: form, MassG: in.num("m_dm_g"), Moisture: new(0.0),
 		Kind: extraction.LeafFlower, Soluble: &extraction.SolubleFigure{},
 		KappaMLPerG: in.numOr("kappa_mL_per_g", 0)}
+	// liquid that is there before the first pass is to the program the water of the plant
 	if own := in.numOr("H0_mL", 0) * waterKgPerL; own > 0 {
 		s.MassG += own
 		s.Moisture = new(own / s.MassG)
@@ -227,6 +232,7 @@ func readPasses(in *inputs) (extraction.Result, error) {
 			pass = stirredPass(*p.KTau, rate)
 			pass.VolumeML = p.VolumeML
 		case p.E == nil:
+			// told neither by rate nor by efficiency, a pass goes to equilibrium
 			pass.Efficiency = new(1.0)
 		}
 		var err error
@@ -339,9 +345,11 @@ func effectiveDose(in *inputs) (float64, error) {
 	const pouredML = 1000.0
 	kept, massG, moisture := in.num("Y")*in.num("S"), in.num("m_g"), in.num("M")
 	liquidML := pouredML + massG*moisture/waterKgPerL
+	// of a pass at equilibrium just the share is lost that is held back
 	s := aTea(extraction.Pass{VolumeML: pouredML, Efficiency: new(1.0), HeldML: new(liquidML * (1 - kept))})
 	s.MassG, s.Moisture = massG, &moisture
 	own := extraction.Water.Ceiling(0)
+	// only the best value is read: the spread may be any
 	s.OwnTrials[extraction.Water] = &extraction.LnNormal{Ln: math.Log(in.num("u") / own), SDLn: 1}
 	r, err := s.Run()
 	if err != nil {

@@ -47,6 +47,7 @@ func contactQuantity(figure string) (evaluator, bool) {
 		if err != nil {
 			return 0, err
 		}
+		// read and left alone: rows give a gravity, and it moves no volume
 		if figure != "spent_g" && figure != "sg_after" {
 			in.numOr("sg", 1)
 		}

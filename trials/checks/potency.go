@@ -37,6 +37,7 @@ var anyPrior = extraction.LnNormal{SDLn: 1}
 // relativePotency is R by the trials alone.
 func relativePotency(in *inputs) (float64, error) {
 	lines := extraction.ParallelLines{ATest: in.num("a_test"), ARef: in.num("a_ref"), B: in.num("b_log10")}
+	// any doubts that leave the slope standing: only the best value is read
 	e := extraction.TrialEvidence{Lines: lines, DifferenceSD: 0.1, SlopeSD: 0.1, T: 2, Level: 0.95, ReferenceDoses: 2}
 	u, err := e.Potency(anyPrior)
 	return u.ByTrials.Value, err

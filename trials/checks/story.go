@@ -24,6 +24,7 @@ var manyDraws = dilution.Draws{N: 200_000, Seed: 20}
 
 // best returns the best value of a figure of an account, as the ledger has it.
 func (f at) best(a dilution.Account) (float64, error) {
+	// the way of the ledger, whose best value it is; the few draws are thrown away
 	results, err := a.MonteCarlo(fewDraws)
 	if err != nil {
 		return 0, err
@@ -157,6 +158,7 @@ func statisticOf(story func(*inputs) dilution.Account, place at, statistic strin
 	}[statistic]
 	return func(in *inputs) (float64, error) {
 		a := story(in)
+		// the draws of one account serve all its statistics, and take longer than all other rows together
 		results, err := once(in, "draws", func() ([]dilution.StepResult, error) { return a.MonteCarlo(manyDraws) })
 		if err != nil {
 			return 0, err
