@@ -41,6 +41,7 @@ func readAllergens() (map[string]allergen, error) {
 // allergenCautions returns a caution for each listed allergen whose name an
 // own material bears, whatever its category.
 func (c *Catalogue) allergenCautions(m Material) []Caution {
+	// built-in materials have rows of their own
 	if !m.Own {
 		return nil
 	}
@@ -48,6 +49,7 @@ func (c *Catalogue) allergenCautions(m Material) []Caution {
 	var list []Caution
 	for _, name := range []string{m.Key, m.CommonName} {
 		a, ok := c.allergens[fold(name)]
+		// key and common name may name the same allergen
 		if !ok || slices.ContainsFunc(list, func(row Caution) bool { return strings.Contains(row.Text, a.Allergen) }) {
 			continue
 		}

@@ -46,6 +46,7 @@ func read() (*Catalogue, error) {
 	if err := cmp.Or(errs[:]...); err != nil {
 		return nil, err
 	}
+	// Get searches by halves
 	slices.SortFunc(c.materials, func(a, b Material) int { return cmp.Compare(a.Key, b.Key) })
 	return c, nil
 }

@@ -91,6 +91,7 @@ func readCautions() ([]Caution, error) {
 			Scope:      r.text("scope"),
 			Form:       r.text("form"),
 		}
+		// refused here, so that a slip in the table fails the tests and not a brewer
 		if !slices.Contains(levels, c.Level) {
 			return fmt.Errorf("%s line %d: level %q is not known", r.file, r.line, c.Level)
 		}
@@ -118,6 +119,7 @@ func (c *Catalogue) Cautions(m Material) []Caution {
 	})
 	list = append(list, c.stopCautions(m)...)
 	list = append(list, c.allergenCautions(m)...)
+	// again, for the rows that were appended have levels of their own
 	sortCautions(list)
 	return list
 }

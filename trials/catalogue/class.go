@@ -58,6 +58,7 @@ var wildCodes = []string{
 func classesOf(m Material) []string {
 	classes := []string{classMaterials}
 	if class := classOfCategory(m.Category); class != "" {
+		// an oil or a nut is sold as such: it was not picked and dried by the brewer
 		return append(classes, class)
 	}
 	if m.IsLiquidOrSugar() {

@@ -46,6 +46,7 @@ var lactose = sugarShares{
 // user measured. Syrups and sugars dissolve wholly. ok is false for other materials, whose sugar is too little to
 // matter, and where the water is not known. Fruit varies: see SugarLimitRel.
 func (c *Catalogue) Composition(m Material, form string) (composition sugarShares, ok bool) {
+	// a figure with a source came from the table itself; only one without is the user's
 	ownSugar := m.Own && m.SugarPct != nil && m.SugarSource == ""
 	row, tabulated := c.fruits[m.Key]
 	switch {
@@ -82,6 +83,7 @@ func (c *Catalogue) inForm(row sugarShares, m Material, form string) sugarShares
 // estimate composes a material from single figures.
 func (c *Catalogue) estimate(m Material, form string) (sugarShares, bool) {
 	water, source, ok := c.DefaultMoisture(m, asFruit(form))
+	// nothing but water leaves nothing to share out
 	if !ok || water >= 1 {
 		return sugarShares{}, false
 	}
@@ -90,6 +92,7 @@ func (c *Catalogue) estimate(m Material, form string) (sugarShares, bool) {
 	if m.IsLiquidOrSugar() {
 		dissolved = 1
 	}
+	// sugar and water are from different sources, and may come to more than the whole
 	sugar = min(sugar, 1-water)
 	rest := 1 - water - sugar
 	e := sugarShares{
@@ -121,6 +124,7 @@ func (c *Catalogue) sugarOf(m Material, form string, water float64) (fraction fl
 		if s == stateFresh {
 			return d.value / 100, d.source
 		}
+		// fresh fruit has at least its median
 		wet, _, _ := c.DefaultMoisture(m, "fresh")
 		return min(1, d.value/100/(1-wet)) * (1 - water), d.source
 	}
@@ -232,6 +236,7 @@ func readFruits() (byKey map[string]sugarShares, dissolvedShare float64, err err
 	if err != nil {
 		return nil, 0, err
 	}
+	// a row renamed in the table would move the middle one, and nobody would see it
 	if len(shares) != len(wholeFruits) {
 		return nil, 0, fmt.Errorf("data/fruit.csv has %d of the %d whole fruits", len(shares), len(wholeFruits))
 	}

@@ -162,6 +162,7 @@ func materialOf(r *record) Material {
 	m.DoseWithheld = strings.HasPrefix(m.Notes, doseWithheld)
 	m.Class = classOfSolute(m.DominantSolute)
 	m.HardWhole = isHardWhole(m.Category, m.PartUsed)
+	// the source of no remark would be listed as one that was used
 	if m.HeatNotes == "" {
 		m.HeatSource = ""
 	}

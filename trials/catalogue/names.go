@@ -34,6 +34,7 @@ func (c *Catalogue) Lookup(name string) []Material {
 	if len(found) == 0 {
 		found = c.matching(func(m Material) bool { return slices.Contains(foldedNames(m), wanted) })
 	}
+	// "fresh" or "dried" alone would find half the table
 	if len(found) == 0 && !slices.Contains(vagueWords, wanted) {
 		found = c.matching(func(m Material) bool { return slices.Contains(foldedWords(m), wanted) })
 	}
@@ -88,6 +89,7 @@ const (
 // nearest returns the rank of the nearest name or word of a material; ok is
 // false if none is near.
 func nearest(wanted string, m Material) (rank int, ok bool) {
+	// two letters are in nearly every name
 	long := len([]rune(wanted)) >= 3
 	rank = rankContains + 1
 	for _, name := range append(foldedNames(m), fold(m.Key)) {

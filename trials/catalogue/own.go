@@ -26,6 +26,7 @@ func (c *Catalogue) With(own []Material) *Catalogue {
 			m.Class = classOfSolute(m.DominantSolute)
 		}
 		m.CautionCodes = c.ownCodes(m)
+		// the built-in one, not an own one before it: of two own ones the later counts alone
 		if old, ok := c.Get(m.Key); ok {
 			m = shadow(m, old)
 		}
@@ -62,7 +63,9 @@ func (c *Catalogue) ownCodes(m Material) []string {
 // shadow fills what an own material leaves empty from the built-in material of
 // the same key.
 func shadow(own, old Material) Material {
+	// of another part of the plant nothing is known
 	own.HardWhole = own.HardWhole || (old.HardWhole && own.PartUsed == "")
+	// both ends or none: a range from two sources is nobody's advice
 	if own.DoseLowGPerL == nil && own.DoseHighGPerL == nil {
 		own.DoseLowGPerL, own.DoseLowSource = old.DoseLowGPerL, old.DoseLowSource
 		own.DoseHighGPerL, own.DoseHighSource = old.DoseHighGPerL, old.DoseHighSource
@@ -77,6 +80,7 @@ func shadow(own, old Material) Material {
 	if own.Class == "" {
 		own.Class, own.DominantSolute = old.Class, old.DominantSolute
 	}
+	// always: own figures do not make a plant harmless
 	own.DoseWithheld = old.DoseWithheld
 	own.DefaultBasis, own.BasisAsk = cmp.Or(own.DefaultBasis, old.DefaultBasis), old.BasisAsk
 	own.Kind = cmp.Or(own.Kind, old.Kind)

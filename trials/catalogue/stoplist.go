@@ -68,6 +68,7 @@ func (c *Catalogue) StopPlants(names ...string) []StopPlant {
 	var found []StopPlant
 	for _, name := range names {
 		for _, p := range c.stopped[fold(name)] {
+			// one plant may bear several of the names
 			if !slices.ContainsFunc(found, func(f StopPlant) bool { return f.Name == p.Name }) {
 				found = append(found, p)
 			}
@@ -115,6 +116,7 @@ func (c *Catalogue) stopEvidence(p StopPlant) string {
 func (c *Catalogue) classRow(class string) Caution {
 	i := slices.IndexFunc(c.cautions, func(row Caution) bool { return slices.Contains(row.AppliesTo, class) })
 	if i < 0 {
+		// a caution has to be given even where the class has no row
 		return Caution{About: aboutClass, Scope: scopeMaterial}
 	}
 	return c.cautions[i]

@@ -47,10 +47,12 @@ func readTable(name string, columns []string, take func(*record) error) error {
 		return fmt.Errorf("the built-in table %s has the header %q, want %q", file, rows[0], columns)
 	}
 	for i, cells := range rows[1:] {
+		// line 1 is the header
 		r := &record{file: file, line: i + 2, columns: columns, cells: cells}
 		if err := take(r); err != nil {
 			return err
 		}
+		// cells are read without an error each: the first that failed is kept by the record
 		if r.err != nil {
 			return r.err
 		}
