@@ -105,6 +105,7 @@ func (a *additionReader) part() error {
 // the strength, grams per litre the solids, degrees Plato the sugar, and none at
 // all a gravity.
 func (a *additionReader) figure() error {
+	// how it was written is gone once it is read, and a gravity is told from an amount by its decimals
 	pointed := strings.ContainsAny(a.peek().text, ".,")
 	m, err := a.measure()
 	if err != nil {
@@ -173,6 +174,7 @@ func (a *additionReader) temp(m measure) error {
 // bare takes a number without unit as a gravity, which is all it can be; a
 // gravity has decimals.
 func (a *additionReader) bare(m measure, pointed bool) error {
+	// with a word behind it, it is more likely an amount with its unit mistyped
 	if a.peek().kind == wordToken && (m.value > figure.SGMax || !pointed) {
 		return a.noUnit("600mL, 500g, 60%, 8g/L or 12P")
 	}

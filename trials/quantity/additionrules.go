@@ -60,11 +60,13 @@ var additionKeys = []string{"retain", "ferments", "extracted", "og", "fg", "sg"}
 // kindOrKey reads a word: a kind, "retain=0.5", or the name of a material.
 func (a *additionReader) kindOrKey() error {
 	word := a.peek().text
+	// before the kinds: what stands before = is a key, whatever else the word could be
 	if t := a.peekAt(1); t.kind == markToken && t.text == "=" {
 		a.at += 2
 		return a.keyed(word)
 	}
 	for _, k := range kindRules {
+		// hyphens are left out as often as they are written
 		if a.phrase(k.words) || a.phrase(spaced(k.words)) {
 			return a.setKind(k.words[0], "")
 		}
@@ -73,6 +75,7 @@ func (a *additionReader) kindOrKey() error {
 		return a.unexpected("write it as " + a.example)
 	}
 	a.at++
+	// the first word of "maple syrup" has said it all
 	if word == "syrup" && (a.add.Kind == kindMaple || a.add.Kind == kindAgave) {
 		return nil
 	}
@@ -83,6 +86,7 @@ func (a *additionReader) kindOrKey() error {
 // word that has another meaning in these languages.
 func isName(word string) bool {
 	_, isPart := partWord(word)
+	// two letters are rather a unit mistyped
 	return len(word) > 2 && !isPart && !isUnitWord(word) && !slices.Contains(perWords, word) &&
 		!slices.Contains(plainWords, word) &&
 		!slices.Contains(passWordList(), word) && !slices.Contains([]string{"fresh", "dry", "dried", "about", "between",
@@ -109,6 +113,7 @@ func (a *additionReader) setKind(kind, material string) error {
 		return a.fail("write each addition on its own", "%q is a second kind of addition in it", kind)
 	}
 	if a.add.Kind == KindMaterial {
+		// a name with a space and a word too many look alike here: the hint serves the more frequent
 		return a.fail("join the words of one name with hyphens, such as "+a.add.Material+"-"+material,
 			"%q is a second name in it", material)
 	}

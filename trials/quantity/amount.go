@@ -67,6 +67,7 @@ func (r *reader) mass() (massRead, error) {
 	switch dim {
 	case mass:
 	case spoon, volume:
+		// read again from its start: a spoon of a material is grams by its weight, not millilitres
 		r.at = mark
 		if l, err = r.spooned(); err != nil {
 			return massRead{}, err
@@ -95,6 +96,7 @@ func (r *reader) chained() (figure.Limited, dimension, error) {
 // whoever reads on: in "1 h 30C" the 30 C is another quantity.
 func (r *reader) chain(m measure) (figure.Limited, dimension, error) {
 	total, unit := m.base(), m.unit
+	// a limit ends an amount: what follows is another
 	for unit.chain != "" && !m.hasHalf && r.peek().kind == numberToken {
 		mark, assumed := r.at, len(r.assumed)
 		next, err := r.measure()
@@ -102,6 +104,7 @@ func (r *reader) chain(m measure) (figure.Limited, dimension, error) {
 			return total, unit.dim, err
 		}
 		if next.unit.chain != unit.chain || next.unit.scale >= unit.scale {
+			// what was assumed for a unit that is not used is no assumption
 			r.at, r.assumed = mark, r.assumed[:assumed]
 			break
 		}
@@ -110,6 +113,7 @@ func (r *reader) chain(m measure) (figure.Limited, dimension, error) {
 		if next.hasHalf {
 			total.HasLimit, total.HalfWidth = true, part.HalfWidth
 		}
+		// per cent at the end are of the whole amount, not of its last unit
 		if next.relative {
 			total.HalfWidth = total.Value * next.half / 100
 		}

@@ -77,6 +77,7 @@ func (p *passReader) finishCurve() error {
 	case p.hasTime && p.pass.Minutes < last.Minutes:
 		return p.fail("leave the time out, or make it at least that of the last reading", "it ends before its last reading")
 	}
+	// nobody reads a thermometer longer than it steeps
 	if !p.hasTime {
 		p.pass.Minutes, p.hasTime = last.Minutes, true
 	}

@@ -53,6 +53,7 @@ func (r *reader) countryAfter() country {
 	open := r.mark("(")
 	said := r.country()
 	if said == unsaid || open && !r.mark(")") {
+		// a bracket that says more than the country belongs to whoever reads on
 		r.at = mark
 		return unsaid
 	}

@@ -109,6 +109,7 @@ func (d *doseReader) opening() {
 func (d *doseReader) divide() error {
 	d.dose.LowGPerL, d.dose.HighGPerL = d.grams.low, d.grams.high
 	d.dose.IsRange = d.grams.isRange || d.litres.isRange
+	// the strength in g/L is whole already: its volume is one litre
 	if !d.complete {
 		d.dose.LowGPerL /= d.litres.high
 		d.dose.HighGPerL /= d.litres.low

@@ -9,6 +9,7 @@ func (d *doseReader) amount() error {
 	}
 	if !d.atNumber() {
 		if err := d.countless(); err != nil {
+			// not refused yet: a weight in brackets may still tell what it weighs
 			d.unknown, d.count = err, span{low: 1, high: 1}
 			return nil
 		}
@@ -18,6 +19,8 @@ func (d *doseReader) amount() error {
 	if d.count, err = d.numbers(); err != nil {
 		return err
 	}
+	// before the units: a pint of dry material weighs nothing known in either country, so that asking which is
+	// no help
 	if d.word("pint", "pints", "pt", "pts") {
 		return d.weigh(unit{name: "pint", dim: volume})
 	}
@@ -103,6 +106,7 @@ func (d *doseReader) weigh(u unit) error {
 		d.grams, d.complete, d.litres = d.count.times(u.scale), true, span{low: 1, high: 1}
 	case spoon:
 		perSpoon, err := d.spoonWeight(u)
+		// not refused yet: the brackets may know the weight of the spoon
 		if err != nil {
 			d.unknown = err
 			return nil

@@ -52,6 +52,7 @@ func (d *doseReader) perWord() {
 		d.word(perWords...)
 	}
 	d.word("each", "every", "the", "whole")
+	// before a unit "a" is the number one, before a number or a batch only an article
 	if d.atWord("a", "an") && (isNumber(d.peekAt(1)) || d.peekAt(1).text == "batch") {
 		d.at++
 	}
@@ -147,6 +148,7 @@ func (d *doseReader) lateNumber() error {
 	if u.dim != duration && u.dim != temperature {
 		return d.twoAmounts()
 	}
+	// said to the reader as not used: a time can hint at another dose, which only a person sees
 	for _, t := range d.tokens[start:d.at] {
 		d.ignored = append(d.ignored, t.text)
 	}

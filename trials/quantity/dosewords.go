@@ -68,6 +68,7 @@ func (d *doseReader) wordOn() error {
 	if isBasis, err := d.basis(word); isBasis || err != nil {
 		return err
 	}
+	// the name of the material that was asked for is no word left out
 	material := strings.Fields(strings.ToLower(d.opt.Spoons.Material))
 	if !slices.Contains(plainWords, word) && !slices.Contains(material, word) && !isCountless(word) {
 		d.ignored = append(d.ignored, word)
@@ -84,6 +85,7 @@ func (d *doseReader) between() error {
 		case t.kind == markToken && t.text == "(":
 			err = d.weightInBrackets()
 		case t.kind == numberToken && d.unknown != nil:
+			// that the first amount has no weight says more than that there are two
 			err = d.unknown
 		case t.kind == numberToken:
 			err = d.twoAmounts()
@@ -109,6 +111,7 @@ func (d *doseReader) atPer() bool {
 		return t.text == "/"
 	}
 	if d.atWord("a", "an") {
+		// tried and put back: only a unit behind it tells this article from that of "a handful"
 		mark, assumed := d.at, len(d.assumed)
 		d.at++
 		u, err := d.unit()
@@ -151,6 +154,7 @@ func (d *doseReader) useBrackets(grams span) {
 	if d.unknown == nil && (grams.high > d.grams.high*alike || grams.high < d.grams.high/alike) {
 		d.warn("the weight in brackets differs from the amount before it (%s g)", digits3(d.grams.high))
 	}
+	// a ppm before the brackets was complete; the weight in them has its volume still to come
 	d.grams, d.unknown, d.complete, d.litres = grams, nil, false, span{}
 	d.assumed = nil
 	d.assume("the weight in brackets is used, " + digits3(grams.high) + " g")

@@ -22,6 +22,7 @@ func (e *Error) Error() string { return fmt.Sprintf("%q: %s", shorten(e.Value), 
 // shorten cuts a text that is too long to be repeated in a message.
 func shorten(text string) string {
 	const most = 60
+	// by letters, for a cut between bytes leaves half of one
 	runes := []rune(strings.TrimSpace(text))
 	if len(runes) <= most {
 		return string(runes)

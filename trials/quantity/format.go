@@ -80,6 +80,7 @@ func FormatDuration(minutes float64) string {
 	case minutes >= 2*minPerDay:
 		big, small, bigUnit, smallUnit = minPerDay, minPerHour, " d", " h"
 	}
+	// rounded before it is split: split first, 119.7 min would print as 1 h 60 min
 	pieces := math.Round(minutes / small)
 	perBig := big / small
 	whole := math.Floor(pieces / perBig)

@@ -90,6 +90,7 @@ func (l *lexer) add(t token) {
 // isSign reports whether the hyphen at which l stands makes a number negative,
 // in contrast to the hyphen of a range ("3-5", "3 -5", "3g-5g"). After a word
 // the space decides: "400mL -2C" is a volume and a temperature below zero.
+// a hyphen with no number behind it is a mark, whatever stands before it
 func (l *lexer) isSign() bool {
 	if !isDigit(l.look(1)) && (l.look(1) != '.' || !isDigit(l.look(2))) {
 		return false

@@ -78,6 +78,7 @@ func (r *reader) limitThenUnit(m measure) (measure, error) {
 	if err != nil {
 		return m, err
 	}
+	// only an amount has a share of itself for a limit: "60+-1% spirit" is a strength
 	if after.dim == volume || after.dim == mass || after.dim == concentration {
 		m.unit, m.relative = after, true
 		return m, nil
@@ -97,6 +98,7 @@ func (r *reader) limitAfterUnit(m measure) (measure, error) {
 	}
 	m.hasHalf = true
 	switch {
+	// a limit without a unit is in that of the amount
 	case m.halfUnit.dim == none:
 		m.halfUnit = m.unit
 	case m.halfUnit.dim == percent && m.unit.dim != percent:

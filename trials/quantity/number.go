@@ -35,6 +35,7 @@ func (l *lexer) decimals(t *token) error {
 	mark := l.look(0)
 	l.place++
 	whole, frac := t.text, l.digits()
+	// two marks are grouping marks, by one custom or the other: which is thousands cannot be told
 	if next := l.look(0); (next == '.' || next == ',') && isDigit(l.look(1)) {
 		return l.fail("write 1500 or 1.5, without grouping marks", "the number has two decimal marks")
 	}

@@ -56,6 +56,7 @@ func (r *reader) number() (float64, error) {
 		if t.isWhole() {
 			v += r.andPart()
 		}
+		// below one the article belongs to the number; after a whole one it would begin something else
 		if v < 1 {
 			r.article() // "1/2 a teaspoon"
 		}

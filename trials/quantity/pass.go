@@ -127,6 +127,7 @@ func (p *passReader) figure() error {
 	}
 	next := p.peek()
 	switch {
+	// poured on, a spoon is a volume; only dry material is weighed by it
 	case m.unit.dim == volume || m.unit.dim == spoon:
 		return p.liquid(m)
 	case m.unit.dim == temperature && next.kind == markToken && next.text == "@":

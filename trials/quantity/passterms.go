@@ -177,6 +177,7 @@ func (p *passReader) efficient(e float64) error {
 
 // check refuses a pass with something missing or contradictory.
 func (p *passReader) check() error {
+	// first, for the readings bring the temperatures and the time that are asked for below
 	if err := p.finishCurve(); err != nil {
 		return err
 	}

@@ -19,6 +19,7 @@ func (r *reader) spooned() (figure.Limited, error) {
 		return figure.Limited{}, err
 	}
 	m.unit.scale = perSpoon
+	// the limit may be in another spoon: 2 tbsp +- 1 tsp
 	if m.halfUnit.dim == spoon {
 		if m.halfUnit.scale, err = r.spoonWeight(m.halfUnit); err != nil {
 			return figure.Limited{}, err

@@ -36,6 +36,7 @@ func checkTemp(tempC float64, asWritten string) error {
 		return nil
 	}
 	hint := "check the number and its scale, such as 96C or 205F"
+	// 230 F is 110 C, the hottest that is allowed
 	if tempC > figure.TempMaxC && tempC <= 230 && !strings.ContainsAny(asWritten, "fF") {
 		hint = fmt.Sprintf("did you mean %s F?", digits3(tempC))
 	}

@@ -36,6 +36,7 @@ var unconvertible = []struct {
 func (r *reader) countless() error {
 	for i := 0; ; i++ {
 		t := r.peekAt(i)
+		// what stands behind a number is another amount
 		if t.kind != wordToken {
 			return nil
 		}

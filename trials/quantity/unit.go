@@ -174,6 +174,7 @@ func (r *reader) ratio() (unit, error) {
 		return bottom, err
 	}
 	if bottom.dim != volume {
+		// per something else: left to whoever reads on, who knows what it is a share of
 		r.at = mark
 		return top, nil
 	}
