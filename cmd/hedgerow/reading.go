@@ -46,6 +46,7 @@ func (o readingOptions) apply(e *env, n *trials.Notebook, r *trials.Reading) err
 	if a.err != nil {
 		return a.err
 	}
+	// after the check for errors: a value that is refused needs no warning as well
 	e.warn(a.warnings...)
 	switch o.meter {
 	case "":

@@ -56,6 +56,7 @@ func againstControl(s ledger.TrialSet, fits []attributeFit) (rows []controlRow, 
 		if control == "" {
 			continue
 		}
+		// every trial beside one only: fewer comparisons than all pairs, so smaller differences can be shown
 		list, doubts, err := f.means.Dunnett(control)
 		if err != nil {
 			continue

@@ -22,6 +22,7 @@ func ClaimRange(c trials.Claim) string {
 // ClaimOf says what the grams are grams of.
 func ClaimOf(c trials.Claim) string {
 	basis := c.Basis
+	// said openly: fresh or dried differ by a factor of five, and the reader may know which was meant
 	if basis == "" {
 		basis = "not said"
 	}

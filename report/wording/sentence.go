@@ -40,6 +40,7 @@ func EventSentence(n *trials.Notebook, e ledger.Event, u quantity.Units) string 
 
 // outSentence says how a plant came out.
 func outSentence(a trials.Addition, u quantity.Units) string {
+	// an event all the same: the plant takes beer with it when the rest is packaged
 	if _, out := a.TakenOut(); !out {
 		return a.MaterialKey + " stays behind with the beer it holds"
 	}
