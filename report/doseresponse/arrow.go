@@ -48,6 +48,7 @@ func (a *arrow) factor() bool {
 		for i := range b.size {
 			row := rows[i*a.size : (i+1)*a.size]
 			for k, v := range l[i*b.size : i*b.size+i] {
+				// rows of C lie together in memory: whole rows are taken off, not columns gone down
 				subtract(row, v, rows[k*a.size:(k+1)*a.size])
 			}
 			inv := 1 / l[i*b.size+i]
@@ -182,11 +183,13 @@ func cholesky(a []float64, n int) bool {
 		for _, v := range row[:j] {
 			d -= v * v
 		}
+		// written so that NaN fails too
 		if !(d > 0) {
 			return false
 		}
 		d = math.Sqrt(d)
 		row[j] = d
+		// one division for a column and not one for each row: divisions are slow
 		inv := 1 / d
 		for i := j + 1; i < n; i++ {
 			under := a[i*n : i*n+j+1]

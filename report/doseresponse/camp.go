@@ -64,6 +64,7 @@ func (p *Posterior) weighCamps() campSplit {
 	one, _ := bestShare(xs, curves, byDose)
 	least := 2
 	if n == fewestSides {
+		// of three a side of two or more on either hand is not to be had
 		least = 1
 	}
 	best := campSplit{Two: -1}
@@ -75,6 +76,7 @@ func (p *Posterior) weighCamps() campSplit {
 	}
 	best.One = one / float64(n)
 	gain := best.Two - best.One
+	// both: camps far apart are no matter while one dose does for all, and a gain alone may be chance
 	best.Likely = best.Gap >= likelyGap && gain >= likelyGain
 	best.Found = best.Gap >= foundGap && gain >= foundGain
 	return best
@@ -127,6 +129,7 @@ func (p *Posterior) shareCurves() (xs []float64, curves [][]float64) {
 	}
 	n := p.kept.tasters
 	look := p.newScan()
+	// only between the outermost: every window rises before a taster's right dose and falls after it
 	for x := lo; x < hi+curveStep; x += curveStep {
 		look.at(x)
 		shares := make([]float64, n)

@@ -49,6 +49,7 @@ const wayName = "way"
 func appendDiffering(list []Differing, name string, values []string) []Differing {
 	slices.Sort(values)
 	values = slices.Compact(values)
+	// not told is no value of its own: sorted it stands first
 	if len(values) > 0 && values[0] == "" {
 		values = values[1:]
 	}

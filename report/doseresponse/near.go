@@ -83,6 +83,7 @@ func (p *Posterior) weighNear() likedNear {
 	}
 	m.nearness(&out, use)
 	here := make([]float64, len(m.methods))
+	// evenly spaced: kept draws are sorted, so the first of them would all be of one kind
 	for k := range min(likedDraws, len(use)) {
 		v := p.kept.at(use[k*len(use)/min(likedDraws, len(use))])
 		if !m.solve(v) {
@@ -95,6 +96,7 @@ func (p *Posterior) weighNear() likedNear {
 		out.Other += m.reaches(h, -1)
 	}
 	n := float64(min(likedDraws, len(use)))
+	// a beer that was liked can be liked, whatever the fit makes of the other beers
 	out.Here = max(slices.Max(here)/n, m.tastedLiked())
 	out.Other /= n
 	return out
@@ -130,6 +132,7 @@ func (p *Posterior) newLikedModel() *likedModel {
 			first[b.brew] = i
 		}
 	}
+	// brews together, so that solve can take each out in one step
 	slices.SortStableFunc(m.beers, func(a, b likedBeer) int { return first[a.brew] - first[b.brew] })
 	dim := 2 + len(m.tasters) + len(m.methods)
 	m.a, m.b, m.cross = make([]float64, dim*dim), make([]float64, dim), make([]float64, dim)
@@ -147,6 +150,7 @@ func (m *likedModel) doseUnder(b *likedBeer, v []float64) float64 {
 
 // distance returns how far from the right dose of its taster a row lies, ln.
 func (m *likedModel) distance(r *likedRow, e float64, v []float64) float64 {
+	// nothing is known of this taster's own right dose: that of the panel stands for it
 	if r.who < 0 {
 		return e - v[2*len(m.prob.tasters)+m.prob.theta]
 	}
@@ -207,6 +211,7 @@ func (m *likedModel) addBrew(beers []likedBeer, v []float64) {
 			r := &beers[k].rows[i]
 			z := m.distance(r, e, v)
 			at := [...]int{likingLevel, likingLoss, likingFirst + r.taster, likingFirst + len(m.tasters) + r.method}
+			// held at a limit: far off a beer is simply disliked, while the square would go on rising
 			x := [...]float64{1, min(z*z, farthest), 1, 1}
 			for p, row := range at {
 				m.b[row] += w * x[p] * r.y
@@ -270,6 +275,7 @@ func (m *likedModel) reaches(h float64, method int) float64 {
 	mean := dot(c, m.b)
 	solveLower(m.a, dim, c)
 	v := dot(c, c)
+	// of several untried methods one would keep the best, which lies above their mean and scatters less
 	if method < 0 {
 		fresh := likingMethod*likingMethod + likingPair*likingPair/tasters
 		mean += bestOfThree * math.Sqrt(fresh)
@@ -298,6 +304,7 @@ func (m *likedModel) nearness(out *likedNear, use []int) {
 	for k := range m.beers {
 		b := &m.beers[k]
 		t := m.study.Trials[b.trial]
+		// a dosed glass is no beer: its liking does not condemn one
 		if t.Kind == glass {
 			continue
 		}

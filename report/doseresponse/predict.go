@@ -18,6 +18,7 @@ func (p *Posterior) setWindows() {
 		n := &p.points[i].node
 		for _, sharp := range p.prob.sharp {
 			k := n.kappa * sharp
+			// a fresh brew differs from what was meant, so that votes of it follow the dose less steeply
 			k /= math.Sqrt(1 + brewShrink*k*k*batchSDLn*batchSDLn)
 			p.windows = append(p.windows, window{k, math.Exp(k * n.c)})
 		}
@@ -89,6 +90,7 @@ func (p *Posterior) votesAt(x float64) (little, right, much float64) {
 	for i, at := range p.draws.point {
 		v := p.draws.at(i)
 		theta := v[2*n+p.prob.theta]
+		// every taster counts alike, however many beers each has scored: the dose is for all who drink
 		share := p.draws.weight[i] / float64(n)
 		for j, w := range p.windows[at*n : (at+1)*n] {
 			l, r, m := w.chances(x - theta - v[2*j])
@@ -120,6 +122,7 @@ func (p *Posterior) attainable(i int, shares *[bestSteps + 1]float64) float64 {
 		e, grow := w.expo(lo-v[2*j]), w.expo(step)
 		for k := range shares {
 			shares[k] += w.rightAt(e) / float64(n)
+			// a product for each step in place of an exponential: this runs for every draw and taster
 			e *= grow
 		}
 	}

@@ -62,6 +62,7 @@ func (p *Posterior) offsets(t *taster, i int) {
 		}
 		return values
 	}
+	// under every draw for itself: the mean of the panel is as uncertain as the taster's own, and with it
 	u, a := against(0), against(1)
 	bu, ba := p.draws.band(u, order(u)), p.draws.band(a, order(a))
 	t.Offset = figure.StatedBetween(math.Exp(bu.mid), math.Exp(bu.low), math.Exp(bu.high), level)
@@ -110,6 +111,7 @@ func (p *Posterior) noise(i int) *float64 {
 			q += r * r / float64(len(p.kept.point))
 		}
 	}
+	// one residual is mostly what was fitted to it
 	if n < 2 {
 		return nil
 	}
@@ -142,6 +144,7 @@ func (p *Posterior) repeatSD(i int) *float64 {
 	if df == 0 {
 		return nil
 	}
+	// equal scores can leave a sum of squares just below 0 by rounding
 	sd := math.Sqrt(max(0, q) / float64(df))
 	return &sd
 }
