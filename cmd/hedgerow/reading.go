@@ -1,10 +1,13 @@
 package main
 
 import (
+	"fmt"
+
 	"hedgerow/report"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
+	"hedgerow/trials/quantity"
 
 	"github.com/spf13/cobra"
 )
@@ -65,6 +68,31 @@ func (o readingOptions) apply(e *env, n *trials.Notebook, r *trials.Reading) err
 	return n.CheckMeter(*r)
 }
 
+// wortSlack is how far below the original gravity a reading may lie and still be of
+// wort: the reading error of two hydrometers.
+const wortSlack = 0.002
+
+// checkInstrument asks which instrument showed degrees Plato once the beer ferments: a
+// refractometer takes alcohol for sugar, and its scale looks the same. A named meter
+// is a hydrometer, see Notebook.CheckMeter.
+func (o readingOptions) checkInstrument(n *trials.Notebook, b trials.Batch, r trials.Reading) error {
+	if o.sg == "" || r.MeterID != nil {
+		return nil
+	}
+	g, err := quantity.ParseGravity(o.sg, ledger.SGFromPlato)
+	if err != nil || g.Plato == nil {
+		return nil // it was read before; a specific gravity is that of a hydrometer
+	}
+	for b.OG == nil && b.ParentID != nil {
+		b, _ = n.BatchByID(*b.ParentID)
+	}
+	if b.OG != nil && g.SG.Value > *b.OG-wortSlack {
+		return nil
+	}
+	return trials.Refuse(fmt.Sprintf("write --sg %.4f if a hydrometer showed it, or add its --meter; a refractometer takes "+
+		"alcohol for sugar and says nothing here", g.SG.Value), "which instrument showed %q, now that it ferments?", o.sg)
+}
+
 func newReadingAdd(e *env) *cobra.Command {
 	var o readingOptions
 	c := &cobra.Command{
@@ -86,6 +114,9 @@ func newReadingAdd(e *env) *cobra.Command {
 			r := trials.Reading{BatchID: b.ID, At: when}
 			r.Name = eventName(b.Name, "r", readingNames(n))
 			if err := o.apply(e, n, &r); err != nil {
+				return err
+			}
+			if err := o.checkInstrument(n, b, r); err != nil {
 				return err
 			}
 			if err := ledger.CheckAccount(n.With(r), n, b); err != nil {
@@ -153,6 +184,9 @@ func newReadingEdit(e *env) *cobra.Command {
 				return err
 			}
 			b, _ := n.BatchByID(r.BatchID)
+			if err := o.checkInstrument(n, b, r); err != nil {
+				return err
+			}
 			if err := ledger.CheckAccount(n.With(r), n, b); err != nil {
 				return err
 			}
