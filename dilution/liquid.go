@@ -21,24 +21,31 @@ type AddTea struct {
 	VolumeL     Input  // litres as measured
 	TempC       *Input // nil: measured at 20 C
 	SolidsGPerL *Input // nil: none
+	// Fermentability is the share of the solids that ferments, as of a tea of fruit;
+	// nil: none
+	Fermentability *Input
 }
 
 func (a AddTea) inputs() []Input {
-	return []Input{a.VolumeL, orElse(a.TempC, 20), orElse(a.SolidsGPerL, 0)}
+	return []Input{a.VolumeL, orElse(a.TempC, 20), orElse(a.SolidsGPerL, 0), orElse(a.Fermentability, 0)}
 }
 
 func (a AddTea) check() error {
 	in := a.inputs()
-	return Tea{VolumeL: in[0].Value, TempC: in[1].Value, SolidsGPerL: in[2].Value}.check()
+	return Tea{VolumeL: in[0].Value, TempC: in[1].Value, SolidsGPerL: in[2].Value, Fermentability: in[3].Value}.check()
 }
 
 func (a AddTea) portion(x []float64) State {
-	return Tea{VolumeL: max(x[0], 0), TempC: clampTemp(x[1], 100), SolidsGPerL: max(x[2], 0)}.portion()
+	return Tea{VolumeL: max(x[0], 0), TempC: clampTemp(x[1], 100), SolidsGPerL: max(x[2], 0),
+		Fermentability: clampShare(x[3])}.portion()
 }
 
 func (a AddTea) notes() Notes {
-	if a.SolidsGPerL == nil {
+	switch {
+	case a.SolidsGPerL == nil:
 		return 0
+	case a.Fermentability != nil && a.Fermentability.Value > 0:
+		return NoteFermenting | NoteColour
 	}
 	return NoteColour
 }

@@ -11,11 +11,13 @@ type Tea struct {
 	VolumeL     float64 // as measured at TempC
 	TempC       float64 // temperature at which the volume was measured, 0..100 C
 	SolidsGPerL float64 // solubles per litre as measured, 0..400 g/L; 0 for water
+	// Fermentability is the share of them that ferments, 0..1: none of herbs and
+	// spices (common practice, no source), the sugar of fruit
+	Fermentability float64
 }
 
 // Portion returns the component masses: X = solids times volume, W so that the
-// volume fits at the temperature. The solubles are taken not to ferment (common
-// practice, no source). Still water and tea bring no CO2. An *inputError is
+// volume fits at the temperature. Still water and tea bring no CO2. An *inputError is
 // returned outside the ranges of the fields.
 func (t Tea) Portion() (State, error) {
 	if err := t.check(); err != nil {
@@ -30,6 +32,7 @@ func (t Tea) check() error {
 		positive("volume in litres", t.VolumeL),
 		within("temperature of the liquid", t.TempC, 0, 100, "give degrees Celsius"),
 		within("solids in g/L", t.SolidsGPerL, 0, 400, "plain water has 0, a strong tea 5 to 20"),
+		within("fermentable share of the solids", t.Fermentability, 0, 1, "give a share between 0 and 1"),
 	)
 }
 
@@ -38,7 +41,7 @@ func (t Tea) portion() State {
 	iso := isothermAt(t.TempC)
 	x := t.SolidsGPerL * t.VolumeL / 1000
 	w := iso.waterForVolume(t.VolumeL/1000, x)
-	return State{WaterKg: w, ExtractKg: x, UnfermentableKg: x}
+	return State{WaterKg: w, ExtractKg: x, UnfermentableKg: x * (1 - t.Fermentability)}
 }
 
 // waterForVolume returns the water w in kg that fills volumeM3 together with x kg

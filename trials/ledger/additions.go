@@ -73,7 +73,11 @@ func (b *ledgerBuilder) poured(y steeps.Yield, x trials.Extract, p steeps.Pour) 
 		strength := b.origins.note(dilution.Within(of("strength of "), *x.SpiritPct*p.Strength, 1), fromYou, limitDefault)
 		return dilution.AddSpirit{VolumeL: volume, ABVPct: strength, SolidsGPerL: &solids}
 	}
-	return dilution.AddTea{VolumeL: volume, SolidsGPerL: &solids}
+	tea := dilution.AddTea{VolumeL: volume, SolidsGPerL: &solids}
+	if y.SugarShare > 0 {
+		tea.Fermentability = new(b.origins.note(dilution.Within(of("fermentable share of "), y.SugarShare, 0), fromSteep, ""))
+	}
+	return tea
 }
 
 // direct appends a material put in itself: what of it is liquid or sugar, and

@@ -51,7 +51,7 @@ func addedBy(n *trials.Notebook, materials trials.Materials, d trials.Design) (d
 		s, err := dilution.Spirit{VolumeL: poured, TempC: 20, ABVPct: *d.SpiritPct, SolidsGPerL: y.SolidsGPerL}.Portion()
 		return s, trials.ProblemOf(err)
 	}
-	s, err := dilution.Tea{VolumeL: poured, TempC: 20, SolidsGPerL: y.SolidsGPerL}.Portion()
+	s, err := dilution.Tea{VolumeL: poured, TempC: 20, SolidsGPerL: y.SolidsGPerL, Fermentability: y.SugarShare}.Portion()
 	return s, trials.ProblemOf(err)
 }
 

@@ -51,6 +51,19 @@ func solubleOf(m trials.Material) *extraction.SolubleFigure {
 	return nil
 }
 
+// sweetPlant is what a gram of dry matter of fruit gives up at most.
+type sweetPlant struct{ soluble, sugar float64 }
+
+// sweetOf looks up the composition of fruit; false for what has no sugar to speak of.
+func sweetOf(materials trials.Materials, m trials.Material, form string) (sweetPlant, bool) {
+	c, ok := materials.Composition(m, form)
+	if !ok || c.WaterFrac >= 1 {
+		return sweetPlant{}, false
+	}
+	dry := 1 - c.WaterFrac
+	return sweetPlant{soluble: min((c.SugarFrac+c.NonfermentableFrac)/dry, 1), sugar: c.SugarFrac / dry}, true
+}
+
 // immersion is a plant put straight in: what it brings, gives and keeps.
 type immersion struct {
 	Kind       extraction.Kind // how it holds liquid
@@ -102,8 +115,8 @@ func plantUseOf(materials trials.Materials, s *extraction.Steep, m trials.Materi
 	// a known make-up tells more than the kind. It is given per weight of the plant, and the share per dry
 	// matter.
 	if c, ok := materials.Composition(m, form); ok && c.WaterFrac < 1 {
-		u.sweet, u.moisture = true, c.WaterFrac
-		u.soluble = (c.SugarFrac + c.NonfermentableFrac) / (1 - c.WaterFrac)
+		sweet, _ := sweetOf(materials, m, form)
+		u.sweet, u.moisture, u.soluble = true, c.WaterFrac, sweet.soluble
 		s.Moisture = &u.moisture
 	}
 	s.Soluble = &extraction.SolubleFigure{Share: u.soluble, SDLn: u.solubleSD}

@@ -19,6 +19,7 @@ type Yield struct {
 	LiquidHalfL float64 // half-width of LiquidL
 	SolidsGPerL float64 // dissolved solids of the liquid
 	SolidsHalf  float64 // half-width of SolidsGPerL
+	SugarShare  float64 // of the solids, what ferments; 0 but for fruit
 	// Grams is fully extracted, as-dried material in the liquid (or in the
 	// beer), by solute class, with its 95 % interval.
 	Grams   [trials.ClassCount]figure.Estimate
@@ -46,7 +47,20 @@ func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
 	if learned := s.learned(x); learned != nil {
 		steep.Soluble = learned
 	}
-	return s.yieldOf(steep, m, x.Method)
+	y, err := s.yieldOf(steep, m, x.Method)
+	if sweet, ok := sweetOf(s.materials, m, x.Form); ok && err == nil {
+		// A tea that was read may hold less than the table says, but no more sugar.
+		y.SugarShare = min(1, sweet.sugar/y.solublePerDry())
+	}
+	return y, err
+}
+
+// solublePerDry is the soluble share of the dry matter by which an extract was worked out.
+func (y Yield) solublePerDry() float64 {
+	if u := y.Result.Update; u != nil {
+		return u.NewShare
+	}
+	return y.Result.Steep.Soluble.Share
 }
 
 // steepOf turns an extract into the steep of package extraction.
@@ -94,6 +108,10 @@ func materialSteep(materials trials.Materials, u materialUse) (extraction.Steep,
 	}
 	s := extraction.Steep{Method: method, Form: form, Kind: kindOf(m, form, false), Soluble: solubleOf(m), MassG: u.massG,
 		Moisture: &moisture.Value}
+	if sweet, ok := sweetOf(materials, m, u.form); ok && !method.IsDirect() {
+		_, sd := s.Kind.SolubleShare()
+		s.Soluble = &extraction.SolubleFigure{Share: sweet.soluble, SDLn: sd}
+	}
 	switch {
 	case moisture.Origin == trials.OriginCatalogue:
 		s.MoistureOrigin = extraction.Catalogue
