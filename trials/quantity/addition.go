@@ -80,7 +80,8 @@ func ParseAddition(text string, opt Options) (Addition, error) {
 // free, so what fits together is only checked when all of it is read.
 type additionReader struct {
 	*reader
-	add Addition
+	add    Addition
+	spirit string // the name of a spirit whose strength may not be written
 }
 
 // part reads one part of an addition.

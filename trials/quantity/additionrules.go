@@ -41,6 +41,13 @@ var kindRules = []kindRule{
 	{words: []string{kindBeer}, amount: "volume", needs: []string{"og", "fg"}, hint: "2L beer og=1.050 fg=1.010"},
 }
 
+// spiritNames are spirits that people call by name. namedSpiritPct is what they
+// are sold at most often (common practice, no source): taken where no strength is
+// written, and said.
+var spiritNames = []string{"vodka", "gin", "rum", "whisky", "whiskey", "brandy", "tequila"}
+
+const namedSpiritPct = 40
+
 // materialRule is the rule of a material by weight.
 var materialRule = kindRule{words: []string{KindMaterial}, amount: "mass", may: []string{"retain", "ferments",
 	"extracted"}, hint: "2.5kg raspberry retain=0.5"}
@@ -51,7 +58,7 @@ func kindWords() []string {
 	for _, k := range kindRules {
 		words = append(words, k.words...)
 	}
-	return words
+	return append(words, spiritNames...)
 }
 
 // additionKeys are the words that a value with = follows.
@@ -64,6 +71,12 @@ func (a *additionReader) kindOrKey() error {
 	if t := a.peekAt(1); t.kind == markToken && t.text == "=" {
 		a.at += 2
 		return a.keyed(word)
+	}
+	for _, name := range spiritNames {
+		if a.word(name) {
+			a.spirit = name
+			return a.setKind(kindSpirit, "")
+		}
 	}
 	for _, k := range kindRules {
 		// hyphens are left out as often as they are written
@@ -178,6 +191,10 @@ func (a *additionReader) check() error {
 	}
 	if err := a.checkName(); err != nil {
 		return err
+	}
+	if a.spirit != "" && a.add.StrengthPct == nil {
+		a.add.StrengthPct = &figure.Limited{Value: namedSpiritPct}
+		a.assume(a.spirit + " is taken at 40 % vol; write the strength on the label to be sure")
 	}
 	rule := ruleOf(a.add.Kind)
 	if err := a.checkAmount(rule); err != nil {

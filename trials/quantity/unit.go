@@ -61,6 +61,13 @@ var fixedUnits = []named{
 	{[]string{"cl", "centilitre", "centilitres", "centiliter", "centiliters"}, unit{name: "cL", dim: volume, scale: 1e-2}},
 	{[]string{"dl", "decilitre", "decilitres", "deciliter", "deciliters"}, unit{name: "dL", dim: volume, scale: 1e-1}},
 	{[]string{"hl", "hectolitre", "hectolitres", "hectoliter", "hectoliters"}, unit{name: "hL", dim: volume, scale: 100}},
+	// British casks of beer, in imperial gallons: customary, no table at hand
+	{[]string{"pin", "pins"}, unit{name: "pin", dim: volume, scale: 4.5 * lPerImpGallon,
+		note: "a pin is read as 4.5 imperial gal"}},
+	{[]string{"firkin", "firkins"}, unit{name: "firkin", dim: volume, scale: 9 * lPerImpGallon,
+		note: "a firkin is read as 9 imperial gal"}},
+	{[]string{"kilderkin", "kilderkins"}, unit{name: "kilderkin", dim: volume, scale: 18 * lPerImpGallon,
+		note: "a kilderkin is read as 18 imperial gal"}},
 
 	{[]string{"g", "gm", "gms", "gram", "grams", "gramme", "grammes"}, unit{name: "g", dim: mass, scale: 1}},
 	{[]string{"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"}, unit{name: "kg",
@@ -101,7 +108,8 @@ var refusedUnits = []struct {
 		"before fermentation write the same number as Plato, such as 12P; afterwards give the gravity of a hydrometer"},
 	{[]string{"month", "months", "year", "years"}, "write weeks or days, such as 4 weeks"},
 	{[]string{"k", "kelvin"}, "write 96C or 205F"},
-	{[]string{"t"}, "write tsp or tbsp"},
+	{[]string{"t", "spoonful", "spoonfuls", "spoon", "spoons"},
+		"write tsp for a teaspoon or tbsp for a tablespoon, which holds three of them, or weigh it"},
 	{[]string{"dash", "dashes", "drop", "drops"}, "write mL or weigh it"},
 }
 
