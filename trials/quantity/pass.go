@@ -93,6 +93,7 @@ type passReader struct {
 	pass                        passText
 	hasVolume, hasTemp, hasTime bool
 	isStage                     bool // material put in itself: no liquid, nothing parted
+	taken                       taken
 }
 
 // example is what hints show.
@@ -112,10 +113,22 @@ func (p *passReader) part() error {
 		return nil
 	case t.kind == numberToken:
 		return p.figure()
+	case t.kind == wordToken && isNumberWord(t.text) && p.startsFigure():
+		return p.figure()
 	case t.kind == wordToken:
 		return p.wordOrKey()
 	}
 	return p.unexpected("write it as " + p.example())
+}
+
+// startsFigure reports whether the number word here begins a figure: "a" does
+// before a unit, as in "an hour", and not in "a muslin bag".
+func (p *passReader) startsFigure() bool {
+	if !p.atWord("a", "an") {
+		return true
+	}
+	next := p.peekAt(1)
+	return isNumber(next) || isUnitWord(next.text)
 }
 
 // figure reads a number with its unit; the unit says what it is. A number
@@ -127,6 +140,9 @@ func (p *passReader) figure() error {
 	}
 	next := p.peek()
 	switch {
+	case next.kind == wordToken && next.text == "x" && m.unit.dim == none:
+		return p.fail(`write each pass on its own: --pass "200mL 90C 10min" --pass "200mL 90C 10min"`,
+			"it is %s passes in one", digits3(m.value))
 	// poured on, a spoon is a volume; only dry material is weighed by it
 	case m.unit.dim == volume || m.unit.dim == spoon:
 		return p.liquid(m)
@@ -136,6 +152,10 @@ func (p *passReader) figure() error {
 		return p.temps(m)
 	case m.unit.dim == duration:
 		return p.time(m)
+	case m.unit.dim == none && next.kind == markToken && next.text == "-":
+		return p.falling(m)
+	case m.unit.dim == none && (next.kind != wordToken || p.isPassed(next.text)):
+		return p.bareTemp(m)
 	case m.unit.dim == none:
 		return p.noUnit("400mL, 96C or 30min")
 	}
@@ -152,6 +172,7 @@ func (p *passReader) liquid(m measure) error {
 		return p.fail("write the liquid put in once; what came out is recovered=360mL", "there are two volumes in it")
 	}
 	p.assume(m.unit.note)
+	p.taken.american = m.unit.note != ""
 	p.pass.VolumeL, p.hasVolume = l, true
 	if err := p.positive(l, "volume"); err != nil || !p.mark("@") {
 		return err
@@ -191,6 +212,27 @@ func (p *passReader) time(m measure) error {
 		return err
 	}
 	return p.noLimit(l, "time")
+}
+
+// falling reads "92-64C" after its first number: two temperatures that fall are a
+// course, and anything else with a hyphen is no one amount.
+func (p *passReader) falling(first measure) error {
+	p.mark("-")
+	second, err := p.measure()
+	if err != nil {
+		return err
+	}
+	if second.unit.dim != temperature || second.value >= first.value {
+		return p.fail("write one number, and how sure it is as a limit: 12L+-0.5L; a course of temperatures as 96C>60C",
+			"a range is not one amount")
+	}
+	first.unit = second.unit
+	if err := p.temps(first); err != nil {
+		return err
+	}
+	end, err := p.celsius(second)
+	p.pass.EndC = &end.Value
+	return err
 }
 
 // noLimit refuses a limit where it would be dropped.

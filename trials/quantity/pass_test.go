@@ -90,7 +90,12 @@ func TestParsePassRefuses(t *testing.T) {
 		{"400mL 30min", "add the temperature"},
 		{"400mL 30min boiling", "100C"},
 		{"400mL 96C", "add how long"},
-		{"400mL 96 30min", "96C"},
+		{"2 cups 96 30min", "175F"},
+		{"2 x 400mL 96C 30min", "--pass"},
+		{"400mL 60-96C 30min", "96C>60C"},
+		{"400mL 96C twice 30min", "the words are"},
+		{"400mL 96C 30min not stirred", "the words are"},
+		{"cold overnight in the fridge", "400mL"},
 		{"400 96C 30min", "400mL"},
 		{"400mL 96C 30", "30min"},
 		{"0mL 96C 30min", "above zero"},
@@ -175,6 +180,46 @@ func TestPassWords(t *testing.T) {
 	for _, word := range []string{boiling, stirred, nowAndThen, still, drained, squeezed, pressed} {
 		if !slices.ContainsFunc(passWords, func(w passWord) bool { return w.value == word }) {
 			t.Errorf("the word %q is not read", word)
+		}
+	}
+}
+
+// What words stand for is common practice, no source; the end of a steep that
+// nobody measured is Newton's law by hand: 20 + 70 exp(-0.02 60) = 41.1 C.
+func TestParsePassAsPeopleSayIt(t *testing.T) {
+	cases := []struct {
+		text                  string
+		volumeL, startC, endC float64 // endC 0 for none
+		minutes               float64
+		note                  string
+	}{
+		{"half a litre at 80 for 20 minutes, squeezed", 0.5, 80, 0, 20, "80 is read as 80 C"},
+		{"500ml just off the boil 10 min", 0.5, 96, 0, 10, "taken as 96 C"},
+		{"500ml cold overnight in the fridge", 0.5, 4, 0, 720, "12 h"},
+		{"500ml at room temperature overnight", 0.5, 20, 0, 720, "20 C"},
+		{"300ml 90C steeped an hour and let cool", 0.3, 90, 41, 60, "41 C"},
+		{"500ml boiling water, 15 minutes", 0.5, 98, 0, 15, "98 C"},
+		{"500ml boiling water 94C, 15 minutes", 0.5, 94, 0, 15, ""}, // what is typed wins
+		{"400 ml 95C cooling to 60, 30 min, wrung out", 0.4, 95, 60, 30, "60 is read as 60 C"},
+		{"1L at 70C for half an hour in a muslin bag", 1, 70, 0, 30, ""},
+		{"300mL 92-64C 25min pressed", 0.3, 92, 64, 25, ""},
+		{"300mL 92C 25min, not squeezed", 0.3, 92, 0, 25, ""},
+	}
+	for _, c := range cases {
+		p, err := ParsePass(c.text, Options{})
+		if err != nil {
+			t.Errorf("%v", err)
+			continue
+		}
+		end := 0.0
+		if p.EndC != nil {
+			end = *p.EndC
+		}
+		if p.VolumeL.Value != c.volumeL || p.StartC != c.startC || end != c.endC || p.Minutes != c.minutes {
+			t.Errorf("%q is %g L, %g C to %g C, %g min", c.text, p.VolumeL.Value, p.StartC, end, p.Minutes)
+		}
+		if notes := strings.Join(p.Assumptions, "; "); (c.note == "") != (notes == "") || !strings.Contains(notes, c.note) {
+			t.Errorf("%q: notes %q, want %q", c.text, notes, c.note)
 		}
 	}
 }

@@ -16,7 +16,7 @@ var passWords = []passWord{
 	{[]string{nowAndThen, "now-and-again", "sometimes"}, agitation, nowAndThen},
 	{[]string{still, "unstirred"}, agitation, still},
 	{[]string{drained, "drain", "strained"}, separation, drained},
-	{[]string{squeezed, "squeeze"}, separation, squeezed},
+	{[]string{squeezed, "squeeze", "wrung"}, separation, squeezed},
 	{[]string{pressed, "press"}, separation, pressed},
 }
 
@@ -37,7 +37,11 @@ func passWordList() []string {
 
 // wordOrKey reads a word of a pass or "recovered=360mL".
 func (p *passReader) wordOrKey() error {
-	if p.word("water", "at", "for", "then", "of", "with", "in", "the", "a", "and") {
+	if handled, err := p.spoken(); handled || err != nil {
+		return err
+	}
+	if p.isPassed(p.peek().text) {
+		p.at++
 		return nil
 	}
 	if p.word("bag", "sock", "bagged") {
@@ -179,6 +183,9 @@ func (p *passReader) efficient(e float64) error {
 func (p *passReader) check() error {
 	// first, for the readings bring the temperatures and the time that are asked for below
 	if err := p.finishCurve(); err != nil {
+		return err
+	}
+	if err := p.take(); err != nil {
 		return err
 	}
 	if p.isStage {
