@@ -16,13 +16,13 @@ import (
 type amounts struct {
 	options  quantity.Options
 	err      error
-	assumed  []string
 	warnings []string
+	said     func(string) // tells which country's unit was taken, and the like
 }
 
 // amounts returns a reader with the user's settings (which gallon is meant).
 func (e *env) amounts() *amounts {
-	a := &amounts{}
+	a := &amounts{said: e.taken}
 	settings, err := e.settings()
 	if err != nil {
 		a.err = err
@@ -30,6 +30,11 @@ func (e *env) amounts() *amounts {
 	}
 	a.options, a.err = optionsOf(settings)
 	return a
+}
+
+// amountsOf returns a reader with options that are known.
+func (e *env) amountsOf(options quantity.Options) *amounts {
+	return &amounts{options: options, said: e.taken}
 }
 
 // settings reads the settings; without a notebook there are none.
@@ -104,12 +109,22 @@ func (a *amounts) mass(text string) (float64, error) {
 	return m.MassG.Value, err
 }
 
-// assume keeps what had to be assumed, each once.
+// assume tells what had to be assumed.
 func (a *amounts) assume(list []string) {
 	for _, s := range list {
-		if !slices.Contains(a.assumed, s) {
-			a.assumed = append(a.assumed, s)
-		}
+		a.said(s)
+	}
+}
+
+// taken remarks once what was taken that was not typed.
+func (e *env) taken(what string) {
+	note := "taken: " + what
+	switch {
+	case slices.Contains(e.warned, note):
+	case e.flags.quiet:
+		e.warned = append(e.warned, note)
+	default:
+		e.remark("%s", note)
 	}
 }
 

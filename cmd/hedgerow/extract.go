@@ -84,18 +84,20 @@ func (e *env) pass(text string) (trials.Pass, error) {
 	if a.err != nil {
 		return trials.Pass{}, a.err
 	}
-	return parsePass(text, a.options)
+	return a.pass(text)
 }
 
-// parsePass reads one steep.
-func parsePass(text string, options quantity.Options) (trials.Pass, error) {
-	t, err := quantity.ParsePass(text, options)
+// pass reads one steep.
+func (a *amounts) pass(text string) (trials.Pass, error) {
+	t, err := quantity.ParsePass(text, a.options)
 	if err != nil {
 		return trials.Pass{}, err
 	}
+	a.assume(t.Assumptions)
 	if t.Separation == "" {
-		return trials.Pass{}, trials.Refuse("add drained, squeezed or pressed",
-			"pass %q does not say how the liquid was parted from the material", text)
+		// what is done where nobody says more
+		t.Separation = trials.SeparationDrained
+		a.said("the liquid drained off, since nothing says squeezed or pressed")
 	}
 	p := trials.Pass{VolumeL: t.VolumeL.Value, VolumeTempC: t.VolumeTempC, StartC: t.StartC, EndC: t.EndC,
 		Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag, Separation: t.Separation,
@@ -133,11 +135,7 @@ func (e *env) materialMass(n *trials.Notebook, key, form, text string) (float64,
 		tsp, tbsp, _ := materials.SpoonWeight(m, form)
 		a.options.Spoons = quantity.SpoonWeights{Material: m.Key, GramsPerTsp: tsp, GramsPerTbsp: tbsp}
 	}
-	grams, err := a.mass(text)
-	for _, s := range a.assumed {
-		e.remark("taken: %s", s)
-	}
-	return grams, err
+	return a.mass(text)
 }
 
 func newExtractNew(e *env) *cobra.Command {

@@ -115,7 +115,7 @@ func (m *methodText) complete(text string) error {
 
 // request turns a method into a steep, on top of what the other flags say of all
 // of them.
-func (m methodText) request(base steeps.SteepRequest, options quantity.Options) (steeps.NamedSteep, error) {
+func (m methodText) request(base steeps.SteepRequest, outer *amounts) (steeps.NamedSteep, error) {
 	q := base
 	q.Method = m.method
 	word(&q.Form, m.form)
@@ -126,7 +126,7 @@ func (m methodText) request(base steeps.SteepRequest, options quantity.Options) 
 		return steeps.NamedSteep{}, m.about(trials.Refuse("add --form cut, or write the form into the method",
 			"the form is missing"))
 	}
-	a := &amounts{options: options}
+	a := &amounts{options: outer.options, said: outer.said}
 	a.must(&q.MassG, "mass", m.settings["mass"], a.mass)
 	a.set(&q.AddedL, "pour", m.settings["pour"], a.volume)
 	a.must(&q.TopUpL, "top-up", m.settings["top-up"], a.volume)
@@ -135,7 +135,7 @@ func (m methodText) request(base steeps.SteepRequest, options quantity.Options) 
 	if a.err != nil {
 		return steeps.NamedSteep{}, m.about(a.err)
 	}
-	if err := readSteps(m.steps, options, &q); err != nil {
+	if err := readSteps(m.steps, a, &q); err != nil {
 		return steeps.NamedSteep{}, m.about(err)
 	}
 	return steeps.NamedSteep{Name: m.name, Steep: q}, nil
@@ -149,17 +149,17 @@ func (m methodText) about(err error) error {
 
 // readSteps reads the passes of an extract, or the stages of a material put in
 // itself, into a request.
-func readSteps(texts []string, options quantity.Options, q *steeps.SteepRequest) error {
+func readSteps(texts []string, a *amounts, q *steeps.SteepRequest) error {
 	for _, text := range texts {
 		if needsPasses(q.Method) {
-			p, err := parsePass(text, options)
+			p, err := a.pass(text)
 			if err != nil {
 				return err
 			}
 			q.Passes = append(q.Passes, p)
 			continue
 		}
-		s, err := parseStage(text, options)
+		s, err := a.stage(text)
 		if err != nil {
 			return err
 		}
@@ -171,12 +171,13 @@ func readSteps(texts []string, options quantity.Options, q *steeps.SteepRequest)
 	return nil
 }
 
-// parseStage reads how a material put in itself is treated.
-func parseStage(text string, options quantity.Options) (steeps.Treatment, error) {
-	t, err := quantity.ParseStage(text, options)
+// stage reads how a material put in itself is treated.
+func (a *amounts) stage(text string) (steeps.Treatment, error) {
+	t, err := quantity.ParseStage(text, a.options)
 	if err != nil {
 		return steeps.Treatment{}, err
 	}
+	a.assume(t.Assumptions)
 	s := steeps.Treatment{EndC: t.EndC, Minutes: t.Minutes, Agitation: t.Agitation, InBag: t.InBag,
 		Efficiency: t.Efficiency, Curve: t.Curve}
 	if t.HasTemp {

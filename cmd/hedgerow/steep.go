@@ -145,7 +145,7 @@ func (e *env) compareSteeps(o steepOptions, k knowledge, class int) error {
 		if err != nil {
 			return err
 		}
-		one, err := m.request(base, options)
+		one, err := m.request(base, e.amountsOf(options))
 		if err != nil {
 			return err
 		}

@@ -82,8 +82,9 @@ func (o steepOptions) single(e *env) (steeps.SteepRequest, error) {
 	if err := trials.CheckMethod(q.Method); err != nil {
 		return q, err
 	}
+	reader := e.amountsOf(options)
 	for _, text := range o.passes {
-		p, err := parsePass(text, options)
+		p, err := reader.pass(text)
 		if err != nil {
 			return q, inFlag("pass", err)
 		}

@@ -29,7 +29,7 @@ func (e *env) parseWhen(text string, start time.Time) (time.Time, error) {
 func (e *env) readMoment(text string, c moment.Clock) (time.Time, error) {
 	r, err := moment.Parse(text, c)
 	for _, note := range r.Notes {
-		e.remark("%s", note)
+		e.taken(note)
 	}
 	return r.At, err
 }

@@ -88,7 +88,7 @@ func (p *parser) dayAlone() (reading, error) {
 func (p *parser) answer(at time.Time, notes []string, notable bool) reading {
 	r := p.said(at)
 	if notable {
-		notes = append(notes, fmt.Sprintf("%q is taken as %s", shorten(p.text), at.In(p.clock.Now.Location()).Format(shown)))
+		notes = append(notes, fmt.Sprintf("%q is %s", shorten(p.text), at.In(p.clock.Now.Location()).Format(shown)))
 	}
 	r.Notes = append(notes, r.Notes...)
 	return r

@@ -22,7 +22,8 @@ var plainWords = []string{
 
 // changingWords could change an amount in a way that is not read: none of them is
 // passed over.
-var changingWords = []string{"not", "no", "twice", "double", "triple", "heaped", "heaping", "rounded", "scant", "generous",
+var changingWords = []string{"not", "no", "twice", "double", "triple", "heaped", "heaping", "rounded", "scant",
+	"generous",
 	"bit", "more", "less", "plus", "minus", "times", "without"}
 
 // changes refuses a word that could change the amount: one of changingWords, and
@@ -33,7 +34,8 @@ func (d *doseReader) changes(word string) error {
 	if !number && !slices.Contains(changingWords, word) {
 		return nil
 	}
-	return d.fail("write the amount in figures, such as 1.5 oz per 5 gal", "%q could change the amount and is not read", word)
+	return d.fail("write the amount in figures, such as 1.5 oz per 5 gal", "%q could change the amount and is not read",
+		word)
 }
 
 // basis notes a word that says fresh or dry, and reports whether it was one.
