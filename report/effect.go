@@ -37,9 +37,15 @@ func AdditionEffect(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u qu
 	}
 	sections := []document.Section{{Paragraphs: []string{"logged " + a.Name + ": " + wording.AdditionSentence(n, a, u)},
 		Table: e.table(u), Notes: append(conditionedNotes(n, l), wordsOf(warnings)...)}}
-	doses := doseViews(dosesOf(step.Doses, a.Name))
-	if d := doseSection(doses); d != nil {
-		d.Heading = "Effective dose"
+	doses, heading := doseViews(dosesOf(step.Doses, a.Name)), "Effective dose"
+	if a.IsPlant() && !a.InWort() {
+		// At its own moment it has given nothing yet.
+		doses, heading = doseViews(dosesOf(l.Doses, a.Name)), "Effective dose so far"
+		if _, out := a.TakenOut(); out {
+			heading = "Effective dose when it is taken out"
+		}
+	}
+	if d := doseSection(doses, heading); d != nil {
 		sections = append(sections, *d)
 	}
 	return document.View{

@@ -89,7 +89,10 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed,
 		Warnings: ledger.TextsOf(l.Warnings)}
 	sections := []document.Section{ledgerTable(p.Steps, u)}
-	if d := doseSection(p.Steps[len(p.Steps)-1].Doses); d != nil {
+	if d := doseSection(doseViews(l.Doses), "Effective dose at the end"); d != nil {
+		if l.StillIn() {
+			d.Heading = "Effective dose today"
+		}
 		sections = append(sections, *d)
 	}
 	last := &sections[len(sections)-1]
@@ -132,11 +135,14 @@ func ledgerSteps(n *trials.Notebook, l ledger.Ledger, u quantity.Units) []ledger
 	steps := make([]ledgerStep, len(l.Steps))
 	for i, s := range l.Steps {
 		change, changed := s.Change()
+		what := wording.EventSentence(n, s.Event, u)
+		if s.Kind == ledger.EventTasting {
+			what += wording.DosesText(s.Doses)
+		}
 		steps[i] = ledgerStep{
 			Change: wording.ChangeView(change, changed),
 			Day:    s.At.Sub(start).Hours() / 24, At: s.At, Batch: s.Batch.Name, Kind: string(s.Kind), Name: s.Name,
-			What: wording.EventSentence(n, s.Event, u), PH: phView(n,
-				s.Event), State: wording.StateView(s.State()), Doses: doseViews(s.Doses),
+			What: what, PH: phView(n, s.Event), State: wording.StateView(s.State()), Doses: doseViews(s.Doses),
 		}
 	}
 	return steps
@@ -193,8 +199,8 @@ func strengthChange(change *wording.State) string {
 	return document.SignedPlusMinus(change.ABVPct, 1, 2, 3)
 }
 
-// doseSection is the table of effective doses at the end.
-func doseSection(doses []ledgerDose) *document.Section {
+// doseSection is a table of effective doses, nil for none.
+func doseSection(doses []ledgerDose, heading string) *document.Section {
 	if len(doses) == 0 {
 		return nil
 	}
@@ -219,7 +225,7 @@ func doseSection(doses []ledgerDose) *document.Section {
 			t.Rows = append(t.Rows, row)
 		}
 	}
-	return &document.Section{Heading: "Effective dose at the end", Table: &t,
+	return &document.Section{Heading: heading, Table: &t,
 		Notes: []string{"the solute class that counts for the material; 95 % intervals. Effective dose is fully " +
 			"extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
 }

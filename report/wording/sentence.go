@@ -32,6 +32,8 @@ func EventSentence(n *trials.Notebook, e ledger.Event, u quantity.Units) string 
 		return WithNote("packaged", e.Package.Note)
 	case ledger.EventConditioned:
 		return "after conditioning (expected)"
+	case ledger.EventTasting:
+		return "tasted: " + e.Tasting.Name
 	case ledger.EventNote:
 		return e.Note.Text
 	}

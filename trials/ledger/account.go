@@ -87,6 +87,7 @@ type dosed struct {
 	addition string
 	step     int // index of the ledger step
 	yield    steeps.Yield
+	plant    *trials.Addition // that gives its solutes day by day; nil for what is all in at once
 }
 
 // build adds the events in order.
@@ -121,7 +122,7 @@ func (b *ledgerBuilder) enter(step ledgerStep) {
 	}
 	b.steps = append(b.steps, step)
 	b.after = append(b.after, to)
-	if !b.changes {
+	if !b.shown {
 		return
 	}
 	// -1 for steps in between: only the last step of an addition tells what it changed

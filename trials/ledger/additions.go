@@ -53,7 +53,7 @@ func (b *ledgerBuilder) pour(a trials.Addition, step *ledgerStep) error {
 	if p.VolumeL > 0 {
 		b.then(dilution.Add{Liquid: b.poured(y, x, p)})
 	}
-	b.trace(a.Name, y)
+	b.trace(dosed{addition: a.Name, yield: y})
 	return nil
 }
 
@@ -106,7 +106,11 @@ func (b *ledgerBuilder) direct(a trials.Addition, step *ledgerStep) error {
 			b.then(dilution.Add{Liquid: in})
 		}
 	}
-	b.trace(a.Name, y)
+	d := dosed{addition: a.Name, yield: y}
+	if a.IsPlant() && !a.InWort() {
+		d.plant = &a
+	}
+	b.trace(d)
 	return nil
 }
 
@@ -202,8 +206,9 @@ func (b *ledgerBuilder) trubSince(a trials.Addition) bool {
 }
 
 // trace follows a material's effective dose from the last step on.
-func (b *ledgerBuilder) trace(addition string, y steeps.Yield) {
+func (b *ledgerBuilder) trace(d dosed) {
 	b.account.Tracers = append(b.account.Tracers,
-		dilution.Tracer{Name: addition, AfterStep: len(b.account.Steps), Amount: dilution.Exactly(1)})
-	b.dosed = append(b.dosed, dosed{addition: addition, step: len(b.steps), yield: y})
+		dilution.Tracer{Name: d.addition, AfterStep: len(b.account.Steps), Amount: dilution.Exactly(1)})
+	d.step = len(b.steps)
+	b.dosed = append(b.dosed, d)
 }

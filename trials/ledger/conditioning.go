@@ -10,14 +10,15 @@ import (
 // Conditioning is what fermentation in the closed package is expected to do. The
 // beer after it is the last step of its ledger, of kind EventConditioned.
 type Conditioning struct {
-	FermentedG    float64 // extract that ferments in the package, grams
-	LeftG         float64 // of it what went in before packaging and no gravity shows to have fermented
-	GainedGPerL   float64 // CO2 gained by Balling, grams per litre of the beer after it
-	GainedVolumes float64 // the same in volumes
-	UpperGPerL    float64 // at most: no yeast grows; dextrose as a hexose, all else as a disaccharide
-	UpperVolumes  float64 // the same in volumes
-	FinalAssumed  bool    // the last gravity was taken as final, no expected one being known
-	Unread        bool    // no gravity was read: taken to have fermented out when it was packaged
+	Since         time.Time // when the package was closed, or the last sugar went in
+	FermentedG    float64   // extract that ferments in the package, grams
+	LeftG         float64   // of it what went in before packaging and no gravity shows to have fermented
+	GainedGPerL   float64   // CO2 gained by Balling, grams per litre of the beer after it
+	GainedVolumes float64   // the same in volumes
+	UpperGPerL    float64   // at most: no yeast grows; dextrose as a hexose, all else as a disaccharide
+	UpperVolumes  float64   // the same in volumes
+	FinalAssumed  bool      // the last gravity was taken as final, no expected one being known
+	Unread        bool      // no gravity was read: taken to have fermented out when it was packaged
 }
 
 // CodeUnread is the code of the warning that no gravity tells whether a packaged
@@ -52,9 +53,21 @@ func (b *ledgerBuilder) condition(batch trials.Batch) {
 	}
 	// what happens in a package is seen by nobody: it has no moment of its own
 	last := b.steps[len(b.steps)-1]
-	b.conditioning = &Conditioning{FinalAssumed: b.settled, Unread: lastGravity(b.account.Steps) < 0}
+	b.conditioning = &Conditioning{Since: b.conditionsSince(), FinalAssumed: b.settled, Unread: lastGravity(b.account.Steps) < 0}
 	b.then(dilution.Condition{Share: b.origins.note(dilution.ConditionShare(), fromDefault, limitDefault)})
 	b.enter(ledgerStep{Event: Event{Kind: EventConditioned, Name: batch.Name, Batch: batch, At: last.At}})
+}
+
+// conditionsSince is when the package was closed, or the last sugar went in.
+func (b *ledgerBuilder) conditionsSince() time.Time {
+	var since time.Time
+	if b.closed != nil {
+		since = *b.closed
+	}
+	for _, i := range b.primings {
+		since = later(since, b.steps[i].At)
+	}
+	return since
 }
 
 // closedAt is when a batch was packaged, or the batch that it was later split

@@ -23,6 +23,7 @@ const (
 	EventChild    eventKind = "split-from" // this batch was split off from its parent
 	EventPackage  eventKind = "package"
 	EventNote     eventKind = "note"
+	EventTasting  eventKind = "tasting" // it was served; it changes nothing
 	// EventConditioned ends a ledger: the beer as it is expected after fermentation in
 	// the package. No record is behind it.
 	EventConditioned eventKind = "conditioned"
@@ -41,6 +42,7 @@ type Event struct {
 	Child    *trials.Batch     // the batch split off
 	Package  *trials.Packaging // nil for other kinds
 	Note     *trials.BatchNote // nil for other kinds
+	Tasting  *trials.Tasting   // nil for other kinds
 
 	written time.Time // when the record was made, to order events of one moment
 	rank    int       // the start comes before all else of its moment
@@ -56,7 +58,8 @@ func Events(n *trials.Notebook, b trials.Batch) []Event { return newHistory(n.In
 // once.
 type history struct {
 	*trials.Index
-	own map[string][]Event // by id of the batch
+	own    map[string][]Event          // by id of the batch
+	tasted map[string][]trials.Tasting // by id of the batch; nil until one is asked for
 }
 
 // newHistory returns the history of a notebook.

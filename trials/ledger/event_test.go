@@ -193,7 +193,14 @@ func TestLedgerProperties(t *testing.T) {
 				continue
 			}
 			before := results[builder.after[i-1]]
-			dose, was := builder.doses(after, i)[0].GPerL[0].Value, builder.doses(before, i-1)[0].GPerL[0].Value
+			of := func(r dilution.StepResult) float64 {
+				d, err := k.doseOf(builder.dosed[0], r.DosesGPerL[0], step.At)
+				if err != nil {
+					t.Fatal(err)
+				}
+				return d.GPerL[0].Value
+			}
+			dose, was := of(after), of(before)
 			abv, abvWas := after.Estimates[dilution.QABV].Value, before.Estimates[dilution.QABV].Value
 			switch {
 			case step.Kind == EventLoss:

@@ -14,7 +14,7 @@ import (
 type Ledger struct {
 	Batch    trials.Batch     // whose account it is
 	Steps    []ledgerStep     // oldest first
-	Doses    []Dose           // effective doses at the end, one for each material that went in
+	Doses    []Dose           // effective doses today, one for each material that went in
 	Warnings []Warning        // remarks, one sentence each
 	Draws    dilution.Draws   // behind the intervals
 	Account  dilution.Account // the arithmetic behind it, to explain
@@ -24,6 +24,7 @@ type Ledger struct {
 	Conditioning *Conditioning
 
 	origins origins
+	dosed   []dosed
 }
 
 // ledgerStep is one event and the batch after it.
@@ -32,7 +33,7 @@ type ledgerStep struct {
 	AddedL float64             // liquid that went in, litres at 20 C
 	Steep  *steeps.Yield       // what a material gave up, for an addition of one
 	Result dilution.StepResult // the account after it
-	Doses  []Dose              // effective doses after this step, of all materials so far
+	Doses  []Dose              // effective doses at its moment, of all materials so far
 }
 
 // Dose is the effective dose of one addition at one moment.
@@ -44,6 +45,7 @@ type Dose struct {
 	AsWeighed   float64                            // g of material as weighed per litre of the batch
 	GPerL       [trials.ClassCount]figure.Estimate // by solute class
 	MassG       float64                            // grams as weighed
+	InDays      *float64                           // how long a plant had been in the beer; nil for what is none
 }
 
 // ledgerDraws are the draws behind the intervals of a ledger.
@@ -67,7 +69,7 @@ type book struct {
 	limits    limits
 	steeper   *steeps.Steeper
 	fold      func(dilution.Account) ([]dilution.StepResult, error)
-	changes   bool // for a ledger that is shown: an addition tells what it changed
+	shown     bool // an addition tells what it changed, and each step the doses of its moment
 }
 
 // newBook returns a book in a detail: intervals are drawn where the ledger is
@@ -82,7 +84,7 @@ func newBook(n *trials.Notebook, d steeps.Detail) (*book, error) {
 
 // in returns the book with its ledgers in another detail.
 func (k book) in(d steeps.Detail) *book {
-	k.steeper, k.changes = steeps.NewSteeper(k.Index, k.materials, d), false
+	k.steeper, k.shown = steeps.NewSteeper(k.Index, k.materials, d), false
 	switch d {
 	case steeps.OneClass:
 		k.fold = dilution.Account.Propagate
@@ -90,7 +92,7 @@ func (k book) in(d steeps.Detail) *book {
 		k.fold = dilution.Account.BestValues
 	default:
 		k.fold = func(a dilution.Account) ([]dilution.StepResult, error) { return a.MonteCarlo(LedgerDraws) }
-		k.changes = true
+		k.shown = true
 	}
 	return &k
 }
@@ -105,24 +107,27 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 	if err != nil {
 		return Ledger{}, builder.stepProblem(err)
 	}
-	l := Ledger{Batch: b, Steps: builder.steps, Draws: LedgerDraws, Account: builder.account, origins: builder.origins}
+	l := Ledger{Batch: b, Steps: builder.steps, Draws: LedgerDraws, Account: builder.account, origins: builder.origins,
+		dosed: builder.dosed}
 	for i := range l.Steps {
 		l.Steps[i].Result = results[builder.after[i]]
 		// a step without account steps shares the snapshot of the one before, whose changes are not its own
 		if !builder.changed(i) {
 			l.Steps[i].Result.Changes = [dilution.NumQuantities]figure.Estimate{}
 		}
-		l.Steps[i].Doses = builder.doses(results[builder.after[i]], i)
 		l.Warnings = append(l.Warnings, builder.stepWarnings(results, i)...)
 	}
-	l.Doses = l.Steps[len(l.Steps)-1].Doses
+	if err := k.dose(&l); err != nil {
+		return Ledger{}, err
+	}
 	l.Conditioning = builder.gain(results)
 	if c := l.Conditioning; c != nil && c.Unread {
 		l.Warnings = append(l.Warnings, Warning{Record: b.Name, Code: CodeUnread, Text: unreadText})
 	}
 	// it works out a second ledger: only where one is shown
-	if k.changes {
+	if k.shown {
 		l.Warnings = append(l.Warnings, builder.oneGravity(l)...)
+		return k.withTastings(l)
 	}
 	return l, nil
 }
@@ -220,40 +225,6 @@ func correctedSG(g dilution.ReadGravity, beer dilution.State) float64 {
 		return g.SG.Value // such a reading has already been refused
 	}
 	return sg
-}
-
-// doses are the effective doses after ledger step i.
-func (b *ledgerBuilder) doses(r dilution.StepResult, i int) []Dose {
-	var list []Dose
-	for t, d := range b.dosed {
-		if d.step > i {
-			break
-		}
-		perGram := r.DosesGPerL[t]
-		dose := Dose{Addition: d.addition, MaterialKey: d.yield.MaterialKey, Method: d.yield.Method, Class: d.yield.Class,
-			AsWeighed: d.yield.MassG * perGram.Value, MassG: d.yield.MassG}
-		for c := range dose.GPerL {
-			dose.GPerL[c] = times(d.yield.Grams[c], perGram)
-		}
-		list = append(list, dose)
-	}
-	return list
-}
-
-// times multiplies a dissolved amount by litres^-1, the relative doubts of the
-// two adding in squares.
-func times(grams, perL figure.Estimate) figure.Estimate {
-	out := grams
-	out.Value *= perL.Value
-	if !grams.HasBounds || grams.Value <= 0 || perL.Value <= 0 {
-		return out
-	}
-	vlow, vhigh := math.Log(perL.Low/perL.Value), math.Log(perL.High/perL.Value)
-	// a lower limit of nothing has no logarithm
-	low := -math.Hypot(math.Log(max(grams.Low, 1e-12*grams.Value)/grams.Value), vlow)
-	high := math.Hypot(math.Log(grams.High/grams.Value), vhigh)
-	out.Low, out.High = out.Value*math.Exp(low), out.Value*math.Exp(high)
-	return out
 }
 
 // stepProblem names the record behind a step of the account that cannot be.

@@ -42,7 +42,7 @@ func CourseOf(n *trials.Notebook, materials trials.Materials, a trials.Addition,
 		return Course{}, trials.ProblemOf(err)
 	}
 	c := Course{Course: extraction.Course{Form: steep.Form, TempC: roomC, ABVPct: abvPct, InBag: a.InBag}, Addition: a,
-		Assumed: a.StartC == nil, Days: contactMinutes(n.Index(), a) / (24 * 60)}
+		Assumed: a.StartC == nil, Days: contactMinutes(n.Index(), a, n.Now) / (24 * 60)}
 	if a.StartC != nil {
 		c.TempC = *a.StartC
 		if a.EndC != nil {

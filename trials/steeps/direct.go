@@ -1,19 +1,23 @@
 package steeps
 
 import (
+	"slices"
+	"time"
+
 	"hedgerow/extraction"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
-// ofDirect works out what a material put in itself gives up.
-func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
+// ofDirect works out what a material put in itself gives up by a moment.
+func (s *Steeper) ofDirect(a trials.Addition, by time.Time) (Yield, error) {
 	steep, m, err := materialSteep(s.materials,
 		materialUse{key: a.MaterialKey, form: a.Form, method: a.Method, massG: *a.MassG,
 			moisturePct: a.MoisturePct, moistureMeasured: true})
 	if err != nil {
 		return Yield{}, err
 	}
-	treatment, err := s.treatmentOf(a)
+	treatment, err := s.treatmentOf(a, by)
 	if err != nil {
 		return Yield{}, err
 	}
@@ -32,12 +36,12 @@ func (s *Steeper) ofDirect(a trials.Addition) (Yield, error) {
 	if !a.IsPlant() {
 		return s.yieldOf(steep, m, a.Method)
 	}
-	by, err := separationOf(a)
+	parted, err := separationOf(a)
 	if err != nil {
 		return Yield{}, err
 	}
 	// before the run, for it writes kind, moisture and soluble share into the steep
-	use := plantUseOf(s.materials, &steep, m, a.Form, by)
+	use := plantUseOf(s.materials, &steep, m, a.Form, parted)
 	y, err := s.yieldOf(steep, m, a.Method)
 	if err != nil {
 		return y, err
@@ -64,24 +68,46 @@ func separationOf(a trials.Addition) (extraction.Separation, error) {
 	return by, trials.ProblemOf(err)
 }
 
-// treatmentOf is how a material put in itself was treated, up to now if it is still in.
-func (s *Steeper) treatmentOf(a trials.Addition) (Treatment, error) {
+// treatmentOf is how a material put in itself was treated up to a moment.
+func (s *Steeper) treatmentOf(a trials.Addition, by time.Time) (Treatment, error) {
 	t := Treatment{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Agitation: a.Agitation,
-		Minutes: contactMinutes(s.index, a)}
+		Minutes: contactMinutes(s.index, a, by)}
 	if a.Curve == "" {
 		return t, nil
 	}
-	var err error
-	t.Curve, err = trials.KeptCurve(a.Curve)
+	curve, err := trials.KeptCurve(a.Curve)
+	t.Curve = cutAt(curve, t.Minutes)
 	return t, err
 }
 
-// contactMinutes is how long a material was in: until it came out, else until the
-// batch was packaged or until now.
-func contactMinutes(x *trials.Index, a trials.Addition) float64 {
-	until := x.Now
-	if p, ok := x.Packaged(a.BatchID); ok && p.At.Before(until) {
-		until = p.At
+// cutAt is a curve up to a moment, the temperature straight between two readings; one
+// that ends before it is left as it is.
+func cutAt(curve []figure.CurvePoint, minutes float64) []figure.CurvePoint {
+	for i, p := range curve {
+		if p.Minutes < minutes {
+			continue
+		}
+		if i == 0 {
+			return append(curve[:0:0], p, figure.CurvePoint{Minutes: p.Minutes + minutes, TempC: p.TempC})
+		}
+		last := curve[i-1]
+		share := (minutes - last.Minutes) / (p.Minutes - last.Minutes)
+		return append(slices.Clone(curve[:i]),
+			figure.CurvePoint{Minutes: minutes, TempC: last.TempC + share*(p.TempC-last.TempC)})
 	}
-	return a.ContactMinutes(until)
+	return curve
+}
+
+// contactMinutes is how long a material was in by a moment: until it came out or the
+// batch was packaged, if that was before.
+func contactMinutes(x *trials.Index, a trials.Addition, by time.Time) float64 {
+	if p, ok := x.Packaged(a.BatchID); ok && p.At.Before(by) {
+		by = p.At
+	}
+	minutes := a.ContactMinutes(by)
+	if a.IsPlant() && !a.InWort() {
+		// A time that was given is over only once it has passed.
+		minutes = max(min(minutes, by.Sub(a.At).Minutes()), 1)
+	}
+	return minutes
 }

@@ -1,6 +1,8 @@
 package steeps
 
 import (
+	"time"
+
 	"hedgerow/extraction"
 	"hedgerow/trials"
 )
@@ -14,7 +16,7 @@ type Steeper struct {
 	held      map[string][]heldThen // measured held liquid by material, in time order
 	taught    map[bag][]taughtThen  // soluble share by bag of a material, in time order
 	jugs      map[string]course     // by id of the extract
-	direct    map[string]reckoned   // by id of the addition
+	direct    map[directKey]reckoned
 }
 
 // course is an extract with what became of it.
@@ -41,7 +43,7 @@ const (
 
 // NewSteeper returns a Steeper that works out yields in a detail.
 func NewSteeper(x *trials.Index, materials trials.Materials, d Detail) *Steeper {
-	return &Steeper{index: x, materials: materials, detail: d, jugs: map[string]course{}, direct: map[string]reckoned{}}
+	return &Steeper{index: x, materials: materials, detail: d, jugs: map[string]course{}, direct: map[directKey]reckoned{}}
 }
 
 // OfExtract works out what an extract gives.
@@ -52,7 +54,7 @@ func OfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract)
 // OfDirect works out what a material put in itself gives up. A material that
 // is still in is reckoned up to now.
 func OfDirect(n *trials.Notebook, materials trials.Materials, a trials.Addition) (Yield, error) {
-	return NewSteeper(n.Index(), materials, Full).ofDirect(a)
+	return NewSteeper(n.Index(), materials, Full).Direct(a)
 }
 
 // JugOf follows an extract through its passes, top-ups and pours, without
@@ -77,14 +79,37 @@ func (s *Steeper) Follow(x trials.Extract) (Yield, Jug, error) {
 	return f.yield, f.jug, f.err
 }
 
-// Direct returns what a logged material put in itself gives up.
+// Direct returns what a logged material put in itself gives up: all the while that
+// it is in, up to now if it has not come out.
 func (s *Steeper) Direct(a trials.Addition) (Yield, error) {
-	r, known := s.direct[a.ID]
+	if a.Minutes != nil && a.OutAt == nil {
+		// The time that was given counts in full, also for one that is only planned.
+		return s.DirectBy(a, a.At.Add(time.Duration(*a.Minutes*float64(time.Minute))))
+	}
+	return s.DirectBy(a, s.index.Now)
+}
+
+// DirectBy is Direct up to a moment: what the beer has of it then.
+func (s *Steeper) DirectBy(a trials.Addition, by time.Time) (Yield, error) {
+	minutes := contactMinutes(s.index, a, by)
+	key := directKey{a.ID, minutes}
+	r, known := s.direct[key]
 	if !known {
-		r.yield, r.err = s.ofDirect(a)
-		s.direct[a.ID] = r
+		r.yield, r.err = s.ofDirect(a, by)
+		s.direct[key] = r
 	}
 	return r.yield, r.err
+}
+
+// DaysIn is how long a plant had been in the beer by a moment, in days.
+func (s *Steeper) DaysIn(a trials.Addition, by time.Time) float64 {
+	return contactMinutes(s.index, a, by) / (24 * 60)
+}
+
+// directKey is a material put in itself, by its id, for so many minutes.
+type directKey struct {
+	id      string
+	minutes float64
 }
 
 // yieldOf runs a steep and names what comes out.

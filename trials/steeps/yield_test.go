@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"hedgerow/extraction"
 	"hedgerow/trials"
@@ -112,13 +113,16 @@ func TestSolidsFromTheGravityOfTheTea(t *testing.T) {
 func TestTimeOfAMaterialStillIn(t *testing.T) {
 	a := trials.Addition{Record: trials.Record{ID: "a", Name: "b.a1"}, BatchID: "b", At: day(5)}
 	n := &trials.Notebook{Now: day(7)}
-	near(t, "until now", contactMinutes(n.Index(), a), 2*24*60, 0)
+	near(t, "until now", contactMinutes(n.Index(), a, n.Now), 2*24*60, 0)
 	n.Packagings = []trials.Packaging{{BatchID: "b", At: day(6)}}
-	near(t, "until packaged", contactMinutes(n.Index(), a), 24*60, 0)
+	near(t, "until packaged", contactMinutes(n.Index(), a, n.Now), 24*60, 0)
 	n.Now = day(5)
-	near(t, "just put in", contactMinutes(n.Index(), a), 1, 0)
+	near(t, "just put in", contactMinutes(n.Index(), a, n.Now), 1, 0)
 	a.Minutes = ptr(30.0)
-	near(t, "as given", contactMinutes(n.Index(), a), 30, 0)
+	near(t, "as given", contactMinutes(n.Index(), a, n.Now), 30, 0)
+	a.MaterialKey, n.Packagings = "heather", nil
+	near(t, "a plant after a third of its time", contactMinutes(n.Index(), a, day(5).Add(10*time.Minute)), 10, 0)
+	near(t, "a plant after its time", contactMinutes(n.Index(), a, day(6)), 30, 0)
 }
 
 // Logged thermometer readings take the place of start and end: an hour at 80 C
