@@ -51,7 +51,7 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 	tried := []claimedTrial{}
 	for _, t := range s.Trials {
 		if !t.Control && t.Effective.OK {
-			tried = append(tried, claimedTrial{t.Batch.Name, t.Effective.Value})
+			tried = append(tried, claimedTrial{t.Name(), t.Axis()})
 		}
 	}
 	if len(list) == 0 {

@@ -24,7 +24,8 @@ type comparedTrial struct {
 	Control   bool                    `json:"control"`
 	AsWeighed float64                 `json:"dose_g_per_l"`
 	Effective *figure.Stated          `json:"effective_dose_g_per_l"`
-	Method    string                  `json:"method"` // tea, cold-tea, tincture, contact ...
+	Method    string                  `json:"method"`       // tea, cold-tea, tincture, contact ...
+	InDays    *float64                `json:"days_in_beer"` // of a plant, when it was tasted
 	AddedL    float64                 `json:"added_l"`
 	ABVBefore *float64                `json:"abv_before_pct"`
 	ABVAfter  *figure.Stated          `json:"abv_after_pct"`
@@ -163,8 +164,8 @@ func setWarnings(s ledger.TrialSet) []string {
 func comparedTrials(s ledger.TrialSet, u quantity.Units) []comparedTrial {
 	list := make([]comparedTrial, len(s.Trials))
 	for i, t := range s.Trials {
-		c := comparedTrial{Trial: t.Batch.Name, Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
-			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), AddedL: t.AddedL, FG: t.FGRead,
+		c := comparedTrial{Trial: t.Name(), Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
+			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), InDays: t.InDays, AddedL: t.AddedL, FG: t.FGRead,
 			PH: t.PH, AgeDays: ageOf(t),
 			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
 		if t.Control {
@@ -190,6 +191,9 @@ func methodOfTrial(t ledger.Trial) string {
 	var parts []string
 	for _, u := range t.Uses {
 		text := u.Addition.Method
+		if in := contactText(t); in != "" && text == trials.MethodContact && t.Method == trials.MethodContact {
+			text += ", " + in + " in the beer"
+		}
 		if x := u.Extract; x != nil {
 			text = wording.MethodWords(*x)
 			if len(x.Passes) > 0 {
@@ -229,7 +233,7 @@ func panelScores(s ledger.TrialSet, attribute string) []panel.Score {
 		if sc.Attribute != attribute || v == nil {
 			continue
 		}
-		scores = append(scores, panel.Score{Taster: sc.Taster, Trial: s.Trials[sc.Trial].Batch.Name, Value: *v})
+		scores = append(scores, panel.Score{Taster: sc.Taster, Trial: s.Trials[sc.Trial].Name(), Value: *v})
 	}
 	return scores
 }

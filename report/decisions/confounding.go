@@ -124,7 +124,7 @@ func confounding(s ledger.TrialSet, u quantity.Units) []difference {
 			if _, seen := d.Groups[v]; !seen {
 				d.order = append(d.order, v)
 			}
-			d.Groups[v] = append(d.Groups[v], t.Batch.Name)
+			d.Groups[v] = append(d.Groups[v], t.Name())
 		}
 		if len(d.Groups) > 1 {
 			// by value, so that the order of the records does not show

@@ -35,8 +35,8 @@ func controlOf(s ledger.TrialSet, fit *panel.Means) string {
 	}
 	var controls []string
 	for _, t := range s.Trials {
-		if t.Control && scores[t.Batch.Name] > 0 {
-			controls = append(controls, t.Batch.Name)
+		if t.Control && scores[t.Name()] > 0 {
+			controls = append(controls, t.Name())
 		}
 	}
 	if len(controls) == 0 {

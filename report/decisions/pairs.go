@@ -46,7 +46,7 @@ func attributeFits(s ledger.TrialSet, attributes []string) []attributeFit {
 func placeOfTrials(s ledger.TrialSet) map[string]int {
 	place := map[string]int{}
 	for i, t := range s.Trials {
-		place[t.Batch.Name] = i
+		place[t.Name()] = i
 	}
 	return place
 }

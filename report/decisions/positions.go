@@ -74,7 +74,7 @@ func placedScores(s ledger.TrialSet, attribute string) []panel.PlacedScore {
 			continue
 		}
 		scores = append(scores, panel.PlacedScore{Score: panel.Score{Taster: sc.Taster + "/" + sc.TastingID,
-			Trial: s.Trials[sc.Trial].Batch.Name, Value: *v}, Position: *sc.Position})
+			Trial: s.Trials[sc.Trial].Name(), Value: *v}, Position: *sc.Position})
 	}
 	return scores
 }

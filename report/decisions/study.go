@@ -31,12 +31,12 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 		if len(scores) == 0 && t.Control {
 			continue
 		}
-		dose := t.Effective.Value
+		dose := t.Axis()
 		if t.Control {
 			dose = 0
 		}
 		study.Trials = append(study.Trials, doseresponse.Trial{
-			ID: t.Batch.Name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
+			ID: t.Name(), DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
 			Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t), Scores: scores,
 			ContactDays: contactWhenTasted(t), Lot: firstUse(t, quantity.Metric).lot, Conditions: conditions[i],
 		})

@@ -207,7 +207,7 @@ func avoidOf(s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
 		if sc.Attribute != a.Attribute || sc.Intensity == nil {
 			continue
 		}
-		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: s.Trials[sc.Trial].Batch.Name, Taster: sc.Taster,
+		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: s.Trials[sc.Trial].Name(), Taster: sc.Taster,
 			Intensity: *sc.Intensity})
 	}
 	return out
@@ -281,7 +281,7 @@ func Rounded(v float64) float64 {
 func restsOn(s ledger.TrialSet) []string {
 	list := []string{}
 	for _, t := range s.Trials {
-		list = append(list, t.Batch.Name)
+		list = append(list, t.Name())
 	}
 	return list
 }
@@ -298,9 +298,9 @@ func voteRows(s ledger.TrialSet, attribute string) []voteRow {
 			}
 		}
 		if voted {
-			row.Trial = t.Batch.Name
+			row.Trial = t.Name()
 			if !t.Control {
-				row.Dose = t.Effective.Value
+				row.Dose = t.Axis()
 			}
 			rows = append(rows, row)
 		}

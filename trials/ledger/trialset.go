@@ -14,16 +14,20 @@ import (
 )
 
 // Trial is a batch or child batch seen as one treatment with a material. A
-// control has no dose.
+// control has no dose. A batch that was tasted at several doses, because a plant lay in
+// it or more was added, is a trial at each of them.
 type Trial struct {
 	Batch   trials.Batch // the beer itself
+	Day     *float64     // age in days when it was tasted, for a later trial of one batch; nil for the first
 	Group   string       // the brew it came from: the name of its oldest ancestor
 	Style   string       // of that brew
 	Ledger  Ledger       // its account
 	Control bool         // no dose of the material
 
 	AsWeighed  float64             // g of material as weighed per litre
-	Effective  figure.Estimate     // effective dose of the material's own solute class, g/L
+	Effective  figure.Estimate     // effective dose of the material's own solute class when it was tasted, g/L
+	AtOut      figure.Estimate     // the same once its plants have come out: see Axis
+	InDays     *float64            // days that the plant had been in when it was tasted; nil for none put straight in
 	Method     string              // of the largest addition
 	Uses       []Use               // the additions of the material, in time order
 	AddedL     float64             // liquid that went in with the material
@@ -35,11 +39,32 @@ type Trial struct {
 	BrewedAt   time.Time           // when the brew began
 	AddedAt    *time.Time          // when the material first went in
 	TastedAt   []time.Time         // the first time first
+
+	tastings []string // ids of those that are of this trial, where a batch has several
+}
+
+// Name is that of the batch, with the day for a later trial of it.
+func (t Trial) Name() string {
+	if t.Day == nil {
+		return t.Batch.Name
+	}
+	return t.Batch.Name + "@" + trials.Number(math.Round(*t.Day)) + "d"
+}
+
+// Axis is the effective dose by which trials are inferred from, g/L: that of a plant
+// when it came out, however early the beer was tasted, so that no dose moves with the
+// day on which one looks; what more time in the beer does is told by InDays.
+func (t Trial) Axis() float64 {
+	if t.AtOut.OK {
+		return t.AtOut.Value
+	}
+	return t.Effective.Value
 }
 
 // Use is one addition of a material, or of an extract made from it.
 type Use struct {
 	Addition trials.Addition // as logged
+	OutAt    *time.Time      // when the plant came out, or is taken to; nil for what is no plant in beer
 	Extract  *trials.Extract // nil for a material put in itself
 }
 
@@ -49,6 +74,17 @@ func (u Use) Method() string {
 		return u.Extract.Method
 	}
 	return u.Addition.Method
+}
+
+// Repeated is the addition as it would be made again: in for as long, with nothing
+// weighed when it came out.
+func (u Use) Repeated() *trials.Addition {
+	a := u.Addition
+	if u.OutAt != nil {
+		minutes := u.OutAt.Sub(a.At).Minutes()
+		a.Minutes, a.OutAt, a.SpentG = &minutes, nil, nil
+	}
+	return &a
 }
 
 // TrialSet is all trials of one material, with the scores they got in tastings
@@ -80,16 +116,19 @@ func (s TrialSet) Other(m trials.Material) (TrialSet, error) {
 	return s.from.gather(m)
 }
 
-// SpreadLn is the standard deviation of the logarithm of the effective dose of a
-// trial, by its index; 0 for a dose without doubt.
+// SpreadLn is the standard deviation of the logarithm of the dose of a trial that is
+// inferred from, by its index; 0 for a dose without doubt.
 func (s TrialSet) SpreadLn(trial int) float64 {
-	e := s.Trials[trial].Effective
+	e := s.Trials[trial].AtOut
+	if !e.OK {
+		e = s.Trials[trial].Effective
+	}
 	if !e.HasBounds && s.from != nil {
-		t, err := s.from.close.trial(s.Trials[trial].Batch, s.Material)
-		if err != nil {
+		list, err := s.from.close.trialsOf(s.Trials[trial].Batch, s.Material, s.from.closedOf(s.Trials[trial].Batch))
+		if err != nil || len(list) == 0 {
 			return 0
 		}
-		e = t.Effective
+		e = list[0].AtOut // the same at all tastings
 	}
 	if !e.HasBounds || e.Low <= 0 || e.High <= e.Low {
 		return 0
@@ -179,14 +218,19 @@ func (g *gatherer) gather(m trials.Material) (TrialSet, error) {
 			s.NoLedger = append(s.NoLedger, b.Name)
 			continue
 		}
-		t, err := g.trial(b, m)
+		list, err := g.trialsOf(b, m, g.closedOf(b))
 		if err != nil {
 			return TrialSet{}, err
 		}
-		s.Trials = append(s.Trials, t)
+		s.Trials = append(s.Trials, list...)
 	}
 	g.tastings(&s)
 	return s, g.controls(&s)
+}
+
+// closedOf are the tastings of a batch that are no longer sealed, the first first.
+func (g *gatherer) closedOf(b trials.Batch) []trials.Tasting {
+	return slices.DeleteFunc(slices.Clone(g.tastingsOf(b.ID)), trials.Tasting.Sealed)
 }
 
 // onlyParent reports whether a batch was wholly handed on to its children or
@@ -236,54 +280,6 @@ func (h *history) got(b trials.Batch, key string) bool {
 	return false
 }
 
-// trial looks at one batch as a treatment with a material.
-func (k *book) trial(b trials.Batch, m trials.Material) (Trial, error) {
-	root := k.Root(b)
-	t := Trial{Batch: b, Group: root.Name, Style: root.Style, Control: true, BrewedAt: root.StartedAt}
-	if root.OG == nil {
-		return t, nil
-	}
-	l, err := k.ledger(b)
-	if err != nil {
-		return t, err
-	}
-	t.Ledger, t.Last = l, l.Steps[len(l.Steps)-1].Result
-	class, largest := trials.ClassIndex(m), 0.0
-	uses := k.uses(l)
-	for _, d := range l.Doses {
-		if d.MaterialKey != m.Key {
-			continue
-		}
-		t.Control = false
-		t.AsWeighed += d.AsWeighed
-		t.Effective = plus(t.Effective, d.GPerL[class])
-		if d.MassG > largest {
-			largest, t.Method = d.MassG, d.Method
-		}
-		t.Uses = append(t.Uses, uses[d.Addition])
-	}
-	t.events(k.Notebook, l, m)
-	return t, nil
-}
-
-// uses are the additions of a ledger by their names.
-func (k *book) uses(l Ledger) map[string]Use {
-	by := map[string]Use{}
-	for _, s := range l.Steps {
-		if s.Kind != EventAddition {
-			continue
-		}
-		u := Use{Addition: *s.Addition}
-		if id := s.Addition.ExtractID; id != nil {
-			if x, ok := k.ExtractByID(*id); ok {
-				u.Extract = &x
-			}
-		}
-		by[s.Addition.Name] = u
-	}
-	return by
-}
-
 // plus adds two estimates; limits add, since the doubts are mostly shared.
 func plus(a, b figure.Estimate) figure.Estimate {
 	if !a.OK {
@@ -294,11 +290,11 @@ func plus(a, b figure.Estimate) figure.Estimate {
 }
 
 // events reads what the comparison shows from the steps of the ledger.
-func (t *Trial) events(n *trials.Notebook, l Ledger, m trials.Material) {
+func (t *Trial) events(n *trials.Notebook, l Ledger, m trials.Material, until int) {
 	t.ABVBefore = t.Last.Estimates[dilution.QABV].Value
 	taken := t.keptWhenTaken(l)
 	var liquidL float64
-	for _, s := range l.Steps {
+	for _, s := range l.Steps[:until+1] {
 		ours := s.Steep != nil && s.Steep.MaterialKey == m.Key
 		if ours && t.AddedAt == nil {
 			t.AddedAt = &s.At
@@ -393,12 +389,12 @@ func (g *gatherer) controls(s *TrialSet) error {
 		if !ok || known[v.BatchID] || slices.ContainsFunc(g.materialsOf(b), beside) {
 			continue
 		}
-		t, err := g.trial(b, s.Material)
+		list, err := g.trialsOf(b, s.Material, nil)
 		if err != nil {
 			return err
 		}
 		known[v.BatchID] = true
-		s.Trials = append(s.Trials, t)
+		s.Trials = append(s.Trials, list...)
 	}
 	s.Servings = slices.DeleteFunc(s.Servings, func(v trials.Serving) bool { return !known[v.BatchID] })
 	slices.SortFunc(s.Trials, compareDose)
@@ -418,23 +414,41 @@ func (g *gatherer) join(s *TrialSet) {
 	for _, v := range s.Servings {
 		for _, i := range g.scores[v.ID] {
 			sc := g.Scores[i]
-			s.Scores = append(s.Scores, Scored{Score: sc, Trial: place[v.BatchID], Taster: g.TasterName(sc.TasterID)})
+			s.Scores = append(s.Scores, Scored{Score: sc, Trial: place.of(v), Taster: g.TasterName(sc.TasterID)})
 		}
 	}
 }
 
-// places are the indexes of the trials by the id of their batch.
-func (s *TrialSet) places() map[string]int {
-	place := make(map[string]int, len(s.Trials))
-	for i, t := range s.Trials {
-		place[t.Batch.ID] = i
+// places are the indexes of the trials by the ids of their batch and of a tasting, with
+// that of the first trial of a batch under the batch alone.
+type places map[[2]string]int
+
+// of is the index of the trial that a serving is of.
+func (p places) of(v trials.Serving) int {
+	if i, ok := p[[2]string{v.BatchID, v.TastingID}]; ok {
+		return i
 	}
-	return place
+	return p[[2]string{v.BatchID}]
+}
+
+// places returns the indexes of the trials.
+func (s *TrialSet) places() places {
+	p := make(places, len(s.Trials))
+	for i, t := range s.Trials {
+		if t.Day == nil {
+			p[[2]string{t.Batch.ID}] = i
+		}
+		for _, id := range t.tastings {
+			p[[2]string{t.Batch.ID, id}] = i
+		}
+	}
+	return p
 }
 
 // compareDose orders trials by effective dose, then by name.
 func compareDose(a, b Trial) int {
-	return cmp.Or(cmp.Compare(a.Effective.Value, b.Effective.Value), cmp.Compare(a.Batch.Name, b.Batch.Name))
+	return cmp.Or(cmp.Compare(a.Effective.Value, b.Effective.Value), cmp.Compare(a.Batch.Name, b.Batch.Name),
+		cmp.Compare(a.Name(), b.Name()))
 }
 
 // stamp notes for each trial when it was tasted, the first time first.
@@ -444,7 +458,7 @@ func (s *TrialSet) stamp() {
 		at[t.ID] = t.At
 	}
 	for _, v := range s.Servings {
-		t := &s.Trials[place[v.BatchID]]
+		t := &s.Trials[place.of(v)]
 		if when := at[v.TastingID]; !slices.Contains(t.TastedAt, when) {
 			t.TastedAt = append(t.TastedAt, when)
 		}
@@ -473,8 +487,8 @@ func (s TrialSet) Attributes() []string {
 func (s TrialSet) EffectivePerGram(basis string) float64 {
 	var ratio, count float64
 	for _, t := range s.Trials {
-		if t.AsWeighed > 0 && t.Effective.Value > 0 {
-			ratio += t.Effective.Value / t.AsWeighed
+		if t.AsWeighed > 0 && t.Axis() > 0 {
+			ratio += t.Axis() / t.AsWeighed
 			count++
 		}
 	}

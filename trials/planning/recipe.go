@@ -110,7 +110,7 @@ func PatternUsed(s ledger.TrialSet, method string) Pattern {
 	case best.Extract != nil:
 		return Pattern{Extract: best.Extract, Like: like}
 	}
-	return Pattern{Addition: &best.Addition, Like: like}
+	return Pattern{Addition: best.Repeated(), Like: like}
 }
 
 // plainPattern is how a material never used before is steeped: fruit goes into
