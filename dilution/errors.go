@@ -77,7 +77,8 @@ func notNegative(what string, v float64) error {
 	case v >= 0 && v <= largestAmount:
 		return nil
 	case v > largestAmount:
-		return &inputError{What: what, Value: v, Allowed: "is above the largest amount accepted, 1e9", Hint: "check the number and its unit"}
+		return &inputError{What: what, Value: v, Allowed: "is above the largest amount accepted, 1e9",
+			Hint: "check the number and its unit"}
 	}
 	return &inputError{What: what, Value: v, Allowed: "must not be negative"}
 }

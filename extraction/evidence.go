@@ -45,6 +45,7 @@ func (e SolidsEvidence) Update() (SolidsUpdate, error) {
 	}
 	u := SolidsUpdate{SolidsEvidence: e}
 	a, b, off := e.YieldSDLn*e.YieldSDLn, e.ShareSDLn*e.ShareSDLn, e.PerDrySDLn*e.PerDrySDLn
+	// in logarithms, where a product of doubtful factors is a sum and the weighing is exact
 	v, d := a+b+off, math.Log(e.PerDry/(e.Share*e.Yield))
 	u.NewYield = min(e.Yield*math.Exp(a/v*d), e.most())
 	u.NewShare = min(e.Share*math.Exp(b/v*d), 1)

@@ -92,6 +92,7 @@ func (c *candidate) yieldSDLn() float64 {
 // mostYield is the yield of the measured passes with every pass at equilibrium.
 func (c *candidate) mostYield() float64 {
 	full := c.plan
+	// copied, for the plan of the candidate goes on being drawn
 	full.passes = append([]passPlan(nil), c.plan.passes...)
 	for i := range full.passes {
 		full.passes[i].settled, full.passes[i].efficient = true, 1

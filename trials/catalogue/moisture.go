@@ -140,6 +140,7 @@ var crispFruits = []string{"hawthorn-berry", "rowan-berry", "elderberry"}
 
 // medianMoisture returns the median water of a material's kind in a state.
 func (c *Catalogue) medianMoisture(m Material, s state) (fraction float64, source string, ok bool) {
+	// what is used as it is, is neither fresh nor dried
 	if m.DoseBasis == "as-is" || s == stateDried && slices.Contains(crispFruits, m.Key) {
 		return 0, "", false
 	}

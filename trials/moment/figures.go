@@ -62,6 +62,7 @@ func (p *parser) twelve(m []string) error {
 	if h < 1 || h > 12 || minute > 59 {
 		return p.fail("write 6pm, 6.30pm or 18:30", "has no such time of day")
 	}
+	// the hour before 1 is 12: it counts as none
 	h %= 12
 	if m[3][0] == 'p' {
 		h += 12

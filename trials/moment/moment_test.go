@@ -176,7 +176,8 @@ func TestParseRefuses(t *testing.T) {
 // Whatever is typed, a text is read or refused with a hint, and what is read is a
 // moment of years that people live in or was counted from the clock.
 func FuzzParse(f *testing.F) {
-	for _, text := range []string{"yesterday 18:00", "15.11.2025", "day 9 morning", "2 weeks ago", "3/4", "last saturday"} {
+	for _, text := range []string{"yesterday 18:00", "15.11.2025", "day 9 morning", "2 weeks ago", "3/4",
+		"last saturday"} {
 		f.Add(text)
 	}
 	clock := Clock{Now: time.Date(2026, 3, 14, 15, 0, 0, 0, time.UTC), Start: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC)}

@@ -186,7 +186,8 @@ func (p *parser) withoutYear(day int, m time.Month) error {
 		return p.setTyped(date{today.year, m, day})
 	}
 	if start := p.clock.Start; !start.IsZero() && dateOf(start.In(p.clock.Now.Location())).after(d) {
-		return p.fail("write the year too, such as "+d.String(), "is either before the batch began (%s) or still to come (%s)",
+		return p.fail("write the year too, such as "+d.String(),
+			"is either before the batch began (%s) or still to come (%s)",
 			d, date{d.year + 1, m, day})
 	}
 	return p.setDay(d, true)

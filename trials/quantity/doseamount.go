@@ -32,6 +32,7 @@ func (d *doseReader) amount() error {
 	return d.weigh(u)
 }
 
+// "one and a half pounds and a half" has its part already
 // partOn adds "and a half" after the unit to a whole number before it: "an ounce
 // and a half".
 func (d *doseReader) partOn(n span) span {

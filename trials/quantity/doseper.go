@@ -10,6 +10,7 @@ const perHint = "write how much beer it is for, such as per 5 gal or in 19 L"
 // perVolume reads the volume of a dose: "/L", "per gallon", "in a 23 litre
 // batch", "per barrel (31 US gal)".
 func (d *doseReader) perVolume() error {
+	// anything else behind a complete strength is remarks, which the tail reads
 	if d.complete && !d.atPer() {
 		return nil
 	}

@@ -38,6 +38,7 @@ func (l *lexer) scan() error {
 		return l.fail("write it as "+l.example, "nothing is written")
 	}
 	l.runes = []rune(oneSign.Replace(strings.ToLower(l.text)))
+	// refused before it is read: what long text holds is no amount
 	if len(l.runes) > maxRunes {
 		return l.fail("write it as "+l.example, "it is longer than %d letters", maxRunes)
 	}

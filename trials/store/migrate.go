@@ -197,8 +197,9 @@ func cannotCopy(path string, err error) error {
 		err = at.Err
 	}
 	return &trials.Problem{Code: trials.Failed,
-		Message: fmt.Sprintf("the notebook %s is of an older version and cannot be copied before it is changed: %v", path, err),
-		Hint:    "make room beside it, or move it to a folder that can be written"}
+		Message: fmt.Sprintf("the notebook %s is of an older version and cannot be copied before it is changed: %v",
+			path, err),
+		Hint: "make room beside it, or move it to a folder that can be written"}
 }
 
 // runSteps runs the steps from version v on, makes the journal follow the tables

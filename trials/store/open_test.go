@@ -193,13 +193,15 @@ func TestForeignFilesStayAsTheyAre(t *testing.T) {
 // while one of an older version is brought up to date.
 func TestStrangeSchemaIsRefused(t *testing.T) {
 	for name, c := range map[string]struct{ statement, want string }{
-		"trigger":          {"CREATE TRIGGER t AFTER INSERT ON taster BEGIN DELETE FROM batch; END", `trigger "t"`},
-		"trigger replaced": {"CREATE TRIGGER journal_x AFTER INSERT ON taster BEGIN DELETE FROM batch; END", `trigger "journal_x"`},
-		"view":             {"ALTER TABLE loss RENAME TO l; CREATE VIEW loss AS SELECT * FROM l", "hedgerow did not make"},
-		"index":            {"CREATE INDEX i ON taster (upper(name))", `index "i"`},
-		"table":            {"CREATE TABLE extra (x)", `table "extra"`},
-		"table gone":       {"DROP TABLE top_up", `table "top_up"`},
-		"quoted":           {`CREATE TRIGGER "journal_a; DROP TABLE taster" AFTER INSERT ON taster BEGIN SELECT 1; END`, "journal_a;"},
+		"trigger": {"CREATE TRIGGER t AFTER INSERT ON taster BEGIN DELETE FROM batch; END", `trigger "t"`},
+		"trigger replaced": {"CREATE TRIGGER journal_x AFTER INSERT ON taster BEGIN DELETE FROM batch; END",
+			`trigger "journal_x"`},
+		"view":       {"ALTER TABLE loss RENAME TO l; CREATE VIEW loss AS SELECT * FROM l", "hedgerow did not make"},
+		"index":      {"CREATE INDEX i ON taster (upper(name))", `index "i"`},
+		"table":      {"CREATE TABLE extra (x)", `table "extra"`},
+		"table gone": {"DROP TABLE top_up", `table "top_up"`},
+		"quoted": {`CREATE TRIGGER "journal_a; DROP TABLE taster" AFTER INSERT ON taster BEGIN SELECT 1; END`,
+			"journal_a;"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "n.db")
@@ -236,7 +238,8 @@ func TestStrangeSchemaIsRefused(t *testing.T) {
 
 // A trigger of the journal whose name is a statement is dropped as a name.
 func TestOldTriggersAreDroppedByName(t *testing.T) {
-	path := oldNotebook(t, 5, `CREATE TRIGGER "journal_x""; DROP TABLE taster; --" AFTER INSERT ON taster BEGIN SELECT 1; END`)
+	path := oldNotebook(t, 5,
+		`CREATE TRIGGER "journal_x""; DROP TABLE taster; --" AFTER INSERT ON taster BEGIN SELECT 1; END`)
 	if n := whole(t, open(t, path)); n.Tasters != nil {
 		t.Errorf("tasters %v", n.Tasters)
 	}
