@@ -45,7 +45,7 @@ func Dose(d quantity.Dose, u quantity.Units) document.View {
 		s.Paragraphs = append(s.Paragraphs, "In US units "+us+".")
 	}
 	for _, a := range d.Assumptions {
-		s.Notes = append(s.Notes, "taken: "+a)
+		s.Notes = append(s.Notes, "assumed: "+a)
 	}
 	s.Notes = append(s.Notes, d.Warnings...)
 	return document.View{Document: document.Document{Sections: []document.Section{s}}, Payload: payload}

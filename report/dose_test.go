@@ -27,7 +27,7 @@ func TestDoseView(t *testing.T) {
 		t.Errorf("%+v", p)
 	}
 	if text := drawing.AsText(t, v.Document, 80); !strings.Contains(text, `"3/4 oz per 5 gal" is 1.12 g/L.`) ||
-		!strings.Contains(text, "taken: gal is the US gallon") {
+		!strings.Contains(text, "assumed: gal is the US gallon") {
 		t.Errorf("\n%s", text)
 	}
 	d.IsRange, d.HighGPerL, d.PerTea, d.BasisWord = true, 2.25, true, "fresh"

@@ -121,7 +121,7 @@ func materialFacts(materials trials.Materials, m trials.Material) document.Secti
 	add("a bare claim is of", basisText(m), "")
 	add("allergens", strings.Join(m.Allergens, ", "), "")
 	if d := doseRange(m); d != "-" {
-		add("advice", d+" g/L "+m.DoseBasis+" ("+m.DoseEvidence+")",
+		add("claims, published", d+" g/L "+m.DoseBasis+" ("+m.DoseEvidence+")",
 			strings.Join(unique(m.DoseLowSource, m.DoseHighSource), "; "))
 	}
 	for _, form := range []string{"dried", "fresh"} {

@@ -115,7 +115,7 @@ func (l Loss) Validate() error {
 // Validate refuses a remark without a word in it.
 func (r BatchNote) Validate() error {
 	if strings.TrimSpace(r.Text) == "" {
-		return Refuse(`write it in quotes, such as "smells of honey"`, "the note is empty")
+		return Refuse(`write it in quotes, such as "hazy after the cold night"`, "the note is empty")
 	}
 	return nil
 }

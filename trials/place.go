@@ -114,7 +114,7 @@ func (n *Notebook) TastersNamed(names []string) (all, fresh []Taster, err error)
 
 // DefaultFlight is how many glasses are poured before a pause unless something
 // else is asked for: past six the palate tires (common practice, no source).
-// strongFlight is the same for chilli, smoke, strong spice and sour beer.
+// strongFlight is the same for chilli, smoke, strong spice and very tart beer.
 const DefaultFlight, strongFlight = 6, 3
 
 // Flights parts so many glasses into flights of at most FlightSize, as even as

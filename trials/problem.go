@@ -11,12 +11,12 @@ type Code string
 
 // The codes. Their text is part of the machine-readable contract.
 const (
-	Invalid    Code = "invalid"     // a value outside what is allowed
-	NotFound   Code = "not_found"   // no record of that name
-	NotEnough  Code = "not_enough"  // too little data to answer at all
-	Busy       Code = "busy"        // another process holds the notebook
-	ForeignLog Code = "foreign_log" // not a hedgerow database, or a newer one
-	Failed     Code = "failed"      // anything else that went wrong
+	Invalid         Code = "invalid"          // a value outside what is allowed
+	NotFound        Code = "not_found"        // no record of that name
+	NotEnough       Code = "not_enough"       // too little data to answer at all
+	Busy            Code = "busy"             // another process holds the notebook
+	ForeignNotebook Code = "foreign_notebook" // not a hedgerow database, or a newer one
+	Failed          Code = "failed"           // anything else that went wrong
 )
 
 // Problem is an error for a person: what is wrong with which value, and what

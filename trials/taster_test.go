@@ -23,7 +23,7 @@ func TestTasterNames(t *testing.T) {
 // Two names of one person: where both scored the same cell, the score of the
 // name that stays counts; everything else moves, notes too.
 func TestMergeTasters(t *testing.T) {
-	a, b := Taster{Record: Record{ID: "a", Name: "A"}}, Taster{Record: Record{ID: "b", Name: "Anna"}}
+	a, b := Taster{Record: Record{ID: "a", Name: "A"}}, Taster{Record: Record{ID: "b", Name: "Taster B"}}
 	n := &Notebook{
 		Tasters: []Taster{a, b},
 		Scores: []Score{

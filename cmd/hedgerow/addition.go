@@ -260,7 +260,7 @@ func (e *env) liquidAdded(n *trials.Notebook, o additionOptions, a *trials.Addit
 	r.anew(a, "ferments_pct", &a.FermentsPct, "ferments", o.ferments, r.percent)
 	e.warn(p.Warnings...)
 	for _, s := range p.Assumptions {
-		e.remark("taken: %s", s)
+		e.remark("assumed: %s", s)
 	}
 	return r.err
 }

@@ -118,7 +118,7 @@ func (a *amounts) assume(list []string) {
 
 // taken remarks once what was taken that was not typed.
 func (e *env) taken(what string) {
-	note := "taken: " + what
+	note := "assumed: " + what
 	switch {
 	case slices.Contains(e.warned, note):
 	case e.flags.quiet:

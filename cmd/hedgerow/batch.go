@@ -35,7 +35,7 @@ func (o *batchOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.srm, "srm", "", "colour, SRM")
 	f.StringVar(&o.rated, "rated", "", "pressure rating of the bottles or keg as their maker states it, bar")
 	f.StringVar(&o.style, "style", "", "what beer it is")
-	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.note, "note", "", "a note")
 	f.StringVar(&o.at, "at", "", whenHelp)
 }
 
@@ -265,7 +265,7 @@ func newBatchSplit(e *env) *cobra.Command {
 	f.StringVar(&volume, "volume", "", "volume taken, such as 2L")
 	f.StringVar(&kind, "kind", trials.KindJar, "batch, jar or glass")
 	f.StringVar(&at, "at", "", whenHelp)
-	f.StringVar(&note, "note", "", "a remark")
+	f.StringVar(&note, "note", "", "a note")
 	return c
 }
 

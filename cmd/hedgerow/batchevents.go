@@ -73,7 +73,7 @@ func newBatchNote(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:               "note BATCH TEXT",
 		Short:             "Write a remark into the history of a batch",
-		Example:           `  hedgerow batch note heather-3 "no honey scent yet: steep another 15 g"`,
+		Example:           `  hedgerow batch note heather-3 "hazy after the cold night"`,
 		Args:              exactly("BATCH", "TEXT"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {

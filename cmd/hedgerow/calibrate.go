@@ -59,7 +59,7 @@ change, those of the past too.`,
 	f.BoolVar(&o.adjusted, "adjusted", false, "the meter was then set to the buffers: later readings are right as shown")
 	f.StringVar(&o.water, "water", "", "hydrometer: what it shows in plain water, such as 1.001")
 	f.StringVar(&o.waterTemp, "water-temp", "", "temperature of that water; that of the scale if left out")
-	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.note, "note", "", "a note")
 	f.StringVar(&o.at, "at", "", whenHelp)
 	return c
 }

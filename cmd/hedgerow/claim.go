@@ -13,7 +13,7 @@ import (
 
 // newClaim makes the claim commands.
 func newClaim(e *env) *cobra.Command {
-	c := group(&cobra.Command{Use: "claim", Short: "Keep advice heard or read about doses"})
+	c := group(&cobra.Command{Use: "claim", Short: "Claims heard or read about doses: keep, list"})
 	c.AddCommand(newClaimAdd(e), newClaimList(e))
 	return c
 }
@@ -22,26 +22,26 @@ func newClaimAdd(e *env) *cobra.Command {
 	var r trials.Claim
 	var form string
 	c := &cobra.Command{
-		Use:   "add MATERIAL ADVICE",
-		Short: "Keep advice as it was written, in one unit where it can be converted",
-		Long: `Keep advice with where it was heard. What cannot be converted (a handful, flower
+		Use:   "add MATERIAL CLAIM",
+		Short: "Keep a claim as it was written, in one unit where it can be converted",
+		Long: `Keep a claim with where it was heard. What cannot be converted (a handful, flower
 heads) is kept as written, and the answer says what to weigh.`,
 		Example: `  hedgerow claim add heather "1 oz per 5 gal" --basis dry --source "a club member"
   hedgerow claim add heather "3 to 5 g/L" --source "an old recipe card"`,
-		Args: exactly("MATERIAL", "ADVICE"),
+		Args: exactly("MATERIAL", "CLAIM"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.runClaimAdd(r, args[0], args[1], form)
 		},
 	}
 	c.Flags().StringVar(&r.Basis, "basis", "", "what the grams are grams of: fresh, dry or as-is")
 	c.Flags().StringVar(&r.Source, "source", "", "where it was heard or read")
-	c.Flags().StringVar(&r.Note, "note", "", "a remark")
+	c.Flags().StringVar(&r.Note, "note", "", "a note")
 	c.Flags().StringVar(&form, "form", "", "form of the material, for spoon weights")
 	return c
 }
 
 // runClaimAdd converts and keeps a claim.
-func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
+func (e *env) runClaimAdd(r trials.Claim, material, claim, form string) error {
 	n, err := e.writing()
 	if err != nil {
 		return err
@@ -54,12 +54,12 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 	if err != nil {
 		return err
 	}
-	if strings.TrimSpace(advice) == "" {
-		return trials.Refuse(`write it as it was heard, such as "1 oz per 5 gal"`, "the advice is empty")
+	if strings.TrimSpace(claim) == "" {
+		return trials.Refuse(`write it as it was heard, such as "1 oz per 5 gal"`, "the claim is empty")
 	}
-	r.MaterialKey, r.AsWritten = m.Key, advice
+	r.MaterialKey, r.AsWritten = m.Key, claim
 	r.Name = eventName(m.Key, "c", names(n.Claims, func(c trials.Claim) string { return c.Name }))
-	d, err := e.readDose(advice, m.Key, form)
+	d, err := e.readDose(claim, m.Key, form)
 	if err != nil {
 		// no refusal: advice that cannot be converted is still advice, and was heard only once
 		_, hint := describe(err)
@@ -78,7 +78,7 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 			r.LowGPerL = &d.LowGPerL
 		}
 		for _, s := range append(d.Assumptions, d.Warnings...) {
-			e.remark("taken: %s", s)
+			e.remark("assumed: %s", s)
 		}
 	}
 	if err := r.Validate(); err != nil {
@@ -94,14 +94,14 @@ func (e *env) runClaimAdd(r trials.Claim, material, advice, form string) error {
 			converted = fmt.Sprintf("%.3g to %.3g g/L", *r.LowGPerL, *r.HighGPerL)
 		}
 	}
-	if err := e.saved(r, "kept claim %s: %q, %s", r.Name, advice, converted); err != nil {
+	if err := e.saved(r, "kept claim %s: %q, %s", r.Name, claim, converted); err != nil {
 		return err
 	}
 	e.next("hedgerow claim list %s", m.Key)
 	return nil
 }
 
-// assumeBasis says what advice is taken for that names no basis, where that is
+// assumeBasis says what a claim is taken for that names no basis, where that is
 // not plain.
 func (e *env) assumeBasis(m trials.Material) {
 	if !m.BasisAsk || m.DefaultBasis == "" {
@@ -111,7 +111,7 @@ func (e *env) assumeBasis(m trials.Material) {
 	if m.DefaultBasis == trials.BasisDry {
 		other = trials.BasisFresh
 	}
-	e.remark("taken: of %s %s, since the advice does not say; if it was %s, add --basis %s", m.DefaultBasis, m.Key, other,
+	e.remark("assumed: of %s %s, since the claim does not say; if it was %s, add --basis %s", m.DefaultBasis, m.Key, other,
 		other)
 }
 

@@ -26,12 +26,12 @@ const (
 
 // exitOf is the exit code of each kind of problem.
 var exitOf = map[trials.Code]int{
-	trials.Failed:     exitFailed,
-	trials.Invalid:    exitInvalid,
-	trials.NotFound:   exitNotFound,
-	trials.NotEnough:  exitNotEnough,
-	trials.Busy:       exitBusy,
-	trials.ForeignLog: exitForeign,
+	trials.Failed:          exitFailed,
+	trials.Invalid:         exitInvalid,
+	trials.NotFound:        exitNotFound,
+	trials.NotEnough:       exitNotEnough,
+	trials.Busy:            exitBusy,
+	trials.ForeignNotebook: exitForeign,
 }
 
 // errSilent ends a command with exit code 1 after it has said everything.

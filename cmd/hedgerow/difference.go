@@ -40,7 +40,7 @@ Without --correct it says how many right answers are needed and how many answers
 find a difference of a stated size; with it, what the answers say, by the exact
 binomial probability. --orders gives serving orders and codes for so many
 tasters, every possible order equally often. Nothing is stored unless --note
-names a batch, which then keeps the outcome as a remark.`,
+names a batch, which then keeps the outcome as a note.`,
 		Example: "  hedgerow tasting " + name + ` --answers 12
   hedgerow tasting ` + name + ` --answers 12 --correct 8 --difference 1.5
   hedgerow tasting ` + name + ` --orders 6 --seed 3 --beer plain --beer heather-3`,
@@ -56,7 +56,7 @@ names a batch, which then keeps the outcome as a remark.`,
 	f.IntVar(&o.orders, "orders", 0, "serving orders for so many tasters")
 	f.Int64Var(&o.seed, "seed", 0, "number that makes the orders the same again")
 	f.StringArrayVar(&o.about, "beer", nil, "name of beer A, and then of beer B, the one with the addition")
-	f.StringVar(&o.note, "note", "", "batch that keeps the outcome as a remark")
+	f.StringVar(&o.note, "note", "", "batch that keeps the outcome as a note")
 	// the other tests have one direction only: right or wrong
 	if name == "paired" {
 		f.BoolVar(&o.twoSided, "two-sided", false, "it was not known beforehand which beer should have more")
@@ -151,7 +151,7 @@ func newThreshold(e *env) *cobra.Command {
 of which one is dosed, and picks it. A taster's threshold is the geometric mean
 of the strongest dose missed and the next one; the group's is the geometric mean
 of the tasters. + is a right pick, - a wrong one, one for each dose. Nothing is
-stored unless --note names a batch, which then keeps the outcome as a remark.`,
+stored unless --note names a batch, which then keeps the outcome as a note.`,
 		Example: `  hedgerow tasting threshold --doses 0.25,0.5,1,2,4 --answers "A=--+++" --answers "B=-+-++"`,
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
@@ -172,7 +172,7 @@ stored unless --note names a batch, which then keeps the outcome as a remark.`,
 	f := c.Flags()
 	f.StringVar(&doses, "doses", "", "the doses from weak to strong, g/L")
 	f.StringArrayVar(&answers, "answers", nil, `a taster's picks, such as "A=--+++"; repeat for each`)
-	f.StringVar(&note, "note", "", "batch that keeps the outcome as a remark")
+	f.StringVar(&note, "note", "", "batch that keeps the outcome as a note")
 	return c
 }
 

@@ -11,14 +11,14 @@ import (
 func newDose(e *env) *cobra.Command {
 	var material, form string
 	c := &cobra.Command{
-		Use:   "dose ADVICE",
-		Short: "Turn advice as written into grams per litre",
-		Long: `Turn advice such as "3/4 oz per 5 gal" into grams per litre and say what had to be
-assumed. Spoons need --material, whose spoon weight must be known. Nothing is
-stored; keep advice with hedgerow claim add.`,
+		Use:   "dose CLAIM",
+		Short: "Turn a claim as written into grams per litre",
+		Long: `Turn a claim such as "3/4 oz per 5 gal" into grams per litre and say what had to
+be assumed. Spoons need --material, whose spoon weight must be known. Nothing is
+stored; keep it with hedgerow claim add.`,
 		Example: `  hedgerow dose "3/4 oz per 5 gal"
   hedgerow dose "half a teaspoon per gallon" --material coriander-seed`,
-		Args: exactly("ADVICE"),
+		Args: exactly("CLAIM"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			d, err := e.readDose(args[0], material, form)
 			if err != nil {
@@ -32,7 +32,7 @@ stored; keep advice with hedgerow claim add.`,
 	return c
 }
 
-// readDose reads advice, with the spoon weight of a material if one is named.
+// readDose reads a claim, with the spoon weight of a material if one is named.
 func (e *env) readDose(text, material, form string) (quantity.Dose, error) {
 	options, err := e.calculatorOptions()
 	if err != nil {

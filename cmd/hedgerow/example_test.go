@@ -39,8 +39,8 @@ tasting score club-night --taster A --serving CODE floral=3`,
 	"meter delete":    "meter add ph-1 --kind ph\nmeter calibrate ph-1 4.01=4.12 7.00=7.08",
 	"meter edit":      "meter add float-1 --kind hydrometer",
 	"meter show":      "meter add ph-1 --kind ph",
-	"taster merge": `tasting score autumn --taster Anna --serving heather-4 floral=5/right
-tasting score autumn --taster A --serving plain floral=0`,
+	"taster merge": `tasting score autumn --taster "Taster F" --serving heather-4 floral=5/right
+tasting score autumn --taster "Taster A" --serving plain floral=0`,
 	"plan done":     "plan bench heather --from heather-3 --record bench-1 --attribute floral --dose 1,2,4",
 	"plan show":     "plan bench heather --from heather-3 --record bench-1 --attribute floral --dose 1,2,4",
 	"addition out":  `addition add heather-3 heather 20g --form cut --as contact --at "day 5"`,

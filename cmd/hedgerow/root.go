@@ -86,6 +86,7 @@ Start here: hedgerow demo`,
 	root.SetIn(e.stdin)
 	root.SetFlagErrorFunc(flagError)
 	root.SetHelpCommand(helpCommand())
+	root.SetHelpCommandGroupID("keep")
 	for _, g := range commandGroups() {
 		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})
 		for _, add := range g.commands {
@@ -95,7 +96,7 @@ Start here: hedgerow demo`,
 		}
 	}
 	root.AddCommand(exitCodesTopic())
-	strictCompletion(root)
+	ownCompletion(root, "keep")
 	return root
 }
 
@@ -121,8 +122,7 @@ func notACommand(c *cobra.Command, word string) error {
 	if near := c.SuggestionsFor(word); len(near) > 0 {
 		hint = spelling.Question(near)
 	}
-	what := strings.TrimPrefix(c.CommandPath(), "hedgerow ")
-	return trials.Refuse(hint, "%q is not a %s command", word, what)
+	return trials.Refuse(hint, "%s has no command %q", c.CommandPath(), word)
 }
 
 // helpCommand shows the help of a command. Cobra's own prints the help of the
@@ -142,22 +142,6 @@ func helpCommand() *cobra.Command {
 			}
 			return found.Help()
 		},
-	}
-}
-
-// strictCompletion adds the completion commands and makes them refuse what they
-// do not know, like all others.
-func strictCompletion(root *cobra.Command) {
-	root.InitDefaultCompletionCmd()
-	for _, c := range root.Commands() {
-		if c.Name() != "completion" {
-			continue
-		}
-		group(c)
-		for _, shell := range c.Commands() {
-			shell.Args = exactly()
-			shell.Example = "  hedgerow completion " + shell.Name()
-		}
 	}
 }
 

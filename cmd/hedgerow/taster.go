@@ -66,7 +66,7 @@ func newTasterMerge(e *env) *cobra.Command {
 		Short: "Join two names of one person",
 		Long: `Give all scores of FROM to INTO and drop the name FROM. Where both scored the
 same attribute of the same serving, the score of INTO stays.`,
-		Example:           `  hedgerow taster merge Anna A --yes`,
+		Example:           `  hedgerow taster merge "Taster F" "Taster A" --yes`,
 		Args:              exactly("FROM", "INTO"),
 		ValidArgsFunction: e.completing(tasterNames),
 		RunE: func(_ *cobra.Command, args []string) error {

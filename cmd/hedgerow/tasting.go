@@ -39,7 +39,7 @@ func (o *tastingOptions) flags(c *cobra.Command) {
 	f.StringArrayVar(&o.tasters, "taster", nil, "who tastes; repeat for each, and each gets an order")
 	f.IntVar(&o.count, "tasters", 0, "how many taste, in place of names: Taster A, Taster B ...")
 	f.IntVar(&o.flight, "flight", trials.DefaultFlight,
-		"most glasses before a pause; 3 for chilli, smoke, strong spice or sour beer")
+		"most glasses before a pause; 3 for chilli, smoke, strong spice or very tart beer")
 	f.Int64Var(&o.seed, "seed", 0, "number that makes codes and orders the same again")
 }
 
@@ -73,7 +73,7 @@ Stored: the tasting, its servings, new tasters and their orders.`,
 	f.StringArrayVar(&o.repeats, "repeat", nil, "serve one of them a second time under another code")
 	f.BoolVar(&o.open, "open", false, "not blind: servings go by their names")
 	f.StringVar(&o.at, "at", "", whenHelp)
-	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.note, "note", "", "a note")
 	return c
 }
 

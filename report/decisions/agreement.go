@@ -52,6 +52,9 @@ func (r agreementRow) sentence() string {
 		says = fmt.Sprintf("%s put %s in a common order, from low to high: %s", tasters, several, orderWords(r.Order))
 	}
 	p := "p about " + document.PText(r.P)
+	if r.P < 0.001 { // PText says "below"
+		p = "p " + document.PText(r.P)
+	}
 	if r.Exact {
 		p = "exact p " + document.PText(r.P)
 	}

@@ -257,7 +257,7 @@ func addMeans(list []comparedTrial, attribute string, fit *panel.Adjustment) []s
 	if !fit.SmallestOK {
 		return nil
 	}
-	return []string{fmt.Sprintf("%s: a difference between two trials below about %s points could not have been seen",
+	return []string{fmt.Sprintf("%s: for one pair alone, a difference below about %s points could not have been seen",
 		wording.WordOf(attribute), document.Fixed(fit.SmallestSeen, 1))}
 }
 
@@ -333,7 +333,7 @@ func tastedTable(list []comparedTrial, attributes []string) document.Section {
 		t.Rows = append(t.Rows, row)
 	}
 	return document.Section{Heading: "What was tasted", Table: &t,
-		Notes: []string{"panel means with 95 % limits, adjusted for how high each taster scores; intensity 0 to 10, " +
+		Notes: []string{"panel means with 95 % intervals, each for one trial, adjusted for how high each taster scores; intensity 0 to 10, " +
 			"liking 1 to 9; n: number of tasters"}}
 }
 

@@ -65,7 +65,7 @@ func TestPanelMeansByHand(t *testing.T) {
 		p.Trials[0].Method != "none (control)" {
 		t.Errorf("control %+v", p.Trials[0])
 	}
-	if !strings.Contains(strings.Join(p.Said, "\n"), "tartness: a difference between two trials below about 2.6 points") {
+	if !strings.Contains(strings.Join(p.Said, "\n"), "tartness: for one pair alone, a difference below about 2.6 points") {
 		t.Errorf("said %q", p.Said)
 	}
 	for _, want := range []string{"7.0 ±1.9", "3 / 0 / 0", "1 / 2 / 0", "0 / 1 / 2"} {

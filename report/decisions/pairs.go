@@ -116,8 +116,8 @@ func pairsSection(rows []pairRow, attribute string) *document.Section {
 		return nil
 	}
 	return &document.Section{Heading: "Differences in " + attribute, Table: &t,
-		Notes: []string{"95 % intervals that hold for all pairs at once, tasters as random blocks; --json has every " +
-			"pair of every attribute. \"No difference shown\" is not \"no difference\"."}}
+		Notes: []string{"95 % intervals and p for all pairs at once, so wider than for one pair alone; tasters as " +
+			"random blocks; --json has every pair of every attribute. \"No difference shown\" is not \"no difference\"."}}
 }
 
 // negated turns a difference round.
@@ -176,7 +176,7 @@ func tastersSection(n *trials.Notebook, s ledger.TrialSet, rows []panelTasterRow
 	}
 	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "scores", Right: true},
 		{Title: "offset", Right: true}, {Title: "spread", Right: true}, {Title: "agreement", Right: true},
-		{Title: "repeat", Right: true}, {Title: "remark", Wrap: true}}}
+		{Title: "repeat", Right: true}, {Title: "note", Wrap: true}}}
 	for _, r := range rows {
 		remark := ""
 		if len(r.Remarks) > 0 {

@@ -107,7 +107,7 @@ type tasterRow struct {
 	NoiseSD    *float64      `json:"noise_sd"`
 	RepeatSD   *float64      `json:"repeat_sd"`
 	Remembered *float64      `json:"remembered_right_dose_factor"` // what earlier studies made of it
-	Remark     string        `json:"remark"`
+	Remark     string        `json:"note"`
 }
 
 // voteRow is the votes at one dose.
@@ -196,7 +196,7 @@ func saysAnything(s doseresponse.Study) bool {
 
 // notEnough is the refusal of a material that nothing is known of.
 func notEnough(s ledger.TrialSet) error {
-	return &trials.Problem{Code: trials.NotEnough, Message: "there is neither advice nor a score on " + s.Material.Key,
+	return &trials.Problem{Code: trials.NotEnough, Message: "there is neither a claim nor a score on " + s.Material.Key,
 		Hint: fmt.Sprintf("hedgerow claim add %s \"1 oz per 5 gal\", or log a trial and taste it", s.Material.Key)}
 }
 
@@ -471,7 +471,7 @@ func suggestTasters(v suggestPayload) *document.Section {
 	}
 	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true},
 		{Title: "own right dose x (90 %)", Right: true}, {Title: "scores higher by", Right: true},
-		{Title: "noise", Right: true}, {Title: "remembered x", Right: true}, {Title: "remark", Wrap: true}}}
+		{Title: "noise", Right: true}, {Title: "remembered x", Right: true}, {Title: "note", Wrap: true}}}
 	for _, r := range v.Tasters {
 		t.Rows = append(t.Rows, []string{r.Taster, document.Spread(r.Offset, 1, 2), document.Signed(r.Scale.Value, 1),
 			document.OrDash(r.NoiseSD, 1), document.OrDash(r.Remembered, 2), r.Remark})

@@ -322,7 +322,7 @@ func ThresholdView(r ThresholdRequest) (document.View, string, error) {
 		LastMiss  bool    `json:"last_missed"`
 	}
 	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true}, {Title: "threshold g/L", Right: true},
-		{Title: "remark", Wrap: true}}}
+		{Title: "note", Wrap: true}}}
 	var rows []row
 	for i, p := range res.Tasters {
 		remark := ""

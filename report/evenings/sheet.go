@@ -65,17 +65,18 @@ func sheetFlights(t trials.Tasting, order []trials.Serving) [][]sheetGlass {
 	return inFlights(t, glasses)
 }
 
-// The scales as a terminal draws them.
+// The scales as a terminal draws them, a dash for each point, so that the boxes
+// have room for their words in 80 columns.
 const (
-	intensityLine = "0 |----+----|----+----| 10"
-	voteBoxes     = "little / right / much"
+	intensityLine = "0 |----+----| 10"
+	voteBoxes     = "too little / just right / too much"
 	likingScale   = "1 2 3 4 5 6 7 8 9"
 	writeHere     = "...................................."
 )
 
 // sheetHelp tells a taster what to do.
 const sheetHelp = "Drink from the top. Mark how strong each taste is on the line from 0 (none) to 10 (very strong), " +
-	"then say whether there is too little of it, just enough or too much for you. " +
+	"then say whether there is too little of it, just right or too much for you. " +
 	"Liking: 1 dislike extremely, 5 neither, 9 like extremely. Rinse with water between glasses; do not talk about " +
 	"them before all sheets are in."
 
@@ -120,7 +121,7 @@ func (s ScoreSheets) sheetTable(flight []sheetGlass) *document.Table {
 			first = []string{"", ""}
 		}
 		t.Rows = append(t.Rows, []string{"", "", "liking", likingScale, ""},
-			[]string{"", "", "notes", writeHere[:len(intensityLine)], ""}, []string{"", "", "", "", ""})
+			[]string{"", "", "notes", writeHere[:len(likingScale)], writeHere[:len(voteBoxes)]}, []string{"", "", "", "", ""})
 	}
 	// the last glass needs no gap below it
 	t.Rows = t.Rows[:len(t.Rows)-1]

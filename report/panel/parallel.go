@@ -12,7 +12,7 @@ type AssayPoint struct {
 	Sample string  // what was dosed: a form, a method, a lot
 	Dose   float64 // above zero, one unit for all samples
 	Y      float64 // response, straight against ln dose: an intensity score
-	Block  string  // taster, session or row; empty for none
+	Block  string  // taster, tasting or row; empty for none
 	Column string  // second blocking, of a Latin square; empty for none
 }
 
@@ -87,7 +87,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*para
 		return nil, fmt.Errorf("the responses repeat exactly: there is no noise to build limits from")
 	}
 	if apart := len(fitLinear(append(block, a.ones()), a.y).kept) + a.samples.levels(); len(lines.kept) < apart {
-		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or session score " +
+		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or tasting score " +
 			"several samples and doses")
 	}
 	p := &parallelLines{Level: level, df: full.df(), variance: full.rss / float64(full.df())}
@@ -197,11 +197,19 @@ func (p *parallelLines) potencies(a *assay, lines *linearFit, slope int) {
 func (p *parallelLines) warn() {
 	const doubtful = 0.05
 	if p.nonParallel != nil && p.nonParallel.P < doubtful {
-		p.Warnings = append(p.Warnings, fmt.Sprintf("the lines are not parallel (p %.2g): "+
-			"one number for the potency does not hold at all doses", p.nonParallel.P))
+		p.Warnings = append(p.Warnings, fmt.Sprintf("the lines are not parallel (%s): "+
+			"one number for the potency does not hold at all doses", pWords(p.nonParallel.P)))
 	}
 	if p.nonLinear != nil && p.nonLinear.P < doubtful {
-		p.Warnings = append(p.Warnings, fmt.Sprintf("the response is not straight against ln dose (p %.2g): "+
-			"the potency is in doubt", p.nonLinear.P))
+		p.Warnings = append(p.Warnings, fmt.Sprintf("the response is not straight against ln dose (%s): "+
+			"the potency is in doubt", pWords(p.nonLinear.P)))
 	}
+}
+
+// pWords prints a p value with two digits, never with an exponent.
+func pWords(p float64) string {
+	if p < 0.001 {
+		return "p below 0.001"
+	}
+	return fmt.Sprintf("p %.2g", p)
 }

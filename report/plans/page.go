@@ -186,7 +186,7 @@ func (s planSheet) wortSection() document.Section {
 		fmt.Sprintf("The liquid would thin %s %% vol to %s %% vol. To keep the strength, brew to OG %s; it should "+
 			"then end at about %s.", document.Fixed(w.PlainPct, 2), document.Fixed(w.ThinnedPct, 2),
 			document.Fixed(w.OG, 4), document.Fixed(w.FG, 4))},
-		Notes: []string{"taken: the wort ferments to the same share as the plain beer would"}}
+		Notes: []string{"assumed: the wort ferments to the same share as the plain beer would"}}
 }
 
 // stepsSection is the table of steps with their times.

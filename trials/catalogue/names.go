@@ -113,7 +113,7 @@ func nearest(wanted string, m Material) (rank int, ok bool) {
 }
 
 // slips is spelling.Slips, but a name of three letters or fewer must be right:
-// among so many plants it is one letter from a stranger (hop and hip).
+// among so many plants it is one letter from a stranger (fig and fir).
 func slips(wanted, name string) (d int, near bool) {
 	d, near = spelling.Slips(wanted, name)
 	return d, near && (d == 0 || len([]rune(wanted)) > 3)

@@ -137,7 +137,7 @@ func TestSuggestMendsALostLetter(t *testing.T) {
 
 func TestSingular(t *testing.T) {
 	for _, tc := range []struct{ plural, want string }{
-		{"hips", "hip"},
+		{"pods", "pod"},
 		{"berries", "berry"},
 		{"cherries", "cherry"},
 		{"calamus", "calamus"},

@@ -120,7 +120,7 @@ func TestOrphansAreToldNotJoined(t *testing.T) {
 		}
 		n, err := s.Notebook(ctx)
 		const want = "belongs to an extract that is not there"
-		if trials.CodeOf(err) != trials.ForeignLog || !strings.Contains(err.Error(), want) {
+		if trials.CodeOf(err) != trials.ForeignNotebook || !strings.Contains(err.Error(), want) {
 			t.Errorf("orphans of %s: read %+v, error %v", table, n, err)
 		}
 	}

@@ -28,7 +28,7 @@ const elsewhere = "name another file with --db or HEDGEROW_DB"
 
 // foreign is the refusal of a file that is not a notebook.
 func foreign(path string) error {
-	return &trials.Problem{Code: trials.ForeignLog,
+	return &trials.Problem{Code: trials.ForeignNotebook,
 		Message: path + " is not a hedgerow notebook; it was left as it is", Hint: elsewhere}
 }
 
@@ -75,7 +75,7 @@ func (s *Store) explain(err error) error {
 		return problem(trials.Failed, "see who may read and write its folder, or "+elsewhere,
 			"the notebook %s cannot be opened", s.path)
 	case sqliteCorrupt, sqliteNotADB:
-		return problem(trials.ForeignLog,
+		return problem(trials.ForeignNotebook,
 			"a copy from before the last upgrade may lie beside it, its name ends in .before-v<number>",
 			"the notebook %s is damaged or not a hedgerow notebook", s.path)
 	}

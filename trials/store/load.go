@@ -144,7 +144,7 @@ func (l loader) extracts(list *[]trials.Extract) error {
 // orphan is the refusal of a record whose owner is missing. Foreign keys keep
 // hedgerow from writing one; a program that edits the file may not.
 func orphan(what, id, extractID string) error {
-	return &trials.Problem{Code: trials.ForeignLog,
+	return &trials.Problem{Code: trials.ForeignNotebook,
 		Message: fmt.Sprintf("the notebook is damaged: %s (%s) belongs to an extract that is not there (%s)",
 			what, id, extractID),
 		Hint: "take up a copy of the notebook, or name another file with --db"}

@@ -73,7 +73,7 @@ func (s *Store) prepare(ctx context.Context, head fileHead, readOnly bool) error
 
 // newer is the refusal of a notebook of a later version.
 func newer(v int) error {
-	return &trials.Problem{Code: trials.ForeignLog,
+	return &trials.Problem{Code: trials.ForeignNotebook,
 		Message: fmt.Sprintf("the notebook was written by a newer hedgerow (version %d, this one knows %d)", v, Latest()),
 		Hint:    "install the newer hedgerow, or " + elsewhere}
 }

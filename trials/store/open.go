@@ -34,7 +34,7 @@ type Options struct {
 
 // Open opens the notebook at path, making it (and its folder) if it is not
 // there, and brings an older one up to date. It returns a Problem with code
-// ForeignLog for a file that is not a hedgerow notebook or was written by a
+// ForeignNotebook for a file that is not a hedgerow notebook or was written by a
 // newer version, and leaves such a file untouched.
 func Open(ctx context.Context, path string, o Options) (*Store, error) {
 	real, err := realPath(path)

@@ -164,7 +164,7 @@ func TestForeignFilesStayAsTheyAre(t *testing.T) {
 			before := folder(t, dir)
 			for _, readOnly := range []bool{true, false} {
 				s, err := Open(context.Background(), path, Options{ReadOnly: readOnly, Now: time.Now})
-				if trials.CodeOf(err) != trials.ForeignLog {
+				if trials.CodeOf(err) != trials.ForeignNotebook {
 					t.Errorf("opened as %v, %v", s, err)
 				}
 			}
@@ -183,7 +183,7 @@ func TestForeignFilesStayAsTheyAre(t *testing.T) {
 	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
 		t.Skip(err)
 	}
-	if _, err := Open(context.Background(), pipe, Options{Now: time.Now}); trials.CodeOf(err) != trials.ForeignLog {
+	if _, err := Open(context.Background(), pipe, Options{Now: time.Now}); trials.CodeOf(err) != trials.ForeignNotebook {
 		t.Errorf("a pipe: %v", err)
 	}
 }
@@ -212,7 +212,7 @@ func TestStrangeSchemaIsRefused(t *testing.T) {
 			sqliteFile(t, path, c.statement)
 			for _, o := range []Options{{Now: time.Now}, {Now: time.Now, ReadOnly: true}} {
 				_, err := Open(context.Background(), path, o)
-				if trials.CodeOf(err) != trials.ForeignLog || !strings.Contains(err.Error(), c.want) {
+				if trials.CodeOf(err) != trials.ForeignNotebook || !strings.Contains(err.Error(), c.want) {
 					t.Errorf("opened with %v, want %s", err, c.want)
 				}
 			}
@@ -224,7 +224,7 @@ func TestStrangeSchemaIsRefused(t *testing.T) {
 		"table":   "CREATE TABLE extra (x)",
 	} {
 		path := oldNotebook(t, 5, statement)
-		if _, err := Open(context.Background(), path, Options{Now: time.Now}); trials.CodeOf(err) != trials.ForeignLog ||
+		if _, err := Open(context.Background(), path, Options{Now: time.Now}); trials.CodeOf(err) != trials.ForeignNotebook ||
 			!strings.Contains(err.Error(), "hedgerow did not make") {
 			t.Errorf("an old one with a %s: %v", name, err)
 		}

@@ -126,7 +126,7 @@ func checkOlder(ctx context.Context, q queryer, path string, ours bool) error {
 
 // strange is the refusal of a notebook in which something is not as it is made.
 func strange(path string, o object, format string) error {
-	return &trials.Problem{Code: trials.ForeignLog,
+	return &trials.Problem{Code: trials.ForeignNotebook,
 		Message: "the notebook " + path + " " + fmt.Sprintf(format, withArticle(o.kind), o.name) + "; nothing of it was run",
 		Hint:    "take up a copy of the notebook; if it came from someone else, ask for another one"}
 }

@@ -226,7 +226,7 @@ func TestFilesThatAreNotOurs(t *testing.T) {
 	for _, path := range []string{text, other, dir} {
 		before, _ := os.ReadFile(path)
 		_, err := Open(context.Background(), path, Options{Now: time.Now})
-		if trials.CodeOf(err) != trials.ForeignLog {
+		if trials.CodeOf(err) != trials.ForeignNotebook {
 			t.Errorf("%s: %v", path, err)
 		}
 		if after, _ := os.ReadFile(path); string(after) != string(before) {
@@ -243,7 +243,7 @@ func TestNewerNotebookIsRefused(t *testing.T) {
 	}
 	s.Close()
 	_, err := Open(context.Background(), path, Options{Now: time.Now})
-	if trials.CodeOf(err) != trials.ForeignLog || !strings.Contains(err.Error(), "newer hedgerow") {
+	if trials.CodeOf(err) != trials.ForeignNotebook || !strings.Contains(err.Error(), "newer hedgerow") {
 		t.Errorf("newer notebook: %v", err)
 	}
 }
