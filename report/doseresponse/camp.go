@@ -87,7 +87,9 @@ func (p *Posterior) weighCamps() campSplit {
 func (p *Posterior) ordinary(stride int) []int {
 	var use []int
 	for i := 0; i < len(p.kept.point); i += stride {
-		use = append(use, i)
+		if !p.points[p.kept.point[i]].node.ignores {
+			use = append(use, i)
+		}
 	}
 	return use
 }

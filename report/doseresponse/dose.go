@@ -43,7 +43,7 @@ func (p *Posterior) decide() {
 		p.right90 = p.psiQ
 	}
 	// only the next dose is held back: the right dose stays where the scores put it
-	x := p.reined(p.best)
+	x := p.best
 	if limit, ok := p.avoidLimit(); ok {
 		x = min(x, limit)
 	}
@@ -57,12 +57,14 @@ func (p *Posterior) decide() {
 
 // regret returns the chance that relative ln dose x reaches nearBest of the
 // best attainable share of "just right", and the expected part of it that x
-// gives away; it sets top on the way.
+// gives away; it sets top on the way. Where the votes ignore the dose no beer is
+// near the best, and nothing is known of what is given away.
 func (p *Posterior) regret(x float64) (near, lost float64) {
 	p.top = 0
 	here := p.newScan().at(x)
 	var shares [bestSteps + 1]float64
-	for i := range p.kept.point {
+	use := p.ordinary(1)
+	for _, i := range use {
 		best := p.attainable(i, &shares)
 		// attainable looks in steps: a dose between two of them may beat it by a hair, and that is no negative regret
 		ratio := min(1, here.panel(i)/best)
@@ -73,8 +75,12 @@ func (p *Posterior) regret(x float64) (near, lost float64) {
 		p.top += best
 	}
 	n := float64(len(p.kept.point))
-	p.top /= n
-	return fromDraws(near/n, n), lost / n
+	if len(use) == 0 {
+		return fromDraws(0, n), 1
+	}
+	ordinary := float64(len(use))
+	p.top /= ordinary
+	return fromDraws(near/n, n), lost / ordinary
 }
 
 // fromDraws returns a chance that is the share of n draws. None or all of them
@@ -94,8 +100,12 @@ const (
 	scanStride = 8
 )
 
+// tiedShare is how much less of "just right" a lower dose may promise and still be
+// taken: of two equal camps, or two clusters of claims, chance would choose one.
+const tiedShare = 0.01
+
 // bestDose returns the relative ln dose with the largest expected share of
-// "just right".
+// "just right", of equal peaks the lowest.
 func (p *Posterior) bestDose() float64 {
 	lo, hi := p.psiRange()
 	// with a lopsided panel the best dose is not its mean and may stand past the outermost draw
@@ -161,27 +171,6 @@ func (p *Posterior) side() int {
 	return first
 }
 
-// priorReach is how many SDs of the prior of the right dose a suggestion may
-// go while all votes lie on one side: its one-sided 95 % point ([1] 2.1).
-const priorReach = 1.645
-
-// reined returns x, or the end of the prior when all votes lie on one side
-// and x is past it while the doses tried are not.
-func (p *Posterior) reined(x float64) float64 {
-	side := float64(p.side())
-	if side == 0 {
-		return x
-	}
-	end := -side * priorReach * p.prior.sd
-	for _, t := range p.prob.trials {
-		// whoever tried a dose past the end knows more than the claims do, which then bound nothing
-		if -side*(t.x-end) >= 0 {
-			return x
-		}
-	}
-	return -side * min(-side*x, -side*end)
-}
-
 // nearTarget is how close to the target, in points, the panel's mean
 // intensity counts as near: half the common noise of a single score.
 const nearTarget = 1.0
@@ -241,13 +230,36 @@ func widened(h float64) float64 { return math.Hypot(h, 1.645*discrepancy) }
 // RightDose returns the right dose of the panel in the reference method, g/L,
 // with its 90 % interval: the value is the best dose, the limits are those of
 // the tasters' mean right ln dose, moved from its median to the best dose
-// and widened on either side by the model discrepancy. With a target
-// intensity it is the dose that reaches the target.
+// and widened on either side by the model discrepancy. Where there may be two
+// peaks (see manyPeaked) the limits stay where they are, stretched to hold the
+// value and the doses of both camps. With a target intensity it is the dose that
+// reaches the target.
 func (p *Posterior) RightDose() figure.Stated {
-	q := p.right90
-	low := p.dose(p.best - widened(q.mid-q.low))
-	high := p.dose(p.best + widened(q.high-q.mid))
-	return figure.StatedBetween(p.dose(p.best), low, high, level)
+	q, value := p.right90, p.dose(p.best)
+	if !p.manyPeaked() {
+		low, high := p.dose(p.best-widened(q.mid-q.low)), p.dose(p.best+widened(q.high-q.mid))
+		return figure.StatedBetween(value, low, high, level)
+	}
+	low, high := min(q.low, p.best), max(q.high, p.best)
+	if s := p.twoCamps(); s.Likely {
+		for _, c := range s.Camps {
+			x := math.Log(c.Dose.Value) - p.prob.origin
+			low, high = min(low, x), max(high, x)
+		}
+	}
+	low, high = p.dose(p.best-widened(p.best-low)), p.dose(p.best+widened(high-p.best))
+	return figure.StatedBetween(value, low, high, level)
+}
+
+// perhapsIgnored is the chance that the votes ignore the dose from which on the
+// interval holds what the claims alone would say.
+const perhapsIgnored = 0.15
+
+// manyPeaked reports whether the right dose may have several peaks, of which the
+// best dose stands on one: claims in several clusters, two camps, votes that may
+// ignore the dose. To move an interval to one peak would leave out the others.
+func (p *Posterior) manyPeaked() bool {
+	return len(claimClusters(p.study.ClaimsGPerL)) > 1 || p.ignored() > perhapsIgnored || p.twoCamps().Likely
 }
 
 // A band is the limits and the middle of a 90 % interval.

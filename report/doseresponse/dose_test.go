@@ -31,7 +31,7 @@ func TestFailureModes(t *testing.T) {
 		{"contradictory", 1.27, 0.77, 2.2},
 	}
 	for _, tt := range tests {
-		p := mustFit(t, csvStudy(t, tt.name), Options{})
+		p := mustFit(t, csvStudy(t, tt.name), Options{plain: true})
 		tried := p.prob.trials[0].x
 		for _, c := range [][2]float64{{p.psiQ.mid, tt.mid}, {p.psiQ.low, tt.low}, {p.psiQ.high, tt.high}} {
 			// the rows allow 0.08 in ln; a rounding of two digits adds up to 0.02
@@ -40,7 +40,7 @@ func TestFailureModes(t *testing.T) {
 			}
 		}
 	}
-	p := mustFit(t, csvStudy(t, "contradictory"), Options{})
+	p := mustFit(t, csvStudy(t, "contradictory"), Options{plain: true})
 	if right := p.NextDose().PRight; math.Abs(right-0.29) > 0.025 {
 		t.Errorf("contradictory panel: %.3f just right at best, want 0.29", right)
 	}
@@ -116,26 +116,22 @@ func TestVotesMoveTheDose(t *testing.T) {
 	}
 }
 
-// While all votes lie on one side the suggestion stays within the prior's
-// 95 % point ([1] section 2.1): ln sqrt 8 + 1.645*0.67 for the claim 1 to 8.
-func TestReined(t *testing.T) {
-	end := math.Exp(math.Log(8)/2 + 1.645*0.67)
+// Claims may be wrong: when all votes at their end lie on one side the suggestion
+// goes on beyond it, further with each step, and mirror-wise at the other end.
+func TestBeyondTheClaims(t *testing.T) {
 	var trials []Trial
-	for k, d := range []float64{4, 6, 8} {
+	last := 0.0
+	for k, d := range []float64{4, 8, 16} {
 		trials = append(trials, trial(string(rune('1'+k)), d, -1, -1, -1, -1))
+		next := mustFit(t, eightfold(trials...), Options{}).NextDose()
+		if next.DoseGPerL <= 1.1*d || next.DoseGPerL <= last || next.PTooLittle > 0.5 {
+			t.Errorf("after %g g/L were too little: %+v", d, next)
+		}
+		last = next.DoseGPerL
 	}
-	p := mustFit(t, eightfold(trials...), Options{})
-	if next := p.NextDose().DoseGPerL; next > end*1.01 || next < 8 {
-		t.Errorf("next %.2f g/L, want from 8 to %.2f", next, end)
-	}
-	beyond := trial("4", end*1.2, -1, -1, -1, -1)
-	p = mustFit(t, eightfold(append(trials, beyond)...), Options{})
-	if next := p.NextDose().DoseGPerL; next <= end*1.2 {
-		t.Errorf("next %.2f g/L, but %.2f was too little for all", next, end*1.2)
-	}
-	mirror := mustFit(t, eightfold(trial("1", 1.2, 1, 1, 1, 1), trial("2", 1, 1, 1, 1, 1)), Options{})
-	if next := mirror.NextDose().DoseGPerL; next < 8/end*0.99 {
-		t.Errorf("next %.2f g/L, want at least %.2f", next, 8/end)
+	mirror := mustFit(t, eightfold(trial("1", 2, 1, 1, 1, 1), trial("2", 1, 1, 1, 1, 1)), Options{})
+	if next := mirror.NextDose(); next.DoseGPerL >= 1/1.1 || next.PTooMuch > 0.5 {
+		t.Errorf("after 1 g/L was too much: %+v", next)
 	}
 }
 

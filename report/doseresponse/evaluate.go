@@ -40,7 +40,7 @@ func Evaluate(quantity string, inputs json.RawMessage,
 	if err != nil {
 		return 0, true, err
 	}
-	p, err := Fit(s, Options{})
+	p, err := Fit(s, Options{plain: true})
 	if err != nil {
 		return 0, true, err
 	}

@@ -50,27 +50,63 @@ func (q quadrature) likelihood(k int, kappa, c, psi float64) float64 {
 
 // Lattice of psi.
 const (
-	latticeLow  = -4.0
+	latticeLow  = -8.0
 	latticeStep = 0.02
-	latticeN    = 400
+	latticeN    = 800
 )
+
+// A share is a value with its weight.
+type share struct{ value, weight float64 }
+
+// claimSDs are the SDs of the two parts of the prior of the right ln dose for one
+// claim, the second for claims that are wrong; offsetSDs those of the tasters.
+func claimSDs(sd0 float64) []share { return []share{{sd0, 0.85}, {max(2.2*sd0, 1.2), 0.15}} }
+func offsetSDs() []share           { return []share{{0.2, 0.425}, {0.45, 0.425}, {0.9, 0.15}} }
+
+// A shape is one steepness and half-width of the votes, with its weight.
+type shape struct{ kappa, c, weight float64 }
+
+// shapes lists the nine of the grid; their weights sum to 1.
+func shapes() []shape {
+	var list []shape
+	var sum float64
+	for _, kappa := range []float64{2, 3.5, 6.1} {
+		for _, c := range []float64{0.25, 0.45, 0.8} {
+			w := math.Exp(-0.5 * (math.Pow(math.Log(kappa/3.5)/0.5, 2) + math.Pow(math.Log(c/0.45)/0.5, 2)))
+			list = append(list, shape{kappa, c, w})
+			sum += w
+		}
+	}
+	for i := range list {
+		list[i].weight /= sum
+	}
+	return list
+}
+
+// flat is votes that ignore the dose: a third each.
+func flat() shape { return shape{0.05, math.Ln2 / 0.05, 0.03} }
 
 // below returns the probability that psi lies below each lattice point.
 func (q quadrature) below(sd0 float64) [latticeN]float64 {
 	var density [latticeN]float64
-	for _, kappa := range []float64{2, 3.5, 6.1} {
-		for _, c := range []float64{0.25, 0.45, 0.8} {
-			w := math.Exp(-0.5 * (math.Pow(math.Log(kappa/3.5)/0.5, 2) + math.Pow(math.Log(c/0.45)/0.5, 2)))
-			for i := range density {
-				psi := latticeLow + latticeStep*float64(i)
-				like := 1.0
-				for k := range q.x {
-					like *= q.likelihood(k, kappa, c, psi)
+	add := func(s shape, taus []share) {
+		for i := range density {
+			psi := latticeLow + latticeStep*float64(i)
+			like := s.weight
+			for k := range q.x {
+				like *= q.likelihood(k, s.kappa, s.c, psi)
+			}
+			for _, right := range claimSDs(sd0) {
+				for _, tau := range taus {
+					density[i] += like * right.weight * tau.weight * normalDensity(psi, math.Hypot(right.value, tau.value))
 				}
-				density[i] += w * like * (normalDensity(psi, math.Hypot(sd0, 0.2)) + normalDensity(psi, math.Hypot(sd0, 0.45)))
 			}
 		}
 	}
+	for _, s := range shapes() {
+		add(s, offsetSDs())
+	}
+	add(flat(), []share{{0.45, 1}})
 	var total, reached float64
 	for _, d := range density {
 		total += d
@@ -87,18 +123,19 @@ func (q quadrature) below(sd0 float64) [latticeN]float64 {
 // of 5 % to 0.007 and one of 50 % to 0.016 (standard errors).
 func TestAgainstQuadrature(t *testing.T) {
 	tests := []struct {
-		name  string
-		doses []float64
-		votes [][]int
+		name   string
+		doses  []float64
+		votes  [][]int
+		within float64
 	}{
-		{"one vote of too little", []float64{2.83}, [][]int{{-1}}},
-		{"one vote of right", []float64{2.83}, [][]int{{0}}},
-		{"one beer twice, of two minds", []float64{4}, [][]int{{-1, 1}}},
-		{"two brews", []float64{2, 5}, [][]int{{-1}, {1}}},
-		{"three brews, all too little", []float64{2, 3, 4}, [][]int{{-1}, {-1, -1}, {-1}}},
-		{"against the dose", []float64{2, 5}, [][]int{{1}, {-1}}},
-		{"far against the dose", []float64{1, 8}, [][]int{{1}, {-1}}},
-		{"against the dose, twice over", []float64{2, 5}, [][]int{{1, 1}, {-1, -1}}},
+		{"one vote of too little", []float64{2.83}, [][]int{{-1}}, 0.012},
+		{"one vote of right", []float64{2.83}, [][]int{{0}}, 0.012},
+		{"one beer twice, of two minds", []float64{4}, [][]int{{-1, 1}}, 0.012},
+		{"two brews", []float64{2, 5}, [][]int{{-1}, {1}}, 0.012},
+		{"three brews, all too little", []float64{2, 3, 4}, [][]int{{-1}, {-1, -1}, {-1}}, 0.012},
+		{"against the dose", []float64{2, 5}, [][]int{{1}, {-1}}, 0.012},
+		{"far against the dose", []float64{1, 8}, [][]int{{1}, {-1}}, 0.025}, // peaks so far apart that few draws lie between
+		{"against the dose, twice over", []float64{2, 5}, [][]int{{1, 1}, {-1, -1}}, 0.012},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -126,7 +163,7 @@ func TestAgainstQuadrature(t *testing.T) {
 						}
 					}
 				}
-				if tail := min(want[i], 1-want[i]); math.Abs(got-want[i]) > 0.012+0.06*tail {
+				if tail := min(want[i], 1-want[i]); math.Abs(got-want[i]) > tt.within+0.06*tail {
 					t.Errorf("below %.2f: %.3f, quadrature %.3f", latticeLow+latticeStep*float64(i), got, want[i])
 				}
 			}
@@ -140,7 +177,7 @@ const fits = 8
 
 // Several tasters, votes alone: the quantiles of psi against draws from the
 // prior weighed by their likelihood, which need no mode. The effective number
-// of prior draws is 5 000 to 25 000.
+// of prior draws is some thousands.
 func TestAgainstPriorDraws(t *testing.T) {
 	tests := []struct {
 		name  string
@@ -178,14 +215,19 @@ func TestAgainstPriorDraws(t *testing.T) {
 // relative ln doses x, the claim being 8-fold.
 func priorDraws(x []float64, votes [][]int, n int) []float64 {
 	rng := rand.New(rand.NewPCG(4, 4))
-	sd0 := math.Sqrt(math.Log(8)*math.Log(8)/12 + 0.09)
-	kappas, cs, taus := [...]float64{2, 3.5, 6.1}, [...]float64{0.25, 0.45, 0.8}, [...]float64{0.2, 0.45}
+	all := shapes()
 	psi, s := make([]float64, n), &sample{weight: make([]float64, n)}
 	var total float64
 	for i := range n {
-		kappa, c, tau := kappas[rng.IntN(3)], cs[rng.IntN(3)], taus[rng.IntN(2)]
-		w := math.Exp(-0.5 * (math.Pow(math.Log(kappa/3.5)/0.5, 2) + math.Pow(math.Log(c/0.45)/0.5, 2)))
-		theta := sd0 * rng.NormFloat64()
+		shape := all[rng.IntN(len(all))]
+		shape.weight *= float64(len(all))
+		tau := pick(rng, offsetSDs())
+		if rng.Float64() < 0.03/1.03 {
+			shape, tau = flat(), 0.45
+			shape.weight = 1
+		}
+		theta := pick(rng, claimSDs(math.Sqrt(math.Log(8)*math.Log(8)/12+0.09))) * rng.NormFloat64()
+		w := shape.weight
 		psi[i] = theta
 		e := make([]float64, len(x))
 		for k := range x {
@@ -196,7 +238,7 @@ func priorDraws(x []float64, votes [][]int, n int) []float64 {
 			u := tau * rng.NormFloat64()
 			psi[i] += u / float64(tasters)
 			for k := range x {
-				w *= voteChance(votes[k][j], kappa, c, e[k]-theta-u)
+				w *= voteChance(votes[k][j], shape.kappa, shape.c, e[k]-theta-u)
 			}
 		}
 		s.weight[i] = w
@@ -206,4 +248,16 @@ func priorDraws(x []float64, votes [][]int, n int) []float64 {
 		s.weight[i] /= total
 	}
 	return s.points(psi, order(psi), 0.05, 0.5, 0.95)
+}
+
+// pick draws one of some values by their weights.
+func pick(rng *rand.Rand, list []share) float64 {
+	u := rng.Float64()
+	for _, s := range list[:len(list)-1] {
+		if u < s.weight {
+			return s.value
+		}
+		u -= s.weight
+	}
+	return list[len(list)-1].value
 }

@@ -16,8 +16,10 @@ type field struct {
 	own int // tasters' numbers in the latent vector, 2 a taster
 
 	alike bool      // all tasters are equally sharp
-	lnTau float64   // ln prior weight of the fresh tasters' SDs
+	lnSDs float64   // ln of the prior SDs that differ between nodes, with a minus
 	lnSy  float64   // ln of the node's sy
+	mean  []float64 // of the prior at the node
+	sd    []float64 // likewise
 	inv   []float64 // 1/SD of the prior
 
 	eTrial  []float64 // exp(kappa e) of each trial, when alike
@@ -39,7 +41,7 @@ func newField(p *problem) *field {
 	for _, b := range p.brewBlocks {
 		squares += b.size * b.size
 	}
-	flat := make([]float64, 5*dim+len(p.tasters)+squares+(dim-core)*core+core*core+6*len(p.trials))
+	flat := make([]float64, 7*dim+len(p.tasters)+squares+(dim-core)*core+core*core+6*len(p.trials))
 	take := func(n int) []float64 {
 		// capped, so that an append to one part could never write into the next
 		part := flat[:n:n]
@@ -59,27 +61,39 @@ func newField(p *problem) *field {
 		shift:   take(len(p.trials)),
 		eTrial:  take(len(p.trials)),
 		eTaster: take(len(p.tasters)),
+		mean:    take(dim),
+		sd:      take(dim),
 		inv:     take(dim),
 	}
 	copy(f.mode, p.mean)
+	copy(f.mean, p.mean)
+	copy(f.sd, p.sd)
 	f.alike = slices.Max(p.sharp) == slices.Min(p.sharp)
 	return f
 }
 
-// at sets the grid node: the windows of the tasters, and tau as the prior SD of
-// the offset of every taster of whom nothing is remembered.
+// at sets the grid node: the windows of the tasters, the prior of the right dose,
+// and tau as the prior SD of the offset of every taster of whom nothing is
+// remembered, or nothing that holds at this node.
 func (f *field) at(n node) {
 	f.node = n
 	f.lnSy = math.Log(n.sy)
-	f.lnTau = 0
+	f.lnSDs = 0
 	for i := range f.win {
-		f.win[i] = newWindow(&f.node, f.sharp[i])
-		// a remembered taster keeps the SD that earlier studies left; tau is for those of whom nothing is known
-		if f.fresh[i] {
-			f.sd[2*i] = n.tau
-			f.lnTau -= math.Log(n.tau)
+		sharp := f.sharp[i]
+		if n.ignores {
+			sharp = 1
 		}
+		f.win[i] = newWindow(&f.node, sharp)
+		f.mean[2*i], f.sd[2*i] = f.problem.mean[2*i], f.problem.sd[2*i]
+		if f.fresh[i] || n.tau == apartTau {
+			f.mean[2*i], f.sd[2*i] = 0, n.tau
+		}
+		f.lnSDs -= math.Log(f.sd[2*i])
 	}
+	theta := f.own + f.theta
+	f.mean[theta], f.sd[theta] = n.right.mean, n.right.sd
+	f.lnSDs -= math.Log(n.right.sd)
 	for i, sd := range f.sd {
 		f.inv[i] = 1 / sd
 	}
@@ -121,8 +135,8 @@ func (f *field) expo(o *voteTerm, v []float64) float64 {
 }
 
 // lnPrior returns the ln prior density of v without its constant,
-// -sum ((v - mean)/sd)^2/2 - sum ln tau over the fresh tasters. The other SDs
-// are the same at all nodes and left out.
+// -sum ((v - mean)/sd)^2/2 - sum ln sd over the right dose and the tasters'
+// offsets. The other SDs are the same at all nodes and left out.
 func (f *field) lnPrior(v []float64) float64 {
 	var q float64
 	mean, inv := f.mean[:len(v)], f.inv[:len(v)]
@@ -130,7 +144,7 @@ func (f *field) lnPrior(v []float64) float64 {
 		r := (x - mean[i]) * inv[i]
 		q += r * r
 	}
-	return f.lnTau - 0.5*q
+	return f.lnSDs - 0.5*q
 }
 
 // lnJoint returns the ln joint density of v and all scores, up to a constant

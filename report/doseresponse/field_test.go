@@ -44,7 +44,7 @@ func drawField(t *rapid.T) (*field, []float64) {
 		t.Fatal(err)
 	}
 	f := newField(p)
-	f.at(rapid.SampledFrom(nodes(true)).Draw(t, "node"))
+	f.at(rapid.SampledFrom(append(nodes(true), ignoring(claimParts(s), true)...)).Draw(t, "node"))
 	dim := len(f.mode)
 	return f, rapid.SliceOfN(rapid.Float64Range(-0.6, 0.6), dim, dim).Draw(t, "v")
 }

@@ -2,8 +2,15 @@ package doseresponse
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
+
+// nodes returns the ordinary nodes for one prior and the SDs of [1] section 2.
+func nodes(marks bool) []node {
+	part := []priorPart{{lnPrior{0, 0.67}, 1}}
+	return slices.Concat(families(part, []weighted{{0.2, 0.5}, {0.45, 0.5}}, marks)...)
+}
 
 // 3 x 3 x 2 x 3 x 2 nodes ([1] section 2), each once, neighbours one apart.
 func TestNodes(t *testing.T) {
@@ -17,7 +24,7 @@ func TestNodes(t *testing.T) {
 			t.Errorf("node %+v twice", n)
 		}
 		seen[n] = true
-		if i > 0 && differing(n, all[i-1]) != 1 {
+		if i > 0 && i != 54 && differing(n, all[i-1]) != 1 { // 54 for each SD of the offsets
 			t.Errorf("nodes %d and %d differ in %d numbers", i-1, i, differing(n, all[i-1]))
 		}
 	}
@@ -38,14 +45,40 @@ func differing(a, b node) int {
 }
 
 // By hand: kappa 2 with c and beta at their centres weighs
-// exp(-0.5 (ln(2/3.5)/0.5)^2) = exp(-0.6263).
+// exp(-0.5 (ln(2/3.5)/0.5)^2) = exp(-0.6263) of the centre.
 func TestNodeWeight(t *testing.T) {
+	var off, centre float64
 	for _, n := range nodes(true) {
-		if n.kappa == 2 && n.c == 0.45 && n.beta == 2.5 && math.Abs(n.lnW+0.6263) > 1e-3 {
-			t.Errorf("ln weight %g, want -0.6263", n.lnW)
+		switch {
+		case n.c != 0.45 || n.beta != 2.5 || n.tau != 0.2 || n.sy != 1:
+		case n.kappa == 2:
+			off = n.lnW
+		case n.kappa == 3.5:
+			centre = n.lnW
 		}
-		if n.kappa == 3.5 && n.c == 0.45 && n.beta == 2.5 && n.lnW != 0 {
-			t.Errorf("ln weight of the centre %g, want 0", n.lnW)
+	}
+	if math.Abs(off-centre+0.6263) > 1e-3 {
+		t.Errorf("ln weight %g below the centre, want 0.6263", centre-off)
+	}
+}
+
+// The weights of the ordinary nodes sum to 1 and those that ignore the dose to
+// 0.03, whatever the claims, the scores and the offsets: without that the shares
+// in their documentation mean nothing.
+func TestNodeWeightsSum(t *testing.T) {
+	for _, marks := range []bool{true, false} {
+		for _, claims := range [][][2]float64{nil, {{1, 8}}, {{1, 8}, {2, 3}}, {{0.2, 0.4}, {0.3, 0.4}, {5, 10}}} {
+			parts := claimParts(Study{ClaimsGPerL: claims, Trials: []Trial{trial("1", 3, 0)}})
+			var ordinary, flat float64
+			for _, n := range slices.Concat(families(parts, taus(), marks)...) {
+				ordinary += math.Exp(n.lnW)
+			}
+			for _, n := range ignoring(parts, marks) {
+				flat += math.Exp(n.lnW)
+			}
+			if math.Abs(ordinary-1) > 1e-9 || math.Abs(flat-ignoreShare) > 1e-9 {
+				t.Errorf("claims %v: ordinary nodes weigh %g, flat ones %g", claims, ordinary, flat)
+			}
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package doseresponse
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -243,6 +244,15 @@ type point struct {
 // ([1] section 2).
 const dropBelow = 0.002
 
+// A familyLeft is one whose best of a few nodes is this many ln units below that
+// of the best family, and which is left out: e^-5.3 is 0.005, and of a family
+// hardly any node would be kept.
+const familyLeft = 5.3
+
+// A node whose relative in the best family is this many ln units below the best
+// there is left out in the others: it would have to gain more than e^3 to be kept.
+const relativeLeft = 9.2
+
 // laplace returns the nodes of the grid that matter with their Gaussian
 // approximations and weights,
 //
@@ -250,25 +260,80 @@ const dropBelow = 0.002
 //
 // so that the posterior of the latent vector is about the mixture
 // sum_h weight_h N(mode_h, H_h^-1). The search at a node starts at the mode of
-// the one before it.
-func laplace(f *field, grid []node) []point {
-	var kept []point
-	best := math.Inf(-1)
-	for _, n := range grid {
-		f.at(n)
-		lnW := f.findMode() + n.lnW
-		// written so that NaN is left out too; a better node later on may still push out one that is kept here
-		if !(lnW > best+math.Log(dropBelow)) {
-			continue
+// the one before it. The best family is gone through whole, the others as far as
+// they and their nodes promise something; the flat nodes come last, far from all
+// others.
+func laplace(f *field, families []family, flat family) []point {
+	order, promise := f.probe(families)
+	c := collection{best: math.Inf(-1)}
+	var first []float64
+	for at, k := range order {
+		if promise[k] < promise[order[0]]-familyLeft {
+			break
 		}
-		best = max(best, lnW)
-		kept = append(kept, f.snapshot(lnW))
+		most := 0.0
+		if at > 0 {
+			most = slices.Max(first)
+		}
+		for i, n := range families[k] {
+			if at > 0 && first[i] < most-relativeLeft {
+				continue
+			}
+			lnW := c.visit(f, n)
+			if at == 0 {
+				first = append(first, lnW)
+			}
+		}
 	}
-	// the best grew along the way: what was good enough for an earlier one may be too little for the last
-	kept = slices.DeleteFunc(kept, func(p point) bool { return p.lnW < best+math.Log(dropBelow) })
+	for _, n := range flat {
+		c.visit(f, n)
+	}
+	return c.weighed()
+}
+
+// probe returns the families in order of what they promise, the most first: the
+// largest weight of evidence among a few of their nodes.
+func (f *field) probe(families []family) (order []int, promise []float64) {
+	for k, nodes := range families {
+		best := math.Inf(-1)
+		for i := probes; i >= 1; i-- {
+			n := nodes[(2*i-1)*len(nodes)/(2*probes)]
+			f.at(n)
+			best = max(best, f.findMode()+n.lnW)
+		}
+		order, promise = append(order, k), append(promise, best)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(promise[b], promise[a]) })
+	return order, promise
+}
+
+// probes is how many nodes of a family are looked at before it is gone through.
+const probes = 4
+
+// A collection is the points that were found so far.
+type collection struct {
+	points []point
+	best   float64 // largest lnW
+}
+
+// visit finds the mode at a node, keeps it when it matters, and returns its ln
+// weight.
+func (c *collection) visit(f *field, n node) float64 {
+	f.at(n)
+	lnW := f.findMode() + n.lnW
+	if lnW > c.best+math.Log(dropBelow) {
+		c.points = append(c.points, f.snapshot(lnW))
+		c.best = max(c.best, lnW)
+	}
+	return lnW
+}
+
+// weighed returns the points that matter with their weights.
+func (c *collection) weighed() []point {
+	kept := slices.DeleteFunc(c.points, func(p point) bool { return !(p.lnW >= c.best+math.Log(dropBelow)) })
 	var sum float64
 	for i := range kept {
-		kept[i].weight = math.Exp(kept[i].lnW - best)
+		kept[i].weight = math.Exp(kept[i].lnW - c.best)
 		sum += kept[i].weight
 	}
 	for i := range kept {

@@ -16,6 +16,9 @@ type Options struct {
 	Approximate bool
 	// FreshTasters forgets what earlier studies taught about the tasters.
 	FreshTasters bool
+	// plain leaves out what is made for the edges: wrong claims, camps, answers that
+	// ignore the dose. The check rows are about the model without them.
+	plain bool
 	// Seed of the importance draws; 0 takes a fixed one.
 	Seed uint64
 }
@@ -77,7 +80,8 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p.prior, _ = claimPrior(s)
 	f := newField(prob)
 	// a target needs the slope of the intensities even where none were scored
-	p.points = laplace(f, nodes(len(prob.marks) > 0 || s.TargetIntensity != nil))
+	all, flat := p.grid(o)
+	p.points = laplace(f, all, flat)
 	rng := rand.New(rand.NewPCG(o.Seed, 1))
 	if o.Approximate {
 		// the draws are equally weighted already: resampling would only repeat some of them
@@ -97,4 +101,23 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p.campsOnce = sync.OnceValue(p.weighCamps)
 	p.nearOnce = sync.OnceValue(p.weighNear)
 	return p, nil
+}
+
+// grid returns the nodes of the grid: the ordinary ones by family, and those in
+// which the answers ignore the dose.
+func (p *Posterior) grid(o Options) ([]family, family) {
+	marks := len(p.prob.marks) > 0 || p.study.TargetIntensity != nil
+	if o.plain {
+		part := []priorPart{{lnPrior{0, p.prior.sd}, 1}}
+		return families(part, []weighted{{0.2, 0.5}, {0.45, 0.5}}, marks), nil
+	}
+	parts := claimParts(p.study)
+	for i := range parts {
+		parts[i].mean -= p.prob.origin
+	}
+	var flat family
+	if len(p.prob.trials) > 0 {
+		flat = ignoring(parts, marks)
+	}
+	return families(parts, taus(), marks), flat
 }

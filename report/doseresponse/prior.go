@@ -1,6 +1,9 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Standard deviations of the latent numbers before any score, and means that
 // are not 0. All are judgement of [1] section 2; logs are natural.
@@ -18,26 +21,30 @@ const (
 // A lnPrior is a normal distribution of a ln dose.
 type lnPrior struct{ mean, sd float64 }
 
-// claimPrior returns the prior of the right ln dose from the claims,
+// claimPrior returns the middle and the spread of the claims, the normal
+// distribution that stands for all of them where one number is asked for; see
+// claimParts. ok is false when there are neither claims nor scores.
+func claimPrior(s Study) (p lnPrior, ok bool) {
+	if len(s.ClaimsGPerL) > 0 {
+		return claimRangePrior(s.ClaimsGPerL), true
+	}
+	lo, hi := scoredRange(s.Trials)
+	if hi == 0 {
+		return lnPrior{}, false
+	}
+	return lnPrior{(math.Log(lo) + math.Log(hi)) / 2, noClaimSDLn}, true
+}
+
+// claimRangePrior returns the prior of the right ln dose from claims that agree,
 //
 //	mean = average of m_j,  var = spread of m_j + average of w_j^2/12 + 0.3^2
 //
 // with m_j the ln of the geometric middle of claim j and w_j = ln(high/low):
 // the claims are an equal mixture of even ranges on the log axis, blurred.
-// Without claims it is N(ln of the dose that was scored, 1.5^2), of several the
-// geometric middle of the lowest and the highest: which was brewed first, as [1]
-// has it, a list of trials does not say. ok is false when there is neither.
-func claimPrior(s Study) (p lnPrior, ok bool) {
-	if len(s.ClaimsGPerL) == 0 {
-		lo, hi := scoredRange(s.Trials)
-		if hi == 0 {
-			return lnPrior{}, false
-		}
-		return lnPrior{(math.Log(lo) + math.Log(hi)) / 2, noClaimSDLn}, true
-	}
-	n := float64(len(s.ClaimsGPerL))
+func claimRangePrior(claims [][2]float64) lnPrior {
+	n := float64(len(claims))
 	var sum, squares, widths float64
-	for _, c := range s.ClaimsGPerL {
+	for _, c := range claims {
 		lo, hi := math.Log(c[0]), math.Log(c[1])
 		mid := (lo + hi) / 2
 		sum += mid
@@ -45,9 +52,69 @@ func claimPrior(s Study) (p lnPrior, ok bool) {
 		widths += (hi - lo) * (hi - lo) / 12
 	}
 	mean := sum / n
-	// equal claims can leave a variance just below 0 by rounding
 	between := max(0, squares/n-mean*mean)
-	return lnPrior{mean, math.Sqrt(between + widths/n + claimSDLn*claimSDLn)}, true
+	return lnPrior{mean, math.Sqrt(between + widths/n + claimSDLn*claimSDLn)}
+}
+
+// A priorPart is one of the normal distributions that the prior of the right ln
+// dose is a mixture of.
+type priorPart struct {
+	lnPrior
+	weight float64 // the weights of all parts sum to 1
+}
+
+// Claims may be wrong: a part of the prior is so wide that votes which all lie on
+// one side at the end of the claims can move the dose beyond them (judgement, tried
+// in simulation).
+const (
+	wrongShare  = 0.15 // weight of the wide copy of a cluster of claims
+	wrongFactor = 2.2  // its SD against that of the cluster
+	wrongSDLn   = 1.2  // its SD at least
+)
+
+// claimParts returns the prior of the right ln dose: a pair of normal
+// distributions, one narrow and one wide, for each cluster of claims, weighed by
+// the share of the claims in it. One distribution over claims that lie far apart
+// would have its peak where nobody advised anything. Without claims it is
+// N(ln of the dose that was scored, 1.5^2), of several the geometric middle of the
+// lowest and the highest: which was brewed first, as [1] has it, a list of trials
+// does not say.
+func claimParts(s Study) []priorPart {
+	if len(s.ClaimsGPerL) == 0 {
+		p, _ := claimPrior(s)
+		return []priorPart{{p, 1}}
+	}
+	var parts []priorPart
+	for _, c := range claimClusters(s.ClaimsGPerL) {
+		p := claimRangePrior(c)
+		share := float64(len(c)) / float64(len(s.ClaimsGPerL))
+		wide := lnPrior{p.mean, max(wrongFactor*p.sd, wrongSDLn)}
+		parts = append(parts, priorPart{p, (1 - wrongShare) * share}, priorPart{wide, wrongShare * share})
+	}
+	return parts
+}
+
+// clusterGap is how many times the highest dose before it the low end of a claim
+// must be for it to start a cluster of its own (judgement).
+const clusterGap = 3.0
+
+// claimClusters parts the claims where nobody advised anything between them: in
+// order of their low ends, a claim starts a cluster when its low is more than
+// clusterGap times the highest high before it.
+func claimClusters(claims [][2]float64) [][][2]float64 {
+	sorted := slices.Clone(claims)
+	slices.SortFunc(sorted, func(a, b [2]float64) int { return slices.Compare(a[:], b[:]) })
+	var clusters [][][2]float64
+	highest := 0.0
+	for _, c := range sorted {
+		if len(clusters) == 0 || c[0] > clusterGap*highest {
+			clusters = append(clusters, nil)
+		}
+		last := &clusters[len(clusters)-1]
+		*last = append(*last, c)
+		highest = max(highest, c[1])
+	}
+	return clusters
 }
 
 // scoredRange returns the lowest and the highest dose above 0, g/L, with a score

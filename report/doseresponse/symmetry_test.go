@@ -104,13 +104,13 @@ func TestMoreScoresNarrow(t *testing.T) {
 	}
 }
 
-// Without scores psi is the prior: SD sqrt(0.67^2 + mean tau^2/4) for the
-// four people assumed, tau^2 being 0.04 or 0.2025 with equal weight ([1]
-// section 2; hand calculation 0.692).
+// Without scores psi is the prior: SD sqrt(0.85 0.671^2 + 0.15 1.476^2 + mean
+// tau^2/4) for the four people assumed, tau^2 being 0.04 and 0.2025 with weights
+// of 0.425, and 0.81 with 0.15 (hand calculation 0.875).
 func TestPriorAlone(t *testing.T) {
 	p := mustFit(t, eightfold(), Options{})
-	if math.Abs(p.psiQ.mid) > 0.03 || math.Abs(p.psiSD-0.692) > 0.02 {
-		t.Errorf("psi N(%.3f, %.3f), want N(0, 0.692)", p.psiQ.mid, p.psiSD)
+	if math.Abs(p.psiQ.mid) > 0.03 || math.Abs(p.psiSD-0.875) > 0.03 {
+		t.Errorf("psi N(%.3f, %.3f), want N(0, 0.875)", p.psiQ.mid, p.psiSD)
 	}
 	if d := p.NextDose().DoseGPerL; math.Abs(math.Log(d/math.Sqrt(8))) > 0.04 {
 		t.Errorf("next %.3f g/L, want the middle of the claims 2.828", d)
@@ -118,7 +118,7 @@ func TestPriorAlone(t *testing.T) {
 }
 
 // No single draw moves the answer: a study in which one method is far off whatever
-// the dose leaves draws with large weights in the tail. Seed 7 used to answer 0.82.
+// the dose leaves draws with large weights in the tail. One seed of ten used to be 0.2 off.
 func TestNoDrawMovesTheAnswer(t *testing.T) {
 	trial := func(id string, x, sd float64, group, method string, votes ...int) Trial {
 		tr := Trial{ID: id, DoseGPerL: math.Exp(x), DoseSDLn: sd, Kind: Batch, Group: group, Method: method}
@@ -131,8 +131,8 @@ func TestNoDrawMovesTheAnswer(t *testing.T) {
 		trial("T0", 1.3125, 0, "", "contact", -1), trial("T1", -0.28125, 0.1, "", "tea", -1, -1),
 		trial("T2", 0, 0.3, "B1", "tea", -1, 1), trial("T3", 1.1875, 0.3, "B1", "contact", -1)}}
 	for seed := range uint64(10) {
-		if mid := mustFit(t, s, Options{Seed: seed}).psiQ.mid; math.Abs(mid-0.64) > 0.08 {
-			t.Errorf("seed %d: middle %.3f, of most seeds about 0.64", seed, mid)
+		if mid := mustFit(t, s, Options{Seed: seed}).psiQ.mid; math.Abs(mid-0.66) > 0.1 {
+			t.Errorf("seed %d: middle %.3f, of most seeds about 0.66", seed, mid)
 		}
 	}
 }
