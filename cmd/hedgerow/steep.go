@@ -20,7 +20,7 @@ type steepOptions struct {
 	topUp, minutes, temp, material, agitation                            string
 	boilOff, sorption, og, fg, abv                                       string
 	passes, methods                                                      []string
-	bag, explain, more, compare                                          bool
+	bag, explain, more, compare, gentler                                 bool
 }
 
 func newSteep(e *env) *cobra.Command {
@@ -36,10 +36,14 @@ was measured of the liquid goes into the pass: recovered=, held=, spent=, sg=.
 With --method, twice or more, or --compare the ways of steeping are put side by
 side. A method is a name, a colon, what differs from the other flags (method,
 form, mass=, pour=, top-up=, strength=, moisture=), and its passes with
-semicolons between them.`,
+semicolons between them.
+
+With --gentler the changes are ranked that give less astringency at the same acid
+or aroma (--class says which): places, with how sure they are.`,
 		Example: `  hedgerow steep --mass 36g --moisture 10% --form cut --class water --pass "450mL 94C>52C 45min drained" ` +
 			`--pass "350mL 94C 20min drained" --pass "250mL 94C 20min squeezed" --into 17L
   hedgerow steep --material heather --mass 40g --form cut --as contact --time 5d --into 12L --more
+  hedgerow steep --material heather --mass 36g --form cut --pass "450mL 95C 20min stirred drained" --into 17L --gentler
   hedgerow steep --material heather --mass 40g --form cut --into 12L --og 1.048 --fg 1.010 --compare
   hedgerow steep --mass 36g --moisture 10% --form cut --into 17L ` +
 			`--method "jug: tea 450mL 94C>52C 45min drained" --method "sock: contact 20C 5d bag"`,
@@ -69,6 +73,7 @@ func (o *steepOptions) flags(c *cobra.Command) {
 	f.StringArrayVar(&o.methods, "method", nil, methodHelp)
 	f.BoolVar(&o.compare, "compare", false, "compare a standard set of methods for this material and mass")
 	f.BoolVar(&o.more, "more", false, "show what would get more out")
+	f.BoolVar(&o.gentler, "gentler", false, "rank what gives less astringency at the same acid or aroma")
 	f.StringVar(&o.into, "into", "", "beer that it goes into, such as 19L")
 	f.StringVar(&o.og, "og", "", "original gravity of the beer, to see what added liquid costs in strength")
 	f.StringVar(&o.fg, "fg", "", "its final gravity")
@@ -108,6 +113,13 @@ func (e *env) runSteep(o steepOptions) error {
 	}
 	if q, err = known.inform(q); err != nil {
 		return err
+	}
+	if o.gentler {
+		ways, wanted, err := q.Gentler(known.materials, class)
+		if err != nil {
+			return err
+		}
+		return e.show(report.Gentler(ways, wanted))
 	}
 	a, err := q.Steep(known.materials)
 	if err != nil {
@@ -169,7 +181,8 @@ func (o steepOptions) onlyComparing() error {
 		name  string
 		given bool
 	}{{"pass", len(o.passes) > 0}, {"as", o.as != ""}, {"time", o.minutes != ""}, {"temp", o.temp != ""},
-		{"agitation", o.agitation != ""}, {"bag", o.bag}, {"more", o.more}, {"explain", o.explain}} {
+		{"agitation", o.agitation != ""}, {"bag", o.bag}, {"more", o.more}, {"gentler", o.gentler},
+		{"explain", o.explain}} {
 		if f.given {
 			return trials.Refuse("write it into the --method it belongs to, or leave it out",
 				"--%s does not go with a comparison", f.name)
