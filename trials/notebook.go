@@ -31,6 +31,7 @@ type Notebook struct {
 	Plans        []Plan            // that were written down
 	Scores       []Score           // read only for commands that need them
 	TasterNotes  []TasterNote      // read with the scores
+	Marks        []Mark            // on tastings; undo does not take them away
 	Settings     map[string]string // the user's settings by key
 	Now          time.Time         // the moment of the reading; what is still going on is reckoned up to it
 }

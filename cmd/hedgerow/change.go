@@ -80,6 +80,15 @@ func (e *env) release() {
 	}
 }
 
+// mark keeps marks, which no undo takes away, and ends what writing began.
+func (e *env) mark(list ...trials.Mark) error {
+	if err := e.begin(); err != nil {
+		return err
+	}
+	defer e.release()
+	return e.change.Mark(list...)
+}
+
 // save writes records, named in the journal by what, and ends the write.
 func (e *env) save(what string, records ...any) error {
 	return e.write(what, func(tx *store.Tx) error { return tx.Save(records...) })

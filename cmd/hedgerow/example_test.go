@@ -26,6 +26,8 @@ addition add heather-4 heather 20g --form cut --as tea --pass "400mL 96C>60C 30m
 claim add heather "3 to 5 g/L"
 tasting new autumn --serving heather-4 --serving plain --attribute floral --attribute astringency --open
 tasting score autumn --taster "Taster A" --serving heather-4 floral=5/right astringency=2 liking=6
+config set gallon imperial
+undo
 `
 
 // before are further commands that the examples of a command need. CODE is the

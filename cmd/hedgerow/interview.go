@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"hedgerow/trials"
-	"hedgerow/trials/store"
 )
 
 // interview puts the questions of a tasting to one taster, one at a time.
@@ -327,8 +326,7 @@ func (v *interview) keep(glass int) error {
 	if err != nil {
 		return err
 	}
-	err = v.e.write("score tasting "+v.t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) })
-	if err != nil {
+	if err := v.e.keepScores(n, v.t, &entry); err != nil {
 		return err
 	}
 	v.entered[m.Serving] = len(m.Answers)

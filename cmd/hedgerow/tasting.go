@@ -216,9 +216,17 @@ func newTastingClose(e *env) *cobra.Command {
 			}
 			now := e.now().UTC()
 			t.ClosedAt = &now
-			if err := e.save("close tasting "+t.Name, &t); err != nil {
+			mark := trials.NewMark(t, trials.MarkClosed, 1, now)
+			err = e.write("close tasting "+t.Name, func(tx *store.Tx) error {
+				if err := tx.Save(&t); err != nil {
+					return err
+				}
+				return tx.Mark(mark)
+			})
+			if err != nil {
 				return err
 			}
+			n.Marks = append(n.Marks, mark)
 			return e.show(evenings.Tasting(n, t, false))
 		},
 	}
@@ -230,8 +238,8 @@ func newTastingShow(e *env) *cobra.Command {
 		Use:   "show TASTING",
 		Short: "Show a tasting; while it is sealed only codes and who has scored",
 		Long: `Show a tasting. While it is sealed, what is behind the codes stays hidden.
---peek shows the key before the end; that is recorded and printed under every
-later result. Whoever pours and does not score uses hedgerow tasting sheet
+--peek shows the key before the end; that is recorded, whatever is undone, and
+printed under every later result. Whoever pours and does not score uses hedgerow tasting sheet
 TASTING --pour instead.`,
 		Example:           "  hedgerow tasting show club-night",
 		Args:              exactly("TASTING"),
@@ -253,7 +261,7 @@ TASTING --pour instead.`,
 			if peek && t.Sealed() && t.PeekedAt == nil {
 				now := e.now().UTC()
 				t.PeekedAt = &now
-				if err := e.save("look at the key of "+t.Name, &t); err != nil {
+				if err := e.mark(trials.NewMark(t, trials.MarkPeeked, 1, now)); err != nil {
 					return err
 				}
 			}

@@ -81,8 +81,7 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	if err != nil {
 		return err
 	}
-	err = e.write("score tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) })
-	if err != nil {
+	if err := e.keepScores(n, t, &entry); err != nil {
 		return err
 	}
 	// told, since a mistyped name makes a new person
@@ -91,6 +90,19 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	}
 	return e.saved(map[string]int{"scores": len(entry.Scores), "replaced": entry.Replaced, "notes": len(entry.Notes)},
 		"entered %s of %s", document.Count(len(entry.Scores), "score"), document.Count(len(marks), "glass"))
+}
+
+// keepScores writes scores, and that they came when the key was open already.
+func (e *env) keepScores(n *trials.Notebook, t trials.Tasting, entry *trials.Entry) error {
+	return e.write("score tasting "+t.Name, func(tx *store.Tx) error {
+		if err := tx.SaveEntry(entry); err != nil {
+			return err
+		}
+		if count := len(entry.Scores); count > 0 && n.KeyOpen(t, e.now()) {
+			return tx.Mark(trials.NewMark(t, trials.MarkScored, count, e.now()))
+		}
+		return nil
+	})
 }
 
 // openTasting finds a tasting that takes scores: one that is not closed, unless

@@ -22,14 +22,21 @@ line from 0 to 10 and a vote for each taste, liking and notes. Score sheets neve
 tell what is behind a code. --pour prints the sheet of whoever pours and does not
 score: how to pour, for whom in which order, and the key on a page of its own.
 --html writes a page to print; its lines are 100 mm long, so a ruler reads them.
-Nothing is stored.`,
+Stored: when the pour sheet of a sealed tasting was printed, whatever is undone.`,
 		Example: `  hedgerow tasting sheet club-night
   hedgerow tasting sheet club-night --html sheets.html
   hedgerow tasting sheet club-night --pour`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.reading()
+			if pour && taster != "" {
+				return trials.Refuse("leave --taster out; the pour sheet is one for all", "--taster and --pour do not go together")
+			}
+			read := e.reading
+			if pour {
+				read = e.writing
+			}
+			n, err := read()
 			if err != nil {
 				return err
 			}
@@ -38,10 +45,7 @@ Nothing is stored.`,
 				return err
 			}
 			if pour {
-				if taster != "" {
-					return trials.Refuse("leave --taster out; the pour sheet is one for all", "--taster and --pour do not go together")
-				}
-				return e.pourSheet(evenings.PourSheetOf(n, t), html)
+				return e.pourSheet(n, t, html)
 			}
 			sheets, err := evenings.ScoreSheetsOf(n, t, taster)
 			if err != nil {
@@ -57,8 +61,16 @@ Nothing is stored.`,
 	return c
 }
 
-// pourSheet prints the pour sheet or writes its page.
-func (e *env) pourSheet(s evenings.PourSheet, html string) error {
+// pourSheet prints the pour sheet or writes its page, and keeps that the key of a
+// sealed tasting was printed.
+func (e *env) pourSheet(n *trials.Notebook, t trials.Tasting, html string) error {
+	if t.Sealed() {
+		if err := e.mark(trials.NewMark(t, trials.MarkPoured, 1, e.now())); err != nil {
+			return err
+		}
+	}
+	e.release()
+	s := evenings.PourSheetOf(n, t)
 	if html == "" {
 		return e.show(s.View())
 	}

@@ -1,45 +1,65 @@
 package main
 
 import (
-	"strings"
+	"hedgerow/report"
 
 	"github.com/spf13/cobra"
 )
 
 func newUndo(e *env) *cobra.Command {
+	var list bool
+	c := &cobra.Command{
+		Use:   "undo",
+		Short: "Take back the last write; again, the one before it",
+		Long: `Take back the last write to the notebook, whole. A second undo takes back the
+write before it, and so on through the last 200; hedgerow redo goes forward again
+until something new is written. --list shows them.
+
+What was seen cannot be taken back: that the key of a tasting was looked at, or
+its pour sheet printed, stays marked.`,
+		Example: `  hedgerow undo
+  hedgerow undo --list`,
+		Args: exactly(),
+		RunE: func(*cobra.Command, []string) error {
+			s, err := e.store(!list)
+			if err != nil {
+				return err
+			}
+			if list {
+				writes, err := s.History(e.ctx)
+				if err != nil {
+					return err
+				}
+				return e.show(report.History(writes))
+			}
+			what, err := s.Undo(e.ctx)
+			if err != nil {
+				return err
+			}
+			return e.saved(map[string]string{"undone": what}, "took back: %s", what)
+		},
+	}
+	c.Flags().BoolVar(&list, "list", false, "show what can be taken back and done again")
+	return c
+}
+
+func newRedo(e *env) *cobra.Command {
 	return &cobra.Command{
-		Use:     "undo",
-		Short:   "Take back the last write",
-		Long:    "Take back the last write to the notebook. A second undo brings back what the first took away.",
-		Example: "  hedgerow undo",
+		Use:     "redo",
+		Short:   "Do again what undo took back",
+		Long:    "Do again what undo took back last, until something new is written.",
+		Example: "  hedgerow redo",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
 			s, err := e.store(true)
 			if err != nil {
 				return err
 			}
-			// not by way of a write begun here: undo picks the last write inside its own transaction
-			what, err := s.Undo(e.ctx)
+			what, err := s.Redo(e.ctx)
 			if err != nil {
 				return err
 			}
-			return e.saved(map[string]string{"undone": what}, "%s", undone(what))
+			return e.saved(map[string]string{"redone": what}, "did again: %s", what)
 		},
 	}
-}
-
-// undone says what taking a write back came to. An undo is a write too, so that
-// taking back what was taken back puts it back, and so on by turns.
-func undone(what string) string {
-	const undo = "undo of: "
-	verb := "took back"
-	for strings.HasPrefix(what, undo) {
-		what = strings.TrimPrefix(what, undo)
-		if verb == "took back" {
-			verb = "put back"
-		} else {
-			verb = "took back"
-		}
-	}
-	return verb + ": " + what
 }

@@ -150,6 +150,9 @@ func setWarnings(s ledger.TrialSet) []string {
 	if len(s.Peeked) > 0 {
 		list = append(list, "the key was looked at before the end of "+strings.Join(s.Peeked, ", "))
 	}
+	if len(s.Changed) > 0 {
+		list = append(list, "scores changed after the key was open: "+strings.Join(s.Changed, ", "))
+	}
 	if len(s.Open) > 0 {
 		list = append(list, "these scores were not blind: "+strings.Join(s.Open, ", "))
 	}

@@ -79,6 +79,18 @@ func tastingState(t trials.Tasting) string {
 	return "closed"
 }
 
+// seenText tells what the marks on a tasting say of who may have known the key.
+func seenText(n *trials.Notebook, t trials.Tasting) []string {
+	var text []string
+	if count, _ := n.Marked(t.ID, trials.MarkScored); count > 0 {
+		text = append(text, document.Count(count, "score")+" changed after the key was open.")
+	}
+	if _, last := n.Marked(t.ID, trials.MarkPoured); last != nil {
+		text = append(text, "The pour sheet, with the key, was last printed on "+wording.DateText(*last)+".")
+	}
+	return text
+}
+
 // Tasting shows a tasting: while it is sealed only codes and who has scored,
 // afterwards what was in the glasses and every score. Key shows the key of a
 // sealed one. Remarks made on the way go into the JSON.
@@ -97,8 +109,9 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) 
 		}
 		first.Rows = append(first.Rows, []string{s.Code, beer, strings.Join(s.Tasters, ", ")})
 	}
-	sections := []document.Section{{Paragraphs: []string{wording.DateText(t.At) + ", " + tastingState(t) +
-		"; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, Table: &first}}
+	seen := seenText(n, t)
+	sections := []document.Section{{Paragraphs: append([]string{wording.DateText(t.At) + ", " + tastingState(t) +
+		"; scored: " + strings.Join(t.Attributes, ", ") + ", liking."}, seen...), Table: &first}}
 	orders := orderRows(n, t)
 	if len(orders) > 0 {
 		sections = append(sections, orderSection(t, orders))
@@ -128,7 +141,7 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) 
 			Notes      []noteRow    `json:"notes"`
 			Warnings   []string     `json:"warnings"`
 		}{t.Name, t.At, t.Attributes, t.Blind, t.Sealed(), t.PeekedAt != nil, servings, orders, t.FlightSize,
-			openSeed(t), scores, notes, append([]string{}, remarks...)},
+			openSeed(t), scores, notes, append(append([]string{}, seen...), remarks...)},
 	}
 }
 

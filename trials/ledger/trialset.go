@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -99,6 +100,7 @@ type TrialSet struct {
 	Claims   []trials.Claim   // advice on the material
 	Sealed   []string         // names of tastings that still wait to be closed
 	Peeked   []string         // names of tastings whose key was looked at before the end
+	Changed  []string         // tastings in which scores changed after the key was open, with how many
 	Open     []string         // names of tastings that were not blind
 	// names of batches with the material whose dose cannot be known, for want of an original
 	// gravity
@@ -363,6 +365,9 @@ func (g *gatherer) tastings(s *TrialSet) {
 		}
 		if t.PeekedAt != nil {
 			s.Peeked = append(s.Peeked, t.Name)
+		}
+		if count, _ := g.Marked(t.ID, trials.MarkScored); count > 0 {
+			s.Changed = append(s.Changed, fmt.Sprintf("%s (%d)", t.Name, count))
 		}
 		if !t.Blind {
 			s.Open = append(s.Open, t.Name)

@@ -126,7 +126,7 @@ func (f *filler) fill(t *testing.T, tx *Tx, n *trials.Notebook) {
 	all := reflect.ValueOf(n).Elem()
 	for k := range all.NumField() {
 		list := all.Field(k)
-		if list.Kind() != reflect.Slice {
+		if list.Kind() != reflect.Slice || all.Type().Field(k).Name == "Marks" { // which undo leaves alone
 			continue
 		}
 		if list.Len() == 0 {
@@ -146,7 +146,7 @@ func (f *filler) fill(t *testing.T, tx *Tx, n *trials.Notebook) {
 }
 
 // Every field of every record is read back as it was written; after a write that
-// changed each of them twice, undo brings all of them back, and a second undo
+// changed each of them twice, undo brings all of them back, and redo
 // brings the change back.
 func TestEveryFieldSurvivesStoreAndUndo(t *testing.T) {
 	ctx := context.Background()
@@ -186,8 +186,8 @@ func TestEveryFieldSurvivesStoreAndUndo(t *testing.T) {
 		t.Fatal(err)
 	}
 	same(t, "after undo", whole(t, s), before)
-	if _, err := s.Undo(ctx); err != nil {
+	if _, err := s.Redo(ctx); err != nil {
 		t.Fatal(err)
 	}
-	same(t, "after a second undo", whole(t, s), wrote)
+	same(t, "after redo", whole(t, s), wrote)
 }

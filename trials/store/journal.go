@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,52 +11,117 @@ import (
 	"hedgerow/trials"
 )
 
-// Undo takes back the last write and returns its words. It is itself a write,
-// so that a second Undo brings back what the first took away.
+// journaled is one write that the journal keeps, with its key.
+type journaled struct {
+	trials.Written
+	id int64
+}
+
+// History returns the writes that the journal keeps, the newest first.
+func (s *Store) History(ctx context.Context) ([]trials.Written, error) {
+	list, err := writesOf(ctx, s.db, "ORDER BY write_id DESC")
+	writes := make([]trials.Written, len(list))
+	for i, w := range list {
+		writes[i] = w.Written
+	}
+	return writes, s.explain(err)
+}
+
+// writesOf reads writes of the journal.
+func writesOf(ctx context.Context, q queryer, which string) ([]journaled, error) {
+	rows, err := q.QueryContext(ctx, "SELECT write_id, at, what, undone, lost FROM journal_write "+which)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var list []journaled
+	for rows.Next() {
+		var w journaled
+		if err := rows.Scan(&w.id, moment{&w.At}, &w.What, &w.Undone, &w.Lost); err != nil {
+			return nil, err
+		}
+		list = append(list, w)
+	}
+	return list, rows.Err()
+}
+
+// Undo takes back the last write that was not taken back yet, and returns its
+// words. Again, it goes one further back; Redo goes forward.
 func (s *Store) Undo(ctx context.Context) (what string, err error) {
+	return s.replay(ctx, "WHERE NOT undone ORDER BY write_id DESC LIMIT 1", &trials.Problem{Code: trials.NotFound,
+		Message: "nothing is left that could be taken back", Hint: "see hedgerow undo --list for what the journal keeps"})
+}
+
+// Redo does again what was taken back last, until something new is written.
+func (s *Store) Redo(ctx context.Context) (what string, err error) {
+	return s.replay(ctx, "WHERE undone ORDER BY write_id LIMIT 1", &trials.Problem{Code: trials.NotFound,
+		Message: "nothing was taken back that could be done again",
+		Hint:    "redo goes forward after undo, until something new is written"})
+}
+
+// replay takes back, or does again, the write that which picks.
+func (s *Store) replay(ctx context.Context, which string, none error) (what string, err error) {
 	c, err := s.Begin(ctx)
 	if err != nil {
 		return "", err
 	}
 	// it does nothing once Write has committed
 	defer c.Rollback()
-	var id int64
-	var lost bool
-	const newest = "SELECT write_id, what, lost FROM journal_write ORDER BY write_id DESC LIMIT 1"
-	err = c.tx.QueryRowContext(ctx, newest).Scan(&id, &what, &lost)
+	list, err := writesOf(ctx, c.tx, which)
 	switch {
-	case errors.Is(err, sql.ErrNoRows):
-		return "", &trials.Problem{Code: trials.NotFound,
-			Message: "nothing has been written yet", Hint: "undo takes back the last write"}
 	case err != nil:
 		return "", s.explain(err)
-	case lost:
+	case len(list) == 0:
+		return "", none
+	case list[0].Lost:
 		return "", &trials.Problem{Code: trials.NotFound,
-			Message: fmt.Sprintf("%q was written by an older hedgerow and cannot be taken back any more", what),
+			Message: fmt.Sprintf("%q was written by an older hedgerow and cannot be taken back any more", list[0].What),
 			Hint:    "a copy from before the upgrade lies beside the notebook, its name ends in .before-v<number>"}
 	}
-	return what, c.Write("undo of: "+what, func(t *Tx) error { return t.takeBack(id, what) })
+	w := list[0]
+	t := &Tx{ctx: ctx, tx: c.tx, now: s.now().UTC()}
+	if err := inTurn(func() error { return t.turn(w) }, c.tx.Commit); err != nil {
+		return "", s.explain(fmt.Errorf("the journal of %q: %w", w.What, err))
+	}
+	return w.What, nil
 }
 
-// takeBack turns the steps of a write round, the last one first, and strikes the
-// write from the journal.
-func (t *Tx) takeBack(id int64, what string) error {
-	// A row may come back before the one it refers to; at the end all are there.
-	if _, err := t.tx.ExecContext(t.ctx, "PRAGMA defer_foreign_keys = ON"); err != nil {
-		return err
-	}
-	steps, err := stepsOf(t.ctx, t.tx, id)
+// turn takes back a write that is done, the last step first, or does one that
+// was taken back again, and notes which it is now.
+func (t *Tx) turn(w journaled) error {
+	steps, err := stepsOf(t.ctx, t.tx, w.id)
 	if err != nil {
 		return err
 	}
-	slices.Reverse(steps)
+	if w.Undone {
+		for i := range steps {
+			steps[i].before, steps[i].after = steps[i].after, steps[i].before
+		}
+	} else {
+		slices.Reverse(steps)
+	}
+	return inTurn(
+		// A row may come back before the one it refers to; at the end all are there.
+		func() error { return t.exec("PRAGMA defer_foreign_keys = ON") },
+		func() error { return t.takeBack(steps) },
+		func() error { return t.exec("UPDATE journal_write SET undone = ? WHERE write_id = ?", !w.Undone, w.id) },
+	)
+}
+
+// takeBack brings rows back, step by step, without a trace in the journal: there
+// the steps stand already.
+func (t *Tx) takeBack(steps []step) error {
+	var last int64
+	err := t.tx.QueryRowContext(t.ctx, "SELECT coalesce(max(step_id), 0) FROM journal_step").Scan(&last)
+	if err != nil {
+		return err
+	}
 	for _, s := range steps {
 		if err := s.takeBack(t.ctx, t.tx); err != nil {
-			return fmt.Errorf("undo %q: %w", what, err)
+			return err
 		}
 	}
-	_, err = t.tx.ExecContext(t.ctx, "DELETE FROM journal_write WHERE write_id = ?", id)
-	return err
+	return t.exec("DELETE FROM journal_step WHERE step_id > ?", last)
 }
 
 // step is one row that a write changed.

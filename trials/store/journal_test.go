@@ -30,10 +30,15 @@ func TestUndoGoesBackwards(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"first", "third"} {
-		undone(t, s)
-		if n := whole(t, s); n.Tasters[0].Note != want {
-			t.Errorf("undo brought back %q, want %q", n.Tasters[0].Note, want)
+	for _, c := range []struct {
+		want string
+		turn func(context.Context) (string, error)
+	}{{"first", s.Undo}, {"third", s.Redo}, {"first", s.Undo}, {"third", s.Redo}} {
+		if _, err := c.turn(ctx); err != nil {
+			t.Fatal(err)
+		}
+		if n := whole(t, s); n.Tasters[0].Note != c.want {
+			t.Errorf("brought back %q, want %q", n.Tasters[0].Note, c.want)
 		}
 	}
 }
@@ -103,6 +108,76 @@ func TestJournalIsNotExecuted(t *testing.T) {
 			}
 			same(t, "after a refused undo", whole(t, s), before)
 		})
+	}
+}
+
+// Undo walks back through all that the journal keeps and redo forward again, to
+// the same notebook at every step; something new ends the way forward.
+func TestUndoWalksBackAndRedoForward(t *testing.T) {
+	ctx := context.Background()
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	states := []*trials.Notebook{whole(t, s)}
+	taster := &trials.Taster{Record: trials.Record{Name: "A"}}
+	for _, note := range []string{"1", "2", "3"} {
+		taster.Note = note
+		saved(t, s, taster)
+		states = append(states, whole(t, s))
+	}
+	for at := 2; at >= 0; at-- {
+		undone(t, s)
+		same(t, "back", whole(t, s), states[at])
+	}
+	if _, err := s.Undo(ctx); trials.CodeOf(err) != trials.NotFound {
+		t.Errorf("undo at the beginning: %v", err)
+	}
+	for at := 1; at <= 3; at++ {
+		if _, err := s.Redo(ctx); err != nil {
+			t.Fatal(err)
+		}
+		same(t, "forward", whole(t, s), states[at])
+	}
+	if _, err := s.Redo(ctx); trials.CodeOf(err) != trials.NotFound {
+		t.Errorf("redo at the end: %v", err)
+	}
+	undone(t, s)
+	saved(t, s, &trials.Taster{Record: trials.Record{Name: "B"}})
+	if _, err := s.Redo(ctx); trials.CodeOf(err) != trials.NotFound {
+		t.Errorf("redo after something new: %v", err)
+	}
+	list, err := s.History(ctx)
+	if err != nil || len(list) != 3 || list[0].Undone || list[0].What != "save" {
+		t.Errorf("the journal keeps %+v (%v)", list, err)
+	}
+}
+
+// A mark stays when the write that left it is taken back, and the tasting is
+// known to have been seen.
+func TestMarksOutlastUndo(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	g := &trials.Tasting{Record: trials.Record{ID: "g", Name: "evening"}, At: testNow, Attributes: []string{"floral"},
+		Blind: true, FlightSize: 4}
+	saved(t, s, g)
+	g.ClosedAt = &testNow
+	err := s.Write(context.Background(), "close", func(tx *Tx) error {
+		if err := tx.Save(g); err != nil {
+			return err
+		}
+		return tx.Mark(trials.NewMark(*g, trials.MarkClosed, 1, testNow), trials.NewMark(*g, trials.MarkScored, 2, testNow))
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	undone(t, s)
+	n := whole(t, s)
+	if seen := n.Tastings[0]; !seen.Sealed() || seen.PeekedAt == nil || !seen.PeekedAt.Equal(testNow) {
+		t.Errorf("after undo the tasting is %+v", seen)
+	}
+	if count, _ := n.Marked("g", trials.MarkScored); count != 2 || !n.KeyOpen(n.Tastings[0], testNow) {
+		t.Errorf("marks %+v", n.Marks)
+	}
+	undone(t, s)
+	if n = whole(t, s); len(n.Tastings) != 0 || len(n.Marks) != 2 {
+		t.Errorf("left %+v, %+v", n.Tastings, n.Marks)
 	}
 }
 

@@ -74,11 +74,13 @@ func (l loader) notebook() (*trials.Notebook, error) {
 		load(l, servings, &n.Servings),
 		load(l, places, &n.Places),
 		load(l, plans, &n.Plans),
+		load(l, marks, &n.Marks),
 		func() (err error) { n.Settings, err = settings(l.ctx, l.q); return err },
 	)
 	if err != nil {
 		return nil, err
 	}
+	n.Unsealed()
 	return n, nil
 }
 

@@ -166,11 +166,11 @@ func TestUndoTakesBackDeletionWithAllThatBelongsToIt(t *testing.T) {
 	if !reflect.DeepEqual(after, before) {
 		t.Errorf("after undo\n%+v\nbefore\n%+v", after, before)
 	}
-	if what, err := s.Undo(ctx); err != nil || what != "undo of: delete heather-1" {
-		t.Fatalf("second undo said %q, %v", what, err)
+	if what, err := s.Redo(ctx); err != nil || what != "delete heather-1" {
+		t.Fatalf("redo said %q, %v", what, err)
 	}
 	if list, _ := s.Batches(ctx); len(list) != 0 {
-		t.Errorf("undo of the undo left %d batches", len(list))
+		t.Errorf("redo left %d batches", len(list))
 	}
 }
 

@@ -35,6 +35,19 @@ var tastings = table[trials.Tasting]{
 	},
 }
 
+// marks is the layout of table mark.
+var marks = table[trials.Mark]{
+	name:  "mark",
+	order: "at, id",
+	columns: []column[trials.Mark]{
+		{"id", func(r *trials.Mark) any { return &r.ID }},
+		{"tasting_id", func(r *trials.Mark) any { return &r.TastingID }},
+		{"kind", func(r *trials.Mark) any { return &r.Kind }},
+		{"at", func(r *trials.Mark) any { return moment{&r.At} }},
+		{"count", func(r *trials.Mark) any { return &r.Count }},
+	},
+}
+
 // servings is the layout of table serving.
 var servings = table[trials.Serving]{
 	name:  "serving",

@@ -8,10 +8,10 @@ import (
 )
 
 // followed reads the names of the tables that the journal follows: all but its
-// own and SQLite's.
+// own, the marks, which nothing takes back, and SQLite's.
 func followed(ctx context.Context, q queryer) ([]string, error) {
 	return textColumn(ctx, q, "SELECT name FROM sqlite_schema"+
-		" WHERE type = 'table' AND name NOT LIKE 'journal%' AND name NOT LIKE 'sqlite%' ORDER BY name")
+		" WHERE type = 'table' AND name NOT LIKE 'journal%' AND name NOT LIKE 'sqlite%' AND name <> 'mark' ORDER BY name")
 }
 
 // dropTriggers takes the triggers of the journal away, so that a migration may

@@ -59,18 +59,29 @@ func (c *Change) Rollback() { c.tx.Rollback() }
 // ends the change. If f returns an error nothing is written.
 func (c *Change) Write(what string, f func(*Tx) error) error {
 	defer c.tx.Rollback()
-	now := c.s.now().UTC()
-	_, err := c.tx.ExecContext(c.ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?)", now.Format(momentLayout), what)
-	if err != nil {
-		return c.s.explain(err)
-	}
-	if err := f(&Tx{ctx: c.ctx, tx: c.tx, now: now}); err != nil {
-		return c.s.explain(err)
-	}
-	// the journal would outgrow the notebook
-	_, err = c.tx.ExecContext(c.ctx,
-		"DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?", keepWrites)
-	if err != nil {
+	t := &Tx{ctx: c.ctx, tx: c.tx, now: c.s.now().UTC()}
+	err := inTurn(
+		// What was taken back cannot be done again on top of something new.
+		func() error { return t.exec("DELETE FROM journal_write WHERE undone") },
+		func() error {
+			return t.exec("INSERT INTO journal_write (at, what) VALUES (?, ?)", t.now.Format(momentLayout), what)
+		},
+		func() error { return f(t) },
+		// the journal would outgrow the notebook
+		func() error {
+			return t.exec("DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?",
+				keepWrites)
+		},
+		c.tx.Commit,
+	)
+	return c.s.explain(err)
+}
+
+// Mark keeps marks and ends the change. It is no write that undo could take back.
+func (c *Change) Mark(list ...trials.Mark) error {
+	defer c.tx.Rollback()
+	t := &Tx{ctx: c.ctx, tx: c.tx, now: c.s.now().UTC()}
+	if err := t.Mark(list...); err != nil {
 		return c.s.explain(err)
 	}
 	return c.s.explain(c.tx.Commit())
@@ -81,6 +92,22 @@ type Tx struct {
 	ctx context.Context
 	tx  *sql.Tx
 	now time.Time
+}
+
+// exec runs one statement.
+func (t *Tx) exec(query string, args ...any) error {
+	_, err := t.tx.ExecContext(t.ctx, query, args...)
+	return err
+}
+
+// Mark keeps marks, which stay when the write is taken back.
+func (t *Tx) Mark(list ...trials.Mark) error {
+	for i := range list {
+		if err := marks.insert(t.ctx, t.tx, &list[i]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // Save inserts each new record (one without a created time, or without an id
