@@ -216,7 +216,7 @@ func avoidOf(s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
 // recipeFor scales the pattern of the reference method to the next dose.
 func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r SuggestRequest,
 	v suggestPayload) (*recipeView, error) {
-	pattern := planning.PatternUsed(s, v.Reference)
+	pattern := planning.WayFor(n, materials, s, v.Reference, v.Next.DoseGPerL, r.VolumeL)
 	recipe, err := planning.RecipeFor(n, materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
 	if err != nil {
 		return nil, err

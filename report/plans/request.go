@@ -1,7 +1,10 @@
 package plans
 
 import (
+	"cmp"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"hedgerow/report/decisions"
@@ -60,30 +63,20 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 		// always a control: without it the panel cannot say that the dose is tasted at all
 		series.DosesGPerL = append([]float64{0}, doses...)
 	}
+	series.Pattern = planning.Stronger(n, materials, s.Material, pattern, slices.Max(doses), s.Class, r.BeerL)
 	d, err = planning.Amounts(n, materials, series)
-	if pattern.Like == "" && pattern.Extract != nil && (err != nil || tooThin(d)) {
-		// A plain tea may be made as strong as it has to be.
-		series.Pattern = planning.StrongTea(s.Material)
-		d, err = planning.Amounts(n, materials, series)
-	}
 	d.ScaleUpL, d.BaseOG, d.BaseFG = r.ScaleUpL, r.OG, r.FG
 	return d, why, err
 }
 
-// muchLiquid is the added liquid, as a share of a vessel, past which the beer
-// tastes thin (judgement).
-const muchLiquid = 0.10
-
-// tooThin reports whether a design adds more liquid than that.
-func tooThin(d trials.Design) bool {
-	return d.AddedL > muchLiquid*(d.Vessels[0].BeerL+d.AddedL)
-}
+// tooThin reports whether a design adds so much liquid that the beer tastes thin.
+func tooThin(d trials.Design) bool { return planning.TooThin(d.AddedL, d.Vessels[0].BeerL) }
 
 // planDoses chooses the doses above zero, rising.
 func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (doses []float64, method, why string, err error) {
 	if len(r.DosesGPerL) > 0 {
 		// taken as typed: who writes a dose has a reason that we need not know
-		return r.DosesGPerL, r.Method, "", nil
+		return r.DosesGPerL, cmp.Or(r.Method, mostUsed(s)), "", nil
 	}
 	attribute, err := decisions.AttributeFor(s, r.Attribute)
 	if err != nil {
@@ -112,6 +105,23 @@ func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (doses []fl
 		method = r.Method
 	}
 	return planned(doses), method, why, nil
+}
+
+// mostUsed is the method of most trials, of equals the first by name; empty for none.
+func mostUsed(s ledger.TrialSet) string {
+	count := map[string]int{}
+	for _, t := range s.Trials {
+		if !t.Control {
+			count[t.Method]++
+		}
+	}
+	best := ""
+	for _, m := range slices.Sorted(maps.Keys(count)) {
+		if best == "" || count[m] > count[best] {
+			best = m
+		}
+	}
+	return best
 }
 
 // benchDoses are the doses of a bench series, in geometric steps over the range
@@ -155,21 +165,19 @@ func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method st
 		return planning.Pattern{Extract: r.Like, Like: r.Like.Name}, nil
 	}
 	p := planning.PatternUsed(s, method)
-	if r.Kind == trials.PlanBench && p.Extract == nil {
-		p = planning.PlainTea(s.Material)
+	if p.Extract != nil {
+		return p, nil
 	}
-	// another method in its place would be a plan for something else
-	if r.Method != "" && methodOfPattern(p) != r.Method {
-		return p, trials.Refuse("make one first (hedgerow extract new ...) and name it with --like, or leave --as out",
-			"no %s of %s has been made yet, so there is nothing to go by", r.Method, s.Material.Key)
+	switch {
+	case r.Kind == trials.PlanBench && r.Method != "":
+		// a tea in its place would be a plan for something else
+		return p, trials.Refuse("leave --as out for a tea, or plan jars with: hedgerow plan split "+s.Material.Key,
+			"in a glass there is no time for %s", r.Method)
+	case r.Kind == trials.PlanBench:
+		p = planning.PlainTea(s.Material)
+	case p.Addition.InWort() && r.Kind == trials.PlanSplit:
+		return p, trials.Refuse("choose another way with --as, such as --as tea",
+			"jars are filled with beer, and %s goes into the wort", p.Addition.Method)
 	}
 	return p, nil
-}
-
-// methodOfPattern is the method of a pattern.
-func methodOfPattern(p planning.Pattern) string {
-	if p.Extract != nil {
-		return p.Extract.Method
-	}
-	return p.Addition.Method
 }

@@ -115,7 +115,7 @@ func TestPlanRefusesWhatItCannotFollow(t *testing.T) {
 	for what, change := range map[string]func(*PlanRequest){
 		"an extract of something else": func(r *PlanRequest) { r.Like = &other },
 		"an extract without a pass":    func(r *PlanRequest) { r.Like = &empty },
-		"a method never tried":         func(r *PlanRequest) { r.Method = trials.MethodTincture },
+		"a plant that needs a week":    func(r *PlanRequest) { r.Method = trials.MethodContact },
 	} {
 		r := benchRequest(trials.PlanBench)
 		change(&r)

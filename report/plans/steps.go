@@ -1,6 +1,7 @@
 package plans
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -53,6 +54,10 @@ func (p planSheet) steps() []planStep {
 	default:
 		step(10, "Add extract and %s to each as in the table, the control too, and turn it once or twice.", p.topUpWord())
 	}
+	if d.Direct != nil && d.Direct.InWort() {
+		step(0, "Read volume and gravity of the cool wort: what the plant brought and kept is in them.")
+		return list
+	}
 	switch p.Kind {
 	case trials.PlanBench:
 		step(10, "Cover and wait ten minutes, then taste blind: the one who poured does not score.")
@@ -66,18 +71,50 @@ func (p planSheet) steps() []planStep {
 
 // directSteps are the steps of a material put in itself.
 func (p planSheet) directSteps(step func(minutes float64, format string, args ...any)) {
-	minutes := p.Design.Direct.Minutes
-	if p.Kind == trials.PlanBatch {
+	a := p.Design.Direct
+	switch {
+	case a.InWort():
+		p.wortSteps(step)
+		return
+	case a.Method != trials.MethodContact:
+		step(5, "Pour it in and stir gently, without splashing.")
+		return
+	case p.Kind == trials.PlanBatch:
 		step(5, "Put it into the beer and close the fermenter.")
-	} else {
+	default:
 		step(5, "Put it into the beer; the control gets none. Close them.")
 	}
 	// left in to the end: there is no step that takes it out
-	if minutes == nil {
+	if a.Minutes == nil {
 		return
 	}
-	step(*minutes, "Leave it in for %s, at an even temperature.", wording.DurationText(*minutes))
-	step(10, "Strain it out, out of all of them on the same day if there are several.")
+	step(*a.Minutes, "Leave it in for %s, at an even temperature, and taste it on the way.",
+		wording.DurationText(*a.Minutes))
+	if p.Kind == trials.PlanBatch {
+		step(10, "Take it out, let it drain, and log that: hedgerow addition out ADDITION.")
+		return
+	}
+	step(10, "Take it out of all of them on the same day, let it drain, and log that: hedgerow addition out ADDITION.")
+}
+
+// wortSteps are the steps of a material that goes into the wort.
+func (p planSheet) wortSteps(step func(minutes float64, format string, args ...any)) {
+	a := p.Design.Direct
+	minutes := 0.0
+	if a.Minutes != nil {
+		minutes = *a.Minutes
+	}
+	if a.Stage == trials.StageBoil {
+		step(minutes, "Put it into the boiling wort %s before the end of the boil.", wording.DurationText(minutes))
+	} else {
+		at := ""
+		if a.StartC != nil {
+			at = ", at " + wording.TempText(*a.StartC, p.units)
+		}
+		step(minutes, "Put it into the hot wort when the boil has ended%s, and leave it in for %s, %s.", at,
+			wording.DurationText(minutes), cmp.Or(a.Agitation, "still"))
+	}
+	step(10, "Lift it out, or leave it behind when the wort is drawn off; cool the wort.")
 }
 
 // steepSteps are the steps of the extract.

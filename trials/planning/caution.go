@@ -33,6 +33,9 @@ func processes(d trials.Design, kind string) []string {
 			list = append(list, catalogue.ProcessHotPress)
 		}
 	}
+	if d.Direct != nil && d.Direct.InWort() {
+		list = append(list, catalogue.ProcessScald, catalogue.ProcessGlassShock)
+	}
 	if d.SpiritPct != nil {
 		list = append(list, catalogue.ProcessTinctureFlame, catalogue.ProcessTinctureStrength)
 	}

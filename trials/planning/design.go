@@ -188,9 +188,18 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 	}
 	d := trials.Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like,
 		Passes: []trials.Pass{}, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
+	litresPerG, err := litresPerGram(y, q.Pattern)
+	if err != nil {
+		return trials.Design{}, err
+	}
 	least := math.Inf(1)
 	for i, dose := range q.DosesGPerL {
-		exact := dose * q.BeerL / perG
+		if perG <= dose*litresPerG {
+			return trials.Design{}, trials.Refuse("ask for a lower dose, or choose another way with --as",
+				"%s put in as %s brings %s g/L in its own liquid, not more than the dose of %s g/L", a.MaterialKey, a.Method,
+				trials.Number(trials.Round3(perG/litresPerG)), trials.Number(trials.Round3(dose)))
+		}
+		exact := dose * q.BeerL / (perG - dose*litresPerG)
 		if dose > 0 && exact < q.ScaleStepG {
 			return trials.Design{}, trials.Refuse("take a finer scale (--scale 0.01g) or more beer in each",
 				"a dose of %s g/L needs %s g, less than the step of %s g", trials.Number(trials.Round3(dose)),
@@ -202,7 +211,7 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 		}
 		d.MassG += mass
 		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, AdditionIDs: []string{}, BeerL: q.BeerL,
-			AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / q.BeerL})
+			AimGPerL: dose, MassG: mass, ReachedGPerL: mass * perG / (q.BeerL + mass*litresPerG)})
 	}
 	// half a step either way, in the lightest vessel, where it shows most
 	d.ScaleDoubtPct = 50 * q.ScaleStepG / least

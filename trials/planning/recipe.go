@@ -31,7 +31,8 @@ type effect struct{ Before, After ledger.State }
 
 // RecipeFor works out the mass and the steep for an effective dose of a class in
 // intoL of beer. The yield per gram and the liquid per gram stay as in the
-// pattern, so with g grams carried and l litres brought per gram weighed
+// pattern, so with g grams carried and l litres brought per gram weighed, a plant's
+// own water and what dissolves of it among them,
 //
 //	m = D V / (g - D l)
 //
@@ -42,7 +43,11 @@ func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose f
 	if err != nil {
 		return recipe{}, err
 	}
-	perG, litresPerG := y.Grams[class].Value/y.MassG, y.LiquidL/y.MassG
+	perG := y.Grams[class].Value / y.MassG
+	litresPerG, err := litresPerGram(y, p)
+	if err != nil {
+		return recipe{}, err
+	}
 	// each gram would thin the beer as much as it flavours it: no mass, however large, gets there
 	if perG <= dose*litresPerG {
 		return recipe{}, trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger than the "+
@@ -51,7 +56,7 @@ func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose f
 			trials.Number(perG/litresPerG), trials.Number(dose))
 	}
 	m := dose * intoL / (perG - dose*litresPerG)
-	r := recipe{MaterialKey: y.MaterialKey, Method: y.Method, MassG: m, LiquidL: m * litresPerG, IntoL: intoL,
+	r := recipe{MaterialKey: y.MaterialKey, Method: y.Method, MassG: m, LiquidL: m * y.LiquidL / y.MassG, IntoL: intoL,
 		Dose: dose, Like: p.Like}
 	if p.Extract != nil {
 		r.Form, r.SpiritPct, r.Passes = p.Extract.Form, p.Extract.SpiritPct, scaledPasses(p.Extract.Passes, m/y.MassG)
@@ -59,6 +64,17 @@ func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose f
 		r.Form, r.Direct = p.Addition.Form, p.Addition
 	}
 	return r, nil
+}
+
+// litresPerGram is the liquid that goes into the beer with a gram of material: an
+// extract, or the water and solids of a plant put straight in. What went into the wort
+// was in it when its volume was measured.
+func litresPerGram(y steeps.Yield, p Pattern) (float64, error) {
+	if p.Extract != nil || y.Immersion == nil || p.Addition.InWort() {
+		return y.LiquidL / y.MassG, nil
+	}
+	soak, err := y.Immersion.In(0).Balance()
+	return soak.MixL / y.MassG, trials.ProblemOf(err)
 }
 
 // scaledPasses are the passes for k times the material; what was measured then
@@ -89,9 +105,8 @@ func patternYield(n *trials.Notebook, materials trials.Materials, p Pattern) (st
 	return steeps.OfDirect(n, materials, *p.Addition)
 }
 
-// PatternUsed returns the latest way the material was used with a method, else a
-// plain steep: two passes of hot water, 12 mL for each gram, stirred now and
-// then, drained and squeezed (common practice, no source).
+// PatternUsed returns the latest way the material was used with a method, else the
+// plain way of that method.
 func PatternUsed(s ledger.TrialSet, method string) Pattern {
 	var best *ledger.Use
 	like := ""
@@ -106,50 +121,11 @@ func PatternUsed(s ledger.TrialSet, method string) Pattern {
 	}
 	switch {
 	case best == nil:
-		return plainPattern(s.Material)
+		return plainWay(s.Material, method)
 	case best.Extract != nil:
 		return Pattern{Extract: best.Extract, Like: like}
 	}
 	return Pattern{Addition: best.Repeated(), Like: like}
-}
-
-// plainPattern is how a material never used before is steeped: fruit goes into
-// the fermenter for a week, all else is made into tea.
-func plainPattern(m trials.Material) Pattern {
-	if m.Category == "fruit" && (m.DoseBasis == trials.BasisFresh || m.DoseBasis == "") {
-		minutes := 7.0 * 24 * 60
-		// only the proportions count: the mass is scaled
-		mass := 1000.0
-		return Pattern{Addition: &trials.Addition{Stage: trials.StageSecondary, MaterialKey: m.Key,
-			Method: trials.MethodContact, Form: "frozen", MassG: &mass, Minutes: &minutes}}
-	}
-	return PlainTea(m)
-}
-
-// PlainTea is a steep of a material in two passes of hot water, 12 mL for each
-// gram, stirred now and then, drained and squeezed (common practice, no source).
-func PlainTea(m trials.Material) Pattern {
-	form := "cut"
-	if m.DoseBasis == trials.BasisFresh {
-		form = "fresh-cut"
-	}
-	end := 70.0
-	pass := trials.Pass{VolumeL: 0.12, StartC: 95, EndC: &end, Minutes: 20, Agitation: "now-and-then",
-		Separation: trials.SeparationDrained}
-	second := pass
-	second.Separation = trials.SeparationSqueezed
-	return Pattern{Extract: &trials.Extract{MaterialKey: m.Key, Method: trials.MethodTea, Form: form, MassG: 10,
-		Passes: []trials.Pass{pass, second}}}
-}
-
-// StrongTea is a steep of a material in one pass of hot water, 8 mL for each
-// gram, squeezed: about as strong as a tea gets (common practice, no source).
-func StrongTea(m trials.Material) Pattern {
-	p := PlainTea(m)
-	// the second pass is the one that is squeezed
-	p.Extract.Passes = p.Extract.Passes[1:]
-	p.Extract.Passes[0].VolumeL = 0.08
-	return p
 }
 
 // WithEffect adds what the liquid of the recipe does to the beer of a trial:
