@@ -72,8 +72,8 @@ func exampleOne(own, common float64) Account {
 	}
 }
 
-// TestExampleOne is example 1 of the science page, section 7 (computed
-// independently).
+// TestExampleOne holds 12 L of 1.048/1.010 with 0.6 L of water, computed
+// independently by a separate program that shares only the density coefficients.
 func TestExampleOne(t *testing.T) {
 	holdExample(t, exampleOne(0.001, 0), []figureCase{
 		{"volume", at{1, QVolumeL, false}, 12.6002, 0.139, 12.37, 12.83, 5e-5},
@@ -86,9 +86,9 @@ func TestExampleOne(t *testing.T) {
 	})
 }
 
-// TestExampleTwo is example 2 of the science page, section 7: 19 L +-2 %,
+// TestExampleTwo is computed independently by the same program: 19 L +-2 %,
 // 1.060/1.012 +-0.001, with 0.250 L +-2 % of 60+-1 % vol solvent, 10+-5 g/L
-// solids, from 50+-1 g of a plant (computed independently).
+// solids, from 50+-1 g of a plant.
 func TestExampleTwo(t *testing.T) {
 	og, fg := Within("original gravity", 1.060, 0.001), Within("final gravity", 1.012, 0.001)
 	solids := Within("solids", 10, 5)
@@ -113,8 +113,8 @@ func TestExampleTwo(t *testing.T) {
 	}
 }
 
-// TestExampleThree is example 3 of the science page, section 7: fruit into a
-// fermenting beer, fermented out, racked (computed independently).
+// TestExampleThree is computed independently by the same program: fruit into a
+// fermenting beer, fermented out, racked.
 func TestExampleThree(t *testing.T) {
 	og, now, final := Within("original gravity", 1.052, 0.001), Within("gravity now", 1.020, 0.001),
 		Within("final gravity of the base", 1.011, 0.002)

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// water and change of example 1, section 7 of the science page, with what the
+// water and change of TestExampleOne, computed independently, with what the
 // change is counted from.
 func dilutedSince(own, common float64) Account {
 	a := exampleOne(own, common)

@@ -7,7 +7,7 @@ import (
 
 // TestCO2Table holds co2_table.csv: the columns computed independently from
 // Weiss to their rounding, and the published beer formula, which implies factors
-// of 0.93 to 0.97 against water (science page, section 5).
+// of 0.93 to 0.97 against water (Liger-Belair [19]; computed independently).
 func TestCO2Table(t *testing.T) {
 	tab := readTable(t, "co2_table.csv", "t_C,K0_water_mol_L_atm,S_water_g_L_bar,"+
 		"residual_vol_water_1atm,residual_vol_beer_0.94_1atm,published_beer_formula_g_L_bar(crosscheck)")
@@ -28,7 +28,7 @@ func TestCO2Table(t *testing.T) {
 	}
 }
 
-// TestCO2Yields holds the yields of the science page, section 5: 0.4629 g/g by
+// TestCO2Yields holds the yields of CO2, by hand: 0.9565/2.0665 = 0.4629 g/g by
 // Balling, at most 0.4886 from hexose and 0.5143 from sucrose (stoichiometry),
 // and 1.9770 g/L in a volume.
 func TestCO2Yields(t *testing.T) {
@@ -38,7 +38,7 @@ func TestCO2Yields(t *testing.T) {
 }
 
 // TestCO2OfPoint: each 0.001 of gravity still to ferment is 2.14 g/L of extract
-// and 0.50 volumes, at most 0.56 (science page, section 5).
+// and 0.50 volumes, at most 0.56 (computed independently).
 func TestCO2OfPoint(t *testing.T) {
 	og, now, final := Exactly(1.048), Exactly(1.011), Exactly(1.010)
 	a := Account{Start: Start{VolumeL: Exactly(1), OG: &og, NowSG: &now, FinalSG: &final}}
@@ -54,7 +54,7 @@ func TestCO2OfPoint(t *testing.T) {
 }
 
 // TestPrimingPressure: 0.25 kg of sucrose in 19 L of beer make 6.05 g/L = 3.06
-// volumes, at most 3.40, on top of the residual (science page, section 5), in
+// volumes, at most 3.40, on top of the residual (computed independently), in
 // the volume when it has fermented out.
 func TestPrimingPressure(t *testing.T) {
 	beer := must(FromGravities(Gravities{OG: 1.048, FG: 1.010}, 19))(t)

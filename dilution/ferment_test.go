@@ -59,8 +59,8 @@ func TestGravityRose(t *testing.T) {
 }
 
 // TestSugarAnyTime: sugar before or after fermentation gives the same end, and
-// 20 L of 1.048 wort (base FG 1.010) with 0.5 kg sucrose ends as the science
-// page, section 5, computed independently: equivalent OG 1.05670, FG 1.00785,
+// 20 L of 1.048 wort (base FG 1.010) with 0.5 kg sucrose ends as a separate
+// program computed independently: equivalent OG 1.05670, FG 1.00785,
 // 6.41 % vol, 20.21 L.
 func TestSugarAnyTime(t *testing.T) {
 	sugar := must(Sugars()[0].Weighed(0.5).Portion())(t)

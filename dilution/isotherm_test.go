@@ -90,7 +90,7 @@ func TestSlopes(t *testing.T) {
 
 // TestTabarie: for E and X up to 10 % mass the explicit volume and Tabarie's
 // relation rho = rhoEW(E/V) + rhoS(X/V) - rhoW differ by at most 0.00013 of SG
-// (science page, section 4, computed independently).
+// (computed independently).
 func TestTabarie(t *testing.T) {
 	worst := 0.0
 	for e := 0.01; e <= 0.1001; e += 0.01 {

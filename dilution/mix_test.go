@@ -217,7 +217,7 @@ func TestEmpty(t *testing.T) {
 
 // TestTradeMixing: for plain water the mass balance and the trade's rule (points
 // times volume) differ by at most 0.0005 in gravity and 0.049 % in volume, over
-// the beers of the science page, section 4 (strength 2-12, FG 1.004-1.020, water
+// the beers that a separate program ran through (strength 2-12, FG 1.004-1.020, water
 // 0-50 % of the beer). Its figures were computed independently.
 func TestTradeMixing(t *testing.T) {
 	var worstSG, worstVolume float64

@@ -30,8 +30,8 @@ func TestNoteTexts(t *testing.T) {
 	}
 }
 
-// TestValidityNotes: SG above 1.15, and strong with sweet (science page, section
-// 4), are remarked on; an ordinary beer is not.
+// TestValidityNotes: SG above 1.15, and strong with sweet (limits of the model,
+// doc.go), are remarked on; an ordinary beer is not.
 func TestValidityNotes(t *testing.T) {
 	ordinary := must(FromGravities(Gravities{OG: 1.050, FG: 1.012}, 10))(t)
 	if n := ordinary.notes(); n != 0 {

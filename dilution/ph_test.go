@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// TestPhthalate holds the NBS values of the science page, section 8 (Hetzer 1977).
+// TestPhthalate holds values worked out from the NBS formula (Hetzer 1977).
 func TestPhthalate(t *testing.T) {
 	for tempC, want := range map[float64]float64{10: 4.000, 20: 4.0015, 25: 4.006, 30: 4.012} {
 		closeTo(t, "pH", must(PhthalatePH(tempC))(t), want, 6e-4)

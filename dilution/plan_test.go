@@ -9,7 +9,7 @@ import (
 )
 
 // TestWaterToStrength: the water for a target strength, added, lands on it; and
-// the water of example 1 (science page, section 7) is found back from its result.
+// the water of TestExampleOne (computed independently) is found back from its result.
 func TestWaterToStrength(t *testing.T) {
 	beer := must(FromGravities(Gravities{OG: 1.048, FG: 1.010}, 12))(t)
 	want := 4.723115 // dilute_water row of the check values, from 0.6 L

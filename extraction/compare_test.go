@@ -2,8 +2,8 @@ package extraction
 
 import "testing"
 
-// sectionSix are the methods of the comparison that closes section 6 of the
-// science page: 36 g of cut, dried leaf in 17 L, water class. The later
+// sectionSix are the methods of a comparison that was computed
+// independently: 36 g of cut, dried leaf in 17 L, water class. The later
 // passes of C stand at equilibrium; the short jug cools like the long one. The table
 // knows neither own water nor the volume of solids.
 func sectionSix() []Entry {
@@ -31,7 +31,7 @@ func sectionSix() []Entry {
 	}
 }
 
-// Points and 80 % limits from the table that closes section 6, of 40 000 draws there,
+// Points and 80 % limits of a separate program with 40 000 draws,
 // which the page calls an orientation; five hundredths of a g/L cover its rounding and
 // the scatter of 10 000. The limits of G, short and cold, stand there for water; for
 // beer of 5 % vol, where its point is, two hundred thousand plain draws written down

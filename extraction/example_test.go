@@ -7,7 +7,7 @@ import (
 )
 
 // Three stirred passes on 32.4 g of bone-dry crushed leaf, 36 g as dried, the last
-// squeezed: worked example A of the science page, which leaves out the volume of
+// squeezed: computed independently by a program that leaves out the volume of
 // what dissolves: 0.983 and 1.67 g/L.
 func ExampleSteep_Run() {
 	pass := func(ml float64, by extraction.Separation) extraction.Pass {
@@ -39,7 +39,7 @@ func ExampleFormFor() {
 	// Output: unknown form "crusht"
 }
 
-// Methods of the table that closes section 6 of the science page: a second pass
+// Methods that a separate program compared by draws: a second pass
 // is clearly worth it, a flame-out stand against two passes cannot be told.
 func ExampleCompare() {
 	jug := extraction.Pass{VolumeML: 450, StartC: new(94.0), EndC: new(52.0), Minutes: 45, Agitation: extraction.Still}

@@ -27,7 +27,7 @@ func cooled(eaKJ float64, c cooling, minutes float64) float64 {
 // standing is tau of a minute at one temperature.
 func standing(eaKJ, tempC float64) float64 { return cooled(eaKJ, cooling{StartC: tempC}, 1) }
 
-// The table of theta in section 1 of the science page, four digits.
+// A table of theta, Arrhenius computed independently, four digits.
 func TestThetaTable(t *testing.T) {
 	temps := []float64{4, 10, 20, 25, 40, 60, 70, 80, 90, 95, 98, 100}
 	rows := map[float64][]float64{
@@ -69,8 +69,8 @@ func TestJugWorksEarly(t *testing.T) {
 	}
 }
 
-// simpson is tau by the composite rule with 200 intervals, which the science
-// page gives as exact.
+// simpson is tau by the composite rule with 200 intervals, exact to
+// many digits here.
 func simpson(c cooling, minutes float64) float64 {
 	const n = 200
 	sum := 0.0

@@ -7,9 +7,9 @@ import (
 	"testing"
 )
 
-// Section 2 of the science page: the wash-plus-first-order form, with these
-// constants in D/l^2, stays close to the exact curve for Fo >= 0.01. The page says
-// within 0.024; with its rounded constants slab and cylinder reach 0.026 and
+// The wash-plus-first-order form, with these
+// constants in D/l^2, stays close to the exact curve (Crank [7]) for Fo >= 0.01: a
+// separate program says within 0.024; with its rounded constants slab and cylinder reach 0.026 and
 // 0.027 at Fo 0.01 itself (by hand: 0.1389 against 0.1128 for the slab).
 func TestFirstOrderFitsDiffusion(t *testing.T) {
 	cases := []struct {

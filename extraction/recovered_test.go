@@ -13,8 +13,8 @@ func tincture(k Kind, massG, moisture, soluble, ml float64, by Separation) Steep
 		Passes:  []Pass{{VolumeML: ml, Efficiency: new(1.0), Separation: by}}}
 }
 
-// Liquid recovered with its 80 % limits: the table of tinctures in the science
-// pages. The root powder was read of a published 1:5 tincture: 384 to 414 mL by hand
+// Liquid recovered with its 80 % limits: tinctures computed independently by a
+// separate program. The root powder was read of a published 1:5 tincture: 384 to 414 mL by hand
 // and 503 mL by the press, out of 591 mL.
 func TestTincturesGiveTheirLiquid(t *testing.T) {
 	for _, c := range []struct {

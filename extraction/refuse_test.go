@@ -9,7 +9,7 @@ import (
 )
 
 // refusals are calls that must be refused, with a word that the message must
-// have. Section 7 of the science page lists what must be an error.
+// have. What must be an error follows from what the letters of doc.go mean.
 type refusal struct {
 	name    string
 	call    func() error

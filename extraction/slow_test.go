@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// slowSteep is the model of the science page written down once more, the plain
+// slowSteep is the model of doc.go written down once more, the plain
 // way: small steps of time, the differential equations as they stand, one class.
 // It shares only the tables of defaults with the package.
 type slowSteep struct {

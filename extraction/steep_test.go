@@ -40,7 +40,7 @@ func run(t *testing.T, s Steep) Result {
 	return r
 }
 
-// Worked examples A to F of section 3 of the science page, through the same
+// Worked examples A to F, computed independently by a separate program, through the same
 // path that a logged steep takes.
 func TestWorkedExamples(t *testing.T) {
 	settled := func(v, e float64, s Separation) Pass {

@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// The words of section 3 of the science page.
+// The words that a pass may use; their numbers are judgement (words.go).
 func TestFormWords(t *testing.T) {
 	cases := []struct {
 		words FormWords

@@ -6,7 +6,7 @@ import (
 )
 
 // What each shape of an addition must have, and what it may not be. The limits
-// are those of the list of input to refuse.
+// are those that addition.go states; none is a figure of the trade.
 func TestAdditionsRefuseWhatCannotBe(t *testing.T) {
 	direct := Addition{Stage: StageSecondary, MaterialKey: "heather", Method: MethodContact, Form: "cut", MassG: ptr(40.0)}
 	liquid := Addition{Stage: StageSecondary, LiquidKind: "water", VolumeL: ptr(0.6)}

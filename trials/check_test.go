@@ -6,8 +6,8 @@ import (
 	"time"
 )
 
-// The limits come from the list of input that must be refused; the
-// words are what a brewer has to read.
+// The limits are those that the checks state: what cannot be, or is beyond any
+// brew; the words are what a brewer has to read.
 func TestRecordsRefuseWhatCannotBe(t *testing.T) {
 	good := Batch{Record: Record{Name: "heather-3"}, Kind: KindBatch, VolumeL: 12, OG: ptr(1.048)}
 	edit := func(f func(*Batch)) Batch { b := good; f(&b); return b }

@@ -18,7 +18,7 @@ func TestAgreementOfOpenData(t *testing.T) {
 		tasters                          int
 		low, high                        string
 	}{
-		{"wine.csv", "rating", "treatment", "judge", 19.814814814815 / 27, 9, "cold.no", "warm.yes"},
+		{"wine.csv", "rating", "treatment", "judge", 19.814814814815 / 27, 9, "cold plain", "warm skins"},
 		{"friedman.csv", "time", "method", "player", 0.2532467532468, 22, "WideAngle", ""},
 	}
 	for _, c := range cases {
@@ -58,8 +58,8 @@ func TestAgreementSaysWhatFewTastersCanShow(t *testing.T) {
 	}
 }
 
-// In the wine with gaps judges 1 and 5 have no cold.no left and judge 7 has no
-// cold.yes: they are left out and named. In the series a missing score leaves two
+// In the wine with gaps judges 1 and 5 have no cold plain left and judge 7 has no
+// cold skins: they are left out and named. In the series a missing score leaves two
 // trials or two tasters, and nothing is said.
 func TestAgreementNeedsCompleteScores(t *testing.T) {
 	s := scoredSet(t, "wine_gaps.csv", "rating", "treatment", "judge", "")

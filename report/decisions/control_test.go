@@ -49,15 +49,15 @@ func scoredSet(t *testing.T, name, response, treatment, block, control string) l
 // wine_gaps.csv is Randall's wine (1989) less 14 rows. R 4.2.2: lme4 1.1-31 with
 // tightened optimizer, multcomp 1.4-22 glht with df = 46, error 1e-6.
 func TestControlOfWine(t *testing.T) {
-	s := scoredSet(t, "wine_gaps.csv", "rating", "treatment", "judge", "cold.no")
+	s := scoredSet(t, "wine_gaps.csv", "rating", "treatment", "judge", "cold plain")
 	rows, warnings := againstControl(s, attributeFits(s, []string{"bitterness"}))
-	want := map[string]float64{"cold.yes": 7.12586128574e-02, "warm.no": 1.24808201399e-03, "warm.yes": 4.20959673564e-07}
+	want := map[string]float64{"cold skins": 7.12586128574e-02, "warm plain": 1.24808201399e-03, "warm skins": 4.20959673564e-07}
 	if len(rows) != len(want) || len(warnings) != 0 {
 		t.Fatalf("%+v, %q", rows, warnings)
 	}
 	for _, r := range rows {
 		invented.Near(t, r.Trial, r.P, want[r.Trial], 1e-5)
-		if r.Control != "cold.no" || r.Shown != (r.Trial != "cold.yes") || r.NControl != 9 {
+		if r.Control != "cold plain" || r.Shown != (r.Trial != "cold skins") || r.NControl != 9 {
 			t.Errorf("%+v", r)
 		}
 	}
@@ -113,11 +113,11 @@ func TestControlIsChosenByItsScores(t *testing.T) {
 	}
 	for i := range s.Trials {
 		name := s.Trials[i].Batch.Name
-		s.Trials[i].Control = name == "cold.no" || name == "warm.yes" // 9 and 18 scores
+		s.Trials[i].Control = name == "cold plain" || name == "warm skins" // 9 and 18 scores
 	}
 	for range 2 {
 		if rows, _ := againstControl(s, attributeFits(s, []string{"bitterness"})); len(rows) != 3 ||
-			rows[0].Control != "warm.yes" {
+			rows[0].Control != "warm skins" {
 			t.Errorf("%+v", rows)
 		}
 		slices.Reverse(s.Scores)

@@ -154,6 +154,7 @@
 
 // "Judgement" marks a choice that no source settles.
 //
-//	[1] The project's own design study of small panels: model,
-//	    priors, grid, simulated operating characteristics, failure modes.
+//	[1] Own simulation of small panels, not an outside check: model, priors,
+//	    grid, simulated operating characteristics, failure modes. It is not
+//	    printed; what was taken from it stands here and beside the constants.
 package doseresponse

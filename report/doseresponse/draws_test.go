@@ -38,7 +38,7 @@ func (s *sample) effective() float64 {
 	return 1 / q
 }
 
-// The worst weight of [1]'s hardest case still leaves a good sample.
+// The worst weight of the hardest case (own simulation, not an outside check) still leaves a good sample.
 func TestEffectiveDraws(t *testing.T) {
 	for _, s := range []Study{
 		eightfold(trial("T1", 2.83, -1, -1, -1, -1)),

@@ -44,7 +44,7 @@ func checkRows(t testing.TB) [][]string {
 
 // The expected values are exact posteriors of the same model, computed
 // independently by importance sampling from the prior with 12 million draws;
-// the tolerances are those of the rows ([1] section 2.1).
+// the tolerances are those of the rows.
 func TestEvaluateRows(t *testing.T) {
 	for _, row := range checkRows(t) {
 		want, errWant := strconv.ParseFloat(row[2], 64)

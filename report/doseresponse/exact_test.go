@@ -8,7 +8,7 @@ import (
 
 // A quadrature computes the posterior of psi = theta + u of one taster from
 // votes on beers of separate brews, by plain sums over psi and the potency of
-// each brew at every grid node: the model of [1] section 2 written down once
+// each brew at every grid node: the model of doc.go written down once
 // more, without modes, Gaussians or draws.
 type quadrature struct {
 	x     []float64 // relative ln dose of each brew
@@ -20,7 +20,7 @@ func normalDensity(x, sd float64) float64 {
 	return math.Exp(-0.5*x*x/(sd*sd)) / (sd * math.Sqrt(2*math.Pi))
 }
 
-// voteChance returns the probability of a vote as [1] writes it.
+// voteChance returns the probability of a vote as doc.go writes it.
 func voteChance(vote int, kappa, c, z float64) float64 {
 	logistic := func(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
 	little, much := logistic(kappa*(-c-z)), logistic(kappa*(z-c))

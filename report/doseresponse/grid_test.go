@@ -6,13 +6,13 @@ import (
 	"testing"
 )
 
-// nodes returns the ordinary nodes for one prior and the SDs of [1] section 2.
+// nodes returns the ordinary nodes for one prior and the SDs of grid.go (judgement).
 func nodes(marks bool) []node {
 	part := []priorPart{{lnPrior{0, 0.67}, 1}}
 	return slices.Concat(families(part, []weighted{{0.2, 0.5}, {0.45, 0.5}}, marks)...)
 }
 
-// 3 x 3 x 2 x 3 x 2 nodes ([1] section 2), each once, neighbours one apart.
+// 3 x 3 x 2 x 3 x 2 nodes (judgement, grid.go), each once, neighbours one apart.
 func TestNodes(t *testing.T) {
 	all := nodes(true)
 	if len(all) != 108 {

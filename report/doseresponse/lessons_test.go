@@ -35,7 +35,7 @@ func lessonsBy(t *testing.T, s Study) map[action]lesson {
 	return out
 }
 
-// [1] section 0, what teaches most a brewed batch: four jars 87, bench 81,
+// Own simulation, not an outside check, of what teaches most a brewed batch: four jars 87, bench 81,
 // single batches 74; a second tasting adds something to a single one (77).
 func TestTeachOrder(t *testing.T) {
 	s := eightfold(trial("T1", 2.83, -1, 0, -1, 1))

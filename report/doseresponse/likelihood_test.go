@@ -35,7 +35,7 @@ func TestWindowByHand(t *testing.T) {
 	}
 }
 
-// The formulas of [1] are written with logistic functions; here they are in
+// The formulas of doc.go are written with logistic functions; here they are in
 // one exponential.
 func TestWindowIsLogistic(t *testing.T) {
 	logistic := func(x float64) float64 { return 1 / (1 + math.Exp(-x)) }

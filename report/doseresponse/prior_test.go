@@ -15,7 +15,7 @@ func TestClaimPrior(t *testing.T) {
 		sd     float64
 		within float64
 	}{
-		// [1] section 2: one 8-fold claim has S0 = 0.67 (two digits printed)
+		// one 8-fold claim has S0 = 0.67 (judgement, prior.go; two digits)
 		{"8-fold", Study{ClaimsGPerL: [][2]float64{{1, 8}}}, ln8 / 2, 0.67, 0.005},
 		{"exact claim", Study{ClaimsGPerL: [][2]float64{{3, 3}}}, math.Log(3), 0.3, 1e-9},
 		// by hand: middles ln 1 and ln 4, spread (ln 4 / 2)^2, no width

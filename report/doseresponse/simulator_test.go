@@ -195,7 +195,7 @@ func playAll(w world, pol policy, cases, brews int) []tally {
 	return out
 }
 
-// The figures of [1] sections 0 and 1 after two scored brews: share of cases
+// An earlier simulation of our own, not an outside check, after two scored brews: share of cases
 // whose next beer reaches 90 % of the best attainable, and share within 20 %
 // of the right dose. The virtual friends there are not those of this file, so
 // the figures agree only roughly.
@@ -284,7 +284,7 @@ func TestSimulatorPolicies(t *testing.T) {
 
 // TestSimulatorStress prints single brews and four jars in worlds that are
 // not what the priors expect; coverage must stay at 80 % less its error,
-// with double noise (the weak point named in [1] section 1) at 75 %.
+// with double noise (the weak point of an earlier simulation of our own) at 75 %.
 func TestSimulatorStress(t *testing.T) {
 	cases := longCases(t)
 	tw := table()

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// n jars at best * exp(s (2j - n + 1)), s = max(0.10, 0.30 SD) ([1] section 1).
+// n jars at best * exp(s (2j - n + 1)), s = max(0.10, 0.30 SD) (judgement, lessons.go).
 func TestSpread(t *testing.T) {
 	p := mustFit(t, eightfold(trial("1", 3, 0, 0)), Options{})
 	doses := p.Spread(4)

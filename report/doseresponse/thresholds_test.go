@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// The limits here are those that the package documents as judgement or takes
-// from [1]. Each is tried just inside and just outside, so that an altered one
+// The limits here are those that the package documents as judgement.
+// Each is tried just inside and just outside, so that an altered one
 // is noticed. Quantities that only a fit yields are put in place of the fitted.
 
 // spoken returns a trial with the given votes of tasters A, B, ...
@@ -41,7 +41,7 @@ func TestVerdictThresholds(t *testing.T) {
 		return eightfold(spoken("1", 3, repeated(much, 1, repeated(10-much, 0)...)...),
 			spoken("2", 3.1, repeated(little, -1, repeated(10-little, 0)...)...))
 	}
-	// [1] section 2.1 and the comment of faultGap: 1.5 below the wish of 6
+	// the comment of faultGap (judgement): 1.5 below the wish of 6
 	right := func(likings ...float64) Study {
 		return eightfold(liked(spoken("1", 2.8, repeated(len(likings), 0)...), likings...))
 	}

@@ -31,7 +31,7 @@ func with(t Trial, change func(*Trial)) Trial {
 	return t
 }
 
-// Every failure mode of [1] section 2.1, and the bad inputs that still have an
+// Every failure mode that doc.go lists, and the bad inputs that still have an
 // answer, in words. The studies are made by hand for one sentence each.
 func TestWarnings(t *testing.T) {
 	old := func(days float64) func(*Trial) { return func(t *Trial) { t.DaysOld = &days } }

@@ -88,15 +88,15 @@ func TestAdjustedMissingCell(t *testing.T) {
 
 // wine.csv less 14 rows, R 4.2.2: lm(rating ~ treatment + judge), each treatment
 // predicted for every judge and averaged, t limits with 46 df; confint() of the
-// differences from cold.no; judge effects with sum contrasts.
+// differences from cold plain; judge effects with sum contrasts.
 func TestAdjustedUnbalanced(t *testing.T) {
 	a := mustAdjust(t, sparseWine(t))
 	near(t, "sd", a.ResidualSD, 0.743236798045, 1e-10)
 	want := map[string][4]float64{ // mean, low, high, raw
-		"cold.no":  {2.02424768873, 1.50779322816, 2.54070214929, 1.88888888889},
-		"cold.yes": {2.70348028065, 2.29232632328, 3.11463423801, 2.71428571429},
-		"warm.no":  {3.16301955313, 2.79858295677, 3.52745614948, 3.17647058824},
-		"warm.yes": {3.88888888889, 3.53626461781, 4.24151315997, 3.88888888889},
+		"cold plain": {2.02424768873, 1.50779322816, 2.54070214929, 1.88888888889},
+		"cold skins": {2.70348028065, 2.29232632328, 3.11463423801, 2.71428571429},
+		"warm plain": {3.16301955313, 2.79858295677, 3.52745614948, 3.17647058824},
+		"warm skins": {3.88888888889, 3.53626461781, 4.24151315997, 3.88888888889},
 	}
 	for _, m := range a.Trials {
 		near(t, m.Trial+" mean", m.Mean, want[m.Trial][0], 1e-9)
@@ -105,12 +105,12 @@ func TestAdjustedUnbalanced(t *testing.T) {
 		near(t, m.Trial+" raw", m.Raw, want[m.Trial][3], 1e-9)
 	}
 	differences := map[string][2]float64{ // value, SE
-		"cold.yes": {0.679232591921, 0.325855800760},
-		"warm.no":  {1.138771864402, 0.314200775931},
-		"warm.yes": {1.864641200162, 0.310674417754},
+		"cold skins": {0.679232591921, 0.325855800760},
+		"warm plain": {1.138771864402, 0.314200775931},
+		"warm skins": {1.864641200162, 0.310674417754},
 	}
 	for name, w := range differences {
-		value, se := a.pair(t, name, "cold.no")
+		value, se := a.pair(t, name, "cold plain")
 		near(t, name+" value", value, w[0], 1e-9)
 		near(t, name+" SE", se, w[1], 1e-9)
 	}

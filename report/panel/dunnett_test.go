@@ -98,14 +98,14 @@ func TestDunnettUnbalanced(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	list, warnings, err := m.Dunnett("cold.no")
+	list, warnings, err := m.Dunnett("cold plain")
 	if err != nil || len(warnings) > 0 {
 		t.Fatal(err, warnings)
 	}
 	want := map[string][2]float64{ // p, low
-		"cold.yes": {7.66046330926e-02, -0.0715145696077},
-		"warm.no":  {2.22427257914e-03, 0.4221917345051},
-		"warm.yes": {1.15570274462e-06, 1.1429714869472},
+		"cold skins": {7.66046330926e-02, -0.0715145696077},
+		"warm plain": {2.22427257914e-03, 0.4221917345051},
+		"warm skins": {1.15570274462e-06, 1.1429714869472},
 	}
 	for _, c := range list {
 		near(t, c.A+" p", c.P, want[c.A][0], 2e-6)
@@ -126,20 +126,20 @@ func TestMixedUnbalanced(t *testing.T) {
 	near(t, "reml", deviance(m.profile, m.ratio), 143.290040586, 1e-8)
 	near(t, "df", m.DF, 46, 0)
 	want := map[string][2]float64{
-		"cold.no":  {1.98489191818, 0.308012266377},
-		"cold.yes": {2.70963695781, 0.266616103170},
-		"warm.no":  {3.16665588920, 0.250298351241},
-		"warm.yes": {3.88888888889, 0.246206276671},
+		"cold plain": {1.98489191818, 0.308012266377},
+		"cold skins": {2.70963695781, 0.266616103170},
+		"warm plain": {3.16665588920, 0.250298351241},
+		"warm skins": {3.88888888889, 0.246206276671},
 	}
 	for i, name := range m.Names {
 		near(t, name, m.Mean[i], want[name][0], 1e-6)
 		near(t, name+" SE", math.Sqrt(m.cov.At(i, i)), want[name][1], 1e-6)
 	}
-	list, _, err := m.Dunnett("cold.no")
+	list, _, err := m.Dunnett("cold plain")
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := map[string]float64{"cold.yes": 7.12586128574e-02, "warm.no": 1.24808201399e-03, "warm.yes": 4.20959673564e-07}
+	p := map[string]float64{"cold skins": 7.12586128574e-02, "warm plain": 1.24808201399e-03, "warm skins": 4.20959673564e-07}
 	for _, c := range list {
 		near(t, c.A+" p", c.P, p[c.A], 1e-5)
 	}

@@ -70,7 +70,7 @@ func TestEvaluateRefuses(t *testing.T) {
 		{"tukey.p", `{"csv": "wine.csv", "response": "temp", "treatment": "treatment"}`, `"cold" is not a number`},
 		{"tukey.p",
 			`{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", ` +
-				`"a": "cold.no", "b": "ice"}`, `"ice"`},
+				`"a": "cold plain", "b": "ice"}`, `"ice"`},
 		{"dunnett.p",
 			`{"csv": "wine.csv", "response": "rating", "treatment": "treatment", "block": "judge", "control": "ice"}`, `"ice"`},
 		{"threshold.group", `{"csv": "friedman.csv"}`, "neither 0 nor 1"},

@@ -81,8 +81,8 @@ func TestMixedModelWine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := map[string]float64{"cold.no": 2.055555555556, "warm.no": 3.111111111111, "cold.yes": 2.611111111111,
-		"warm.yes": 3.888888888889}
+	want := map[string]float64{"cold plain": 2.055555555556, "warm plain": 3.111111111111, "cold skins": 2.611111111111,
+		"warm skins": 3.888888888889}
 	for i, name := range m.Names {
 		near(t, name, m.Mean[i], want[name], 1e-4)
 		near(t, name+" SE", math.Sqrt(m.cov.At(i, i)), 0.2271162481741, 1e-4)

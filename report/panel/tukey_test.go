@@ -126,12 +126,12 @@ func TestTukeyUnbalanced(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := map[string][3]float64{ // low, high, p of the first less the second
-		"cold.yes cold.no":  {-0.1733761009569, 1.82416975175, 0.138827889904},
-		"warm.no cold.no":   {0.3239100675267, 2.25125333117, 0.00446921408428},
-		"warm.yes cold.no":  {1.0456394235619, 2.95436057644, 5.1221476064e-06},
-		"warm.no cold.yes":  {-0.3815004302836, 1.30587017818, 0.473101230801},
-		"warm.yes cold.yes": {0.3415689685443, 2.00763738066, 0.00246932534429},
-		"warm.yes warm.no":  {-0.0781901005293, 1.50302670184, 0.0914339025068},
+		"cold skins cold plain": {-0.1733761009569, 1.82416975175, 0.138827889904},
+		"warm plain cold plain": {0.3239100675267, 2.25125333117, 0.00446921408428},
+		"warm skins cold plain": {1.0456394235619, 2.95436057644, 5.1221476064e-06},
+		"warm plain cold skins": {-0.3815004302836, 1.30587017818, 0.473101230801},
+		"warm skins cold skins": {0.3415689685443, 2.00763738066, 0.00246932534429},
+		"warm skins warm plain": {-0.0781901005293, 1.50302670184, 0.0914339025068},
 	}
 	for _, c := range list {
 		w, ok := want[c.A+" "+c.B]

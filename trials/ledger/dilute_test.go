@@ -365,7 +365,7 @@ func TestLiquidsWithPartsMissing(t *testing.T) {
 	}
 }
 
-// The limits are those of the issue and of the formulas.
+// The limits are those of the formulas: what cannot be.
 func TestDiluteRefuses(t *testing.T) {
 	water := Liquid{Kind: "water", VolumeL: about(0.6)}
 	edit := func(f func(*DiluteRequest)) DiluteRequest { q := beerOf(12, 1.048, 1.010, water); f(&q); return q }
