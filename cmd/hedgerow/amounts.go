@@ -37,8 +37,12 @@ func (e *env) amountsOf(options quantity.Options) *amounts {
 	return &amounts{options: options, said: e.taken}
 }
 
-// settings reads the settings; without a notebook there are none.
+// settings reads the settings; without a notebook there are none. Amounts are read
+// before it is known whether the command writes, and so makes the notebook.
 func (e *env) settings() (map[string]string, error) {
+	if e.change == nil && e.open == nil && e.missing() {
+		return nil, nil
+	}
 	r, err := e.source()
 	if err != nil {
 		return nil, err

@@ -133,16 +133,11 @@ func newBatchList(e *env) *cobra.Command {
 		Example: "  hedgerow batch list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			// the batches alone: nothing else is read, so that the list is quick however long the notebook
-			s, err := e.store(false)
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
-			list, err := s.Batches(e.ctx)
-			if err != nil {
-				return err
-			}
-			return e.show(report.BatchList(list, e.style()))
+			return e.show(report.BatchList(n.Batches, e.style()))
 		},
 	}
 }

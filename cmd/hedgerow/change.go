@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"time"
 
 	"hedgerow/trials"
 	"hedgerow/trials/store"
@@ -15,13 +16,34 @@ type source interface {
 }
 
 // source returns the write that was begun, so that a command sees one moment
-// from its first look to what it writes, else the store.
+// from its first look to what it writes, else the store; before the first write it is
+// an empty notebook, since reading makes no file.
 func (e *env) source() (source, error) {
 	if e.change != nil {
 		return e.change, nil
 	}
+	if _, err := e.notebookPath(); err != nil {
+		return nil, err
+	}
+	if e.open == nil && e.noNotebook() {
+		return blank{e.now()}, nil
+	}
 	return e.store(false)
 }
+
+// blank is the notebook before anything was written.
+type blank struct{ now time.Time }
+
+// Notebook implements source.
+func (b blank) Notebook(context.Context) (*trials.Notebook, error) {
+	return &trials.Notebook{Now: b.now}, nil
+}
+
+// Whole implements source.
+func (b blank) Whole(ctx context.Context) (*trials.Notebook, error) { return b.Notebook(ctx) }
+
+// Settings implements source.
+func (b blank) Settings(context.Context) (map[string]string, error) { return nil, nil }
 
 // reading reads the records, without the scores.
 func (e *env) reading() (*trials.Notebook, error) {

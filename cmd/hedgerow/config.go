@@ -24,7 +24,8 @@ func newConfigGet(e *env) *cobra.Command {
 		Example: "  hedgerow config get gallon",
 		Args:    atMost("SETTING"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			settings, err := e.settings()
+			// read as records are: the settings of a notebook that is not there would pass for the reader's
+			n, err := e.reading()
 			if err != nil {
 				return err
 			}
@@ -36,7 +37,7 @@ func newConfigGet(e *env) *cobra.Command {
 				}
 				known = []trials.Setting{s}
 			}
-			return e.show(report.SettingList(known, settings))
+			return e.show(report.SettingList(known, n.Settings))
 		},
 	}
 }

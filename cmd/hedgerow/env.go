@@ -63,8 +63,8 @@ func (g globals) check() error {
 	return nil
 }
 
-// store opens the notebook once, for reading only unless write is true. It is
-// made when it is not there yet.
+// store opens the notebook once, for reading only unless write is true. One that is
+// not there is made by a write alone.
 func (e *env) store(write bool) (*store.Store, error) {
 	// opened for reading it cannot write: SQLite has to be opened anew
 	if e.open != nil && (e.writable || !write) {
@@ -74,10 +74,6 @@ func (e *env) store(write bool) (*store.Store, error) {
 	path, err := e.notebookPath()
 	if err != nil {
 		return nil, err
-	}
-	if _, statErr := os.Stat(path); errors.Is(statErr, os.ErrNotExist) {
-		// reading a notebook that is not there would fail; an empty one answers that nothing is logged
-		write = true
 	}
 	e.writable = write
 	e.open, err = store.Open(e.ctx, path, store.Options{ReadOnly: !write, Now: e.now})
@@ -97,17 +93,30 @@ func (e *env) close() {
 // notebookPath returns the file from --db, HEDGEROW_DB or the user's data
 // folder (XDG base directory specification 0.8 where there is no other custom).
 func (e *env) notebookPath() (string, error) {
+	path, _, err := e.notebookAt()
+	return path, err
+}
+
+// The ways in which the notebook's file is settled.
+const (
+	byFlag     = "--db"
+	byVariable = "HEDGEROW_DB"
+	byFolder   = "data folder"
+)
+
+// notebookAt is notebookPath with what settled it.
+func (e *env) notebookAt() (path, by string, err error) {
 	if e.flags.db != "" {
-		return e.flags.db, nil
+		return e.flags.db, byFlag, nil
 	}
 	if p := e.getenv("HEDGEROW_DB"); p != "" {
-		return p, nil
+		return p, byVariable, nil
 	}
 	dir, err := e.dataFolder()
 	if err != nil {
-		return "", err
+		return "", "", err
 	}
-	return filepath.Join(dir, "hedgerow", "hedgerow.db"), nil
+	return filepath.Join(dir, "hedgerow", "hedgerow.db"), byFolder, nil
 }
 
 // dataFolder returns the folder for a user's data on this system.
@@ -178,12 +187,19 @@ func (e *env) remark(format string, args ...any) {
 	e.say("%s", document.Wrap(text, e.pageWidth()))
 }
 
-// noNotebook reports whether there is no notebook yet.
-func (e *env) noNotebook() bool {
+// missing reports whether the file of the notebook is not there.
+func (e *env) missing() bool {
 	path, err := e.notebookPath()
 	if err != nil {
 		return true
 	}
 	_, err = os.Stat(path)
 	return errors.Is(err, os.ErrNotExist)
+}
+
+// noNotebook reports whether there is no notebook yet. One that was named is taken to
+// be there: if it is not, its name was mistyped, and reading it says so.
+func (e *env) noNotebook() bool {
+	_, by, err := e.notebookAt()
+	return err != nil || by == byFolder && e.missing()
 }

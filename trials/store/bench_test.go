@@ -107,8 +107,8 @@ func BenchmarkReadBatchesBeside100000Scores(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if list, err := s.Batches(context.Background()); err != nil || len(list) != 4 {
-			b.Fatal(len(list), err)
+		if n, err := s.Notebook(context.Background()); err != nil || len(n.Batches) != 4 {
+			b.Fatal(n, err)
 		}
 		s.Close()
 	}

@@ -21,12 +21,6 @@ func (s *Store) Whole(ctx context.Context) (*trials.Notebook, error) {
 	return s.snapshot(ctx, loader.whole)
 }
 
-// Batches reads the batches alone, for lists and completion.
-func (s *Store) Batches(ctx context.Context) ([]trials.Batch, error) {
-	list, err := batches.all(ctx, s.db)
-	return list, s.explain(err)
-}
-
 // Settings reads the settings alone.
 func (s *Store) Settings(ctx context.Context) (map[string]string, error) {
 	m, err := settings(ctx, s.db)

@@ -139,8 +139,8 @@ func TestFailedWriteLeavesNothing(t *testing.T) {
 	if !errors.Is(err, boom) {
 		t.Fatalf("error %v", err)
 	}
-	if list, _ := s.Batches(context.Background()); len(list) != 0 {
-		t.Errorf("%d batches were left", len(list))
+	if n, _ := s.Notebook(context.Background()); len(n.Batches) != 0 {
+		t.Errorf("%d batches were left", len(n.Batches))
 	}
 }
 
@@ -169,8 +169,8 @@ func TestUndoTakesBackDeletionWithAllThatBelongsToIt(t *testing.T) {
 	if what, err := s.Redo(ctx); err != nil || what != "delete heather-1" {
 		t.Fatalf("redo said %q, %v", what, err)
 	}
-	if list, _ := s.Batches(ctx); len(list) != 0 {
-		t.Errorf("redo left %d batches", len(list))
+	if n, _ := s.Notebook(ctx); len(n.Batches) != 0 {
+		t.Errorf("redo left %d batches", len(n.Batches))
 	}
 }
 
