@@ -41,7 +41,7 @@ func AnswerStudies(ctx context.Context, in io.Reader, out io.Writer, workers int
 			// while no slot is free nothing more is read, so that memory stays bounded however long the input
 			slots <- struct{}{}
 			go func() {
-				text, err := doseresponse.AnswerLine(line)
+				text, err := doseresponse.AnswerLine(line, headlineOf)
 				done <- answer{text, err != nil}
 				<-slots
 			}()

@@ -156,6 +156,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		v.note("no recipe: " + err.Error())
 	}
 	v.Recipe = recipe
+	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r)}.lines()
 	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v}, nil
 }
 
@@ -235,6 +236,14 @@ func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet
 			wording.EstimateView(recipe.Effect.After.ABVPct)
 	}
 	return out, nil
+}
+
+// weighed is what to weigh for which volume; "" without a recipe.
+func weighed(recipe *recipeView, q SuggestRequest) string {
+	if recipe == nil {
+		return ""
+	}
+	return wording.MassText(Rounded(recipe.MassG), q.Units) + " in " + wording.VolumeText(recipe.VolumeL, q.Units)
 }
 
 // recipeText says in sentences how to make it.
@@ -337,14 +346,23 @@ func tasterRows(p *doseresponse.Posterior, known map[string]doseresponse.TasterP
 	return list
 }
 
+// brews reports whether a verdict is to brew the next dose.
+func brews(v doseresponse.Verdict) bool {
+	switch v {
+	case doseresponse.Try, doseresponse.Repeat, doseresponse.Settled, doseresponse.TwoOf:
+		return true
+	}
+	return false
+}
+
 // suggestDocument draws the answer.
 func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r SuggestRequest) document.Document {
-	sections := []document.Section{decision(v)}
-	// how to brew a dose that is to be dropped, and what it would teach, would contradict the first line
-	if v.Verdict != doseresponse.Drop {
-		if len(recipe) > 0 {
-			sections = append(sections, document.Section{Heading: "How", Paragraphs: recipe})
-		}
+	sections := []document.Section{decision(v), sureness(v)}
+	// how to brew a dose that is not to be brewed, and what it would teach, would contradict the first line
+	if len(recipe) > 0 && brews(v.Verdict) {
+		sections = append(sections, document.Section{Heading: "How", Paragraphs: recipe})
+	}
+	if brews(v.Verdict) || v.Verdict == doseresponse.Bench {
 		sections = append(sections, teachSection(v))
 	}
 	if len(v.Votes) > 0 {
@@ -357,45 +375,51 @@ func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r Sug
 		sections = append(sections, *t)
 	}
 	sections = append(sections, reasons(v, s))
-	return document.Document{Title: "Next for " + v.Material, Sections: sections}
+	title := "Next for " + v.Material
+	if v.Attribute != "" {
+		title += ", for " + v.Attribute
+	}
+	if v.Reference != "" {
+		title += ", as " + v.Reference
+	}
+	return document.Document{Title: title, Sections: sections}
 }
 
-// decision is the first section: what to do.
+// decision is the first section: the headline, and how sure it is.
 func decision(v suggestPayload) document.Section {
-	right := v.RightDose
-	dose := document.Significant(v.Next.DoseGPerL, 2)
-	first := map[doseresponse.Verdict]string{
-		doseresponse.Try:     "Try %s g/L effective dose",
-		doseresponse.Repeat:  "Brew or taste %s g/L effective dose once more",
-		doseresponse.Settled: "Settled: stay at %s g/L effective dose",
-		doseresponse.Drop:    "Drop it: no dose is likely to be liked; the best would be %s g/L effective dose",
-	}[v.Verdict]
-	line := fmt.Sprintf(first, dose)
-	if v.Reference != "" {
-		line += ", as " + v.Reference
-	}
-	if v.Attribute != "" {
-		line += ", for " + v.Attribute
-	}
-	paragraphs := []string{line + "."}
+	paragraphs := slices.Clone(v.Headline)
 	if v.contradiction != "" {
-		paragraphs = append(paragraphs, v.contradiction+".")
+		paragraphs = append(paragraphs, "But "+v.contradiction+".")
 	}
+	return document.Section{Paragraphs: paragraphs}
+}
+
+// sureness says what is known of the right dose, and what to expect of the next.
+func sureness(v suggestPayload) document.Section {
+	var list []string
+	right := v.RightDose
 	if right.Low != nil {
-		paragraphs = append(paragraphs, fmt.Sprintf("The right dose lies between %s and %s g/L (90 %%), "+
+		list = append(list, fmt.Sprintf("The right dose lies between %s and %s g/L effective (90 %%), "+
 			"within a factor of %s either way.",
 			document.Significant(*right.Low, 2), document.Significant(*right.High, 2),
 			document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
 	}
-	paragraphs = append(paragraphs, fmt.Sprintf("Of this panel's votes expect %s too little, %s just right, %s too "+
-		"much; it is near the best that any dose can reach with probability %s.",
-		document.Whole(v.Next.PTooLittle), document.Whole(v.Next.PRight), document.Whole(v.Next.PTooMuch),
-		document.Whole(v.PNearBest)))
+	whose := ""
+	if len(v.Tasters) > 1 {
+		whose = " of this panel"
+	}
+	s := document.Shares(v.Next.PTooLittle, v.Next.PRight, v.Next.PTooMuch)
+	list = append(list, fmt.Sprintf("Of 100 votes%s expect %d too little, %d just right, %d too much.", whose,
+		s[0], s[1], s[2]))
+	if v.Verdict != doseresponse.Retaste {
+		list = append(list, fmt.Sprintf("The chance that %s g/L gets nine tenths of the best share of just right: %s.",
+			document.Significant(v.Next.DoseGPerL, 2), document.Whole(v.PNearBest)))
+	}
 	if v.PAnyDoseLiked != nil {
-		paragraphs = append(paragraphs, fmt.Sprintf("Probability that some dose is liked as wished: %s.",
+		list = append(list, fmt.Sprintf("The chance that it is liked as wished at its right dose: %s.",
 			document.Whole(*v.PAnyDoseLiked)))
 	}
-	return document.Section{Paragraphs: paragraphs}
+	return document.Section{Heading: "How sure", Paragraphs: list}
 }
 
 // teachSection says which trial would narrow the answer most.

@@ -97,14 +97,35 @@ func Signed(v float64, d int) string {
 // Capital puts a capital letter first.
 func Capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
-// Whole prints a share in whole per cent; a chance is never
-// printed as none, nor as certainty.
+// Whole prints a chance in whole per cent; it is never printed as certain, nor as
+// none unless it is.
 func Whole(share float64) string {
-	if share > 0 && share < 0.01 {
+	switch {
+	case share > 0 && share < 0.01:
 		return "less than 1 %"
-	}
-	if share > 0.99 && share < 1 {
+	case share > 0.99:
 		return "more than 99 %"
 	}
 	return Fixed(100*share, 0) + " %"
+}
+
+// Shares rounds shares of one whole to per cent that add to 100: each is rounded
+// down, and those that lose most get one more (the largest remainders; of equals
+// the first).
+func Shares(shares ...float64) []int {
+	out, rest := make([]int, len(shares)), 100
+	for i, s := range shares {
+		out[i] = int(100 * s)
+		rest -= out[i]
+	}
+	for ; rest > 0; rest-- {
+		most := 0
+		for i, s := range shares {
+			if 100*s-float64(out[i]) > 100*shares[most]-float64(out[most]) {
+				most = i
+			}
+		}
+		out[most]++
+	}
+	return out
 }

@@ -12,18 +12,28 @@ import (
 
 // An Answer is what is printed for one study.
 type Answer struct {
-	ID             string         `json:"id"`                 // of the study
-	RightDose      figure.Stated  `json:"right_dose_g_per_l"` // level 0.9
-	Next           answerNext     `json:"next"`               // dose to brew
-	SpreadGPerL    []float64      `json:"spread_g_per_l"`     // four doses for a split
-	GlassesGPerL   []float64      `json:"glasses_g_per_l"`    // five doses for a bench series
-	PNearBest      float64        `json:"p_near_best"`        // of the next dose
-	ExpectedRegret float64        `json:"expected_regret"`    // of the next dose
-	Methods        []answerMethod `json:"methods"`            // the reference first; empty without scores
-	Verdict        Verdict        `json:"verdict"`            // try, repeat, settled or drop
-	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`   // null: no liking, or none that tells
-	Warnings       []Warning      `json:"warnings"`           // empty, never null
-	WarningCodes   []string       `json:"warning_codes"`      // of the warnings, each once
+	ID             string         `json:"id"`                  // of the study
+	Headline       []string       `json:"headline"`            // the answer in one to three sentences
+	RightDose      figure.Stated  `json:"right_dose_g_per_l"`  // level 0.9
+	Next           answerNext     `json:"next"`                // dose to brew
+	SpreadGPerL    []float64      `json:"spread_g_per_l"`      // four doses for a split
+	GlassesGPerL   []float64      `json:"glasses_g_per_l"`     // five doses for a bench series
+	PNearBest      float64        `json:"p_near_best"`         // of the next dose
+	ExpectedRegret float64        `json:"expected_regret"`     // of the next dose
+	Methods        []answerMethod `json:"methods"`             // the reference first; empty without scores
+	Verdict        Verdict        `json:"verdict"`             // what to do
+	PAnyDoseLiked  *float64       `json:"p_any_dose_liked"`    // null: no liking, or none that tells
+	PLikedThis     *float64       `json:"p_liked_this_method"` // by a method at hand, at its right dose
+	PLikedOther    *float64       `json:"p_liked_other_method"`
+	NearRight      *bool          `json:"near_right_tasted"`   // a beer with a liking was near the right dose
+	Camps          []AnswerCamp   `json:"camps"`               // two, or none
+	PIgnoreDose    *float64       `json:"p_votes_ignore_dose"` // null without votes
+	Fade           *answerFade    `json:"fade"`                // null where age plays no part
+	PullAtDays     *figure.Stated `json:"pull_at_days"`        // null where nothing was tasted on the way
+	Window         *Window        `json:"window"`              // of the tastes to avoid
+	Warnings       []Warning      `json:"warnings"`            // empty, never null
+	WarningCodes   []string       `json:"warning_codes"`       // of the warnings, each once
+	Facts          facts          `json:"-"`                   // for the headline
 }
 
 // An answerNext is the next dose with the votes to expect.
@@ -40,24 +50,45 @@ type answerMethod struct {
 	RelativePotency figure.Stated `json:"relative_potency"` // level 0.9; the reference has the value 1 alone
 }
 
+// An AnswerCamp is one side of a panel that wants two beers.
+type AnswerCamp struct {
+	Tasters []string      `json:"tasters"`
+	Dose    figure.Stated `json:"dose_g_per_l"` // its own right dose, level 0.9
+	PRight  float64       `json:"p_right"`      // share of the side that finds its own dose just right
+}
+
+// An answerFade is how the taste fades with age.
+type answerFade struct {
+	LnPerWeek     figure.Stated `json:"ln_per_week"`     // loss of the ln of the effective dose, level 0.9
+	HalfLifeWeeks *float64      `json:"half_life_weeks"` // null when it does not fade
+	DrinkAtDays   float64       `json:"drink_at_days"`   // the age that the doses are for
+	At30          float64       `json:"dose_g_per_l_at_30_days"`
+	At90          float64       `json:"dose_g_per_l_at_90_days"`
+	OldestDays    float64       `json:"-"` // the oldest age that was tasted
+}
+
 // splitJars is the number of jars in an answer.
 const splitJars = 4
 
 // Answer returns the answer to the study, ready for encoding/json: all numbers
 // are finite. The doses of the bench series leave out the undosed anchor of
-// Glasses.
+// Glasses. The headline is left to whoever puts it into words.
 func (p *Posterior) Answer() Answer {
+	r := p.ruleOnce()
 	a := Answer{
 		ID:             p.study.ID,
+		Headline:       []string{},
 		RightDose:      p.RightDose(),
-		Next:           answerNext{p.next.DoseGPerL, p.next.PTooLittle, p.next.PRight, p.next.PTooMuch},
+		Next:           answerNext{r.next.DoseGPerL, r.next.PTooLittle, r.next.PRight, r.next.PTooMuch},
 		SpreadGPerL:    p.Spread(splitJars),
 		GlassesGPerL:   p.Glasses()[1:],
-		PNearBest:      p.next.PNearBest,
-		ExpectedRegret: p.next.ExpectedRegret,
+		PNearBest:      r.next.PNearBest,
+		ExpectedRegret: r.next.ExpectedRegret,
 		Methods:        []answerMethod{},
-		Verdict:        p.verdict(),
+		Verdict:        r.verdict,
+		Camps:          []AnswerCamp{},
 		Warnings:       p.warnings(),
+		Facts:          p.weighFacts(),
 	}
 	a.WarningCodes = codesOf(a.Warnings)
 	if len(p.prob.trials) > 0 {
@@ -65,10 +96,42 @@ func (p *Posterior) Answer() Answer {
 			a.Methods = append(a.Methods, answerMethod{m.Method, m.Potency})
 		}
 	}
-	if prob, ok := p.anyDoseLiked(); ok {
-		a.PAnyDoseLiked = &prob
-	}
+	p.answerLiked(&a)
+	p.answerEdges(&a)
 	return a
+}
+
+// answerLiked fills in what the likings say; nothing where the votes do not follow
+// the dose.
+func (p *Posterior) answerLiked(a *Answer) {
+	l := p.likedNear()
+	if !l.Known || a.Verdict == Retaste {
+		return
+	}
+	near, liked := l.Near > nearEnough, max(l.Here, l.Other)
+	a.PAnyDoseLiked, a.PLikedThis, a.PLikedOther, a.NearRight = &liked, &l.Here, &l.Other, &near
+}
+
+// answerEdges fills in camps, fade, pull and window.
+func (p *Posterior) answerEdges(a *Answer) {
+	if s := p.servedCamps(); s.Likely {
+		for _, c := range s.Camps {
+			a.Camps = append(a.Camps, AnswerCamp{c.Tasters, c.Dose, c.PRight})
+		}
+	}
+	if len(p.prob.votes) > 0 {
+		ignored := p.ignored()
+		a.PIgnoreDose = &ignored
+	}
+	if f, ok := p.fade(); ok {
+		a.Fade = &answerFade{f.LnPerWeek, f.HalfLifeWeeks, f.DrinkAtDays, f.At30, f.At90, f.Oldest}
+	}
+	if q, ok := p.pulled(); ok {
+		a.PullAtDays = &q.Days
+	}
+	if w, ok := p.bestBoth(); ok {
+		a.Window = &w
+	}
 }
 
 // An errorAnswer stands in for an answer.
@@ -84,15 +147,18 @@ type errorDetail struct {
 	Hint    string `json:"hint"`
 }
 
-// AnswerLine returns the answer to one line of JSON, without a line end. For
+// AnswerLine returns the answer to one line of JSON, without a line end; headline
+// puts it into words. For
 // a line that cannot be answered it is an error object, and err tells why:
 // ErrNotEnough, or an *InputError.
-func AnswerLine(line []byte) (answer []byte, err error) {
+func AnswerLine(line []byte, headline func(Answer) []string) (answer []byte, err error) {
 	s, err := readStudy(line)
 	if err == nil {
 		var p *Posterior
 		if p, err = Fit(s, Options{}); err == nil {
-			answer, err = json.Marshal(p.Answer())
+			a := p.Answer()
+			a.Headline = headline(a)
+			answer, err = json.Marshal(a)
 		}
 	}
 	if err != nil {

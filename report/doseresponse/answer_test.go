@@ -28,12 +28,13 @@ func keys(t *testing.T, raw json.RawMessage) []string {
 
 // The keys of the contract, word for word.
 func TestAnswerKeys(t *testing.T) {
-	out, err := AnswerLine([]byte(contractLine))
+	out, err := AnswerLine([]byte(contractLine), wordless)
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := strings.Fields("expected_regret glasses_g_per_l id methods next p_any_dose_liked p_near_best " +
-		"right_dose_g_per_l spread_g_per_l verdict warning_codes warnings")
+	want := strings.Fields("camps expected_regret fade glasses_g_per_l headline id methods near_right_tasted next " +
+		"p_any_dose_liked p_liked_other_method p_liked_this_method p_near_best p_votes_ignore_dose pull_at_days " +
+		"right_dose_g_per_l spread_g_per_l verdict warning_codes warnings window")
 	if got := keys(t, out); !slices.Equal(got, want) {
 		t.Errorf("keys %v\nwant %v", got, want)
 	}
@@ -84,7 +85,7 @@ func TestAnswerLineRefusals(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			out, err := AnswerLine([]byte(tt.line))
+			out, err := AnswerLine([]byte(tt.line), wordless)
 			if err == nil {
 				t.Fatalf("answered: %s", out)
 			}

@@ -13,45 +13,83 @@ import (
 const (
 	avoidLevel   = 2.5 // at the prior mean of the right dose
 	avoidLevelSD = 2.0
-	avoidSlope   = 1.5 // per unit of ln dose
-	avoidSlopeSD = 1.0
+	avoidSlope   = 2.5 // per unit of ln dose, as that of any taste
+	avoidSlopeSD = 2.0
 	avoidTaster  = 1.0
 	avoidNoise   = 1.4
 )
 
-// avoidSure is how likely the panel's mean must be within the limit.
-const avoidSure = 0.8
+// avoidSure is how likely the panel's mean must be within the limit. More would
+// leave a beer with too little of what it is brewed for.
+const avoidSure = 0.5
 
 // avoidReach is how far from the prior mean of the right dose, in its SDs,
 // the limit is looked for.
 const avoidReach = 4.0
 
-// avoidLimit returns the largest relative ln dose at which every taste to
-// avoid is likely (80 %) within its limit; ok is false when there is none to
-// avoid.
-func (p *Posterior) avoidLimit() (limit float64, ok bool) {
-	limit = math.Inf(1)
-	for _, a := range p.study.Avoid {
-		limit = min(limit, p.limitOf(a))
-	}
-	return limit, len(p.study.Avoid) > 0
+// A keeping is what one taste to avoid allows.
+type keeping struct {
+	Avoid
+	fit   avoidFit
+	limit float64 // largest relative ln dose that is as likely as not within it
+	kept  bool    // some dose keeps it
 }
 
-// limitOf returns the limit that one taste sets, at least the lower end of
-// what is looked at.
-func (p *Posterior) limitOf(a Avoid) float64 {
-	fit := p.fitAvoid(a)
+// weighAvoid works out what every taste to avoid allows.
+func (p *Posterior) weighAvoid() []keeping {
+	list := make([]keeping, len(p.study.Avoid))
+	for i, a := range p.study.Avoid {
+		list[i] = keeping{Avoid: a, fit: p.fitAvoid(a)}
+		list[i].limit, list[i].kept = p.limitOf(&list[i])
+	}
+	return list
+}
+
+// avoidLimit returns the largest relative ln dose at which every taste to avoid
+// that some dose keeps is as likely as not within its limit; ok is false when there
+// is none.
+func (p *Posterior) avoidLimit() (limit float64, ok bool) {
+	limit = math.Inf(1)
+	for _, k := range p.avoidOnce() {
+		if k.kept {
+			limit, ok = min(limit, k.limit), true
+		}
+	}
+	return limit, ok
+}
+
+// limitOf returns the limit that one taste sets; ok is false when no dose that is
+// looked at keeps it, or the undosed beers are past it already.
+func (p *Posterior) limitOf(k *keeping) (limit float64, ok bool) {
+	if mean, n := p.undosed(k.Avoid); n > 0 && mean > k.AtMost {
+		return 0, false
+	}
 	reach := avoidReach * p.prior.sd
 	// from the top down: the chance need not fall evenly with the dose, and the largest safe dose is asked for
 	const steps = 200
-	for k := range steps + 1 {
-		x := reach - 2*reach*float64(k)/steps
-		if fit.within(x, a.AtMost) >= avoidSure {
-			return x
+	for j := range steps + 1 {
+		x := reach - 2*reach*float64(j)/steps
+		if k.fit.within(x, k.AtMost) >= avoidSure {
+			return x, true
 		}
 	}
-	// no dose is safe; a number all the same, so that the next dose is the smallest that is looked at
-	return -reach
+	return 0, false
+}
+
+// undosed returns the mean intensity of a taste in the beers without a dose, and
+// of how many scores it is.
+func (p *Posterior) undosed(a Avoid) (mean float64, n int) {
+	for _, sc := range a.Scores {
+		if p.trialNamed(sc.Trial).DoseGPerL == 0 {
+			mean, n = mean+sc.Intensity, n+1
+		}
+	}
+	return mean / float64(max(n, 1)), n
+}
+
+// trialNamed returns a trial of the study by its id, which is known to be there.
+func (p *Posterior) trialNamed(id string) Trial {
+	return p.study.Trials[slices.IndexFunc(p.study.Trials, func(t Trial) bool { return t.ID == id })]
 }
 
 // An avoidFit is the Gaussian posterior of level, slope and tasters.

@@ -57,7 +57,7 @@ func BenchmarkAnswerLine8x4(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := AnswerLine(line); err != nil {
+		if _, err := AnswerLine(line, wordless); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -90,11 +90,20 @@ func beside(list []Differing) string {
 	return strings.Join(parts, " and ")
 }
 
-// warnConfounded names what else differed. Ways alone are left to the potencies of
-// the methods, which say what they do.
-func (p *Posterior) warnConfounded() string {
+// confounders is what differed, where it could explain the votes. Ways alone are
+// left to the potencies of the methods, which say what they do.
+func (p *Posterior) confounders() []Differing {
 	list := p.study.differing()
-	if len(list) == 0 || len(list) == 1 && list[0].Name == wayName {
+	if len(list) == 1 && list[0].Name == wayName {
+		return nil
+	}
+	return list
+}
+
+// warnConfounded names what else differed.
+func (p *Posterior) warnConfounded() string {
+	list := p.confounders()
+	if len(list) == 0 {
 		return ""
 	}
 	return "not only the dose differs: also " + beside(list)

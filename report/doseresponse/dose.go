@@ -22,45 +22,45 @@ type next struct {
 const nearBest = 0.9
 
 // NextDose returns the dose with the largest expected share of "just right",
-// kept from running away: while all votes lie on one side it never passes
-// the 95 % point of the prior, unless the doses tried have passed it. It
-// stays below every dose at which a taste to avoid is likely over its limit.
+// moved out of what the panel refused and below every dose at which a taste to
+// avoid is likely over its limit; a dose that is brewed again or was tasted on the
+// way stays as it was.
 //
 // With a target intensity it is the dose at which the panel's mean intensity
 // is as likely above as below the target; PNearBest is then the chance that
 // the mean is within 1 point of it, and ExpectedRegret the expected miss as a
 // share of the scale.
-func (p *Posterior) NextDose() next { return p.next }
+func (p *Posterior) NextDose() next { return p.ruleOnce().next }
 
-// decide finds the best dose and what to expect of it.
+// decide finds the best dose.
 func (p *Posterior) decide() {
 	if p.study.TargetIntensity != nil {
 		p.aim()
 		p.right90 = p.draws.band(p.aims, order(p.aims))
 		p.best = p.right90.mid
-	} else {
-		p.best = p.bestDose()
-		p.right90 = p.psiQ
+		return
 	}
-	// only the next dose is held back: the right dose stays where the scores put it
-	x := p.best
-	if limit, ok := p.avoidLimit(); ok {
-		x = min(x, limit)
-	}
-	p.next = next{DoseGPerL: p.dose(x)}
-	p.next.PTooLittle, p.next.PRight, p.next.PTooMuch = p.votesAt(x)
-	p.next.PNearBest, p.next.ExpectedRegret = p.regret(x)
+	p.best = p.bestDose()
+	p.right90 = p.psiQ
+}
+
+// expect returns what to expect of relative ln dose x.
+func (p *Posterior) expect(x float64) next {
+	n := next{DoseGPerL: p.dose(x)}
+	n.PTooLittle, n.PRight, n.PTooMuch = p.votesAt(x)
 	if p.study.TargetIntensity != nil {
-		p.next.PNearBest, p.next.ExpectedRegret = p.miss(x)
+		n.PNearBest, n.ExpectedRegret = p.miss(x)
+		return n
 	}
+	n.PNearBest, n.ExpectedRegret = p.regret(x)
+	return n
 }
 
 // regret returns the chance that relative ln dose x reaches nearBest of the
 // best attainable share of "just right", and the expected part of it that x
-// gives away; it sets top on the way. Where the votes ignore the dose no beer is
-// near the best, and nothing is known of what is given away.
+// gives away. Where the votes ignore the dose no beer is near the best, and nothing
+// is known of what is given away.
 func (p *Posterior) regret(x float64) (near, lost float64) {
-	p.top = 0
 	here := p.newScan().at(x)
 	var shares [bestSteps + 1]float64
 	use := p.ordinary(1)
@@ -72,15 +72,12 @@ func (p *Posterior) regret(x float64) (near, lost float64) {
 			near++
 		}
 		lost += 1 - ratio
-		p.top += best
 	}
 	n := float64(len(p.kept.point))
 	if len(use) == 0 {
 		return fromDraws(0, n), 1
 	}
-	ordinary := float64(len(use))
-	p.top /= ordinary
-	return fromDraws(near/n, n), lost / ordinary
+	return fromDraws(near/n, n), lost / float64(len(use))
 }
 
 // fromDraws returns a chance that is the share of n draws. None or all of them
@@ -90,6 +87,9 @@ func fromDraws(share, n float64) float64 { return max(0.5/n, min(1-0.5/n, share)
 
 // dose returns the dose in g/L at relative ln dose x.
 func (p *Posterior) dose(x float64) float64 { return math.Exp(x + p.prob.origin) }
+
+// relative returns the relative ln dose of a dose in g/L.
+func (p *Posterior) relative(dose float64) float64 { return math.Log(dose) - p.prob.origin }
 
 // The best dose is looked for in scanSteps steps over all draws of the
 // panel's right dose and scanBeyond on either side, with every scanStride-th
@@ -232,34 +232,31 @@ func widened(h float64) float64 { return math.Hypot(h, 1.645*discrepancy) }
 // the tasters' mean right ln dose, moved from its median to the best dose
 // and widened on either side by the model discrepancy. Where there may be two
 // peaks (see manyPeaked) the limits stay where they are, stretched to hold the
-// value and the doses of both camps. With a target intensity it is the dose that
+// value and the doses of both camps. It reaches to the next dose where a limit or a
+// beer to repeat holds that back. With a target intensity it is the dose that
 // reaches the target.
 func (p *Posterior) RightDose() figure.Stated {
-	q, value := p.right90, p.dose(p.best)
-	if !p.manyPeaked() {
-		low, high := p.dose(p.best-widened(q.mid-q.low)), p.dose(p.best+widened(q.high-q.mid))
-		return figure.StatedBetween(value, low, high, level)
-	}
-	low, high := min(q.low, p.best), max(q.high, p.best)
-	if s := p.twoCamps(); s.Likely {
-		for _, c := range s.Camps {
-			x := math.Log(c.Dose.Value) - p.prob.origin
-			low, high = min(low, x), max(high, x)
+	q := p.right90
+	low, high := p.best-widened(q.mid-q.low), p.best+widened(q.high-q.mid)
+	if p.study.TargetIntensity == nil && p.manyPeaked() {
+		low, high = min(q.low, p.best), max(q.high, p.best)
+		if s := p.twoCamps(); s.Likely {
+			for _, c := range s.Camps {
+				x := p.relative(c.Dose.Value)
+				low, high = min(low, x), max(high, x)
+			}
 		}
+		low, high = p.best-widened(p.best-low), p.best+widened(high-p.best)
 	}
-	low, high = p.dose(p.best-widened(p.best-low)), p.dose(p.best+widened(high-p.best))
-	return figure.StatedBetween(value, low, high, level)
+	next := p.relative(p.NextDose().DoseGPerL)
+	return figure.StatedBetween(p.dose(p.best), p.dose(min(low, next)), p.dose(max(high, next)), level)
 }
-
-// perhapsIgnored is the chance that the votes ignore the dose from which on the
-// interval holds what the claims alone would say.
-const perhapsIgnored = 0.15
 
 // manyPeaked reports whether the right dose may have several peaks, of which the
 // best dose stands on one: claims in several clusters, two camps, votes that may
 // ignore the dose. To move an interval to one peak would leave out the others.
 func (p *Posterior) manyPeaked() bool {
-	return len(claimClusters(p.study.ClaimsGPerL)) > 1 || p.ignored() > perhapsIgnored || p.twoCamps().Likely
+	return len(claimClusters(p.study.ClaimsGPerL)) > 1 || p.ignored() > ignoreMaybe || p.twoCamps().Likely
 }
 
 // A band is the limits and the middle of a 90 % interval.

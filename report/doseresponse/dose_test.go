@@ -135,6 +135,48 @@ func TestBeyondTheClaims(t *testing.T) {
 	}
 }
 
+// While all votes lie on one side nothing that was refused is offered again, by
+// itself, in a jar or in a glass; with votes on both sides a dose that all refused
+// is not brewed either. A tenth above or below is clear of it ([1] section 10).
+func TestRefusedIsNotOffered(t *testing.T) {
+	little := mustFit(t, eightfold(spoken("1", 1.4, -1, -1, -1), spoken("2", 4, -1, -1, -1)), Options{})
+	for _, d := range append(append(little.Spread(4), little.Glasses()[1:]...), little.NextDose().DoseGPerL) {
+		if d < 4*1.0999 {
+			t.Errorf("%.2f g/L is offered though 4 g/L was too little for all", d)
+		}
+	}
+	much := mustFit(t, eightfold(spoken("1", 6, 1, 1, 1), spoken("2", 1.5, 1, 1, 1)), Options{})
+	for _, d := range append(append(much.Spread(4), much.Glasses()[1:]...), much.NextDose().DoseGPerL) {
+		if d > 1.5/1.0999 {
+			t.Errorf("%.2f g/L is offered though 1.5 g/L was too much for all", d)
+		}
+	}
+	// By hand: of a panel of two sides 2 and 6 g/L are refused; one taster refuses nothing; where
+	// the too little is not below the too much neither counts; nor does a glass.
+	r := mustFit(t, eightfold(spoken("1", 2, -1, -1), spoken("2", 6, 1, 1), spoken("3", 3, 0, 1)), Options{}).refused()
+	if r.tooLittle != 2 || r.tooMuch != 6 || r.keep(2.1) != 2*refusedStep || r.keep(9) != 6/refusedStep || r.keep(4) != 4 {
+		t.Errorf("refused %+v", r)
+	}
+	by := func(method string, t Trial) Trial { t.Method = method; return t }
+	aged := func(days float64, t Trial) Trial { t.DaysOld = &days; return t }
+	for name, s := range map[string]Study{
+		"one taster":   eightfold(spoken("1", 2, -1)),
+		"crossed":      eightfold(spoken("1", 4, -1, -1), spoken("2", 3, 1, 1)),
+		"not all":      eightfold(spoken("1", 2, -1, 0)),
+		"a glass":      eightfold(with(spoken("1", 2, -1, -1), func(t *Trial) { t.Kind = glass })),
+		"another way":  eightfold(spoken("1", 2, 0, 0), spoken("2", 4, 1, 0), by(contact, spoken("3", 9, 1, 1))),
+		"another time": eightfold(aged(90, spoken("1", 2, -1, -1)), aged(30, spoken("2", 3, 0, 0))),
+	} {
+		if name == "another time" {
+			at := 30.0
+			s.DrinkAtDays = &at
+		}
+		if r := mustFit(t, s, Options{}).refused(); r.tooLittle != 0 || !math.IsInf(r.tooMuch, 1) {
+			t.Errorf("%s: refused %+v", name, r)
+		}
+	}
+}
+
 // The best attainable share agrees with a fine search over doses.
 func TestAttainable(t *testing.T) {
 	p := mustFit(t, eightfold(trial("T1", 3, 0, 0)), Options{Approximate: true})

@@ -37,7 +37,9 @@ func Example() {
 // One line of JSON in, one line out; a line that cannot be answered says why.
 func ExampleAnswerLine() {
 	line := []byte(`{"id":"a","claims_g_per_l":[[8,1]],"trials":[]}`)
-	answer, err := doseresponse.AnswerLine(line)
+	answer, err := doseresponse.AnswerLine(line, func(a doseresponse.Answer) []string {
+		return []string{fmt.Sprintf("Brew %.1f g/L.", a.Next.DoseGPerL)}
+	})
 	fmt.Println(string(answer))
 	fmt.Println("failed:", err != nil)
 	// Output:

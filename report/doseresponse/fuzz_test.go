@@ -22,7 +22,7 @@ func FuzzAnswerLine(f *testing.F) {
 		f.Add([]byte(line))
 	}
 	f.Fuzz(func(t *testing.T, line []byte) {
-		out, err := AnswerLine(line)
+		out, err := AnswerLine(line, wordless)
 		var got struct {
 			Error   *errorDetail `json:"error"`
 			Verdict *Verdict     `json:"verdict"`

@@ -38,38 +38,25 @@ func TestALikedBeerIsNotDropped(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	prob, ok := p.anyDoseLiked()
-	if !ok || prob < 0.99 {
-		t.Errorf("probability that any dose is liked is %.3f, %v", prob, ok)
+	if prob := p.Answer().PAnyDoseLiked; prob == nil || *prob < 0.99 {
+		t.Errorf("probability that any dose is liked is %v", prob)
 	}
-	if v := p.verdict(); v == Drop {
-		t.Error("a material was dropped of which one beer was liked")
+	if v := p.verdict(); v == Drop || v == Change {
+		t.Errorf("%s a material of which one beer was liked", v)
 	}
-	fit, _ := p.fitLiking()
-	if got := fit.tastedLiked(6); math.Abs(got-0.9973) > 0.0005 {
+	if got := p.study.tastedLiked(6); math.Abs(got-0.9973) > 0.0005 {
 		t.Errorf("probability for the beer itself is %.4f, want 0.9973", got)
 	}
 }
 
-// Nobody liked any of them: the floor must not rescue the material.
-func TestWhatNobodyLikesIsDropped(t *testing.T) {
+// Nobody liked any of them, the right dose of one method among them: another
+// method may still do.
+func TestWhatNobodyLikesIsChanged(t *testing.T) {
 	p, err := Fit(likedStudy(map[float64]float64{1: 3, 4: 3.5, 8: 2, 9: 1.5}), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if v := p.verdict(); v != Drop {
-		prob, _ := p.anyDoseLiked()
-		t.Errorf("verdict %s with probability %.3f that any dose is liked", v, prob)
-	}
-}
-
-// One dose that was too much for all and not liked says nothing of the others;
-// one that was just right and not liked does.
-func TestOneBadDoseSaysNothing(t *testing.T) {
-	for dose, want := range map[float64]bool{8: false, 4: true} {
-		p := mustFit(t, likedStudy(map[float64]float64{dose: 2}), Options{})
-		if prob, ok := p.anyDoseLiked(); ok != want {
-			t.Errorf("%g g/L: chance %.3f, %v", dose, prob, ok)
-		}
+	if v := p.verdict(); v != Change {
+		t.Errorf("verdict %s with %+v", v, p.likedNear())
 	}
 }

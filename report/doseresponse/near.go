@@ -97,7 +97,7 @@ func (p *Posterior) weighNear() likedNear {
 	}
 	n := float64(min(likedDraws, len(use)))
 	// a beer that was liked can be liked, whatever the fit makes of the other beers
-	out.Here = max(slices.Max(here)/n, m.tastedLiked())
+	out.Here = max(slices.Max(here)/n, m.study.tastedLiked(m.wish()))
 	out.Other /= n
 	return out
 }
@@ -282,18 +282,6 @@ func (m *likedModel) reaches(h float64, method int) float64 {
 		v += bestOfThreeVariance * fresh
 	}
 	return normal((mean - m.wish()) / math.Sqrt(v))
-}
-
-// tastedLiked returns the largest chance, over the beers tasted, that the mean
-// liking of that very beer reaches the wish; see the method of likingFit.
-func (m *likedModel) tastedLiked() float64 {
-	var fit likingFit
-	for _, b := range m.beers {
-		for _, r := range b.rows {
-			fit.rows = append(fit.rows, likingRow{trial: b.trial, liking: r.y})
-		}
-	}
-	return fit.tastedLiked(m.wish())
 }
 
 // nearness fills in what is known of the beers near the right dose: brewed ones

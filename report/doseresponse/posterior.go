@@ -39,8 +39,6 @@ type Posterior struct {
 	psiQ  band    // panel mean of the right ln doses, relative
 	psiSD float64 // its SD
 	best  float64 // relative ln dose with the largest share of "just right"
-	top   float64 // expected best attainable share of "just right"
-	next  next
 
 	right90 band      // the dose asked for, before it is moved to the best
 	aims    []float64 // relative ln dose of the target intensity, one a draw
@@ -50,8 +48,10 @@ type Posterior struct {
 
 	// What several answers rest on, worked out when it is first asked for.
 	steepOnce func() []steepness
-	likedOnce func() likedAnswer
 	clashOnce func() *contradiction
+	ruleOnce  func() ruling
+	avoidOnce func() []keeping
+	bothOnce  func() Window
 	campsOnce func() campSplit
 	nearOnce  func() likedNear
 }
@@ -96,8 +96,10 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	p.setPsi()
 	p.decide()
 	p.steepOnce = sync.OnceValue(p.weighSteepness)
-	p.likedOnce = sync.OnceValue(p.weighLiking)
 	p.clashOnce = sync.OnceValue(p.worstClash)
+	p.ruleOnce = sync.OnceValue(p.rule)
+	p.avoidOnce = sync.OnceValue(p.weighAvoid)
+	p.bothOnce = sync.OnceValue(p.weighBoth)
 	p.campsOnce = sync.OnceValue(p.weighCamps)
 	p.nearOnce = sync.OnceValue(p.weighNear)
 	return p, nil

@@ -56,7 +56,7 @@ func (b *brewer) judge(p *Posterior, dose float64, e figure.Stated) tally {
 		t.width = math.Log(*e.High / *e.Low) / 2
 	}
 	if p != nil {
-		t.sure, t.stated = p.next.PNearBest, p.next.ExpectedRegret
+		t.sure, t.stated = p.NextDose().PNearBest, p.NextDose().ExpectedRegret
 	}
 	return t
 }

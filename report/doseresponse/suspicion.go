@@ -47,28 +47,33 @@ func (p *Posterior) warnSaturated() string {
 	return fmt.Sprintf("%d of %d intensities stand at an end of the scale: they only say beyond", ends, n)
 }
 
-// warnOddTasters names tasters whose scores carry little: the same for all
-// doses, or votes that hardly follow the dose.
+// warnOddTasters names tasters who scored all doses the same: it carries little.
 func (p *Posterior) warnOddTasters() string {
-	var constant, random []string
+	var constant []string
 	for i, name := range p.prob.tasters {
-		// said once: who gives one score to all doses also has votes that do not follow the dose
 		if p.constant(i) {
 			constant = append(constant, name)
-			continue
 		}
-		if p.random(i) {
+	}
+	if len(constant) == 0 {
+		return ""
+	}
+	return "the same score for all doses from " + strings.Join(constant, " and ")
+}
+
+// warnRandomTasters names tasters whose votes hardly follow the dose.
+func (p *Posterior) warnRandomTasters() string {
+	var random []string
+	for i, name := range p.prob.tasters {
+		// who says the same of everything is told so already
+		if !p.constant(i) && p.random(i) {
 			random = append(random, name)
 		}
 	}
-	var parts []string
-	if len(constant) > 0 {
-		parts = append(parts, "the same score for all doses from "+strings.Join(constant, " and "))
+	if len(random) == 0 {
+		return ""
 	}
-	if len(random) > 0 {
-		parts = append(parts, "votes that hardly follow the dose from "+strings.Join(random, " and "))
-	}
-	return strings.Join(parts, "; ")
+	return "votes that hardly follow the dose from " + strings.Join(random, " and ")
 }
 
 // controlClose is how near the mean intensity of dosed beers may come to that
@@ -164,89 +169,4 @@ func (p *Posterior) warnDoses() string {
 		return ""
 	}
 	return "the effective dose itself is vague: " + strings.Join(vague, ", ")
-}
-
-// Ages differ when the oldest beer was ageFactor times and ageDays days older
-// when tasted (judgement: an aroma that fades makes an old beer vote "too
-// little").
-const (
-	ageFactor = 3
-	ageDays   = 14
-)
-
-// warnAges tells when beers of very different age were compared. The model
-// does not know of age.
-func (p *Posterior) warnAges() string {
-	lo, hi := math.Inf(1), 0.0
-	for _, t := range p.prob.trials {
-		if age := p.study.Trials[t.index].DaysOld; age != nil {
-			lo, hi = min(lo, *age), max(hi, *age)
-		}
-	}
-	if hi < ageFactor*lo || hi-lo < ageDays {
-		return ""
-	}
-	return fmt.Sprintf("beers were tasted at %.0f to %.0f days: age is mixed up with dose", lo, hi)
-}
-
-// warnAvoid names the tastes to avoid that hold the dose below the best one.
-func (p *Posterior) warnAvoid() string {
-	var held []string
-	for _, a := range p.study.Avoid {
-		if x := p.limitOf(a); x < p.best {
-			held = append(held, fmt.Sprintf("%s above %g is likely beyond %s", a.Attribute, a.AtMost, grams(p.dose(x))))
-		}
-	}
-	if len(held) == 0 {
-		return ""
-	}
-	return "the dose is held back: " + strings.Join(held, ", ")
-}
-
-// warnNobodyLikes tells when a wish is out of reach at every dose; see
-// anyDoseLiked.
-func (p *Posterior) warnNobodyLikes() string {
-	prob, out := p.outOfReach()
-	if !out {
-		return ""
-	}
-	return fmt.Sprintf("a liking of %g is out of reach: the chance that any dose gets there is %s",
-		p.wish(), percent(prob))
-}
-
-// A beer is not liked although its dose is right when at least faultVotes votes
-// of just right come with a mean liking faultGap points below the wish
-// (judgement): another dose will not mend that ([1] section 2.1).
-const (
-	faultVotes = 2
-	faultGap   = 1.5
-)
-
-// otherFault returns number and sum of the likings of those who found the dose
-// just right, or nothing when they clear the beer of another fault.
-func (p *Posterior) otherFault() markSum {
-	var right markSum
-	for _, t := range p.study.Trials {
-		for _, sc := range t.Scores {
-			if t.DoseGPerL > 0 && sc.Vote != nil && *sc.Vote == 0 && sc.Liking != nil {
-				right.n++
-				right.y += *sc.Liking
-			}
-		}
-	}
-	if right.n < faultVotes || right.y/right.n > p.wish()-faultGap {
-		return markSum{}
-	}
-	return right
-}
-
-// warnOtherFault tells when the dose is not to blame; see otherFault.
-func (p *Posterior) warnOtherFault() string {
-	right := p.otherFault()
-	if right.n == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%.0f votes of just right come with a mean liking of %.1f: "+
-		"the fault is in the method or the beer, not in the dose",
-		right.n, right.y/right.n)
 }

@@ -23,53 +23,121 @@ func repeated(n, vote int, others ...int) []int {
 	return append(list, others...)
 }
 
+// Each limit of the verdicts, just inside and just outside, and who goes first where
+// several hold.
 func TestVerdictThresholds(t *testing.T) {
-	steady := eightfold(spoken("1", 2, -1, -1, 0), spoken("2", 6, 1, 1, 0))
-	disliked := eightfold(liked(spoken("1", 2, -1, -1), 2, 2), liked(spoken("2", 4, 1, 1), 2, 1))
-	chance := func(prob float64) func(*Posterior) {
-		return func(p *Posterior) { p.likedOnce = func() likedAnswer { return likedAnswer{prob, true} } }
+	// a panel that goes on: nothing but the next dose is asked for
+	going := grounds{scored: true, right: 0.6, votes: 12, beers: 3, here: 0.5, other: 0.5, regret: 0.1}
+	set := func(change func(*grounds)) grounds { g := going; change(&g); return g }
+	disliked := func(change func(*grounds)) grounds {
+		return set(func(g *grounds) {
+			g.near, g.rightShare, g.here, g.other, g.nearTimes = true, 1, 0.05, 0.05, 2
+			change(g)
+		})
 	}
-	next := func(dose, regret float64) func(*Posterior) {
-		return func(p *Posterior) { p.next.DoseGPerL, p.next.ExpectedRegret = dose, regret }
+	unsure := func(change func(*grounds)) grounds {
+		return set(func(g *grounds) { g.ignored, g.right, g.votes, g.beers = 0.16, 0.39, 8, 3; change(g) })
 	}
+	for _, tt := range []struct {
+		name string
+		g    grounds
+		want Verdict
+	}{
+		{"going on", going, Try},
+		{"no scores, right for 29 %", grounds{right: 0.29}, Bench},
+		{"no scores, right for 31 %", grounds{right: 0.31}, Try},
+		{"no scores, little regret", grounds{right: 0.31, regret: 0.01, again: true}, Try},
+		{"scores, right for 29 %", set(func(g *grounds) { g.right = 0.29 }), Try},
+		{"votes ignore the dose with 0.51", set(func(g *grounds) { g.ignored = 0.51 }), Retaste},
+		{"votes ignore the dose with 0.49", set(func(g *grounds) { g.ignored = 0.49 }), Try},
+		{"0.16, few pleased", unsure(func(*grounds) {}), Retaste},
+		{"0.14, few pleased", unsure(func(g *grounds) { g.ignored = 0.14 }), Try},
+		{"0.16, right for 41 %", unsure(func(g *grounds) { g.right = 0.41 }), Try},
+		{"0.16 on 7 votes", unsure(func(g *grounds) { g.votes = 7 }), Try},
+		{"0.16 on 2 beers", unsure(func(g *grounds) { g.beers = 2 }), Try},
+		{"0.16 and camps", unsure(func(g *grounds) { g.camps = true }), TwoOf},
+		{"0.51 and camps", set(func(g *grounds) { g.ignored, g.camps = 0.51, true }), Retaste},
+		{"camps", set(func(g *grounds) { g.camps = true }), TwoOf},
+		{"camps before liking", disliked(func(g *grounds) { g.camps = true }), TwoOf},
+		{"disliked by two ways", disliked(func(*grounds) {}), Drop},
+		{"disliked by one way", disliked(func(g *grounds) { g.nearTimes = 1 }), Change},
+		{"another way likely with 0.099", disliked(func(g *grounds) { g.other = 0.099 }), Drop},
+		{"another way likely with 0.101", disliked(func(g *grounds) { g.other = 0.101 }), Change},
+		{"this way likely with 0.099", disliked(func(g *grounds) { g.here = 0.099 }), Drop},
+		{"this way likely with 0.101", disliked(func(g *grounds) { g.here = 0.101 }), Try},
+		{"half right", disliked(func(g *grounds) { g.rightShare = 0.5 }), Drop},
+		{"less than half right", disliked(func(g *grounds) { g.rightShare = 0.49 }), Try},
+		{"nothing near", disliked(func(g *grounds) { g.near = false }), Try},
+		{"all on one side", disliked(func(g *grounds) { g.oneSide = true }), Try},
+		{"both with 0.24", set(func(g *grounds) { g.limited, g.both = true, 0.24 }), Change},
+		{"both with 0.26", set(func(g *grounds) { g.limited, g.both = true, 0.26 }), Try},
+		{"no limit", set(func(g *grounds) { g.both = 0.24 }), Try},
+		{"regret 2.9 %", set(func(g *grounds) { g.regret = 0.029 }), Settled},
+		{"regret 3.1 %", set(func(g *grounds) { g.regret = 0.031 }), Try},
+		{"settled before again", set(func(g *grounds) { g.regret, g.again = 0.029, true }), Settled},
+		{"again", set(func(g *grounds) { g.again = true }), Repeat},
+	} {
+		if got := tt.g.verdict(); got != tt.want {
+			t.Errorf("%s: %s, want %s", tt.name, got, tt.want)
+		}
+	}
+}
+
+// Two beers contradict each other from a difference of mean votes of 0.75 on; at one
+// dose to the tongue when both means are half a step to either side (judgement).
+func TestContradictionThresholds(t *testing.T) {
 	// of 20 tasters 15 call the weaker beer too much: mean votes 0.75 apart
 	clash := func(n int) Study {
 		return eightfold(spoken("1", 2, repeated(n, 1, repeated(20-n, 0)...)...), spoken("2", 6, repeated(20, 0)...))
 	}
-	// one dose to the tongue: most votes on opposite sides means 0.5 either way
 	level := func(much, little int) Study {
 		return eightfold(spoken("1", 3, repeated(much, 1, repeated(10-much, 0)...)...),
 			spoken("2", 3.1, repeated(little, -1, repeated(10-little, 0)...)...))
 	}
-	// the comment of faultGap (judgement): 1.5 below the wish of 6
-	right := func(likings ...float64) Study {
-		return eightfold(liked(spoken("1", 2.8, repeated(len(likings), 0)...), likings...))
-	}
 	for _, tt := range []struct {
 		name  string
 		study Study
-		set   func(*Posterior)
-		want  Verdict
+		want  bool
 	}{
-		{"chance 0.099 of liking", disliked, chance(0.099), Drop},
-		{"chance 0.101 of liking", disliked, func(p *Posterior) { chance(0.101)(p); next(3, 0.2)(p) }, Try},
-		{"two votes of just right at 4.5", right(4.5, 4.5), chance(0.05), Drop},
-		{"two votes of just right at 4.6", right(4.6, 4.6), func(p *Posterior) { chance(0.05)(p); next(5, 0.2)(p) }, Try},
-		{"one vote of just right at 2", right(2), func(p *Posterior) { chance(0.05)(p); next(5, 0.2)(p) }, Try},
-		{"regret 2.9 %", steady, next(3, 0.029), Settled},
-		{"regret 3.1 %", steady, next(3, 0.031), Try},
-		{"next 9 % from a brew", steady, next(2*1.09, 0.2), Repeat},
-		{"next 11 % from a brew", steady, next(2*1.11, 0.2), Try},
-		{"mean votes 0.75 apart", clash(15), next(9, 0.2), Repeat},
-		{"mean votes 0.7 apart", clash(14), next(9, 0.2), Try},
-		{"one dose, means of 0.5 and -0.5", level(5, 5), next(9, 0.2), Repeat},
-		{"one dose, means of 0.4 and -0.5", level(4, 5), next(9, 0.2), Try},
-		{"one dose, means of 0.5 and -0.4", level(5, 4), next(9, 0.2), Try},
+		{"mean votes 0.75 apart", clash(15), true},
+		{"mean votes 0.7 apart", clash(14), false},
+		{"one dose, means of 0.5 and -0.5", level(5, 5), true},
+		{"one dose, means of 0.4 and -0.5", level(4, 5), false},
+		{"one dose, means of 0.5 and -0.4", level(5, 4), false},
 	} {
-		p := mustFit(t, tt.study, Options{Approximate: true})
-		tt.set(p)
-		if got := p.verdict(); got != tt.want {
-			t.Errorf("%s: %s, want %s", tt.name, got, tt.want)
+		if got := mustFit(t, tt.study, Options{Approximate: true}).contradicted() != nil; got != tt.want {
+			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
+		}
+	}
+}
+
+// A brewed dose is brewed again within x1.12 of the best, at least half right; with
+// other methods beside it up to x1.4 if three quarters found it right.
+func TestAgainThresholds(t *testing.T) {
+	for _, tt := range []struct {
+		name         string
+		factor       float64 // of the best dose
+		right, votes int
+		methods      int
+		want         bool
+	}{
+		{"x1.11, half right", 1.11, 2, 4, 1, true},
+		{"x1.13, all right", 1.13, 4, 4, 1, false},
+		{"1/1.11, half right", 1 / 1.11, 2, 4, 1, true},
+		{"x1.05, less than half", 1.05, 1, 3, 1, false},
+		{"x1.2, three quarters, other methods", 1.2, 3, 4, 2, true},
+		{"x1.2, less, other methods", 1.2, 7, 10, 2, false},
+		{"x1.41, all, other methods", 1.41, 4, 4, 2, false},
+		{"x1.2, all, other methods, beers on both sides", 1.2, 4, 4, 3, false},
+	} {
+		beers := []Trial{spoken("1", 2, -1, 0, 0), spoken("2", 6, 1, 1, 0)}
+		if tt.methods == 2 {
+			beers = beers[:1]
+		}
+		p := mustFit(t, eightfold(beers...), Options{Approximate: true})
+		p.prob.methods = make([]string, tt.methods)
+		if got := p.worthAgain(brewedAgain{p.dose(p.best) * tt.factor, tt.right, tt.votes}); got != tt.want {
+			t.Errorf("%s: %v", tt.name, got)
 		}
 	}
 }
@@ -92,11 +160,6 @@ func TestWarningThresholds(t *testing.T) {
 	far := func(f float64) func(*Posterior) {
 		return func(p *Posterior) { p.psiQ.high = math.Log(4/f) - p.prob.origin }
 	}
-	days := func(a, b float64) Study {
-		s := two(spoken("1", 2, -1, 0), spoken("2", 6, 0, 1))
-		s.Trials[0].DaysOld, s.Trials[1].DaysOld = &a, &b
-		return s
-	}
 	vague := func(sd float64) Study { return eightfold(with(spoken("1", 2, 0), func(t *Trial) { t.DoseSDLn = sd })) }
 	control := func(dosed float64) Study {
 		return two(marked(trial("0", 0, -1, -1), 5, 5), marked(trial("1", 3, 0, 0), dosed, dosed))
@@ -115,7 +178,7 @@ func TestWarningThresholds(t *testing.T) {
 	}
 	held := avoiding()
 	hold := func(step float64) func(*Posterior) {
-		return func(p *Posterior) { p.best = p.limitOf(p.study.Avoid[0]) + step }
+		return func(p *Posterior) { limit, _ := p.avoidLimit(); p.best = limit + step }
 	}
 	none := func(*Posterior) {}
 	for _, tt := range []struct {
@@ -150,9 +213,6 @@ func TestWarningThresholds(t *testing.T) {
 		{"a third miss nothing", missed(0, -1, -1), none, "may need no dose", false},
 		{"a dose with an SD of 0.30", vague(0.30), none, "dose itself is vague", true},
 		{"a dose with an SD of 0.29", vague(0.29), none, "dose itself is vague", false},
-		{"3 times and 14 days", days(7, 21), none, "age is mixed up", true},
-		{"2.9 times and 19 days", days(10, 29), none, "age is mixed up", false},
-		{"4 times and 13 days", days(4.3, 17.2), none, "age is mixed up", false},
 		{"one vote over a doubling", flat(4), none, "the same score for all doses from A", true},
 		{"one vote over x1.99", flat(3.98), none, "the same score for all doses from A", false},
 		{"odds of 10.1 for a dull taster", swapped, odds(10.1), "hardly follow the dose from A", true},

@@ -1,6 +1,7 @@
 package doseresponse
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -8,164 +9,232 @@ import (
 // A Verdict is what to do next.
 type Verdict string
 
-// The verdicts, from the strongest.
+// The verdicts, in the order in which they are looked for.
 const (
-	Drop    Verdict = "drop"    // no dose is likely to be liked as wished
+	Bench   Verdict = "bench"   // the advice is too far apart for a batch: glasses first
+	Retaste Verdict = "retaste" // the votes do not follow the dose
+	TwoOf   Verdict = "camps"   // the panel wants two beers
+	Drop    Verdict = "drop"    // disliked near its right dose, by more than one way
+	Change  Verdict = "change"  // the dose is not what is wrong
 	Settled Verdict = "settled" // another trial is not worth its batch
-	Repeat  Verdict = "repeat"  // taste or brew again what was brewed
+	Repeat  Verdict = "repeat"  // brew again what was brewed
 	Try     Verdict = "try"     // brew the next dose
 )
 
-// Limits of the verdicts.
+// Limits of the verdicts; judgement tried in simulation.
 const (
-	dropBelowProb = 0.10 // chance that any dose is liked, judgement
+	benchRight    = 0.30 // share of "just right" below which no unscored dose is worth a batch
+	ignoreSure    = 0.50 // chance that the votes ignore the dose from which on nothing else counts
+	ignoreMaybe   = 0.15 // the same, when the best dose pleases few
+	ignoreVotes   = 8    // fewest votes and ..
+	ignoreBeers   = 3    // .. beers to say so of
+	ignoreRight   = 0.40 // share of "just right" at the best dose below which few are pleased
+	rightEnough   = 0.5  // share of "just right" from which on a beer was right
+	rightMostly   = 0.75 // share from which on another method's votes must not move a beer
+	unlikedProb   = 0.10 // chance to be liked as wished below which a plant is not liked
+	dropTimes     = 2    // brews or methods near the right dose before a plant is dropped
+	bothLeast     = 0.25 // chance of "just right" within the limits below which no dose serves
 	settledRegret = 0.03 // expected regret, [1] section 2
-	sameDose      = 1.10 // doses closer than this factor are one dose to the tongue, judgement
+	againFactor   = 1.12 // a brewed dose this near the best is brewed again ..
+	againFarther  = 1.40 // .. and one this near if the reference was right and others were not
+	againShare    = 0.85 // of the best share of "just right" that such a dose must have
 )
 
-// verdict returns what to do next:
+// Grounds are what a verdict rests on, as plain numbers.
+type grounds struct {
+	scored       bool    // some dosed beer has a vote or an intensity
+	right        float64 // share of "just right" to expect at the first proposal
+	ignored      float64 // chance that the votes ignore the dose
+	votes, beers int     // votes on dosed beers, and the beers that have some
+	oneSide      bool    // every vote lies on one side
+	camps        bool    // two camps are found
+	near         bool    // a beer with a liking is near the right dose
+	rightShare   float64 // of such beers: the largest share of "just right"
+	nearTimes    int     // brews or methods near the right dose, whichever are more
+	here, other  float64 // chances to be liked as wished by a method at hand, by another
+	limited      bool    // another taste must stay within a limit
+	both         float64 // largest chance of "just right" within the limits
+	regret       float64 // expected of the first proposal
+	again        bool    // a brewed dose is to be brewed again
+}
+
+// verdict returns what to do next, the first that holds:
 //
-//	drop     the chance that any dose is liked is below 10 %, after at least two
-//	         doses or one that was found just right
+//	bench    nothing is scored, and the first dose would be right for few
+//	retaste  the votes hardly follow the dose
+//	camps    two camps are found: the mean of both pleases neither
+//	drop     disliked near the right dose in two brews or methods, and another
+//	         method is not likely to mend it
+//	change   disliked near the right dose, or no dose is right and within the limits
 //	settled  the expected regret of the next dose is below 3 %
-//	repeat   the brews contradict each other, or the next dose is one that was brewed
+//	repeat   a dose that was brewed is as good as the best
 //	try      else
-func (p *Posterior) verdict() Verdict {
-	if _, out := p.outOfReach(); out {
+//
+// A plant is neither dropped nor its method changed before a beer was tasted near
+// the right dose: far from it every plant is disliked.
+func (g grounds) verdict() Verdict {
+	switch {
+	case !g.scored && g.right < benchRight:
+		return Bench
+	case g.scored && g.ignoresDose():
+		return Retaste
+	case g.camps:
+		return TwoOf
+	case g.disliked() && g.other < unlikedProb && g.nearTimes >= dropTimes:
 		return Drop
-	}
-	// with claims alone the regret may look small, but nothing was brewed that could be settled
-	if len(p.prob.trials) == 0 {
+	case g.disliked() || g.limited && g.both < bothLeast:
+		return Change
+	case !g.scored:
 		return Try
-	}
-	if p.next.ExpectedRegret < settledRegret {
+	case g.regret < settledRegret:
 		return Settled
-	}
-	if p.contradicted() != nil || p.brewed(p.next.DoseGPerL) {
+	case g.again:
 		return Repeat
 	}
 	return Try
 }
 
-// outOfReach returns the chance that any dose is liked as wished, and whether
-// that is too little to go on. One bad dose does not condemn a material, unless
-// it was the right one.
-func (p *Posterior) outOfReach() (prob float64, out bool) {
-	prob, ok := p.anyDoseLiked()
-	return prob, ok && prob < dropBelowProb && (p.likedDoses() >= 2 || p.otherFault().n > 0)
+// ignoresDose reports whether the votes say too little of the dose to go on.
+func (g grounds) ignoresDose() bool {
+	return g.ignored > ignoreSure || g.ignored > ignoreMaybe && g.votes >= ignoreVotes && g.beers >= ignoreBeers &&
+		g.right < ignoreRight && !g.camps
 }
 
-// likedDoses counts the doses above 0 with a liking that are different to the
-// tongue: one bad dose does not condemn a material.
-func (p *Posterior) likedDoses() int {
-	var doses []float64
+// disliked reports whether a beer near the right dose was right and yet no dose by
+// a method at hand is likely to be liked.
+func (g grounds) disliked() bool {
+	return g.near && g.rightShare >= rightEnough && !g.oneSide && g.here < unlikedProb
+}
+
+// A ruling is the decision with what it rests on.
+type ruling struct {
+	grounds grounds
+	verdict Verdict
+	next    next
+	again   brewedAgain // the dose to repeat, when one is
+}
+
+// rule works out the ruling: what the best dose by itself would be decides on the
+// verdict, and that on the dose.
+func (p *Posterior) rule() ruling {
+	first := p.expect(p.proposed())
+	r := ruling{next: first, grounds: p.weighGrounds(first)}
+	r.again, r.grounds.again = p.brewAgain()
+	r.verdict = r.grounds.verdict()
+	switch q, pulled := p.pulled(); {
+	case pulled:
+		r.next = p.expect(p.relative(q.Dose))
+	case r.verdict == Repeat:
+		r.next = p.expect(p.relative(r.again.dose))
+	}
+	if r.verdict == Retaste {
+		// no dose is near the best of what the votes do not tell
+		r.next.PNearBest = 0
+	}
+	return r
+}
+
+// verdict returns what to do next.
+func (p *Posterior) verdict() Verdict { return p.ruleOnce().verdict }
+
+// weighGrounds fills in the grounds but for what is brewed again.
+func (p *Posterior) weighGrounds(first next) grounds {
+	g := grounds{scored: len(p.prob.trials) > 0, right: first.PRight, regret: first.ExpectedRegret, here: 1, other: 1}
+	if both, ok := p.bestBoth(); ok {
+		g.limited, g.both = true, both.PBoth
+	}
+	if !g.scored {
+		return g
+	}
+	g.ignored, g.oneSide = p.ignored(), p.side() != 0
+	g.votes, g.beers = p.study.votesCast()
+	g.camps = p.study.TargetIntensity == nil && p.twoCamps().Found
+	if l := p.likedNear(); l.Known {
+		g.near, g.rightShare = l.Near > nearEnough, l.RightShare
+		g.nearTimes = max(l.NearBrews, l.NearMethods)
+		g.here, g.other = l.Here, l.Other
+	}
+	return g
+}
+
+// votesCast counts the votes on dosed beers, and the beers that have some.
+func (s Study) votesCast() (votes, beers int) {
+	for _, t := range s.Trials {
+		little, right, much := t.votes()
+		if n := little + right + much; n > 0 && t.DoseGPerL > 0 {
+			votes, beers = votes+n, beers+1
+		}
+	}
+	return votes, beers
+}
+
+// A brewedAgain is a dose that was brewed, with the votes on it.
+type brewedAgain struct {
+	dose         float64 // g/L
+	right, votes int     // votes of "just right", and all
+}
+
+// brewAgain returns the brewed dose of the reference method, at least half right,
+// that is as good as the best dose; ok is false without one. Of several the one
+// nearest the best dose is taken.
+func (p *Posterior) brewAgain() (again brewedAgain, ok bool) {
+	if p.study.TargetIntensity != nil {
+		return again, false
+	}
+	var list []brewedAgain
+	for _, b := range p.brewedDosesOf() {
+		if p.worthAgain(b) {
+			list = append(list, b)
+		}
+	}
+	if len(list) == 0 {
+		return again, false
+	}
+	off := func(b brewedAgain) float64 { return math.Abs(p.relative(b.dose) - p.best) }
+	return slices.MinFunc(list, func(a, b brewedAgain) int { return cmp.Compare(off(a), off(b)) }), true
+}
+
+// brewedDosesOf returns the doses brewed by the reference method and tasted about
+// the age at which the beer will be drunk, with their votes; beers of one dose
+// count together.
+func (p *Posterior) brewedDosesOf() []brewedAgain {
+	var list []brewedAgain
 	for _, t := range p.study.Trials {
-		if t.DoseGPerL == 0 || !t.liked() || hasDose(doses, t.DoseGPerL) {
+		little, right, much := t.votes()
+		if !p.tellsOfReference(t) || little+right+much == 0 {
 			continue
 		}
-		doses = append(doses, t.DoseGPerL)
-	}
-	return len(doses)
-}
-
-// liked reports whether the trial has a liking.
-func (t Trial) liked() bool {
-	for _, sc := range t.Scores {
-		if sc.Liking != nil {
-			return true
+		k := slices.IndexFunc(list, func(b brewedAgain) bool { return b.dose == t.DoseGPerL })
+		if k < 0 {
+			k = len(list)
+			list = append(list, brewedAgain{dose: t.DoseGPerL})
 		}
+		list[k].right += right
+		list[k].votes += little + right + much
 	}
-	return false
+	return list
 }
 
-// hasDose reports whether a dose is among others, to the tongue.
-func hasDose(doses []float64, d float64) bool {
-	return slices.ContainsFunc(doses, func(have float64) bool { return alike(have, d) })
+// worthAgain reports whether a brewed dose may stand for the best one. Where other
+// methods were tasted as well a beer that was right for most may lie farther away:
+// what was said of another way must not move it. But where beers of the reference
+// method stand on both sides of the best dose their own votes put it there.
+func (p *Posterior) worthAgain(b brewedAgain) bool {
+	share, off := float64(b.right)/float64(b.votes), math.Abs(p.relative(b.dose)-p.best)
+	if share >= rightEnough && off <= math.Log(againFactor) {
+		return true
+	}
+	return len(p.prob.methods) > 1 && !p.bracketed() && share >= rightMostly && off <= math.Log(againFarther) &&
+		p.rightShare(p.relative(b.dose)) >= againShare*p.rightShare(p.best)
 }
 
-// alike reports whether two doses above 0 are one to the tongue.
-func alike(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(sameDose) }
-
-// brewed reports whether a scored brew by the reference method has dose d, g/L,
-// to the tongue.
-func (p *Posterior) brewed(d float64) bool {
-	for _, t := range p.study.Trials {
-		if t.informs() && t.Kind != glass && t.Method == p.prob.reference && alike(t.DoseGPerL, d) {
-			return true
-		}
+// bracketed reports whether brewed doses of the reference method lie on both sides
+// of the best dose.
+func (p *Posterior) bracketed() bool {
+	below, above := false, false
+	for _, b := range p.brewedDosesOf() {
+		below = below || p.relative(b.dose) < p.best
+		above = above || p.relative(b.dose) > p.best
 	}
-	return false
-}
-
-// A contradiction is two trials by one method of which the one judged clearly
-// weaker has the higher dose, or the same to the tongue: indices in the study.
-type contradiction struct{ stronger, weaker int }
-
-// contradictVotes is the difference of mean votes (-1 to 1) that counts as
-// clear: half the panel changed sides by a full step (judgement).
-const contradictVotes = 0.75
-
-// contradicted returns the contradiction between two trials with the largest
-// difference of mean votes, or nil when there is none.
-func (p *Posterior) contradicted() *contradiction { return p.clashOnce() }
-
-// A voted is a dosed trial with the mean of its votes.
-type voted struct {
-	Trial
-	index int // in the study
-	mean  float64
-}
-
-// worstClash works out contradicted.
-func (p *Posterior) worstClash() *contradiction {
-	var list []voted
-	for i, t := range p.study.Trials {
-		if mean, ok := t.meanVote(); ok && t.DoseGPerL > 0 {
-			list = append(list, voted{t, i, mean})
-		}
-	}
-	var worst *contradiction
-	var most float64
-	for i := range list {
-		for j := range list {
-			a, b := &list[i], &list[j]
-			// strictly more: of equal ones the first in the order of the study stays, whatever the order of the records
-			if gap := a.mean - b.mean; gap > most && a.against(b) {
-				most = gap
-				worst = &contradiction{a.index, b.index}
-			}
-		}
-	}
-	return worst
-}
-
-// against reports whether the votes of a, higher than those of b, contradict
-// their doses: b has the higher one and the difference is clear, or both have
-// the same to the tongue and most votes lie on opposite sides.
-func (a *voted) against(b *voted) bool {
-	// what two methods give, or a glass and a beer, may rightly differ at one calculated dose
-	if a.Method != b.Method || (a.Kind == glass) != (b.Kind == glass) || b.DoseGPerL*sameDose <= a.DoseGPerL {
-		return false
-	}
-	if alike(a.DoseGPerL, b.DoseGPerL) {
-		// at one dose the votes ought to agree, so a mere difference is noise; opposite sides are not
-		return a.mean >= 0.5 && b.mean <= -0.5
-	}
-	return a.mean-b.mean >= contradictVotes
-}
-
-// meanVote returns the mean vote, -1 to 1, of a trial; ok is false without
-// votes.
-func (t Trial) meanVote() (mean float64, ok bool) {
-	n := 0
-	for _, sc := range t.Scores {
-		if sc.Vote != nil {
-			mean += float64(*sc.Vote)
-			n++
-		}
-	}
-	if n == 0 {
-		return 0, false
-	}
-	return mean / float64(n), true
+	return below && above
 }

@@ -21,14 +21,14 @@ func TestVerdict(t *testing.T) {
 		{"claims alone", eightfold(), Try},
 		{"one brew, too little", eightfold(trial("1", 2, -1, -1)), Try},
 		{"right at the middle of the claims", eightfold(trial("1", 2.83, 0, 0, 0)), Repeat},
-		{"stronger judged weaker", eightfold(trial("1", 2, 1, 1, 1), trial("2", 5, -1, -1, -1)), Repeat},
-		{"one dose, opposite votes", eightfold(trial("1", 3, -1, -1, -1), trial("2", 3.1, 1, 1, 0)), Repeat},
+		{"claims 25-fold apart in two clusters", Study{ID: "s", ClaimsGPerL: [][2]float64{{0.2, 0.4}, {5, 10}}}, Bench},
 		{"many brews of one mind", eightfold(many...), Settled},
-		{"disliked at two doses", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 4, 1, 0), 2, 1)), Drop},
+		{"disliked at two doses", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 4, 1, 1), 2, 1)), Try},
 		{"disliked at one dose", eightfold(liked(trial("1", 2, -1, -1), 2, 2)), Try},
-		{"disliked at one dose that was right", eightfold(liked(trial("1", 2.8, 0, 0), 2, 2)), Drop},
-		{"disliked at one dose, twice", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 2.05, -1, -1), 2, 2)),
-			Try},
+		{"disliked at one dose that was right", eightfold(liked(trial("1", 2.8, 0, 0), 2, 2)), Change},
+		{"disliked where it was right, by three ways", eightfold(liked(trial("1", 2.8, 0, 0, 0), 2, 2, 2),
+			liked(with(trial("2", 2.8, 0, 0, 0), func(t *Trial) { t.Method = contact }), 2, 2, 2),
+			liked(with(trial("3", 2.8, 0, 0, 0), func(t *Trial) { t.Method = "tincture" }), 2, 2, 2)), Drop},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 )
 
 // A Warning is a sentence that a reader must know before trusting an answer, in
@@ -23,26 +22,33 @@ const Contradicted = "contradicted"
 
 // The other codes, the gravest first.
 const (
-	noScoresCode        = "no_scores"      // the claims are all there is
-	outOfReachCode      = "out_of_reach"   // no dose is likely to be liked as wished
-	otherFaultCode      = "other_fault"    // right, but not liked
-	disagreementCode    = "disagreement"   // no dose pleases the panel
-	oneSideCode         = "one_side"       // every vote is too little, or too much
-	outsideClaimsCode   = "outside_claims" // the right dose is not where the claims are
-	oneTasterCode       = "one_taster"     // the answer is that of one person
-	slopeAssumedCode    = "slope_assumed"  // the doses are too alike
-	noVotesCode         = "no_votes"       // intensities alone
-	foldedCode          = "folded"         // the intensities are left out
-	saturatedCode       = "saturated"      // intensities at the ends of the scale
-	oddTastersCode      = "odd_tasters"    // scores that carry little
-	controlAsStrongCode = "control"        // an undosed beer tastes dosed
-	glassesOnlyCode     = "glasses_only"   // no brewed beer was scored
-	methodsApartCode    = "methods_apart"  // methods never brewed side by side
-	confoundedCode      = "confounded"     // not only the dose differs
-	vagueDosesCode      = "vague_doses"    // doses that are hardly known
-	agesApartCode       = "ages_apart"     // young and old beers were compared
-	heldBackCode        = "held_back"      // a taste to avoid limits the dose
-	noClaimsCode        = "no_claims"      // the prior is a guess
+	noScoresCode        = "no_scores"         // the claims are all there is
+	benchFirstCode      = "bench_first"       // they lie too far apart for a batch
+	ignoresDoseCode     = "votes_ignore_dose" // the votes hardly follow the dose
+	outOfReachCode      = "out_of_reach"      // near its right dose it was not liked, by several ways
+	notTheDoseCode      = "not_the_dose"      // right, but not liked
+	notNearRightCode    = "not_near_right"    // not liked, but far from its right dose
+	campsCode           = "camps"             // the panel wants two beers
+	disagreementCode    = "disagreement"      // no dose pleases the panel
+	oneSideCode         = "one_side"          // every vote is too little, or too much
+	outsideClaimsCode   = "outside_claims"    // the right dose is not where the claims are
+	pullCode            = "pull"              // when to take the plant out
+	ageCode             = "age"               // the taste fades
+	conflictCode        = "conflict"          // at the right dose another taste is past its limit
+	limitedCode         = "limited"           // a taste to avoid limits the dose
+	confoundedCode      = "confounded"        // not only the dose differs
+	oneTasterCode       = "one_taster"        // the answer is that of one person
+	oneDoseCode         = "one_dose"          // the doses are too alike
+	noVotesCode         = "no_votes"          // intensities alone
+	foldedCode          = "folded"            // the intensities are left out
+	saturatedCode       = "saturated"         // intensities at the ends of the scale
+	oddTastersCode      = "odd_tasters"       // scores that are the same for all doses
+	randomTasterCode    = "random_taster"     // votes of a taster that hardly follow the dose
+	controlAsStrongCode = "control"           // an undosed beer tastes dosed
+	glassesOnlyCode     = "glasses_only"      // no brewed beer was scored
+	methodsApartCode    = "methods_apart"     // methods never brewed side by side
+	vagueDosesCode      = "vague_doses"       // doses that are hardly known
+	noClaimsCode        = "no_claims"         // the prior is a guess
 )
 
 // warnings returns what a reader must know before trusting the answer, the
@@ -56,25 +62,32 @@ func (p *Posterior) warnings() []Warning {
 		check func() string
 	}{
 		{noScoresCode, p.warnNoScores},
+		{benchFirstCode, p.warnBenchFirst},
+		{ignoresDoseCode, p.warnIgnoresDose},
 		{outOfReachCode, p.warnNobodyLikes},
-		{otherFaultCode, p.warnOtherFault},
+		{notTheDoseCode, p.warnNotTheDose},
+		{notNearRightCode, p.warnNotNearRight},
 		{Contradicted, p.warnContradicted},
+		{campsCode, p.warnCamps},
 		{disagreementCode, p.warnDisagree},
 		{oneSideCode, p.warnOneSide},
 		{outsideClaimsCode, p.warnOutsideClaims},
+		{pullCode, p.warnPull},
+		{ageCode, p.warnAge},
+		{conflictCode, p.warnConflict},
+		{limitedCode, p.warnLimited},
+		{confoundedCode, p.warnConfounded},
 		{oneTasterCode, p.warnOneTaster},
-		{slopeAssumedCode, p.warnSlope},
+		{oneDoseCode, p.warnSlope},
 		{noVotesCode, p.warnNoVotes},
 		{foldedCode, p.warnFolded},
 		{saturatedCode, p.warnSaturated},
 		{oddTastersCode, p.warnOddTasters},
+		{randomTasterCode, p.warnRandomTasters},
 		{controlAsStrongCode, p.warnControl},
 		{glassesOnlyCode, p.warnGlasses},
 		{methodsApartCode, p.warnMethods},
-		{confoundedCode, p.warnConfounded},
 		{vagueDosesCode, p.warnDoses},
-		{agesApartCode, p.warnAges},
-		{heldBackCode, p.warnAvoid},
 		{noClaimsCode, p.warnNoClaims},
 	} {
 		if text := w.check(); text != "" {
@@ -111,8 +124,11 @@ func number(x float64) string {
 // percent returns a share in per cent.
 func percent(share float64) string {
 	// 0 % would read as impossible
-	if share > 0 && share < 0.01 {
+	switch {
+	case share > 0 && share < 0.01:
 		return "less than 1 %"
+	case share > 0.99:
+		return "more than 99 %"
 	}
 	if share > 0.99 && share < 1 {
 		return "more than 99 %"
@@ -221,25 +237,18 @@ func (p *Posterior) warnContradicted() string {
 // dose pleases the panel ([1] section 2.1 has 29 % for such a panel).
 const disagreeBelow = 0.35
 
-// warnDisagree tells when one beer got votes on both sides and no dose
-// pleases many: the mean of two camps pleases neither. It names who wants more
-// and who less where the study can tell.
+// warnDisagree tells when one beer got votes on both sides and no dose pleases
+// many, though no two camps can be told: a dose in the middle pleases nobody
+// then.
 func (p *Posterior) warnDisagree() string {
-	if !p.splitVotes() {
+	if !p.splitVotes() || p.twoCamps().Likely {
 		return ""
 	}
 	right := p.rightShare(p.best)
-	// votes on both sides are common noise as long as one dose contents many
 	if right >= disagreeBelow {
 		return ""
 	}
-	text := fmt.Sprintf("the panel disagrees: even the best dose is just right for only %s", percent(right))
-	more, less := p.camps()
-	if len(more) > 0 && len(less) > 0 {
-		text += fmt.Sprintf("; %s want more, %s want less: think of two doses",
-			strings.Join(more, " and "), strings.Join(less, " and "))
-	}
-	return text
+	return fmt.Sprintf("the panel disagrees: even the best dose is just right for only %s", percent(right))
 }
 
 // splitVotes reports whether a quarter or more of the votes on one beer lie
@@ -268,26 +277,6 @@ func (t Trial) votes() (little, right, much int) {
 		}
 	}
 	return little, right, much
-}
-
-// campFactor is how far from the panel's a taster's right dose must lie to
-// be named as wanting more or less (judgement).
-const campFactor = 1.1
-
-// camps names the tasters whose right dose lies above and below the panel's,
-// by the middle of their intervals.
-func (p *Posterior) camps() (more, less []string) {
-	for i, name := range p.prob.tasters {
-		var t taster
-		p.offsets(&t, i)
-		switch f := t.Offset.Value; {
-		case f > campFactor:
-			more = append(more, name)
-		case f < 1/campFactor:
-			less = append(less, name)
-		}
-	}
-	return more, less
 }
 
 // outsideSure is how likely the right dose must be outside all claims before

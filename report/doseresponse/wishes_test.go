@@ -47,13 +47,15 @@ func TestAvoid(t *testing.T) {
 	if got := harsh.NextDose().DoseGPerL; got >= 4 || got < 1 {
 		t.Errorf("next %.2f g/L although 4 g/L scored 6 where 3 is allowed", got)
 	}
-	if top := harsh.Spread(4)[3]; top > harsh.NextDose().DoseGPerL*1.0001 {
+	limit, _ := harsh.avoidLimit()
+	if top := harsh.Spread(4)[3]; top > harsh.dose(limit)*1.0001 {
 		t.Errorf("a jar at %.2f g/L is past the limit", top)
 	}
 	if w := strings.Join(texts(harsh.warnings()), "\n"); !strings.Contains(w, "astringency above 3") {
 		t.Errorf("warnings do not name the limit:\n%s", w)
 	}
-	if got := mustFit(t, study(0, 0.5), Options{}).NextDose().DoseGPerL; math.Abs(got/wanted-1) > 1e-9 {
+	// what is mild at 4 g/L may still rise above it: the next dose hardly moves
+	if got := mustFit(t, study(0, 0.5), Options{}).NextDose().DoseGPerL; got > wanted || got < wanted/1.25 {
 		t.Errorf("next %.2f g/L with a harmless taste, %.2f without", got, wanted)
 	}
 }
@@ -79,7 +81,7 @@ func TestSmallChancesAreNotNone(t *testing.T) {
 	s := eightfold(trial("1", 6, 0, 0, 0, 0), trial("2", 2, -1, -1, -1, -1))
 	s.Avoid = []Avoid{{Attribute: "astringency", AtMost: 1}}
 	for range 20 {
-		s.Avoid[0].Scores = append(s.Avoid[0].Scores, AvoidScore{"1", "A", 10}, AvoidScore{"2", "A", 9})
+		s.Avoid[0].Scores = append(s.Avoid[0].Scores, AvoidScore{"1", "A", 10}, AvoidScore{"2", "A", 4})
 	}
 	p := mustFit(t, s, Options{})
 	if n := p.NextDose(); !(n.PNearBest > 0 && n.PNearBest < 0.002) || percent(n.PNearBest) != "less than 1 %" {
