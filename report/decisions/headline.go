@@ -164,14 +164,14 @@ func (h headline) mind() string {
 		return "What was not liked was far from the right dose: it tells little of the plant."
 	case h.PAnyDoseLiked != nil && *h.PAnyDoseLiked < 0.5:
 		return fmt.Sprintf("The chance that it is liked as wished at its right dose is %s.",
-			document.Whole(*h.PAnyDoseLiked))
+			document.Chance(*h.PAnyDoseLiked))
 	case h.Fade != nil:
 		return h.fading()
 	case !f.Scored:
 		return "No beer has been scored yet: this rests on advice alone."
 	}
 	return fmt.Sprintf("%s sure that it gets nine tenths of the best share of just right there is.",
-		document.Whole(h.PNearBest))
+		document.Chance(h.PNearBest))
 }
 
 // notOnlyTheDose names what else differed, in as much detail as fits.
@@ -237,7 +237,7 @@ func (h headline) retaste() []string {
 	if p := *h.PIgnoreDose; p > 0.95 {
 		first = "The votes do not follow the dose (more than 95 % sure)."
 	} else if p > 0.5 {
-		first = fmt.Sprintf("The votes do not follow the dose (%s sure).", document.Whole(p))
+		first = fmt.Sprintf("The votes do not follow the dose (%s sure).", document.Chance(p))
 	}
 	return []string{first, "Taste again, blind, each beer twice, with one undosed glass among them.",
 		"Until then little is known of the dose beyond the advice you read."}
@@ -267,7 +267,7 @@ func (h headline) camps() []string {
 	return []string{
 		fitting(first+named(low, d1)+", "+named(high, d2)+last, first+counted(low, d1)+", "+counted(high, d2)+last),
 		fmt.Sprintf("One dose for all would be just right for %s of the votes, two for %s.",
-			document.Whole(h.Facts.OneDose), document.Whole(h.Facts.TwoDoses)),
+			document.Chance(h.Facts.OneDose), document.Chance(h.Facts.TwoDoses)),
 		third,
 	}
 }
@@ -275,7 +275,7 @@ func (h headline) camps() []string {
 // drop is the headline of a plant that was disliked near its right dose.
 func (h headline) drop() []string {
 	return []string{fmt.Sprintf("Drop it: near the right dose it was liked %.1f of 9.", h.Facts.Liked),
-		fmt.Sprintf("The chance that another method is liked as wished is %s.", document.Whole(*h.PLikedOther))}
+		fmt.Sprintf("The chance that another method is liked as wished is %s.", document.Chance(*h.PLikedOther))}
 }
 
 // change is the headline of a beer that was right and not liked.
@@ -325,14 +325,14 @@ func (h headline) conflict(o otherTaste) []string {
 	first := fitting(fmt.Sprintf("%s is right near %s g/L, but %s is too strong there.", document.Capital(taste),
 		grams(h.RightDose.Value), o.name), fmt.Sprintf("Right near %s g/L, but %s is too strong there.",
 		grams(h.RightDose.Value), o.name))
-	both := document.Whole(o.window.PBoth)
+	both := document.Chance(o.window.PBoth)
 	if h.Verdict == doseresponse.Change {
 		return []string{first,
 			fmt.Sprintf("No dose is both for more than %s: change the method, the form or the beer.", both)}
 	}
 	span := fmt.Sprintf("%s g/L (%s to %s)", grams(o.window.DoseGPerL), grams(o.window.LowGPerL),
 		grams(o.window.HighGPerL))
-	within := document.Whole(o.window.PBoth / max(o.window.PRight, o.window.PBoth))
+	within := document.Chance(o.window.PBoth / max(o.window.PRight, o.window.PBoth))
 	return []string{first, fitting(fmt.Sprintf("Both go best at %s: right for %s of votes, not too strong for %s.", span,
-		document.Whole(o.window.PRight), within), fmt.Sprintf("Both go best at %s: right and within for %s.", span, both))}
+		document.Chance(o.window.PRight), within), fmt.Sprintf("Both go best at %s: right and within for %s.", span, both))}
 }

@@ -413,11 +413,11 @@ func sureness(v suggestPayload) document.Section {
 		s[0], s[1], s[2]))
 	if v.Verdict != doseresponse.Retaste {
 		list = append(list, fmt.Sprintf("The chance that %s g/L gets nine tenths of the best share of just right: %s.",
-			document.Significant(v.Next.DoseGPerL, 2), document.Whole(v.PNearBest)))
+			document.Significant(v.Next.DoseGPerL, 2), document.Chance(v.PNearBest)))
 	}
 	if v.PAnyDoseLiked != nil {
 		list = append(list, fmt.Sprintf("The chance that it is liked as wished at its right dose: %s.",
-			document.Whole(*v.PAnyDoseLiked)))
+			document.Chance(*v.PAnyDoseLiked)))
 	}
 	return document.Section{Heading: "How sure", Paragraphs: list}
 }

@@ -97,17 +97,21 @@ func Signed(v float64, d int) string {
 // Capital puts a capital letter first.
 func Capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
-// Whole prints a chance in whole per cent; it is never printed as certain, nor as
-// none unless it is.
+// Whole prints a share in whole per cent; it is never printed as all, nor as none,
+// unless it is. Of a chance only what lies between is known: see Chance.
 func Whole(share float64) string {
 	switch {
 	case share > 0 && share < 0.01:
 		return "less than 1 %"
-	case share > 0.99:
+	case share > 0.99 && share < 1:
 		return "more than 99 %"
 	}
 	return Fixed(100*share, 0) + " %"
 }
+
+// Chance prints a chance that was worked out, which is never certain nor none,
+// whatever it was rounded to.
+func Chance(p float64) string { return Whole(min(max(p, 1e-9), 1-1e-9)) }
 
 // Shares rounds shares of one whole to per cent that add to 100: each is rounded
 // down, and those that lose most get one more (the largest remainders; of equals

@@ -24,12 +24,12 @@ func TestShares(t *testing.T) {
 	}
 }
 
-// A chance is never certain, and none only if it is.
-func TestWholeIsClippedAtBothEnds(t *testing.T) {
-	for share, want := range map[float64]string{0: "0 %", 0.0099: "less than 1 %", 0.01: "1 %", 0.99: "99 %",
+// A chance is never certain, and never none.
+func TestChanceIsClippedAtBothEnds(t *testing.T) {
+	for p, want := range map[float64]string{0: "less than 1 %", 0.0099: "less than 1 %", 0.01: "1 %", 0.99: "99 %",
 		0.9901: "more than 99 %", 1: "more than 99 %"} {
-		if got := Whole(share); got != want {
-			t.Errorf("%g: %q, want %q", share, got, want)
+		if got := Chance(p); got != want {
+			t.Errorf("%g: %q, want %q", p, got, want)
 		}
 	}
 }
