@@ -89,6 +89,9 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err != nil {
 		return err
 	}
+	if err := o.speak(e); err != nil {
+		return err
+	}
 	a := trials.Addition{Record: trials.Record{ID: trials.NewID()}, BatchID: b.ID, At: when, Lot: o.lot, Note: o.note}
 	a.Name = eventName(b.Name, "a", additionNames(n))
 	x, err := e.whatIsAdded(n, o, &a, args[1:])
@@ -364,6 +367,9 @@ with hedgerow extract edit.`,
 // runAdditionEdit writes the corrections of an addition.
 func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Addition, amount string) error {
 	records := []any{}
+	if err := o.speak(e); err != nil {
+		return err
+	}
 	switch {
 	case a.LiquidKind != "" && o.mass+o.form+o.as+o.moisture+o.minutes+o.temp+o.retain+o.pour != "":
 		return trials.Refuse(`use --amount, such as --amount "550mL `+a.LiquidKind+`"`,
@@ -384,7 +390,7 @@ func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Ad
 			return err
 		}
 	case a.LiquidKind != "" && amount != "":
-		if err := e.liquidAdded(n, o, &a, amount); err != nil {
+		if err := e.liquidAdded(n, o, &a, e.amounts().sameLiquid(a, corrected(amount))); err != nil {
 			return err
 		}
 	case a.MaterialKey != "":

@@ -82,7 +82,7 @@ func (a *amounts) read(flag, text string, read func(string) (float64, error)) (f
 	if a.err != nil {
 		return 0, false
 	}
-	v, err := read(text)
+	v, err := read(corrected(text))
 	if err != nil {
 		a.err = inFlag(flag, err)
 		return 0, false

@@ -135,7 +135,7 @@ func (e *env) materialMass(n *trials.Notebook, key, form, text string) (float64,
 		tsp, tbsp, _ := materials.SpoonWeight(m, form)
 		a.options.Spoons = quantity.SpoonWeights{Material: m.Key, GramsPerTsp: tsp, GramsPerTbsp: tbsp}
 	}
-	return a.mass(text)
+	return a.mass(corrected(text))
 }
 
 func newExtractNew(e *env) *cobra.Command {
@@ -154,6 +154,9 @@ func newExtractNew(e *env) *cobra.Command {
 			}
 			x, err := e.newExtractRecord(n, args[0], args[1])
 			if err != nil {
+				return err
+			}
+			if err := o.speak(e); err != nil {
 				return err
 			}
 			o.mass = args[2]
@@ -315,6 +318,9 @@ func (e *env) runExtractEdit(o extractOptions, name string, replace int, ended s
 	}
 	x, err := n.Extract(name)
 	if err != nil {
+		return err
+	}
+	if err := o.speak(e); err != nil {
 		return err
 	}
 	switch {

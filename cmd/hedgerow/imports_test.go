@@ -22,6 +22,7 @@ var mayImport = map[string][]string{
 	"trials/catalogue":    {},
 	"report/doseresponse": {},
 	"report/panel":        {},
+	"trials/idiom":        {"trials"},
 	"trials/moment":       {"trials/quantity"},
 	"trials":              {"extraction", "trials/catalogue"},
 	"trials/steeps":       {"dilution", "extraction", "trials"},
@@ -40,7 +41,8 @@ var mayImport = map[string][]string{
 	"report": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/checks", "trials/quantity",
 		"report/document", "report/wording", "report/evenings", "report/decisions", "report/doseresponse", "report/panel"},
 	"cmd/hedgerow": {"report", "report/document", "report/wording", "report/evenings", "report/decisions", "report/plans",
-		"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity", "trials/moment"},
+		"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity",
+		"trials/moment", "trials/idiom"},
 }
 
 // bottom are the leaves that every package may import, the other leaves too. They

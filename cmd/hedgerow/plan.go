@@ -8,6 +8,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/plans"
 	"hedgerow/trials"
+	"hedgerow/trials/idiom"
 	"hedgerow/trials/planning"
 
 	"github.com/spf13/cobra"
@@ -229,7 +230,10 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 
 // planWay reads the method and the extract that a plan follows.
 func (e *env) planWay(o planOptions, n *trials.Notebook, r *plans.PlanRequest) error {
-	if o.as != "" {
+	if w, err := idiom.WayOf(o.as); err != nil {
+		return inFlag("as", err)
+	} else if o.as != "" {
+		o.as, r.Method = w.Method, w.Method
 		if err := trials.CheckMethod(o.as); err != nil {
 			return inFlag("as", err)
 		}

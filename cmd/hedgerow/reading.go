@@ -2,10 +2,12 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"hedgerow/report"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/idiom"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 
@@ -35,6 +37,35 @@ func (o *readingOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.meter, "meter", "", "instrument used; its corrections are applied")
 	f.StringVar(&o.note, "note", "", "a remark")
 	f.StringVar(&o.at, "at", "", whenHelp)
+}
+
+// spoken fills in what a reading says that was typed without flags. A flag that was
+// typed too must not say the same.
+func (o *readingOptions) spoken(e *env, words []string) error {
+	if len(words) == 0 {
+		return nil
+	}
+	m, err := idiom.Reading(strings.Join(words, " "))
+	if err != nil {
+		return err
+	}
+	for _, f := range []struct {
+		name string
+		dst  *string
+		said string
+	}{{"sg", &o.sg, m.SG}, {"ph", &o.ph, m.PH}, {"sample-temp", &o.sampleTemp, m.SampleTemp}, {"temp", &o.temp, m.Temp}} {
+		switch {
+		case f.said == "":
+		case *f.dst != "":
+			return trials.Refuse("write it once", "--%s says %s, and the reading %s", f.name, *f.dst, f.said)
+		default:
+			*f.dst = f.said
+		}
+	}
+	for _, note := range m.Notes {
+		e.taken(note)
+	}
+	return nil
 }
 
 // apply puts the values that were given into r.
@@ -96,13 +127,17 @@ func (o readingOptions) checkInstrument(n *trials.Notebook, b trials.Batch, r tr
 func newReadingAdd(e *env) *cobra.Command {
 	var o readingOptions
 	c := &cobra.Command{
-		Use:   "add BATCH",
+		Use:   "add BATCH [READING]",
 		Short: "Log a reading",
-		Example: `  hedgerow reading add heather-3 --sg 1.012 --sample-temp 24C
+		Example: `  hedgerow reading add heather-3 1.012
+  hedgerow reading add heather-3 --sg 1.012 --sample-temp 24C
   hedgerow reading add heather-3 --ph 4.31 --at "day 9"`,
-		Args:              exactly("BATCH"),
+		Args:              atLeast("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if err := o.spoken(e, args[1:]); err != nil {
+				return err
+			}
 			n, err := e.writing()
 			if err != nil {
 				return err

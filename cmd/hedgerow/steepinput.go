@@ -14,7 +14,10 @@ const dryDownHelp = `a sample weighed before and after drying, such as "20g>2.1g
 
 // common reads what all steeps of a command have in common.
 func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, error) {
-	q := steeps.SteepRequest{Material: o.material, Form: o.form, Kind: o.kind}
+	if _, err := e.spokenWay(&o.form, &o.as, &o.strength); err != nil {
+		return steeps.SteepRequest{}, quantity.Options{}, err
+	}
+	q := steeps.SteepRequest{Material: o.material, Form: o.form, Kind: o.kind, Method: o.as}
 	options, err := e.calculatorOptions()
 	if err != nil {
 		return q, options, err
@@ -25,7 +28,7 @@ func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, err
 	if o.into == "" {
 		return q, options, trials.Refuse("add --into 17L", "--into is missing")
 	}
-	a := &amounts{options: options}
+	a := e.amountsOf(options)
 	a.must(&q.MassG, "mass", o.mass, a.mass)
 	a.must(&q.IntoL, "into", o.into, a.volume)
 	a.set(&q.MoisturePct, "moisture", o.moisture, a.percent)
@@ -76,7 +79,7 @@ func (o steepOptions) single(e *env) (steeps.SteepRequest, error) {
 	if err != nil {
 		return q, err
 	}
-	if q.Method = o.as; q.Method == "" {
+	if q.Method == "" {
 		q.Method = trials.MethodTea
 	}
 	if err := trials.CheckMethod(q.Method); err != nil {
