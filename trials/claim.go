@@ -1,5 +1,7 @@
 package trials
 
+import "strings"
+
 // Claim is advice heard or read about how much of a material to use.
 type Claim struct {
 	Record
@@ -56,6 +58,10 @@ type OwnMaterial struct {
 func (m OwnMaterial) Validate() error {
 	if err := CheckName("material", m.Name); err != nil {
 		return err
+	}
+	// a material is one word within the text of an addition: "2.5kg blood-orange"
+	if strings.ContainsAny(m.Name, " '") {
+		return Refuse("join the words with hyphens, such as blood-orange", "material name %q cannot be used", m.Name)
 	}
 	if m.Class != "" {
 		if err := checkWord("solute class", m.Class, []string{"water", "aroma", "resin"}); err != nil {

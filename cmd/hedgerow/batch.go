@@ -39,6 +39,9 @@ func (o *batchOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.at, "at", "", whenHelp)
 }
 
+// smallBrewL is the volume below which a brew is asked about, L: a large glass.
+const smallBrewL = 0.5
+
 // apply puts the figures that were given into b, a batch of n or a new one.
 func (o batchOptions) apply(e *env, n *trials.Notebook, b *trials.Batch) error {
 	a := e.amounts()
@@ -55,6 +58,10 @@ func (o batchOptions) apply(e *env, n *trials.Notebook, b *trials.Batch) error {
 		return a.err
 	}
 	e.warn(a.warnings...)
+	// "20.000 ml" is 20 mL to some and 20 L to others; a jar may be small, a brew is not
+	if o.volume != "" && b.ParentID == nil && b.Kind != trials.KindGlass && b.VolumeL < smallBrewL {
+		e.warn("the batch is " + wording.VolumeText(b.VolumeL, e.style()) + ", which is small for a brew: is the unit right?")
+	}
 	if o.at != "" {
 		at, err := e.batchTime(n, *b, o.at)
 		if err != nil {
@@ -222,13 +229,19 @@ then --volume, --kind, --at and --note apply to the one, --highest, --storage,
 func newBatchSplit(e *env) *cobra.Command {
 	var volume, kind, at, note string
 	c := &cobra.Command{
-		Use:   "split PARENT CHILD",
+		Use:   "split PARENT CHILD [VOLUME]",
 		Short: "Split beer off into a jar, keg or glass with its own history",
-		Example: `  hedgerow batch split heather-3 jar-a --volume 2L --kind jar
+		Example: `  hedgerow batch split heather-3 jar-a 2L
   hedgerow batch split heather-3 keg-b --volume 9L --kind batch --at "day 14"`,
-		Args:              exactly("PARENT", "CHILD"),
+		Args:              atLeast("PARENT", "CHILD"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
+			switch {
+			case len(args) > 3 || len(args) == 3 && volume != "":
+				return trials.Refuse("write the volume once, such as 2L", "unexpected %q", args[len(args)-1])
+			case len(args) == 3:
+				volume = args[2]
+			}
 			n, err := e.writing()
 			if err != nil {
 				return err

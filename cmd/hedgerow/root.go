@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"hedgerow/trials"
@@ -224,8 +225,14 @@ func (e *env) say(format string, args ...any) {
 	}
 }
 
-// next suggests the next command on standard error.
+// next suggests the next command on standard error. A name with a space in it is
+// quoted, so that the line can be pasted.
 func (e *env) next(format string, args ...any) {
+	for i, a := range args {
+		if text, ok := a.(string); ok && strings.ContainsAny(text, " '") {
+			args[i] = strconv.Quote(text)
+		}
+	}
 	if !e.flags.quiet {
 		e.say("next: "+format, args...)
 	}

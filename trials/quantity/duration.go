@@ -11,6 +11,7 @@ func ParseDuration(text string) (figure.Limited, error) {
 
 // duration reads a time above zero.
 func (r *reader) duration() (figure.Limited, error) {
+	r.word("for", "about", "around", "roughly")
 	m, err := r.measure()
 	if err != nil {
 		return figure.Limited{}, err

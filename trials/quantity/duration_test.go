@@ -6,6 +6,8 @@ func TestParseDuration(t *testing.T) {
 	for _, c := range []limited{
 		{"20min", 20, 0},
 		{"20 minutes", 20, 0},
+		{"for 5 days", 7200, 0},
+		{"an hour and a half", 90, 0},
 		{"20m", 20, 0},
 		{"90 s", 1.5, 0},
 		{"1.5 h", 90, 0},
