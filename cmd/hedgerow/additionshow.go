@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"hedgerow/report"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -10,15 +12,17 @@ import (
 )
 
 func newAdditionShow(e *env) *cobra.Command {
-	var wanted string
+	var wanted, at string
 	c := &cobra.Command{
 		Use:   "show ADDITION",
 		Short: "Show a plant in beer day by day: what came out, and whether to pull it",
 		Long: `Show how much of its aroma, acid, colour, tannin and resin a plant that was put
 straight into the fermenter has given so far and will give in the days to come, and
 whether to wait, to taste, or to pull it out. What is wanted is what the material is
-mostly used for, or what --wanted says; what is not wanted is tannin.`,
+mostly used for, or what --wanted says; what is not wanted is tannin. --at shows it
+as it is on another day, past or to come, by what is logged now.`,
 		Example: `  hedgerow addition show heather-3.a3
+  hedgerow addition show heather-3.a3 --at "day 13"
   hedgerow addition show heather-3.a3 --wanted tannin`,
 		Args:              exactly("ADDITION"),
 		ValidArgsFunction: e.completing(additionNames),
@@ -31,9 +35,20 @@ mostly used for, or what --wanted says; what is not wanted is tannin.`,
 			if err != nil {
 				return err
 			}
+			if at != "" {
+				b, _ := n.BatchByID(a.BatchID)
+				if n.Now, err = e.batchTime(n, b, at); err != nil {
+					return err
+				}
+				if !n.Now.After(a.At) {
+					return trials.Refuse("give a later moment with --at", "%s went in on %s", a.Name,
+						a.At.In(e.now().Location()).Format(time.DateOnly))
+				}
+			}
 			return e.showAddition(n, a, wanted)
 		},
 	}
+	c.Flags().StringVar(&at, "at", "", `the moment to look at, such as "day 13" of the brew; now if left out`)
 	c.Flags().StringVar(&wanted, "wanted", "", "what it is for: water, acid, colour, small, tannin, aroma or resin")
 	return c
 }
