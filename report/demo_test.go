@@ -19,7 +19,7 @@ func TestDemoIsMarkedAsInvented(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := Demo("demo.db", ledgerOf(t, n, "single", quantity.Metric), decisions.Comparison(n, set, quantity.Metric), next)
+	v := Demo("demo.db", ledgerOf(t, n, "single", quantity.Metric), decisions.Comparison(n, set, "", quantity.Metric), next)
 	text := drawing.AsText(t, v.Document, 80)
 	at := -1
 	for _, want := range []string{"invented series", "Nothing of this happened", "Ledger of single",

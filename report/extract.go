@@ -44,7 +44,7 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 		sections = append(sections, steepExplain(figures), stepSection(answer, y.Class))
 	}
 	carried := map[string]figure.Stated{}
-	for c, name := range trials.ClassNames {
+	for c, name := range trials.ClassNames[:trials.ShownClasses] {
 		carried[name] = *wording.EstimateView(y.Grams[c])
 	}
 	return document.View{
@@ -93,7 +93,7 @@ func extractPasses(x trials.Extract, y steeps.Yield, u quantity.Units) document.
 func extractCarries(s steeps.ExtractStory, figures []steepFigure, u quantity.Units) document.Section {
 	y := s.Yield
 	var carried []string
-	for c, name := range trials.ClassNames {
+	for c, name := range trials.ClassNames[:trials.ShownClasses] {
 		carried = append(carried, name+" "+document.SignificantSpread(*wording.EstimateView(y.Grams[c]))+" g")
 	}
 	lines := []string{

@@ -154,7 +154,7 @@ func doseViews(doses []ledger.Dose) []ledgerDose {
 	for _, d := range doses {
 		v := ledgerDose{Addition: d.Addition, Material: d.MaterialKey, Method: d.Method,
 			Class: trials.ClassNames[d.Class], AsWeighed: d.AsWeighed, Effective: map[string]figure.Stated{}}
-		for c, e := range d.GPerL {
+		for c, e := range d.GPerL[:trials.ShownClasses] {
 			if view := wording.EstimateView(e); view != nil {
 				v.Effective[trials.ClassNames[c]] = *view
 			}
@@ -209,7 +209,7 @@ func doseSection(doses []ledgerDose, heading string) *document.Section {
 			Right: true}, {Title: "class"}, {Title: "effective g/L", Right: true},
 	}}
 	for _, d := range doses {
-		for c, name := range trials.ClassNames {
+		for c, name := range trials.ClassNames[:trials.ShownClasses] {
 			e, ok := d.Effective[name]
 			if !ok {
 				continue

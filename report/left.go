@@ -54,9 +54,9 @@ func leftWords(l leftBehind, class int, u quantity.Units) string {
 	}
 	add(l.ByHeat, "lost by heat")
 	if len(parts) == 0 {
-		return "Left behind: nothing of the " + trials.SteepClasses[class] + " class to speak of."
+		return "Left behind: nothing of the " + trials.ClassNames[class] + " class to speak of."
 	}
-	return "Left behind, " + trials.SteepClasses[class] + " class: " + strings.Join(parts, ", ") + "."
+	return "Left behind, " + trials.ClassNames[class] + " class: " + strings.Join(parts, ", ") + "."
 }
 
 // measuredWords says which figures were measured and which of those that a brewer

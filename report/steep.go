@@ -34,7 +34,7 @@ type steepFigure struct {
 
 // SteepStyle says what of a steep is shown.
 type SteepStyle struct {
-	Class   int            // solute class, index into trials.SteepClasses; -1 for all
+	Class   int            // solute class, index into trials.ClassNames; -1 for all
 	Explain bool           // show how it was worked out
 	Units   quantity.Units // of the reader
 	More    []steeps.Gain  // what would get more out; nil if that was not asked for
@@ -44,7 +44,7 @@ type SteepStyle struct {
 // class is made of are shown when asked for.
 func (s SteepStyle) shows(class int) bool {
 	if s.Class < 0 {
-		return class < len(trials.ClassNames)
+		return class < trials.ShownClasses
 	}
 	return s.Class == class
 }
@@ -95,7 +95,7 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 			Draws    int                      `json:"draws"`
 			Seed     uint64                   `json:"seed"`
 			Warnings []string                 `json:"warnings"`
-		}{passes, trials.SteepClasses[class], yield, shownDoses(a, s), a.Dose.WeighedGPerL, liquid,
+		}{passes, trials.ClassNames[class], yield, shownDoses(a, s), a.Dose.WeighedGPerL, liquid,
 			a.Dose.AddedL, a.Dose.MixL,
 			viewOfPlant(a), solidsView(a), costView(a.Cost), leftView(a.Result,
 				class), gainRows(s.More), figures, a.Doubt.N, a.Doubt.Seed, warnings},
@@ -105,7 +105,7 @@ func Steep(a steeps.SteepAnswer, s SteepStyle) document.View {
 // shownDoses are the effective doses of the classes that are shown, by their names.
 func shownDoses(a steeps.SteepAnswer, s SteepStyle) map[string]figure.Stated {
 	doses := map[string]figure.Stated{}
-	for c, name := range trials.SteepClasses {
+	for c, name := range trials.ClassNames {
 		if s.shows(c) {
 			at := a.Doubt.Dose[c].At95
 			doses[name] = figure.StatedBetween(at.Value, at.Low, at.High, at.Level)
@@ -117,7 +117,7 @@ func shownDoses(a steeps.SteepAnswer, s SteepStyle) map[string]figure.Stated {
 // shownFigures are the inputs and the defaults of the classes that are shown.
 func shownFigures(a steeps.SteepAnswer, s SteepStyle) []steepFigure {
 	figures := steepFigures(a)
-	for c := range trials.SteepClasses {
+	for c := range trials.ClassNames {
 		if s.shows(c) {
 			figures = append(figures, defaultFigures(a.ClassDefaults(c))...)
 		}
@@ -204,7 +204,7 @@ func steepTable(passes []steepPass, class int, u quantity.Units) document.Sectio
 		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), out, held, origin,
 			document.Percent(p.Yield), document.Percent(p.ShareOfEquilibrium), document.Fixed(p.ReducedMinutes, 1)})
 	}
-	return document.Section{Heading: "Passes, " + trials.SteepClasses[class] + " class", Table: &t}
+	return document.Section{Heading: "Passes, " + trials.ClassNames[class] + " class", Table: &t}
 }
 
 // steepDoseTable is the table of doses.
@@ -212,7 +212,7 @@ func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: "class"}, {Title: "yield (95 %)", Right: true},
 		{Title: "left by heat", Right: true}, {Title: "effective g/L (80 %)", Right: true},
 		{Title: "(95 %)", Right: true, Wide: true}}}
-	for c, name := range trials.SteepClasses {
+	for c, name := range trials.ClassNames {
 		if !s.shows(c) {
 			continue
 		}
@@ -237,7 +237,7 @@ func steepDoseTable(a steeps.SteepAnswer, s SteepStyle) document.Section {
 // rankingNotes says of which classes the figures are only good for a ranking.
 func rankingNotes(a steeps.SteepAnswer, s SteepStyle) []string {
 	notes := []string{}
-	for c, name := range trials.SteepClasses {
+	for c, name := range trials.ClassNames {
 		if !s.shows(c) {
 			continue
 		}
@@ -270,7 +270,7 @@ func stepSection(a steeps.SteepAnswer, class int) document.Section {
 	for _, s := range a.Steps(class) {
 		t.Rows = append(t.Rows, []string{s.Name, s.Formula, document.Significant(s.Value, 4), s.Unit})
 	}
-	return document.Section{Heading: "Step by step, " + trials.SteepClasses[class] + " class", Table: &t}
+	return document.Section{Heading: "Step by step, " + trials.ClassNames[class] + " class", Table: &t}
 }
 
 // steepExplain lists formula and inputs.

@@ -30,8 +30,8 @@ func steepViews(materials trials.Materials) map[string]document.View {
 	for _, class := range []int{0, 1, 2, 3, 4, 5, 6} {
 		list, _ := steeps.StandardMethods(materials, request)
 		if c, err := steeps.CompareMethods(materials, class, list); err == nil {
-			all["methods "+trials.SteepClasses[class]] = Methods(c, quantity.Metric)
-			all["methods us "+trials.SteepClasses[class]] = Methods(c, quantity.USUnits)
+			all["methods "+trials.ClassNames[class]] = Methods(c, quantity.Metric)
+			all["methods us "+trials.ClassNames[class]] = Methods(c, quantity.USUnits)
 		}
 	}
 	m, _ := materials.Find("hibiscus")

@@ -32,8 +32,8 @@ func views(t testing.TB, n *trials.Notebook) map[string]document.View {
 		"claims":   ClaimList(n.Claims),
 		"settings": SettingList(trials.KnownSettings(), n.Settings), "materials": MaterialList(materials,
 			materials.All()), "no material": MaterialList(materials, nil),
-		"hibiscus": Material(materials, hibiscus, quantity.Metric), "comparison": decisions.Comparison(n, set,
-			quantity.Metric), "comparison us": decisions.Comparison(n, set, quantity.USUnits),
+		"hibiscus": Material(materials, hibiscus, quantity.Metric), "comparison": decisions.Comparison(n, set, "",
+			quantity.Metric), "comparison us": decisions.Comparison(n, set, "", quantity.USUnits),
 	}
 	for _, b := range n.Batches {
 		all["history "+b.Name] = BatchHistory(n, b, quantity.Metric)

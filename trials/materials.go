@@ -27,6 +27,7 @@ const (
 // Materials are the built-in materials and the user's own.
 type Materials struct {
 	*catalogue.Catalogue
+	counted map[string]string // class to count a material by in place of its own, by key
 }
 
 // Catalogue returns the catalogue with the user's own materials in it.
@@ -39,7 +40,7 @@ func (n *Notebook) Catalogue() (Materials, error) {
 	for _, m := range n.Materials {
 		own = append(own, m.material())
 	}
-	return Materials{c.With(own)}, nil
+	return Materials{Catalogue: c.With(own)}, nil
 }
 
 // material turns an own material into one of the catalogue's shape.
@@ -57,13 +58,24 @@ func (m OwnMaterial) material() Material {
 	return out
 }
 
+// Counting returns the materials with one of them counted by another solute class than
+// its own.
+func (m Materials) Counting(key, class string) Materials {
+	m.counted = map[string]string{key: class}
+	return m
+}
+
 // Find returns the material a name means: its key or one of its names. Several
 // or none is a Problem that lists what was probably meant.
 func (m Materials) Find(name string) (Material, error) {
 	found := m.Lookup(name)
 	switch len(found) {
 	case 1:
-		return found[0], nil
+		one := found[0]
+		if class, ok := m.counted[one.Key]; ok {
+			one.Class = class
+		}
+		return one, nil
 	case 0:
 		// before near misses: the name of a poisonous plant must not be answered with that of another
 		if stopped := m.StopPlants(name); len(stopped) > 0 {

@@ -81,16 +81,41 @@ func (e *env) gathered(name string,
 	return n, s, err
 }
 
+// compareOptions say by what trials are compared.
+type compareOptions struct{ attribute, class string }
+
+// gather gathers the trials of a material with doses in the class that counts: the one
+// named, else that of the attribute named, else the material's own.
+func (o compareOptions) gather(n *trials.Notebook, m trials.Material) (ledger.TrialSet, error) {
+	class := o.class
+	if _, err := classNamed(class); err != nil {
+		return ledger.TrialSet{}, err
+	}
+	if class == "" {
+		class = trials.FamilyOf(o.attribute)
+	}
+	if class == "" {
+		return ledger.Gather(n, m)
+	}
+	return ledger.GatherBy(n, m, class)
+}
+
 func newCompare(e *env) *cobra.Command {
-	return &cobra.Command{
+	var o compareOptions
+	c := &cobra.Command{
 		Use:   "compare MATERIAL",
 		Short: "Compare the trials of a material: doses, methods, scores",
 		Long: `Show every trial of a material in one table: what was done, what the panel
-scored in closed tastings, and what else differed between the trials.`,
-		Example: "  hedgerow compare heather",
-		Args:    exactly("MATERIAL"),
+scored in closed tastings, and what else differed between the trials.
+
+With --attribute the doses are those of its solute family: tartness acid, astringency
+tannin, floral, citrus and spice aroma, bitterness small phenolics, colour; --class
+says otherwise.`,
+		Example: `  hedgerow compare heather
+  hedgerow compare hibiscus --attribute tartness`,
+		Args: exactly("MATERIAL"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, s, err := e.trialSet(args[0])
+			n, s, err := e.gathered(args[0], o.gather)
 			if err != nil {
 				return err
 			}
@@ -99,12 +124,18 @@ scored in closed tastings, and what else differed between the trials.`,
 				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
 					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
 			}
+			if _, err := decisions.AttributeFor(s, o.attribute); err != nil {
+				return err
+			}
 			done := e.working("comparing " + document.Count(len(s.Trials), "trial"))
-			view := decisions.Comparison(n, s, e.style())
+			view := decisions.Comparison(n, s, o.attribute, e.style())
 			done()
 			return e.show(view)
 		},
 	}
+	c.Flags().StringVar(&o.attribute, "attribute", "", "compare by this attribute, with doses of its solute family")
+	c.Flags().StringVar(&o.class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))
+	return c
 }
 
 func newSuggest(e *env) *cobra.Command {

@@ -84,7 +84,7 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
-	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, set, e.style()),
+	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, set, "", e.style()),
 		suggestion))
 }
 

@@ -196,10 +196,10 @@ func classNamed(word string) (int, error) {
 	if word == "" {
 		return -1, nil
 	}
-	if i := slices.Index(trials.SteepClasses[:], word); i >= 0 {
+	if i := slices.Index(trials.ClassNames[:], word); i >= 0 {
 		return i, nil
 	}
-	return 0, trials.Refuse(spelling.Hint(word, trials.SteepClasses[:]), "unknown solute class %q", word)
+	return 0, trials.Refuse(spelling.Hint(word, trials.ClassNames[:]), "unknown solute class %q", word)
 }
 
 // knowledge is what is known of the material of a steep: the catalogue, held
@@ -263,7 +263,7 @@ func (k knowledge) class(material string, asked int) int {
 		return asked
 	}
 	if m, err := k.materials.Find(material); err == nil && material != "" {
-		return max(slices.Index(trials.SteepClasses[:], m.Class), 0)
+		return max(slices.Index(trials.ClassNames[:], m.Class), 0)
 	}
 	return 0
 }

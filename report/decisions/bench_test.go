@@ -72,7 +72,7 @@ func BenchmarkComparisonOf50Trials(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		Comparison(n, s, quantity.Metric)
+		Comparison(n, s, "", quantity.Metric)
 	}
 }
 
@@ -91,7 +91,7 @@ func BenchmarkSuggestionOf50Trials(b *testing.B) {
 // Drawing the comparison for a terminal.
 func BenchmarkDrawComparison(b *testing.B) {
 	n := club()
-	d := Comparison(n, invented.SetOf(b, n), quantity.Metric).Document
+	d := Comparison(n, invented.SetOf(b, n), "", quantity.Metric).Document
 	b.ReportAllocs()
 	for b.Loop() {
 		var out strings.Builder

@@ -78,8 +78,9 @@ type comparison struct {
 	Warnings []string         `json:"warnings"`
 }
 
-// Comparison shows the trials of a material side by side.
-func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) document.View {
+// Comparison shows the trials of a material side by side, neighbours and tasters by one
+// attribute: the one most asked for if none is named.
+func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quantity.Units) document.View {
 	attributes := append(s.Attributes(), trials.Overall)
 	list := comparedTrials(s, u)
 	warnings := setWarnings(s)
@@ -108,7 +109,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, u quantity.Units) documen
 		doubts = append(doubts, wording.Prefixed(wording.WordOf(f.attribute), f.means.Warnings)...)
 	}
 	warnings = append(warnings, doubts...)
-	main, _ := AttributeFor(s, "")
+	main, _ := AttributeFor(s, attribute)
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
 	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl),

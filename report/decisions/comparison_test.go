@@ -26,7 +26,7 @@ type comparisonPayload struct {
 // compared builds the comparison of hibiscus and reads its JSON back.
 func compared(t testing.TB, n *trials.Notebook) (comparisonPayload, string) {
 	t.Helper()
-	v := Comparison(n, invented.SetOf(t, n), quantity.Metric)
+	v := Comparison(n, invented.SetOf(t, n), "", quantity.Metric)
 	var p comparisonPayload
 	drawing.ReadJSON(t, v, &p)
 	return p, drawing.AsText(t, v.Document, 100)

@@ -45,7 +45,7 @@ func aTea(passes ...extraction.Pass) extraction.Steep {
 
 // classWithEa is the solute class of an activation energy; no command takes another.
 func classWithEa(eaKJ float64) (int, error) {
-	for c, word := range trials.SteepClasses {
+	for c, word := range trials.ClassNames {
 		// equal to the last digit, or the row is about another program than this one
 		if d, _ := extraction.DefaultFor("class." + word + ".ea"); d.Value == eaKJ {
 			return c, nil

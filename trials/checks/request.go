@@ -53,15 +53,15 @@ func steepQuantity(name string) (evaluator, bool) {
 
 // classOf reads the solute class; water where none is given.
 func classOf(in *inputs) int {
-	word := trials.SteepClasses[0]
+	word := trials.ClassNames[0]
 	in.read("class", &word)
-	for i, name := range trials.SteepClasses {
+	for i, name := range trials.ClassNames {
 		if name == word {
 			return i
 		}
 	}
 	if in.err == nil {
-		in.err = fmt.Errorf("class %q is not one of %s", word, strings.Join(trials.SteepClasses[:], ", "))
+		in.err = fmt.Errorf("class %q is not one of %s", word, strings.Join(trials.ClassNames[:], ", "))
 	}
 	return 0
 }

@@ -193,6 +193,19 @@ func Gather(n *trials.Notebook, m trials.Material) (TrialSet, error) {
 	return g.gather(m)
 }
 
+// GatherBy is Gather with the doses of the material in another solute class than its
+// own, such as that of an attribute; see trials.FamilyOf.
+func GatherBy(n *trials.Notebook, m trials.Material, class string) (TrialSet, error) {
+	g, err := newGatherer(n, steeps.OneClass)
+	if err != nil {
+		return TrialSet{}, err
+	}
+	g.book.materials = g.book.materials.Counting(m.Key, class)
+	g.book, m.Class = g.book.in(steeps.OneClass), class
+	g.close = g.book.in(steeps.OneClass)
+	return g.gather(m)
+}
+
 // GatherBest is Gather without intervals but those that TrialSet.SpreadLn works
 // out when asked.
 func GatherBest(n *trials.Notebook, m trials.Material) (TrialSet, error) {
