@@ -97,6 +97,9 @@ Start here: hedgerow demo`,
 		}
 	}
 	root.AddCommand(exitCodesTopic())
+	for _, t := range topics() {
+		root.AddCommand(t.command())
+	}
 	ownCompletion(root, "keep")
 	return root
 }
