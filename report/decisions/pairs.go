@@ -144,7 +144,7 @@ type panelTasterRow struct {
 	Spread    *float64 `json:"spread"`
 	Agreement *float64 `json:"agreement"`
 	RepeatSD  *float64 `json:"repeat_sd"`
-	Remarks   []string `json:"remarks"`
+	Remarks   []string `json:"notes"`
 }
 
 // panelTasters looks at how each taster scored one attribute.

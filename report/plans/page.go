@@ -211,8 +211,7 @@ func clockText(minutes float64) string {
 func (s planSheet) cautionSection() document.Section {
 	sec := document.Section{Heading: "Take care"}
 	for _, c := range s.Cautions {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("%s: %s %s [%s]", c.Level, c.Text, c.WhatToDo,
-			wording.Evidence(c.Evidence, c.Source)))
+		sec.Notes = append(sec.Notes, wording.CautionLine(c))
 	}
 	return sec
 }
@@ -234,12 +233,12 @@ func (s planSheet) scaleSection() document.Section {
 func (s planSheet) doneSection() document.Section {
 	d := s.Design
 	const blank = "........"
-	titles := []string{s.vessel(), "beer taken", "extract", s.topUpWord(), "remarks"}
+	titles := []string{s.vessel(), "beer taken", "extract", s.topUpWord(), "notes"}
 	switch {
 	case d.Direct != nil:
-		titles = []string{s.vessel(), "beer", "weighed in", "remarks"}
+		titles = []string{s.vessel(), "beer", "weighed in", "notes"}
 	case s.Kind == trials.PlanBatch:
-		titles = []string{s.vessel(), "beer", "extract", "remarks"}
+		titles = []string{s.vessel(), "beer", "extract", "notes"}
 	}
 	t := document.Table{}
 	for _, title := range titles {

@@ -1,6 +1,8 @@
 package plans
 
 import (
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,6 +60,7 @@ func TestPlansAreReadable(t *testing.T) {
 					t.Errorf("%s: a line of %d: %q", kind, len([]rune(line)), line)
 				}
 			}
+			checkEvidence(t, kind, v.Document)
 			clock := -1.0
 			for _, step := range v.Payload.(planSheet).Steps {
 				if step.Minute < clock {
@@ -121,6 +124,23 @@ func TestPlanRefusesWhatItCannotFollow(t *testing.T) {
 		change(&r)
 		if _, _, err := DesignPlan(n, invented.SetOf(t, n), r); trials.CodeOf(err) != trials.Invalid {
 			t.Errorf("%s: %v", what, err)
+		}
+	}
+}
+
+// evidence is what a caution must end with.
+var evidence = regexp.MustCompile(`\[((read|secondary|named, not reopened): .+|common practice, no source|from memory)\]$`)
+
+// checkEvidence fails on a caution of a sheet that does not say what it rests on.
+func checkEvidence(t *testing.T, kind string, d document.Document) {
+	t.Helper()
+	at := slices.IndexFunc(d.Sections, func(s document.Section) bool { return s.Heading == "Take care" })
+	if at < 0 || len(d.Sections[at].Notes) == 0 {
+		t.Fatalf("%s: no cautions", kind)
+	}
+	for _, note := range d.Sections[at].Notes {
+		if !evidence.MatchString(note) {
+			t.Errorf("%s: %q says not what it rests on", kind, note)
 		}
 	}
 }

@@ -240,11 +240,7 @@ func readMoistures() ([]moisture, error) {
 		if v == nil {
 			return fmt.Errorf("%s line %d: no moisture", r.file, r.line)
 		}
-		source := "from memory"
-		if code := r.text("source_code"); code != "" {
-			source = "IFCT17:" + code
-		}
-		rows = append(rows, moisture{name: r.text("name"), fraction: *v, source: source})
+		rows = append(rows, moisture{name: r.text("name"), fraction: *v, source: r.text("source")})
 		return nil
 	})
 	return rows, err
