@@ -51,7 +51,7 @@ func (p *Posterior) twoCamps() campSplit { return p.campsOnce() }
 
 // weighCamps works out twoCamps.
 func (p *Posterior) weighCamps() campSplit {
-	n := len(p.prob.tasters)
+	n := len(p.prob.panel)
 	if n < fewestSides || len(p.prob.trials) == 0 {
 		return campSplit{}
 	}
@@ -96,15 +96,14 @@ func (p *Posterior) ordinary(stride int) []int {
 
 // rightOf returns the relative right ln dose of taster j under a latent vector.
 func (p *Posterior) rightOf(v []float64, j int) float64 {
-	return v[2*len(p.prob.tasters)+p.prob.theta] + v[2*j]
+	return p.prob.right(v) + v[2*j]
 }
 
-// byRightDose returns the tasters in order of their mean right ln dose.
+// byRightDose returns the tasters of the panel in order of their mean right ln dose.
 func (p *Posterior) byRightDose(use []int) []int {
 	means := make([]float64, len(p.prob.tasters))
-	list := make([]int, len(means))
-	for j := range means {
-		list[j] = j
+	list := slices.Clone(p.prob.panel)
+	for _, j := range list {
 		for _, i := range use {
 			means[j] += p.rightOf(p.kept.at(i), j)
 		}
@@ -124,7 +123,7 @@ func (p *Posterior) shareCurves() (xs []float64, curves [][]float64) {
 	use := p.ordinary(campStride)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, i := range use {
-		for j := range p.prob.tasters {
+		for _, j := range p.prob.panel {
 			t := p.rightOf(p.kept.at(i), j)
 			lo, hi = min(lo, t), max(hi, t)
 		}

@@ -178,23 +178,21 @@ const nearTarget = 1.0
 // meanScale returns the intensity that the panel gives on average at the
 // right dose of the reference, alpha + mean a_i.
 func (p *Posterior) meanScale(v []float64) float64 {
-	n := len(p.prob.tasters)
 	var a float64
-	for j := range n {
+	for _, j := range p.prob.panel {
 		a += v[2*j+1]
 	}
-	return v[2*n+p.prob.alpha] + a/float64(n)
+	return v[2*len(p.prob.tasters)+p.prob.alpha] + a/float64(len(p.prob.panel))
 }
 
 // aim fills in, for every draw, the relative ln dose at which the panel's
 // mean intensity is the target: theta + (target - alpha - mean a_i)/beta.
 func (p *Posterior) aim() {
 	target := *p.study.TargetIntensity
-	theta := 2*len(p.prob.tasters) + p.prob.theta
 	p.aims = make([]float64, len(p.draws.weight))
 	for i, at := range p.draws.point {
 		v := p.draws.at(i)
-		p.aims[i] = v[theta] + (target-p.meanScale(v))/p.points[at].node.beta
+		p.aims[i] = p.prob.right(v) + (target-p.meanScale(v))/p.points[at].node.beta
 	}
 }
 

@@ -74,14 +74,13 @@ func truncate(w []float64) {
 // people: with few tasters theta and the u_i cannot be told apart, but psi can.
 func (s *sample) setPsi(p *problem) {
 	s.psi = make([]float64, len(s.weight))
-	theta := 2*s.tasters + p.theta
 	for i := range s.psi {
 		v := s.at(i)
 		var u float64
-		for j := range s.tasters {
+		for _, j := range p.panel {
 			u += v[2*j]
 		}
-		s.psi[i] = v[theta] + u/float64(s.tasters)
+		s.psi[i] = p.right(v) + u/float64(len(p.panel))
 	}
 	s.order = order(s.psi)
 }

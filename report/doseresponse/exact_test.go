@@ -183,10 +183,14 @@ func TestAgainstPriorDraws(t *testing.T) {
 		name  string
 		doses []float64
 		votes [][]int
+		ages  []float64 // days; nil: not known
+		drink float64
 	}{
-		{"two brews that contradict", []float64{2, 4}, [][]int{{1, 1, 0}, {-1, -1, -1}}},
-		{"two minds", []float64{2, 4}, [][]int{{-1, 0, -1, -1}, {0, 0, 1, -1}}},
-		{"all too little", []float64{2, 3}, [][]int{{-1, -1, -1}, {-1, -1, -1}}},
+		{"two brews that contradict", []float64{2, 4}, [][]int{{1, 1, 0}, {-1, -1, -1}}, nil, 0},
+		{"two minds", []float64{2, 4}, [][]int{{-1, 0, -1, -1}, {0, 0, 1, -1}}, nil, 0},
+		{"all too little", []float64{2, 3}, [][]int{{-1, -1, -1}, {-1, -1, -1}}, nil, 0},
+		{"right young, too little old", []float64{3, 3.1}, [][]int{{0, 0, 0}, {-1, -1, 0}}, []float64{30, 100}, 100},
+		{"the same, drunk young", []float64{3, 3.1}, [][]int{{0, 0, 0}, {-1, -1, 0}}, []float64{30, 100}, 20},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -194,9 +198,12 @@ func TestAgainstPriorDraws(t *testing.T) {
 			var x []float64
 			for k, d := range tt.doses {
 				s.Trials = append(s.Trials, unmarked(trial(string(rune('1'+k)), d, tt.votes[k]...)))
+				if tt.ages != nil {
+					s.Trials[k].DaysOld, s.DrinkAtDays = &tt.ages[k], &tt.drink
+				}
 				x = append(x, math.Log(d)-math.Log(8)/2)
 			}
-			want := priorDraws(x, tt.votes, 300000)
+			want := priorDraws(x, tt.votes, tt.ages, tt.drink, 300000)
 			var got [3]float64
 			for seed := range fits { // the upper point of one fit has an SD of 0.04
 				q := mustFit(t, s, Options{Seed: uint64(seed + 1)}).psiQ
@@ -212,8 +219,9 @@ func TestAgainstPriorDraws(t *testing.T) {
 }
 
 // priorDraws returns the 5, 50 and 95 % points of psi for votes on brews at
-// relative ln doses x, the claim being 8-fold.
-func priorDraws(x []float64, votes [][]int, n int) []float64 {
+// relative ln doses x, the claim being 8-fold. Ages are in order; the claim holds at
+// the first of two, and a week fades by N(0.06, 0.07^2).
+func priorDraws(x []float64, votes [][]int, ages []float64, drink float64, n int) []float64 {
 	rng := rand.New(rand.NewPCG(4, 4))
 	all := shapes()
 	psi, s := make([]float64, n), &sample{weight: make([]float64, n)}
@@ -232,6 +240,13 @@ func priorDraws(x []float64, votes [][]int, n int) []float64 {
 		e := make([]float64, len(x))
 		for k := range x {
 			e[k] = x[k] + 0.18*rng.NormFloat64()
+		}
+		if ages != nil {
+			fade := (0.06 + 0.07*rng.NormFloat64()) / 7
+			for k := range e {
+				e[k] -= fade * (ages[k] - ages[0])
+			}
+			psi[i] += fade * (drink - ages[0])
 		}
 		tasters := len(votes[0])
 		for j := range tasters {

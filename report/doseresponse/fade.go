@@ -1,10 +1,9 @@
 package doseresponse
 
-import "hedgerow/trials/figure"
+import (
+	"math"
 
-// The ages of beers, in days, as the fade sees them.
-const (
-	usualAge = 30.0 // of a beer whose age is not known, when no other is
+	"hedgerow/trials/figure"
 )
 
 // A fading is how fast a taste is lost with age, and the right dose at some ages.
@@ -13,30 +12,61 @@ type fading struct {
 	HalfLifeWeeks *float64      // of the middle of it; nil when the taste does not fade
 	DrinkAtDays   float64       // the age that the answer is for
 	At30, At90    float64       // right dose for a beer drunk at 30 and 90 days, g/L
-	Oldest        float64       // the oldest age that was tasted, days
+	Oldest        float64       // the oldest age that was tasted, days; 0 when none is known
 }
 
 // fade returns how the taste fades; ok is false when neither the ages tasted nor
 // the age asked for bring it in.
-func (p *Posterior) fade() (f fading, ok bool) { return fading{}, false }
+func (p *Posterior) fade() (f fading, ok bool) {
+	if p.prob.fade < 0 {
+		return fading{}, false
+	}
+	values := p.draws.number(2*len(p.prob.tasters) + p.prob.fade)
+	q := p.draws.band(values, order(values))
+	f = fading{
+		LnPerWeek:   figure.StatedBetween(q.mid, q.low, q.high, level),
+		DrinkAtDays: p.drinkAge(),
+		At30:        p.rightAtAge(30, q.mid),
+		At90:        p.rightAtAge(90, q.mid),
+		Oldest:      p.prob.oldest,
+	}
+	if q.mid > 0 {
+		weeks := math.Ln2 / q.mid
+		f.HalfLifeWeeks = &weeks
+	}
+	return f, true
+}
 
-// drinkAge returns the age in days that the answer is for.
+// drinkAge returns the age in days that the answer is for: the one asked for, else
+// the lower median of the ages tasted, else 30.
 func (p *Posterior) drinkAge() float64 {
 	if d := p.study.DrinkAtDays; d != nil {
 		return *d
 	}
-	return usualAge
+	return p.prob.age0
+}
+
+// rightAtAge returns the right dose, g/L, of a beer drunk at another age: the best
+// dose with the right doses of all draws moved by their own fade. For a target
+// intensity, which has no best share, the dose asked for is moved by the middle
+// of the fade.
+func (p *Posterior) rightAtAge(days, middle float64) float64 {
+	later := (min(days, oldestAge) - p.prob.age0) / 7
+	if p.study.TargetIntensity != nil {
+		return p.dose(p.best + middle*(later-p.prob.later))
+	}
+	prob, kept := *p.prob, *p.kept
+	prob.later = later
+	kept.setPsi(&prob)
+	other := &Posterior{study: p.study, prob: &prob, points: p.points, kept: &kept, windows: p.windows}
+	other.setTastes()
+	return other.dose(other.bestDose())
 }
 
 // A pull is when to take a plant out of the beer.
 type pull struct {
-	Days  figure.Stated // without limits where none can be told; level 0.9
-	Dose  float64       // of the brew that was tasted on the way, g/L
-	Brew  string        // its group
-	Times []float64     // contact days at which it was tasted, ascending
+	Days  *figure.Stated // level 0.9; nil where the times tasted do not tell
+	Dose  float64        // of the brew that was tasted on the way, g/L
+	Brew  string         // its group
+	Times []float64      // contact days at which it was tasted, ascending
 }
-
-// pullAt returns when to take the plant out of a beer that was tasted at two or
-// more contact times of one dose, with votes not all on one side; ok is false
-// without such a beer.
-func (p *Posterior) pullAt() (q pull, ok bool) { return pull{}, false }

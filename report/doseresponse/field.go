@@ -16,6 +16,7 @@ type field struct {
 	own int // tasters' numbers in the latent vector, 2 a taster
 
 	alike bool      // all tasters are equally sharp
+	whole bool      // all tasters are trusted whole
 	lnSDs float64   // ln of the prior SDs that differ between nodes, with a minus
 	lnSy  float64   // ln of the node's sy
 	mean  []float64 // of the prior at the node
@@ -69,6 +70,7 @@ func newField(p *problem) *field {
 	copy(f.mean, p.mean)
 	copy(f.sd, p.sd)
 	f.alike = slices.Max(p.sharp) == slices.Min(p.sharp)
+	f.whole = true
 	return f
 }
 
@@ -107,8 +109,8 @@ func (f *field) doses(v []float64) {
 	for k := range f.trials {
 		t := &f.trials[k]
 		e := t.x
-		for _, l := range t.lat[:t.n] {
-			e += s[l]
+		for i, l := range t.lat[:t.n] {
+			e += t.by[i] * s[l]
 		}
 		f.shift[k] = e
 	}
@@ -159,6 +161,9 @@ func (f *field) lnJoint(v []float64) float64 {
 // the logarithm: each factor is at least lapseFloor, so 100 of them stay far
 // above the smallest float.
 func (f *field) lnVotes(v []float64) float64 {
+	if !f.whole {
+		return f.lnVotesTrusted(v)
+	}
 	lp, prod := 0.0, 1.0
 	for i := range f.votes {
 		o := &f.votes[i]
@@ -171,6 +176,17 @@ func (f *field) lnVotes(v []float64) float64 {
 	return lp + math.Log(prod)
 }
 
+// lnVotesTrusted is lnVotes where some tasters count for less than a taster: their
+// probabilities have the power of their trust.
+func (f *field) lnVotesTrusted(v []float64) float64 {
+	lp := 0.0
+	for i := range f.votes {
+		o := &f.votes[i]
+		lp += f.trust[o.taster] * math.Log(f.win[o.taster].chanceAt(o.vote, f.expo(o, v)))
+	}
+	return lp
+}
+
 // lnMarks returns the ln density of the intensities,
 // y ~ N(alpha + a_i + beta (e - theta), sy^2), with the ends censored. The
 // taster's offset u_i is not in it: wanting more is not tasting less, which a_i
@@ -180,19 +196,19 @@ func (f *field) lnMarks(v []float64) float64 {
 		return 0
 	}
 	theta, alpha := v[f.own+f.theta], v[f.own+f.alpha]
-	var lp, q float64
-	inside := 0
+	var lp, q, inside float64
 	for i := range f.marks {
 		o := &f.marks[i]
 		m := alpha + v[2*o.taster+1] + f.node.beta*(f.shift[o.trial]-theta)
 		// the common case without a logarithm: the term in sy is the same for all of them and added once
+		trust := f.trust[o.taster]
 		if o.y > 0 && o.y < 10 {
-			q += (o.y - m) * (o.y - m)
-			inside++
+			q += trust * (o.y - m) * (o.y - m)
+			inside += trust
 			continue
 		}
 		l, _, _ := lnMark(o.y, m, f.node.sy)
-		lp += l
+		lp += trust * l
 	}
-	return lp - 0.5*q/(f.node.sy*f.node.sy) - float64(inside)*f.lnSy
+	return lp - 0.5*q/(f.node.sy*f.node.sy) - inside*f.lnSy
 }

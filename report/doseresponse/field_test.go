@@ -39,11 +39,19 @@ func drawField(t *rapid.T) (*field, []float64) {
 	if rapid.Bool().Draw(t, "remembered") {
 		s.Remembered = map[string]TasterPrior{"A": {OffsetLn: 0.1, OffsetSDLn: 0.2, Scale: 0.5, ScaleSD: 0.7, Sharpness: 1.5}}
 	}
+	for k := range s.Trials { // age, time in the beer and lot shift a dose by a number times something
+		tr := &s.Trials[k]
+		days := rapid.Float64Range(5, 150).Draw(t, "days")
+		tr.DaysOld, tr.ContactDays, tr.Lot = &days, &days, rapid.SampledFrom([]string{"", "a", "b"}).Draw(t, "lot")
+	}
 	p, err := newProblem(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	f := newField(p)
+	if rapid.Bool().Draw(t, "distrusted") {
+		p.trust[0], f.whole = 0.4, false
+	}
 	f.at(rapid.SampledFrom(append(nodes(true), ignoring(claimParts(s), true)...)).Draw(t, "node"))
 	dim := len(f.mode)
 	return f, rapid.SliceOfN(rapid.Float64Range(-0.6, 0.6), dim, dim).Draw(t, "v")

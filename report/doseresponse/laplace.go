@@ -58,7 +58,12 @@ func (f *field) assembleVotes(v []float64) float64 {
 		o := &f.votes[i]
 		u := 2 * o.taster
 		p, d1, w := f.win[o.taster].derivatives(o.vote, f.expo(o, v))
-		prod *= p
+		if f.whole {
+			prod *= p
+		} else {
+			trust := f.trust[o.taster]
+			d1, w, lp = trust*d1, trust*w, lp+trust*math.Log(p)
+		}
 		// one logarithm for 100 votes: more factors of 0.01 would come near the smallest float
 		if i%100 == 99 {
 			lp += math.Log(prod)
@@ -92,6 +97,9 @@ func (f *field) assembleMarks(v []float64) float64 {
 		if o.y <= 0 || o.y >= 10 {
 			l, d1, w = lnMark(o.y, m, f.node.sy)
 		}
+		if trust := f.trust[o.taster]; trust < 1 {
+			l, d1, w = trust*l, trust*d1, trust*w
+		}
 		lp += l
 		f.grad[a] += d1
 		f.core[a*f.size+a] += w
@@ -108,8 +116,8 @@ func (f *field) assembleMarks(v []float64) float64 {
 // meet adds w to the entries of number k of the core, which comes before all
 // common numbers, with every potency of a trial.
 func (f *field) meet(t *trialTerm, k int, w float64) {
-	for _, l := range t.lat[:t.wide] {
-		f.core[(f.own+l)*f.size+k] += w
+	for i, l := range t.lat[:t.wide] {
+		f.core[(f.own+l)*f.size+k] += t.by[i] * w
 	}
 	for _, l := range t.lat[t.wide:t.n] {
 		f.couple[(l-f.common)*f.size+k] += w
@@ -130,14 +138,15 @@ func (f *field) gatherTrials() {
 		sum := f.trial[4*k : 4*k+4]
 		slope := sum[0] + beta*sum[2]
 		w := sum[1] + beta*beta*sum[3]
-		for _, l := range t.lat[:t.n] {
-			g[l] += slope
+		for i, l := range t.lat[:t.n] {
+			g[l] += t.by[i] * slope
 		}
 		for i, l := range t.lat[:t.wide] {
-			rowT[f.own+l] -= w
-			rowA[f.own+l] += beta * sum[3]
-			for _, l2 := range t.lat[:i+1] {
-				f.core[(f.own+max(l, l2))*f.size+f.own+min(l, l2)] += w
+			by := t.by[i]
+			rowT[f.own+l] -= by * w
+			rowA[f.own+l] += by * beta * sum[3]
+			for i2, l2 := range t.lat[:i+1] {
+				f.core[(f.own+max(l, l2))*f.size+f.own+min(l, l2)] += by * t.by[i2] * w
 			}
 		}
 		f.gatherBrew(t, w, beta*sum[3])
@@ -162,8 +171,8 @@ func (f *field) gatherBrew(t *trialTerm, w, wAlpha float64) {
 		row := f.couple[(l-f.common)*f.size:]
 		row[f.own+f.theta] -= w
 		row[f.own+f.alpha] += wAlpha
-		for _, l2 := range t.lat[:t.wide] {
-			row[f.own+l2] += w
+		for i2, l2 := range t.lat[:t.wide] {
+			row[f.own+l2] += t.by[i2] * w
 		}
 		for _, l2 := range t.lat[t.wide : t.wide+i+1] {
 			hi, lo := max(l, l2)-f.common-b.from, min(l, l2)-f.common-b.from

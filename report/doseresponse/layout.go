@@ -84,6 +84,7 @@ func (l *layout) run(right lnPrior) {
 	if k, ok := l.known["glass "+l.reference]; ok {
 		l.glass = k
 	}
+	l.numberTimes()
 	l.alpha = l.number(wanted{"alpha", lnPrior{scaleMean, scaleSD}})
 	l.theta = l.number(wanted{"theta", lnPrior{0, right.sd}})
 	l.common = len(l.prior)
@@ -195,14 +196,15 @@ func (l *layout) add(i int, t Trial) {
 func (l *layout) term(i int, t Trial) trialTerm {
 	term := trialTerm{x: math.Log(t.DoseGPerL) - l.origin, index: i, block: l.blockOf[l.blockKey(i, t)]}
 	if t.Method != l.reference {
-		term.shift(l.known["method "+t.Method])
+		term.shift(l.known["method "+t.Method], 1)
 	}
 	if t.Kind == glass {
-		term.shift(l.known[glassStep(t).key])
+		term.shift(l.known[glassStep(t).key], 1)
 	}
+	l.shiftByTime(&term, t)
 	term.wide = term.n
 	for _, w := range l.ofBrew(i, t) {
-		term.shift(l.known[w.key])
+		term.shift(l.known[w.key], 1)
 	}
 	return term
 }
@@ -240,8 +242,8 @@ func (l *layout) ofBrew(i int, t Trial) (list []wanted) {
 	return list
 }
 
-// shift adds a shared number to those that move the trial.
-func (t *trialTerm) shift(k int) {
-	t.lat[t.n] = k
+// shift adds a shared number to those that move the trial, by times itself.
+func (t *trialTerm) shift(k int, by float64) {
+	t.lat[t.n], t.by[t.n] = k, by
 	t.n++
 }

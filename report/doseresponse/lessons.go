@@ -153,6 +153,8 @@ func (p *Posterior) anew(es []float64, a action, doses []float64, i int, rng *ra
 			shift = p.kept.at(i)[2*p.kept.tasters+p.prob.glass]
 		}
 	}
+	// new beers are tasted at the age at which they are drunk
+	shift -= p.prob.drunkLater(p.kept.at(i))
 	for k, d := range doses {
 		es[k] = math.Log(d) - p.prob.origin + shift
 	}
@@ -162,8 +164,8 @@ func (p *Posterior) anew(es []float64, a action, doses []float64, i int, rng *ra
 // ln dose plus the potencies that shift it.
 func (p *problem) doseOf(t *trialTerm, shared []float64) float64 {
 	e := t.x
-	for _, l := range t.lat[:t.n] {
-		e += shared[l]
+	for i, l := range t.lat[:t.n] {
+		e += t.by[i] * shared[l]
 	}
 	return e
 }
@@ -177,7 +179,7 @@ func (p *Posterior) pour(row []float64, i int, e float64, rng *rand.Rand) []floa
 	theta := v[2*n+p.prob.theta]
 	nd := &p.points[p.kept.point[i]].node
 	var little, much, marks float64
-	for j := range n {
+	for _, j := range p.prob.panel {
 		w := newWindow(nd, p.prob.sharp[j])
 		l, _, m := w.chances(e - theta - v[2*j])
 		switch u := rng.Float64(); {

@@ -151,10 +151,11 @@ func (m *likedModel) doseUnder(b *likedBeer, v []float64) float64 {
 // distance returns how far from the right dose of its taster a row lies, ln.
 func (m *likedModel) distance(r *likedRow, e float64, v []float64) float64 {
 	// nothing is known of this taster's own right dose: that of the panel stands for it
-	if r.who < 0 {
-		return e - v[2*len(m.prob.tasters)+m.prob.theta]
+	z := e - v[2*len(m.prob.tasters)+m.prob.theta]
+	if r.who >= 0 {
+		z -= v[2*r.who]
 	}
-	return e - m.rightOf(v, r.who)
+	return z
 }
 
 // solve sets the posterior of the coefficients (level, cost, tasters, methods)
@@ -238,11 +239,7 @@ func (m *likedModel) bestDistance(v []float64) float64 {
 	if s := m.twoCamps(); s.Likely {
 		sides = append(sides, s.Camps[0].panel, s.Camps[1].panel)
 	} else {
-		all := make([]int, len(m.prob.tasters))
-		for j := range all {
-			all[j] = j
-		}
-		sides = append(sides, all)
+		sides = append(sides, m.prob.panel)
 	}
 	var sum, n float64
 	for _, side := range sides {

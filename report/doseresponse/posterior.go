@@ -36,6 +36,8 @@ type Posterior struct {
 	draws  *sample // all, weighted
 	kept   *sample // some, equally weighted
 
+	strays []float64 // chance of each taster to score at random
+
 	psiQ  band    // panel mean of the right ln doses, relative
 	psiSD float64 // its SD
 	best  float64 // relative ln dose with the largest share of "just right"
@@ -82,6 +84,14 @@ func Fit(s Study, o Options) (*Posterior, error) {
 	// a target needs the slope of the intensities even where none were scored
 	all, flat := p.grid(o)
 	p.points = laplace(f, all, flat)
+	p.strays = make([]float64, len(prob.tasters))
+	if !o.plain {
+		p.strays = f.suspect(p.points)
+		if prob.distrust(p.strays) {
+			f.whole = false
+			p.points = laplace(f, all, flat)
+		}
+	}
 	rng := rand.New(rand.NewPCG(o.Seed, 1))
 	if o.Approximate {
 		// the draws are equally weighted already: resampling would only repeat some of them

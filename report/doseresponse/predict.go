@@ -32,7 +32,7 @@ func (p *Posterior) setTastes() {
 	p.tastes = make([]float64, 0, n*len(p.kept.point))
 	for i, at := range p.kept.point {
 		v := p.kept.at(i)
-		theta := v[2*n+p.prob.theta]
+		theta := p.prob.right(v)
 		for j, w := range p.windows[at*n : (at+1)*n] {
 			p.tastes = append(p.tastes, boundedExp(-w.kappa*(theta+v[2*j])))
 		}
@@ -63,12 +63,12 @@ func (s *scan) at(x float64) *scan {
 func (s *scan) panel(i int) float64 {
 	n := s.kept.tasters
 	at := s.kept.point[i] * n
-	tastes, grown := s.tastes[i*n:(i+1)*n], s.grown[at:at+n]
+	tastes, grown, windows := s.tastes[i*n:(i+1)*n], s.grown[at:at+n], s.windows[at:at+n]
 	var sum float64
-	for j, w := range s.windows[at : at+n] {
-		sum += w.rightAt(tastes[j] * grown[j])
+	for _, j := range s.prob.panel {
+		sum += windows[j].rightAt(tastes[j] * grown[j])
 	}
-	return sum / float64(n)
+	return sum / float64(len(s.prob.panel))
 }
 
 // mean returns the expected share of "just right" over every stride-th kept
@@ -89,11 +89,12 @@ func (p *Posterior) votesAt(x float64) (little, right, much float64) {
 	n := p.draws.tasters
 	for i, at := range p.draws.point {
 		v := p.draws.at(i)
-		theta := v[2*n+p.prob.theta]
+		theta := p.prob.right(v)
 		// every taster counts alike, however many beers each has scored: the dose is for all who drink
-		share := p.draws.weight[i] / float64(n)
-		for j, w := range p.windows[at*n : (at+1)*n] {
-			l, r, m := w.chances(x - theta - v[2*j])
+		share := p.draws.weight[i] / float64(len(p.prob.panel))
+		windows := p.windows[at*n : (at+1)*n]
+		for _, j := range p.prob.panel {
+			l, r, m := windows[j].chances(x - theta - v[2*j])
 			little, right, much = little+share*l, right+share*r, much+share*m
 		}
 	}
@@ -112,16 +113,19 @@ const bestSteps = 8
 func (p *Posterior) attainable(i int, shares *[bestSteps + 1]float64) float64 {
 	v := p.kept.at(i)
 	n := p.kept.tasters
-	lo, hi := v[0], v[0]
-	for j := range n {
+	panel := p.prob.panel
+	lo, hi := v[2*panel[0]], v[2*panel[0]]
+	for _, j := range panel {
 		lo, hi = min(lo, v[2*j]), max(hi, v[2*j])
 	}
 	step := (hi - lo) / bestSteps
 	*shares = [bestSteps + 1]float64{}
-	for j, w := range p.windows[p.kept.point[i]*n : (p.kept.point[i]+1)*n] {
+	windows := p.windows[p.kept.point[i]*n : (p.kept.point[i]+1)*n]
+	for _, j := range panel {
+		w := windows[j]
 		e, grow := w.expo(lo-v[2*j]), w.expo(step)
 		for k := range shares {
-			shares[k] += w.rightAt(e) / float64(n)
+			shares[k] += w.rightAt(e) / float64(len(panel))
 			// a product for each step in place of an exponential: this runs for every draw and taster
 			e *= grow
 		}

@@ -6,8 +6,9 @@ import (
 )
 
 // maxShared is how many potency numbers one trial can depend on: its brew,
-// its dose error within the brew, its own dose error, its method, its glass.
-const maxShared = 5
+// its dose error within the brew, its own dose error, its method, its glass, its
+// lot, its age, the time the plant was in it.
+const maxShared = 8
 
 // A problem is a study as flat numbers. Every ln dose is relative to the
 // prior mean of the right dose.
@@ -23,6 +24,8 @@ type problem struct {
 	tasters []string  // the panel, in order of name
 	sharp   []float64 // steepness factor of each taster's votes, 1 is common
 	fresh   []bool    // taster whose offset has the SD tau of the grid
+	trust   []float64 // weight of each taster's answers, 1 but for those who may score at random
+	panel   []int     // the tasters whose right doses count: all but those who score at random
 
 	trials []trialTerm
 	votes  []voteTerm
@@ -39,13 +42,16 @@ type problem struct {
 	potency   []int    // index among the shared numbers, -1 for the reference
 	reference string   // the method that theta is the right ln dose of
 	glass     int      // index of the step from glass to beer of the reference, -1 without glasses
+
+	times
 }
 
 // A trialTerm is a dosed trial with scores: its ln dose and the shared
 // numbers that shift it.
 type trialTerm struct {
-	x     float64        // ln of the dose, relative to the origin
-	lat   [maxShared]int // indices of the numbers that shift it, n of them
+	x     float64            // ln of the dose, relative to the origin
+	lat   [maxShared]int     // indices of the numbers that shift it, n of them
+	by    [maxShared]float64 // what each is multiplied by
 	n     int
 	wide  int // how many of these, the first, belong to no brew
 	block int // of its brew in the problem's blocks, when there are others
@@ -74,6 +80,7 @@ func newProblem(s Study, reference *string) (*problem, error) {
 	p := &problem{origin: prior.mean}
 	p.listTasters(s)
 	p.listMethods(s, reference)
+	p.times = newTimes(s)
 	newLayout(p, s).run(prior)
 	p.dropFolded()
 	return p, nil
@@ -125,6 +132,8 @@ func (p *problem) listTasters(s Study) {
 		}
 		p.sharp = append(p.sharp, sharp)
 		p.fresh = append(p.fresh, !known)
+		p.trust = append(p.trust, 1)
+		p.panel = append(p.panel, len(p.panel))
 	}
 }
 

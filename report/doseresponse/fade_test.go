@@ -1,0 +1,92 @@
+package doseresponse
+
+import (
+	"math"
+	"testing"
+)
+
+// aged sets the age of a trial and the brew that it is of.
+func aged(t Trial, days float64, brew string) Trial {
+	t.DaysOld, t.Group = &days, brew
+	return t
+}
+
+// A beer that was right when young and too little when old has faded: drunk young
+// it is brewed again, drunk old it needs more, the later the more. How much is
+// bounded by the half-lives of 3 to 25 weeks that aroma can have.
+func TestFadeMovesTheDose(t *testing.T) {
+	s := eightfold(aged(trial("young", 2.8, 0, 0, 0, 0), 31, "B"), aged(trial("old", 2.8, -1, -1, -1, -1), 122, "B"))
+	s.Attribute = "aroma"
+	var doses []float64
+	for _, drink := range []float64{31, 100} {
+		s.DrinkAtDays = &drink
+		p := mustFit(t, s, Options{})
+		f, ok := p.fade()
+		if !ok || f.HalfLifeWeeks == nil || *f.HalfLifeWeeks < 3 || *f.HalfLifeWeeks > 25 || f.DrinkAtDays != drink {
+			t.Fatalf("drunk at %g days: %+v %v", drink, f, ok)
+		}
+		if f.At90 <= f.At30 || f.Oldest != 122 {
+			t.Errorf("%+v", f)
+		}
+		doses = append(doses, p.NextDose().DoseGPerL)
+		// the two doses at 30 days are of one posterior, whatever the age asked for
+		if math.Abs(math.Log(f.At30/2.8)) > math.Log(1.25) {
+			t.Errorf("at 30 days %.2f g/L, tasted right at 31 with 2.8", f.At30)
+		}
+	}
+	if doses[0] < 2.2 || doses[0] > 3.6 || doses[1] < 1.4*doses[0] {
+		t.Errorf("doses %.2f", doses)
+	}
+}
+
+// Beers of one age, or of none, say nothing of fade, and bitterness hardly fades.
+func TestWhatDoesNotFade(t *testing.T) {
+	s := eightfold(aged(trial("1", 2, -1, -1), 30, "A"), aged(trial("2", 4, 1, 0), 30, "B"))
+	if f, ok := mustFit(t, s, Options{}).fade(); ok {
+		t.Errorf("one age: %+v", f)
+	}
+	for name, slow := range map[string]bool{"bitterness": true, "mouth heat": true, "Sourness": true, "colour": true,
+		"aroma": false, "floral": false, "": false, "hay": false} {
+		if hardlyFades(name) != slow {
+			t.Errorf("%q: %v", name, !slow)
+		}
+	}
+}
+
+// One brew with the plant in it: too little on day 3, right on day 7, too much on
+// day 14. By these votes it is pulled between the days that were not right, and at the
+// dose at hand.
+func TestPull(t *testing.T) {
+	timed := func(id string, days float64, votes ...int) Trial {
+		tr := trial(id, 4, votes...)
+		tr.Method, tr.Group, tr.ContactDays = contactMethod, "B", &days
+		return tr
+	}
+	s := eightfold(timed("1", 3, -1, -1, -1, -1), timed("2", 7, 0, 0, 0, 0), timed("3", 14, 1, 1, 1, 1))
+	p := mustFit(t, s, Options{})
+	q, ok := p.pullAt()
+	if !ok || q.Days == nil || q.Days.Value <= 4 || q.Days.Value >= 11 || *q.Days.Low >= q.Days.Value ||
+		*q.Days.High <= q.Days.Value {
+		t.Fatalf("pull %+v %v", q, ok)
+	}
+	if d := p.NextDose().DoseGPerL; d < 4/1.3 || d > 4*1.3 {
+		t.Errorf("next %.2f g/L, right at 4 after 7 days", d)
+	}
+	if q, ok := mustFit(t, eightfold(timed("1", 3, -1, -1), timed("2", 7, -1, -1)), Options{}).pullAt(); ok {
+		t.Errorf("all too little: %+v", q)
+	}
+	if q, ok := mustFit(t, eightfold(trial("1", 4, 0, 0)), Options{}).pullAt(); ok {
+		t.Errorf("no time: %+v", q)
+	}
+}
+
+// Two lots widen what the doses say of each other; one lot does not.
+func TestLots(t *testing.T) {
+	of := func(t Trial, lot string) Trial { t.Lot = lot; return t }
+	sd := func(a, b string) float64 {
+		return mustFit(t, eightfold(of(trial("1", 2, -1, -1, -1, -1), a), of(trial("2", 4, 0, 0, 0, 0), b)), Options{}).psiSD
+	}
+	if none, one, two := sd("", ""), sd("x", "x"), sd("x", "y"); one != none || two <= none {
+		t.Errorf("SD %.3f without lots, %.3f with one, %.3f with two", none, one, two)
+	}
+}

@@ -1,0 +1,76 @@
+package doseresponse
+
+import (
+	"math"
+	"testing"
+)
+
+// Votes that go with the dose do not ignore it, votes that go nowhere do.
+func TestIgnored(t *testing.T) {
+	follows := eightfold(trial("1", 1.5, -1, -1, -1, -1), trial("2", 3, 0, 0, -1, 0), trial("3", 6, 1, 1, 1, 1))
+	if got := mustFit(t, follows, Options{}).ignored(); got > 0.01 {
+		t.Errorf("votes that follow the dose ignore it with %.3f", got)
+	}
+	random := eightfold(
+		marked(trial("1", 1.5, 1, 0, -1, 0), 5, 4, 5, 4), marked(trial("2", 3, -1, 1, 0, -1), 5, 5, 4, 5),
+		marked(trial("3", 5, 0, -1, 1, -1), 4, 4, 5, 4), marked(trial("4", 7, -1, 0, -1, 1), 4, 5, 4, 5))
+	p := mustFit(t, random, Options{})
+	if got := p.ignored(); got < 0.5 {
+		t.Errorf("votes that go nowhere ignore the dose with %.3f", got)
+	}
+	e := p.RightDose()
+	if *e.High / *e.Low < 3 {
+		t.Errorf("and yet the right dose lies between %.2f and %.2f", *e.Low, *e.High)
+	}
+	if got := mustFit(t, eightfold(), Options{}).ignored(); got != 0 {
+		t.Errorf("no votes ignore the dose with %g", got)
+	}
+}
+
+// A taster whose answers run against those of all others is suspected and moves
+// nothing; one who agrees is not.
+func TestSuspect(t *testing.T) {
+	s := eightfold()
+	for k, d := range []float64{1, 2, 4, 8} {
+		votes := [][]int{{-1, -1, -1, 1}, {-1, -1, 0, 0}, {0, 0, 0, -1}, {1, 1, 1, -1}}[k]
+		s.Trials = append(s.Trials, marked(trial(string(rune('1'+k)), d, votes...),
+			[][]float64{{2, 3, 2, 8}, {4, 4, 5, 3}, {5, 6, 5, 5}, {8, 8, 9, 2}}[k]...))
+	}
+	p := mustFit(t, s, Options{})
+	r := p.atRandom()
+	if r[3] < leftOut || r[0] > trustedWhole || r[1] > trustedWhole || r[2] > trustedWhole {
+		t.Fatalf("chances to be random %.3f", r)
+	}
+	if len(p.prob.panel) != 3 {
+		t.Errorf("panel %v", p.prob.panel)
+	}
+	for k := range s.Trials {
+		s.Trials[k].Scores = s.Trials[k].Scores[:3]
+	}
+	without := mustFit(t, s, Options{}).NextDose().DoseGPerL
+	if d := p.NextDose().DoseGPerL; math.Abs(math.Log(d/without)) > 0.15 {
+		t.Errorf("next %.2f g/L, %.2f without D", d, without)
+	}
+}
+
+// The density of two intensities at random against a sum over the level.
+func TestLnRandom(t *testing.T) {
+	tr := marked(trial("1", 3, 0), 3)
+	tr2 := marked(trial("2", 3, 1), 6)
+	p, err := newProblem(eightfold(tr, tr2), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, answers, inside := newField(p).lnRandom(0)
+	var want float64
+	for _, v := range []float64{1.44, 4.84} {
+		const step = 0.01
+		for a := -9.0; a < 9; a += step {
+			want += step / 2 * normalDensity(a, 1.5) * normalDensity(3-5-a, math.Sqrt(v)) * normalDensity(6-5-a, math.Sqrt(v))
+		}
+	}
+	want = math.Log(want / 9)
+	if math.Abs(got-want) > 1e-4 || answers != 4 || inside != 2 {
+		t.Errorf("ln probability %.5f, want %.5f; %d answers, %d inside", got, want, answers, inside)
+	}
+}
