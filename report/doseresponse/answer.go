@@ -126,7 +126,7 @@ func (p *Posterior) answerEdges(a *Answer) {
 	if f, ok := p.fade(); ok {
 		a.Fade = &answerFade{f.LnPerWeek, f.HalfLifeWeeks, f.DrinkAtDays, f.At30, f.At90, f.Oldest}
 	}
-	if q, ok := p.pulled(); ok {
+	if q, ok := p.pulled(); ok && q.Days.Low != nil {
 		a.PullAtDays = &q.Days
 	}
 	if w, ok := p.bestBoth(); ok {

@@ -65,8 +65,8 @@ func (p *Posterior) rightAtAge(days, middle float64) float64 {
 
 // A pull is when to take a plant out of the beer.
 type pull struct {
-	Days  *figure.Stated // level 0.9; nil where the times tasted do not tell
-	Dose  float64        // of the brew that was tasted on the way, g/L
-	Brew  string         // its group
-	Times []float64      // contact days at which it was tasted, ascending
+	Days  figure.Stated // level 0.9; without limits where the times tasted do not tell
+	Dose  float64       // of the brew that was tasted on the way, g/L
+	Brew  string        // its group
+	Times []float64     // contact days at which it was tasted, ascending
 }

@@ -65,7 +65,7 @@ func TestPull(t *testing.T) {
 	s := eightfold(timed("1", 3, -1, -1, -1, -1), timed("2", 7, 0, 0, 0, 0), timed("3", 14, 1, 1, 1, 1))
 	p := mustFit(t, s, Options{})
 	q, ok := p.pullAt()
-	if !ok || q.Days == nil || q.Days.Value <= 4 || q.Days.Value >= 11 || *q.Days.Low >= q.Days.Value ||
+	if !ok || q.Days.Low == nil || q.Days.Value <= 4 || q.Days.Value >= 11 || *q.Days.Low >= q.Days.Value ||
 		*q.Days.High <= q.Days.Value {
 		t.Fatalf("pull %+v %v", q, ok)
 	}

@@ -93,9 +93,9 @@ func (p *Posterior) tells(s *steeping) bool {
 }
 
 // pullDays returns the contact time at which the brew of a trial is most likely
-// "just right", with the times at which it is nearly so; nil when that lies at an end
-// of what is looked at. The brew keeps the potency that it has.
-func (p *Posterior) pullDays(trial int, times []float64) *figure.Stated {
+// "just right", with the times at which it is nearly so; nothing when that lies at an
+// end of what is looked at. The brew keeps the potency that it has.
+func (p *Posterior) pullDays(trial int, times []float64) figure.Stated {
 	from := math.Log(times[0] / pullBeyond)
 	step := (math.Log(times[len(times)-1]*pullBeyond) - from) / pullSteps
 	shares := make([]float64, pullSteps+1)
@@ -109,7 +109,7 @@ func (p *Posterior) pullDays(trial int, times []float64) *figure.Stated {
 		}
 	}
 	if top == 0 || top == pullSteps {
-		return nil
+		return figure.Stated{}
 	}
 	low, high := top, top
 	for low > 0 && shares[low-1] >= pullBand*shares[top] {
@@ -119,8 +119,7 @@ func (p *Posterior) pullDays(trial int, times []float64) *figure.Stated {
 		high++
 	}
 	at := func(k int) float64 { return math.Exp(from + float64(k)*step) }
-	days := figure.StatedBetween(at(top), at(low), at(high), level)
-	return &days
+	return figure.StatedBetween(at(top), at(low), at(high), level)
 }
 
 // rightAtContact returns the expected share of "just right" of the brew of a trial
