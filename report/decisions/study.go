@@ -25,21 +25,29 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 		ID: s.Material.Key, Material: s.Material.Key, Attribute: attribute,
 		ClaimsGPerL: claimDoses(s), MethodPrior: methodPriors(s),
 	}
-	scored, conditions := byTrial(s), conditionsOf(s)
+	scored, conditions, times := byTrial(s), conditionsOf(s), tastingTimes(s)
+	taken := map[string]bool{}
 	for i, t := range s.Trials {
-		scores := saidOf(scored[i], attribute)
-		if len(scores) == 0 && t.Control {
-			continue
-		}
 		dose := t.Axis()
 		if t.Control {
 			dose = 0
 		}
-		study.Trials = append(study.Trials, doseresponse.Trial{
-			ID: t.Name(), DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
-			Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t), Scores: scores,
-			ContactDays: contactWhenTasted(t), Lot: firstUse(t, quantity.Metric).lot, Conditions: conditions[i],
-		})
+		for _, day := range tasteDays(t, scored[i], times) {
+			scores := saidOf(day.scores, attribute)
+			if len(scores) == 0 && t.Control {
+				continue
+			}
+			// two doses of one beer on one day would have one name
+			for taken[day.name] {
+				day.name += "'"
+			}
+			taken[day.name] = true
+			study.Trials = append(study.Trials, doseresponse.Trial{
+				ID: day.name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
+				Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t, day.at), Scores: scores,
+				ContactDays: contactInStudy(t, day.at), Lot: firstUse(t, quantity.Metric).lot, Conditions: conditions[i],
+			})
+		}
 	}
 	return study
 }
@@ -81,15 +89,6 @@ func ageOf(t ledger.Trial) *float64 {
 	}
 	days := t.TastedAt[0].Sub(t.BrewedAt).Hours() / 24
 	return &days
-}
-
-// ageInStudy is the age of a trial for an inference, where an evening that is
-// dated before its beer tells no age.
-func ageInStudy(t ledger.Trial) *float64 {
-	if days := ageOf(t); days != nil && *days > 0 {
-		return days
-	}
-	return nil
 }
 
 // byTrial are the scores of a set by trial. They stay where they are: ten years of
