@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"hedgerow/report"
@@ -60,8 +61,8 @@ made into tea in one go takes its passes here; the extract is kept under the
 name of the addition. Sugar with --stage packaging ferments in the package: the
 beer after that is shown too. What is stored: the addition, and the extract with
 it.`,
-		Example: `  hedgerow addition add heather-3 heather 40g --form cut --as tea --pass "400mL 96C>60C 30min drained" ` +
-			`--pass "300mL 95C 15min squeezed"
+		Example: `  hedgerow addition add heather-3 heather 36g --form cut --as tea --pass "450mL 94C>52C 45min drained" ` +
+			`--pass "350mL 94C 20min drained" --pass "250mL 94C 20min squeezed"
   hedgerow addition add heather-3 raspberry 1.2kg --form frozen --as contact --time 7d
   hedgerow addition add heather-3 tea-1 --pour 200mL
   hedgerow addition add heather-3 "600mL water"
@@ -367,6 +368,8 @@ with hedgerow extract edit.`,
 // runAdditionEdit writes the corrections of an addition.
 func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Addition, amount string) error {
 	records := []any{}
+	before := *n
+	before.Additions, before.Extracts = slices.Clone(n.Additions), slices.Clone(n.Extracts)
 	if err := o.speak(e); err != nil {
 		return err
 	}
@@ -419,6 +422,7 @@ func (e *env) runAdditionEdit(n *trials.Notebook, o additionOptions, a trials.Ad
 	if err := e.save("edit addition "+a.Name, append(records, &a)...); err != nil {
 		return err
 	}
+	e.tellPours(&before, n, a.ID)
 	return e.saved(a, "%s is now %s", a.Name, wording.AdditionSentence(n, a, e.style()))
 }
 

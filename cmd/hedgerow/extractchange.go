@@ -55,6 +55,41 @@ func changedPours(n *trials.Notebook, x trials.Extract) ([]string, error) {
 	return after.Changes(before), err
 }
 
+// tellPours remarks which pours, other than the addition that was written itself,
+// carry something else in one notebook than in another.
+func (e *env) tellPours(before, after *trials.Notebook, but string) {
+	for _, x := range after.Extracts {
+		old, ok := before.ExtractByID(x.ID)
+		if !ok || !slices.ContainsFunc(before.Additions, func(a trials.Addition) bool {
+			return a.ID != but && a.ExtractID != nil && *a.ExtractID == x.ID
+		}) {
+			continue
+		}
+		// what cannot be reckoned is told by whatever reckons it
+		was, err := jugIn(before, old)
+		if err != nil {
+			continue
+		}
+		is, err := jugIn(after, x)
+		if err != nil {
+			continue
+		}
+		was.Pours = slices.DeleteFunc(was.Pours, func(p steeps.Pour) bool { return p.Addition.ID == but })
+		for _, text := range is.Changes(was) {
+			e.remark("%s", text)
+		}
+	}
+}
+
+// jugIn follows an extract of a notebook.
+func jugIn(n *trials.Notebook, x trials.Extract) (steeps.Jug, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return steeps.Jug{}, err
+	}
+	return steeps.JugOf(n, materials, x)
+}
+
 // datePass reads when a new pass ended. Without a time it says after which pour the
 // pass is taken to have come, lest that be a surprise.
 func (e *env) datePass(n *trials.Notebook, x trials.Extract, p *trials.Pass, at string) error {

@@ -1,7 +1,10 @@
 package main
 
 import (
+	"context"
+
 	"hedgerow/report"
+	"hedgerow/trials/store"
 
 	"github.com/spf13/cobra"
 )
@@ -32,7 +35,7 @@ its pour sheet printed, stays marked.`,
 				}
 				return e.show(report.History(writes))
 			}
-			what, err := s.Undo(e.ctx)
+			what, err := e.steppingThrough(s, s.Undo)
 			if err != nil {
 				return err
 			}
@@ -55,11 +58,28 @@ func newRedo(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			what, err := s.Redo(e.ctx)
+			what, err := e.steppingThrough(s, s.Redo)
 			if err != nil {
 				return err
 			}
 			return e.saved(map[string]string{"redone": what}, "did again: %s", what)
 		},
 	}
+}
+
+// steppingThrough undoes or does again and says which pours that changes.
+func (e *env) steppingThrough(s *store.Store, step func(context.Context) (string, error)) (string, error) {
+	before, err := s.Notebook(e.ctx)
+	if err != nil {
+		return "", err
+	}
+	what, err := step(e.ctx)
+	if err != nil {
+		return what, err
+	}
+	// the step is taken: a remark that cannot be made is no reason to say that it failed
+	if after, err := s.Notebook(e.ctx); err == nil {
+		e.tellPours(before, after, "")
+	}
+	return what, nil
 }

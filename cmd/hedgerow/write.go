@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -76,6 +77,11 @@ func (e *env) remove(find finder, means string, yes bool) error {
 	}
 	if err := e.write("delete "+what, func(tx *store.Tx) error { return tx.Delete(record) }); err != nil {
 		return err
+	}
+	if a, is := record.(trials.Addition); is {
+		after := *n
+		after.Additions = slices.DeleteFunc(slices.Clone(n.Additions), func(x trials.Addition) bool { return x.ID == a.ID })
+		e.tellPours(n, &after, a.ID)
 	}
 	return e.saved(record, "deleted %s; `hedgerow undo` brings it back", what)
 }
