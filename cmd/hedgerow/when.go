@@ -31,6 +31,9 @@ func (e *env) readMoment(text string, c moment.Clock) (time.Time, error) {
 	for _, note := range r.Notes {
 		e.taken(note)
 	}
+	if r.ToCome {
+		e.remark("note: %s is still to come", r.At.In(c.Now.Location()).Format("2006-01-02 15:04"))
+	}
 	return r.At, err
 }
 

@@ -15,8 +15,9 @@ type Clock struct {
 
 // reading is a moment as read.
 type reading struct {
-	At    time.Time // in UTC
-	Notes []string  // what was taken though not typed, and whether it is to come
+	At     time.Time // in UTC
+	Notes  []string  // what was taken though not typed
+	ToCome bool      // the moment is later than now
 }
 
 // Error says why a text is not taken as a moment and what to write instead.

@@ -87,7 +87,7 @@ func TestParse(t *testing.T) {
 		{"day 9 07:15", "2026-03-10 07:15", ""},
 		{"day 1.5", "2026-03-03 06:00", ""},
 		{"day 13", "2026-03-14 15:00", ""}, // 18:00 is to come, so it is now
-		{"tomorrow 18:00", "2026-03-15 18:00", "still to come"},
+		{"tomorrow 18:00", "2026-03-15 18:00", ""},
 		{"2025-03-30 02:30", "2025-03-30 03:30", "skipped 02:30"},
 		{"2025-10-26 02:30", "2025-10-26 02:30", "twice"},
 		{"no, yesterday 18:00", "2026-03-13 18:00", ""},
@@ -108,6 +108,16 @@ func TestParse(t *testing.T) {
 		}
 		if notes := strings.Join(got.Notes, "; "); (c.note == "") != (notes == "") || !strings.Contains(notes, c.note) {
 			t.Errorf("%q: notes %q, want %q", c.text, notes, c.note)
+		}
+	}
+}
+
+// What is to come is said; a minute is a clock that is a little fast.
+func TestParseToCome(t *testing.T) {
+	for text, want := range map[string]bool{"tomorrow 18:00": true, "2026-03-14 15:01": false, "2026-03-14 15:02": true,
+		"yesterday": false} {
+		if got, err := Parse(text, clockAt(t)); err != nil || got.ToCome != want {
+			t.Errorf("%q: to come %v, %v; want %v", text, got.ToCome, err, want)
 		}
 	}
 }

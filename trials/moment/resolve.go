@@ -2,7 +2,6 @@ package moment
 
 import (
 	"fmt"
-	"strings"
 	"time"
 )
 
@@ -94,13 +93,8 @@ func (p *parser) answer(at time.Time, notes []string, notable bool) reading {
 	return r
 }
 
-// said returns the moment, with a note where it is to come. A minute of grace
-// keeps a clock that is a little fast quiet.
+// said returns the moment, and whether it is to come. A minute of grace keeps a
+// clock that is a little fast quiet.
 func (p *parser) said(at time.Time) reading {
-	r := reading{At: at.UTC()}
-	if at.After(p.clock.Now.Add(time.Minute)) {
-		r.Notes = []string{strings.TrimSuffix(at.In(p.clock.Now.Location()).Format("2006-01-02 15:04"), " 00:00") +
-			" is still to come"}
-	}
-	return r
+	return reading{At: at.UTC(), ToCome: at.After(p.clock.Now.Add(time.Minute))}
 }
