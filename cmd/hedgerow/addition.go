@@ -47,7 +47,7 @@ func (o *additionOptions) flags(c *cobra.Command) {
 		"share of juice and solubles that fruit gives up, such as 80%; all if left out")
 	f.StringVar(&o.ferments, "ferments", "", "share of the sugar that ferments, such as 90%")
 	f.BoolVar(&o.bag, "bag", false, "in a bag or sock")
-	f.BoolVar(&o.force, "force", false, "add to a packaged batch all the same")
+	f.BoolVar(&o.force, "force", false, "log it though the batch is packaged, or though it cannot be right")
 }
 
 func newAdditionAdd(e *env) *cobra.Command {
@@ -103,6 +103,9 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 		a.Stage = stageOf(a, b)
 	}
 	if err := a.Validate(); err != nil {
+		return err
+	}
+	if err := e.oddAddition(n, b, a, x, o.force); err != nil {
 		return err
 	}
 	cautions := n.EntryCautions(materialOf(a, x)) // before the entry itself is in

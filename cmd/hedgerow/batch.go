@@ -58,9 +58,8 @@ func (o batchOptions) apply(e *env, n *trials.Notebook, b *trials.Batch) error {
 		return a.err
 	}
 	e.warn(a.warnings...)
-	// "20.000 ml" is 20 mL to some and 20 L to others; a jar may be small, a brew is not
-	if o.volume != "" && b.ParentID == nil && b.Kind != trials.KindGlass && b.VolumeL < smallBrewL {
-		e.warn("the batch is " + wording.VolumeText(b.VolumeL, e.style()) + ", which is small for a brew: is the unit right?")
+	if odd := e.oddBatch(*b); o.volume != "" && odd != "" {
+		e.remark("note: %s", odd)
 	}
 	if o.at != "" {
 		at, err := e.batchTime(n, *b, o.at)

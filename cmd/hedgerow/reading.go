@@ -24,6 +24,7 @@ func newReading(e *env) *cobra.Command {
 // readingOptions are the values of a reading as typed.
 type readingOptions struct {
 	sg, sampleTemp, ph, temp, volume, meter, note, at string
+	force                                             bool
 }
 
 // flags adds the values of a reading to a command.
@@ -37,6 +38,7 @@ func (o *readingOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.meter, "meter", "", "instrument used; its corrections are applied")
 	f.StringVar(&o.note, "note", "", "a remark")
 	f.StringVar(&o.at, "at", "", whenHelp)
+	f.BoolVar(&o.force, "force", false, "log it though it cannot be right")
 }
 
 // spoken fills in what a reading says that was typed without flags. A flag that was
@@ -152,6 +154,9 @@ func newReadingAdd(e *env) *cobra.Command {
 				return err
 			}
 			if err := o.checkInstrument(n, b, r); err != nil {
+				return err
+			}
+			if err := e.oddReading(n, b, r, o.force); err != nil {
 				return err
 			}
 			if err := ledger.CheckAccount(n.With(r), n, b); err != nil {

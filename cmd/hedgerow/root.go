@@ -67,6 +67,9 @@ Start here: hedgerow demo`,
 			if err := e.flags.check(); err != nil {
 				return err
 			}
+			if err := noEmptyFlag(c); err != nil {
+				return err
+			}
 			return e.checkTargets(c)
 		},
 		// cobra would print errors its own way, and the usage after each of them
