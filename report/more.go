@@ -48,7 +48,7 @@ func moreSection(list []steeps.Gain, u quantity.Units) document.Section {
 			idle = append(idle, g.Change)
 			continue
 		}
-		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), document.Whole(g.P), signedVolume(g.Extra, u),
+		t.Rows = append(t.Rows, []string{g.Change, factorText(g.Factor), document.Chance(g.P), signedVolume(g.Extra, u),
 			moreTime(g.Minutes)})
 	}
 	section := document.Section{Heading: "What would get more out", Table: &t,

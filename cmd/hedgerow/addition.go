@@ -434,7 +434,7 @@ func newAdditionDelete(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:               "delete ADDITION",
 		Short:             "Delete an addition",
-		Long:              "Delete an addition; the extract it came from stays. `hedgerow undo` brings it back.",
+		Long:              "Delete an addition; the extract it came from stays. `hedgerow undo` brings it\nback.",
 		Example:           "  hedgerow addition delete heather-3.a1 --yes",
 		Args:              exactly("ADDITION"),
 		ValidArgsFunction: e.completing(additionNames),

@@ -112,7 +112,7 @@ With --attribute the doses are those of its solute family: tartness acid, astrin
 tannin, floral, citrus and spice aroma, bitterness small phenolics, colour; --class
 says otherwise.`,
 		Example: `  hedgerow compare heather
-  hedgerow compare hibiscus --attribute tartness`,
+  hedgerow compare heather --attribute floral`,
 		Args: exactly("MATERIAL"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			n, s, err := e.gathered(args[0], o.gather)

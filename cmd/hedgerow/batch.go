@@ -281,7 +281,7 @@ func newBatchDelete(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "delete NAME",
 		Short: "Delete a batch, or a loss, packaging or note of it",
-		Long: "Delete a batch with its events, or one loss, packaging or note by its name. " +
+		Long: "Delete a batch with its events, or one loss, packaging or note by its name.\n" +
 			"`hedgerow undo` brings it back.",
 		Example:           "  hedgerow batch delete heather-3 --yes",
 		Args:              exactly("NAME"),

@@ -63,7 +63,7 @@ func newBatchLoss(e *env) *cobra.Command {
 		},
 	}
 	c.Flags().StringVar(&l.Kind, "kind", trials.LossSample, "sample, trub, transfer or evaporation")
-	c.Flags().StringVar(&l.Note, "note", "", "a remark")
+	c.Flags().StringVar(&l.Note, "note", "", "a note")
 	c.Flags().StringVar(&at, "at", "", whenHelp)
 	return c
 }
@@ -72,7 +72,7 @@ func newBatchNote(e *env) *cobra.Command {
 	var at string
 	c := &cobra.Command{
 		Use:               "note BATCH TEXT",
-		Short:             "Write a remark into the history of a batch",
+		Short:             "Write a note into the history of a batch",
 		Example:           `  hedgerow batch note heather-3 "hazy after the cold night"`,
 		Args:              exactly("BATCH", "TEXT"),
 		ValidArgsFunction: e.completing(batchNames),

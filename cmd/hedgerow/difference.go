@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"strings"
 
+	"hedgerow/report/document"
 	"hedgerow/report/evenings"
 	"hedgerow/trials"
 
@@ -34,7 +35,7 @@ func newDifference(e *env, name, short string) *cobra.Command {
 	c := &cobra.Command{
 		Use:   name,
 		Short: short,
-		Long: "A " + name + ` test: ` + evenings.DifferenceTestWords(name) + `.
+		Long: document.Capital(name) + " test. " + document.Capital(evenings.DifferenceTestWords(name)) + `.
 
 Without --correct it says how many right answers are needed and how many answers
 find a difference of a stated size; with it, what the answers say, by the exact

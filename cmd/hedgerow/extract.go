@@ -39,7 +39,7 @@ func (o *extractOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.strength, "strength", "", "strength of the spirit of a tincture, such as 40%")
 	f.StringVar(&o.solids, "solids", "", "measured dissolved solids of the extract, g/L")
 	f.StringVar(&o.lot, "lot", "", "which bag of the material")
-	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.note, "note", "", "a note")
 	f.StringVar(&o.at, "at", "", whenHelp)
 	f.StringArrayVar(&o.passes, "pass", nil, passHelp)
 }

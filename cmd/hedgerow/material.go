@@ -99,7 +99,7 @@ func (o *materialOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.moisture, "moisture", "", "share of water as bought, such as 9%")
 	f.StringVar(&o.sugar, "sugar", "", "share of sugar as bought")
 	f.StringVar(&o.spoon, "teaspoon", "", "weight of a level teaspoon, such as 1.8g")
-	f.StringVar(&o.Note, "note", "", "a remark")
+	f.StringVar(&o.Note, "note", "", "a note")
 	f.StringVar(&o.Reason, "reason", "", "why a plant of the stop list is kept all the same")
 }
 

@@ -27,7 +27,7 @@ func (o *meterOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.zero, "zero", "", "hydrometer: what it shows in water of that temperature less 1, such as 0.001")
 	f.StringVar(&o.zeroLimit, "zero-limit", "",
 		"hydrometer: how far its zero may still be off; half of the gravity limit if left out")
-	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.note, "note", "", "a note")
 }
 
 // apply puts the figures that were given into m.

@@ -36,7 +36,7 @@ packaging, and with --rated the rating of the container.`,
 	f.StringVar(&o.highest, "highest", "", "highest temperature since fermentation ended, for the CO2 left in the beer")
 	f.StringVar(&o.storage, "storage", "", "highest temperature the package will see, for its pressure; 25C if left out")
 	f.StringVar(&o.rated, "rated", "", "pressure rating of the bottles or keg as their maker states it, bar")
-	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.note, "note", "", "a note")
 	f.StringVar(&o.at, "at", "", whenHelp)
 	return c
 }

@@ -113,7 +113,7 @@ what was different. Vessels and passes go by their numbers on the sheet. The
 records made with the plan are corrected, and every dose with them; the plan
 itself stays as it was. It can be given again.`,
 		Example: `  hedgerow plan done bench-1
-  hedgerow plan done bench-1 --mass 4.2g --recovered 1=12mL --poured 3=2.5mL --water 3=1mL --at "2h ago"`,
+  hedgerow plan done bench-1 --mass 4.2g --recovered 1=25mL --poured 3=2.5mL --water 3=1mL --at "2h ago"`,
 		Args:              exactly("PLAN"),
 		ValidArgsFunction: e.completing(planNames),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -36,7 +36,7 @@ func (o *readingOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.temp, "temp", "", "temperature of the beer")
 	f.StringVar(&o.volume, "volume", "", "measured volume of the batch, at 20 C or at --temp if that is given")
 	f.StringVar(&o.meter, "meter", "", "instrument used; its corrections are applied")
-	f.StringVar(&o.note, "note", "", "a remark")
+	f.StringVar(&o.note, "note", "", "a note")
 	f.StringVar(&o.at, "at", "", whenHelp)
 	f.BoolVar(&o.force, "force", false, "log it though it cannot be right")
 }

@@ -239,8 +239,8 @@ func newTastingShow(e *env) *cobra.Command {
 		Short: "Show a tasting; while it is sealed only codes and who has scored",
 		Long: `Show a tasting. While it is sealed, what is behind the codes stays hidden.
 --peek shows the key before the end; that is recorded, whatever is undone, and
-printed under every later result. Whoever pours and does not score uses hedgerow tasting sheet
-TASTING --pour instead.`,
+printed under every later result. Whoever pours and does not score uses
+hedgerow tasting sheet TASTING --pour instead.`,
 		Example:           "  hedgerow tasting show club-night",
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),

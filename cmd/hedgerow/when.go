@@ -10,7 +10,7 @@ import (
 
 // whenHelp explains the --at flag.
 const whenHelp = `when it happened: "2026-03-05 18:30", "yesterday 18:00", "day 5" (of the brew), "2h ago"; ` +
-	`now if left out`
+	`now, or as it was, if left out`
 
 // batchTime is parseWhen for an event of a batch. "Day 5" counts from the start of
 // the brew, the oldest ancestor, as the ledger shows it: a jar split off on day 10

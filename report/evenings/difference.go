@@ -58,10 +58,9 @@ type forcedOrder struct {
 // testWords says what a taster does in each test. The names are those of the
 // trade.
 var testWords = map[panel.DifferenceTest]string{
-	panel.Triangle: "three glasses, two of them alike: pick the odd one",
-	panel.DuoTrio:  "a named glass and two others: pick the one that is like it",
-	panel.Paired: "two glasses: pick the one with more of a taste that was named beforehand, and that is " +
-		"known to be in one of them",
+	panel.Triangle:       "three glasses, two of them alike: pick the odd one",
+	panel.DuoTrio:        "a named glass and two others: pick the one that is like it",
+	panel.Paired:         "two glasses: pick the one with more of a taste that was named beforehand",
 	panel.PairedTwoSided: "two glasses: pick the one with more of a taste, without knowing which beer should have it",
 	panel.ThreeAFC:       "three glasses, two of them plain: pick the one with more of a taste that was named",
 	panel.Tetrad:         "four glasses, two of each beer: sort them into two pairs",
@@ -271,7 +270,7 @@ func (v *differencePayload) outlook() []string {
 	}
 	if v.Power != nil {
 		list = append(list, fmt.Sprintf("With %s the chance of finding a difference of %s is %s.",
-			document.Count(v.Answers, "answer"), document.Significant(v.Asked, 2), document.Whole(*v.Power)))
+			document.Count(v.Answers, "answer"), document.Significant(v.Asked, 2), document.Chance(*v.Power)))
 	}
 	switch {
 	case v.Need == nil:
