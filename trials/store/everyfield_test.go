@@ -60,6 +60,9 @@ func (f *filler) record(t *testing.T, v reflect.Value, i int) {
 			if known := f.ids[kindOf[field.Name]]; known != nil {
 				id = known[i]
 			}
+			if field.Name == "ParentID" && f.ids["Batch"] != nil {
+				id = f.ids["Batch"][0]
+			}
 			if v.Field(k).Kind() == reflect.Pointer {
 				v.Field(k).Set(reflect.ValueOf(&id))
 			} else {

@@ -104,6 +104,7 @@ func (t *Tx) turn(w journaled) error {
 		// A row may come back before the one it refers to; at the end all are there.
 		func() error { return t.exec("PRAGMA defer_foreign_keys = ON") },
 		func() error { return t.takeBack(steps) },
+		func() error { return t.sealSteps(w.id) },
 		func() error { return t.exec("UPDATE journal_write SET undone = ? WHERE write_id = ?", !w.Undone, w.id) },
 	)
 }
@@ -215,9 +216,12 @@ func shapes() []shape {
 		readings.shape(), meters.shape(), calibrations.shape(), claims.shape(), materials.shape(),
 		tasters.shape(), tastings.shape(), servings.shape(), places.shape(), plans.shape(),
 		scores.shape(), tasterNotes.shape(),
-		{"setting", []string{"key", "value", "changed_at"}},
+		settingShape,
 	}
 }
+
+// settingShape is the table of the settings, which has no layout.
+var settingShape = shape{"setting", []string{"key", "value", "changed_at"}}
 
 // shapeOf finds a table by its name.
 func shapeOf(table string) (shape, bool) {

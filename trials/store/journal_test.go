@@ -211,7 +211,7 @@ func TestJournalKnowsEveryColumn(t *testing.T) {
 		if !ok {
 			t.Errorf("undo does not know table %s", table)
 		}
-		columns, err := textColumn(ctx, s.db, "SELECT name FROM pragma_table_info(?) ORDER BY cid", table)
+		columns, err := recorded(ctx, s.db, table)
 		if err != nil || columns[0] != known.columns[0] {
 			t.Errorf("the key of %s is %s (%v), undo takes %s", table, columns[0], err, known.columns[0])
 		}

@@ -75,7 +75,7 @@ func (l loader) notebook() (*trials.Notebook, error) {
 		return nil, err
 	}
 	n.Unsealed()
-	return n, nil
+	return n, n.CheckDescent()
 }
 
 // whole reads everything.

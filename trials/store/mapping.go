@@ -65,8 +65,14 @@ func (t table[T]) all(ctx context.Context, q queryer) ([]T, error) {
 
 // insert adds one row.
 func (t table[T]) insert(ctx context.Context, tx *sql.Tx, r *T) error {
-	marks := strings.TrimSuffix(strings.Repeat("?, ", len(t.columns)), ", ")
-	_, err := tx.ExecContext(ctx, "INSERT INTO "+t.name+" ("+t.names()+") VALUES ("+marks+")", t.places(r)...)
+	values := t.places(r)
+	sum, err := t.shape().digest(values)
+	if err != nil {
+		return err
+	}
+	marks := strings.Repeat(", ?", len(t.columns))
+	_, err = tx.ExecContext(ctx, "INSERT INTO "+t.name+" ("+digestColumn+", "+t.names()+") VALUES (?"+marks+")",
+		append([]any{sum}, values...)...)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", t.name, err)
 	}
@@ -80,8 +86,13 @@ func (t table[T]) update(ctx context.Context, tx *sql.Tx, r *T) error {
 		set = append(set, c.name+" = ?")
 	}
 	p := t.places(r)
+	sum, err := t.shape().digest(p)
+	if err != nil {
+		return err
+	}
+	set = append(set, digestColumn+" = ?")
 	query := "UPDATE " + t.name + " SET " + strings.Join(set, ", ") + " WHERE " + t.columns[0].name + " = ?"
-	res, err := tx.ExecContext(ctx, query, append(p[1:], p[0])...)
+	res, err := tx.ExecContext(ctx, query, append(p[1:], sum, p[0])...)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", t.name, err)
 	}

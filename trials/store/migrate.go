@@ -96,7 +96,8 @@ func (s *Store) upgradeForReading(ctx context.Context) error {
 	return s.connect(ctx, dsn(s.path, queryOnly))
 }
 
-// migrate runs the missing steps in one transaction. What is done rests on what
+// migrate runs the missing steps on the notebook at path, in one transaction; no
+// copy is made of one without a path, which is a copy itself. What is done rests on what
 // is read under its lock, since another process may have been faster; and nobody
 // writes between the copy that is made first and the end.
 func migrate(ctx context.Context, db *sql.DB, path string) error {
@@ -120,7 +121,7 @@ func migrate(ctx context.Context, db *sql.DB, path string) error {
 		return err
 	}
 	// a blank file has nothing to lose
-	if v > 0 {
+	if v > 0 && path != "" {
 		if err := copyAside(ctx, path, v); err != nil {
 			return err
 		}
@@ -149,7 +150,7 @@ func copyAside(ctx context.Context, path string, v int) error {
 	if err := copyTo(ctx, path, f.Name()); err != nil {
 		return fmt.Errorf("copy the notebook before migration: %w", err)
 	}
-	if err := nameCopy(f.Name(), fmt.Sprintf("%s.before-v%d", path, v+1)); err != nil {
+	if _, err := nameCopy(f.Name(), fmt.Sprintf("%s.before-v%d", path, v+1)); err != nil {
 		return cannotCopy(path, err)
 	}
 	syncFolder(dir)
@@ -171,35 +172,34 @@ func copyTo(ctx context.Context, path, to string) error {
 }
 
 // nameCopy gives a copy its name, or the next one that is free.
-func nameCopy(copied, name string) error {
-	free := name
+func nameCopy(copied, name string) (free string, err error) {
+	free = name
 	for number := 2; ; number++ {
-		err := os.Link(copied, free)
+		err = os.Link(copied, free)
 		if errors.Is(err, os.ErrExist) {
 			free = fmt.Sprintf("%s-%d", name, number)
 			continue
 		}
 		if err == nil {
-			return nil
+			return free, nil
 		}
 		// The file system knows no second names.
 		if _, there := os.Lstat(free); errors.Is(there, os.ErrNotExist) {
-			return os.Rename(copied, free)
+			return free, os.Rename(copied, free)
 		}
-		return err
+		return "", err
 	}
 }
 
-// cannotCopy says that a notebook stays as it is since it could not be copied.
+// cannotCopy says that a copy could not be written, so that nothing was changed.
 func cannotCopy(path string, err error) error {
 	var at *os.PathError
 	if errors.As(err, &at) {
 		err = at.Err
 	}
 	return &trials.Problem{Code: trials.Failed,
-		Message: fmt.Sprintf("the notebook %s is of an older version and cannot be copied before it is changed: %v",
-			path, err),
-		Hint: "make room beside it, or move it to a folder that can be written"}
+		Message: fmt.Sprintf("no copy of a notebook could be written to %s: %v", path, err),
+		Hint:    "make room there, or use a folder that can be written"}
 }
 
 // runSteps runs the steps from version v on, makes the journal follow the tables
@@ -212,6 +212,10 @@ func runSteps(ctx context.Context, tx *sql.Tx, list []string, v int) error {
 		if _, err := tx.ExecContext(ctx, list[i]); err != nil {
 			return fmt.Errorf("migration %d: %w", i+1, err)
 		}
+	}
+	// Before the triggers, which have nothing to do with it.
+	if err := addDigests(ctx, tx); err != nil {
+		return err
 	}
 	if err := makeTriggers(ctx, tx); err != nil {
 		return err

@@ -14,6 +14,12 @@ func followed(ctx context.Context, q queryer) ([]string, error) {
 		" WHERE type = 'table' AND name NOT LIKE 'journal%' AND name NOT LIKE 'sqlite%' AND name <> 'mark' ORDER BY name")
 }
 
+// recorded reads the names of the columns that the journal keeps of a table: all
+// but the digest, which follows from them.
+func recorded(ctx context.Context, q queryer, table string) ([]string, error) {
+	return textColumn(ctx, q, "SELECT name FROM pragma_table_info(?) WHERE name <> ? ORDER BY cid", table, digestColumn)
+}
+
 // dropTriggers takes the triggers of the journal away, so that a migration may
 // change its tables and what the migration itself writes is no step of a write.
 func dropTriggers(ctx context.Context, tx *sql.Tx) error {
@@ -41,17 +47,17 @@ func makeTriggers(ctx context.Context, tx *sql.Tx) error {
 		return err
 	}
 	for _, t := range tables {
-		columns, err := textColumn(ctx, tx, "SELECT name FROM pragma_table_info(?) ORDER BY cid", t)
+		columns, err := recorded(ctx, tx, t)
 		if err != nil {
 			return err
 		}
 		before, after, key := rowJSON("OLD", columns), rowJSON("NEW", columns), columns[0]
-		for _, step := range []struct{ when, key, before, after string }{
-			{"INSERT", "NEW." + key, "NULL", after},
-			{"UPDATE", "NEW." + key, before, after},
-			{"DELETE", "OLD." + key, before, "NULL"},
+		for _, step := range []struct{ when, of, key, before, after string }{
+			{"INSERT", "", "NEW." + key, "NULL", after},
+			{"UPDATE", " OF " + strings.Join(columns, ", "), "NEW." + key, before, after},
+			{"DELETE", "", "OLD." + key, before, "NULL"},
 		} {
-			text := "CREATE TRIGGER journal_" + t + "_" + strings.ToLower(step.when) + " AFTER " + step.when + " ON " + t +
+			text := "CREATE TRIGGER journal_" + t + "_" + strings.ToLower(step.when) + " AFTER " + step.when + step.of + " ON " + t +
 				" BEGIN INSERT INTO journal_step (write_id, in_table, row_key, row_before, row_after)" +
 				" SELECT max(write_id), '" + t + "', " + step.key + ", " + step.before + ", " + step.after +
 				" FROM journal_write; END"

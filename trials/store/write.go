@@ -67,6 +67,7 @@ func (c *Change) Write(what string, f func(*Tx) error) error {
 			return t.exec("INSERT INTO journal_write (at, what) VALUES (?, ?)", t.now.Format(momentLayout), what)
 		},
 		func() error { return f(t) },
+		t.sealReferences,
 		// the journal would outgrow the notebook
 		func() error {
 			return t.exec("DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?",
@@ -89,9 +90,23 @@ func (c *Change) Mark(list ...trials.Mark) error {
 
 // Tx takes the records of one write: all of them are kept, or none.
 type Tx struct {
-	ctx context.Context
-	tx  *sql.Tx
-	now time.Time
+	ctx     context.Context
+	tx      *sql.Tx
+	now     time.Time
+	deleted bool // a record went: SQLite may have changed those that referred to it
+}
+
+// sealReferences writes the digests of the records that lost a reference with one
+// that went.
+func (t *Tx) sealReferences() error {
+	if !t.deleted {
+		return nil
+	}
+	var id int64
+	if err := t.tx.QueryRowContext(t.ctx, "SELECT max(write_id) FROM journal_write").Scan(&id); err != nil {
+		return err
+	}
+	return t.sealSteps(id)
 }
 
 // exec runs one statement.
@@ -254,6 +269,7 @@ func (t *Tx) saveTopUps(e *trials.Extract) error {
 // then missing, and where other records rest on it nothing is removed and a
 // Problem returned. The journal keeps all that goes.
 func (t *Tx) Delete(record any) error {
+	t.deleted = true
 	switch r := record.(type) {
 	case trials.Batch:
 		return kept(batches.remove(t.ctx, t.tx, r.ID), "batch "+r.Name)
@@ -296,14 +312,16 @@ func kept(err error, what string) error {
 // Set writes a setting; an empty value removes it.
 func (t *Tx) Set(key, value string) error {
 	if value == "" {
-		_, err := t.tx.ExecContext(t.ctx, "DELETE FROM setting WHERE key = ?", key)
-		return err
+		return t.exec("DELETE FROM setting WHERE key = ?", key)
 	}
-	_, err := t.tx.ExecContext(t.ctx,
-		"INSERT INTO setting (key, value, changed_at) VALUES (?, ?, ?)"+
-			" ON CONFLICT (key) DO UPDATE SET value = excluded.value, changed_at = excluded.changed_at",
-		key, value, t.now.Format(momentLayout))
-	return err
+	return inTurn(
+		func() error {
+			return t.exec("INSERT INTO setting (key, value, changed_at) VALUES (?, ?, ?)"+
+				" ON CONFLICT (key) DO UPDATE SET value = excluded.value, changed_at = excluded.changed_at",
+				key, value, t.now.Format(momentLayout))
+		},
+		func() error { return settingShape.seal(t.ctx, t.tx, "WHERE key = ?", key) },
+	)
 }
 
 // MergeTasters writes the joining of two tasters.
