@@ -17,6 +17,7 @@ const (
 	SettingUnits        = "units"
 	SettingGravityLimit = "gravity-limit"
 	SettingVolumeLimit  = "volume-limit"
+	SettingCopies       = "copies"
 )
 
 // KnownSettings returns the settings in the order they are listed.
@@ -28,6 +29,8 @@ func KnownSettings() []Setting {
 		{Key: SettingGravityLimit, What: "how far a gravity reading may be off, SG", Default: "0.001", Max: MaxGravityLimit},
 		{Key: SettingVolumeLimit, What: "how far a batch volume may be off, per cent", Default: "2",
 			Max: 100 * MaxVolumeLimit},
+		{Key: SettingCopies, What: "whether a copy of the notebook is made every week", Default: "on",
+			Allowed: []string{"on", "off"}},
 	}
 }
 

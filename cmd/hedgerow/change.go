@@ -108,7 +108,9 @@ func (e *env) mark(list ...trials.Mark) error {
 		return err
 	}
 	defer e.release()
-	return e.change.Mark(list...)
+	err := e.change.Mark(list...)
+	e.wrote = e.wrote || err == nil
+	return err
 }
 
 // save writes records, named in the journal by what, and ends the write.
@@ -123,5 +125,7 @@ func (e *env) write(what string, f func(*store.Tx) error) error {
 		return err
 	}
 	defer e.release()
-	return e.change.Write(what, f)
+	err := e.change.Write(what, f)
+	e.wrote = e.wrote || err == nil
+	return err
 }

@@ -33,6 +33,7 @@ type env struct {
 	open     *store.Store
 	writable bool          // open was opened for writing
 	change   *store.Change // the write that was begun, else nil
+	wrote    bool          // something was saved
 }
 
 // globals are the flags that every command has.

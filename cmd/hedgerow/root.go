@@ -19,6 +19,7 @@ func run(e *env, args []string) int {
 	root := newRoot(e)
 	root.SetArgs(args)
 	err := root.ExecuteContext(e.ctx)
+	e.copyDue()
 	// here and not by each command: a write that was begun must be let go however the command ended
 	e.close()
 	if err == nil {
@@ -48,7 +49,8 @@ func commandGroups() []commandGroup {
 		{"answer", "Get answers:", []func(*env) *cobra.Command{newLedger, newCompare, newSuggest}},
 		{"reckon", "Work out without storing:", []func(*env) *cobra.Command{newDilute, newSteep, newDose}},
 		{"keep", "The program and its notebook:",
-			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newRedo, newWhere, newVersion}},
+			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newRedo, newCheck, newBackup, newRestore,
+				newWhere, newVersion}},
 	}
 }
 

@@ -39,6 +39,7 @@ its pour sheet printed, stays marked.`,
 			if err != nil {
 				return err
 			}
+			e.wrote = true
 			return e.saved(map[string]string{"undone": what}, "took back: %s", what)
 		},
 	}
@@ -62,6 +63,7 @@ func newRedo(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			e.wrote = true
 			return e.saved(map[string]string{"redone": what}, "did again: %s", what)
 		},
 	}
