@@ -138,9 +138,15 @@ says otherwise.`,
 	return c
 }
 
+// suggestOptions are the flags of suggest that are read as amounts.
+type suggestOptions struct {
+	volume, target, drinkAt string
+	avoid                   []string
+}
+
 func newSuggest(e *env) *cobra.Command {
-	var volume, study, target string
-	var avoid []string
+	var study string
+	var o suggestOptions
 	r := decisions.SuggestRequest{}
 	c := &cobra.Command{
 		Use:   "suggest MATERIAL",
@@ -150,6 +156,7 @@ stated volume, and which trial would narrow the answer most. With --study it
 reads studies as JSON, one a line, and answers one a line.`,
 		Example: `  hedgerow suggest heather --volume 12L
   hedgerow suggest heather --attribute floral --avoid "astringency<=3"
+  hedgerow suggest heather --drink-at 90d
   hedgerow suggest --study studies.jsonl --json`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if study != "" {
@@ -158,28 +165,46 @@ reads studies as JSON, one a line, and answers one a line.`,
 			if len(args) != 1 {
 				return trials.Refuse("hedgerow suggest heather --volume 12L", "name one material")
 			}
-			return e.runSuggest(args[0], volume, target, avoid, r)
+			return e.runSuggest(args[0], o, r)
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&volume, "volume", "", "beer that the next dose goes into; 10 L if left out")
+	f.StringVar(&o.volume, "volume", "", "beer that the next dose goes into; 10 L if left out")
 	f.StringVar(&r.Attribute, "attribute", "", "what the dose should be right for; the most voted on if left out")
 	f.StringVar(&r.Method, "method", "", "the method the dose is for; the one used most if left out")
-	f.StringVar(&target, "target", "", "aim at an intensity in place of just right, such as intensity=6")
-	f.StringArrayVar(&avoid, "avoid", nil, `a taste that must stay low, such as "astringency<=3"`)
+	f.StringVar(&o.target, "target", "", "aim at an intensity in place of just right, such as intensity=6")
+	f.StringVar(&o.drinkAt, "drink-at", "", "age at which the beer is drunk, such as 90d; that of most tastings if left out")
+	f.StringArrayVar(&o.avoid, "avoid", nil, `a taste that must stay low, such as "astringency<=3"`)
 	f.BoolVar(&r.FreshTasters, "fresh-tasters", false, "forget what earlier studies taught about the tasters")
 	f.StringVar(&study, "study", "", "file of studies, one JSON object a line; - for standard input")
 	return c
 }
 
+// longestAge is the oldest age, in days, that is taken for meant: a hundred years.
+const longestAge = 36500
+
+// parseAge reads the age of a beer, in days.
+func parseAge(text string) (float64, error) {
+	minutes, err := parseMinutes(text)
+	if err != nil {
+		return 0, trials.Refuse("write it as 90d", "%v", err)
+	}
+	days := minutes / (24 * 60)
+	if days > longestAge {
+		return 0, trials.Refuse("write it as 90d", "%q is older than a beer gets", text)
+	}
+	return days, nil
+}
+
 // runSuggest answers for one material of the notebook.
-func (e *env) runSuggest(material, volume, target string, avoid []string, r decisions.SuggestRequest) error {
+func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestRequest) error {
 	// a round amount, when none is said, is easily scaled in the head
 	r.VolumeL, r.Units = 10, e.style()
 	a := e.amounts()
-	a.must(&r.VolumeL, "volume", volume, a.volume)
-	if target != "" {
-		text := strings.TrimPrefix(target, "intensity=")
+	a.must(&r.VolumeL, "volume", o.volume, a.volume)
+	a.set(&r.DrinkAtDays, "drink-at", o.drinkAt, parseAge)
+	if o.target != "" {
+		text := strings.TrimPrefix(o.target, "intensity=")
 		a.set(&r.Target, "target", text, plainNumber)
 		if r.Target != nil && (*r.Target <= 0 || *r.Target > 10) {
 			return trials.Refuse("write --target intensity=6", "--target: intensity %s is outside 0 to 10", text)
@@ -193,7 +218,7 @@ func (e *env) runSuggest(material, volume, target string, avoid []string, r deci
 	if a.err != nil {
 		return a.err
 	}
-	for _, text := range avoid {
+	for _, text := range o.avoid {
 		name, limit, ok := strings.Cut(text, "<=")
 		v, err := plainNumber(limit)
 		if !ok || err != nil || v < 0 || v > 10 {

@@ -24,6 +24,7 @@ type SuggestRequest struct {
 	Method       string         // empty: the one used most
 	Target       *float64       // liking wished for, 1 to 9
 	Avoid        []AvoidLimit   // tastes to stay below
+	DrinkAtDays  *float64       // age at which the beer is drunk; nil: the one at which most was tasted
 	FreshTasters bool           // forget what was learnt of the tasters
 	Units        quantity.Units // of the reader
 }
@@ -165,7 +166,7 @@ func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute s
 	known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
 	study := studyOf(s, attribute)
 	study.Remembered = known
-	study.TargetIntensity = r.Target
+	study.TargetIntensity, study.DrinkAtDays = r.Target, r.DrinkAtDays
 	for _, a := range r.Avoid {
 		study.Avoid = append(study.Avoid, avoidOf(s, a))
 	}
