@@ -1,6 +1,7 @@
 package decisions
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"unicode/utf8"
@@ -35,6 +36,9 @@ func headlineOf(a doseresponse.Answer) []string { return headline{Answer: a}.lin
 
 // lines are the lines of the headline.
 func (h headline) lines() []string {
+	if f := h.Facts.Falling; f != nil {
+		return h.falls(*f)
+	}
 	switch h.Verdict {
 	case doseresponse.Retaste:
 		return h.retaste()
@@ -286,6 +290,13 @@ func (h headline) change() []string {
 		"Drop it only after another method was disliked at its right dose too."}
 }
 
+// falls is the headline of a taste that gets weaker as the dose rises.
+func (h headline) falls(f doseresponse.Falling) []string {
+	taste := cmp.Or(h.Facts.Attribute, "the taste")
+	return []string{fmt.Sprintf("%s falls with the dose: no dose is right for it.", document.Capital(taste)),
+		document.Capital(fallText(f)) + ".", "Mend it in the base beer, or find another use for the plant."}
+}
+
 // pull is the first line where one beer was tasted on the way.
 func (h headline) pull() string {
 	dose, q := grams(h.Facts.PullDose), h.PullAtDays
@@ -318,10 +329,7 @@ func (h headline) other() *otherTaste {
 
 // conflict is the first two lines where two tastes pull apart.
 func (h headline) conflict(o otherTaste) []string {
-	taste := h.Facts.Attribute
-	if taste == "" {
-		taste = "It"
-	}
+	taste := cmp.Or(h.Facts.Attribute, "it")
 	first := fitting(fmt.Sprintf("%s is right near %s g/L, but %s is too strong there.", document.Capital(taste),
 		grams(h.RightDose.Value), o.name), fmt.Sprintf("Right near %s g/L, but %s is too strong there.",
 		grams(h.RightDose.Value), o.name))
@@ -332,7 +340,7 @@ func (h headline) conflict(o otherTaste) []string {
 	}
 	span := fmt.Sprintf("%s g/L (%s to %s)", grams(o.window.DoseGPerL), grams(o.window.LowGPerL),
 		grams(o.window.HighGPerL))
-	within := document.Chance(o.window.PBoth / max(o.window.PRight, o.window.PBoth))
+	within := document.Chance(withinOf(o.window))
 	return []string{first, fitting(fmt.Sprintf("Both go best at %s: right for %s of votes, not too strong for %s.", span,
 		document.Chance(o.window.PRight), within), fmt.Sprintf("Both go best at %s: right and within for %s.", span, both))}
 }

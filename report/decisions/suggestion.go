@@ -13,7 +13,6 @@ import (
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
-	"hedgerow/trials/planning"
 	"hedgerow/trials/quantity"
 )
 
@@ -54,8 +53,11 @@ type suggestPayload struct {
 
 	Warnings []string `json:"warnings"` // those of the answer and of the tastings, in place of the answer's
 
-	contradiction string   // one of the warnings, which the text puts first
-	notes         []string // the others, which it puts last
+	Right *figure.Stated `json:"right_dose_g_per_l"` // of the answer; null where the taste falls with the dose
+
+	beside        *otherTaste // another taste, too strong at the right dose
+	contradiction string      // one of the warnings, which the text puts first
+	notes         []string    // the others, which it puts last
 }
 
 // warn takes in the warnings of the answer.
@@ -75,20 +77,6 @@ func (v *suggestPayload) warn(list []doseresponse.Warning) {
 func (v *suggestPayload) note(remarks ...string) {
 	v.Warnings = append(v.Warnings, remarks...)
 	v.notes = append(v.notes, remarks...)
-}
-
-// recipeView is how to reach the dose as --json prints it.
-type recipeView struct {
-	MassG     float64        `json:"mass_g"` // grams as weighed
-	Form      string         `json:"form"`   // whole, cut, crushed, powder, fresh ...
-	Method    string         `json:"method"` // tea, cold-tea, tincture, contact ...
-	Passes    []trials.Pass  `json:"passes"`
-	LiquidL   float64        `json:"liquid_l"`
-	VolumeL   float64        `json:"volume_l"` // litres at 20 C
-	AfterL    float64        `json:"volume_after_mixing_l"`
-	Like      string         `json:"like_trial"`
-	ABVBefore *figure.Stated `json:"abv_before_pct"`
-	ABVAfter  *figure.Stated `json:"abv_after_pct"`
 }
 
 // lessonView is a next trial and what it would teach.
@@ -148,7 +136,15 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s),
 		Votes: voteRows(s, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known),
 		Taught: append([]string{}, taught...), Lessons: lessons(p)}
+	v.Right = &v.RightDose
+	if v.Facts.Falling != nil {
+		v.Right = nil
+	}
+	v.potencies(OwnMethods(n, s))
 	v.warn(v.Answer.Warnings)
+	if len(r.Avoid) == 0 && r.Target == nil && v.Facts.Falling == nil {
+		v.lookBeside(s, p)
+	}
 	v.note(setWarnings(s)...)
 	v.note(positionWarning(n, s, attribute)...)
 	recipe, err := recipeFor(n, materials, s, r, v)
@@ -157,8 +153,36 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		v.note("no recipe: " + err.Error())
 	}
 	v.Recipe = recipe
-	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r)}.lines()
+	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
+		settled: littleLeft(v.Lessons)}.lines()
 	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v}, nil
+}
+
+// potencies puts what the own scores say of the methods in place of what the answer
+// makes of them, where both are about one taste and one method: a figure that compare
+// and steep show has one value and one level everywhere.
+func (v *suggestPayload) potencies(own []ownMethod) {
+	rows := ownMethodRows(own)
+	for i := range v.Methods {
+		for _, r := range rows {
+			if r.Both != nil && r.Method == v.Methods[i].Method && r.Reference == v.Reference && r.Attribute == v.Attribute {
+				v.Methods[i].RelativePotency = *r.Both
+			}
+		}
+	}
+}
+
+// lookBeside takes in what the other tastes of the beers say of the dose.
+func (v *suggestPayload) lookBeside(s ledger.TrialSet, p *doseresponse.Posterior) {
+	beside, notes := besideOthers(s, v.Attribute, p)
+	v.note(notes...)
+	if beside == nil {
+		return
+	}
+	v.beside, v.Window = beside, &beside.window
+	v.WarningCodes = append(v.WarningCodes, "conflict")
+	v.note(fmt.Sprintf("the tastes pull apart: right near %s g/L, but %s is too strong there", grams(v.RightDose.Value),
+		beside.name))
 }
 
 // Fitted runs the inference on the study.
@@ -213,78 +237,6 @@ func avoidOf(s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
 			Intensity: *sc.Intensity})
 	}
 	return out
-}
-
-// recipeFor scales the pattern of the reference method to the next dose.
-func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r SuggestRequest,
-	v suggestPayload) (*recipeView, error) {
-	pattern := planning.WayFor(n, materials, s, v.Reference, v.Next.DoseGPerL, r.VolumeL)
-	recipe, err := planning.RecipeFor(n, materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
-	if err != nil {
-		return nil, err
-	}
-	for i := len(s.Trials) - 1; i >= 0; i-- {
-		if t := s.Trials[i]; len(t.Ledger.Steps) > 0 {
-			recipe = recipe.WithEffect(t)
-			break
-		}
-	}
-	out := &recipeView{MassG: recipe.MassG, Form: recipe.Form, Method: recipe.Method,
-		Passes: append([]trials.Pass{}, recipe.Passes...), LiquidL: recipe.LiquidL,
-		VolumeL: recipe.IntoL, AfterL: recipe.IntoL + recipe.LiquidL, Like: recipe.Like}
-	if recipe.Effect != nil {
-		out.ABVBefore, out.ABVAfter = wording.EstimateView(recipe.Effect.Before.ABVPct),
-			wording.EstimateView(recipe.Effect.After.ABVPct)
-	}
-	return out, nil
-}
-
-// weighed is what to weigh for which volume; "" without a recipe.
-func weighed(recipe *recipeView, q SuggestRequest) string {
-	if recipe == nil {
-		return ""
-	}
-	return wording.MassText(Rounded(recipe.MassG), q.Units) + " in " + wording.VolumeText(recipe.VolumeL, q.Units)
-}
-
-// recipeText says in sentences how to make it.
-func recipeText(r *recipeView, v suggestPayload, q SuggestRequest) []string {
-	if r == nil {
-		return nil
-	}
-	lines := []string{fmt.Sprintf("For %s of beer: %s %s, %s, as %s%s.", wording.VolumeText(r.VolumeL, q.Units),
-		wording.MassText(Rounded(r.MassG), q.Units), v.Material, r.Form, r.Method, likeText(r.Like))}
-	for i, p := range r.Passes {
-		p.VolumeL = Rounded(p.VolumeL)
-		lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, wording.PassWords(p, q.Units)))
-	}
-	if r.LiquidL > 0 {
-		text := fmt.Sprintf("About %s of liquid goes in", wording.VolumeText(Rounded(r.LiquidL), q.Units))
-		if r.ABVBefore != nil && r.ABVAfter != nil {
-			text += fmt.Sprintf("; the beer goes from %s to %s %% vol", document.Fixed(r.ABVBefore.Value, 1),
-				document.Fixed(r.ABVAfter.Value, 1))
-		}
-		lines = append(lines, text+".")
-	}
-	return lines
-}
-
-// likeText names the trial a recipe follows.
-func likeText(like string) string {
-	if like == "" {
-		return " (a plain steep, since this was never tried)"
-	}
-	return ", made like " + like
-}
-
-// Rounded keeps two significant digits, three from 100 on: a scale shows no
-// more, and the interval is wider still.
-func Rounded(v float64) float64 {
-	if v <= 0 {
-		return v
-	}
-	step := math.Pow(10, math.Floor(math.Log10(v))-1)
-	return math.Round(v/step) * step
 }
 
 // restsOn names the trials behind an answer.
@@ -345,167 +297,4 @@ func tasterRows(p *doseresponse.Posterior, known map[string]doseresponse.TasterP
 		list = append(list, row)
 	}
 	return list
-}
-
-// brews reports whether a verdict is to brew the next dose.
-func brews(v doseresponse.Verdict) bool {
-	switch v {
-	case doseresponse.Try, doseresponse.Repeat, doseresponse.Settled, doseresponse.TwoOf:
-		return true
-	}
-	return false
-}
-
-// suggestDocument draws the answer.
-func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r SuggestRequest) document.Document {
-	sections := []document.Section{decision(v), sureness(v)}
-	// how to brew a dose that is not to be brewed, and what it would teach, would contradict the first line
-	if len(recipe) > 0 && brews(v.Verdict) {
-		sections = append(sections, document.Section{Heading: "How", Paragraphs: recipe})
-	}
-	if brews(v.Verdict) || v.Verdict == doseresponse.Bench {
-		sections = append(sections, teachSection(v))
-	}
-	if len(v.Votes) > 0 {
-		sections = append(sections, votesBars(v))
-	}
-	if len(v.Methods) > 1 {
-		sections = append(sections, methodsSection(v))
-	}
-	if t := suggestTasters(v); t != nil {
-		sections = append(sections, *t)
-	}
-	sections = append(sections, reasons(v, s))
-	title := "Next for " + v.Material
-	if v.Attribute != "" {
-		title += ", for " + v.Attribute
-	}
-	if v.Reference != "" {
-		title += ", as " + v.Reference
-	}
-	return document.Document{Title: title, Sections: sections}
-}
-
-// decision is the first section: the headline, and how sure it is.
-func decision(v suggestPayload) document.Section {
-	paragraphs := slices.Clone(v.Headline)
-	if v.contradiction != "" {
-		paragraphs = append(paragraphs, "But "+v.contradiction+".")
-	}
-	return document.Section{Paragraphs: paragraphs}
-}
-
-// sureness says what is known of the right dose, and what to expect of the next.
-func sureness(v suggestPayload) document.Section {
-	var list []string
-	right := v.RightDose
-	if right.Low != nil {
-		list = append(list, fmt.Sprintf("The right dose lies between %s and %s g/L effective (90 %%), "+
-			"within a factor of %s either way.",
-			document.Significant(*right.Low, 2), document.Significant(*right.High, 2),
-			document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
-	}
-	whose := ""
-	if len(v.Tasters) > 1 {
-		whose = " of this panel"
-	}
-	s := document.Shares(v.Next.PTooLittle, v.Next.PRight, v.Next.PTooMuch)
-	list = append(list, fmt.Sprintf("Of 100 votes%s expect %d too little, %d just right, %d too much.", whose,
-		s[0], s[1], s[2]))
-	if v.Verdict != doseresponse.Retaste {
-		list = append(list, fmt.Sprintf("The chance that %s g/L gets nine tenths of the best share of just right: %s.",
-			document.Significant(v.Next.DoseGPerL, 2), document.Chance(v.PNearBest)))
-	}
-	if v.PAnyDoseLiked != nil {
-		list = append(list, fmt.Sprintf("The chance that it is liked as wished at its right dose: %s.",
-			document.Chance(*v.PAnyDoseLiked)))
-	}
-	return document.Section{Heading: "How sure", Paragraphs: list}
-}
-
-// teachSection says which trial would narrow the answer most.
-func teachSection(v suggestPayload) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "what could be done next"}, {Title: "brews", Right: true},
-		{Title: "effective doses g/L", Wrap: true}, {Title: "x/÷ now", Right: true}, {Title: "after", Right: true}}}
-	for _, l := range v.Lessons {
-		var doses []string
-		for _, d := range l.DosesGPerL {
-			doses = append(doses, document.Significant(d, 2))
-		}
-		t.Rows = append(t.Rows, []string{l.Action, fmt.Sprint(l.Brews), strings.Join(doses, ", "),
-			document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})
-	}
-	return document.Section{Heading: "What would teach most", Table: &t,
-		Notes: []string{"x/÷ 1.4: the right dose lies within a factor of 1.4 either way (90 %). Jars, glasses " +
-			"and blind repeats teach; a deliberately wrong batch does not."}}
-}
-
-// votesBars draws the votes by dose as counts.
-func votesBars(v suggestPayload) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "g/L", Right: true},
-		{Title: "little", Right: true}, {Title: "right", Right: true}, {Title: "much", Right: true}, {Title: ""}}}
-	for _, r := range v.Votes {
-		bar := strings.Repeat("-", min(r.TooLittle, 12)) + strings.Repeat("#", min(r.Right, 12)) +
-			strings.Repeat("+", min(r.TooMuch, 12))
-		t.Rows = append(t.Rows, []string{r.Trial, document.Significant(r.Dose, 2), fmt.Sprint(r.TooLittle),
-			fmt.Sprint(r.Right), fmt.Sprint(r.TooMuch), bar})
-	}
-	return document.Section{Heading: "Votes on " + v.Attribute + " by effective dose", Table: &t,
-		Notes: []string{"- too little, # just right, + too much"}}
-}
-
-// methodsSection compares the potency of methods.
-func methodsSection(v suggestPayload) document.Section {
-	t := document.Table{Columns: []document.Column{{Title: "method"},
-		{Title: "potency per effective gram (90 %)", Right: true}}}
-	for _, m := range v.Methods {
-		t.Rows = append(t.Rows, []string{m.Method, document.Spread(m.RelativePotency, 1, 2)})
-	}
-	return document.Section{Heading: "Methods, beside " + v.Reference, Table: &t}
-}
-
-// reasons says what the answer rests on.
-func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
-	sec := document.Section{Heading: "What this rests on"}
-	if len(v.Trials) > 0 {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.",
-			document.Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "),
-			document.Count(len(v.Claims), "claim")))
-	} else {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s alone.",
-			document.Count(len(v.Claims), "claim")))
-	}
-	for _, c := range v.Claims {
-		text := document.Significant(c[0], 2)
-		if c[1] > c[0] {
-			text += " to " + document.Significant(c[1], 2)
-		}
-		sec.Notes = append(sec.Notes, "a claim, on the effective scale: "+text+" g/L")
-	}
-	sec.Notes = append(sec.Notes, v.notes...)
-	for _, c := range v.Cautions {
-		sec.Notes = append(sec.Notes, wording.CautionLine(c))
-	}
-	return sec
-}
-
-// suggestTasters is the table of the tasters' own right doses.
-func suggestTasters(v suggestPayload) *document.Section {
-	if len(v.Tasters) < 2 {
-		return nil
-	}
-	t := document.Table{Columns: []document.Column{{Title: "taster", Wrap: true},
-		{Title: "own right dose x (90 %)", Right: true}, {Title: "scores higher by", Right: true},
-		{Title: "noise", Right: true}, {Title: "remembered x", Right: true}, {Title: "note", Wrap: true}}}
-	for _, r := range v.Tasters {
-		t.Rows = append(t.Rows, []string{r.Taster, document.Spread(r.Offset, 1, 2), document.Signed(r.Scale.Value, 1),
-			document.OrDash(r.NoiseSD, 1), document.OrDash(r.Remembered, 2), r.Remark})
-	}
-	sec := &document.Section{Heading: "Tasters", Table: &t,
-		Notes: []string{"own right dose: beside the panel's; noise: standard deviation of the intensities, points"}}
-	if len(v.Taught) > 0 {
-		sec.Notes = append(sec.Notes, "remembered from "+strings.Join(v.Taught, ", ")+
-			", drawn halfway to 1; --fresh-tasters leaves it out")
-	}
-	return sec
 }

@@ -55,8 +55,7 @@ func (p *Posterior) worstClash() *contradiction {
 // their doses: b has the higher one and the difference is clear, or both have
 // the same to the tongue and most votes lie on opposite sides.
 func (a *voted) against(b *voted) bool {
-	// what two methods give, or a glass and a beer, may rightly differ at one calculated dose
-	if a.Method != b.Method || (a.Kind == glass) != (b.Kind == glass) || b.DoseGPerL*sameDose <= a.DoseGPerL {
+	if !a.comparable(b.Trial) || b.DoseGPerL*sameDose <= a.DoseGPerL {
 		return false
 	}
 	if alike(a.DoseGPerL, b.DoseGPerL) {
@@ -64,6 +63,19 @@ func (a *voted) against(b *voted) bool {
 		return a.mean >= 0.5 && b.mean <= -0.5
 	}
 	return a.mean-b.mean >= contradictVotes
+}
+
+// comparable reports whether the votes on two trials ought to follow their doses.
+// What two methods give, or a glass and a beer, may rightly differ at one calculated
+// dose; so may a beer that was tasted weeks later, or after a longer contact.
+func (t Trial) comparable(o Trial) bool {
+	if t.Method != o.Method || (t.Kind == glass) != (o.Kind == glass) {
+		return false
+	}
+	if t.DaysOld != nil && o.DaysOld != nil && math.Abs(*t.DaysOld-*o.DaysOld) > sameAgeDays {
+		return false
+	}
+	return t.ContactDays == nil || o.ContactDays == nil || alike(*t.ContactDays, *o.ContactDays)
 }
 
 // meanVote returns the mean vote, -1 to 1, of a trial; ok is false without

@@ -30,6 +30,14 @@ func (p *Posterior) warnIgnoresDose() string {
 	return ""
 }
 
+// warnFalls tells that more of the plant makes less of the taste.
+func (p *Posterior) warnFalls() string {
+	if !p.ruleOnce().grounds.falls {
+		return ""
+	}
+	return "the taste falls as the dose rises: no dose is right for it"
+}
+
 // warnNobodyLikes tells why a plant is dropped.
 func (p *Posterior) warnNobodyLikes() string {
 	if p.verdict() != Drop {

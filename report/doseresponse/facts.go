@@ -21,6 +21,7 @@ type facts struct {
 	Differs    []Differing // beside the dose, ways alone left out
 	AvoidNames []string    // tastes too strong at the right dose
 	PullDose   float64     // dose of the brew that was tasted on the way, g/L
+	Falling    *Falling    // nil when the taste does not fall with the dose
 	Disliked   bool        // a beer that was right was not liked
 }
 
@@ -33,6 +34,9 @@ func (p *Posterior) weighFacts() facts {
 		Again: [2]int{r.again.right, r.again.votes}, Disliked: r.grounds.disliked(),
 		Differs:    append([]Differing{}, p.confounders()...),
 		AvoidNames: append([]string{}, p.tooStrong()...),
+	}
+	if r.grounds.falls {
+		f.Falling = p.Falling()
 	}
 	if f.Scored {
 		f.Tasters = len(p.prob.tasters)

@@ -48,6 +48,7 @@ func TestVerdictThresholds(t *testing.T) {
 		{"no scores, right for 31 %", grounds{right: 0.31}, Try},
 		{"no scores, little regret", grounds{right: 0.31, regret: 0.01, again: true}, Try},
 		{"scores, right for 29 %", set(func(g *grounds) { g.right = 0.29 }), Try},
+		{"falls, which the dose explains", set(func(g *grounds) { g.falls, g.ignored = true, 0.9 }), Change},
 		{"votes ignore the dose with 0.51", set(func(g *grounds) { g.ignored = 0.51 }), Retaste},
 		{"votes ignore the dose with 0.49", set(func(g *grounds) { g.ignored = 0.49 }), Try},
 		{"0.16, few pleased", unsure(func(*grounds) {}), Retaste},

@@ -42,6 +42,7 @@ const (
 
 // Grounds are what a verdict rests on, as plain numbers.
 type grounds struct {
+	falls        bool    // the taste gets weaker as the dose rises
 	scored       bool    // some dosed beer has a vote or an intensity
 	right        float64 // share of "just right" to expect at the first proposal
 	ignored      float64 // chance that the votes ignore the dose
@@ -65,7 +66,8 @@ type grounds struct {
 //	camps    two camps are found: the mean of both pleases neither
 //	drop     disliked near the right dose in two brews or methods, and another
 //	         method is not likely to mend it
-//	change   disliked near the right dose, or no dose is right and within the limits
+//	change   disliked near the right dose, or no dose is right and within the limits;
+//	         before all others where the taste falls as the dose rises
 //	settled  the expected regret of the next dose is below 3 %
 //	repeat   a dose that was brewed is as good as the best
 //	try      else
@@ -76,6 +78,8 @@ func (g grounds) verdict() Verdict {
 	switch {
 	case !g.scored && g.right < benchRight:
 		return Bench
+	case g.falls:
+		return Change
 	case g.scored && g.ignoresDose():
 		return Retaste
 	case g.camps:
@@ -146,6 +150,7 @@ func (p *Posterior) weighGrounds(first next) grounds {
 	if !g.scored {
 		return g
 	}
+	g.falls = p.study.TargetIntensity == nil && p.Falling() != nil
 	g.ignored, g.oneSide = p.ignored(), p.side() != 0
 	g.votes, g.beers = p.study.votesCast()
 	g.camps = p.study.TargetIntensity == nil && p.twoCamps().Found

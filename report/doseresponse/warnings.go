@@ -25,6 +25,7 @@ const (
 	noScoresCode        = "no_scores"         // the claims are all there is
 	benchFirstCode      = "bench_first"       // they lie too far apart for a batch
 	ignoresDoseCode     = "votes_ignore_dose" // the votes hardly follow the dose
+	fallsCode           = "falls"             // the taste gets weaker as the dose rises
 	outOfReachCode      = "out_of_reach"      // near its right dose it was not liked, by several ways
 	notTheDoseCode      = "not_the_dose"      // right, but not liked
 	notNearRightCode    = "not_near_right"    // not liked, but far from its right dose
@@ -64,6 +65,7 @@ func (p *Posterior) warnings() []Warning {
 		{noScoresCode, p.warnNoScores},
 		{benchFirstCode, p.warnBenchFirst},
 		{ignoresDoseCode, p.warnIgnoresDose},
+		{fallsCode, p.warnFalls},
 		{outOfReachCode, p.warnNobodyLikes},
 		{notTheDoseCode, p.warnNotTheDose},
 		{notNearRightCode, p.warnNotNearRight},

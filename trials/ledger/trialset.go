@@ -125,18 +125,29 @@ func (s TrialSet) SpreadLn(trial int) float64 {
 	if !e.OK {
 		e = s.Trials[trial].Effective
 	}
-	if !e.HasBounds && s.from != nil {
-		list, err := s.from.close.trialsOf(s.Trials[trial].Batch, s.Material, s.from.closedOf(s.Trials[trial].Batch))
-		if err != nil || len(list) == 0 {
-			return 0
-		}
-		e = list[0].AtOut // the same at all tastings
+	if !e.HasBounds {
+		e = s.Closely(trial).AtOut
 	}
 	if !e.HasBounds || e.Low <= 0 || e.High <= e.Low {
 		return 0
 	}
 	// an interval of 95 % is 2 x 1.96 standard deviations wide
 	return math.Log(e.High/e.Low) / (2 * 1.96)
+}
+
+// Closely is a trial, by its index, with the intervals of its doses and of its
+// account, as far as they can be worked out. Those at the end of the account are the
+// same at all tastings of a batch.
+func (s TrialSet) Closely(trial int) Trial {
+	t := s.Trials[trial]
+	if s.from == nil {
+		return t
+	}
+	list, err := s.from.close.trialsOf(t.Batch, s.Material, s.from.closedOf(t.Batch))
+	if err != nil || len(list) == 0 {
+		return t
+	}
+	return list[0]
 }
 
 // Scored is a score with what it is of.

@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/steeps"
 )
@@ -129,7 +130,8 @@ func PatternUsed(s ledger.TrialSet, method string) Pattern {
 }
 
 // WithEffect adds what the liquid of the recipe does to the beer of a trial:
-// its original gravity and its last gravity.
+// its original gravity and its last gravity. The strength has the interval that the
+// account of the trial gives it.
 func (r recipe) WithEffect(t ledger.Trial) recipe {
 	last := ledger.StateOf(t.Last)
 	if !last.OriginalSG.OK || r.LiquidL <= 0 {
@@ -144,6 +146,21 @@ func (r recipe) WithEffect(t ledger.Trial) recipe {
 	// without it the recipe still stands
 	if err == nil {
 		r.Effect = &effect{Before: ledger.StateOf(results[0]), After: ledger.StateOf(results[1])}
+		r.Effect.Before.ABVPct = asDoubtful(r.Effect.Before.ABVPct, last.ABVPct)
+		r.Effect.After.ABVPct = asDoubtful(r.Effect.After.ABVPct, last.ABVPct)
 	}
 	return r
+}
+
+// asDoubtful gives a strength the interval, relative to its value, that an account
+// gives the strength of a beer, if that is the wider: water does not make a strength
+// better known.
+func asDoubtful(abv, account figure.Estimate) figure.Estimate {
+	if !account.HasBounds || account.Value <= 0 || !abv.OK {
+		return abv
+	}
+	k := abv.Value / account.Value
+	low := min(abv.Low, abv.Value-k*(account.Value-account.Low))
+	high := max(abv.High, abv.Value+k*(account.High-account.Value))
+	return figure.Between(abv.Value, low, high, account.Level)
 }

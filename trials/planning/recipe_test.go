@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
@@ -110,6 +111,21 @@ func TestEffectOfARecipe(t *testing.T) {
 	near(t, "after", r.Effect.After.ABVPct.Value, 4.723, 1e-3)
 	if got := (recipe{IntoL: 12}).WithEffect(trial); got.Effect != nil {
 		t.Error("a recipe without liquid is said to thin the beer")
+	}
+}
+
+// A recipe's strength is no better known than the account makes it. By hand: 5 % vol
+// within 4.7 to 5.3 is 6 % either way, so 4.5 % vol lies within 4.23 to 4.77.
+func TestRecipeStrengthHasTheLedgersInterval(t *testing.T) {
+	account := figure.Between(5, 4.7, 5.3, 0.95)
+	got := asDoubtful(figure.Between(4.5, 4.4, 4.6, 0.95), account)
+	near(t, "low", got.Low, 4.23, 1e-9)
+	near(t, "high", got.High, 4.77, 1e-9)
+	if wide := asDoubtful(figure.Between(4.5, 4, 5, 0.95), account); wide.Low != 4 || wide.High != 5 {
+		t.Errorf("a wider interval of its own was narrowed: %+v", wide)
+	}
+	if got := asDoubtful(figure.Exactly(4.5), figure.Exactly(5)); got.HasBounds {
+		t.Errorf("an interval out of none: %+v", got)
 	}
 }
 

@@ -1,0 +1,99 @@
+package decisions
+
+import (
+	"fmt"
+	"math"
+
+	"hedgerow/report/document"
+	"hedgerow/report/wording"
+	"hedgerow/trials"
+	"hedgerow/trials/figure"
+	"hedgerow/trials/ledger"
+	"hedgerow/trials/planning"
+)
+
+// recipeView is how to reach the dose as --json prints it.
+type recipeView struct {
+	MassG     float64        `json:"mass_g"` // grams as weighed
+	Form      string         `json:"form"`   // whole, cut, crushed, powder, fresh ...
+	Method    string         `json:"method"` // tea, cold-tea, tincture, contact ...
+	Passes    []trials.Pass  `json:"passes"`
+	LiquidL   float64        `json:"liquid_l"`
+	VolumeL   float64        `json:"volume_l"` // litres at 20 C
+	AfterL    float64        `json:"volume_after_mixing_l"`
+	Like      string         `json:"like_trial"`
+	ABVBefore *figure.Stated `json:"abv_before_pct"`
+	ABVAfter  *figure.Stated `json:"abv_after_pct"`
+}
+
+// recipeFor scales the pattern of the reference method to the next dose.
+func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r SuggestRequest,
+	v suggestPayload) (*recipeView, error) {
+	pattern := planning.WayFor(n, materials, s, v.Reference, v.Next.DoseGPerL, r.VolumeL)
+	recipe, err := planning.RecipeFor(n, materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
+	if err != nil {
+		return nil, err
+	}
+	for i := len(s.Trials) - 1; i >= 0; i-- {
+		if len(s.Trials[i].Ledger.Steps) > 0 {
+			recipe = recipe.WithEffect(s.Closely(i))
+			break
+		}
+	}
+	out := &recipeView{MassG: recipe.MassG, Form: recipe.Form, Method: recipe.Method,
+		Passes: append([]trials.Pass{}, recipe.Passes...), LiquidL: recipe.LiquidL,
+		VolumeL: recipe.IntoL, AfterL: recipe.IntoL + recipe.LiquidL, Like: recipe.Like}
+	if recipe.Effect != nil {
+		out.ABVBefore, out.ABVAfter = wording.EstimateView(recipe.Effect.Before.ABVPct),
+			wording.EstimateView(recipe.Effect.After.ABVPct)
+	}
+	return out, nil
+}
+
+// weighed is what to weigh for which volume; "" without a recipe.
+func weighed(recipe *recipeView, q SuggestRequest) string {
+	if recipe == nil {
+		return ""
+	}
+	return wording.MassText(Rounded(recipe.MassG), q.Units) + " in " + wording.VolumeText(recipe.VolumeL, q.Units)
+}
+
+// recipeText says in sentences how to make it.
+func recipeText(r *recipeView, v suggestPayload, q SuggestRequest) []string {
+	if r == nil {
+		return nil
+	}
+	lines := []string{fmt.Sprintf("For %s of beer: %s %s, %s, as %s%s.", wording.VolumeText(r.VolumeL, q.Units),
+		wording.MassText(Rounded(r.MassG), q.Units), v.Material, r.Form, r.Method, likeText(r.Like))}
+	for i, p := range r.Passes {
+		p.VolumeL = Rounded(p.VolumeL)
+		lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, wording.PassWords(p, q.Units)))
+	}
+	if r.LiquidL > 0 {
+		text := fmt.Sprintf("About %s of liquid goes in", wording.VolumeText(Rounded(r.LiquidL), q.Units))
+		if r.ABVBefore != nil && r.ABVAfter != nil {
+			text += fmt.Sprintf("; the beer goes from %s to %s %% vol", document.Fixed(r.ABVBefore.Value, 1),
+				document.PlusMinus(*r.ABVAfter, 1, 1))
+		}
+		lines = append(lines, text+".")
+	}
+	return lines
+}
+
+// likeText names the trial a recipe follows.
+func likeText(like string) string {
+	if like == "" {
+		return " (a plain steep, since this was never tried)"
+	}
+	return ", made like " + like
+}
+
+// Rounded keeps two significant digits, three from 100 on: a scale shows no
+// more, and the interval is wider still.
+func Rounded(v float64) float64 {
+	if v <= 0 {
+		return v
+	}
+	step := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return math.Round(v/step) * step
+}
