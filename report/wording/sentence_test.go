@@ -81,7 +81,8 @@ func TestSentences(t *testing.T) {
 			a.VolumeL, a.Plato = invented.Ptr(1.0),
 				invented.Ptr(12.0)
 		})), "1 L juice, 12.0 P"},
-		{addition(liquid("honey", func(a *trials.Addition) { a.LiquidMassG = invented.Ptr(500.0) })), "500 g honey"},
+		{addition(liquid("maple syrup", func(a *trials.Addition) { a.LiquidMassG = invented.Ptr(500.0) })),
+			"500 g maple syrup"},
 	}
 	for _, c := range cases {
 		if got := EventSentence(n, c.event, quantity.Metric); got != c.want {

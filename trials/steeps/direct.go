@@ -28,6 +28,9 @@ func (s *Steeper) ofDirect(a trials.Addition, by time.Time) (Yield, error) {
 	if a.BoilOffL != nil {
 		pass.BoiledOffML = *a.BoilOffL * 1000
 	}
+	if lies(a.Method) {
+		pass.ABVPct = s.beerPct(a.BatchID, by)
+	}
 	steep.Fermenting = a.Stage == trials.StagePrimary
 	// juice is all out at once: there is nothing to wait for
 	if steep.Method != extraction.JuiceIn {

@@ -25,13 +25,23 @@ var kindByKey = map[string]extraction.Kind{
 	"star-anise": extraction.SeedWhole, "rhubarb": extraction.Fruit, "coffee": extraction.Bean,
 }
 
+// kindByCategory is the kind of a material of the user's own, by the kind that was
+// typed for it.
+var kindByCategory = map[string]extraction.Kind{
+	"flower": extraction.LeafFlower, "leaf herb": extraction.LeafFlower, "seed spice": extraction.SeedWhole,
+	"root": extraction.Root, "bark-wood": extraction.Bark, "peel": extraction.Peel, "fruit": extraction.Fruit,
+}
+
 // kindOf returns how a material holds liquid in a form: seed holds more once it is
-// crushed, powder that is left in settles. A material of the user's own is of no
-// known kind.
+// crushed, powder that is left in settles. A material of the user's own is of the kind
+// that was typed for it, else of no known one.
 func kindOf(m trials.Material, form extraction.Form, leftIn bool) extraction.Kind {
 	k, known := kindByKey[m.Key]
 	if !known {
-		k = kindByTissue[m.Kind]
+		k, known = kindByTissue[m.Kind]
+	}
+	if !known && m.Kind == "" {
+		k = kindByCategory[m.Category]
 	}
 	switch {
 	case k == extraction.SeedWhole && form != extraction.WholeHard && form != extraction.WholeThin:

@@ -162,6 +162,9 @@ func (q SteepRequest) steep(materials trials.Materials) (extraction.Steep, error
 		if err != nil {
 			return s, err
 		}
+		if lies(q.Method) {
+			pass.ABVPct = q.Beer.strength()
+		}
 		s.Passes = append(s.Passes, pass)
 	}
 	if len(s.Passes) == 0 && s.Method.IsDirect() && s.Method != extraction.JuiceIn && s.Method != extraction.PureeIn {
