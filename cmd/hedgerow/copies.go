@@ -29,17 +29,14 @@ does not help when the disk is lost.`,
   hedgerow backup . --keep 10`,
 		Args: exactly("FILE"),
 		RunE: func(c *cobra.Command, args []string) error {
-			if e.noNotebook() {
-				return trials.Refuse("it is made by the first command that writes", "there is no notebook yet")
-			}
-			if c.Flags().Changed("keep") {
-				return e.runDatedBackup(args[0], keep)
-			}
-			if err := e.checkCopyTarget(args[0]); err != nil {
-				return err
-			}
 			s, err := e.store(false)
 			if err != nil {
+				return err
+			}
+			if c.Flags().Changed("keep") {
+				return e.runDatedBackup(s, args[0], keep)
+			}
+			if err := e.checkCopyTarget(args[0]); err != nil {
 				return err
 			}
 			if err := s.Backup(e.ctx, args[0]); err != nil {
@@ -53,17 +50,13 @@ does not help when the disk is lost.`,
 }
 
 // runDatedBackup writes a copy with a date into a folder.
-func (e *env) runDatedBackup(dir string, keep int) error {
+func (e *env) runDatedBackup(s *store.Store, dir string, keep int) error {
 	const most = 1000
 	if keep < 1 || keep > most {
 		return trials.Refuse("write --keep 10", "--keep: %d copies are outside 1 to %d", keep, most)
 	}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return trials.Refuse("name a folder that is there", "%q is no folder", dir)
-	}
-	s, err := e.store(false)
-	if err != nil {
-		return err
 	}
 	name, err := s.Dated(e.ctx, dir, keep)
 	if err != nil {
@@ -113,7 +106,7 @@ first; the present notebook is kept beside it, its name ends in .before-restore.
 			if sameFile(args[0], path) {
 				return trials.Refuse("name a copy", "%q is the notebook itself", args[0])
 			}
-			if !e.noNotebook() {
+			if _, err := os.Stat(path); err == nil {
 				if err := e.confirm("Put "+args[0]+" in the place of the notebook "+path+"?", agreed); err != nil {
 					return err
 				}
@@ -142,9 +135,6 @@ Each find says what is damaged and what to do. Nothing is changed.`,
 		Example: "  hedgerow check",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			if e.noNotebook() {
-				return trials.Refuse("it is made by the first command that writes", "there is no notebook yet")
-			}
 			s, err := e.store(false)
 			if err != nil {
 				return err
