@@ -155,6 +155,10 @@ func courseNotes(c steeps.Course, u quantity.Units) []string {
 	notes := []string{fmt.Sprintf("Every time here is good to a factor of about %.0f: a taste every day is better "+
 		"than this table.",
 		c.TimesFactor())}
+	if c.Logged {
+		notes = append(notes, wording.TempText(c.TempC, u)+" all the time would give as much as the temperatures that "+
+			"were read.")
+	}
 	if c.Assumed {
 		notes = append(notes, "No temperature was noted: "+wording.TempText(c.TempC, u)+" is taken.")
 	}

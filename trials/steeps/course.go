@@ -18,6 +18,7 @@ type Course struct {
 	Days     float64         // days in the beer, up to now or until it came out
 	Until    time.Time       // when it came out or stayed behind, zero while it is in
 	Assumed  bool            // the temperature is taken, not noted
+	Logged   bool            // it stands for those of the beer that were read in the meantime
 }
 
 // CourseOf follows a plant in beer of a strength, % vol. An empty word stands for the
@@ -42,8 +43,14 @@ func CourseOf(n *trials.Notebook, materials trials.Materials, a trials.Addition,
 		return Course{}, trials.ProblemOf(err)
 	}
 	c := Course{Course: extraction.Course{Form: steep.Form, TempC: roomC, ABVPct: abvPct, InBag: a.InBag}, Addition: a,
-		Assumed: a.StartC == nil, Days: contactMinutes(n.Index(), a, n.Now) / (24 * 60)}
-	if a.StartC != nil {
+		Days: contactMinutes(n.Index(), a, n.Now) / (24 * 60)}
+	logged := loggedTempC(n.Index(), a, a.At.Add(time.Duration(c.Days*24*float64(time.Hour))))
+	switch {
+	case a.StartC == nil && logged != nil:
+		c.TempC, c.Logged = *logged, true
+	case a.StartC == nil:
+		c.Assumed = true
+	default:
 		c.TempC = *a.StartC
 		if a.EndC != nil {
 			// a fermenter drifts a few degrees in days, over which the rate is nearly straight

@@ -75,6 +75,9 @@ func separationOf(a trials.Addition) (extraction.Separation, error) {
 func (s *Steeper) treatmentOf(a trials.Addition, by time.Time) (Treatment, error) {
 	t := Treatment{StartC: a.StartC, EndC: a.EndC, InBag: a.InBag, Agitation: a.Agitation,
 		Minutes: contactMinutes(s.index, a, by)}
+	if t.StartC == nil && a.Curve == "" && a.IsPlant() && !a.InWort() {
+		t.StartC = loggedTempC(s.index, a, a.At.Add(time.Duration(t.Minutes*float64(time.Minute))))
+	}
 	if a.Curve == "" {
 		return t, nil
 	}
