@@ -3,6 +3,7 @@ package decisions
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -107,12 +108,12 @@ func (h headline) decision() string {
 			"Settled: "+bare+". No further trial is worth its batch.")
 	case doseresponse.Repeat:
 		votes := fmt.Sprintf(" again: it was right for %d of %d.", h.Facts.Again[0], h.Facts.Again[1])
-		if h.Fade != nil {
+		if h.aged() {
 			votes = fmt.Sprintf(" again if it is drunk at about %.0f days.", h.Fade.DrinkAtDays)
 		}
 		return fitting("Brew "+h.dose(false)+votes, "Brew "+bare+votes)
 	}
-	if h.Fade != nil {
+	if h.aged() {
 		return h.forAge()
 	}
 	both, right := ": expect "+h.expected(true)+".", ": expect "+h.expected(false)+"."
@@ -124,10 +125,13 @@ func (h headline) decision() string {
 // fade is a straight line that nobody has seen there.
 const farBeyondDays = 56
 
+// aged reports whether the age at which the beer is drunk belongs in the headline.
+func (h headline) aged() bool { return h.Fade != nil && h.Facts.AgeMatters }
+
 // forAge is the first line for a beer that is drunk at an age that matters.
 func (h headline) forAge() string {
 	f := h.Fade
-	if h.RightDose.Low != nil && f.DrinkAtDays > f.OldestDays+farBeyondDays {
+	if f.OldestDays > 0 && f.DrinkAtDays > f.OldestDays+farBeyondDays && h.RightDose.Low != nil {
 		return fmt.Sprintf("%s to %s g/L for a beer drunk at %.0f days: none was tasted past %.0f.",
 			grams(*h.RightDose.Low), grams(*h.RightDose.High), f.DrinkAtDays, f.OldestDays)
 	}
@@ -169,7 +173,7 @@ func (h headline) mind() string {
 	case h.PAnyDoseLiked != nil && *h.PAnyDoseLiked < 0.5:
 		return fmt.Sprintf("The chance that it is liked as wished at its right dose is %s.",
 			document.Chance(*h.PAnyDoseLiked))
-	case h.Fade != nil:
+	case h.aged():
 		return h.fading()
 	case !f.Scored:
 		return "No beer has been scored yet: this rests on advice alone."
@@ -206,7 +210,7 @@ func (h headline) fading() string {
 			grams(f.At30), grams(f.At90))
 	}
 	doses := fmt.Sprintf("%s g/L at 30 days are %s at 90.", grams(f.At30), grams(f.At90))
-	loss := func(rate float64) string { return document.Fixed(100*rate, 0) }
+	loss := func(rate float64) string { return document.Fixed(100*(1-math.Exp(-rate)), 0) }
 	return fitting(fmt.Sprintf("It fades by about %s %% a week (%s to %s): %s", loss(f.LnPerWeek.Value),
 		loss(*f.LnPerWeek.Low), loss(*f.LnPerWeek.High), doses),
 		fmt.Sprintf("It fades by about %s %% a week: %s", loss(f.LnPerWeek.Value), doses))

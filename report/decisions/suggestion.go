@@ -192,7 +192,7 @@ func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute s
 	study.Remembered = known
 	study.TargetIntensity, study.DrinkAtDays = r.Target, r.DrinkAtDays
 	for _, a := range r.Avoid {
-		study.Avoid = append(study.Avoid, avoidOf(s, a))
+		study.Avoid = append(study.Avoid, avoidOf(s, study, a))
 	}
 	o := doseresponse.Options{FreshTasters: r.FreshTasters}
 	if r.Method != "" {
@@ -227,10 +227,15 @@ func notEnough(s ledger.TrialSet) error {
 }
 
 // avoidOf collects the scores of a taste to avoid.
-func avoidOf(s ledger.TrialSet, a AvoidLimit) doseresponse.Avoid {
+func avoidOf(s ledger.TrialSet, study doseresponse.Study, a AvoidLimit) doseresponse.Avoid {
+	in := map[string]bool{}
+	for _, t := range study.Trials {
+		in[t.ID] = true
+	}
 	out := doseresponse.Avoid{Attribute: a.Attribute, AtMost: a.AtMost}
 	for _, sc := range s.Scores {
-		if sc.Attribute != a.Attribute || sc.Intensity == nil {
+		// a control that was not scored for the taste of the study is no trial of it
+		if sc.Attribute != a.Attribute || sc.Intensity == nil || !in[s.Trials[sc.Trial].Name()] {
 			continue
 		}
 		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: s.Trials[sc.Trial].Name(), Taster: sc.Taster,

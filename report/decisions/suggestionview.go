@@ -90,6 +90,10 @@ func sureness(v suggestPayload) document.Section {
 		list = append(list, fmt.Sprintf("The chance that %s g/L gets nine tenths of the best share of just right: %s.",
 			document.Significant(v.Next.DoseGPerL, 2), document.Chance(v.PNearBest)))
 	}
+	if f := v.Fade; f != nil {
+		list = append(list, fmt.Sprintf("The dose is for a beer drunk at about %.0f days; at 30 days it is %s, at 90 %s g/L.",
+			f.DrinkAtDays, grams(f.At30), grams(f.At90)))
+	}
 	if v.PAnyDoseLiked != nil {
 		list = append(list, fmt.Sprintf("The chance that it is liked as wished at its right dose: %s.",
 			document.Chance(*v.PAnyDoseLiked)))

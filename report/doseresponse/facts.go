@@ -18,6 +18,7 @@ type facts struct {
 	OneDose    float64     // with two camps: share of just right with one dose for all ..
 	TwoDoses   float64     // .. and with a dose for each
 	CampsFound bool        // the camps are sure enough to brew both
+	AgeMatters bool        // the taste fades, or an age was asked for
 	Differs    []Differing // beside the dose, ways alone left out
 	AvoidNames []string    // tastes too strong at the right dose
 	PullDose   float64     // dose of the brew that was tasted on the way, g/L
@@ -51,6 +52,9 @@ func (p *Posterior) weighFacts() facts {
 	}
 	if s := p.servedCamps(); s.Likely {
 		f.OneDose, f.TwoDoses, f.CampsFound = s.One, s.Two, s.Found
+	}
+	if fading, ok := p.fade(); ok {
+		f.AgeMatters = p.study.DrinkAtDays != nil || *fading.LnPerWeek.Low > 0
 	}
 	if q, ok := p.pulled(); ok {
 		f.PullDose = q.Dose
