@@ -90,3 +90,44 @@ func TestLots(t *testing.T) {
 		t.Errorf("SD %.3f without lots, %.3f with one, %.3f with two", none, one, two)
 	}
 }
+
+// An old beer of a higher dose that tastes of less has faded: its intensities are
+// not called falling, and those of young beers that do fall still are.
+func TestFoldComparesBeersOfOneAge(t *testing.T) {
+	young := marked(trial("1", 2, -1, -1, 0, -1), 6, 6, 7, 6)
+	strong := marked(trial("2", 6, 0, -1, 0, 0), 3, 2, 3, 3)
+	for _, tt := range []struct {
+		days   float64
+		folded bool
+	}{{30, true}, {45, true}, {120, false}} {
+		s := eightfold(aged(young, 28, "A"), aged(strong, tt.days, "B"))
+		if got := mustFit(t, s, Options{Approximate: true}).prob.folded; got != tt.folded {
+			t.Errorf("tasted at 28 and %g days: folded %v", tt.days, got)
+		}
+	}
+}
+
+// A beer that was tasted on two days was weighed once and is poured once more, as old as
+// it is: by hand, one potency with an SD of sqrt(0.18^2 + 0.24^2) = 0.30.
+func TestOneBeerOnTwoDays(t *testing.T) {
+	a, b := aged(trial("1", 3, 0, 0), 30, "A"), aged(trial("2", 3, -1, 0), 90, "A")
+	a.DoseSDLn, b.DoseSDLn = 0.24, 0.24
+	c := aged(trial("3", 4, 0, 1), 30, "A")
+	c.Kind, c.DoseSDLn = jar, 0.26
+	d := aged(trial("4", 4, 0, 1), 90, "A")
+	d.Kind, d.DoseSDLn = jar, 0.26
+	p := mustFit(t, eightfold(a, b, c, d), Options{Approximate: true})
+	again := p.repeatable()
+	if len(again) != 2 {
+		t.Fatalf("%d beers to pour again, want 2", len(again))
+	}
+	for _, term := range again {
+		if days := *p.study.Trials[term.index].DaysOld; days != 90 {
+			t.Errorf("poured as it was at %g days", days)
+		}
+	}
+	// brew, the error that the stronger jar has beyond it, alpha, theta, fade
+	if p.prob.shared != 5 {
+		t.Errorf("%d shared numbers, want 5", p.prob.shared)
+	}
+}

@@ -25,30 +25,35 @@ const spreadFactor = 1.3
 // dropFolded takes the intensities out of the problem when they fall where
 // they should rise, as a harsh overdose makes them do: the straight line of
 // the model would then push the dose the wrong way. The votes stay.
-func (p *problem) dropFolded() {
-	if len(p.votes) > 0 && p.intensitiesFold() {
+func (p *problem) dropFolded(s Study) {
+	if len(p.votes) > 0 && p.intensitiesFold(s) {
 		p.marks = nil
 		p.folded = true
 	}
 }
 
 // intensitiesFold reports whether the intensities fall with the dose, or
-// collapse at the top dose.
-func (p *problem) intensitiesFold() bool {
-	doses := p.marksByDose()
-	var n, sx, sxx, sxy float64
-	for _, d := range doses {
-		n += d.n
-		sx += d.n * d.x
-		sxx += d.n * d.x * d.x
-		sxy += d.x * d.y
+// collapse at the top dose, among beers that may be compared. The slope is that
+// within their lots, all taken together.
+func (p *problem) intensitiesFold(s Study) bool {
+	var spread, cross float64
+	for _, doses := range p.marksByDose(s) {
+		if topFalls(doses) {
+			return true
+		}
+		var n, sx, sy, sxx, sxy float64
+		for _, d := range doses {
+			n += d.n
+			sx += d.n * d.x
+			sy += d.y
+			sxx += d.n * d.x * d.x
+			sxy += d.x * d.y
+		}
+		spread += sxx - sx*sx/n
+		cross += sxy - sx*sy/n
 	}
-	spread := sxx - sx*sx/n
-	// one dose has no slope; the sums leave rounding, not 0, and no marks at all leave NaN
-	if !(spread > 1e-9) {
-		return false
-	}
-	return sxy/math.Sqrt(spread) < foldSlope*commonNoise || topFalls(doses)
+	// one dose has no slope; the sums leave rounding, not 0
+	return spread > 1e-9 && cross/math.Sqrt(spread) < foldSlope*commonNoise
 }
 
 // topFalls reports whether the top dose scores far below a clearly weaker one.
@@ -74,28 +79,68 @@ type doseMarks struct {
 	markSum
 }
 
-// marksByDose pools the centred intensities by dose, in ascending order. Beers
-// of one dose are one dose: were the test to take one of them for the top, the
-// order of the records would choose it.
-func (p *problem) marksByDose() []doseMarks {
-	var doses []doseMarks
-	for k, s := range p.centredMarks() {
-		if s.n > 0 {
-			doses = append(doses, doseMarks{p.trials[k].x, s})
+// comparableDays is how far apart in age beers may have been tasted whose
+// intensities are compared: an old beer that tastes of less may have faded.
+const comparableDays = 21.0
+
+// A peer is what beers have in common whose intensities may be compared: the
+// method, dosed glasses or beer, and the time that the plant was in it.
+type peer struct {
+	method  string
+	glass   bool
+	contact float64
+}
+
+// marksByDose pools the centred intensities by dose, in ascending order, in a list
+// for each set of beers that may be compared: of one method and contact time, tasted
+// within 21 days of age. Beers of one dose are one dose: were the test to take one
+// of them for the top, the order of the records would choose it.
+func (p *problem) marksByDose(s Study) [][]doseMarks {
+	sums := p.centredMarks()
+	var order []int
+	for k := range p.trials {
+		if sums[k].n > 0 {
+			order = append(order, k)
 		}
 	}
-	// stable, so that float sums over equal doses run in the order of the study, which is the same each time
+	// stable, so that float sums run in the order of the study, which is the same each time
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(p.ageOf(s.Trials[p.trials[a].index]), p.ageOf(s.Trials[p.trials[b].index]))
+	})
+	var sets [][]doseMarks
+	young, at := map[peer]float64{}, map[peer]int{}
+	for _, k := range order {
+		t := s.Trials[p.trials[k].index]
+		who := peer{t.Method, t.Kind == glass, p.contact0}
+		if t.timed() {
+			who.contact = *t.ContactDays
+		}
+		age := p.ageOf(t)
+		if from, ok := young[who]; !ok || age-from > comparableDays {
+			young[who], at[who] = age, len(sets)
+			sets = append(sets, nil)
+		}
+		sets[at[who]] = append(sets[at[who]], doseMarks{p.trials[k].x, sums[k]})
+	}
+	for i := range sets {
+		sets[i] = pooled(sets[i])
+	}
+	return sets
+}
+
+// pooled sorts intensities by dose and adds those of one dose.
+func pooled(doses []doseMarks) []doseMarks {
 	slices.SortStableFunc(doses, func(a, b doseMarks) int { return cmp.Compare(a.x, b.x) })
-	pooled := doses[:0]
+	sum := doses[:0]
 	for _, d := range doses {
-		if last := len(pooled) - 1; last >= 0 && pooled[last].x == d.x {
-			pooled[last].n += d.n
-			pooled[last].y += d.y
+		if last := len(sum) - 1; last >= 0 && sum[last].x == d.x {
+			sum[last].n += d.n
+			sum[last].y += d.y
 			continue
 		}
-		pooled = append(pooled, d)
+		sum = append(sum, d)
 	}
-	return pooled
+	return sum
 }
 
 // A markSum is number and sum of the intensities of a trial, each less the

@@ -237,9 +237,18 @@ func (l *layout) ofBrew(i int, t Trial) (list []wanted) {
 		list = append(list, wanted{"brew " + group, lnPrior{0, brewSD}})
 	}
 	if own > leastError {
-		list = append(list, wanted{"trial " + strconv.Itoa(i), lnPrior{0, own}})
+		list = append(list, wanted{"own " + beerOf(i, t), lnPrior{0, own}})
 	}
 	return list
+}
+
+// beerOf names the beer of trial i: one that was tasted on several days is weighed
+// and dosed once. A glass is a beer of its own.
+func beerOf(i int, t Trial) string {
+	if t.Kind == glass {
+		return "glass " + strconv.Itoa(i)
+	}
+	return brewOf(i, t) + "\x00" + t.Method + "\x00" + strconv.FormatFloat(t.DoseGPerL, 'g', -1, 64)
 }
 
 // shift adds a shared number to those that move the trial, by times itself.

@@ -58,12 +58,23 @@ func (p *Posterior) Teach() []lesson {
 const maxRepeat = 24
 
 // repeatable returns the brewed trials with scores, which can be poured once more
-// (a dosed glass is gone): of many those next to the dose that is brewed next.
+// (a dosed glass is gone): of many those next to the dose that is brewed next. A
+// beer that was tasted on several days is one beer, as old as it last was.
 func (p *Posterior) repeatable() []trialTerm {
 	var list []trialTerm
-	for _, t := range p.prob.trials {
-		if p.study.Trials[t.index].Kind != glass {
-			list = append(list, t)
+	at := map[string]int{}
+	for _, term := range p.prob.trials {
+		t := p.study.Trials[term.index]
+		if t.Kind == glass {
+			continue
+		}
+		beer := beerOf(term.index, t)
+		k, ok := at[beer]
+		if !ok {
+			at[beer] = len(list)
+			list = append(list, term)
+		} else if p.prob.ageOf(t) > p.prob.ageOf(p.study.Trials[list[k].index]) {
+			list[k] = term
 		}
 	}
 	if len(list) <= maxRepeat {

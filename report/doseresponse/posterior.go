@@ -128,7 +128,8 @@ func (p *Posterior) grid(o Options) ([]family, family) {
 		parts[i].mean -= p.prob.origin
 	}
 	var flat family
-	if len(p.prob.trials) > 0 {
+	// an intensity aimed at where intensities have no slope would be at no dose
+	if len(p.prob.trials) > 0 && p.study.TargetIntensity == nil {
 		flat = ignoring(parts, marks)
 	}
 	return families(parts, taus(), marks), flat

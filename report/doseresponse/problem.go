@@ -82,7 +82,7 @@ func newProblem(s Study, reference *string) (*problem, error) {
 	p.listMethods(s, reference)
 	p.times = newTimes(s)
 	newLayout(p, s).run(prior)
-	p.dropFolded()
+	p.dropFolded(s)
 	return p, nil
 }
 

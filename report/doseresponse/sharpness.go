@@ -6,16 +6,8 @@ import "math"
 // (judgement).
 const sharpSD = 0.4
 
-// A taster is called random when votes of dullSharpness explain what was said
-// randomOdds times better than common ones: the limit of "strong" evidence on
-// Jeffreys' scale of odds (from memory).
-const (
-	dullSharpness = 0.25
-	randomOdds    = 10
-)
-
 // sharpFactors is how many factors of sharpness are weighed, 2^-2, 2^-1.5, ..,
-// 2^1.5. The first is dullSharpness; number sharpCommon is 1.
+// 2^1.5. Number sharpCommon is 1.
 const (
 	sharpFactors = 8
 	sharpCommon  = 4
@@ -28,9 +20,6 @@ func sharpFactor(k int) float64 { return math.Pow(2, float64(k-sharpCommon)/2) }
 // steepness than the assumed one: the ln of the evidence for each factor of the
 // grid over that for the assumed one.
 type steepness [sharpFactors]float64
-
-// odds returns the evidence for the dullest votes over that for common ones.
-func (s *steepness) odds() float64 { return math.Exp(s[0]) }
 
 // factor returns the posterior mean of the ln of the steepness, as a factor.
 func (s *steepness) factor() float64 {
@@ -156,29 +145,9 @@ func lnMean(list []float64) float64 {
 	return best + math.Log(sum/float64(len(list)))
 }
 
-// random reports whether the votes of taster i hardly follow the dose. A taster
-// who never called a stronger beer weaker is not suspected.
-func (p *Posterior) random(i int) bool {
-	return p.discordant(i) && p.steep()[i].odds() > randomOdds
-}
+// likelyRandom is the chance to score at random from which on that is said of a
+// taster.
+const likelyRandom = 0.5
 
-// discordant reports whether taster i called a clearly stronger beer weaker
-// than another one, with three votes or more. The votes are in order of dose, so
-// that of all clearly weaker beers the highest vote is enough.
-func (p *Posterior) discordant(i int) bool {
-	var votes []voteTerm
-	for _, o := range p.prob.votes {
-		if o.taster == i {
-			votes = append(votes, o)
-		}
-	}
-	found, weaker, highest := false, 0, -2
-	for _, b := range votes {
-		x := p.prob.trials[b.trial].x
-		for ; x > p.prob.trials[votes[weaker].trial].x+math.Log(sameDose); weaker++ {
-			highest = max(highest, votes[weaker].vote)
-		}
-		found = found || b.vote < highest
-	}
-	return found && len(votes) >= 3
-}
+// random reports whether taster i is likely to score at random.
+func (p *Posterior) random(i int) bool { return p.strays[i] > likelyRandom }

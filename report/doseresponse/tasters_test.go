@@ -12,7 +12,11 @@ func bySteps(votes map[string][3]int) Study {
 		t := Trial{ID: string(rune('1' + k)), DoseGPerL: d}
 		for _, who := range []string{"A", "B", "C"} {
 			if v, ok := votes[who]; ok {
-				t.Scores = append(t.Scores, score(who, v[k], float64(3+2*k)))
+				y := float64(3 + 2*k)
+				if v[0] > v[2] { // against the dose in all that is said
+					y = 10 - y
+				}
+				t.Scores = append(t.Scores, score(who, v[k], y))
 			}
 		}
 		s.Trials = append(s.Trials, t)

@@ -170,8 +170,8 @@ func TestWarningThresholds(t *testing.T) {
 	flat := func(top float64) Study {
 		return eightfold(spoken("1", 2, 0, -1), spoken("2", 3, 0, 0), spoken("3", top, 0, 1))
 	}
-	odds := func(odds float64) func(*Posterior) {
-		return func(p *Posterior) { p.steepOnce = func() []steepness { return make([]steepness, 9) }; setOdds(p, odds) }
+	stray := func(chance float64) func(*Posterior) {
+		return func(p *Posterior) { p.strays = []float64{chance, 0, 0} }
 	}
 	swapped := eightfold(spoken("1", 2, 0, 0, 0), spoken("2", 3, 1, 0, 0), spoken("3", 6, 0, 1, 1))
 	share := func(target float64) func(*Posterior) {
@@ -216,8 +216,8 @@ func TestWarningThresholds(t *testing.T) {
 		{"a dose with an SD of 0.29", vague(0.29), none, "dose itself is vague", false},
 		{"one vote over a doubling", flat(4), none, "the same score for all doses from A", true},
 		{"one vote over x1.99", flat(3.98), none, "the same score for all doses from A", false},
-		{"odds of 10.1 for a dull taster", swapped, odds(10.1), "hardly follow the dose from A", true},
-		{"odds of 9.9 for a dull taster", swapped, odds(9.9), "hardly follow the dose from A", false},
+		{"a taster at random with 0.51", swapped, stray(0.51), "hardly follow the dose from A", true},
+		{"a taster at random with 0.49", swapped, stray(0.49), "hardly follow the dose from A", false},
 		{"limit below the best", held, hold(0.001), "the dose is held back", true},
 		{"limit above the best", held, hold(-0.001), "the dose is held back", false},
 	} {
@@ -228,15 +228,6 @@ func TestWarningThresholds(t *testing.T) {
 			t.Errorf("%s: %q is %v, want %v, in\n%s", tt.name, tt.say, got, tt.want, said)
 		}
 	}
-}
-
-// setOdds makes every taster so much better explained by dull votes.
-func setOdds(p *Posterior, odds float64) {
-	list := p.steepOnce()
-	for i := range list {
-		list[i][0] = math.Log(odds)
-	}
-	p.steepOnce = func() []steepness { return list }
 }
 
 // doseOfShare returns a relative ln dose above the best one with a share of

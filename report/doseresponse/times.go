@@ -120,6 +120,14 @@ func hardlyFades(attribute string) bool {
 	})
 }
 
+// ageOf returns the age of a beer in days as the fade counts it.
+func (t *times) ageOf(tr Trial) float64 {
+	if tr.DaysOld == nil || tr.Kind == glass {
+		return t.age0
+	}
+	return min(*tr.DaysOld, oldestAge)
+}
+
 // numberTimes gives fade, contact and lots their indices where something depends
 // on them.
 func (l *layout) numberTimes() {
@@ -143,10 +151,8 @@ func (l *layout) shiftByTime(term *trialTerm, t Trial) {
 	if k, ok := l.known["lot "+t.Lot]; ok {
 		term.shift(k, 1)
 	}
-	if l.fade >= 0 && t.DaysOld != nil && t.Kind != glass {
-		if by := -(min(*t.DaysOld, oldestAge) - l.age0) / 7; math.Abs(by) > leastMultiplier {
-			term.shift(l.fade, by)
-		}
+	if by := -(l.ageOf(t) - l.age0) / 7; l.fade >= 0 && math.Abs(by) > leastMultiplier {
+		term.shift(l.fade, by)
 	}
 	if l.contact >= 0 && t.timed() {
 		if by := math.Log(*t.ContactDays / l.contact0); math.Abs(by) > leastMultiplier {
