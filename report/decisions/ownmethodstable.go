@@ -56,7 +56,7 @@ func ownMethodSection(list []ownMethod) *document.Section {
 		{Title: "by your scores", Right: true}, {Title: "both", Right: true}, {Title: "from\nscores", Right: true},
 		{Title: "scores", Right: true, Wide: true}}}
 	notes := []string{fmt.Sprintf("what a gram counts beside a gram by %s, on the scale of the effective dose, from "+
-		"the intensities of %s; 95 %% limits. "+
+		"the intensities of %s; 95 %% intervals. "+
 		"It holds for this material only, and hedgerow steep --material counts it in", list[0].Reference, list[0].Attribute)}
 	for i, r := range ownMethodRows(list) {
 		byScores, both, share := "-", "-", "-"

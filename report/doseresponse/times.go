@@ -12,7 +12,7 @@ import (
 const (
 	fadePerWeek     = 0.06 // loss of aroma and flavour: half-lives of 4 to 12 weeks are 0.17 to 0.06
 	fadePerWeekSD   = 0.07
-	slowPerWeek     = 0.01 // of what hardly fades: bitter, sweet, sour, colour, astringent, hot
+	slowPerWeek     = 0.01 // of what hardly fades: bitter, sweet, tart, colour, astringent, hot
 	slowPerWeekSD   = 0.03
 	contactPower    = 0.5 // gain per ln of the time in the beer: diffusion gives the root of time at first, 0 at the end
 	contactPowerSD  = 0.3

@@ -11,7 +11,7 @@ const codeCount = 9 * 9 * 8
 
 // Codes returns n different random codes from 102 to 987, three digits all
 // different, none of them in used. A code drawn at random tells nothing about
-// the order of the doses; give every glass of a session its own. The same seed
+// the order of the doses; give every glass of a tasting its own. The same seed
 // and used codes give the same codes.
 //
 // Errors: n below 1 or above what is left of the 648 codes.

@@ -84,7 +84,7 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*para
 		return nil, fmt.Errorf("%d responses leave nothing to measure the noise with: repeat doses", len(a.y))
 	}
 	if !full.noisy(a.y) {
-		return nil, fmt.Errorf("the responses repeat exactly: there is no noise to build limits from")
+		return nil, fmt.Errorf("the responses repeat exactly: there is no noise to build intervals from")
 	}
 	if apart := len(fitLinear(append(block, a.ones()), a.y).kept) + a.samples.levels(); len(lines.kept) < apart {
 		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or tasting score " +

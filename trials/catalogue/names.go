@@ -34,8 +34,8 @@ func (c *Catalogue) Lookup(name string) []Material {
 	if len(found) == 0 {
 		found = c.matching(func(m Material) bool { return slices.Contains(foldedNames(m), wanted) })
 	}
-	// "fresh" or "dried" alone would find half the table
-	if len(found) == 0 && !slices.Contains(vagueWords, wanted) {
+	// "fresh" or "dried" alone would find half the table, and "ivy" is not ground ivy
+	if len(found) == 0 && !slices.Contains(vagueWords, wanted) && len(c.StopPlants(name)) == 0 {
 		found = c.matching(func(m Material) bool { return slices.Contains(foldedWords(m), wanted) })
 	}
 	return found

@@ -109,3 +109,21 @@ func TestOwnMaterialOfTheStopList(t *testing.T) {
 		t.Errorf("cinchona bark has %+v first", got[0])
 	}
 }
+
+// The name of a poisonous plant never means a harmless one of which it is a part:
+// ivy is no ground ivy, buckthorn no sea buckthorn. Whole names of the tables stay
+// what they are, on the list or not.
+func TestStoppedNamesAreNoWordsOfOthers(t *testing.T) {
+	c := mustLoad(t)
+	for _, name := range []string{"ivy", "Ivy", "buckthorn"} {
+		if found := c.Lookup(name); len(found) != 0 || len(c.StopPlants(name)) == 0 {
+			t.Errorf("%q means %v", name, found)
+		}
+	}
+	for name, key := range map[string]string{"ground ivy": "ground-ivy", "sea buckthorn": "sea-buckthorn",
+		"sweet flag": "calamus"} {
+		if found := c.Lookup(name); len(found) != 1 || found[0].Key != key {
+			t.Errorf("%q means %v, want %s", name, found, key)
+		}
+	}
+}

@@ -63,7 +63,7 @@ func TestMethodsInTheOrderOfThePage(t *testing.T) {
 	}
 }
 
-// checks/dilution.csv, dilute_water: 12 L of 1.048 and 1.010 have 4.95937 % vol,
+// trials/checks/rows/dilution.csv, dilute_water: 12 L of 1.048 and 1.010 have 4.95937 % vol,
 // with 0.6 L of water 4.723115.
 func TestWhatLiquidCostsInStrength(t *testing.T) {
 	q := dried36("cut", threePasses(step(1))...)
