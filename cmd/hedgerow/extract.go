@@ -226,7 +226,10 @@ func newExtractPass(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "pass EXTRACT PASS",
 		Short: "Log one more steep of the same material",
-		Long: `Log one more steep of the same material. What was poured before it ended stays as
+		Long: `Log one more steep of the same material. What was measured of its liquid goes into
+it: recovered=, held=, spent=, ph=, and sg=1.006+-0.0005 (with water-sg= for plain
+water by the same hydrometer) or brix=1.5, which move the dose of the water class and
+teach what the next tea of the lot gives. What was poured before it ended stays as
 it was. --at says when its liquid came out: "2026-03-05 18:30", "2h ago", or "day 1"
 of the extract. Without it the pass comes directly after the one before it, and
 after all that was poured by now.`,

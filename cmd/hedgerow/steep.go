@@ -31,7 +31,8 @@ func newSteep(e *env) *cobra.Command {
 		Long: `Work out the passes of a steep: liquid out, liquid held, yield, how near to
 equilibrium, and the effective dose in the beer with its interval. Nothing is
 stored. A material put in itself takes --as and --time in place of --pass. What
-was measured of the liquid goes into the pass: recovered=, held=, spent=, sg=.
+was measured of the liquid goes into the pass: recovered=, held=, spent=, sg= or
+brix=.
 
 With --method, twice or more, or --compare the ways of steeping are put side by
 side. A method is a name, a colon, what differs from the other flags (method,
