@@ -118,6 +118,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		return document.View{}, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."),
 			"no dose of %s is suggested: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
+	s, start := withCatalogue(s)
 	attribute, err := AttributeFor(s, r.Attribute)
 	if err != nil {
 		return document.View{}, err
@@ -144,6 +145,9 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	v.warn(v.Answer.Warnings)
 	if len(r.Avoid) == 0 && r.Target == nil && v.Facts.Falling == nil {
 		v.lookBeside(s, p)
+	}
+	if start != "" {
+		v.note(start)
 	}
 	v.note(setWarnings(s)...)
 	v.note(positionWarning(n, s, attribute)...)
@@ -188,6 +192,7 @@ func (v *suggestPayload) lookBeside(s ledger.TrialSet, p *doseresponse.Posterior
 // Fitted runs the inference on the study.
 func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string,
 	known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
+	s, _ = withCatalogue(s) // a plan starts from it as a suggestion does
 	study := studyOf(s, attribute)
 	study.Remembered = known
 	study.TargetIntensity, study.DrinkAtDays = r.Target, r.DrinkAtDays

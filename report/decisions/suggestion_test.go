@@ -232,14 +232,19 @@ func TestSuggestionMarksPeekedAndOpen(t *testing.T) {
 	}
 }
 
-// Nothing known: not an answer but what to do. Scores that are sealed are not
-// known. Advice alone is an answer, without a null in it.
+// Nothing known, in the catalogue neither: not an answer but what to do. Scores that
+// are sealed are not known. Advice alone is an answer, without a null in it.
 func TestSuggestionNeedsAdviceOrScores(t *testing.T) {
 	n := invented.Series()
 	n.Claims = nil
 	n.Tastings[0].ClosedAt = nil
-	_, err := Suggest(n, invented.SetOf(t, n), SuggestRequest{VolumeL: 12})
-	if trials.CodeOf(err) != trials.NotEnough {
+	sealed, _ := suggested(t, n)
+	if !drawing.HoldsAll(sealed.Warnings, "this starts from the catalogue", "of the dry plant") {
+		t.Errorf("warnings %q", sealed.Warnings)
+	}
+	set := invented.SetOf(t, n)
+	set.Material.DoseLowGPerL = nil
+	if _, err := Suggest(n, set, SuggestRequest{VolumeL: 12}); trials.CodeOf(err) != trials.NotEnough {
 		t.Errorf("%v", err)
 	}
 	n.Tastings[0].ClosedAt = invented.Ptr(invented.Day(31))
