@@ -30,6 +30,7 @@ var mayImport = map[string][]string{
 	"trials/planning":     {"dilution", "trials/catalogue", "trials", "trials/steeps", "trials/ledger"},
 	"trials/checks":       {"dilution", "extraction", "trials", "trials/steeps", "trials/ledger", "trials/quantity"},
 	"trials/store":        {"trials"},
+	"trials/sheets":       {"trials", "trials/idiom", "trials/moment", "trials/quantity"},
 	"report/document":     {},
 	"report/wording":      {"trials", "trials/steeps", "trials/ledger", "trials/quantity", "report/document"},
 	"report/evenings": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording",
@@ -39,10 +40,11 @@ var mayImport = map[string][]string{
 	"report/plans": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/quantity",
 		"report/document", "report/wording", "report/doseresponse", "report/decisions"},
 	"report": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/checks", "trials/quantity",
+		"trials/sheets",
 		"report/document", "report/wording", "report/evenings", "report/decisions", "report/doseresponse", "report/panel"},
 	"cmd/hedgerow": {"report", "report/document", "report/wording", "report/evenings", "report/decisions", "report/plans",
 		"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity",
-		"trials/moment", "trials/idiom"},
+		"trials/moment", "trials/idiom", "trials/sheets"},
 }
 
 // bottom are the leaves that every package may import, the other leaves too. They
