@@ -61,8 +61,10 @@ var slow = map[string]bool{"demo": true, "verify": true}
 
 // files are what the examples read.
 var files = map[string]string{
-	"scores.csv":    "serving,taster,floral,floral vote\nCODE,Taster B,6,right\n",
-	"studies.jsonl": `{"id":"a","claims_g_per_l":[[2,5]],"trials":[]}` + "\n",
+	"scores.csv":     "serving,taster,floral,floral vote\nCODE,Taster B,6,right\n",
+	"club-night.csv": "Beer,Taster,Floral,Floral vote,Liking\nheather-3,Taster A,5,right,7\nplain,Taster A,0,little,5\n",
+	"readings.csv":   "Batch,Date,SG\nheather-3,05/03/2026,1.020\nheather-3,07/03/2026,1.012\n",
+	"studies.jsonl":  `{"id":"a","claims_g_per_l":[[2,5]],"trials":[]}` + "\n",
 }
 
 // Every command that does something shows how, and each example runs as it is

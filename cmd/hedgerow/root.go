@@ -49,7 +49,7 @@ func commandGroups() []commandGroup {
 		{"answer", "Get answers:", []func(*env) *cobra.Command{newLedger, newCompare, newSuggest}},
 		{"reckon", "Work out without storing:", []func(*env) *cobra.Command{newDilute, newSteep, newDose}},
 		{"keep", "The program and its notebook:",
-			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newRedo, newCheck, newBackup, newRestore,
+			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newRedo, newCheck, newBackup, newRestore, newImport, newImport,
 				newWhere, newVersion}},
 	}
 }
