@@ -8,19 +8,35 @@
 // One Bayesian model holds votes (too little, just right, too much) and
 // intensities (0-10) together, on the ln of the effective dose [1]:
 //
-//	e = x + b + r                    effective ln dose of a trial
-//	z = e - theta - u_i              distance from the right dose of taster i
+//	e = x + b + r + l - f w + s ln(d/d0)   effective ln dose of a trial
+//	z = e - theta - u_i                    distance from the right dose of taster i
 //	P(too little) = L(kappa(-c - z))
 //	P(too much)   = L(kappa(z - c))  each p -> 0.97 p + 0.01
 //	y ~ N(alpha + a_i + beta (e - theta), sy^2), censored at 0 and 10
 //
 // x is the ln of the dose as calculated (g/L), b the potency of the brew
 // (SD 0.18), r that of the method (SD 0.5) or the step from a dosed glass to a
-// beer (SD 0.40), theta the right ln dose, u_i and a_i the offsets of a
-// taster, alpha the intensity at the right dose, L the logistic function. An
-// uncertain dose adds its SD to b, as far as the trials of a brew share it.
-// kappa, c, tau (SD of u_i), beta and sy live on a grid of 108 nodes. Liking
-// has its own model and never moves the dose.
+// beer (SD 0.40), l that of the lot (SD 0.25) where lots differ, f the fade in a
+// week and w the weeks beyond the age that the claims are taken for, d the time in
+// the beer against d0, that of the beer most called right. theta is the right ln
+// dose, u_i and a_i are the offsets of a taster, alpha is the intensity at the
+// right dose, L the logistic function. An uncertain dose adds its SD to b, as far
+// as the trials of a brew share it. Liking has its own model and never moves the
+// dose.
+//
+// kappa, c, tau (SD of u_i), beta and sy live on a grid of 54 nodes for each of
+// three tau and each part of the prior of theta. That prior is a mixture: a normal
+// distribution for every cluster of claims, and a wide copy of each with a weight of
+// 0.15, because claims may be wrong. With it votes that all lie on one side move the
+// dose beyond the claims as far as they should, and no rein is needed. The third tau,
+// 0.9, is that of two camps. A last set of nodes, with a weight of 0.03, has windows
+// so flat that every vote has a third at any dose: there the answers ignore the dose,
+// the right dose keeps its prior, and no dose is better than another.
+//
+// A taster whose answers those of the others do not bear out counts for less, by the
+// chance of scoring at random, and leaves the panel when that is nearly certain (see
+// suspect). Ages are taken from each tasting; the dose for a beer drunk at another age
+// follows from the fade afterwards (see times).
 //
 // A control (dose 0) is at minus infinity on the axis: its votes have the same
 // probability whatever the right dose, so it says nothing of theta. It is
@@ -73,10 +89,19 @@
 //
 // # Liking
 //
-// Liking (1-9) has a Gaussian model of its own with tasters, brews, methods,
-// their pairs, and a cost for a dose that is not right. From it come the chance
-// that any dose is liked as wished and the verdict "drop". In the
-// dose model a parabola of liking did harm ([1] section 0).
+// Liking (1-9) has a Gaussian model of its own with tasters, brews, methods and a
+// cost that grows with the distance of a beer from its taster's right dose: at four
+// times too much every plant is disliked, which says nothing of the plant. From it
+// come the chances that the plant is liked at its right dose by a method at hand and
+// by another, and the verdicts "change" and "drop". In the dose model a parabola of
+// liking did harm ([1] section 0).
+//
+// # Two camps
+//
+// A panel is cut in two where a dose for each side gains most (see twoCamps). One
+// brew at a time hardly shows camps; jars do, where two stand against two. The dose of
+// the whole panel does not move because of camps: it lies at one of them by itself once
+// they are clear, and moving it to the larger one made it worse in simulation.
 //
 // # What the data cannot say
 //
@@ -128,6 +153,7 @@
 //
 //	HEDGEROW_SIM=1000 go test -run SimulatorPolicies -v -timeout 60m ./report/doseresponse
 //	HEDGEROW_SIM=300 go test -run SimulatorStress -v -timeout 60m ./report/doseresponse
+//	HEDGEROW_SIM=300 go test -run SimulatorEdges -v -timeout 60m ./report/doseresponse
 //
 // and a short version runs with every go test (not with -short).
 //
@@ -146,7 +172,9 @@
 // laplace, field, likelihood, arrow) and draws from it (importance, draws). From
 // the draws come the doses (dose, predict, avoid), what else is known (methods,
 // tasters, sharpness, liking, remember), what to do (verdict, lessons) and what
-// to doubt (warnings, suspicion). An answer collects them; evaluate serves the
+// to doubt (warnings, suspicion). What stands at the edges has files of its own:
+// ages, times and lots (times, fade, pull), votes that go nowhere (ignore), camps
+// (camp), liking near the right dose (near). An answer collects them; evaluate serves the
 // checks.
 //
 // # Sources

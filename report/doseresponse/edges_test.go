@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"os"
+	"slices"
 	"sync"
 	"testing"
 	"text/tabwriter"
@@ -41,9 +42,9 @@ func (e *edge) add(b *brewer, p *Posterior) {
 	}
 	count(&e.good, b.attainable >= likedWell)
 	count(&e.wrongDrop, b.attainable >= likedWell && v == Drop)
-	count(&e.wrongChange, b.attainable >= likedWell && v == "change")
+	count(&e.wrongChange, b.attainable >= likedWell && v == Change)
 	count(&e.bad, b.attainable < likedIll)
-	count(&e.missed, b.attainable < likedIll && v != Drop && v != "change")
+	count(&e.missed, b.attainable < likedIll && v != Drop && v != Change)
 	camps := p.twoCamps()
 	count(&e.likely, camps.Likely)
 	count(&e.found, camps.Found)
@@ -155,5 +156,42 @@ func TestSimulatorEdges(t *testing.T) {
 				t.Errorf("intervals cover %.3f", cover)
 			}
 		})
+	}
+}
+
+// TestSimulatorShortEdges holds the directions: a plant that was merely overdosed is
+// not dropped, camps are seen in jars and not where there are none, votes at random end
+// in another tasting, and what fades or lies far from the claims is covered. The limits
+// lie two and a half standard errors or more from what 300 cases gave.
+func TestSimulatorShortEdges(t *testing.T) {
+	if testing.Short() {
+		t.Skip("some seconds of simulation")
+	}
+	last := func(name string, cases int) edge {
+		k := slices.IndexFunc(scenes(), func(sc scene) bool { return sc.name == name })
+		out := playScene(scenes()[k], cases)
+		return out[len(out)-1]
+	}
+	over := last("over single", 100)
+	if over.wrongDrop > 0 || over.cover < 80 {
+		t.Errorf("of 100 overdosed %g were dropped, %g covered", over.wrongDrop, over.cover)
+	}
+	if under := last("under jars", 30); under.near < 0.55*under.n || under.cover < 0.8*under.n {
+		t.Errorf("far above the claims: %g of %g near the best, %g covered", under.near, under.n, under.cover)
+	}
+	if fade := last("fade again", 30); fade.near < 0.55*fade.n || fade.cover < 0.8*fade.n {
+		t.Errorf("a taste that fades: %g of %g near the best, %g covered", fade.near, fade.n, fade.cover)
+	}
+	camps, none := last("camps jars", 30), last("base jars", 30)
+	if camps.likely < 0.2*camps.n || none.likely > 0.15*none.n {
+		t.Errorf("two camps seen in %g of %g, and in %g of %g of the reference world", camps.likely, camps.n,
+			none.likely, none.n)
+	}
+	random := last("all random jars", 30)
+	if random.verdicts[Settled] > 0 || random.verdicts[Drop] > 0 || random.verdicts[Retaste] < 0.6*random.n {
+		t.Errorf("all at random: %v", random.verdicts)
+	}
+	if bad := last("bad jars", 30); bad.missed > 0.25*bad.bad {
+		t.Errorf("nobody liked it: %g of %g missed, %v", bad.missed, bad.bad, bad.verdicts)
 	}
 }
