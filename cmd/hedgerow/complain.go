@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"syscall"
 
 	"hedgerow/trials"
 	"hedgerow/trials/moment"
@@ -60,6 +61,20 @@ func (e *env) complain(err error) int {
 		fmt.Fprintf(e.stderr, "  %s\n", hint)
 	}
 	return exitOf[code]
+}
+
+// unwritten deals with an answer that could not be written, and returns the exit
+// code. What was saved is saved, and whoever repeats the command has it twice.
+func (e *env) unwritten(err error) int {
+	if e.wrote {
+		fmt.Fprintf(e.stderr, "warning: saved, but the answer could not be written: %v\n", err)
+		return exitDone
+	}
+	if errors.Is(err, syscall.EPIPE) {
+		return exitFailed // whoever read the answer has enough of it
+	}
+	return e.complain(&trials.Problem{Code: trials.Failed, Message: "the answer could not be written: " + err.Error(),
+		Hint: "see whether the disk is full"})
 }
 
 // describe returns the code and the hint of an error.

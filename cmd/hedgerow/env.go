@@ -141,7 +141,7 @@ func (e *env) dataFolder() (string, error) {
 
 // isTerminal reports whether w or r is a terminal.
 func isTerminal(stream any) bool {
-	f, ok := stream.(*os.File)
+	f, ok := behind(stream).(*os.File)
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 
@@ -152,7 +152,7 @@ func (e *env) pageWidth() int {
 	if w := atoi(e.getenv("COLUMNS")); w >= 40 {
 		return w
 	}
-	if f, ok := e.stdout.(*os.File); ok {
+	if f, ok := behind(e.stdout).(*os.File); ok {
 		if w, _, err := term.GetSize(int(f.Fd())); err == nil && w >= 40 {
 			// longer lines are hard to follow back to the left
 			return min(w, 160)

@@ -6,6 +6,7 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"syscall"
 	"time"
 )
 
@@ -16,6 +17,8 @@ func main() { os.Exit(realMain()) }
 func realMain() int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
+	// else the end of a reader, such as a pager, ends the program before it can say what was saved
+	signal.Ignore(syscall.SIGPIPE)
 	e := &env{
 		ctx:    ctx,
 		stdin:  os.Stdin,

@@ -20,7 +20,8 @@ func (e *env) working(what string) (done func()) {
 	if e.flags.quiet || !isTerminal(e.stderr) {
 		return func() {}
 	}
-	return sayWorking(e.stderr, what, patience)
+	// the terminal itself: what is said here steers it
+	return sayWorking(behind(e.stderr).(io.Writer), what, patience)
 }
 
 // sayWorking says what is being worked out every so often.

@@ -16,15 +16,21 @@ import (
 
 // run executes one command line and returns the exit status.
 func run(e *env, args []string) int {
+	unguard := e.guard()
 	root := newRoot(e)
 	root.SetArgs(args)
 	err := root.ExecuteContext(e.ctx)
 	e.copyDue()
 	// here and not by each command: a write that was begun must be let go however the command ended
 	e.close()
+	if unwritten := unguard(); unwritten != nil {
+		return e.unwritten(unwritten)
+	}
 	if err == nil {
 		return exitDone
 	}
+	// again for what is said last
+	defer e.guard()()
 	if e.ctx.Err() != nil {
 		// whatever the error: it only says that something was broken off
 		return exitInterrupted

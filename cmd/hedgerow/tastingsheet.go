@@ -88,7 +88,17 @@ func (e *env) scoreSheets(s evenings.ScoreSheets, html string) error {
 
 // page writes a page and says so.
 func (e *env) page(path string, record any, write func(io.Writer) error) error {
-	if err := e.writeFile(path, write); err != nil {
+	err := e.writeFile(path, func(w io.Writer) error {
+		p := &plain{w: w, json: func() bool { return false }}
+		defer p.end()
+		return write(p)
+	})
+	if err != nil && e.wrote {
+		// what the page is of is kept: to fail would have it typed again
+		e.warn("saved, but " + err.Error())
+		return nil
+	}
+	if err != nil {
 		return err
 	}
 	return e.saved(record, "wrote %s; open it in a browser and print it", path)
