@@ -36,7 +36,8 @@ type Notebook struct {
 	Now          time.Time         // the moment of the reading; what is still going on is reckoned up to it
 }
 
-// Find returns the record of that name, or a Problem that names near misses.
+// Find returns the record of that name, else the first whose name looks the same,
+// or a Problem that names near misses.
 func Find[T any](what, name string, list []T, nameOf func(T) string) (T, error) {
 	names := make([]string, 0, len(list))
 	for _, r := range list {
@@ -44,6 +45,11 @@ func Find[T any](what, name string, list []T, nameOf func(T) string) (T, error) 
 			return r, nil
 		}
 		names = append(names, nameOf(r))
+	}
+	for i, other := range names {
+		if Likeness(other) == Likeness(name) {
+			return list[i], nil
+		}
 	}
 	var none T
 	return none, &Problem{Code: NotFound, Message: "no " + what + " " + quote(name), Hint: missingHint(what, name, names)}

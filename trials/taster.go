@@ -21,13 +21,13 @@ type roll struct {
 	fresh []Taster          // those of them who are not in the notebook yet
 }
 
-// roll returns the tasters of the notebook. Of two whose names differ by case
-// alone the first is found.
+// roll returns the tasters of the notebook. Of two whose names look alike
+// the first is found.
 func (n *Notebook) roll() *roll {
 	r := &roll{known: make(map[string]Taster, len(n.Tasters))}
 	for _, t := range n.Tasters {
-		if _, taken := r.known[caseless(t.Name)]; !taken {
-			r.known[caseless(t.Name)] = t
+		if _, taken := r.known[Likeness(t.Name)]; !taken {
+			r.known[Likeness(t.Name)] = t
 		}
 	}
 	return r
@@ -39,7 +39,7 @@ func (r *roll) named(name string) (Taster, error) {
 	if err != nil {
 		return Taster{}, err
 	}
-	key := caseless(name)
+	key := Likeness(name)
 	t, known := r.known[key]
 	if !known {
 		t = Taster{Record: Record{ID: NewID(), Name: name}}

@@ -215,6 +215,30 @@ func TestDuplicateNameIsAProblem(t *testing.T) {
 	}
 }
 
+// A name that looks like another of its kind is refused; a record that is saved
+// again, under its own name or another, is not.
+func TestNameThatLooksTheSame(t *testing.T) {
+	ctx := context.Background()
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	a := &trials.Taster{Record: trials.Record{Name: "Taster A"}}
+	saved(t, s, a)
+	for _, name := range []string{"taster a", "Taster \u0410", "Taster\u200b A"} {
+		err := s.Write(ctx, "add", func(tx *Tx) error { return tx.Save(&trials.Taster{Record: trials.Record{Name: name}}) })
+		if trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), `already a taster "Taster A"`) {
+			t.Errorf("%q: %v", name, err)
+		}
+	}
+	a.Note = "n"
+	saved(t, s, a)
+	a.Name = "taster A"
+	saved(t, s, a, &trials.Meter{Record: trials.Record{Name: "taster A"}, Kind: trials.MeterHydrometer})
+	a.Name = "Taster B"
+	saved(t, s, a, &trials.Taster{Record: trials.Record{Name: "Taster A"}})
+	if n := whole(t, s); len(n.Tasters) != 2 {
+		t.Errorf("tasters %+v", n.Tasters)
+	}
+}
+
 func TestFilesThatAreNotOurs(t *testing.T) {
 	dir := t.TempDir()
 	text := filepath.Join(dir, "notes.txt")

@@ -93,7 +93,8 @@ type Tx struct {
 	ctx     context.Context
 	tx      *sql.Tx
 	now     time.Time
-	deleted bool // a record went: SQLite may have changed those that referred to it
+	named   map[string]map[string]string // by table and likeness of the name: the id
+	deleted bool                         // a record went: SQLite may have changed those that referred to it
 }
 
 // sealReferences writes the digests of the records that lost a reference with one
@@ -182,14 +183,17 @@ func (t *Tx) saveOne(record any) error {
 
 // save writes a record with a name and times.
 func save[T any](t *Tx, tab table[T], r *T, rec *trials.Record) error {
+	if rec.ID == "" {
+		rec.ID = trials.NewID()
+	}
+	if err := t.takeName(tab.name, rec); err != nil {
+		return err
+	}
 	rec.ChangedAt = t.now
 	if !rec.CreatedAt.IsZero() {
 		return named(tab.update(t.ctx, t.tx, r), tab.name, rec.Name)
 	}
 	rec.CreatedAt = t.now
-	if rec.ID == "" {
-		rec.ID = trials.NewID()
-	}
 	return named(tab.insert(t.ctx, t.tx, r), tab.name, rec.Name)
 }
 
@@ -203,6 +207,62 @@ func named(err error, what, name string) error {
 			Message: fmt.Sprintf("there is already %s %q", kind, name), Hint: "choose another name"}
 	}
 	return err
+}
+
+// takeName refuses the name of a record that looks like that of another. A record
+// that had such a name before, or the same, keeps it.
+func (t *Tx) takeName(table string, rec *trials.Record) error {
+	if t.named[table] == nil {
+		known, err := t.namesOf(table)
+		if err != nil {
+			return err
+		}
+		if t.named == nil {
+			t.named = map[string]map[string]string{}
+		}
+		t.named[table] = known
+	}
+	key := trials.Likeness(rec.Name)
+	owner, taken := t.named[table][key]
+	if !taken {
+		t.named[table][key] = rec.ID
+		return nil
+	}
+	if owner == rec.ID {
+		return nil
+	}
+	var name string
+	err := t.tx.QueryRowContext(t.ctx, "SELECT name FROM "+table+" WHERE id = ?", owner).Scan(&name)
+	if err != nil || name == rec.Name || trials.Likeness(name) != key {
+		return nil // it is no longer called so, or the index of names refuses it
+	}
+	var before string
+	err = t.tx.QueryRowContext(t.ctx, "SELECT name FROM "+table+" WHERE id = ?", rec.ID).Scan(&before)
+	if err == nil && before == rec.Name {
+		return nil
+	}
+	kind := withArticle(strings.ReplaceAll(table, "_", " "))
+	return &trials.Problem{Code: trials.Invalid,
+		Message: fmt.Sprintf("there is already %s %q, which looks the same as %q", kind, name, rec.Name),
+		Hint:    "choose another name"}
+}
+
+// namesOf reads the names of a table.
+func (t *Tx) namesOf(table string) (map[string]string, error) {
+	rows, err := t.tx.QueryContext(t.ctx, "SELECT id, name FROM "+table+" ORDER BY created_at DESC")
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	known := map[string]string{}
+	for rows.Next() {
+		var id, name string
+		if err := rows.Scan(&id, &name); err != nil {
+			return nil, err
+		}
+		known[trials.Likeness(name)] = id
+	}
+	return known, rows.Err()
 }
 
 // withArticle puts a or an before a kind of record.
