@@ -221,8 +221,11 @@ func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestR
 	for _, text := range o.avoid {
 		name, limit, ok := strings.Cut(text, "<=")
 		v, err := plainNumber(limit)
-		if !ok || err != nil || v < 0 || v > 10 {
+		if !ok || err != nil {
 			return trials.Refuse(`write "astringency<=3"`, "--avoid: %q cannot be read", text)
+		}
+		if v <= 0 || v > 10 {
+			return trials.Refuse(`write "astringency<=3"`, "--avoid: %q: a limit lies above 0 and at most 10", text)
 		}
 		r.Avoid = append(r.Avoid, decisions.AvoidLimit{Attribute: strings.TrimSpace(name), AtMost: v})
 	}

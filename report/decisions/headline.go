@@ -23,6 +23,7 @@ type headline struct {
 	weigh   string      // "38 g in 10 L" for the next dose; "" outside a notebook
 	beside  *otherTaste // another taste that is too strong at the right dose
 	settled bool        // no trial would narrow the dose by much
+	target  *float64    // intensity that is aimed at in place of just right
 }
 
 // otherTaste is another taste of the same beers with its window.
@@ -116,6 +117,10 @@ func (h headline) decision() string {
 	if h.aged() {
 		return h.forAge()
 	}
+	if h.target != nil {
+		aim := " for an intensity of " + document.Significant(*h.target, 2) + "."
+		return fitting("Try "+h.dose(true)+aim, "Try "+h.dose(false)+aim, "Try "+bare+aim)
+	}
 	both, right := ": expect "+h.expected(true)+".", ": expect "+h.expected(false)+"."
 	return fitting("Try "+h.dose(true)+both, "Try "+h.dose(false)+both, "Try "+h.dose(true)+right,
 		"Try "+h.dose(false)+right, "Try "+bare+right)
@@ -178,8 +183,12 @@ func (h headline) mind() string {
 	case !f.Scored:
 		return "No beer has been scored yet: this rests on advice alone."
 	}
-	return fmt.Sprintf("%s sure that it gets nine tenths of the best share of just right there is.",
-		document.Chance(h.PNearBest))
+	if h.target != nil {
+		return fmt.Sprintf("%s sure that the panel scores it within a point of %s.",
+			document.Capital(document.Chance(h.PNearBest)), document.Significant(*h.target, 2))
+	}
+	sure := document.Capital(document.Chance(h.PNearBest)) + " sure that it gets nine tenths of the best share of just right"
+	return fitting(sure+" there is.", sure+".")
 }
 
 // notOnlyTheDose names what else differed, in as much detail as fits.
@@ -272,10 +281,12 @@ func (h headline) camps() []string {
 	counted := func(c doseresponse.AnswerCamp, d string) string {
 		return fmt.Sprintf("%s %s %s g/L", document.Count(len(c.Tasters), "taster"), verb(c.Tasters), d)
 	}
+	bare := func(c doseresponse.AnswerCamp, d string) string { return fmt.Sprintf("%d %s", len(c.Tasters), d) }
 	return []string{
-		fitting(first+named(low, d1)+", "+named(high, d2)+last, first+counted(low, d1)+", "+counted(high, d2)+last),
-		fmt.Sprintf("One dose for all would be just right for %s of the votes, two for %s.",
-			document.Chance(h.Facts.OneDose), document.Chance(h.Facts.TwoDoses)),
+		fitting(first+named(low, d1)+", "+named(high, d2)+last, first+counted(low, d1)+", "+counted(high, d2)+last,
+			first+bare(low, d1)+", "+bare(high, d2)+" g/L"+last),
+		fmt.Sprintf("One dose for all would be just right for %s %% of the votes, two for %s %%.",
+			document.Fixed(100*h.Facts.OneDose, 0), document.Fixed(100*h.Facts.TwoDoses, 0)),
 		third,
 	}
 }
@@ -337,10 +348,16 @@ func (h headline) conflict(o otherTaste) []string {
 	first := fitting(fmt.Sprintf("%s is right near %s g/L, but %s is too strong there.", document.Capital(taste),
 		grams(h.RightDose.Value), o.name), fmt.Sprintf("Right near %s g/L, but %s is too strong there.",
 		grams(h.RightDose.Value), o.name))
+	if len(h.Facts.Unkept) > 0 {
+		first = document.Capital(h.Facts.Unkept[0]) + "."
+	}
 	both := document.Chance(o.window.PBoth)
 	if h.Verdict == doseresponse.Change {
-		return []string{first,
-			fmt.Sprintf("No dose is both for more than %s: change the method, the form or the beer.", both)}
+		most := ""
+		if o.window.PBoth >= 0.01 {
+			most = " for more than " + both
+		}
+		return []string{first, "No dose is both" + most + ": change the method, the form or the beer."}
 	}
 	span := fmt.Sprintf("%s g/L (%s to %s)", grams(o.window.DoseGPerL), grams(o.window.LowGPerL),
 		grams(o.window.HighGPerL))

@@ -11,6 +11,7 @@ import (
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
+	"hedgerow/trials/steeps"
 )
 
 // The other tastes that a suggestion looks at: the most voted on, of beers enough to
@@ -91,15 +92,48 @@ func windowSection(v suggestPayload) *document.Section {
 		return nil
 	}
 	w := o.window
-	return &document.Section{Heading: "Two tastes at once", Paragraphs: []string{
-		fmt.Sprintf("At the right dose by itself, %s g/L, %s is within its bounds for %s.", grams(v.RightDose.Value), o.name,
-			document.Chance(w.PWithinAtRightDose)),
-		fmt.Sprintf("Both go best at %s g/L (%s to %s): %s just right, %s within, %s both.", grams(w.DoseGPerL),
-			grams(w.LowGPerL), grams(w.HighGPerL), document.Chance(w.PRight), document.Chance(withinOf(w)),
-			document.Chance(w.PBoth)),
-		fmt.Sprintf("What moves the one against the other is the way: hedgerow steep --material %s .. --gentler ranks what "+
-			"gives less astringency at the same acid or aroma.", v.Material),
-	}}
+	list := []string{fmt.Sprintf("At the right dose by itself, %s g/L, %s is within its bounds for %s.",
+		grams(v.RightDose.Value), o.name, document.Chance(w.PWithinAtRightDose))}
+	// a dose that only serves one of them is no window
+	if len(v.Facts.Unkept) == 0 {
+		list = append(list, fmt.Sprintf("Both go best at %s g/L (%s to %s): just right for %s, within for %s, both for %s.",
+			grams(w.DoseGPerL), grams(w.LowGPerL), grams(w.HighGPerL), document.Chance(w.PRight),
+			document.Chance(withinOf(w)), document.Chance(w.PBoth)))
+	}
+	if len(v.levers) > 0 && isHarsh(o.name) {
+		list = append(list, fmt.Sprintf("Less of it at the same acid or aroma, the likeliest first: %s (hedgerow steep --gentler "+
+			"tells how sure that is).", strings.Join(v.levers, "; ")))
+	}
+	return &document.Section{Heading: "Two tastes at once", Paragraphs: list}
+}
+
+// mostLevers is how many changes to a steep are named.
+const mostLevers = 3
+
+// levers names what would give less astringency at the same acid or aroma, the
+// likeliest first; none where a recipe has no passes to change.
+func levers(materials trials.Materials, material string, r *recipeView) []string {
+	if r == nil || len(r.Passes) == 0 {
+		return nil
+	}
+	q := steeps.SteepRequest{Material: material, Form: r.Form, Method: r.Method, MassG: r.MassG, Passes: r.Passes,
+		IntoL: r.VolumeL}
+	ways, _, err := q.Gentler(materials, -1)
+	// the dose stands without them
+	if err != nil {
+		return nil
+	}
+	var names []string
+	for _, w := range ways[:min(mostLevers, len(ways))] {
+		names = append(names, w.What)
+	}
+	return names
+}
+
+// isHarsh reports whether a taste goes with tannin, which the levers lower.
+func isHarsh(taste string) bool {
+	return slices.ContainsFunc([]string{"astring", "harsh", "tann", "dry", "bitter"},
+		func(word string) bool { return strings.Contains(strings.ToLower(taste), word) })
 }
 
 // withinOf is the chance to be within bounds at the dose of a window.

@@ -14,6 +14,7 @@ import (
 	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/spelling"
 )
 
 // SuggestRequest says what is asked.
@@ -56,6 +57,7 @@ type suggestPayload struct {
 	Right *figure.Stated `json:"right_dose_g_per_l"` // of the answer; null where the taste falls with the dose
 
 	beside        *otherTaste // another taste, too strong at the right dose
+	levers        []string    // what gives less of it at the same wanted taste, the likeliest first
 	contradiction string      // one of the warnings, which the text puts first
 	notes         []string    // the others, which it puts last
 }
@@ -123,6 +125,11 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	if err != nil {
 		return document.View{}, err
 	}
+	for _, a := range r.Avoid {
+		if have := s.Attributes(); len(have) > 0 && !slices.Contains(have, a.Attribute) {
+			return document.View{}, trials.Refuse(spelling.Hint(a.Attribute, have), "%q was not scored", a.Attribute)
+		}
+	}
 	var known map[string]doseresponse.TasterPrior
 	var taught []string
 	if !r.FreshTasters {
@@ -157,8 +164,9 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		v.note("no recipe: " + err.Error())
 	}
 	v.Recipe = recipe
+	v.levers = levers(materials, v.Material, recipe)
 	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
-		settled: littleLeft(v.Lessons)}.lines()
+		settled: littleLeft(v.Lessons), target: r.Target}.lines()
 	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v}, nil
 }
 

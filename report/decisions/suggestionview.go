@@ -26,7 +26,7 @@ func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r Sug
 	sections := []document.Section{decision(v)}
 	// of a taste that falls with the dose no figure of a right dose means anything
 	if v.Facts.Falling == nil {
-		sections = append(sections, sureness(v))
+		sections = append(sections, sureness(v, r))
 	}
 	if w := windowSection(v); w != nil {
 		sections = append(sections, *w)
@@ -70,7 +70,7 @@ func decision(v suggestPayload) document.Section {
 }
 
 // sureness says what is known of the right dose, and what to expect of the next.
-func sureness(v suggestPayload) document.Section {
+func sureness(v suggestPayload, r SuggestRequest) document.Section {
 	var list []string
 	right := v.RightDose
 	if right.Low != nil {
@@ -87,8 +87,12 @@ func sureness(v suggestPayload) document.Section {
 	list = append(list, fmt.Sprintf("Of 100 votes%s expect %d too little, %d just right, %d too much.", whose,
 		s[0], s[1], s[2]))
 	if v.Verdict != doseresponse.Retaste {
-		list = append(list, fmt.Sprintf("The chance that %s g/L gets nine tenths of the best share of just right: %s.",
-			document.Significant(v.Next.DoseGPerL, 2), document.Chance(v.PNearBest)))
+		gets := "gets nine tenths of the best share of just right"
+		if r.Target != nil {
+			gets = "is scored within a point of " + document.Significant(*r.Target, 2)
+		}
+		list = append(list, fmt.Sprintf("The chance that %s g/L %s: %s.", document.Significant(v.Next.DoseGPerL, 2), gets,
+			document.Chance(v.PNearBest)))
 	}
 	if f := v.Fade; f != nil {
 		list = append(list, fmt.Sprintf("The dose is for a beer drunk at about %.0f days; at 30 days it is %s, at 90 %s g/L.",

@@ -164,24 +164,34 @@ func (p *Posterior) warnConflict() string {
 		strings.Join(names, " and "))
 }
 
+// unkept says of each limit that no dose keeps why.
+func (p *Posterior) unkept() []string {
+	list := []string{}
+	for _, k := range p.avoidOnce() {
+		if k.kept {
+			continue
+		}
+		text := fmt.Sprintf("no dose keeps %s at or below %g", k.Attribute, k.AtMost)
+		if mean, n := p.undosed(k.Avoid); n > 0 && mean > k.AtMost {
+			text += fmt.Sprintf(": without any it is scored %.1f", mean)
+		}
+		list = append(list, text)
+	}
+	return list
+}
+
 // warnLimited names the tastes to avoid that hold the dose below the best one, and
 // those that no dose keeps within their limit.
 func (p *Posterior) warnLimited() string {
-	var held, beyond []string
+	var held []string
 	for _, k := range p.avoidOnce() {
-		mean, n := p.undosed(k.Avoid)
-		switch {
-		case k.kept && k.limit < p.best:
+		if k.kept && k.limit < p.best {
 			held = append(held, fmt.Sprintf("%s above %g is likely beyond %s", k.Attribute, k.AtMost, grams(p.dose(k.limit))))
-		case !k.kept && n > 0 && mean > k.AtMost:
-			beyond = append(beyond, fmt.Sprintf("no dose keeps %s at or below %g: without any it is scored %.1f",
-				k.Attribute, k.AtMost, mean))
-		case !k.kept:
-			beyond = append(beyond, fmt.Sprintf("no dose keeps %s at or below %g", k.Attribute, k.AtMost))
 		}
 	}
+	said := p.unkept()
 	if len(held) > 0 {
-		beyond = append(beyond, "the dose is held back: "+strings.Join(held, ", "))
+		said = append(said, "the dose is held back: "+strings.Join(held, ", "))
 	}
-	return strings.Join(beyond, "; ")
+	return strings.Join(said, "; ")
 }

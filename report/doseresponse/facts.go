@@ -21,6 +21,7 @@ type facts struct {
 	AgeMatters bool        // the taste fades, or an age was asked for
 	Differs    []Differing // beside the dose, ways alone left out
 	AvoidNames []string    // tastes too strong at the right dose
+	Unkept     []string    // limits that no dose keeps, a sentence each
 	PullDose   float64     // dose of the brew that was tasted on the way, g/L
 	Falling    *Falling    // nil when the taste does not fall with the dose
 	Disliked   bool        // a beer that was right was not liked
@@ -35,6 +36,7 @@ func (p *Posterior) weighFacts() facts {
 		Again: [2]int{r.again.right, r.again.votes}, Disliked: r.grounds.disliked(),
 		Differs:    append([]Differing{}, p.confounders()...),
 		AvoidNames: append([]string{}, p.tooStrong()...),
+		Unkept:     p.unkept(),
 	}
 	if r.grounds.falls {
 		f.Falling = p.Falling()

@@ -112,6 +112,25 @@ func TestContradictionThresholds(t *testing.T) {
 	}
 }
 
+// A brewed dose past the limit of another taste is not brewed again, however right it
+// was.
+func TestAgainStaysWithinLimits(t *testing.T) {
+	s := avoiding()
+	s.Trials = append(s.Trials, spoken("3", 3.5, 0, 0))
+	p := mustFit(t, s, Options{})
+	limit, ok := p.avoidLimit()
+	if !ok {
+		t.Fatal("no limit")
+	}
+	if !p.worthAgain(brewedAgain{p.dose(min(limit, p.best)) * 0.999, 2, 2}) {
+		t.Error("a dose within the limit is not brewed again")
+	}
+	p.best = limit
+	if p.worthAgain(brewedAgain{p.dose(limit) * 1.01, 2, 2}) {
+		t.Error("a dose past the limit is brewed again")
+	}
+}
+
 // A brewed dose is brewed again within x1.12 of the best, at least half right; with
 // other methods beside it up to x1.4 if three quarters found it right.
 func TestAgainThresholds(t *testing.T) {

@@ -226,6 +226,9 @@ func (p *Posterior) brewedDosesOf() []brewedAgain {
 // method stand on both sides of the best dose their own votes put it there.
 func (p *Posterior) worthAgain(b brewedAgain) bool {
 	share, off := float64(b.right)/float64(b.votes), math.Abs(p.relative(b.dose)-p.best)
+	if limit, ok := p.avoidLimit(); ok && p.relative(b.dose) > limit {
+		return false
+	}
 	if share >= rightEnough && off <= math.Log(againFactor) {
 		return true
 	}

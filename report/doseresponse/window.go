@@ -84,12 +84,15 @@ func (p *Posterior) weighBoth() Window {
 const conflictAbove = 0.5
 
 // Beside returns the window with another taste of the same beers, which is within
-// its bounds where it is not too much; conflict tells that at the right dose of
-// this taste most find too much of the other.
+// its bounds where it is not too much. It does so where at the right dose of this
+// taste most find too much of the other; conflict is false elsewhere.
 func (p *Posterior) Beside(other *Posterior) (w Window, conflict bool) {
 	within := func(x float64) float64 {
 		_, _, much := other.votesAt(other.relative(p.dose(x)))
 		return 1 - much
 	}
-	return p.windowWith(within, p.relative(other.dose(other.psiQ.low))), within(p.best) < 1-conflictAbove
+	if within(p.best) >= 1-conflictAbove {
+		return Window{}, false
+	}
+	return p.windowWith(within, p.relative(other.dose(other.psiQ.low))), true
 }

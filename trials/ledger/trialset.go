@@ -143,10 +143,16 @@ func (s TrialSet) Closely(trial int) Trial {
 	if s.from == nil {
 		return t
 	}
+	// several looks at one set ask for the same trials, and intervals cost fifty times the best values
+	key := [2]string{t.Batch.ID, s.Material.Key}
+	if known, ok := s.from.closely[key]; ok {
+		return known
+	}
 	list, err := s.from.close.trialsOf(t.Batch, s.Material, s.from.closedOf(t.Batch))
 	if err != nil || len(list) == 0 {
 		return t
 	}
+	s.from.closely[key] = list[0]
 	return list[0]
 }
 
@@ -162,6 +168,7 @@ type Scored struct {
 type gatherer struct {
 	*book
 	close    *book                       // the same in closer detail: with intervals
+	closely  map[[2]string]Trial         // worked out so far, by id of the batch and material
 	evenings map[string][]trials.Serving // by id of the tasting, in the order of their codes
 	scores   map[string][]int            // places in the notebook's scores, by id of the serving
 }
@@ -173,7 +180,8 @@ func newGatherer(n *trials.Notebook, d steeps.Detail) (*gatherer, error) {
 		return nil, err
 	}
 	g := &gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{},
-		scores: map[string][]int{}}
+		scores:  map[string][]int{},
+		closely: map[[2]string]Trial{}}
 	for _, v := range n.Servings {
 		g.evenings[v.TastingID] = append(g.evenings[v.TastingID], v)
 	}

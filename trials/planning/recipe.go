@@ -142,7 +142,7 @@ func (r recipe) WithEffect(t ledger.Trial) recipe {
 		Finished: true}
 	tea := dilution.AddTea{VolumeL: ledger.Added("tea", r.LiquidL)}
 	results, err := dilution.Account{Start: start,
-		Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.MonteCarlo(ledger.LedgerDraws)
+		Steps: []dilution.Step{dilution.Add{Liquid: tea}}}.Propagate()
 	// without it the recipe still stands
 	if err == nil {
 		r.Effect = &effect{Before: ledger.StateOf(results[0]), After: ledger.StateOf(results[1])}
