@@ -32,6 +32,7 @@ type Notebook struct {
 	Scores       []Score           // read only for commands that need them
 	TasterNotes  []TasterNote      // read with the scores
 	Marks        []Mark            // on tastings; undo does not take them away
+	Suggestions  []Suggestion      // the last of each material, as it was given
 	Settings     map[string]string // the user's settings by key
 	Now          time.Time         // the moment of the reading; what is still going on is reckoned up to it
 }

@@ -19,6 +19,9 @@ type Tasting struct {
 	Seed       int64      `json:"seed"`        // of the codes and the serving orders
 	FlightSize int        `json:"flight_size"` // most glasses before a pause
 	Note       string     `json:"note"`        // free text
+
+	Alone        bool       `json:"alone"`          // by one person who shuffled the cups; see PlacesReadAt
+	PlacesReadAt *time.Time `json:"places_read_at"` // when the codes under the cups were read; nil before
 }
 
 // Sealed reports whether the key of the tasting must still stay hidden.

@@ -239,5 +239,18 @@ func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestR
 	if err != nil {
 		return err
 	}
+	e.keepSuggestion(view, r.VolumeL)
 	return e.show(view)
+}
+
+// keepSuggestion keeps a suggestion for hedgerow status, which works nothing out.
+func (e *env) keepSuggestion(v document.View, volumeL float64) {
+	given, ok := decisions.Given(v, e.now().UTC(), volumeL)
+	if !ok || e.missing() {
+		return
+	}
+	// an answer is due also where nothing can be written, or while another writes
+	if s, err := e.store(true); err == nil {
+		s.Suggested(e.ctx, given)
+	}
 }

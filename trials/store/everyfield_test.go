@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
@@ -129,7 +130,8 @@ func (f *filler) fill(t *testing.T, tx *Tx, n *trials.Notebook) {
 	all := reflect.ValueOf(n).Elem()
 	for k := range all.NumField() {
 		list := all.Field(k)
-		if list.Kind() != reflect.Slice || all.Type().Field(k).Name == "Marks" { // which undo leaves alone
+		outside := []string{"Marks", "Suggestions"} // which undo leaves alone
+		if list.Kind() != reflect.Slice || slices.Contains(outside, all.Type().Field(k).Name) {
 			continue
 		}
 		if list.Len() == 0 {

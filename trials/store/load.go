@@ -69,6 +69,7 @@ func (l loader) notebook() (*trials.Notebook, error) {
 		load(l, places, &n.Places),
 		load(l, plans, &n.Plans),
 		load(l, marks, &n.Marks),
+		load(l, suggestions, &n.Suggestions),
 		func() (err error) { n.Settings, err = settings(l.ctx, l.q); return err },
 	)
 	if err != nil {

@@ -32,6 +32,8 @@ var tastings = table[trials.Tasting]{
 		{"seed", func(r *trials.Tasting) any { return &r.Seed }},
 		{"flight_size", func(r *trials.Tasting) any { return &r.FlightSize }},
 		{"note", func(r *trials.Tasting) any { return &r.Note }},
+		{"alone", func(r *trials.Tasting) any { return &r.Alone }},
+		{"places_read_at", func(r *trials.Tasting) any { return maybeMoment{&r.PlacesReadAt} }},
 	},
 }
 

@@ -8,10 +8,12 @@ import (
 )
 
 // followed reads the names of the tables that the journal follows: all but its
-// own, the marks, which nothing takes back, and SQLite's.
+// own, the marks, which nothing takes back, the suggestions, which are no writes of
+// the brewer, and SQLite's.
 func followed(ctx context.Context, q queryer) ([]string, error) {
 	return textColumn(ctx, q, "SELECT name FROM sqlite_schema"+
-		" WHERE type = 'table' AND name NOT LIKE 'journal%' AND name NOT LIKE 'sqlite%' AND name <> 'mark' ORDER BY name")
+		" WHERE type = 'table' AND name NOT LIKE 'journal%' AND name NOT LIKE 'sqlite%'"+
+		" AND name NOT IN ('mark', 'suggestion') ORDER BY name")
 }
 
 // recorded reads the names of the columns that the journal keeps of a table: all
