@@ -40,26 +40,6 @@ func batchWarnings(b trials.Batch) []string {
 	return nil
 }
 
-// BatchList lists batches.
-func BatchList(list []trials.Batch, u quantity.Units) document.View {
-	t := document.Table{Columns: []document.Column{{Title: "batch", Wrap: true}, {Title: "begun"},
-		{Title: "volume", Right: true}, {Title: "OG", Right: true}, {Title: "style", Wrap: true},
-		{Title: "from", Wrap: true}}}
-	name := map[string]string{}
-	for _, b := range list {
-		name[b.ID] = b.Name
-	}
-	for _, b := range list {
-		from := ""
-		if b.ParentID != nil {
-			from = name[*b.ParentID]
-		}
-		t.Rows = append(t.Rows, []string{b.Name, wording.DateText(b.StartedAt), wording.VolumeText(b.VolumeL, u),
-			document.OrDash(b.OG, 3), b.Style, from})
-	}
-	return document.ListView(list, "There is no batch yet. Start one: hedgerow batch new NAME --volume 12L --og 1.048", t)
-}
-
 // BatchHistory shows a batch and what happened to it.
 func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) document.View {
 	t := document.Table{Columns: []document.Column{{Title: "day", Right: true}, {Title: "date"}, {Title: "name"},

@@ -26,8 +26,7 @@ func views(t testing.TB, n *trials.Notebook) map[string]document.View {
 	hibiscus, _ := materials.Get("hibiscus")
 	set := invented.SetOf(t, n)
 	all := map[string]document.View{
-		"batches": BatchList(n.Batches, quantity.Metric), "readings": ReadingList(n, nil,
-			quantity.Metric), "additions": AdditionList(n, nil, quantity.USUnits),
+		"readings": ReadingList(n, nil, quantity.Metric), "additions": AdditionList(n, nil, quantity.USUnits),
 		"extracts": ExtractList(n, quantity.Metric), "tasters": TasterList(n), "tastings": evenings.TastingList(n),
 		"claims":   ClaimList(n.Claims),
 		"settings": SettingList(trials.KnownSettings(), n.Settings), "materials": MaterialList(materials,
@@ -140,7 +139,7 @@ func TestViewsFitEightyColumns(t *testing.T) {
 // empty list.
 func TestEmptyListsSayWhatToDo(t *testing.T) {
 	n := &trials.Notebook{}
-	for name, v := range map[string]document.View{"batch": BatchList(nil, quantity.Metric),
+	for name, v := range map[string]document.View{
 		"reading": ReadingList(n, nil, quantity.Metric), "addition": AdditionList(n, nil, quantity.Metric),
 		"extract": ExtractList(n, quantity.Metric), "taster": TasterList(n), "tasting": evenings.TastingList(n),
 		"claim": ClaimList(nil)} {

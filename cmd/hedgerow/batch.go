@@ -2,6 +2,7 @@ package main
 
 import (
 	"hedgerow/report"
+	"hedgerow/report/standing"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -134,8 +135,10 @@ func newBatchNew(e *env) *cobra.Command {
 
 func newBatchList(e *env) *cobra.Command {
 	return &cobra.Command{
-		Use:     "list",
-		Short:   "List the batches",
+		Use:   "list",
+		Short: "List the batches: what is left of each, and where it is",
+		Long: `List the batches with the litres that are left after losses, splits and what went
+in, and where each is. hedgerow status tells more of those in hand.`,
 		Example: "  hedgerow batch list",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
@@ -143,7 +146,11 @@ func newBatchList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.BatchList(n.Batches, e.style()))
+			view, err := standing.BatchList(n, e.style())
+			if err != nil {
+				return err
+			}
+			return e.show(view)
 		},
 	}
 }

@@ -99,7 +99,7 @@ func BenchmarkClub(b *testing.B) {
 		n := invented.Club(brews)
 		db := filepath.Join(b.TempDir(), "club.db")
 		saveAll(b, db, n)
-		for _, args := range [][]string{{"batch", "list"}, {"ledger", "brew-1-jar-1"}, {"compare", "hibiscus"},
+		for _, args := range [][]string{{"batch", "list"}, {"status"}, {"ledger", "brew-1-jar-1"}, {"compare", "hibiscus"},
 			{"suggest", "hibiscus"}} {
 			b.Run(fmt.Sprintf("%s/%d", strings.Join(args[:1], " "), brews), func(b *testing.B) {
 				for b.Loop() {

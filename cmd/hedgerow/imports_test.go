@@ -42,9 +42,10 @@ var mayImport = map[string][]string{
 	"report": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/checks", "trials/quantity",
 		"trials/sheets",
 		"report/document", "report/wording", "report/evenings", "report/decisions", "report/doseresponse", "report/panel"},
-	"cmd/hedgerow": {"report", "report/document", "report/wording", "report/evenings", "report/decisions", "report/plans",
-		"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store", "trials/quantity",
-		"trials/moment", "trials/idiom", "trials/sheets"},
+	"report/standing": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording"},
+	"cmd/hedgerow": {"report", "report/standing", "report/document", "report/wording", "report/evenings",
+		"report/decisions", "report/plans", "trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store",
+		"trials/quantity", "trials/moment", "trials/idiom", "trials/sheets"},
 }
 
 // bottom are the leaves that every package may import, the other leaves too. They

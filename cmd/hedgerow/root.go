@@ -52,7 +52,7 @@ func commandGroups() []commandGroup {
 		{"log", "Log what you do:", []func(*env) *cobra.Command{newBatch, newExtract, newAddition, newReading, newMeter,
 			newClaim, newMaterial}},
 		{"taste", "Plan and taste:", []func(*env) *cobra.Command{newPlan, newTasting, newTaster}},
-		{"answer", "Get answers:", []func(*env) *cobra.Command{newLedger, newCompare, newSuggest}},
+		{"answer", "Get answers:", []func(*env) *cobra.Command{newStatus, newLedger, newCompare, newSuggest}},
 		{"reckon", "Work out without storing:", []func(*env) *cobra.Command{newDilute, newSteep, newDose}},
 		{"keep", "The program and its notebook:",
 			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newRedo, newCheck, newBackup, newRestore, newImport, newImport,
@@ -84,6 +84,14 @@ Start here: hedgerow demo`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	})
+	help := root.RunE
+	root.RunE = func(c *cobra.Command, args []string) error {
+		// once there is a notebook it is asked for far more often than the list of commands
+		if len(args) == 0 && !e.noNotebook() {
+			return e.status()
+		}
+		return help(c, args)
+	}
 	root.SetVersionTemplate(versionLine() + "\n")
 	f := root.PersistentFlags()
 	f.StringVar(&e.flags.db, "db", "", "notebook file (else HEDGEROW_DB, else the user's data folder)")

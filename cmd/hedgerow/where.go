@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"os"
 
-	"hedgerow/report"
 	"hedgerow/report/document"
+	"hedgerow/report/standing"
 
 	"github.com/spf13/cobra"
 )
@@ -25,7 +25,7 @@ path: --db, HEDGEROW_DB or your data folder. Nothing is read or made.`,
 			}
 			if e.flags.json {
 				return document.WriteJSON(e.stdout, struct {
-					report.NotebookFile
+					standing.NotebookFile
 					Warnings []string `json:"warnings"`
 				}{f, []string{}})
 			}
@@ -40,12 +40,12 @@ path: --db, HEDGEROW_DB or your data folder. Nothing is read or made.`,
 }
 
 // notebookFile looks at the file of the notebook without opening it.
-func (e *env) notebookFile() (report.NotebookFile, error) {
+func (e *env) notebookFile() (standing.NotebookFile, error) {
 	path, by, err := e.notebookAt()
 	if err != nil {
-		return report.NotebookFile{}, err
+		return standing.NotebookFile{}, err
 	}
-	f := report.NotebookFile{Path: path, By: by}
+	f := standing.NotebookFile{Path: path, By: by}
 	// what cannot be looked at is told as not there: the path is what was asked for
 	if info, err := os.Stat(path); err == nil && info.Mode().IsRegular() {
 		f.Bytes = new(info.Size())

@@ -93,13 +93,23 @@ func columnConfigs(t Table, width int) []table.ColumnConfig {
 	fit(t, widths, width)
 	configs := make([]table.ColumnConfig, len(t.Columns))
 	for i, c := range t.Columns {
-		configs[i] = table.ColumnConfig{Number: i + 1, WidthMax: widths[i], WidthMaxEnforcer: text.WrapSoft,
+		configs[i] = table.ColumnConfig{Number: i + 1, WidthMax: widths[i], WidthMaxEnforcer: wrapCell,
 			Align: text.AlignLeft, AlignHeader: text.AlignLeft}
 		if c.Right {
 			configs[i].Align, configs[i].AlignHeader = text.AlignRight, text.AlignRight
 		}
 	}
 	return configs
+}
+
+// wrapCell breaks the lines of a cell one by one: taken together, two that fit a line
+// would be run into one.
+func wrapCell(cell string, width int) string {
+	lines := strings.Split(cell, "\n")
+	for i, line := range lines {
+		lines[i] = text.WrapSoft(line, width)
+	}
+	return strings.Join(lines, "\n")
 }
 
 // naturalWidths returns the widest line of each column.

@@ -123,3 +123,12 @@ func TestAnyTextIsDrawn(t *testing.T) {
 		}
 	})
 }
+
+// The lines of a cell stay lines in a column that is wide enough for two of them.
+func TestLinesOfACellStay(t *testing.T) {
+	d := Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "what to do", Wrap: true}},
+		Rows: [][]string{{"not asked\nhedgerow ask"}, {"a much longer line than the others"}}}}}}
+	if got := asText(t, d, 80); !strings.Contains(got, "not asked\nhedgerow ask\n") {
+		t.Errorf("got\n%s", got)
+	}
+}

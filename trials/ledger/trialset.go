@@ -554,12 +554,9 @@ func (s TrialSet) MethodSDLn() float64 {
 // sorted.
 func MaterialsUsed(n *trials.Notebook) []string {
 	var keys []string
+	h := newHistory(n.Index())
 	for _, a := range n.Additions {
-		key := a.MaterialKey
-		if a.ExtractID != nil {
-			x, _ := n.ExtractByID(*a.ExtractID)
-			key = x.MaterialKey
-		}
+		key := h.materialIn(a)
 		if key != "" && !slices.Contains(keys, key) {
 			keys = append(keys, key)
 		}

@@ -15,7 +15,7 @@ import (
 const digestColumn = "digest"
 
 // sealed lists every table whose records carry a digest.
-func sealed() []shape { return append(shapes(), marks.shape()) }
+func sealed() []shape { return append(shapes(), marks.shape(), suggestions.shape()) }
 
 // digest works out the digest of a row from its values in the order of the
 // layout: the first eight bytes of SHA-256 over the table and, for each column,

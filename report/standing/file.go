@@ -1,4 +1,4 @@
-package report
+package standing
 
 import (
 	"fmt"
@@ -23,6 +23,14 @@ func (f NotebookFile) Words() string {
 		return size + "; in your data folder, --db or HEDGEROW_DB names another"
 	}
 	return size + "; named by " + f.By
+}
+
+// line is where the file is and how large.
+func (f NotebookFile) line() string {
+	if f.Bytes == nil {
+		return "Notebook: " + f.Path + ", not made yet"
+	}
+	return "Notebook: " + f.Path + ", " + sizeText(*f.Bytes)
 }
 
 // sizeText prints a number of bytes as people say it.
