@@ -16,10 +16,10 @@ type Band struct {
 	SDLn float64
 }
 
-// newBand returns the band of draws about value; it changes their order. Value is
+// NewBand returns the band of draws about value; it changes their order. Value is
 // the figure at the defaults, not the mean or median of the draws: it is the one
 // that a reader can work out by hand.
-func newBand(value float64, draws []float64) Band {
+func NewBand(value float64, draws []float64) Band {
 	b := Band{SDLn: sdLn(draws)}
 	arrange(draws, 0.025, 0.10, 0.90, 0.975)
 	b.At80, b.At95 = interval(value, draws, 0.80), interval(value, draws, 0.95)
@@ -68,7 +68,7 @@ func (s *Steep) Doubt(m Mix, draws Draws) (Doubt, error) {
 	if err != nil {
 		return Doubt{}, err
 	}
-	c, err := newCandidate(s, m)
+	c, err := NewCandidate(s, m)
 	if err != nil {
 		return Doubt{}, err
 	}
@@ -83,14 +83,14 @@ func (s *Steep) Doubt(m Mix, draws Draws) (Doubt, error) {
 	kept, dose := c.sample(n, draws.Seed)
 	out := Doubt{N: n, Seed: draws.Seed}
 	for _, class := range everyClass {
-		out.Kept[class] = newBand(r.kept(class), kept[class])
-		out.Dose[class] = newBand(point.EffectiveGPerL[class], dose[class])
+		out.Kept[class] = NewBand(r.kept(class), kept[class])
+		out.Dose[class] = NewBand(point.EffectiveGPerL[class], dose[class])
 	}
 	return out, nil
 }
 
 // sample draws n outcomes of all classes.
-func (c *candidate) sample(n int, seed uint64) (kept, dose [classCount][]float64) {
+func (c *Candidate) sample(n int, seed uint64) (kept, dose [classCount][]float64) {
 	all := make([]float64, 2*classCount*n)
 	for class := range kept {
 		kept[class] = all[2*class*n : (2*class+1)*n]

@@ -56,8 +56,6 @@ type classRow struct {
 	UWater, USDLn float64
 	// FreshSDLn is the sd of ln of "fresh and dried are equal by dry matter".
 	FreshSDLn float64
-	// PriorSDLn is the sd of the ln relative potency of a method before any trial.
-	PriorSDLn float64
 	// Grade says how sure the row is.
 	Grade string
 }
@@ -69,13 +67,13 @@ type classRow struct {
 // hour; anthocyanins have 17 to 37 kJ/mol, caffeine 40 to 77, flavanols 30 to 50,
 // the gallated ones slower. Of aroma and resin no rate was found.
 var classRows = [classCount]classRow{
-	Water:  {"water", 1, EaKJ, 0.85, 0.18, 0.1, 0.25, "B"},
-	Aroma:  {"aroma", 0.7, 30, 0.75, 0.30, 0.4, 0.6, "C, anchored on hop transfer A"},
-	Resin:  {"resin", 0.3, 40, 0.05, 0.80, 0.4, 1.0, "C, anchored on hop transfer A"},
-	Colour: {"colour", 1, 25, 0.88, 0.12, 0.1, 0.25, "B"},
-	Acid:   {"acid", 1.5, 20, 0.95, 0.05, 0.1, 0.25, "B"},
-	small:  {"small", 1, 40, 0.90, 0.10, 0.1, 0.25, "B"},
-	Tannin: {"tannin", 0.5, 45, 0.60, 0.25, 0.1, 0.25, "B"},
+	Water:  {"water", 1, EaKJ, 0.85, 0.18, 0.1, "B"},
+	Aroma:  {"aroma", 0.7, 30, 0.75, 0.30, 0.4, "C, anchored on hop transfer A"},
+	Resin:  {"resin", 0.3, 40, 0.05, 0.80, 0.4, "C, anchored on hop transfer A"},
+	Colour: {"colour", 1, 25, 0.88, 0.12, 0.1, "B"},
+	Acid:   {"acid", 1.5, 20, 0.95, 0.05, 0.1, "B"},
+	small:  {"small", 1, 40, 0.90, 0.10, 0.1, "B"},
+	Tannin: {"tannin", 0.5, 45, 0.60, 0.25, 0.1, "B"},
 }
 
 // RateAt returns the rate of a class over that of Water at 80 C: the factor of the

@@ -32,13 +32,13 @@ func (s coolingSpan) cooling() (cooling, error) {
 	switch above0, above1 := s.StartC-s.AmbientC, s.EndC-s.AmbientC; {
 	// the logarithm below would be of a negative number: Newton's law never crosses ambient
 	case above0*above1 < 0:
-		return c, refuse("check the ambient temperature, or log a curve of readings",
+		return c, Refuse("check the ambient temperature, or log a curve of readings",
 			"%s C to %s C crosses the ambient %s C", number(s.StartC), number(s.EndC), number(s.AmbientC))
 	case above0*above1 == 0:
-		return c, refuse("give an end one degree short of ambient, or log a curve of readings",
+		return c, Refuse("give an end one degree short of ambient, or log a curve of readings",
 			"%s C to %s C reaches the ambient %s C, which takes for ever", number(s.StartC), number(s.EndC), number(s.AmbientC))
 	case s.Minutes == 0:
-		return c, refuse("give the minutes between the two temperatures", "%s C to %s C in no time", number(s.StartC),
+		return c, Refuse("give the minutes between the two temperatures", "%s C to %s C in no time", number(s.StartC),
 			number(s.EndC))
 	default:
 		c.PerMin = math.Log(above0/above1) / s.Minutes
@@ -105,4 +105,29 @@ func (l leg) split(t, tempC float64) (leg, leg) {
 	// back
 	second.law.StartC, second.minutes = tempC, max(l.minutes-t, 0)
 	return first, second
+}
+
+// KeepCooling replaces the end temperature by the cooling constant it implies.
+func (p *Pass) KeepCooling(s *Steep) {
+	start, _, _ := s.StartC(p)
+	if p.EndC == nil || *p.EndC == start || p.isHeated(start) {
+		return
+	}
+	law, err := coolingSpan{StartC: start, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.cooling()
+	if err == nil {
+		p.EndC, p.CoolingPerMin = nil, new(law.PerMin)
+	}
+}
+
+// Halfway is the temperature of a cooling pass at half its time, nil if it was kept.
+func (s *Steep) Halfway(p *Pass) *float64 {
+	if p.EndC == nil {
+		return nil
+	}
+	start, _, _ := s.StartC(p)
+	law, err := coolingSpan{StartC: start, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.cooling()
+	if err != nil {
+		return new((start + *p.EndC) / 2) // it was heated: a straight line
+	}
+	return new(law.at(p.Minutes / 2))
 }

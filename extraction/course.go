@@ -54,7 +54,7 @@ func (c Course) Given(f Class, days, z float64) (float64, error) {
 // reached.
 func (c Course) DayFor(f Class, share float64) (float64, error) {
 	if !(share >= 0 && share < 1) {
-		return 0, refuse("give a share below 1, such as 0.9", "share %s is outside 0 to 1", number(share))
+		return 0, Refuse("give a share below 1, such as 0.9", "share %s is outside 0 to 1", number(share))
 	}
 	row := &formRows[c.Form]
 	if share <= row.Washed {

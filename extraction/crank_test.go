@@ -196,7 +196,7 @@ func (s Shape) EarlyDiffused(fo float64) (float64, error) {
 // endless bath. It errs unless 0 <= f < 1.
 func (s Shape) FourierFor(f float64) (float64, error) {
 	if !(f >= 0 && f < 1) {
-		return 0, refuse("give a share of 0 to below 1", "share %s is outside 0 to below 1", number(f))
+		return 0, Refuse("give a share of 0 to below 1", "share %s is outside 0 to below 1", number(f))
 	}
 	if f == 0 {
 		return 0, nil

@@ -26,7 +26,7 @@ func (d Draws) count() (int, error) {
 		return defaultDraws, nil
 	}
 	if d.N < 2 || d.N > maxDraws {
-		return 0, refuse("10000 is plenty", "%d draws is outside 2 to %d", d.N, maxDraws)
+		return 0, Refuse("10000 is plenty", "%d draws is outside 2 to %d", d.N, maxDraws)
 	}
 	return d.N, nil
 }
@@ -85,7 +85,7 @@ func (s *shared) draw(r *rand.Rand, forms []Form) {
 
 // draw fills the scores of one method; trials and readings are scored where there
 // are any.
-func (o *own) draw(r *rand.Rand, of *candidate) {
+func (o *own) draw(r *rand.Rand, of *Candidate) {
 	o.agitate, o.slip = r.NormFloat64(), r.NormFloat64()
 	for c, t := range of.trials {
 		if t != nil {
@@ -98,7 +98,7 @@ func (o *own) draw(r *rand.Rand, of *candidate) {
 }
 
 // formsOf returns the forms of the candidates, each once, in order.
-func formsOf(candidates []candidate) []Form {
+func formsOf(candidates []Candidate) []Form {
 	var forms []Form
 	for i := range candidates {
 		if !slices.Contains(forms, candidates[i].form) {
@@ -111,8 +111,8 @@ func formsOf(candidates []candidate) []Form {
 // newRand returns the generator of a seed.
 func newRand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)) }
 
-// candidate is a steep with its mix, ready to be drawn many times.
-type candidate struct {
+// Candidate is a steep with its mix, ready to be drawn many times.
+type Candidate struct {
 	plan     plan
 	form     Form
 	asDriedG float64
@@ -135,8 +135,8 @@ type candidate struct {
 	update *SolidsUpdate
 }
 
-// newCandidate checks a steep and its mix and makes them ready.
-func newCandidate(s *Steep, m Mix) (candidate, error) {
+// NewCandidate checks a steep and its mix and makes them ready.
+func NewCandidate(s *Steep, m Mix) (Candidate, error) {
 	c, err := bareCandidate(s, m)
 	if err == nil {
 		c.update, err = s.update()
@@ -144,14 +144,14 @@ func newCandidate(s *Steep, m Mix) (candidate, error) {
 	return c, err
 }
 
-// bareCandidate is newCandidate without what readings taught.
-func bareCandidate(s *Steep, m Mix) (candidate, error) {
+// bareCandidate is NewCandidate without what readings taught.
+func bareCandidate(s *Steep, m Mix) (Candidate, error) {
 	p, err := newPlan(s)
 	if err != nil {
-		return candidate{}, err
+		return Candidate{}, err
 	}
 	if err := firstError(m.check(), checkNotNegative("top-up", m.TopUpML, "mL")); err != nil {
-		return candidate{}, err
+		return Candidate{}, err
 	}
 	d := centralDraw()
 	// at the defaults, once for all draws: the liquid that a plant brings is small beside the batch it
@@ -160,7 +160,7 @@ func bareCandidate(s *Steep, m Mix) (candidate, error) {
 	// trials are drawn with a doubt of their own: left in the ceiling they would count twice
 	bare := *s
 	bare.OwnTrials = [classCount]*LnNormal{}
-	strength, ceilingSD := s.meanABVPct(), byClass{}
+	strength, ceilingSD := s.MeanABVPct(), byClass{}
 	for class := range ceilingSD {
 		ceilingSD[class] = Class(class).ceilingSDLn(strength)
 	}
@@ -171,7 +171,7 @@ func bareCandidate(s *Steep, m Mix) (candidate, error) {
 	if !given || s.MoistureOrigin == Catalogue || s.MoistureOrigin == assumed {
 		drySDLn = moistureSD / (1 - moisture)
 	}
-	return candidate{plan: p, form: s.Form, asDriedG: p.dryG / (1 - RefMoisture), ceiling: bare.ceilings(),
+	return Candidate{plan: p, form: s.Form, asDriedG: p.dryG / (1 - RefMoisture), ceiling: bare.ceilings(),
 		ceilingSD: ceilingSD, trials: s.OwnTrials, broughtML: s.broughtML(released), addedML: m.AddedML,
 		topUpML: m.TopUpML, intoL: m.IntoL,
 		perL: m.concentration(), isFresh: p.wet.Moisture > freshMoisture, drySDLn: drySDLn}, nil
@@ -181,7 +181,7 @@ func bareCandidate(s *Steep, m Mix) (candidate, error) {
 // lives, dry matter and ceilings are log-normal about their defaults, the
 // activation energy normal between bounds; ceilings are capped at 1, as
 // nothing gives up more than it has.
-func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
+func (c *Candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 	// cut, for a normal score far out would ask for an energy that no plant has
 	d.eaOffKJ = min(max(eaSDKJ*s.ea, -eaMostOffKJ), eaMostOffKJ)
 	d.rate = math.Exp(soluteSDLn*s.solute + sizeSDLn*s.size[c.form])
@@ -215,7 +215,7 @@ func (c *candidate) figures(s *shared, o *own, classes []Class, d *draw) {
 // the draw is u itself, already capped. An amount that was measured as it was
 // poured in stays what it is in every draw; what varies is the share of the
 // extract that it was.
-func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL byClass) {
+func (c *Candidate) dose(d *draw, classes []Class) (kept, gPerL byClass) {
 	o := c.plan.run(d, classes, nil)
 	if c.update != nil && slices.Contains(classes, Water) {
 		o.kept[Water] += c.update.drawn(o.weighed, d.soluble, d.reading) - o.weighed
@@ -240,4 +240,43 @@ func (c *candidate) dose(d *draw, classes []Class) (kept, gPerL byClass) {
 		gPerL[class] = factor * d.dryness[class] * d.ceiling[class] * d.trials[class] * o.kept[class]
 	}
 	return kept, gPerL
+}
+
+// IsFresh reports whether the material went in fresh, so that drying cost it nothing.
+func (c *Candidate) IsFresh() bool { return c.isFresh }
+
+// Together draws the effective doses of several steeps of one material, g per litre of
+// one class: samples[i][j] is draw j of candidate i. The figures that the steeps share
+// are drawn once for all of them. Agitation and measuring errors are drawn for each,
+// unless all are in the same hands: then they too are drawn once, as of candidate 0.
+// It errs for a class or a number of draws that there is not.
+func Together(class Class, candidates []Candidate, draws Draws, sameHands bool) ([][]float64, error) {
+	n, err := draws.count()
+	if err != nil {
+		return nil, err
+	}
+	if class < 0 || class >= classCount {
+		return nil, Refuse("choose one of the solute classes", "class %d is not in the table", int(class))
+	}
+	samples := make([][]float64, len(candidates))
+	for i := range samples {
+		samples[i] = make([]float64, n)
+	}
+	rng, d, classes := newRand(draws.Seed), centralDraw(), everyClass[class:class+1]
+	// drawn in one loop for all methods: a rate that all share must move all of them in the same draw
+	var s shared
+	var o own
+	forms := formsOf(candidates)
+	for j := range n {
+		s.draw(rng, forms)
+		for i := range candidates {
+			if i == 0 || !sameHands {
+				o.draw(rng, &candidates[i])
+			}
+			candidates[i].figures(&s, &o, classes, &d)
+			_, g := candidates[i].dose(&d, classes)
+			samples[i][j] = g[class]
+		}
+	}
+	return samples, nil
 }

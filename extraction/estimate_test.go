@@ -49,7 +49,7 @@ func TestSDLn(t *testing.T) {
 
 // The limits hold the point, and their ratio is known above zero only.
 func TestIntervalHoldsItsValue(t *testing.T) {
-	e := newBand(9, []float64{1, 2, 3, 4, 5}).At80
+	e := NewBand(9, []float64{1, 2, 3, 4, 5}).At80
 	if e.High != 9 || e.Low > e.High || e.Level != 0.8 {
 		t.Errorf("%+v, want an interval up to 9", e)
 	}

@@ -24,7 +24,7 @@ func TestExplain(t *testing.T) {
 	if len(want) != 0 {
 		t.Errorf("missing or of another value: %v", want)
 	}
-	direct := run(t, Steep{Method: contact, Form: Cut, MassG: 10, Passes: []Pass{{Minutes: 60}}})
+	direct := run(t, Steep{Method: Contact, Form: Cut, MassG: 10, Passes: []Pass{{Minutes: 60}}})
 	for _, term := range direct.Explain(Aroma) {
 		if term.Name == "released" && near(term.Value, direct.Yield[Aroma], 1e-12) {
 			return

@@ -68,7 +68,7 @@ func (e Extract) take(volumeML float64) (part, rest Extract, err error) {
 	}
 	// A jug is read to a few mL: a request for all of it must not fail on digits.
 	if volumeML > e.VolumeML*(1+1e-6) {
-		return part, rest, refuse("take what is there, or top it up first", "%s mL is more than the %s mL of extract",
+		return part, rest, Refuse("take what is there, or top it up first", "%s mL is more than the %s mL of extract",
 			number(volumeML), number(e.VolumeML))
 	}
 	share := 1.0

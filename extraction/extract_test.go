@@ -121,7 +121,7 @@ func TestMixRefuses(t *testing.T) {
 // is read once the plant is out.
 func TestDirectMethods(t *testing.T) {
 	week := []Pass{{Minutes: 50 * 1440, Agitation: Stirred}}
-	s := Steep{Method: contact, Form: Crushed, Kind: LeafFlower, MassG: 36, Passes: week}
+	s := Steep{Method: Contact, Form: Crushed, Kind: LeafFlower, MassG: 36, Passes: week}
 	r := run(t, s)
 	d, err := r.Dose(Mix{IntoL: 18})
 	added := (3.6/0.99820123 + 0.60*0.33*32.4) / 1000
@@ -134,7 +134,7 @@ func TestDirectMethods(t *testing.T) {
 		t.Errorf("%+v, %v, want 1.7 g/L and no liquid", d, err)
 	}
 	// 1000 g of fruit at 85 % water: 150 g dry is 166.67 g as dried, 0.70 of it dissolves.
-	r = run(t, Steep{Method: contact, Form: Frozen, Kind: Fruit, MassG: 1000, Moisture: new(0.85), Passes: week})
+	r = run(t, Steep{Method: Contact, Form: Frozen, Kind: Fruit, MassG: 1000, Moisture: new(0.85), Passes: week})
 	d, err = r.Dose(Mix{IntoL: 10})
 	brings := (850/0.99820123 + 0.60*0.70*150) / 1000
 	if want := 150 / 0.9 * 0.85 / (10 + brings); err != nil || !near(d.EffectiveGPerL[Water], want, 1e-6) {
@@ -155,7 +155,7 @@ func TestDirectMethods(t *testing.T) {
 // 0.05, k times 0.36 at 40 % vol.
 func TestTincture(t *testing.T) {
 	pass := Pass{VolumeML: 250, StartC: new(20.0), Minutes: 60, Agitation: Stirred}
-	weak := run(t, Steep{Method: coldTea, Form: Cut, MassG: 10, Passes: []Pass{pass}})
+	weak := run(t, Steep{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{pass}})
 	strong := run(t, Steep{Method: Tincture, Form: Cut, MassG: 10, Passes: []Pass{pass}})
 	if !near(strong.Ceiling[Resin], 0.60, 1e-12) || !near(weak.Ceiling[Resin], 0.05, 1e-12) {
 		t.Errorf("u %v and %v, want 0.60 and 0.05", strong.Ceiling[Resin], weak.Ceiling[Resin])
@@ -169,7 +169,7 @@ func TestTincture(t *testing.T) {
 // 50 C on its first day, until it has once been hotter.
 func TestLiveMembranes(t *testing.T) {
 	fresh := func(passes ...Pass) Result {
-		return run(t, Steep{Method: contact, Form: freshWhole, MassG: 100, Moisture: new(0.85), Passes: passes})
+		return run(t, Steep{Method: Contact, Form: FreshWhole, MassG: 100, Moisture: new(0.85), Passes: passes})
 	}
 	cold := Pass{StartC: new(20.0), Minutes: 100, Agitation: Stirred}
 	hot := Pass{StartC: new(60.0), Minutes: 1, Agitation: Stirred}

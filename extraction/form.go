@@ -10,8 +10,8 @@ const (
 	Cut
 	WholeThin    // whole leaves, petals, calyces, needles, thin peel
 	WholeHard    // whole berries, seeds, quills, pods, nibs, roots, wood
-	freshWhole   // fresh fruit, leaves or roots as they are
-	freshChopped // fresh, cut
+	FreshWhole   // fresh fruit, leaves or roots as they are
+	FreshChopped // fresh, cut
 	Frozen       // frozen and thawed, whole
 	zest         // outer peel in shreds
 	Puree        // sieved or blended
@@ -52,8 +52,8 @@ var formRows = [formCount]formRow{
 	Cut:          {"cut", 2.0, 0.15, 0.35, 1, 1, "B"},
 	WholeThin:    {"whole thin", 3.5, 0.10, 0.20, 1, 1, "C"},
 	WholeHard:    {"whole hard", 6.0, 0.03, 0.05, 0.43, 1, "C"},
-	freshWhole:   {"fresh whole", 10, 0.02, 0.03, 0.43, 0.1, "C"},
-	freshChopped: {"fresh chopped", 3.5, 0.20, 0.20, 1, 0.3, "C"},
+	FreshWhole:   {"fresh whole", 10, 0.02, 0.03, 0.43, 0.1, "C"},
+	FreshChopped: {"fresh chopped", 3.5, 0.20, 0.20, 1, 0.3, "C"},
 	Frozen:       {"frozen-thawed", 10, 0.30, 0.15, 2.1, 1, "C"},
 	zest:         {"zest", 1.4, 0.25, 0.50, 1, 1, "C"},
 	Puree:        {"puree", 0.7, 0.70, 1.0, 1, 1, "C"},
@@ -84,7 +84,7 @@ func Forms() []Form {
 
 // isFresh reports whether the form carries the plant's own water, so that the
 // default moisture of dried goods does not apply.
-func (f Form) isFresh() bool { return f >= freshWhole }
+func (f Form) isFresh() bool { return f >= FreshWhole }
 
 // FormWords are what is known about a form as a brewer says it.
 type FormWords struct {
@@ -110,11 +110,11 @@ func FormFor(w FormWords) (Form, error) {
 		return WholeThin, nil
 	case "fresh":
 		if w.IsCut {
-			return freshChopped, nil
+			return FreshChopped, nil
 		}
-		return freshWhole, nil
+		return FreshWhole, nil
 	case "fresh cut", "chopped", "fresh crushed":
-		return freshChopped, nil
+		return FreshChopped, nil
 	case "cracked":
 		return Cut, nil
 	case "frozen", "thawed":

@@ -103,7 +103,7 @@ func curvePieces(pieces []piece, curve []figure.CurvePoint) []piece {
 // order of time, or with temperatures that no formula accepts.
 func checkCurve(curve []figure.CurvePoint) error {
 	if len(curve) < 2 {
-		return refuse("give at least two readings of time and temperature",
+		return Refuse("give at least two readings of time and temperature",
 			"a logged curve of %d readings is too short", len(curve))
 	}
 	for i, p := range curve {
@@ -112,7 +112,7 @@ func checkCurve(curve []figure.CurvePoint) error {
 			return err
 		}
 		if i > 0 && p.Minutes < curve[i-1].Minutes {
-			return refuse("put the readings in order of time", "reading at %s min comes after %s min",
+			return Refuse("put the readings in order of time", "reading at %s min comes after %s min",
 				number(p.Minutes), number(curve[i-1].Minutes))
 		}
 	}

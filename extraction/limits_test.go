@@ -17,24 +17,3 @@ func TestMoreOutThanIn(t *testing.T) {
 		}
 	}
 }
-
-// Two steeps that are the same are above each other in half of the draws, by
-// definition, not in all or none.
-func TestEqualSteepsAreATie(t *testing.T) {
-	s := leaf36(stirred(450, Drained))
-	one := Entry{Name: "one", Steep: s, Mix: Mix{IntoL: 12}}
-	two := one
-	two.Name = "two"
-	c, err := Compare(Water, []Entry{one, two}, Draws{N: 500, Seed: 1})
-	if err != nil {
-		t.Fatal(err)
-	}
-	// What the two do not share (how they were stirred) decides nothing once both
-	// are at equilibrium, but for a hair either way.
-	if p := c.Pairs[0].P; p < 0.4 || p > 0.6 {
-		t.Errorf("a steep is above itself with probability %g", p)
-	}
-	if p := newPair(0, 1, []float64{1, 1}, [][]float64{{1, 2, 3}, {1, 2, 3}}); p.P != 0.5 {
-		t.Errorf("equal draws make a probability of %g", p.P)
-	}
-}

@@ -124,12 +124,12 @@ func TestProvenanceOfEveryMethod(t *testing.T) {
 		{Method: FlameOut, Form: Cut, MassG: 10, SolidsGPerL: new(4.0),
 			Passes: []Pass{{Minutes: 10, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 98},
 				{Minutes: 10, TempC: 90}}}}},
-		{Method: contact, Form: Cut, MassG: 10, KappaMLPerG: 2,
+		{Method: Contact, Form: Cut, MassG: 10, KappaMLPerG: 2,
 			Passes: []Pass{{Minutes: 7200, InBag: true, ABVPct: new(5.0)}}},
 		{Method: Tincture, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 100, Minutes: 7200, SpentG: new(40.0)}}},
 		{Method: PureeIn, Form: Puree, MassG: 100, Moisture: new(0.85), MoistureOrigin: Catalogue},
 		{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: new(0.85)},
-		{Method: coldTea, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 200, StartC: new(4.0), Minutes: 700,
+		{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{{VolumeML: 200, StartC: new(4.0), Minutes: 700,
 			Agitation: NowAndThen, HeldML: new(40.0)}}},
 	}
 	for _, s := range steeps {
@@ -162,7 +162,7 @@ func TestWarnings(t *testing.T) {
 		{leaf36(thick), "very thick: 4.2 mL per gram"},
 		{leaf36(warm), "microbes"},
 		{Steep{Method: Tincture, Form: Cut, MassG: 36, Passes: []Pass{spirit}}, "flame"},
-		{Steep{Method: contact, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 9 * 1440}}}, "9 days"},
+		{Steep{Method: Contact, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 9 * 1440}}}, "9 days"},
 		{Steep{Method: FlameOut, Form: Cut, MassG: 36, Passes: []Pass{{Minutes: 10}}}, "taken as 95 C"},
 		{Steep{Method: PureeIn, Form: Puree, MassG: 36, Moisture: new(0.85)}, "a week"},
 		{Steep{Method: Tea, Form: Cut, MassG: 36, Kind: Swelling, Passes: []Pass{stirred(600, Drained)}}, "drains badly"},
@@ -199,23 +199,22 @@ func TestMeasuredMoistureNarrows(t *testing.T) {
 	}
 }
 
-// Fieller's limits are the roots R of (d - R b)^2 = t^2 (s_d^2 - 2 R c + R^2 s_b^2) [18].
-func TestFiellerWithCovariance(t *testing.T) {
-	for _, r := range []ratio{{D: 1, SDD: 0.3, B: 4, SDB: 0.5, Cov: 0.05, T: 2.1},
-		{D: -0.8, SDD: 0.3, B: 3, SDB: 0.4, Cov: -0.1, T: 2}, {D: 1, SDD: 0.3, B: 4, SDB: 0.5, T: 2.1}} {
-		low, high, err := r.fieller()
-		if err != nil || !(low < r.D/r.B && r.D/r.B < high) {
-			t.Fatalf("%+v: %v to %v (%v)", r, low, high, err)
-		}
-		for _, x := range []float64{low, high} {
-			left := (r.D - x*r.B) * (r.D - x*r.B)
-			right := r.T * r.T * (r.SDD*r.SDD - 2*x*r.Cov + x*x*r.SDB*r.SDB)
-			if !near(left, right, 1e-9) {
-				t.Errorf("%+v: %v is no root: %v and %v", r, x, left, right)
-			}
-		}
+// Own trials shift the method they belong to, and nothing else: a potency of
+// one half halves the dose.
+func TestOwnTrialsShiftTheDose(t *testing.T) {
+	s := leaf36(stirred(450, Drained))
+	before := run(t, s)
+	s.OwnTrials[Water] = &LnNormal{Ln: math.Log(0.5), SDLn: 0.1}
+	after := run(t, s)
+	if !near(after.Ceiling[Water], before.Ceiling[Water]/2, 1e-12) || after.Ceiling[Aroma] != before.Ceiling[Aroma] ||
+		after.Yield != before.Yield {
+		t.Errorf("u %v to %v", before.Ceiling, after.Ceiling)
 	}
-	if _, _, err := (ratio{D: 1, SDD: 0.1, B: 4, SDB: 0.1, Cov: 0.5, T: 2}).fieller(); err == nil {
-		t.Error("a covariance beyond both sds passes")
+	d, err := s.Doubt(Mix{IntoL: 17}, Draws{N: 4000, Seed: 2})
+	if err != nil || !near(d.Dose[Water].At80.Value, 1.2579/2, 5e-5) || d.Dose[Water].At80.High < 1.2579/2 {
+		t.Errorf("%+v, %v, want about %.4f", d.Dose[Water], err, 1.2579/2)
+	}
+	if low := d.Dose[Water].At95.Low; low > 1.2579/2*0.9 {
+		t.Errorf("the sd of the trials is not in the interval: low %v", low)
 	}
 }

@@ -49,7 +49,7 @@ func TestWaysToLogHeat(t *testing.T) {
 // Cold liquid that warms up in a room is Newton's law too: the published row of
 // 4 C in 20 C, h 0.01, 720 min.
 func TestWarming(t *testing.T) {
-	r := run(t, Steep{Method: coldTea, Form: Cut, MassG: 10, Passes: []Pass{
+	r := run(t, Steep{Method: ColdTea, Form: Cut, MassG: 10, Passes: []Pass{
 		{VolumeML: 300, StartC: new(4.0), CoolingPerMin: new(0.01), Minutes: 720}}})
 	if got := r.Passes[0].ReducedMinutes[Water]; !near(got, 81.7163874005, 1e-6) {
 		t.Errorf("tau %.7f, want 81.7163874", got)
@@ -84,7 +84,7 @@ func TestBoilStages(t *testing.T) {
 			t.Errorf("stage %d: rate factor %v, want %v", i+1, got, want)
 		}
 	}
-	if got := (&Steep{Method: contact}).isBoiling(&Pass{StartC: new(99.0)}); got {
+	if got := (&Steep{Method: Contact}).IsBoiling(&Pass{StartC: new(99.0)}); got {
 		t.Error("hot contact is taken for a boil")
 	}
 }

@@ -82,7 +82,7 @@ func newPlan(s *Steep) (plan, error) {
 	p := plan{k80: row.K80, washed: row.Washed, live: row.Live, wet: wet, dryG: wet.dryG(),
 		ownML: wet.ownWaterML(), kappa: s.KappaMLPerG, soluble: s.soluble().Share, direct: s.Method.IsDirect()}
 	p.pressedML = s.assumedHeld(ScrewPressed).perG * p.dryG
-	stages := s.stages()
+	stages := s.Stages()
 	p.passes = make([]passPlan, len(stages))
 	// on the stack: the pieces of most passes fit, and plans are made by the hundred
 	var few [32]piece
@@ -106,7 +106,7 @@ func appendHeat(pieces []piece, s *Steep, p *Pass) []piece {
 	if len(p.Curve) > 0 {
 		return curvePieces(pieces, p.Curve)
 	}
-	start, _, _ := s.startC(p)
+	start, _, _ := s.StartC(p)
 	law := cooling{StartC: start, AmbientC: ambientC(p)}
 	switch {
 	case p.EndC != nil && p.isHeated(start):
@@ -124,8 +124,8 @@ func appendHeat(pieces []piece, s *Steep, p *Pass) []piece {
 // piece, so that a draw has one exponential per piece and no branch; the minutes
 // that count for the loss by heat are the true ones.
 func (p *plan) addPass(s *Steep, in *Pass, out *passPlan, heat []piece) {
-	boiling := s.isBoiling(in)
-	out.hottestC, out.endC = endsOf(s, in)
+	boiling := s.IsBoiling(in)
+	out.hottestC, out.endC = s.Ends(in)
 	out.from = len(p.pieces)
 	for _, h := range heat {
 		if h.tempC >= liveMembraneC {
@@ -173,9 +173,9 @@ func (p *plan) appendPiece(h piece, minutes, factor float64, boiling bool) {
 	p.pieces = append(p.pieces, one)
 }
 
-// endsOf returns the highest and the last temperature of a pass. Newton's law and
+// Ends returns the highest and the last temperature of a pass. Newton's law and
 // straight lines are monotone, so the highest is one of the readings.
-func endsOf(s *Steep, in *Pass) (hottestC, endC float64) {
+func (s *Steep) Ends(in *Pass) (hottestC, endC float64) {
 	if n := len(in.Curve); n > 0 {
 		hottestC = in.Curve[0].TempC
 		for _, r := range in.Curve {
@@ -183,7 +183,7 @@ func endsOf(s *Steep, in *Pass) (hottestC, endC float64) {
 		}
 		return hottestC, in.Curve[n-1].TempC
 	}
-	start, _, ok := s.startC(in)
+	start, _, ok := s.StartC(in)
 	// only a pass with an efficiency has no temperature, and its rate is never used
 	if !ok {
 		return roomC, roomC
@@ -290,11 +290,11 @@ func (p *plan) checkHeldRule(h *heldRule, l *liquidState) error {
 	insolubleG := p.dryG * (1 - p.soluble*(1-l.solids.solid))
 	switch {
 	case h.outML != nil && *h.outML > most:
-		return refuse(again, "%s mL came out of %s mL (both at 20 C)", number(*h.outML), number(l.liquidML))
+		return Refuse(again, "%s mL came out of %s mL (both at 20 C)", number(*h.outML), number(l.liquidML))
 	case h.totalML != nil && *h.totalML > most:
-		return refuse(again, "%s mL held is more than the %s mL present", number(*h.totalML), number(l.liquidML))
+		return Refuse(again, "%s mL held is more than the %s mL present", number(*h.totalML), number(l.liquidML))
 	case h.spentG != nil && *h.spentG < insolubleG*(1-recoverySlack):
-		return refuse("weigh it wet, straight after the pass", "spent material of %s g is lighter than the %s g that never "+
+		return Refuse("weigh it wet, straight after the pass", "spent material of %s g is lighter than the %s g that never "+
 			"dissolve", number(*h.spentG), number(insolubleG))
 	}
 	return nil

@@ -20,8 +20,8 @@ func (e *inputError) Error() string { return e.Message }
 // ForUser returns the sentence and the hint apart.
 func (e *inputError) ForUser() (message, hint string) { return e.Message, e.Hint }
 
-// refuse returns an inputError.
-func refuse(hint, format string, args ...any) error {
+// Refuse returns an inputError.
+func Refuse(hint, format string, args ...any) error {
 	return &inputError{Message: fmt.Sprintf(format, args...), Hint: hint}
 }
 
@@ -36,7 +36,7 @@ func checkNotNegative(what string, v float64, unit string) error {
 	if v >= 0 && figure.Finite(v) {
 		return nil
 	}
-	return refuse("give zero or more", "%s %s %s is negative or not a number", what, number(v), unit)
+	return Refuse("give zero or more", "%s %s %s is negative or not a number", what, number(v), unit)
 }
 
 // checkPositive refuses zero, negative and non-finite amounts.
@@ -44,7 +44,7 @@ func checkPositive(what string, v float64, unit string) error {
 	if v > 0 && figure.Finite(v) {
 		return nil
 	}
-	return refuse("give an amount above zero", "%s %s %s is not above zero", what, number(v), unit)
+	return Refuse("give an amount above zero", "%s %s %s is not above zero", what, number(v), unit)
 }
 
 // checkShare refuses anything outside 0 to 1.
@@ -52,7 +52,7 @@ func checkShare(what string, v float64) error {
 	if v >= 0 && v <= 1 {
 		return nil
 	}
-	return refuse("give a share between 0 and 1", "%s %s is outside 0 to 1", what, number(v))
+	return Refuse("give a share between 0 and 1", "%s %s is outside 0 to 1", what, number(v))
 }
 
 // checkMoisture refuses a moisture fraction outside 0 <= M < 1.
@@ -60,7 +60,7 @@ func checkMoisture(m float64) error {
 	if m >= 0 && m < 1 {
 		return nil
 	}
-	return refuse("give the water in 100 g of material, such as 10% for dried or 85% for fresh fruit",
+	return Refuse("give the water in 100 g of material, such as 10% for dried or 85% for fresh fruit",
 		"moisture %s %% is outside 0 to below 100 %%", number(m*100))
 }
 
@@ -69,7 +69,7 @@ func checkTemp(what string, tempC float64) error {
 	if tempC >= figure.TempMinC && tempC <= figure.TempMaxC {
 		return nil
 	}
-	return refuse("check the value and its unit, such as 96C or 205F",
+	return Refuse("check the value and its unit, such as 96C or 205F",
 		"%s %s C is outside %s to %s C", what, number(tempC), number(figure.TempMinC), number(figure.TempMaxC))
 }
 

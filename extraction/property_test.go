@@ -101,7 +101,7 @@ func TestMoreNeverLowersTheYield(t *testing.T) {
 		s := drawTea(t)
 		last := len(s.Passes) - 1
 		i := rapid.IntRange(0, last).Draw(t, "which")
-		longer, hotter, stirred, pressed, more := s.copied(), s.copied(), s.copied(), s.copied(), s.copied()
+		longer, hotter, stirred, pressed, more := s.Copied(), s.Copied(), s.Copied(), s.Copied(), s.Copied()
 		longer.Passes[i].Minutes *= rapid.Float64Range(1, 10).Draw(t, "longer")
 		start := *s.Passes[i].StartC
 		hotter.Passes[i].StartC = new(rapid.Float64Range(start, 100).Draw(t, "hotter"))
@@ -136,7 +136,7 @@ func TestSplittingAStageChangesNothing(t *testing.T) {
 			Boiling: rapid.Bool().Draw(t, "boiling")}
 		half := stage
 		half.Minutes /= 2
-		s := Steep{Method: contact, Form: Form(rapid.IntRange(0, int(formCount)-1).Draw(t, "form")), MassG: 10,
+		s := Steep{Method: Contact, Form: Form(rapid.IntRange(0, int(formCount)-1).Draw(t, "form")), MassG: 10,
 			Moisture: new(0.5)}
 		s.Passes = []Pass{stage}
 		whole := mustRun(t, s)
@@ -156,7 +156,7 @@ func TestSplittingAStageChangesNothing(t *testing.T) {
 func TestDoseScales(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, f := drawTea(t), rapid.Float64Range(0.1, 10).Draw(t, "factor")
-		large := s.copied()
+		large := s.Copied()
 		large.MassG *= f
 		for i := range large.Passes {
 			large.Passes[i].VolumeML *= f

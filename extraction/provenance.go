@@ -39,7 +39,7 @@ type Provenance struct {
 // pass by pass, each with its origin. It expects a steep that Check accepts.
 func (s *Steep) Provenance() []Provenance {
 	list := s.materialProvenance()
-	stages := s.stages()
+	stages := s.Stages()
 	for i := range stages {
 		list = append(list, s.passProvenance(passName(i, len(stages)), &stages[i])...)
 	}
@@ -99,9 +99,9 @@ func (s *Steep) passProvenance(prefix string, p *Pass) []Provenance {
 	if p.Efficiency != nil {
 		add("stage efficiency", *p.Efficiency, "1", typed)
 	} else {
-		start, given, _ := s.startC(p)
+		start, given, _ := s.StartC(p)
 		add("start temperature", start, "C", originOf(given))
-		hottest, end := endsOf(s, p)
+		hottest, end := s.Ends(p)
 		if end != start {
 			add("end temperature", end, "C", typed)
 			add("ambient temperature", ambientC(p), "C", originOf(p.AmbientC != nil || len(p.Curve) > 0))
@@ -130,9 +130,9 @@ func (s *Steep) agitation(p *Pass, hottestC float64) string {
 	switch {
 	case p.Agitation == NowAndThen:
 		return "now-and-then"
-	case p.Agitation == Stirred || p.Agitation == rollingBoil || (p.Agitation == unstated && s.isBoiling(p)):
+	case p.Agitation == Stirred || p.Agitation == rollingBoil || (p.Agitation == unstated && s.IsBoiling(p)):
 		return "stirred"
-	case hottestC >= stillHotC:
+	case hottestC >= StillHotC:
 		return "still-hot"
 	}
 	return "still-cold"

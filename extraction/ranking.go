@@ -32,13 +32,13 @@ func (r *Result) rankingReasons(class Class) []string {
 	add(class == Aroma && s.Fermenting, "aroma in active fermentation: gas strips it and yeast converts it")
 	add((class == Aroma || class == Resin) && s.Method == Tincture,
 		"a tincture in beer: oil beyond what beer dissolves parts from it")
-	add(s.Method == Tincture && s.meanABVPct() > swellingABVPct,
+	add(s.Method == Tincture && s.MeanABVPct() > swellingABVPct,
 		"spirit above 60 %: plants swell less in it, and hold less liquid by an unknown share")
 	add(class == Resin && s.Method != Tincture,
 		"resins in water or beer: solubility and losses to yeast are off by a factor of three or worse")
 	// far below these rates little comes out and far above them all does, skin or not
 	k := r.rateTime(class)
-	add((s.Form == WholeHard || s.Form == freshWhole) && k > openRateLow && k < openRateHigh,
+	add((s.Form == WholeHard || s.Form == FreshWhole) && k > openRateLow && k < openRateHigh,
 		fmt.Sprintf("%s material: skin and membranes decide", s.Form))
 	add(s.swells() && !s.Method.IsDirect(), "swelling material: draining fails")
 	add(r.isThick(), fmt.Sprintf("very thick tea: below %.0f mL per gram", thickMLPerG))
@@ -50,9 +50,9 @@ func (r *Result) rankingReasons(class Class) []string {
 
 // boils reports whether any pass is a rolling boil.
 func (r *Result) boils() bool {
-	stages := r.Steep.stages()
+	stages := r.Steep.Stages()
 	for i := range stages {
-		if r.Steep.isBoiling(&stages[i]) {
+		if r.Steep.IsBoiling(&stages[i]) {
 			return true
 		}
 	}
@@ -95,29 +95,4 @@ func withWidth(reasons []string, dose Band) []string {
 		return append(reasons, fmt.Sprintf("the 80 %% interval spans more than a factor of %.1f", rankingFactor))
 	}
 	return reasons
-}
-
-// rank fills in which rows are only good for a ranking. Fresh against dried is a
-// matter between rows: neither is doubtful on its own.
-func (c *Comparison) rank(entries []Entry) {
-	fresh, dried := 0, 0
-	for i := range entries {
-		if entries[i].Steep.wet().Moisture > freshMoisture {
-			fresh++
-		} else {
-			dried++
-		}
-	}
-	mixed := c.Class == Aroma && fresh > 0 && dried > 0
-	for i := range c.Rows {
-		row := &c.Rows[i]
-		row.Reasons = withWidth(row.Reasons, row.Dose)
-		if mixed {
-			row.Reasons = append(row.Reasons, "fresh against dried in the aroma class: drying loses volatiles")
-		}
-		row.RankingOnly = len(row.Reasons) > 0
-		if row.RankingOnly {
-			c.Warnings = append(c.Warnings, fmt.Sprintf("%s: place only, no number (%s)", row.Name, row.Reasons[0]))
-		}
-	}
 }

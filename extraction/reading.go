@@ -31,7 +31,7 @@ const leastSpread = 0.01
 
 // evidence is what the readings of a steep say, or none: nothing ran off, or nothing
 // was in it. The candidate must have no update yet.
-func (c *candidate) evidence(s *Steep) (SolidsEvidence, bool) {
+func (c *Candidate) evidence(s *Steep) (SolidsEvidence, bool) {
 	d := centralDraw()
 	detail := make([]passResult, len(c.plan.passes))
 	o := c.plan.run(&d, []Class{Water}, detail)
@@ -61,7 +61,7 @@ func (c *candidate) evidence(s *Steep) (SolidsEvidence, bool) {
 
 // volumeSDLn is the sd of the logarithm of the liquid of the measured passes, ml at
 // the best figures.
-func (c *candidate) volumeSDLn(ml float64) float64 {
+func (c *Candidate) volumeSDLn(ml float64) float64 {
 	d := centralDraw()
 	d.held, d.slip = 1, measuredSD
 	less := c.plan.run(&d, nil, nil).weighedML
@@ -73,7 +73,7 @@ func (c *candidate) volumeSDLn(ml float64) float64 {
 
 // yieldSDLn is the sd of the logarithm of the yield of the measured passes before
 // anything was measured.
-func (c *candidate) yieldSDLn() float64 {
+func (c *Candidate) yieldSDLn() float64 {
 	var yields []float64
 	d, classes := centralDraw(), []Class{Water}
 	for _, row := range stratifiedScores() {
@@ -90,9 +90,9 @@ func (c *candidate) yieldSDLn() float64 {
 }
 
 // mostYield is the yield of the measured passes with every pass at equilibrium.
-func (c *candidate) mostYield() float64 {
+func (c *Candidate) mostYield() float64 {
 	full := c.plan
-	// copied, for the plan of the candidate goes on being drawn
+	// Copied, for the plan of the candidate goes on being drawn
 	full.passes = append([]passPlan(nil), c.plan.passes...)
 	for i := range full.passes {
 		full.passes[i].settled, full.passes[i].efficient = true, 1
@@ -154,4 +154,20 @@ func (r *Result) readSolids() figure.Estimate {
 		grams, doubt = grams+g, doubt+g*r.Update.NewShareSDLn
 	}
 	return figure.Between(grams, max(grams-normal95*doubt, 0), grams+normal95*doubt, 0.95)
+}
+
+// Unread is a steep without readings of its strength, with what they taught of the
+// plant: of a changed steep they would not be true.
+func (s *Steep) Unread() *Steep {
+	if !s.hasReading() {
+		return s
+	}
+	bare := s.Copied()
+	if u, err := s.update(); err == nil && u != nil {
+		bare.Soluble = &SolubleFigure{Share: u.NewShare, SDLn: u.NewShareSDLn}
+	}
+	for i := range bare.Passes {
+		bare.Passes[i].Solids = nil
+	}
+	return &bare
 }

@@ -44,18 +44,3 @@ func TestHeatRefuses(t *testing.T) {
 			figure.CurvePoint{Minutes: 5, TempC: 80}), "-1"},
 	})
 }
-
-func TestPotencyFormulasRefuse(t *testing.T) {
-	checkRefusals(t, []refusal{
-		{"prior", func() error { _, err := LnNormal{0, 0}.combine(LnNormal{0, 1}); return err }, "prior sd 0"},
-		{"estimate", func() error { _, err := LnNormal{0, 1}.combine(LnNormal{0, -1}); return err }, "-1"},
-		{"g of one", func() error { _, _, err := ratio{D: 1, SDD: 1, B: 2, SDB: 1, T: 2}.fieller(); return err }, "g = 1"},
-		{"no slope", func() error { _, _, err := ratio{D: 1, SDD: 1, B: 0, SDB: 1, T: 2}.fieller(); return err }, "slope 0"},
-		{"nothing known of no slope", func() error {
-			_, _,
-				err := ratio{D: 1, SDD: 1, B: 0, SDB: 0, T: 2}.fieller()
-			return err
-		}, "slope 0"},
-		{"t", func() error { _, _, err := ratio{D: 1, SDD: 1, B: 3, SDB: 1, T: -2}.fieller(); return err }, "-2"},
-	})
-}

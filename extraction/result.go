@@ -137,7 +137,7 @@ func (r *Result) kept(c Class) float64 { return r.Yield[c] * r.Survival[c] }
 // because a trial tells how much of the material counts, not how fast it comes
 // out; the product may exceed 1, when the default u was too low.
 func (s *Steep) ceilings() byClass {
-	strength := s.meanABVPct()
+	strength := s.MeanABVPct()
 	var u byClass
 	for c := range u {
 		u[c] = Class(c).Ceiling(strength)
@@ -148,10 +148,10 @@ func (s *Steep) ceilings() byClass {
 	return u
 }
 
-// meanABVPct is the strength of the liquid, % vol, weighed by volume over the
+// MeanABVPct is the strength of the liquid, % vol, weighed by volume over the
 // passes.
-func (s *Steep) meanABVPct() float64 {
-	stages := s.stages()
+func (s *Steep) MeanABVPct() float64 {
+	stages := s.Stages()
 	spirit, volume := 0.0, 0.0
 	for i := range stages {
 		abv, _ := s.abvPct(&stages[i])

@@ -76,7 +76,7 @@ func (c Soak) check() error {
 		checkShare("share of its own water that it keeps", c.OwnWaterFloor),
 		checkNotNegative("evaporated", c.EvaporatedL, "L"), checkHeld(c.HeldMLPerG))
 	if err == nil && c.EvaporatedL > 0 && c.EvaporatedL >= c.LiquidL {
-		return refuse("give what was left, or the volume before the boil",
+		return Refuse("give what was left, or the volume before the boil",
 			"%s L evaporated is not below the %s L there were", number(c.EvaporatedL), number(c.LiquidL))
 	}
 	return err
@@ -90,6 +90,6 @@ func checkHeld(mlPerG float64) error {
 	if mlPerG >= 0 && mlPerG <= mostHeldMLPerG {
 		return nil
 	}
-	return refuse("give mL of liquid per g of dry matter, such as 4", "held liquid %s mL/g is outside 0 to 30",
+	return Refuse("give mL of liquid per g of dry matter, such as 4", "held liquid %s mL/g is outside 0 to 30",
 		number(mlPerG))
 }

@@ -1,6 +1,10 @@
 package extraction
 
-import "hedgerow/trials/figure"
+import (
+	"slices"
+
+	"hedgerow/trials/figure"
+)
 
 // Steep is one material and what was done with it: the passes of a tea or
 // tincture, or the stages (boil, stand, days in the fermenter) of material put
@@ -161,9 +165,9 @@ func (s *Steep) wet() wetMass {
 	return wetMass{s.MassG, m}
 }
 
-// stages returns the passes, with the one that a puree or juice implies when
+// Stages returns the passes, with the one that a puree or juice implies when
 // none was logged.
-func (s *Steep) stages() []Pass {
+func (s *Steep) Stages() []Pass {
 	if len(s.Passes) > 0 {
 		return s.Passes
 	}
@@ -176,9 +180,9 @@ func (s *Steep) stages() []Pass {
 	return nil
 }
 
-// startC returns the temperature at which a pass starts, whether it was given,
+// StartC returns the temperature at which a pass starts, whether it was given,
 // and false when it is neither given nor implied by the method.
-func (s *Steep) startC(p *Pass) (tempC float64, given, ok bool) {
+func (s *Steep) StartC(p *Pass) (tempC float64, given, ok bool) {
 	switch {
 	// what was read comes before what the method implies
 	case len(p.Curve) > 0:
@@ -189,7 +193,7 @@ func (s *Steep) startC(p *Pass) (tempC float64, given, ok bool) {
 		return boilingC, false, true
 	case s.Method == FlameOut:
 		return flameOutC, false, true
-	case s.Method == contact || s.Method == Tincture || s.Method == PureeIn || s.Method == JuiceIn:
+	case s.Method == Contact || s.Method == Tincture || s.Method == PureeIn || s.Method == JuiceIn:
 		return roomC, false, true
 	}
 	return 0, false, false
@@ -202,7 +206,7 @@ func (s *Steep) abvPct(p *Pass) (float64, bool) {
 		return *p.ABVPct, true
 	case s.Method == Tincture:
 		return tinctureABVPct, false
-	case s.Method == contact || s.Method == PureeIn || s.Method == JuiceIn:
+	case s.Method == Contact || s.Method == PureeIn || s.Method == JuiceIn:
 		return beerABVPct, false
 	}
 	return 0, false
@@ -213,12 +217,22 @@ func (s *Steep) abvPct(p *Pass) (float64, bool) {
 // for thermometers and altitude.
 const rollingC = 97.0
 
-// isBoiling reports whether a pass is a rolling boil: logged as one, or a stage
+// IsBoiling reports whether a pass is a rolling boil: logged as one, or a stage
 // of Boil that is as hot as a boil.
-func (s *Steep) isBoiling(p *Pass) bool {
+func (s *Steep) IsBoiling(p *Pass) bool {
 	if p.Boiling || p.Agitation == rollingBoil {
 		return true
 	}
-	start, _, _ := s.startC(p)
+	start, _, _ := s.StartC(p)
 	return s.Method == Boil && start >= rollingC
 }
+
+// Copied returns a copy whose passes may be changed.
+func (s *Steep) Copied() Steep {
+	c := *s
+	c.Passes = slices.Clone(s.Stages())
+	return c
+}
+
+// LnNormal is a normal distribution of a logarithm.
+type LnNormal struct{ Ln, SDLn float64 }

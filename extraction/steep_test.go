@@ -47,7 +47,7 @@ func TestWorkedExamples(t *testing.T) {
 		return Pass{VolumeML: v, Efficiency: new(e), Separation: s}
 	}
 	ownG := 58.797 * 0.99820123 // the table gives mL
-	curry := Steep{Method: Tea, Form: freshChopped, Kind: LeafFlower, MassG: 31.203 + ownG,
+	curry := Steep{Method: Tea, Form: FreshChopped, Kind: LeafFlower, MassG: 31.203 + ownG,
 		Moisture: new(ownG / (31.203 + ownG)),
 		Soluble:  &SolubleFigure{}, Passes: []Pass{settled(320, 0.85, Drained)}}
 	cases := []struct {
@@ -256,7 +256,7 @@ func TestSteepRefuses(t *testing.T) {
 		{dried(func(s *Steep) { s.MassG = -3 }), "mass -3"},
 		{dried(func(s *Steep) { s.MassG = math.NaN() }), "mass NaN"},
 		{dried(func(s *Steep) { s.Moisture = new(1.0) }), "moisture 100"},
-		{dried(func(s *Steep) { s.Form, s.Moisture = freshWhole, nil }), "fresh whole"},
+		{dried(func(s *Steep) { s.Form, s.Moisture = FreshWhole, nil }), "fresh whole"},
 		{dried(func(s *Steep) { s.Form = 99 }), "form 99"},
 		{dried(func(s *Steep) { s.Passes = nil }), "without a pass"},
 		{dried(func(s *Steep) { s.KappaMLPerG = -1 }), "sorption"},

@@ -12,7 +12,7 @@ import (
 // so that 500 draws serve as well as several thousand plain ones, and the same
 // steep has the same band each time. It errs as Run and Dose do.
 func (s *Steep) DoseBand(m Mix, class Class) (Band, error) {
-	c, err := newCandidate(s, m)
+	c, err := NewCandidate(s, m)
 	if err != nil {
 		return Band{}, err
 	}
@@ -32,7 +32,7 @@ func (s *Steep) DoseBand(m Mix, class Class) (Band, error) {
 		_, dose := c.dose(&d, classes)
 		doses[i] = dose[class]
 	}
-	return newBand(point.EffectiveGPerL[class], doses), nil
+	return NewBand(point.EffectiveGPerL[class], doses), nil
 }
 
 // stratifiedDraws is the number of stratified draws.

@@ -14,7 +14,7 @@ func TestStratifiedDrawsAgreeWithPlainOnes(t *testing.T) {
 	long, short := threePasses(), leaf36(stirred(450, Drained))
 	short.Passes[0].Minutes = 2
 	room := 20.0
-	direct := Steep{Method: contact, Form: Cut, MassG: 20,
+	direct := Steep{Method: Contact, Form: Cut, MassG: 20,
 		Passes: []Pass{{StartC: &room, Minutes: 3 * 24 * 60, Agitation: Still}}}
 	for name, s := range map[string]Steep{"long": long, "short": short, "direct": direct} {
 		want, err := s.Doubt(Mix{IntoL: 12}, Draws{N: 200_000, Seed: 5})

@@ -26,9 +26,9 @@ func (s *Steep) check() error {
 			return err
 		}
 	}
-	stages := s.stages()
+	stages := s.Stages()
 	if len(stages) == 0 {
-		return refuse(`give at least one pass, such as "400mL 96C>60C 30min drained"`, "a %s without a pass", s.Method)
+		return Refuse(`give at least one pass, such as "400mL 96C>60C 30min drained"`, "a %s without a pass", s.Method)
 	}
 	for i := range stages {
 		if err := s.checkPass(&stages[i], i == len(stages)-1); err != nil {
@@ -50,13 +50,13 @@ func inPass(n, of int, err error) error {
 // checkMaterial refuses a form, class of method or moisture that cannot be.
 func (s *Steep) checkMaterial() error {
 	if s.Form < 0 || s.Form >= formCount {
-		return refuse("choose one of the forms", "form %d is not in the table", int(s.Form))
+		return Refuse("choose one of the forms", "form %d is not in the table", int(s.Form))
 	}
 	if s.Method < 0 || int(s.Method) >= len(methodNames) {
-		return refuse("choose one of the methods", "method %d is not in the table", int(s.Method))
+		return Refuse("choose one of the methods", "method %d is not in the table", int(s.Method))
 	}
 	if s.Kind < 0 || s.Kind >= kindCount {
-		return refuse("choose one of the kinds", "kind %d is not in the table", int(s.Kind))
+		return Refuse("choose one of the kinds", "kind %d is not in the table", int(s.Kind))
 	}
 	if err := checkShare("soluble share", s.soluble().Share); err != nil {
 		return err
@@ -65,7 +65,7 @@ func (s *Steep) checkMaterial() error {
 		return checkMoisture(*s.Moisture)
 	}
 	if s.Form.isFresh() {
-		return refuse("give its water content, such as 85% for fruit or 82% for leaves",
+		return Refuse("give its water content, such as 85% for fruit or 82% for leaves",
 			"moisture of a %s material is not known", s.Form)
 	}
 	return nil
@@ -98,10 +98,10 @@ func (s *Steep) checkPass(p *Pass, last bool) error {
 		}
 	}
 	if abv, _ := s.abvPct(p); !(abv >= 0 && abv <= mostABVPct) {
-		return refuse("give % vol, such as 40%", "strength %s %% vol is outside 0 to 96", number(abv))
+		return Refuse("give % vol, such as 40%", "strength %s %% vol is outside 0 to 96", number(abv))
 	}
 	if p.Separation == LeftIn && !last && !s.Method.IsDirect() {
-		return refuse("drain or squeeze every pass but the last", "material left in before another pass")
+		return Refuse("drain or squeeze every pass but the last", "material left in before another pass")
 	}
 	return nil
 }
@@ -113,11 +113,11 @@ func (s *Steep) checkVolume(p *Pass) error {
 		return checkNotNegative("volume", p.VolumeML, "mL")
 	}
 	if p.VolumeML == 0 {
-		return refuse("give the liquid poured on, such as 400mL", "a pass without a volume")
+		return Refuse("give the liquid poured on, such as 400mL", "a pass without a volume")
 	}
 	err := firstError(checkPositive("volume", p.VolumeML, "mL"), checkNotNegative("boiled off", p.BoiledOffML, "mL"))
 	if err == nil && p.BoiledOffML >= p.VolumeML {
-		return refuse("give what evaporated, less than was poured on",
+		return Refuse("give what evaporated, less than was poured on",
 			"%s mL boiled off is not below %s mL poured on", number(p.BoiledOffML), number(p.VolumeML))
 	}
 	return err
@@ -143,9 +143,9 @@ func (s *Steep) checkHeat(p *Pass) error {
 		}
 		return nil
 	}
-	start, _, ok := s.startC(p)
+	start, _, ok := s.StartC(p)
 	if !ok {
-		return refuse("give the temperature, such as 96C or 96C>60C", "a %s pass without a temperature", s.Method)
+		return Refuse("give the temperature, such as 96C or 96C>60C", "a %s pass without a temperature", s.Method)
 	}
 	if err := firstError(checkOpenVessel(start), checkPositive("time", p.Minutes, "min")); err != nil {
 		return err
@@ -196,7 +196,7 @@ func checkOpenVessel(tempC float64) error {
 		return err
 	}
 	if tempC > openVesselC {
-		return refuse("give at most 100C (212F)", "%s C is hotter than boiling", number(tempC))
+		return Refuse("give at most 100C (212F)", "%s C is hotter than boiling", number(tempC))
 	}
 	return nil
 }

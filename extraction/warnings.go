@@ -23,7 +23,7 @@ func (r *Result) warnings() []string {
 		list = append(list, r.passWarnings(prefix, i)...)
 	}
 	s := &r.Steep
-	if s.Method == contact || s.Method == PureeIn {
+	if s.Method == Contact || s.Method == PureeIn {
 		if r.Minutes > longContactMin {
 			list = append(list, fmt.Sprintf("%.0f days of contact: beyond a week ageing, oxidation and tannin loss "+
 				"act as well", r.Minutes/1440))
@@ -57,14 +57,14 @@ func (r *Result) kindWarnings() []string {
 // it was left before its time, for stages of direct contact only at the last.
 func (r *Result) passWarnings(prefix string, i int) []string {
 	s, p := &r.Steep, &r.Passes[i]
-	in := &s.stages()[i]
+	in := &s.Stages()[i]
 	var list []string
 	if !s.Method.IsDirect() {
 		list = r.liquidWarnings(prefix, p, in)
 	}
 	if share := p.ShareOfEquilibrium[Water]; share < nearEquilibrium && p.LiquidOutML > 0 ||
 		s.Method.IsDirect() && share < nearEquilibrium {
-		// stages of one plant in one beer go on where the last stopped: only the end tells whether time
+		// Stages of one plant in one beer go on where the last stopped: only the end tells whether time
 		// was short
 		last := i == len(r.Passes)-1
 		if !s.Method.IsDirect() || last {

@@ -9,15 +9,15 @@ import (
 // Method is how a material meets the beer.
 type Method int
 
-// The methods. Tea, coldTea and Tincture make an extract that is poured in;
+// The methods. Tea, ColdTea and Tincture make an extract that is poured in;
 // the others put the material itself into wort or beer.
 const (
 	Tea      Method = iota // hot steep, strained, poured in
-	coldTea                // cold steep, strained, poured in
+	ColdTea                // cold steep, strained, poured in
 	Tincture               // steep in spirit, strained, poured in
 	Boil                   // in the boiling wort
 	FlameOut               // in the hot wort after the boil, or a whirlpool stand
-	contact                // in the fermenter, loose or in a bag
+	Contact                // in the fermenter, loose or in a bag
 	JuiceIn                // juice poured in
 	PureeIn                // puree poured in
 )
@@ -45,7 +45,7 @@ func ParseMethod(word string) (Method, error) {
 	case "flameout", "whirlpool":
 		return FlameOut, nil
 	case "cold infusion", "cold steep":
-		return coldTea, nil
+		return ColdTea, nil
 	}
 	if i := indexOf(methodNames[:], word); i >= 0 {
 		return Method(i), nil
@@ -96,9 +96,9 @@ const (
 	rateStillCold  = 0.1
 	rateInBag      = 0.5
 
-	// stillHotC parts "still hot" from "still cold" by the highest temperature
+	// StillHotC parts "still hot" from "still cold" by the highest temperature
 	// of the pass; a judgement.
-	stillHotC = 50.0
+	StillHotC = 50.0
 )
 
 // rateFactor returns g for a pass whose highest temperature is hottestC:
@@ -111,7 +111,7 @@ func (a Agitation) rateFactor(hottestC float64, inBag bool) float64 {
 		g = rateStirred
 	case a == NowAndThen:
 		g = rateNowAndThen
-	case hottestC >= stillHotC:
+	case hottestC >= StillHotC:
 		g = rateStillHot
 	}
 	if inBag {
@@ -182,7 +182,7 @@ func unknownWord(kind, word string, allowed []string) error {
 	if asked := spelling.DidYouMean(word, allowed); asked != "" {
 		hint = asked + " allowed: " + strings.Join(allowed, ", ")
 	}
-	return refuse(hint, "unknown %s %q", kind, word)
+	return Refuse(hint, "unknown %s %q", kind, word)
 }
 
 // plain makes words comparable: it lower-cases a word and turns hyphens, underscores and runs of blanks

@@ -19,8 +19,8 @@ func TestFormWords(t *testing.T) {
 		{FormWords{Word: "cracked"}, Cut},
 		{FormWords{Word: "crushed"}, Crushed},
 		{FormWords{Word: "powder"}, Powder},
-		{FormWords{Word: "fresh"}, freshWhole},
-		{FormWords{Word: "fresh", IsCut: true}, freshChopped},
+		{FormWords{Word: "fresh"}, FreshWhole},
+		{FormWords{Word: "fresh", IsCut: true}, FreshChopped},
 		{FormWords{Word: "frozen"}, Frozen},
 		{FormWords{Word: "zest"}, zest},
 		{FormWords{Word: "puree"}, Puree},
@@ -83,7 +83,7 @@ func TestOtherWords(t *testing.T) {
 	if m, err := ParseMethod("whirlpool"); m != FlameOut || err != nil {
 		t.Errorf("whirlpool is %s, %v", m, err)
 	}
-	if m, err := ParseMethod("Cold infusion"); m != coldTea || err != nil {
+	if m, err := ParseMethod("Cold infusion"); m != ColdTea || err != nil {
 		t.Errorf("cold infusion is %s, %v", m, err)
 	}
 	if s, err := ParseSeparation("hand-pressed"); s != Squeezed || err != nil {

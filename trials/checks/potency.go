@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hedgerow/extraction"
+	"hedgerow/extraction/ways"
 )
 
 // The evidence of scores is run through TrialEvidence.Potency, which the
@@ -12,8 +13,8 @@ import (
 // scale that of ln R.
 
 // update combines an estimate of ln R with its prior.
-func update(prior, estimate extraction.LnNormal) (extraction.PotencyUpdate, error) {
-	e := extraction.TrialEvidence{Lines: extraction.ParallelLines{ATest: estimate.Ln, B: math.Ln10},
+func update(prior, estimate extraction.LnNormal) (ways.PotencyUpdate, error) {
+	e := ways.TrialEvidence{Lines: ways.ParallelLines{ATest: estimate.Ln, B: math.Ln10},
 		DifferenceSD: estimate.SDLn, T: 2, Level: 0.95, ReferenceDoses: 2}
 	return e.Potency(prior)
 }
@@ -36,16 +37,16 @@ var anyPrior = extraction.LnNormal{SDLn: 1}
 
 // relativePotency is R by the trials alone.
 func relativePotency(in *inputs) (float64, error) {
-	lines := extraction.ParallelLines{ATest: in.num("a_test"), ARef: in.num("a_ref"), B: in.num("b_log10")}
+	lines := ways.ParallelLines{ATest: in.num("a_test"), ARef: in.num("a_ref"), B: in.num("b_log10")}
 	// any doubts that leave the slope standing: only the best value is read
-	e := extraction.TrialEvidence{Lines: lines, DifferenceSD: 0.1, SlopeSD: 0.1, T: 2, Level: 0.95, ReferenceDoses: 2}
+	e := ways.TrialEvidence{Lines: lines, DifferenceSD: 0.1, SlopeSD: 0.1, T: 2, Level: 0.95, ReferenceDoses: 2}
 	u, err := e.Potency(anyPrior)
 	return u.ByTrials.Value, err
 }
 
 // fiellerLimit is one limit of R by the trials alone, in log10 units.
 func fiellerLimit(in *inputs) (float64, error) {
-	e := extraction.TrialEvidence{Lines: extraction.ParallelLines{ATest: in.num("d"), B: in.num("b")},
+	e := ways.TrialEvidence{Lines: ways.ParallelLines{ATest: in.num("d"), B: in.num("b")},
 		DifferenceSD: in.num("s_d"), SlopeSD: in.num("s_b"), T: in.num("t"), Level: 0.95, ReferenceDoses: 2}
 	u, err := e.Potency(anyPrior)
 	switch side := in.text("side"); side {

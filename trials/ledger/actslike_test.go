@@ -3,7 +3,7 @@ package ledger
 import (
 	"testing"
 
-	"hedgerow/extraction"
+	"hedgerow/extraction/ways"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
 	"hedgerow/trials/steeps"
@@ -11,7 +11,7 @@ import (
 
 // By hand: twice as strong an effective dose acts like twice the potency.
 func TestADoseActsLikeItsPotency(t *testing.T) {
-	p := steeps.MethodPotency{Update: extraction.PotencyUpdate{}}
+	p := steeps.MethodPotency{Update: ways.PotencyUpdate{}}
 	p.Update.Relative.Value, p.Update.Relative.Low, p.Update.Relative.High = 1.25, 1.1, 1.4
 	acts := ActsLike(p, Dose{GPerL: [trials.ClassCount]figure.Estimate{{Value: 2, Low: 1.9, High: 2.1, HasBounds: true,
 		OK: true}}})

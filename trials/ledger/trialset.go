@@ -547,7 +547,7 @@ func (s TrialSet) EffectivePerGram(basis string) float64 {
 // MethodSDLn is the spread of the potency of a method about the predicted
 // effective dose before any trial, sd of the logarithm.
 func (s TrialSet) MethodSDLn() float64 {
-	return extraction.PotencyPrior(extraction.Class(s.Class), false).SDLn
+	return steeps.PriorPotency(s.Class, false).SDLn
 }
 
 // MaterialsUsed returns the keys of the materials that ever went into a batch,

@@ -2,6 +2,7 @@ package steeps
 
 import (
 	"hedgerow/extraction"
+	"hedgerow/extraction/ways"
 	"hedgerow/trials"
 )
 
@@ -10,7 +11,7 @@ type SteepResult = extraction.Result
 
 // Gain is what one change to a steep would do to the effective dose: another
 // pass, squeezing, crushing, longer, hotter.
-type Gain = extraction.Gain
+type Gain = ways.Gain
 
 // Gains returns what would get more of a class out of the steep, most first.
 func (q SteepRequest) Gains(materials trials.Materials, class int) ([]Gain, error) {
@@ -18,7 +19,7 @@ func (q SteepRequest) Gains(materials trials.Materials, class int) ([]Gain, erro
 	if err != nil {
 		return nil, err
 	}
-	list, err := s.Improve(extraction.Class(class), q.mix(), calculatorDraws)
+	list, err := ways.Improve(&s, extraction.Class(class), q.mix(), calculatorDraws)
 	return list, trials.ProblemOf(err)
 }
 
@@ -35,7 +36,7 @@ func GainsOf(n *trials.Notebook, materials trials.Materials, x trials.Extract, c
 	if b, ok := firstBeer(n, x); ok {
 		mix.IntoL = b.VolumeL
 	}
-	list, err := y.Result.Steep.Improve(extraction.Class(class), mix, steepDraws)
+	list, err := ways.Improve(&y.Result.Steep, extraction.Class(class), mix, steepDraws)
 	return list, trials.ProblemOf(err)
 }
 

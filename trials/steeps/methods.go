@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hedgerow/extraction"
+	"hedgerow/extraction/ways"
 	"hedgerow/trials"
 )
 
@@ -18,7 +19,7 @@ type NamedSteep struct {
 // MethodComparison is several methods for one material side by side, the
 // strongest first. Row i of Costs belongs to row i of Rows.
 type MethodComparison struct {
-	extraction.Comparison
+	ways.Comparison
 	Costs []StrengthCost // in strength, in the order of the methods
 	Mass  []float64      // g weighed in for each row
 }
@@ -32,7 +33,7 @@ func CompareMethods(materials trials.Materials, class int, methods []NamedSteep)
 		return MethodComparison{}, err
 	}
 	type candidate struct {
-		entry extraction.Entry
+		entry ways.Entry
 		cost  StrengthCost
 		dose  float64
 	}
@@ -46,35 +47,35 @@ func CompareMethods(materials trials.Materials, class int, methods []NamedSteep)
 	}
 	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(b.dose, a.dose) })
 	var out MethodComparison
-	entries := make([]extraction.Entry, len(list))
+	entries := make([]ways.Entry, len(list))
 	for i, c := range list {
 		entries[i] = c.entry
 		out.Costs = append(out.Costs, c.cost)
 		out.Mass = append(out.Mass, c.entry.Steep.MassG)
 	}
 	var err error
-	if out.Comparison, err = extraction.Compare(extraction.Class(class), entries, calculatorDraws); err != nil {
+	if out.Comparison, err = ways.Compare(extraction.Class(class), entries, calculatorDraws); err != nil {
 		return MethodComparison{}, trials.ProblemOf(err)
 	}
 	return out, nil
 }
 
 // prepare works one method out at the default figures.
-func (m NamedSteep) prepare(materials trials.Materials) (extraction.Entry, extraction.Dose, StrengthCost, error) {
+func (m NamedSteep) prepare(materials trials.Materials) (ways.Entry, extraction.Dose, StrengthCost, error) {
 	s, err := m.Steep.steep(materials)
 	if err != nil {
-		return extraction.Entry{}, extraction.Dose{}, StrengthCost{}, err
+		return ways.Entry{}, extraction.Dose{}, StrengthCost{}, err
 	}
 	r, err := s.Run()
 	if err != nil {
-		return extraction.Entry{}, extraction.Dose{}, StrengthCost{}, trials.ProblemOf(err)
+		return ways.Entry{}, extraction.Dose{}, StrengthCost{}, trials.ProblemOf(err)
 	}
 	d, err := r.Dose(m.Steep.mix())
 	if err != nil {
-		return extraction.Entry{}, extraction.Dose{}, StrengthCost{}, trials.ProblemOf(err)
+		return ways.Entry{}, extraction.Dose{}, StrengthCost{}, trials.ProblemOf(err)
 	}
 	cost, err := m.Steep.cost(r, d)
-	return extraction.Entry{Name: m.Name, Steep: s, Mix: m.Steep.mix()}, d, cost, err
+	return ways.Entry{Name: m.Name, Steep: s, Mix: m.Steep.mix()}, d, cost, err
 }
 
 // checkMethods refuses lists that cannot be compared.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hedgerow/extraction"
+	"hedgerow/extraction/ways"
 	"hedgerow/trials"
 )
 
@@ -34,17 +35,17 @@ type MethodEvidence struct {
 // for nothing else.
 type MethodPotency struct {
 	MethodEvidence
-	Class  int                      // solute class, an index into ClassNames
-	Update extraction.PotencyUpdate // prior and scores combined
+	Class  int                // solute class, an index into ClassNames
+	Update ways.PotencyUpdate // prior and scores combined
 }
 
 // MethodPotency combines the evidence with the prior by precision. It refuses
 // fewer than two doses of the reference method and scores that do not move with
 // the dose.
 func (e MethodEvidence) MethodPotency(class int) (MethodPotency, error) {
-	prior := extraction.PotencyPrior(extraction.Class(class), e.FormChanged)
-	u, err := extraction.TrialEvidence{
-		Lines:        extraction.ParallelLines{ATest: e.Difference, B: e.Slope},
+	prior := ways.PotencyPrior(extraction.Class(class), e.FormChanged)
+	u, err := ways.TrialEvidence{
+		Lines:        ways.ParallelLines{ATest: e.Difference, B: e.Slope},
 		DifferenceSD: e.DiffSD, SlopeSD: e.SlopeSD, Covariance: e.Covariance,
 		T: e.T, Level: e.Level, ReferenceDoses: e.Doses,
 	}.Potency(prior)
@@ -57,7 +58,7 @@ func (e MethodEvidence) MethodPotency(class int) (MethodPotency, error) {
 // PriorPotency returns what is known about the relative potency of a method
 // without own trials.
 func PriorPotency(class int, formChanged bool) LnNormal {
-	return extraction.PotencyPrior(extraction.Class(class), formChanged)
+	return ways.PotencyPrior(extraction.Class(class), formChanged)
 }
 
 // Inform fills in what the notebook knows for a steep of a material: the held

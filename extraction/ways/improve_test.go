@@ -1,8 +1,9 @@
-package extraction
+package ways
 
 import (
 	"testing"
 
+	"hedgerow/extraction"
 	"hedgerow/trials/figure"
 )
 
@@ -21,8 +22,8 @@ func gain(gains []Gain, what string) (Gain, bool) {
 // mL: 36*0.85*0.958142/17.81576 = 1.6457 g/L. Squeezing A3 alone gives 0.8128 in
 // 365.76 mL: 36*0.85*0.8128/17.36576 = 1.4322 g/L.
 func TestImproveA3(t *testing.T) {
-	s := leaf36(stirred(450, Drained))
-	gains, err := s.Improve(Water, Mix{IntoL: 17}, Draws{N: 2000, Seed: 1})
+	s := leaf36(stirred(450, extraction.Drained))
+	gains, err := Improve(&s, extraction.Water, extraction.Mix{IntoL: 17}, extraction.Draws{N: 2000, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,8 +46,8 @@ func TestImproveA3(t *testing.T) {
 	}
 	// What is left: 1 - 0.712 in the held 129.6 mL.
 	r := run(t, s)
-	if !near(r.Left.InHeldLiquid[Water], 0.288, 1e-6) || !near(r.Left.HeldML, 129.6, 1e-9) ||
-		r.Left.Undissolved[Water] > 1e-9 {
+	if !near(r.Left.InHeldLiquid[extraction.Water], 0.288, 1e-6) || !near(r.Left.HeldML, 129.6, 1e-9) ||
+		r.Left.Undissolved[extraction.Water] > 1e-9 {
 		t.Errorf("left %+v, want 0.288 in 129.6 mL", r.Left)
 	}
 }
@@ -54,9 +55,20 @@ func TestImproveA3(t *testing.T) {
 // A short, still, cold steep of whole spice in a bag: everything would help, and
 // the interval of each change keeps its value.
 func TestImproveASlowSteep(t *testing.T) {
-	s := Steep{Method: coldTea, Form: WholeHard, Kind: SeedWhole, MassG: 20, Passes: []Pass{
-		{VolumeML: 300, StartC: new(4.0), EndC: new(10.0), Minutes: 120, InBag: true}}}
-	gains, err := s.Improve(Water, Mix{IntoL: 10, AddedML: new(100.0)}, Draws{N: 2000, Seed: 1})
+	s := extraction.Steep{
+		Method: extraction.ColdTea,
+		Form:   extraction.WholeHard,
+		Kind:   extraction.SeedWhole,
+		MassG:  20,
+		Passes: []extraction.Pass{
+			{VolumeML: 300, StartC: new(4.0), EndC: new(10.0), Minutes: 120, InBag: true}},
+	}
+	gains, err := Improve(
+		&s,
+		extraction.Water,
+		extraction.Mix{IntoL: 10, AddedML: new(100.0)},
+		extraction.Draws{N: 2000, Seed: 1},
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,9 +89,9 @@ func TestImproveASlowSteep(t *testing.T) {
 
 // Heat costs aroma: hotter and longer is no gain once it is dissolved.
 func TestHotterLosesAroma(t *testing.T) {
-	s := Steep{Method: FlameOut, Form: Powder, MassG: 20,
-		Passes: []Pass{{StartC: new(80.0), Minutes: 60, Agitation: Stirred}}}
-	gains, err := s.Improve(Aroma, Mix{IntoL: 10}, Draws{N: 1000, Seed: 1})
+	s := extraction.Steep{Method: extraction.FlameOut, Form: extraction.Powder, MassG: 20,
+		Passes: []extraction.Pass{{StartC: new(80.0), Minutes: 60, Agitation: extraction.Stirred}}}
+	gains, err := Improve(&s, extraction.Aroma, extraction.Mix{IntoL: 10}, extraction.Draws{N: 1000, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,10 +102,10 @@ func TestHotterLosesAroma(t *testing.T) {
 
 // Logged curves and steeps without any dose do not trip it.
 func TestImproveEdges(t *testing.T) {
-	curve := Steep{Method: Tea, Form: Cut, MassG: 20, Passes: []Pass{
+	curve := extraction.Steep{Method: extraction.Tea, Form: extraction.Cut, MassG: 20, Passes: []extraction.Pass{
 		{VolumeML: 300, Curve: []figure.CurvePoint{{Minutes: 0, TempC: 85}, {Minutes: 10, TempC: 70},
 			{Minutes: 20, TempC: 60}}}}}
-	gains, err := curve.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1})
+	gains, err := Improve(&curve, extraction.Water, extraction.Mix{IntoL: 10}, extraction.Draws{N: 500, Seed: 1})
 	hotter, ok := gain(gains, "10 C hotter")
 	if err != nil || !ok || hotter.Steep.Passes[0].Curve[0].TempC != 95 || curve.Passes[0].Curve[0].TempC != 85 {
 		t.Errorf("%+v, %v, want a curve from 95 C and the old one untouched", hotter, err)
@@ -101,16 +113,17 @@ func TestImproveEdges(t *testing.T) {
 	if longer, ok := gain(gains, "twice as long"); !ok || longer.ExtraMinutes != 20 {
 		t.Errorf("%+v, want 20 min more", longer)
 	}
-	dry := leaf36(stirred(120, Drained))
-	gains, err = dry.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1})
+	dry := leaf36(stirred(120, extraction.Drained))
+	gains, err = Improve(&dry, extraction.Water, extraction.Mix{IntoL: 10}, extraction.Draws{N: 500, Seed: 1})
 	if g, ok := gain(gains, "squeeze every pass"); err != nil || !ok || g.P != 1 || g.Ratio.Level != 0 {
 		t.Errorf("%+v, %v, want a sure gain without a ratio", g, err)
 	}
-	juice := Steep{Method: JuiceIn, Form: Juice, MassG: 100, Moisture: new(0.88)}
-	if gains, err = juice.Improve(Water, Mix{IntoL: 10}, Draws{N: 500, Seed: 1}); err != nil || len(gains) != 0 {
+	juice := extraction.Steep{Method: extraction.JuiceIn, Form: extraction.Juice, MassG: 100, Moisture: new(0.88)}
+	gains, err = Improve(&juice, extraction.Water, extraction.Mix{IntoL: 10}, extraction.Draws{N: 500, Seed: 1})
+	if err != nil || len(gains) != 0 {
 		t.Errorf("juice: %v, %v, want nothing to improve", gains, err)
 	}
-	if _, err = dry.Improve(Water, Mix{}, Draws{N: 500}); err == nil {
+	if _, err = Improve(&dry, extraction.Water, extraction.Mix{}, extraction.Draws{N: 500}); err == nil {
 		t.Error("no beer is accepted")
 	}
 }

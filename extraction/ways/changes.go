@@ -1,8 +1,9 @@
-package extraction
+package ways
 
 import (
 	"slices"
 
+	"hedgerow/extraction"
 	"hedgerow/trials/figure"
 )
 
@@ -17,30 +18,30 @@ const (
 
 // addPass repeats the last pass and squeezes it. What was measured belongs to the
 // pass that was, and is not copied.
-func addPass(s *Steep) bool {
+func addPass(s *extraction.Steep) bool {
 	last := len(s.Passes) - 1
 	// a second pass is poured on material that the first one gave back: left in, there is none
-	if s.Method.IsDirect() || s.Passes[last].Separation == LeftIn {
+	if s.Method.IsDirect() || s.Passes[last].Separation == extraction.LeftIn {
 		return false
 	}
 	again := s.Passes[last]
-	again.unmeasured()
-	again.Separation = Squeezed
+	unmeasured(&again)
+	again.Separation = extraction.Squeezed
 	s.Passes = append(s.Passes, again)
 	return true
 }
 
 // squeezeAll squeezes what was only drained. Held liquid is then the remembered or
 // default figure for squeezed material, also where the drained one was measured.
-func squeezeAll(s *Steep) bool {
+func squeezeAll(s *extraction.Steep) bool {
 	if s.Method.IsDirect() {
 		return false
 	}
 	any := false
 	for i := range s.Passes {
-		if p := &s.Passes[i]; p.Separation == Drained {
-			p.Separation = Squeezed
-			p.unmeasured()
+		if p := &s.Passes[i]; p.Separation == extraction.Drained {
+			p.Separation = extraction.Squeezed
+			unmeasured(p)
 			any = true
 		}
 	}
@@ -49,16 +50,16 @@ func squeezeAll(s *Steep) bool {
 
 // crush takes the form that a rolling pin or knife makes of it. Powder is not
 // offered: it clogs, and is hard to keep out of the beer.
-func crush(s *Steep) bool {
+func crush(s *extraction.Steep) bool {
 	// a given efficiency already stands for rate and time: a finer cut would change nothing in it
 	if s.Passes[0].Efficiency != nil {
 		return false
 	}
 	switch s.Form {
-	case Cut, WholeThin, WholeHard:
-		s.Form = Crushed
-	case freshWhole:
-		s.Form = freshChopped
+	case extraction.Cut, extraction.WholeThin, extraction.WholeHard:
+		s.Form = extraction.Crushed
+	case extraction.FreshWhole:
+		s.Form = extraction.FreshChopped
 	default:
 		return false
 	}
@@ -66,7 +67,7 @@ func crush(s *Steep) bool {
 }
 
 // twiceAsLong lets every pass stand as long again; what cools goes on cooling.
-func twiceAsLong(s *Steep) bool {
+func twiceAsLong(s *extraction.Steep) bool {
 	any := false
 	for i := range s.Passes {
 		p := &s.Passes[i]
@@ -79,52 +80,43 @@ func twiceAsLong(s *Steep) bool {
 			// where the curve would have gone on to is not known: the last reading is held. Cloned, because
 			// the steep as it was shares the readings.
 			end := p.Curve[n-1]
-			p.Curve = append(slices.Clone(p.Curve), figure.CurvePoint{Minutes: end.Minutes + p.logged(), TempC: end.TempC})
+			p.Curve = append(
+				slices.Clone(p.Curve),
+				figure.CurvePoint{Minutes: end.Minutes + logged(p), TempC: end.TempC},
+			)
 			continue
 		}
 		// first, while Minutes still is the time after which EndC was read
-		p.keepCooling(s)
+		p.KeepCooling(s)
 		p.Minutes *= 2
 	}
 	return any
 }
 
-// keepCooling replaces the end temperature by the cooling constant it implies.
-func (p *Pass) keepCooling(s *Steep) {
-	start, _, _ := s.startC(p)
-	if p.EndC == nil || *p.EndC == start || p.isHeated(start) {
-		return
-	}
-	law, err := coolingSpan{StartC: start, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.cooling()
-	if err == nil {
-		p.EndC, p.CoolingPerMin = nil, new(law.PerMin)
-	}
-}
-
 // hotter raises every temperature by up to 10 C, within what the liquid allows. A
 // boil cannot get hotter, and a rise of less than a degree is not worth saying.
-func hotter(s *Steep) bool {
+func hotter(s *extraction.Steep) bool {
 	limit := teaMaxC
 	switch s.Method {
-	case Boil:
+	case extraction.Boil:
 		return false
-	case contact, PureeIn, JuiceIn:
+	case extraction.Contact, extraction.PureeIn, extraction.JuiceIn:
 		limit = beerMaxC
-	case Tincture:
+	case extraction.Tincture:
 		limit = spiritMaxC
 	}
 	any := false
 	for i := range s.Passes {
 		p := &s.Passes[i]
-		if p.Efficiency != nil || s.isBoiling(p) {
+		if p.Efficiency != nil || s.IsBoiling(p) {
 			continue
 		}
-		hottest, _ := endsOf(s, p)
+		hottest, _ := s.Ends(p)
 		by := min(hotterByC, limit-hottest)
 		if by < leastWarmingC {
 			continue
 		}
-		p.warm(s, by)
+		warm(s, p, by)
 		any = true
 	}
 	return any
@@ -132,14 +124,14 @@ func hotter(s *Steep) bool {
 
 // warm raises the temperatures of a pass. What cools keeps its cooling constant:
 // a hotter jug in the same room falls faster.
-func (p *Pass) warm(s *Steep, by float64) {
+func warm(s *extraction.Steep, p *extraction.Pass, by float64) {
 	// cloned, because the steep as it was shares the readings
 	p.Curve = slices.Clone(p.Curve)
 	for i := range p.Curve {
 		p.Curve[i].TempC += by
 	}
-	start, _, _ := s.startC(p)
-	p.keepCooling(s)
+	start, _, _ := s.StartC(p)
+	p.KeepCooling(s)
 	// still here only for what is heated or holds its temperature: such a pass moves as a whole
 	if p.EndC != nil {
 		p.EndC = new(*p.EndC + by)
@@ -151,12 +143,13 @@ func (p *Pass) warm(s *Steep, by float64) {
 
 // stir stirs what was not. Beer in a fermenter is left alone, for stirring it
 // brings in air.
-func stir(s *Steep) bool {
+func stir(s *extraction.Steep) bool {
 	any := false
 	for i := range s.Passes {
 		p := &s.Passes[i]
-		if p.Efficiency == nil && !s.isBoiling(p) && p.Agitation != Stirred && s.Method != Boil && s.Method != contact {
-			p.Agitation = Stirred
+		if p.Efficiency == nil && !s.IsBoiling(p) && p.Agitation != extraction.Stirred && s.Method != extraction.Boil &&
+			s.Method != extraction.Contact {
+			p.Agitation = extraction.Stirred
 			any = true
 		}
 	}
@@ -164,7 +157,7 @@ func stir(s *Steep) bool {
 }
 
 // unbag lets the material swim.
-func unbag(s *Steep) bool {
+func unbag(s *extraction.Steep) bool {
 	any := false
 	for i := range s.Passes {
 		if s.Passes[i].InBag {

@@ -1,8 +1,9 @@
-package extraction
+package ways
 
 import (
 	"math"
 
+	"hedgerow/extraction"
 	"hedgerow/trials/figure"
 )
 
@@ -12,14 +13,20 @@ const formChangedSDLn = 0.4
 
 // PotencyPrior returns what is known about the relative potency of a method
 // before any trial: R = 1 about the predicted effective dose, with an sd of ln R
-// of 0.25 for the water class and the method alone, 0.4 if the form changed, 0.6
-// for aroma, 1.0 for resin. Judgements.
-func PotencyPrior(class Class, formChanged bool) LnNormal {
-	sd := classRows[class].PriorSDLn
+// of 0.25 for what dissolves in water and the method alone, 0.4 if the form changed,
+// 0.6 for aroma, 1.0 for resin. Judgements.
+func PotencyPrior(class extraction.Class, formChanged bool) extraction.LnNormal {
+	sd := 0.25
+	switch class {
+	case extraction.Aroma:
+		sd = 0.6
+	case extraction.Resin:
+		sd = 1.0
+	}
 	if formChanged {
 		sd = max(sd, formChangedSDLn)
 	}
-	return LnNormal{Ln: 0, SDLn: sd}
+	return extraction.LnNormal{Ln: 0, SDLn: sd}
 }
 
 // TrialEvidence is a fit of scores by two methods for one material, on the
@@ -44,7 +51,7 @@ type TrialEvidence struct {
 // PotencyUpdate is a relative potency with both of its sources.
 type PotencyUpdate struct {
 	// Prior is ln R before the trials, Trials by them alone, Combined by both.
-	Prior, Trials, Combined LnNormal
+	Prior, Trials, Combined extraction.LnNormal
 	// TrialShare is the share of the precision that comes from the trials.
 	TrialShare float64
 	// ByTrials is R from the trials alone, with Fieller's limits.
@@ -58,19 +65,26 @@ type PotencyUpdate struct {
 // trials' ln R is that of the ratio, ln(10)/|b| sqrt(s_d^2 - 2 R c + R^2 s_b^2)
 // with R = d/b and c the covariance; the interval of R from the trials is
 // Fieller's. It errs with fewer than two doses of the reference method, and where
-// Ratio.Fieller does (g >= 1): the scores do not fix the slope. The result belongs in
+// fieller does (g >= 1): the scores do not fix the slope. The result belongs in
 // Steep.OwnTrials of that material and
 // method, and nowhere else.
-func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
+func (e TrialEvidence) Potency(prior extraction.LnNormal) (PotencyUpdate, error) {
 	if e.ReferenceDoses < 2 {
-		return PotencyUpdate{}, refuse("score a second dose by the reference method",
+		return PotencyUpdate{}, extraction.Refuse("score a second dose by the reference method",
 			"%d dose of the reference method does not fix a slope", e.ReferenceDoses)
 	}
 	if !(e.Level > 0 && e.Level < 1) {
-		return PotencyUpdate{}, refuse("give a level such as 0.95", "level %s is outside 0 to 1", number(e.Level))
+		return PotencyUpdate{}, extraction.Refuse("give a level such as 0.95", "level %.6g is outside 0 to 1", e.Level)
 	}
 	d := e.Lines.ATest - e.Lines.ARef
-	low, high, err := ratio{D: d, SDD: e.DifferenceSD, B: e.Lines.B, SDB: e.SlopeSD, Cov: e.Covariance, T: e.T}.fieller()
+	low, high, err := ratio{
+		D:   d,
+		SDD: e.DifferenceSD,
+		B:   e.Lines.B,
+		SDB: e.SlopeSD,
+		Cov: e.Covariance,
+		T:   e.T,
+	}.fieller()
 	if err != nil {
 		return PotencyUpdate{}, err
 	}
@@ -80,8 +94,8 @@ func (e TrialEvidence) Potency(prior LnNormal) (PotencyUpdate, error) {
 	variance := e.DifferenceSD*e.DifferenceSD - 2*ratio*e.Covariance + ratio*ratio*e.SlopeSD*e.SlopeSD
 	// both errors may cancel to a rounding below zero
 	se := math.Ln10 / math.Abs(e.Lines.B) * math.Sqrt(max(variance, 0))
-	u := PotencyUpdate{Prior: prior, Trials: LnNormal{ratio * math.Ln10, se}}
-	if u.Combined, err = prior.combine(u.Trials); err != nil {
+	u := PotencyUpdate{Prior: prior, Trials: extraction.LnNormal{Ln: ratio * math.Ln10, SDLn: se}}
+	if u.Combined, err = combine(prior, u.Trials); err != nil {
 		return PotencyUpdate{}, err
 	}
 	u.TrialShare = prior.SDLn * prior.SDLn / (prior.SDLn*prior.SDLn + se*se)
@@ -105,17 +119,15 @@ type ParallelLines struct {
 	B float64
 }
 
-// LnNormal is a normal distribution of a logarithm.
-type LnNormal struct{ Ln, SDLn float64 }
-
 // combine returns the precision-weighted mean of both, and its sd:
 // (p/s^2 + e/se^2)/(1/s^2 + 1/se^2). It errs for an sd that is not above zero.
-func (p LnNormal) combine(e LnNormal) (LnNormal, error) {
-	if err := firstError(checkPositive("prior sd", p.SDLn, ""), checkPositive("standard error", e.SDLn, "")); err != nil {
-		return LnNormal{}, err
+func combine(p, e extraction.LnNormal) (extraction.LnNormal, error) {
+	if !(p.SDLn > 0 && e.SDLn > 0) {
+		return extraction.LnNormal{}, extraction.Refuse("score more servings",
+			"of prior sd %.6g and standard error %.6g one is not above zero", p.SDLn, e.SDLn)
 	}
 	wp, we := 1/(p.SDLn*p.SDLn), 1/(e.SDLn*e.SDLn)
-	return LnNormal{(p.Ln*wp + e.Ln*we) / (wp + we), 1 / math.Sqrt(wp+we)}, nil
+	return extraction.LnNormal{Ln: (p.Ln*wp + e.Ln*we) / (wp + we), SDLn: 1 / math.Sqrt(wp+we)}, nil
 }
 
 // ratio is d/b of two normal estimates with a t quantile.
@@ -128,7 +140,7 @@ type ratio struct {
 	T float64
 }
 
-// fieller returns the limits of R = d/b [18], with g = t^2 s_b^2/b^2 and c the
+// fieller returns the limits of R = d/b (J. R. Stat. Soc. B 16, 1954, 175), with g = t^2 s_b^2/b^2 and c the
 // covariance:
 //
 //	(R - g c/s_b^2 -+ (t/b) sqrt(s_d^2 - 2 R c + R^2 s_b^2 - g (s_d^2 - c^2/s_b^2)))/(1-g)
@@ -137,22 +149,26 @@ type ratio struct {
 // It errs when g >= 1, where the limits enclose everything: the slope is not
 // different from zero.
 func (r ratio) fieller() (low, high float64, err error) {
-	err = firstError(checkNotNegative("sd of the difference", r.SDD, ""), checkNotNegative("sd of the slope", r.SDB, ""),
-		checkPositive("t quantile", r.T, ""))
-	if err != nil {
-		return 0, 0, err
+	if !(r.SDD >= 0 && r.SDB >= 0 && r.T > 0) {
+		return 0, 0, extraction.Refuse("check the fit",
+			"sds %.6g and %.6g must not be negative and the t quantile %.6g must be above zero", r.SDD, r.SDB, r.T)
 	}
 	// a covariance that comes from the same sds reaches the limit by rounding
 	if math.Abs(r.Cov) > r.SDD*r.SDB*(1+1e-9) {
-		return 0, 0, refuse("check the fit", "the covariance %s is beyond what the sds %s and %s allow", number(r.Cov),
-			number(r.SDD), number(r.SDB))
+		return 0, 0, extraction.Refuse(
+			"check the fit",
+			"the covariance %.6g is beyond what the sds %.6g and %.6g allow",
+			r.Cov,
+			r.SDD,
+			r.SDB,
+		)
 	}
 	g := r.T * r.T * r.SDB * r.SDB / (r.B * r.B)
 	// written this way round so that a slope of nothing without an sd, which is not a number, is
 	// refused too
 	if !(g < 1) {
-		return 0, 0, refuse("score more servings, or doses further apart",
-			"the slope %s is not told from zero (g = %s)", number(r.B), number(g))
+		return 0, 0, extraction.Refuse("score more servings, or doses further apart",
+			"the slope %.6g is not told from zero (g = %.6g)", r.B, g)
 	}
 	ratio := r.D / r.B
 	centre, spread := ratio, r.SDD*r.SDD*(1-g)+ratio*ratio*r.SDB*r.SDB

@@ -1,8 +1,10 @@
-package extraction
+package ways
 
 import (
 	"fmt"
 	"slices"
+
+	"hedgerow/extraction"
 )
 
 // GentleWay is a change to a steep that gives less astringency beside the same dose of
@@ -20,7 +22,7 @@ type GentleWay struct {
 	Because string
 	Against []string
 	// Steep is the changed steep.
-	Steep Steep
+	Steep extraction.Steep
 
 	times float64 // tannin for each dose of the wanted family, over that of the steep as it is
 	rank  int     // of the evidence, 1 the best: settles the order among equal places
@@ -32,12 +34,12 @@ type gentle struct {
 	grade, because string
 	against        []string
 	rank           int
-	apply          func(*Steep) string
+	apply          func(*extraction.Steep) string
 	heat           bool // it lowers the temperature
 	read           bool // the direction was read of the very lever, not of what it rests on
 }
 
-// Evidence against the levers [24].
+// Evidence against the levers [24 of package extraction].
 const (
 	againstCoffee = "coffee gave as much caffeine and chlorogenic acid cold as hot"
 	againstOak    = "oak tannin after 104 days was higher at 12 C than at 20 C: it decays"
@@ -45,17 +47,25 @@ const (
 )
 
 // gentles are tried in this order. Directions are read of tea, horehound, grape and
-// citrus leaf; sizes follow from the rates of the families [24].
+// citrus leaf; sizes follow from the rates of the families [24 of package extraction].
 var gentles = [...]gentle{
 	{"direction A (tea), size B", "tannin slows down in the cold more than acid does", []string{againstCoffee}, 1,
-		func(s *Steep) string {
-			return s.cooled(4, 12*60, "cold: 12 h at 4 C, still")
+		func(s *extraction.Steep) string {
+			return cooled(s, 4, 12*60, "cold: 12 h at 4 C, still")
 		}, true, false},
-	{"B", "tannin slows down in the cold more than acid does", []string{againstCoffee}, 2, func(s *Steep) string {
-		return s.cooled(20, 2*60, "cool: 2 h at 20 C, still")
-	}, true, false},
-	{"B", "tannin slows down in the cold more than acid does", nil, 3, func(s *Steep) string {
-		return s.cooled(65, 10, "at 65 C for 10 min")
+	{
+		"B",
+		"tannin slows down in the cold more than acid does",
+		[]string{againstCoffee},
+		2,
+		func(s *extraction.Steep) string {
+			return cooled(s, 20, 2*60, "cool: 2 h at 20 C, still")
+		},
+		true,
+		false,
+	},
+	{"B", "tannin slows down in the cold more than acid does", nil, 3, func(s *extraction.Steep) string {
+		return cooled(s, 65, 10, "at 65 C for 10 min")
 	}, true, false},
 	{"B", "what comes first is acid and aroma", []string{againstPanel}, 3, pulledEarlier, false, false},
 	{"B", "what is left after the first pass is rich in tannin", nil, 4, withoutHotPasses, false, true},
@@ -78,9 +88,9 @@ const Unsupported = "not squeezing: no evidence either way for herbs; by the mod
 // by the doses of the model, in steps that it can tell apart; within a step the surer
 // evidence comes first. Ways that gain nothing are left out. For coffee colder is none.
 // Errors: tannin as the wanted family; those of Run.
-func (s *Steep) Gentler(wanted Class) ([]GentleWay, error) {
-	if wanted == Tannin {
-		return nil, refuse("ask for acid or aroma", "tannin is what makes it astringent")
+func Gentler(s *extraction.Steep, wanted extraction.Class) ([]GentleWay, error) {
+	if wanted == extraction.Tannin {
+		return nil, extraction.Refuse("ask for acid or aroma", "tannin is what makes it astringent")
 	}
 	before, err := s.Run()
 	if err != nil {
@@ -88,10 +98,10 @@ func (s *Steep) Gentler(wanted Class) ([]GentleWay, error) {
 	}
 	var ways []GentleWay
 	for _, g := range gentles {
-		changed := *s.unread()
-		changed.Passes = slices.Clone(changed.stages())
+		changed := *s.Unread()
+		changed.Passes = slices.Clone(changed.Stages())
 		what := g.apply(&changed)
-		if what == "" || g.heat && s.Kind == Bean {
+		if what == "" || g.heat && s.Kind == extraction.Bean {
 			continue
 		}
 		after, err := changed.Run()
@@ -99,13 +109,13 @@ func (s *Steep) Gentler(wanted Class) ([]GentleWay, error) {
 			return nil, err
 		}
 		w := GentleWay{What: what, Grade: g.grade, Because: g.because, Against: slices.Clone(g.against), Steep: changed,
-			rank: g.rank, times: after.tanninPer(wanted) / before.tanninPer(wanted)}
+			rank: g.rank, times: tanninPer(&after, wanted) / tanninPer(&before, wanted)}
 		// what was read counts where the model sees next to nothing, unless it sees the contrary
 		if w.times < noGentler || g.read && w.times <= 1+1e-9 {
 			if g.heat && s.Method.IsDirect() {
 				w.Against = append(w.Against, againstOak)
 			}
-			w.Kept = keptWords(after.carried(wanted) / before.carried(wanted))
+			w.Kept = keptWords(carried(&after, wanted) / carried(&before, wanted))
 			ways = append(ways, w)
 		}
 	}
@@ -145,10 +155,14 @@ func givePlaces(ways []GentleWay) {
 
 // carried is the dose of a class without its grams and litres: what came out, times
 // what the liquid can carry.
-func (r *Result) carried(c Class) float64 { return r.Ceiling[c] * r.kept(c) }
+func carried(r *extraction.Result, c extraction.Class) float64 {
+	return r.Ceiling[c] * r.Yield[c] * r.Survival[c]
+}
 
 // tanninPer is tannin for each dose of the wanted class.
-func (r *Result) tanninPer(c Class) float64 { return r.carried(Tannin) / r.carried(c) }
+func tanninPer(r *extraction.Result, c extraction.Class) float64 {
+	return carried(r, extraction.Tannin) / carried(r, c)
+}
 
 // keptWords says how much of the wanted family a way leaves.
 func keptWords(share float64) string {
@@ -164,48 +178,52 @@ func keptWords(share float64) string {
 }
 
 // cooled puts every pass at one lower temperature for a time, without stirring.
-func (s *Steep) cooled(tempC, minutes float64, what string) string {
+func cooled(s *extraction.Steep, tempC, minutes float64, what string) string {
 	colder := false
 	for i := range s.Passes {
 		p := &s.Passes[i]
-		hottest, _ := endsOf(s, p)
+		hottest, _ := s.Ends(p)
 		colder = colder || hottest > tempC+5
 		p.Curve, p.EndC, p.CoolingPerMin, p.Efficiency, p.Boiling = nil, nil, nil, nil, false
-		p.StartC, p.Agitation = &tempC, Still
+		p.StartC, p.Agitation = &tempC, extraction.Still
 		if !s.Method.IsDirect() {
 			p.Minutes = minutes
 		}
 	}
 	switch {
-	case !colder || s.Method == Boil || s.Method == FlameOut || s.Method == Tincture:
+	case !colder || s.Method == extraction.Boil || s.Method == extraction.FlameOut || s.Method == extraction.Tincture:
 		return "" // wort is as hot as it is; spirit is no tea
 	case s.Method.IsDirect() && tempC > 15:
 		return ""
 	case s.Method.IsDirect():
-		return fmt.Sprintf("colder: at %s C", number(tempC))
-	case s.Method == Tea && tempC <= 20:
-		s.Method = coldTea
+		return fmt.Sprintf("colder: at %s C", fmt.Sprintf("%.6g", tempC))
+	case s.Method == extraction.Tea && tempC <= 20:
+		s.Method = extraction.ColdTea
 	}
 	return what
 }
 
+// aDay in minutes.
+const aDay = 24 * 60
+
 // pulledEarlier takes a plant out of the fermenter after a day.
-func pulledEarlier(s *Steep) string {
-	if s.Method != contact || len(s.Passes) != 1 || s.Passes[0].Minutes <= 1.5*minutesADay || len(s.Passes[0].Curve) > 0 {
+func pulledEarlier(s *extraction.Steep) string {
+	if s.Method != extraction.Contact || len(s.Passes) != 1 || s.Passes[0].Minutes <= 1.5*aDay ||
+		len(s.Passes[0].Curve) > 0 {
 		return ""
 	}
-	s.Passes[0].Minutes = minutesADay
+	s.Passes[0].Minutes = aDay
 	return "pulled after 1 day"
 }
 
 // withoutHotPasses leaves out the hot passes after the first.
-func withoutHotPasses(s *Steep) string {
+func withoutHotPasses(s *extraction.Steep) string {
 	if s.Method.IsDirect() || len(s.Passes) < 2 {
 		return ""
 	}
-	rest := slices.DeleteFunc(slices.Clone(s.Passes[1:]), func(p Pass) bool {
-		hottest, _ := endsOf(s, &p)
-		return hottest >= stillHotC
+	rest := slices.DeleteFunc(slices.Clone(s.Passes[1:]), func(p extraction.Pass) bool {
+		hottest, _ := s.Ends(&p)
+		return hottest >= extraction.StillHotC
 	})
 	if len(rest) == len(s.Passes)-1 {
 		return ""
@@ -218,39 +236,26 @@ func withoutHotPasses(s *Steep) string {
 }
 
 // halfAsLong halves hot passes.
-func halfAsLong(s *Steep) string {
+func halfAsLong(s *extraction.Steep) string {
 	longest := 0.0
 	for i := range s.Passes {
 		p := &s.Passes[i]
-		if hottest, _ := endsOf(s, p); hottest < stillHotC || len(p.Curve) > 0 || p.Efficiency != nil {
+		if hottest, _ := s.Ends(p); hottest < extraction.StillHotC || len(p.Curve) > 0 || p.Efficiency != nil {
 			return ""
 		}
-		p.EndC = halfway(s, p)
+		p.EndC = s.Halfway(p)
 		p.Minutes /= 2
 		longest = max(longest, p.Minutes)
 	}
 	if longest < 2 {
 		return ""
 	}
-	return "half as long: " + number(longest) + " min"
-}
-
-// halfway is the temperature of a cooling pass at half its time, nil if it was kept.
-func halfway(s *Steep, p *Pass) *float64 {
-	if p.EndC == nil {
-		return nil
-	}
-	start, _, _ := s.startC(p)
-	law, err := coolingSpan{StartC: start, EndC: *p.EndC, AmbientC: ambientC(p), Minutes: p.Minutes}.cooling()
-	if err != nil {
-		return new((start + *p.EndC) / 2) // it was heated: a straight line
-	}
-	return new(law.at(p.Minutes / 2))
+	return "half as long: " + fmt.Sprintf("%.6g", longest) + " min"
 }
 
 // weakerSpirit makes a tincture of 30 % in place of one above 45.
-func weakerSpirit(s *Steep) string {
-	if s.Method != Tincture || s.meanABVPct() <= 45 {
+func weakerSpirit(s *extraction.Steep) string {
+	if s.Method != extraction.Tincture || s.MeanABVPct() <= 45 {
 		return ""
 	}
 	for i := range s.Passes {
@@ -260,11 +265,11 @@ func weakerSpirit(s *Steep) string {
 }
 
 // notCut leaves a leaf or flower whole.
-func notCut(s *Steep) string {
-	if s.Form != Cut && s.Form != Crushed || s.Kind != LeafFlower {
+func notCut(s *extraction.Steep) string {
+	if s.Form != extraction.Cut && s.Form != extraction.Crushed || s.Kind != extraction.LeafFlower {
 		return ""
 	}
-	was := formRows[s.Form].Name
-	s.Form = WholeThin
+	was := s.Form.String()
+	s.Form = extraction.WholeThin
 	return "whole in place of " + was
 }

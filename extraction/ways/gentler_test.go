@@ -1,15 +1,23 @@
-package extraction
+package ways
 
 import (
 	"math"
 	"strings"
 	"testing"
+
+	"hedgerow/extraction"
 )
 
 // hotTea is cut leaf stirred at 95 C for 20 min, the base of the table below.
-func hotTea() Steep {
-	return Steep{Method: Tea, Form: Cut, Kind: LeafFlower, MassG: 30, Passes: []Pass{{VolumeML: 500, StartC: new(95.0),
-		Minutes: 20, Agitation: Stirred, Separation: Drained}}}
+func hotTea() extraction.Steep {
+	return extraction.Steep{
+		Method: extraction.Tea,
+		Form:   extraction.Cut,
+		Kind:   extraction.LeafFlower,
+		MassG:  30,
+		Passes: []extraction.Pass{{VolumeML: 500, StartC: new(95.0),
+			Minutes: 20, Agitation: extraction.Stirred, Separation: extraction.Drained}},
+	}
 }
 
 // TestTanninPerWanted checks tannin beside acid and aroma of changed steeps against a
@@ -24,14 +32,14 @@ func TestTanninPerWanted(t *testing.T) {
 	for _, c := range []struct {
 		what           string
 		tempC, minutes float64
-		agitation      Agitation
+		agitation      extraction.Agitation
 		acid           float64
 	}{
-		{"12 h at 4 C", 4, 720, Still, 0.30},
-		{"2 h at 20 C", 20, 120, Still, 0.27},
-		{"5 min at 95 C, stirred less", 95, 5, NowAndThen, 0.79},
-		{"10 min at 60 C", 60, 10, Still, 0.47},
-		{"10 min at 70 C", 70, 10, NowAndThen, 0.64},
+		{"12 h at 4 C", 4, 720, extraction.Still, 0.30},
+		{"2 h at 20 C", 20, 120, extraction.Still, 0.27},
+		{"5 min at 95 C, stirred less", 95, 5, extraction.NowAndThen, 0.79},
+		{"10 min at 60 C", 60, 10, extraction.Still, 0.47},
+		{"10 min at 70 C", 70, 10, extraction.NowAndThen, 0.64},
 	} {
 		s := hotTea()
 		s.Passes[0].StartC, s.Passes[0].Minutes, s.Passes[0].Agitation = new(c.tempC), c.minutes, c.agitation
@@ -39,15 +47,20 @@ func TestTanninPerWanted(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := r.tanninPer(Acid) / before.tanninPer(Acid); math.Abs(got-c.acid) > 0.03 {
+		if got := tanninPer(&r, extraction.Acid) / tanninPer(&before, extraction.Acid); math.Abs(got-c.acid) > 0.03 {
 			t.Errorf("%s: tannin per acid %.3f of the base, want %.2f", c.what, got, c.acid)
 		}
 	}
-	wet := Steep{Method: contact, Form: Cut, MassG: 30, Passes: []Pass{{StartC: new(20.0), Minutes: 7 * minutesADay}}}
+	wet := extraction.Steep{
+		Method: extraction.Contact,
+		Form:   extraction.Cut,
+		MassG:  30,
+		Passes: []extraction.Pass{{StartC: new(20.0), Minutes: 7 * 1440}},
+	}
 	late, _ := wet.Run()
-	wet.Passes[0].Minutes = minutesADay
+	wet.Passes[0].Minutes = 1440
 	early, _ := wet.Run()
-	if got := early.tanninPer(Acid) / late.tanninPer(Acid); math.Abs(got-0.66) > 0.02 {
+	if got := tanninPer(&early, extraction.Acid) / tanninPer(&late, extraction.Acid); math.Abs(got-0.66) > 0.02 {
 		t.Errorf("pulled after a day: %.3f, want 0.66", got)
 	}
 }
@@ -56,7 +69,7 @@ func TestTanninPerWanted(t *testing.T) {
 func TestGentlerRanks(t *testing.T) {
 	s := hotTea()
 	s.Passes = append(s.Passes, s.Passes[0])
-	ways, err := s.Gentler(Acid)
+	ways, err := Gentler(&s, extraction.Acid)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,19 +91,25 @@ func TestGentlerRanks(t *testing.T) {
 	if strings.Contains(got, "pulled") || strings.Contains(got, "spirit") {
 		t.Errorf("%q has what is of no tea", got)
 	}
-	s.Kind = Bean
-	ways, _ = s.Gentler(Acid)
+	s.Kind = extraction.Bean
+	ways, _ = Gentler(&s, extraction.Acid)
 	for _, w := range ways {
 		if strings.HasPrefix(w.What, "co") {
 			t.Errorf("coffee is not gentler %s", w.What)
 		}
 	}
-	if _, err := s.Gentler(Tannin); err == nil {
+	if _, err := Gentler(&s, extraction.Tannin); err == nil {
 		t.Error("less tannin at the same tannin")
 	}
-	drops := Steep{Method: Tincture, Form: Cut, Kind: LeafFlower, MassG: 30, Passes: []Pass{{VolumeML: 300,
-		ABVPct: new(60.0), Minutes: 5 * minutesADay, Separation: Drained}}}
-	ways, err = drops.Gentler(Acid)
+	drops := extraction.Steep{
+		Method: extraction.Tincture,
+		Form:   extraction.Cut,
+		Kind:   extraction.LeafFlower,
+		MassG:  30,
+		Passes: []extraction.Pass{{VolumeML: 300,
+			ABVPct: new(60.0), Minutes: 5 * 1440, Separation: extraction.Drained}},
+	}
+	ways, err = Gentler(&drops, extraction.Acid)
 	if err != nil || len(ways) == 0 || !strings.HasPrefix(ways[0].What, "in spirit") {
 		t.Errorf("tincture: %+v, %v", ways, err)
 	}

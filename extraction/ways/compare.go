@@ -1,8 +1,10 @@
-package extraction
+package ways
 
 import (
+	"errors"
 	"fmt"
 
+	"hedgerow/extraction"
 	"hedgerow/trials/figure"
 )
 
@@ -11,15 +13,15 @@ type Entry struct {
 	// Name is what the row is called.
 	Name string
 	// Steep is the method.
-	Steep Steep
+	Steep extraction.Steep
 	// Mix is where it goes.
-	Mix Mix
+	Mix extraction.Mix
 }
 
 // Comparison is several methods for one material, side by side.
 type Comparison struct {
 	// Class is the solute class compared.
-	Class Class
+	Class extraction.Class
 	// Rows are in the order given.
 	Rows []comparisonRow
 	// Pairs are every two rows, first before second.
@@ -37,7 +39,7 @@ type comparisonRow struct {
 	// Name is that of the entry.
 	Name string
 	// Dose is the effective dose of the class, g per litre.
-	Dose Band
+	Dose extraction.Band
 	// AddedL is the liquid that it adds, L.
 	AddedL float64
 	// MixL is the beer after mixing, L.
@@ -91,83 +93,64 @@ func (p pair) IsClear() bool { return p.Call != cannotTell }
 // once for each. Two methods must be for one material: between materials the
 // effective dose says nothing. It errs for fewer than one entry, and names the
 // entry whose steep or mix is refused.
-func Compare(class Class, entries []Entry, draws Draws) (Comparison, error) {
-	n, err := draws.count()
+func Compare(class extraction.Class, entries []Entry, draws extraction.Draws) (Comparison, error) {
+	if len(entries) == 0 {
+		return Comparison{}, extraction.Refuse("give at least one method", "nothing to compare")
+	}
+	candidates := make([]extraction.Candidate, len(entries))
+	results := make([]extraction.Result, len(entries))
+	doses := make([]extraction.Dose, len(entries))
+	out := Comparison{Class: class, Seed: draws.Seed}
+	for i := range entries {
+		var err error
+		if results[i], doses[i], candidates[i], err = entries[i].prepare(); err != nil {
+			return Comparison{}, inEntry(entries[i].Name, err)
+		}
+	}
+	samples, err := extraction.Together(class, candidates, draws, false)
 	if err != nil {
 		return Comparison{}, err
 	}
-	if len(entries) == 0 {
-		return Comparison{}, refuse("give at least one method", "nothing to compare")
-	}
-	if class < 0 || class >= classCount {
-		return Comparison{}, refuse("choose one of the solute classes", "class %d is not in the table", int(class))
-	}
-	candidates := make([]candidate, len(entries))
+	out.N = len(samples[0])
 	points := make([]float64, len(entries))
-	out := Comparison{Class: class, N: n, Seed: draws.Seed}
-	for i := range entries {
-		row, point, err := entries[i].prepare(class, &candidates[i])
-		if err != nil {
-			return Comparison{}, inEntry(entries[i].Name, err)
-		}
-		points[i] = point
-		out.Rows = append(out.Rows, row)
+	for i, d := range doses {
+		points[i] = d.EffectiveGPerL[class]
 	}
-	samples := sampleAll(class, candidates, n, draws.Seed)
+	// before the bands, which change the order of the draws
 	out.Pairs = pairs(points, samples)
-	for i := range out.Rows {
-		out.Rows[i].Dose = newBand(points[i], samples[i])
+	for i, e := range entries {
+		dose := extraction.NewBand(points[i], samples[i])
+		out.Rows = append(
+			out.Rows,
+			comparisonRow{Name: e.Name, Dose: dose, AddedL: doses[i].AddedL, MixL: doses[i].MixL,
+				Minutes: results[i].Minutes, Handlings: handlings(&e.Steep), Warnings: results[i].Warnings,
+				Reasons: results[i].RankingReasons(class, dose)},
+		)
 	}
-	out.rank(entries)
+	out.rank(candidates)
 	return out, nil
 }
 
 // inEntry says which of the methods an error belongs to.
 func inEntry(name string, err error) error {
-	refused, ok := err.(*inputError)
-	if !ok || name == "" {
+	var refused interface{ ForUser() (message, hint string) }
+	if name == "" || !errors.As(err, &refused) {
 		return err
 	}
-	return &inputError{Message: fmt.Sprintf("method %q: %s", name, refused.Message), Hint: refused.Hint}
+	message, hint := refused.ForUser()
+	return extraction.Refuse(hint, "method %q: %s", name, message)
 }
 
 // prepare computes the point of an entry and makes it ready to be drawn.
-func (e *Entry) prepare(class Class, c *candidate) (comparisonRow, float64, error) {
-	r, err := e.Steep.Run()
-	if err != nil {
-		return comparisonRow{}, 0, err
+func (e *Entry) prepare() (r extraction.Result, d extraction.Dose, c extraction.Candidate, err error) {
+	if r, err = e.Steep.Run(); err != nil {
+		return r, d, c, err
 	}
-	d, err := r.Dose(e.Mix)
-	if err != nil {
-		return comparisonRow{}, 0, err
+	if d, err = r.Dose(e.Mix); err != nil {
+		return r, d, c, err
 	}
-	*c, err = newCandidate(&e.Steep, e.Mix)
-	row := comparisonRow{Name: e.Name, AddedL: d.AddedL, MixL: d.MixL, Minutes: r.Minutes,
-		Handlings: e.Steep.handlings(), Reasons: r.rankingReasons(class), Warnings: r.Warnings}
-	return row, d.EffectiveGPerL[class], err
-}
-
-// sampleAll draws all candidates together; samples[i][j] is draw j of entry i.
-func sampleAll(class Class, candidates []candidate, n int, seed uint64) [][]float64 {
-	samples := make([][]float64, len(candidates))
-	for i := range samples {
-		samples[i] = make([]float64, n)
-	}
-	rng, d, classes := newRand(seed), centralDraw(), everyClass[class:class+1]
-	// drawn in one loop for all methods: a rate that all share must move all of them in the same draw
-	var s shared
-	var o own
-	forms := formsOf(candidates)
-	for j := range n {
-		s.draw(rng, forms)
-		for i := range candidates {
-			o.draw(rng, &candidates[i])
-			candidates[i].figures(&s, &o, classes, &d)
-			_, g := candidates[i].dose(&d, classes)
-			samples[i][j] = g[class]
-		}
-	}
-	return samples
+	c, err = extraction.NewCandidate(&e.Steep, e.Mix)
+	return r, d, c, err
 }
 
 // pairs compares every two samples draw by draw.
@@ -203,7 +186,7 @@ func newPair(i, j int, points []float64, samples [][]float64) pair {
 	p := pair{First: i, Second: j, P: above / float64(len(ratios))}
 	// draw by draw, so that what both methods share cancels; a ratio of two bands would count it twice
 	if positive && points[j] > 0 {
-		p.Ratio = newBand(points[i]/points[j], ratios).At80
+		p.Ratio = extraction.NewBand(points[i]/points[j], ratios).At80
 	}
 	switch {
 	case p.P > tieHigh:
@@ -218,18 +201,18 @@ func newPair(i, j int, points []float64, samples [][]float64) pair {
 
 // handlings returns a count of the work in a steep, a rule of thumb: heating
 // each hot liquid, straining, squeezing on top of it, and filling a bag.
-func (s *Steep) handlings() int {
+func handlings(s *extraction.Steep) int {
 	n := 1 // weighing in
-	for i, p := range s.stages() {
-		start, _, _ := s.startC(&s.stages()[i])
+	for i, p := range s.Stages() {
+		start, _, _ := s.StartC(&s.Stages()[i])
 		// cooler liquid needs no kettle of its own
-		if !s.Method.IsDirect() && start > stillHotC {
+		if !s.Method.IsDirect() && start > extraction.StillHotC {
 			n++
 		}
-		if !s.Method.IsDirect() && p.Separation != LeftIn {
+		if !s.Method.IsDirect() && p.Separation != extraction.LeftIn {
 			n++
 		}
-		if p.Separation == Squeezed || p.Separation == ScrewPressed {
+		if p.Separation == extraction.Squeezed || p.Separation == extraction.ScrewPressed {
 			n++
 		}
 		if p.InBag {
@@ -237,4 +220,28 @@ func (s *Steep) handlings() int {
 		}
 	}
 	return n
+}
+
+// rank fills in which rows are only good for a ranking. Fresh against dried is a
+// matter between rows: neither is doubtful on its own.
+func (c *Comparison) rank(candidates []extraction.Candidate) {
+	fresh, dried := 0, 0
+	for i := range candidates {
+		if candidates[i].IsFresh() {
+			fresh++
+		} else {
+			dried++
+		}
+	}
+	mixed := c.Class == extraction.Aroma && fresh > 0 && dried > 0
+	for i := range c.Rows {
+		row := &c.Rows[i]
+		if mixed {
+			row.Reasons = append(row.Reasons, "fresh against dried in the aroma class: drying loses volatiles")
+		}
+		row.RankingOnly = len(row.Reasons) > 0
+		if row.RankingOnly {
+			c.Warnings = append(c.Warnings, fmt.Sprintf("%s: place only, no number (%s)", row.Name, row.Reasons[0]))
+		}
+	}
 }

@@ -1,9 +1,10 @@
-package extraction
+package ways
 
 import (
 	"fmt"
 	"slices"
 
+	"hedgerow/extraction"
 	"hedgerow/trials/figure"
 )
 
@@ -23,14 +24,14 @@ type Gain struct {
 	// ExtraMinutes is the time that it adds.
 	ExtraMinutes float64
 	// Steep is the changed steep.
-	Steep Steep
+	Steep extraction.Steep
 }
 
 // change is a way to get more out: it alters a copy of a steep and reports
 // whether it applies.
 type change struct {
 	what  string
-	apply func(*Steep) bool
+	apply func(*extraction.Steep) bool
 }
 
 // changes are tried in this order.
@@ -50,24 +51,20 @@ var changes = [...]change{
 // and for all changes, so that the intervals are those of the change alone. A
 // mix that pours in a part of the extract keeps that share. It errs as Doubt
 // does.
-func (s *Steep) Improve(class Class, m Mix, draws Draws) ([]Gain, error) {
-	n, err := draws.count()
+func Improve(s *extraction.Steep, class extraction.Class, m extraction.Mix, draws extraction.Draws) ([]Gain, error) {
+	s = s.Unread()
+	base, point, err := atShare(s, m, nil)
 	if err != nil {
 		return nil, err
 	}
-	s = s.unread()
-	base, point, err := s.atShare(class, m, nil)
-	if err != nil {
-		return nil, err
-	}
-	candidates := []candidate{base}
+	candidates := []extraction.Candidate{base}
 	var gains []Gain
 	for _, c := range changes {
-		changed := s.copied()
+		changed := s.Copied()
 		if !c.apply(&changed) {
 			continue
 		}
-		candidateAfter, after, err := changed.atShare(class, m, &point.Share)
+		candidateAfter, after, err := atShare(&changed, m, &point.Share)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", c.what, err)
 		}
@@ -76,27 +73,13 @@ func (s *Steep) Improve(class Class, m Mix, draws Draws) ([]Gain, error) {
 		}
 		candidates = append(candidates, candidateAfter)
 		gains = append(gains, Gain{What: c.what, DoseGPerL: after.EffectiveGPerL[class],
-			ExtraML: (after.AddedL - point.AddedL) * 1000, ExtraMinutes: changed.minutes() - s.minutes(), Steep: changed})
+			ExtraML: (after.AddedL - point.AddedL) * 1000, ExtraMinutes: minutes(&changed) - minutes(s), Steep: changed})
 	}
-	rate(class, gains, candidates, point.EffectiveGPerL[class], n, draws.Seed)
+	if err := rate(class, gains, candidates, point.EffectiveGPerL[class], draws); err != nil {
+		return nil, err
+	}
 	slices.SortStableFunc(gains, func(a, b Gain) int { return compareDown(a.Ratio.Value, b.Ratio.Value) })
 	return gains, nil
-}
-
-// unread is a steep without readings of its strength, with what they taught of the
-// plant: of a changed steep they would not be true.
-func (s *Steep) unread() *Steep {
-	if !s.hasReading() {
-		return s
-	}
-	bare := s.copied()
-	if u, err := s.update(); err == nil && u != nil {
-		bare.Soluble = &SolubleFigure{Share: u.NewShare, SDLn: u.NewShareSDLn}
-	}
-	for i := range bare.Passes {
-		bare.Passes[i].Solids = nil
-	}
-	return &bare
 }
 
 // compareDown orders larger values first.
@@ -113,51 +96,42 @@ func compareDown(a, b float64) int {
 // atShare prepares a steep whose extract is poured in by a share of it; nil
 // takes the mix as it stands. A change that makes more extract would otherwise
 // look like a loss, with the old volume poured from a larger jug.
-func (s *Steep) atShare(class Class, m Mix, share *float64) (candidate, Dose, error) {
+func atShare(s *extraction.Steep, m extraction.Mix, share *float64) (extraction.Candidate, extraction.Dose, error) {
 	r, err := s.Run()
 	if err != nil {
-		return candidate{}, Dose{}, err
+		return extraction.Candidate{}, extraction.Dose{}, err
 	}
 	if share != nil && m.AddedML != nil {
 		m.AddedML = new((r.ExtractML + m.TopUpML) * *share)
 	}
 	d, err := r.Dose(m)
 	if err != nil {
-		return candidate{}, Dose{}, err
+		return extraction.Candidate{}, extraction.Dose{}, err
 	}
-	c, err := newCandidate(s, m)
+	c, err := extraction.NewCandidate(s, m)
 	return c, d, err
 }
 
 // rate fills in ratio and probability of every gain; candidate 0 is the steep as
 // it is. Unlike Compare, agitation is drawn once for all of them too: it is the
 // same brewer at the same pot.
-func rate(class Class, gains []Gain, candidates []candidate, before float64, n int, seed uint64) {
-	ratios := make([][]float64, len(gains))
-	for i := range ratios {
-		ratios[i] = make([]float64, 0, n)
-	}
-	rng, d, classes := newRand(seed), centralDraw(), everyClass[class:class+1]
-	forms := formsOf(candidates)
-	var sc shared
-	var o own
-	for range n {
-		sc.draw(rng, forms)
-		o.draw(rng, &candidates[0])
-		candidates[0].figures(&sc, &o, classes, &d)
-		_, old := candidates[0].dose(&d, classes)
-		for i := range gains {
-			candidates[i+1].figures(&sc, &o, classes, &d)
-			_, now := candidates[i+1].dose(&d, classes)
-			// from nothing to something is no ratio; a draw without a dose before says nothing of the gain
-			if old[class] > 0 {
-				ratios[i] = append(ratios[i], now[class]/old[class])
-			}
-		}
+func rate(class extraction.Class, gains []Gain, candidates []extraction.Candidate, before float64,
+	draws extraction.Draws) error {
+	samples, err := extraction.Together(class, candidates, draws, true)
+	if err != nil {
+		return err
 	}
 	for i := range gains {
-		gains[i].settle(ratios[i], before)
+		var ratios []float64
+		for j, old := range samples[0] {
+			// from nothing to something is no ratio; a draw without a dose before says nothing of the gain
+			if old > 0 {
+				ratios = append(ratios, samples[i+1][j]/old)
+			}
+		}
+		gains[i].settle(ratios, before)
 	}
+	return nil
 }
 
 // settle turns ratios into the interval and the probability of a gain. Equal
@@ -179,27 +153,20 @@ func (g *Gain) settle(ratios []float64, before float64) {
 		}
 	}
 	g.P /= float64(len(ratios))
-	g.Ratio = newBand(g.DoseGPerL/before, ratios).At80
-}
-
-// copied returns a copy whose passes may be changed.
-func (s *Steep) copied() Steep {
-	c := *s
-	c.Passes = slices.Clone(s.stages())
-	return c
+	g.Ratio = extraction.NewBand(g.DoseGPerL/before, ratios).At80
 }
 
 // minutes returns the time of all passes as logged.
-func (s *Steep) minutes() float64 {
+func minutes(s *extraction.Steep) float64 {
 	total := 0.0
-	for _, p := range s.stages() {
-		total += p.logged()
+	for _, p := range s.Stages() {
+		total += logged(&p)
 	}
 	return total
 }
 
 // logged returns the time of a pass.
-func (p *Pass) logged() float64 {
+func logged(p *extraction.Pass) float64 {
 	if n := len(p.Curve); n > 0 {
 		return p.Curve[n-1].Minutes - p.Curve[0].Minutes
 	}
@@ -207,6 +174,6 @@ func (p *Pass) logged() float64 {
 }
 
 // unmeasured clears what was measured at the end of a pass.
-func (p *Pass) unmeasured() {
+func unmeasured(p *extraction.Pass) {
 	p.RecoveredML, p.RecoveredTempC, p.HeldML, p.SpentG = nil, nil, nil, nil
 }
