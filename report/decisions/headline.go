@@ -187,7 +187,8 @@ func (h headline) mind() string {
 		return fmt.Sprintf("%s sure that the panel scores it within a point of %s.",
 			document.Capital(document.Chance(h.PNearBest)), document.Significant(*h.target, 2))
 	}
-	sure := document.Capital(document.Chance(h.PNearBest)) + " sure that it gets nine tenths of the best share of just right"
+	sure := document.Capital(document.Chance(h.PNearBest))
+	sure += " sure that it gets nine tenths of the best share of just right"
 	return fitting(sure+" there is.", sure+".")
 }
 

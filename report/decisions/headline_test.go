@@ -16,7 +16,7 @@ import (
 func spoken(change func(*headline)) []string {
 	h := headline{Answer: doseresponse.Answer{
 		Verdict: doseresponse.Try, RightDose: figure.StatedBetween(11, 4.6, 36, 0.9), PNearBest: 0.31,
-		SpreadGPerL: []float64{6.4, 9.4, 14, 20}, GlassesGPerL: []float64{5.1, 8, 11, 15, 24}, Camps: []doseresponse.AnswerCamp{},
+		SpreadGPerL: []float64{6.4, 9.4, 14, 20}, GlassesGPerL: []float64{5.1, 8, 11, 15, 24},
 	}}
 	h.Next.DoseGPerL, h.Next.PTooLittle, h.Next.PRight, h.Next.PTooMuch = 11, 0.32, 0.38, 0.30
 	h.Facts.Scored, h.Facts.Tasters, h.Facts.LowTried, h.Facts.HighTried = true, 4, 1.4, 4
@@ -116,7 +116,8 @@ func TestHeadlines(t *testing.T) {
 			"Bench first: the advice is 50-fold apart, no dose is worth a batch yet.|Five glasses at 5.1,|"},
 		{"conflict", func(h *headline) {
 			h.Facts.Attribute = "floral"
-			h.beside = &otherTaste{"astringency", doseresponse.Window{DoseGPerL: 6, LowGPerL: 5, HighGPerL: 7, PBoth: 0.4, PRight: 0.5}}
+			w := doseresponse.Window{DoseGPerL: 6, LowGPerL: 5, HighGPerL: 7, PBoth: 0.4, PRight: 0.5}
+			h.beside = &otherTaste{"astringency", w}
 		}, "Floral is right near 11 g/L, but astringency is too strong there.|" +
 			"Both go best at 6.0 g/L (5.0 to 7.0): right and within for 40 %.|Cheapest"},
 		{"conflict, no dose", func(h *headline) {
@@ -162,7 +163,8 @@ func TestHeadlinesAreNarrow(t *testing.T) {
 				h.weigh = "1 lb 12.3 oz in 5.02 US gal"
 			}
 			if rng.IntN(3) == 0 {
-				h.Camps = []doseresponse.AnswerCamp{{Tasters: strings.Fields("Anastasia Bartholomew Christopher"), Dose: h.RightDose},
+				h.Camps = []doseresponse.AnswerCamp{
+					{Tasters: strings.Fields("Anastasia Bartholomew Christopher"), Dose: h.RightDose},
 					{Tasters: strings.Fields("Desdemona Evangeline Ferdinand"), Dose: h.RightDose}}
 			}
 			if rng.IntN(3) == 0 {

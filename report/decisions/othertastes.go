@@ -101,8 +101,8 @@ func windowSection(v suggestPayload) *document.Section {
 			document.Chance(withinOf(w)), document.Chance(w.PBoth)))
 	}
 	if len(v.levers) > 0 && isHarsh(o.name) {
-		list = append(list, fmt.Sprintf("Less of it at the same acid or aroma, the likeliest first: %s (hedgerow steep --gentler "+
-			"tells how sure that is).", strings.Join(v.levers, "; ")))
+		list = append(list, fmt.Sprintf("Less of it at the same acid or aroma, the likeliest first: %s "+
+			"(hedgerow steep --gentler tells how sure that is).", strings.Join(v.levers, "; ")))
 	}
 	return &document.Section{Heading: "Two tastes at once", Paragraphs: list}
 }

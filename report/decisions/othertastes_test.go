@@ -53,7 +53,8 @@ func TestTwoTastesThatPullApart(t *testing.T) {
 		}
 	}
 	window := payload["window"].(map[string]any)
-	if both, within := window["p_both"].(float64), window["p_within_at_right_dose"].(float64); both >= 0.6 || within >= 0.5 {
+	both, within := window["p_both"].(float64), window["p_within_at_right_dose"].(float64)
+	if both >= 0.6 || within >= 0.5 {
 		t.Errorf("window %v", window)
 	}
 	if !strings.Contains(fmt.Sprint(payload["warning_codes"]), "conflict") {
@@ -106,7 +107,8 @@ func TestLittleLeft(t *testing.T) {
 	}{{1.37, 1.36, true}, {1.36, 1.34, false}, {1.44, 1.35, true}, {1.45, 1.34, false}} {
 		list := []lessonView{{FactorNow: c.now, FactorAfter: c.now}, {FactorNow: c.now, FactorAfter: c.after}}
 		if got := littleLeft(list); got != c.want {
-			t.Errorf("from %g to %g: %v (printed %s, %s)", c.now, c.after, got, document.Fixed(c.now, 1), document.Fixed(c.after, 1))
+			t.Errorf("from %g to %g: %v (printed %s, %s)", c.now, c.after, got, document.Fixed(c.now, 1),
+				document.Fixed(c.after, 1))
 		}
 	}
 	if littleLeft(nil) {

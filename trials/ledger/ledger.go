@@ -49,7 +49,7 @@ type Dose struct {
 }
 
 // ledgerDraws are the draws behind the intervals of a ledger.
-var LedgerDraws = dilution.Draws{N: 10_000, Seed: 20260301}
+var ledgerDraws = dilution.Draws{N: 10_000, Seed: 20260301}
 
 // Of folds the events of a batch into its account. Nothing of it is
 // stored: a corrected record changes all that follows.
@@ -91,7 +91,7 @@ func (k book) in(d steeps.Detail) *book {
 	case steeps.BestValues:
 		k.fold = dilution.Account.BestValues
 	default:
-		k.fold = func(a dilution.Account) ([]dilution.StepResult, error) { return a.MonteCarlo(LedgerDraws) }
+		k.fold = func(a dilution.Account) ([]dilution.StepResult, error) { return a.MonteCarlo(ledgerDraws) }
 		k.shown = true
 	}
 	return &k
@@ -107,7 +107,7 @@ func (k *book) ledger(b trials.Batch) (Ledger, error) {
 	if err != nil {
 		return Ledger{}, builder.stepProblem(err)
 	}
-	l := Ledger{Batch: b, Steps: builder.steps, Draws: LedgerDraws, Account: builder.account, origins: builder.origins,
+	l := Ledger{Batch: b, Steps: builder.steps, Draws: ledgerDraws, Account: builder.account, origins: builder.origins,
 		dosed: builder.dosed}
 	for i := range l.Steps {
 		l.Steps[i].Result = results[builder.after[i]]
