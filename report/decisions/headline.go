@@ -80,8 +80,8 @@ func fitting(ways ...string) string {
 	return ways[len(ways)-1]
 }
 
-// grams prints a dose with two digits.
-func grams(d float64) string { return document.Significant(d, 2) }
+// grams prints a dose with two digits; it is rounded first, or 0.996 would be 1.00.
+func grams(d float64) string { return document.Significant(Rounded(d), 2) }
 
 // dose names the next dose: its interval if asked, and what to weigh for it, or
 // that it is an effective dose.

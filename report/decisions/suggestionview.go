@@ -76,7 +76,7 @@ func sureness(v suggestPayload, r SuggestRequest) document.Section {
 	if right.Low != nil {
 		list = append(list, fmt.Sprintf("The right dose lies between %s and %s g/L effective (90 %%), "+
 			"within a factor of %s either way.",
-			document.Significant(*right.Low, 2), document.Significant(*right.High, 2),
+			grams(*right.Low), grams(*right.High),
 			document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
 	}
 	whose := ""
@@ -86,12 +86,14 @@ func sureness(v suggestPayload, r SuggestRequest) document.Section {
 	s := document.Shares(v.Next.PTooLittle, v.Next.PRight, v.Next.PTooMuch)
 	list = append(list, fmt.Sprintf("Of 100 votes%s expect %d too little, %d just right, %d too much.", whose,
 		s[0], s[1], s[2]))
-	if v.Verdict != doseresponse.Retaste {
+	// of votes that do not follow the dose nothing is near the best; and what the headline says is not said again
+	said := slices.ContainsFunc(v.Headline, func(l string) bool { return strings.Contains(l, " sure that ") })
+	if v.Verdict != doseresponse.Retaste && !said {
 		gets := "gets nine tenths of the best share of just right"
 		if r.Target != nil {
 			gets = "is scored within a point of " + document.Significant(*r.Target, 2)
 		}
-		list = append(list, fmt.Sprintf("The chance that %s g/L %s: %s.", document.Significant(v.Next.DoseGPerL, 2), gets,
+		list = append(list, fmt.Sprintf("The chance that %s g/L %s: %s.", grams(v.Next.DoseGPerL), gets,
 			document.Chance(v.PNearBest)))
 	}
 	if f := v.Fade; f != nil {
@@ -125,7 +127,7 @@ func teachSection(v suggestPayload) document.Section {
 	for _, l := range v.Lessons {
 		var doses []string
 		for _, d := range l.DosesGPerL {
-			doses = append(doses, document.Significant(d, 2))
+			doses = append(doses, grams(d))
 		}
 		t.Rows = append(t.Rows, []string{l.Action, fmt.Sprint(l.Brews), strings.Join(doses, ", "),
 			document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})

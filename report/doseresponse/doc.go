@@ -71,6 +71,21 @@
 // model itself gets wrong; without it simulated intervals were too short
 // ([1] section 2).
 //
+// # What to do
+//
+// The verdicts bench, retaste, camps, drop, change, settled, repeat and try are looked
+// for in this order over plain numbers (see grounds): far-off advice without a score,
+// votes that do not follow the dose, two camps, and liking come before what the best
+// dose by itself would be. Next dose, jars and glasses come from the one posterior. A
+// brewed dose that two tasters or more all called too little, or too much, is not
+// offered again: the next dose is moved clear of it, and while every vote lies on one
+// side so is the whole ladder of jars or glasses, which is slid and never cut. Limits
+// on other tastes come last and win. The interval reaches to whatever is offered.
+//
+// Two tastes are weighed together in a Window: where a dose is right for the one and
+// within bounds for the other. A taste that falls as the dose rises (Falling) has no
+// right dose at all.
+//
 // # Methods
 //
 // All doses are for the reference method: the one asked for in Options, else
@@ -171,11 +186,12 @@
 // layout, prior, fold). Fit (posterior) finds a Gaussian at every node (grid,
 // laplace, field, likelihood, arrow) and draws from it (importance, draws). From
 // the draws come the doses (dose, predict, avoid), what else is known (methods,
-// tasters, sharpness, liking, remember), what to do (verdict, lessons) and what
-// to doubt (warnings, suspicion). What stands at the edges has files of its own:
+// tasters, sharpness, liking, remember), what to do (verdict, refused, proposals,
+// window, falling, lessons) and what to doubt (warnings, suspicion, edges, conditions,
+// contradiction). What stands at the edges has files of its own:
 // ages, times and lots (times, fade, pull), votes that go nowhere (ignore), camps
-// (camp), liking near the right dose (near). An answer collects them; evaluate serves the
-// checks.
+// (camp), liking near the right dose (near). An answer collects them, with the facts that
+// whoever puts it into words needs; evaluate serves the checks.
 //
 // # Sources
 //
