@@ -28,7 +28,7 @@ func TestRecordsRefuseWhatCannotBe(t *testing.T) {
 			"final gravity 1.048 is above the original gravity 1.010"},
 		{"unknown kind", edit(func(b *Batch) { b.Kind = "jug" }).Validate(), `kind of batch "jug"`},
 		{"empty note", BatchNote{Text: "  "}.Validate(), "note is empty"},
-		{"name with a space", edit(func(b *Batch) { b.Name = "my beer" }).Validate(), "my beer"},
+		{"name with a dot", edit(func(b *Batch) { b.Name = "my.beer" }).Validate(), "my.beer"},
 		{"sample too hot", edit(func(b *Batch) { b.OGSampleTempC = ptr(80.0) }).Validate(), "sample temperature 80"},
 		{"more sugar than solids", OwnMaterial{Record: Record{Name: "x"}, SugarPct: ptr(60.0),
 			MoisturePct: ptr(70.0)}.Validate(), "sugar 60 % is more than the solids, 30 %"},

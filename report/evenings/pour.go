@@ -9,9 +9,9 @@ import (
 	"hedgerow/trials"
 )
 
-// PourSheet is for whoever pours and does not score: how to pour, in which order
+// pourSheet is for whoever pours and does not score: how to pour, in which order
 // for whom, and the key, which goes on a page of its own.
-type PourSheet struct {
+type pourSheet struct {
 	Tasting  string     `json:"tasting"`
 	Date     string     `json:"date"`     // day of the evening
 	Steps    []string   `json:"steps"`    // in order
@@ -30,9 +30,9 @@ type keyRow struct {
 }
 
 // PourSheetOf makes the pour sheet of a tasting. It holds the key.
-func PourSheetOf(n *trials.Notebook, t trials.Tasting) PourSheet {
+func PourSheetOf(n *trials.Notebook, t trials.Tasting) pourSheet {
 	servings := n.ServingsOf(t.ID)
-	s := PourSheet{Tasting: t.Name, Date: wording.DateText(t.At), Orders: orderRows(n, t), Warnings: []string{}}
+	s := pourSheet{Tasting: t.Name, Date: wording.DateText(t.At), Orders: orderRows(n, t), Warnings: []string{}}
 	s.orders = orderSection(t, s.Orders)
 	for _, v := range servings {
 		b, _ := n.BatchByID(v.BatchID)
@@ -71,7 +71,7 @@ func (k keyRow) beer() string {
 }
 
 // View draws the sheet, the key last.
-func (s PourSheet) View() document.View {
+func (s pourSheet) View() document.View {
 	steps := document.Section{Heading: "How to pour"}
 	for i, text := range s.Steps {
 		steps.Paragraphs = append(steps.Paragraphs, fmt.Sprintf("%d. %s", i+1, text))

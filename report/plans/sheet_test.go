@@ -100,8 +100,9 @@ func TestDosesOfAPlan(t *testing.T) {
 		t.Errorf("%q: %g to %g g/L", why, first, last)
 	}
 	n.Claims = nil
-	if _, _, err := DesignPlan(n, invented.SetOf(t, n),
-		benchRequest(trials.PlanBench)); trials.CodeOf(err) != trials.NotEnough {
+	bare := invented.SetOf(t, n)
+	bare.Material.DoseLowGPerL = nil // nor a range in the catalogue
+	if _, _, err := DesignPlan(n, bare, benchRequest(trials.PlanBench)); trials.CodeOf(err) != trials.NotEnough {
 		t.Errorf("nothing known: %v", err)
 	}
 	r := benchRequest(trials.PlanBench)

@@ -94,7 +94,7 @@ func TestPlanThatDoesNotFit(t *testing.T) {
 		!strings.Contains(err.Error(), "3 vessels of 4.3 L are 12.9 L of beer, but heather-1 holds 11.9") {
 		t.Errorf("12.9 L of 12 L: %v", err)
 	}
-	if _, err := RecordsOf(n, "a b", trials.PlanSplit, b, trials.Design{}, day(10)); trials.CodeOf(err) != trials.Invalid {
+	if _, err := RecordsOf(n, "a.b", trials.PlanSplit, b, trials.Design{}, day(10)); trials.CodeOf(err) != trials.Invalid {
 		t.Errorf("a bad name: %v", err)
 	}
 }
