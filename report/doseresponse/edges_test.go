@@ -49,7 +49,7 @@ func (e *edge) add(b *brewer, p *Posterior) {
 	count(&e.likely, camps.Likely)
 	count(&e.found, camps.Found)
 	count(&e.ignored, p.ignored() > 0.5)
-	for _, chance := range p.atRandom() {
+	for _, chance := range p.strays {
 		if chance > 0.5 {
 			e.suspected++
 			break

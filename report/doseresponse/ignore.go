@@ -14,10 +14,6 @@ func (p *Posterior) ignored() float64 {
 	return chance
 }
 
-// atRandom returns the chance that each taster, in the order of the panel, scores
-// at random.
-func (p *Posterior) atRandom() []float64 { return p.strays }
-
 // What a taster who scores at random is taken for, judgement: one of ten, with a
 // vote of each kind as likely as another, and intensities about a level of the
 // taster's own that has nothing to do with the beer.

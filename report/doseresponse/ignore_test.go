@@ -37,7 +37,7 @@ func TestSuspect(t *testing.T) {
 			[][]float64{{2, 3, 2, 8}, {4, 4, 5, 3}, {5, 6, 5, 5}, {8, 8, 9, 2}}[k]...))
 	}
 	p := mustFit(t, s, Options{})
-	r := p.atRandom()
+	r := p.strays
 	if r[3] < leftOut || r[0] > trustedWhole || r[1] > trustedWhole || r[2] > trustedWhole {
 		t.Fatalf("chances to be random %.3f", r)
 	}

@@ -38,7 +38,7 @@ func (t *tally) add(o tally) {
 	t.width += o.width
 }
 
-// judge scores the beer that follows.
+// judge scores the beer that follows, and the right dose that was inferred with it.
 func (b *brewer) judge(p *Posterior, dose float64, e figure.Stated) tally {
 	x := math.Log(dose)
 	ratio := b.share(x) / b.top
@@ -46,7 +46,12 @@ func (b *brewer) judge(p *Posterior, dose float64, e figure.Stated) tally {
 	if ratio >= nearBest {
 		t.near = 1
 	}
-	if math.Abs(x-b.best) <= math.Log(1.2) {
+	right := x
+	if p != nil {
+		// what is brewed may be a dose that is brewed again; the right dose is what was inferred
+		right = math.Log(e.Value)
+	}
+	if math.Abs(right-b.best) <= math.Log(1.2) {
 		t.close20 = 1
 	}
 	if e.Low != nil && *e.Low <= math.Exp(b.best) && math.Exp(b.best) <= *e.High {
