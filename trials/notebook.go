@@ -112,6 +112,16 @@ func (n *Notebook) Reading(name string) (Reading, error) {
 	return Find("reading", name, n.Readings, func(r Reading) string { return r.Name })
 }
 
+// Claim returns the claim of that name.
+func (n *Notebook) Claim(name string) (Claim, error) {
+	return Find("claim", name, n.Claims, func(c Claim) string { return c.Name })
+}
+
+// OwnMaterial returns the user's material of that name.
+func (n *Notebook) OwnMaterial(name string) (OwnMaterial, error) {
+	return Find("own material", name, n.Materials, func(m OwnMaterial) string { return m.Name })
+}
+
 // Meter returns the meter of that name.
 func (n *Notebook) Meter(name string) (Meter, error) {
 	return Find("meter", name, n.Meters, func(m Meter) string { return m.Name })

@@ -14,7 +14,7 @@ import (
 // newClaim makes the claim commands.
 func newClaim(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "claim", Short: "Claims heard or read about doses: keep, list"})
-	c.AddCommand(newClaimAdd(e), newClaimList(e))
+	c.AddCommand(newClaimAdd(e), newClaimList(e), newClaimEdit(e), newClaimDelete(e))
 	return c
 }
 
@@ -59,46 +59,112 @@ func (e *env) runClaimAdd(r trials.Claim, material, claim, form string) error {
 	}
 	r.MaterialKey, r.AsWritten = m.Key, claim
 	r.Name = eventName(m.Key, "c", names(n.Claims, func(c trials.Claim) string { return c.Name }))
-	d, err := e.readDose(claim, m.Key, form)
-	if err != nil {
-		// no refusal: advice that cannot be converted is still advice, and was heard only once
-		_, hint := describe(err)
-		e.remark("kept as written: %v; %s", err, hint)
-	} else {
-		if r.Basis == "" {
-			r.Basis = d.BasisWord
-		}
-		if r.Basis == "" {
-			e.assumeBasis(m)
-		}
-		r.PerTea = d.PerTea
-		// "up to" has an upper end alone
-		r.HighGPerL = &d.HighGPerL
-		if !d.UpTo {
-			r.LowGPerL = &d.LowGPerL
-		}
-		for _, s := range append(d.Assumptions, d.Warnings...) {
-			e.remark("assumed: %s", s)
-		}
-	}
+	e.convertClaim(&r, m, form)
 	if err := r.Validate(); err != nil {
 		return err
 	}
 	if err := e.save("keep claim "+r.Name, &r); err != nil {
 		return err
 	}
-	converted := "not converted"
-	if err == nil && r.HighGPerL != nil {
-		converted = fmt.Sprintf("%.3g g/L", *r.HighGPerL)
-		if r.LowGPerL != nil && *r.LowGPerL != *r.HighGPerL {
-			converted = fmt.Sprintf("%.3g to %.3g g/L", *r.LowGPerL, *r.HighGPerL)
-		}
-	}
-	if err := e.saved(r, "kept claim %s: %q, %s", r.Name, claim, converted); err != nil {
+	if err := e.saved(r, "kept claim %s: %q, %s", r.Name, claim, convertedText(r)); err != nil {
 		return err
 	}
 	e.next("hedgerow claim list %s", m.Key)
 	return nil
+}
+
+// convertClaim turns a claim as it was written into grams per litre, where it can.
+func (e *env) convertClaim(r *trials.Claim, m trials.Material, form string) {
+	d, err := e.readDose(r.AsWritten, m.Key, form)
+	if err != nil {
+		// no refusal: advice that cannot be converted is still advice, and was heard only once
+		_, hint := describe(err)
+		e.remark("kept as written: %v; %s", err, hint)
+		return
+	}
+	if r.Basis == "" {
+		r.Basis = d.BasisWord
+	}
+	if r.Basis == "" {
+		e.assumeBasis(m)
+	}
+	r.PerTea = d.PerTea
+	// "up to" has an upper end alone
+	r.HighGPerL = &d.HighGPerL
+	if !d.UpTo {
+		r.LowGPerL = &d.LowGPerL
+	}
+	for _, s := range append(d.Assumptions, d.Warnings...) {
+		e.remark("assumed: %s", s)
+	}
+}
+
+// convertedText is a claim in grams per litre.
+func convertedText(r trials.Claim) string {
+	switch {
+	case r.HighGPerL == nil:
+		return "not converted"
+	case r.LowGPerL != nil && *r.LowGPerL != *r.HighGPerL:
+		return fmt.Sprintf("%.3g to %.3g g/L", *r.LowGPerL, *r.HighGPerL)
+	}
+	return fmt.Sprintf("%.3g g/L", *r.HighGPerL)
+}
+
+func newClaimEdit(e *env) *cobra.Command {
+	var basis, source, note, written, form string
+	c := &cobra.Command{
+		Use:   "edit CLAIM",
+		Short: "Correct a claim; what rests on it changes too",
+		Long: `Correct a claim by its name, as hedgerow claim list shows it. --written puts other
+words in the place of those that were kept, and converts them anew; "none" takes a
+basis, source or note away.`,
+		Example: `  hedgerow claim edit heather.c1 --basis dry
+  hedgerow claim edit heather.c1 --written "4 to 5 g/L"`,
+		Args:              exactly("CLAIM"),
+		ValidArgsFunction: e.completing(claimNames),
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := somethingToEdit(c); err != nil {
+				return err
+			}
+			n, err := e.writing()
+			if err != nil {
+				return err
+			}
+			r, err := n.Claim(args[0])
+			if err != nil {
+				return err
+			}
+			word(&r.Basis, basis)
+			word(&r.Source, source)
+			word(&r.Note, note)
+			if written != "" {
+				materials, err := n.Catalogue()
+				if err != nil {
+					return err
+				}
+				m, err := materials.Find(r.MaterialKey)
+				if err != nil {
+					return err
+				}
+				r.AsWritten, r.LowGPerL, r.HighGPerL, r.PerTea = written, nil, nil, false
+				e.convertClaim(&r, m, form)
+			}
+			if err := r.Validate(); err != nil {
+				return err
+			}
+			if err := e.save("edit claim "+r.Name, &r); err != nil {
+				return err
+			}
+			return e.saved(r, "%s is now %q, %s", r.Name, r.AsWritten, convertedText(r))
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&written, "written", "", "the claim as it was heard, anew")
+	f.StringVar(&basis, "basis", "", "what the grams are grams of: fresh, dry or as-is")
+	f.StringVar(&source, "source", "", "where it was heard or read")
+	f.StringVar(&note, "note", "", "a note")
+	f.StringVar(&form, "form", "", "form of the material, for spoon weights")
+	return c
 }
 
 // assumeBasis says what a claim is taken for that names no basis, where that is

@@ -19,7 +19,7 @@ import (
 func newExtract(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "extract", Short: "Make teas, cold infusions and tinctures, pass by pass"})
 	c.AddCommand(newExtractNew(e), newExtractPass(e), newExtractTopUp(e), newExtractShow(e), newExtractList(e),
-		newExtractEdit(e))
+		newExtractEdit(e), newExtractDelete(e))
 	return c
 }
 

@@ -13,7 +13,7 @@ import (
 // newMaterial makes the material commands.
 func newMaterial(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "material", Short: "Look up fruit, flowers, herbs and spices; add your own"})
-	c.AddCommand(newMaterialList(e), newMaterialShow(e), newMaterialAdd(e))
+	c.AddCommand(newMaterialList(e), newMaterialShow(e), newMaterialAdd(e), newMaterialEdit(e), newMaterialDelete(e))
 	return c
 }
 

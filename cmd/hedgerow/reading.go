@@ -17,7 +17,7 @@ import (
 // newReading makes the reading commands.
 func newReading(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "reading", Short: "Log what was measured: gravity, pH, temperature, volume"})
-	c.AddCommand(newReadingAdd(e), newReadingList(e), newReadingEdit(e))
+	c.AddCommand(newReadingAdd(e), newReadingList(e), newReadingEdit(e), newReadingDelete(e))
 	return c
 }
 

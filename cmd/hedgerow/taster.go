@@ -11,8 +11,8 @@ import (
 
 // newTaster makes the taster commands.
 func newTaster(e *env) *cobra.Command {
-	c := group(&cobra.Command{Use: "taster", Short: "The tasters: list, rename, merge"})
-	c.AddCommand(newTasterList(e), newTasterRename(e), newTasterMerge(e))
+	c := group(&cobra.Command{Use: "taster", Short: "The tasters: add, list, rename, merge, delete"})
+	c.AddCommand(newTasterList(e), newTasterAdd(e), newTasterRename(e), newTasterMerge(e), newTasterDelete(e))
 	return c
 }
 

@@ -16,7 +16,8 @@ import (
 func newTasting(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "tasting", Short: "Taste blind: codes, scores, votes"})
 	c.AddCommand(newTastingNew(e), newTastingList(e), newTastingSheet(e), newTastingJoin(e),
-		newTastingScore(e), newTastingNote(e), newTastingClose(e), newTastingShow(e), newThreshold(e))
+		newTastingScore(e), newTastingNote(e), newTastingClose(e), newTastingShow(e),
+		newTastingEdit(e), newTastingDelete(e), newThreshold(e))
 	for _, t := range differenceTests {
 		c.AddCommand(newDifference(e, t.name, t.short))
 	}

@@ -67,13 +67,17 @@ func (e *env) remove(find finder, means string, yes bool) error {
 		return err
 	}
 	// Found anew: while a person thinks, others may write.
-	n, err := e.writing()
+	n, err := e.writingScores()
 	if err != nil {
 		return err
 	}
 	record, what, err := find(n)
 	if err != nil {
 		return err
+	}
+	hanging := n.HangingOn(record)
+	if len(hanging.Holds) > 0 {
+		return held(what, hanging)
 	}
 	if err := e.write("delete "+what, func(tx *store.Tx) error { return tx.Delete(record) }); err != nil {
 		return err
@@ -83,7 +87,16 @@ func (e *env) remove(find finder, means string, yes bool) error {
 		after.Additions = slices.DeleteFunc(slices.Clone(n.Additions), func(x trials.Addition) bool { return x.ID == a.ID })
 		e.tellPours(n, &after, a.ID)
 	}
+	if len(hanging.Goes) > 0 {
+		what += " with " + strings.Join(hanging.Goes, ", ")
+	}
 	return e.saved(record, "deleted %s; `hedgerow undo` brings it back", what)
+}
+
+// held refuses to delete what other records rest on, and names them.
+func held(what string, h trials.Hanging) error {
+	return trials.Refuse("delete what rests on it first", "%s is still used by other records: %s", what,
+		strings.Join(h.Holds, ", "))
 }
 
 // askToRemove asks whether what find finds may go, unless yes says so already.
@@ -91,13 +104,23 @@ func (e *env) askToRemove(find finder, means string, yes bool) error {
 	if yes {
 		return nil
 	}
-	n, err := e.reading()
+	n, err := e.readingScores()
 	if err != nil {
 		return err
 	}
-	_, what, err := find(n)
+	record, what, err := find(n)
 	if err != nil {
 		return err
+	}
+	hanging := n.HangingOn(record)
+	switch {
+	case len(hanging.Holds) > 0:
+		// told before the question: an answer to it would be for nothing
+		return held(what, hanging)
+	case len(hanging.Goes) > 0:
+		means = " With it goes: " + strings.Join(hanging.Goes, ", ") + "." + means
+	case len(hanging.Stays) > 0 && means == "":
+		means = " Kept: " + strings.Join(hanging.Stays, ", ") + "."
 	}
 	return e.confirm("Delete "+what+"?"+means, yes)
 }

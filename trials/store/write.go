@@ -349,6 +349,14 @@ func (t *Tx) Delete(record any) error {
 		return meters.remove(t.ctx, t.tx, r.ID)
 	case trials.Calibration:
 		return calibrations.remove(t.ctx, t.tx, r.ID)
+	case trials.Claim:
+		return claims.remove(t.ctx, t.tx, r.ID)
+	case trials.OwnMaterial:
+		return materials.remove(t.ctx, t.tx, r.ID)
+	case trials.Tasting:
+		return tastings.remove(t.ctx, t.tx, r.ID)
+	case trials.Plan:
+		return plans.remove(t.ctx, t.tx, r.ID)
 	case trials.Taster:
 		return kept(tasters.remove(t.ctx, t.tx, r.ID), "taster "+r.Name)
 	case trials.Score:
