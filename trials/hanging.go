@@ -47,7 +47,8 @@ func (n *Notebook) onBatch(b Batch) Hanging {
 	for _, s := range n.Servings {
 		served[s.TastingID] = served[s.TastingID] || s.BatchID == b.ID
 	}
-	h.Holds = append(h.Holds, namesWhere(n.Tastings, "tasting", func(t Tasting) (string, bool) { return t.Name, served[t.ID] })...)
+	h.Holds = append(h.Holds, namesWhere(n.Tastings, "tasting",
+		func(t Tasting) (string, bool) { return t.Name, served[t.ID] })...)
 	ours := func(id string) bool { return id == b.ID }
 	for _, list := range [][]string{
 		counted(n.Additions, "addition", func(a Addition) bool { return ours(a.BatchID) }),
@@ -96,7 +97,9 @@ func (n *Notebook) onMaterial(m OwnMaterial) Hanging {
 // onTasting is what hangs on a tasting.
 func (n *Notebook) onTasting(t Tasting) Hanging {
 	h := Hanging{
-		Stays: namesWhere(n.Plans, "plan", func(p Plan) (string, bool) { return p.Name, p.TastingID != nil && *p.TastingID == t.ID }),
+		Stays: namesWhere(n.Plans, "plan", func(p Plan) (string, bool) {
+			return p.Name, p.TastingID != nil && *p.TastingID == t.ID
+		}),
 	}
 	for _, list := range [][]string{
 		counted(n.Servings, "serving", func(s Serving) bool { return s.TastingID == t.ID }),

@@ -30,7 +30,12 @@ func views(t *testing.T, n *trials.Notebook) map[string]document.View {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return map[string]document.View{"status": statusOf(t, n), "batches": list}
+	all := map[string]document.View{"status": statusOf(t, n), "batches": list,
+		"found": Find(n, []string{"HIB"}, quantity.Metric), "all": Find(n, []string{"a"}, quantity.USUnits)}
+	for _, b := range n.Batches {
+		all["recipe of "+b.Name] = Recipe(n, b, 20, quantity.Metric)
+	}
+	return all
 }
 
 // In every format, at 80 columns, nothing meets a reader that should not; the same
