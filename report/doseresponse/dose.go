@@ -111,16 +111,35 @@ func (p *Posterior) bestDose() float64 {
 	// with a lopsided panel the best dose is not its mean and may stand past the outermost draw
 	lo, hi = lo-scanBeyond, hi+scanBeyond
 	step := (hi - lo) / scanSteps
-	top, at := -1.0, lo
+	shares := make([]float64, scanSteps+1)
 	look := p.newScan()
-	for k := range scanSteps + 1 {
-		x := lo + float64(k)*step
+	for k := range shares {
 		// few draws will do to find the hill; its top is then looked for with all of them
-		if r := look.at(x).mean(scanStride); r > top {
-			top, at = r, x
+		shares[k] = look.at(lo + float64(k)*step).mean(scanStride)
+	}
+	at := lo + float64(lowestPeak(shares, int(math.Ceil(math.Log(peaksApart)/step))))*step
+	return goldenMax(func(x float64) float64 { return look.at(x).mean(1) }, at-step, at+step)
+}
+
+// peaksApart is the factor between the doses of two peaks from which on they are two:
+// nearer ones are the ripples of few draws on one.
+const peaksApart = 1.5
+
+// lowestPeak returns the place of the largest share, or of the lowest peak before it,
+// at least apart places away, that is within tiedShare of it.
+func lowestPeak(shares []float64, apart int) int {
+	top := 0
+	for k, r := range shares {
+		if r > shares[top] {
+			top = k
 		}
 	}
-	return goldenMax(func(x float64) float64 { return look.at(x).mean(1) }, at-step, at+step)
+	for k := 1; k <= top-apart; k++ {
+		if shares[k] >= shares[top]-tiedShare && shares[k] >= shares[k-1] && shares[k] >= shares[k+1] {
+			return k
+		}
+	}
+	return top
 }
 
 // psiRange returns the lowest and highest panel mean among the kept draws.

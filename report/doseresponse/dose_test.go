@@ -177,6 +177,27 @@ func TestRefusedIsNotOffered(t *testing.T) {
 	}
 }
 
+// Of peaks that are as good as equal the lower dose is taken, but a shoulder, a ripple
+// beside the top and a lower peak are none. By hand.
+func TestLowestPeak(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		shares []float64
+		want   int
+	}{
+		{"one hill", []float64{0.1, 0.3, 0.5, 0.3, 0.1}, 2},
+		{"two equal peaks", []float64{0.1, 0.5, 0.2, 0.2, 0.5, 0.1}, 1},
+		{"the upper better by 0.009", []float64{0.1, 0.5, 0.2, 0.2, 0.509, 0.1}, 1},
+		{"the upper better by 0.011", []float64{0.1, 0.5, 0.2, 0.2, 0.511, 0.1}, 4},
+		{"a ripple beside the top", []float64{0.1, 0.2, 0.5, 0.49, 0.505, 0.1}, 4},
+		{"a shoulder", []float64{0.1, 0.495, 0.496, 0.497, 0.5, 0.1}, 4},
+	} {
+		if got := lowestPeak(c.shares, 3); got != c.want {
+			t.Errorf("%s: %d, want %d", c.name, got, c.want)
+		}
+	}
+}
+
 // The best attainable share agrees with a fine search over doses.
 func TestAttainable(t *testing.T) {
 	p := mustFit(t, eightfold(trial("T1", 3, 0, 0)), Options{Approximate: true})
