@@ -27,11 +27,22 @@ type Change struct {
 // Begin holds the notebook for one write; Write or Rollback lets it go. Others
 // who want to write wait, so a person must not be asked in between.
 func (s *Store) Begin(ctx context.Context) (*Change, error) {
-	tx, err := s.db.BeginTx(ctx, nil)
-	if err != nil {
+	// SQLite looks ever more seldom for a lock it waits for, so that among many who
+	// write one can go without until its time is over: asked for anew every so
+	// often, it begins to look often again.
+	const longest, atATime = 5 * time.Second, "PRAGMA busy_timeout = 60"
+	if _, err := s.db.ExecContext(ctx, atATime); err != nil {
 		return nil, s.explain(err)
 	}
-	return &Change{s, ctx, tx}, nil
+	for begun := time.Now(); ; {
+		tx, err := s.db.BeginTx(ctx, nil)
+		if err == nil {
+			return &Change{s, ctx, tx}, nil
+		}
+		if codeOf(err) != sqliteBusy || time.Since(begun) > longest || ctx.Err() != nil {
+			return nil, s.explain(err)
+		}
+	}
 }
 
 // Notebook reads everything but the scores.
