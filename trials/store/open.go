@@ -21,9 +21,10 @@ const applicationID = 0x68646772
 
 // Store is an open notebook.
 type Store struct {
-	db   *sql.DB
-	path string
-	now  func() time.Time
+	db        *sql.DB
+	path      string
+	now       func() time.Time
+	temporary string // folder of the copy that is read in place of the notebook, empty for none
 }
 
 // Options say how a notebook is opened.
@@ -61,6 +62,9 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 
 // openFile opens a file that was looked at, and gets it ready.
 func (s *Store) openFile(ctx context.Context, head fileHead, readOnly bool) error {
+	if readOnly && (head.locked || !head.current && !canWriteBeside(s.path)) {
+		return s.openUnwritable(ctx, head)
+	}
 	way := writable
 	if readOnly {
 		way = queryOnly
@@ -75,6 +79,9 @@ func (s *Store) openFile(ctx context.Context, head fileHead, readOnly bool) erro
 				return nil
 			}
 			s.db.Close()
+		}
+		if code := codeOf(err); readOnly && (code == sqliteCantOpen || code == sqliteReadOnly) {
+			return s.openUnwritable(ctx, head)
 		}
 		if !head.blank || codeOf(err) != sqliteBusy || time.Since(begun) > longest || ctx.Err() != nil {
 			return err
@@ -111,14 +118,21 @@ func connect(ctx context.Context, name string, attached int) (*sql.DB, error) {
 }
 
 // Close closes the file.
-func (s *Store) Close() error { return s.db.Close() }
+func (s *Store) Close() error {
+	err := s.db.Close()
+	if s.temporary != "" {
+		err = errors.Join(err, os.RemoveAll(s.temporary))
+	}
+	return err
+}
 
 // The ways in which a file is opened.
 const (
-	writable  = iota // with a write-ahead log
-	queryOnly        // beside others who write
-	building         // alone, a file that nobody else knows of yet
-	copying          // as it is, to be written elsewhere
+	writable   = iota // with a write-ahead log
+	queryOnly         // beside others who write
+	building          // alone, a file that nobody else knows of yet
+	copying           // as it is, to be written elsewhere
+	unwritable        // where nobody can write, without any file beside it
 )
 
 // dsn builds the connection string. The path goes through net/url, since a
@@ -143,6 +157,10 @@ func dsn(abs string, way int) string {
 	}
 	for _, p := range pragmas {
 		q.Add("_pragma", p)
+	}
+	if way == unwritable {
+		q.Set("_query_only", "1")
+		q.Set("immutable", "1")
 	}
 	u := url.URL{Scheme: "file", Path: filepath.ToSlash(abs), RawQuery: q.Encode()}
 	return u.String()
