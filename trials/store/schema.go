@@ -42,11 +42,14 @@ func objects(ctx context.Context, q queryer) ([]object, error) {
 
 // sumOf is the digest of what a file is made of.
 func sumOf(list []object) string {
-	h := sha256.New()
+	var all []byte
 	for _, o := range list {
-		fmt.Fprintf(h, "%q %q %q %q\n", o.kind, o.name, o.table, o.text)
+		for _, part := range []string{o.kind, o.name, o.table, o.text} {
+			all = append(append(all, part...), 0) // SQLite ends names and statements at a zero byte
+		}
 	}
-	return hex.EncodeToString(h.Sum(nil))
+	sum := sha256.Sum256(all)
+	return hex.EncodeToString(sum[:])
 }
 
 // asMade reports whether a file is made of what a notebook of this version is
