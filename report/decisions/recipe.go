@@ -22,6 +22,7 @@ type recipeView struct {
 	VolumeL   float64        `json:"volume_l"` // litres at 20 C
 	AfterL    float64        `json:"volume_after_mixing_l"`
 	Like      string         `json:"like_trial"`
+	Why       string         `json:"why_this_way"` // in place of the way first thought of; empty where it was taken
 	ABVBefore *figure.Stated `json:"abv_before_pct"`
 	ABVAfter  *figure.Stated `json:"abv_after_pct"`
 }
@@ -29,8 +30,12 @@ type recipeView struct {
 // recipeFor scales the pattern of the reference method to the next dose.
 func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r SuggestRequest,
 	v suggestPayload) (*recipeView, error) {
-	pattern := planning.WayFor(n, materials, s, v.Reference, v.Next.DoseGPerL, r.VolumeL)
-	recipe, err := planning.RecipeFor(n, materials, pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
+	way, err := planning.Choose(n, materials, s, planning.Ask{Kind: trials.PlanBatch, Method: v.Reference,
+		DoseGPerL: v.Next.DoseGPerL})
+	if err != nil {
+		return nil, err
+	}
+	recipe, err := planning.RecipeFor(n, materials, way.Pattern, v.Next.DoseGPerL, s.Class, r.VolumeL)
 	if err != nil {
 		return nil, err
 	}
@@ -42,7 +47,8 @@ func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet
 	}
 	out := &recipeView{MassG: recipe.MassG, Form: recipe.Form, Method: recipe.Method,
 		Passes: append([]trials.Pass{}, recipe.Passes...), LiquidL: recipe.LiquidL,
-		VolumeL: recipe.IntoL, AfterL: recipe.IntoL + recipe.LiquidL, Like: recipe.Like}
+		VolumeL: recipe.IntoL, AfterL: recipe.IntoL + recipe.LiquidL, Like: recipe.Like,
+		Why: way.Sentence(r.VolumeL, func(l float64) string { return wording.VolumeText(Rounded(l), r.Units) })}
 	if recipe.Effect != nil {
 		out.ABVBefore, out.ABVAfter = wording.EstimateView(recipe.Effect.Before.ABVPct),
 			wording.EstimateView(recipe.Effect.After.ABVPct)
@@ -64,7 +70,10 @@ func recipeText(r *recipeView, v suggestPayload, q SuggestRequest) []string {
 		return nil
 	}
 	lines := []string{fmt.Sprintf("For %s of beer: %s %s, %s, as %s%s.", wording.VolumeText(r.VolumeL, q.Units),
-		wording.MassText(Rounded(r.MassG), q.Units), v.Material, r.Form, r.Method, likeText(r.Like))}
+		wording.MassText(Rounded(r.MassG), q.Units), v.Material, r.Form, r.Method, r.likeText())}
+	if r.Why != "" {
+		lines = append(lines, r.Why)
+	}
 	for i, p := range r.Passes {
 		p.VolumeL = Rounded(p.VolumeL)
 		lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, wording.PassWords(p, q.Units)))
@@ -81,11 +90,15 @@ func recipeText(r *recipeView, v suggestPayload, q SuggestRequest) []string {
 }
 
 // likeText names the trial a recipe follows.
-func likeText(like string) string {
-	if like == "" {
-		return " (a plain steep, since this was never tried)"
+func (r *recipeView) likeText() string {
+	switch {
+	case r.Like != "":
+		return ", made like " + r.Like
+	// the sentence that follows says what was chosen and why
+	case r.Why != "":
+		return ""
 	}
-	return ", made like " + like
+	return " (the plain way, since this was never tried)"
 }
 
 // Rounded keeps two significant digits, three from 100 on: a scale shows no

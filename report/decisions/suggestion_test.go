@@ -79,24 +79,29 @@ func TestSuggestionLiesBetweenTheVotes(t *testing.T) {
 	invented.Near(t, "claim, high", s.Claims[0][1], 4*0.835819, 1e-3)
 }
 
-// The recipe gives the dose: mass x 0.835819 in 12 L and its own liquid, which is
-// 27.2671 mL for each gram, as in case A of the page on extraction.
+// The recipe gives the dose in 12 L and its own liquid. As it was made before, case A of
+// the page on extraction, the tea would be 8 % of the beer, so it is made in 70 % of the
+// water. By hand, at equilibrium, of 36 g with 3.6 mL of their own water in 315, 245 and
+// 175 mL, 129.6 mL held when drained and 84.24 when squeezed: 189/318.6 = 0.59322 comes
+// out, then 245/374.6 and 220.36/304.6 of what is left, in all 0.96108, in 654.4 mL and
+// 12.2 mL of what dissolves.
 func TestRecipeOfTheSuggestion(t *testing.T) {
 	s, text := suggested(t, invented.Series())
 	r := s.Recipe
 	if r == nil {
 		t.Fatal("no recipe")
 	}
-	invented.Near(t, "dose of the recipe", r.MassG*0.835819/r.AfterL, s.Next.Dose, 1e-3*s.Next.Dose)
-	invented.Near(t, "liquid", r.LiquidL, r.MassG*0.0272671, 1e-4)
+	invented.Near(t, "dose of the recipe", r.MassG*0.85*0.96108/r.AfterL, s.Next.Dose, 3e-3*s.Next.Dose)
+	invented.Near(t, "liquid", r.LiquidL, r.MassG*0.6666/36, 2e-4)
 	invented.Near(t, "volume after", r.AfterL, 12+r.LiquidL, 1e-9)
-	invented.Near(t, "passes", r.Passes[0].VolumeL, r.MassG*0.45/36, 1e-4)
+	invented.Near(t, "passes", r.Passes[0].VolumeL, r.MassG*0.7*0.45/36, 1e-4)
 	if r.Like != "double" && r.Like != "single" || r.Form != "crushed" || len(r.Passes) != 3 {
 		t.Errorf("%+v", r)
 	}
 	// Water thins: ABV times volume is kept.
 	invented.Near(t, "strength after", r.ABVAfter.Value, r.ABVBefore.Value*12/r.AfterL, 0.01)
-	for _, want := range []string{"For 12 L of beer:", "Pass 1:", "Pass 2:", "of liquid goes in; the beer goes from"} {
+	for _, want := range []string{"For 12 L of beer:", "Pass 1:", "Pass 2:", "of liquid goes in; the beer goes from",
+		"Chosen: the tea in 70 % of the liquid, since the same tea as before would add"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}

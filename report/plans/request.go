@@ -9,6 +9,7 @@ import (
 
 	"hedgerow/report/decisions"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/planning"
@@ -50,11 +51,15 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	if err != nil {
 		return d, "", err
 	}
-	pattern, err := planPattern(n, s, r, method)
+	if s.Material.IsLiquidOrSugar() {
+		return d, "", trials.Refuse(`see what it does with: hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --add "500g `+
+			s.Material.Key+`"`, "%s dissolves in beer as a whole: there is nothing to steep or plan", s.Material.Key)
+	}
+	c, doses, err := wayOfPlan(n, materials, s, r, method, doses)
 	if err != nil {
 		return d, "", err
 	}
-	series := planning.Series{Pattern: pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL,
+	series := planning.Series{Pattern: c.Pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL,
 		PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: spare}
 	if r.Kind == trials.PlanBatch {
 		// nothing is held back: spare extract of a batch would be beer unmade
@@ -63,14 +68,20 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 		// always a control: without it the panel cannot say that the dose is tasted at all
 		series.DosesGPerL = append([]float64{0}, doses...)
 	}
-	series.Pattern = planning.Stronger(n, materials, s.Material, pattern, slices.Max(doses), s.Class, r.BeerL)
 	d, err = planning.Amounts(n, materials, series)
 	d.ScaleUpL, d.BaseOG, d.BaseFG = r.ScaleUpL, r.OG, r.FG
-	return d, why, err
+	return d, joinedSentences(why, c.Sentence(r.BeerL, r.volumeText)), err
 }
 
-// tooThin reports whether a design adds so much liquid that the beer tastes thin.
-func tooThin(d trials.Design) bool { return planning.TooThin(d.AddedL, d.Vessels[0].BeerL) }
+// volumeText prints a volume for the reader, with two digits.
+func (r PlanRequest) volumeText(l float64) string {
+	return wording.VolumeText(decisions.Rounded(l), r.Units)
+}
+
+// joinedSentences joins those that say something.
+func joinedSentences(list ...string) string {
+	return strings.Join(slices.DeleteFunc(list, func(s string) bool { return s == "" }), " ")
+}
 
 // planDoses chooses the doses above zero, rising.
 func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (doses []float64, method, why string, err error) {
@@ -130,6 +141,11 @@ func benchDoses(p *doseresponse.Posterior, count int) []float64 {
 	all := p.Glasses()
 	dosed := all[1:]
 	low, high := dosed[0], dosed[len(dosed)-1]
+	return geometric(low, high, count)
+}
+
+// geometric is so many doses from low to high in equal steps of their logarithm.
+func geometric(low, high float64, count int) []float64 {
 	if count == 1 {
 		return []float64{math.Sqrt(low * high)}
 	}
@@ -149,35 +165,61 @@ func planned(doses []float64) []float64 {
 	return out
 }
 
-// planPattern is the way the material is prepared: like the extract named, else
-// as it was last done with the method. In a glass there is no time to wait for a
-// material put in itself, so a tea stands in for it.
-func planPattern(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, method string) (planning.Pattern, error) {
+// wayOfPlan is the way the material is prepared, with the doses: those asked for, or
+// where they are free and would drown the beer, as many over a narrower range.
+func wayOfPlan(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r PlanRequest, method string,
+	doses []float64) (planning.Choice, []float64, error) {
+	if err := checkWay(s, r, method); err != nil {
+		return planning.Choice{}, nil, err
+	}
+	ask := planning.Ask{Kind: r.Kind, Method: method, Told: r.Method != "", Like: r.Like, DoseGPerL: slices.Max(doses)}
+	c, err := planning.Choose(n, materials, s, ask)
+	free := len(r.DosesGPerL) == 0 && r.Kind != trials.PlanBatch
+	if !free || !c.Much() {
+		return c, doses, err
+	}
+	// the best guess, in the middle, has to be among them, or they would teach something else
+	top := c.TopDose()
+	if top <= math.Sqrt(doses[0]*slices.Max(doses)) {
+		return c, doses, err
+	}
+	ask.DoseGPerL = top
+	if c, err = planning.Choose(n, materials, s, ask); err != nil {
+		return c, doses, err
+	}
+	return c, planned(geometric(doses[0], top, len(doses))), nil
+}
+
+// checkWay refuses what cannot be planned as it was asked for.
+func checkWay(s ledger.TrialSet, r PlanRequest, method string) error {
 	if r.Like != nil {
-		if r.Like.MaterialKey != s.Material.Key {
-			return planning.Pattern{}, trials.Refuse("name an extract of "+s.Material.Key, "extract %s is made of %s",
-				r.Like.Name, r.Like.MaterialKey)
-		}
-		if len(r.Like.Passes) == 0 {
-			return planning.Pattern{}, trials.Refuse("hedgerow extract pass "+r.Like.Name+
-				` "400mL 96C>60C 30min drained"`, "extract %s has no pass yet", r.Like.Name)
-		}
-		return planning.Pattern{Extract: r.Like, Like: r.Like.Name}, nil
+		return checkLike(s, *r.Like)
 	}
 	p := planning.PatternUsed(s, method)
 	if p.Extract != nil {
-		return p, nil
+		return nil
 	}
 	switch {
-	case r.Kind == trials.PlanBench && r.Method != "":
+	case r.Kind == trials.PlanBench && r.Method != "" && p.Addition.Method != trials.MethodPuree &&
+		p.Addition.Method != trials.MethodJuice:
 		// a tea in its place would be a plan for something else
-		return p, trials.Refuse("leave --as out for a tea, or plan jars with: hedgerow plan split "+s.Material.Key,
+		return trials.Refuse("leave --as out for a tea, or plan jars with: hedgerow plan split "+s.Material.Key,
 			"in a glass there is no time for %s", r.Method)
-	case r.Kind == trials.PlanBench:
-		p = planning.PlainTea(s.Material)
 	case p.Addition.InWort() && r.Kind == trials.PlanSplit:
-		return p, trials.Refuse("choose another way with --as, such as --as tea",
+		return trials.Refuse("choose another way with --as, such as --as tea",
 			"jars are filled with beer, and %s goes into the wort", p.Addition.Method)
 	}
-	return p, nil
+	return nil
+}
+
+// checkLike refuses an extract that cannot be followed.
+func checkLike(s ledger.TrialSet, x trials.Extract) error {
+	if x.MaterialKey != s.Material.Key {
+		return trials.Refuse("name an extract of "+s.Material.Key, "extract %s is made of %s", x.Name, x.MaterialKey)
+	}
+	if len(x.Passes) == 0 {
+		return trials.Refuse("hedgerow extract pass "+x.Name+` "400mL 96C>60C 30min drained"`,
+			"extract %s has no pass yet", x.Name)
+	}
+	return nil
 }

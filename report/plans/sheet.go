@@ -133,9 +133,10 @@ func (s *planSheet) warn() {
 		s.Warnings = append(s.Warnings, fmt.Sprintf("half a step of the scale is %s %% of what is weighed: take a "+
 			"finer scale", document.Fixed(d.ScaleDoubtPct, 0)))
 	}
-	if tooThin(d) {
+	const muchPct = 5.5 // per cent of what is in it; rounding to handy amounts is let pass
+	if s.AddedPct > muchPct {
 		s.Warnings = append(s.Warnings, fmt.Sprintf("%s %% of each is added liquid: the beer tastes thin, in the "+
-			"control too; a stronger extract (less water, squeezed) would be better", document.Fixed(s.AddedPct, 0)))
+			"control too, and no stronger way was found", document.Fixed(s.AddedPct, 0)))
 	}
 	if s.Kind == trials.PlanBench {
 		s.Warnings = append(s.Warnings, "glasses and batches differ: a tea tasted ten minutes after pouring is not a "+

@@ -36,13 +36,19 @@ func TestEveryWayWeighsWhatTheRecipeSaysAndReachesItsDose(t *testing.T) {
 			if trials.ClassNames[s.Class] == "resin" {
 				dose = 0.3 // next to nothing of it goes into water and beer
 			}
+			way, refused := planning.Choose(n, materials, s, planning.Ask{Kind: trials.PlanBatch, Method: method,
+				DoseGPerL: dose})
 			d, _, err := DesignPlan(n, s, PlanRequest{Kind: trials.PlanBatch, DosesGPerL: []float64{dose}, BeerL: 10,
 				Method: method, PourStepL: 0.001, ScaleStepG: 0.01})
-			if err != nil {
-				t.Errorf("%s as %q: %v", key, method, err)
+			// needles in cold water: nearly half of the beer would be tea
+			if refused != nil && key == "spruce-tip" && method == trials.MethodColdTea && err != nil {
 				continue
 			}
-			r, err := planning.RecipeFor(n, materials, planning.WayFor(n, materials, s, method, dose, 10), dose, s.Class, 10)
+			if err != nil || refused != nil {
+				t.Errorf("%s as %q: %v, %v", key, method, err, refused)
+				continue
+			}
+			r, err := planning.RecipeFor(n, materials, way.Pattern, dose, s.Class, 10)
 			if err != nil {
 				t.Fatal(err)
 			}

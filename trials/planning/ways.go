@@ -1,8 +1,9 @@
 package planning
 
 import (
+	"strings"
+
 	"hedgerow/trials"
-	"hedgerow/trials/ledger"
 )
 
 // The plain ways are how a material is put into beer that was never put in like that
@@ -33,10 +34,11 @@ func plainWay(m trials.Material, method string) Pattern {
 	return PlainTea(m)
 }
 
-// plainPattern is how a material never used before is steeped: fruit goes into
-// the fermenter for a week, all else is made into tea.
+// plainPattern is how a material never used before is put in: what is used fresh goes
+// into the fermenter for a week, since it is mostly water, and water on top of it would
+// thin the beer; all else is made into tea.
 func plainPattern(m trials.Material) Pattern {
-	if isFreshFruit(m) {
+	if isFreshFruit(m) || m.DoseBasis == trials.BasisFresh {
 		return plainWay(m, trials.MethodContact)
 	}
 	return PlainTea(m)
@@ -61,10 +63,24 @@ func plainAddition(m trials.Material, a trials.Addition) Pattern {
 
 // plainForm is how a material is broken up.
 func plainForm(m trials.Material) string {
-	if m.DoseBasis == trials.BasisFresh {
+	fresh := m.DoseBasis == trials.BasisFresh
+	switch {
+	case fresh && m.Category == "peel":
+		return "zest"
+	case fresh:
 		return "fresh-cut"
+	case m.Kind == "powder":
+		return "powder"
+	// too hard to be cut: they are cracked in a mortar
+	case m.Kind == "seed", m.Kind == "bud", m.Kind == "cone", m.Kind == "bean-nib":
+		return "crushed"
 	}
 	return "cut"
+}
+
+// isFreshForm reports whether a form is of the plant as it grew.
+func isFreshForm(form string) bool {
+	return strings.HasPrefix(form, "fresh") || form == "frozen" || form == "zest"
 }
 
 // freshLiquid is how much liquid is poured on a fresh plant, as a share of that on as
@@ -98,33 +114,5 @@ func strongTea(m trials.Material) Pattern {
 	p := PlainTea(m)
 	p.Extract.Passes = p.Extract.Passes[1:]
 	p.Extract.Passes[0].VolumeL *= 8.0 / 12
-	return p
-}
-
-// muchLiquid is the added liquid, as a share of a vessel, past which the beer
-// tastes thin (judgement).
-const muchLiquid = 0.10
-
-// TooThin reports whether so much liquid in so much beer is more than that.
-func TooThin(liquidL, beerL float64) bool { return liquidL > muchLiquid*(beerL+liquidL) }
-
-// WayFor is the way that a plan and a suggestion take for a dose of a class in intoL of
-// beer: as the material was last used with the method, else the plain way. A plain tea
-// is made as strong as it has to be.
-func WayFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, method string, dose,
-	intoL float64) Pattern {
-	return Stronger(n, materials, s.Material, PatternUsed(s, method), dose, s.Class, intoL)
-}
-
-// Stronger is a pattern, or the strong tea in place of a plain one that would not reach
-// the dose or would thin the beer.
-func Stronger(n *trials.Notebook, materials trials.Materials, m trials.Material, p Pattern, dose float64, class int,
-	intoL float64) Pattern {
-	if p.Like != "" || p.Extract == nil || p.Extract.Method != trials.MethodTea {
-		return p
-	}
-	if r, err := RecipeFor(n, materials, p, dose, class, intoL); err != nil || TooThin(r.LiquidL, intoL) {
-		return strongTea(m)
-	}
 	return p
 }
