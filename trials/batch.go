@@ -27,6 +27,9 @@ type Batch struct {
 	// temperature is given; else it is SG 20/20.
 	OGMeterID     *string  `json:"og_meter_id"`
 	OGSampleTempC *float64 `json:"og_sample_temp_c"` // temperature of the sample of OG, C
+
+	// Brewer is the id of the notebook that the batch came from in a merge; empty for one's own.
+	Brewer string `json:"brewer"`
 }
 
 // The kinds of batch.

@@ -20,6 +20,10 @@ const (
 	SettingCopies       = "copies"
 )
 
+// SettingNotebookID is the key under which a notebook keeps its own id, by which its
+// brews are known again in another notebook. It is not for the user to set.
+const SettingNotebookID = "notebook-id"
+
 // KnownSettings returns the settings in the order they are listed.
 func KnownSettings() []Setting {
 	return []Setting{

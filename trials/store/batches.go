@@ -24,6 +24,7 @@ var batches = table[trials.Batch]{
 		{"note", func(r *trials.Batch) any { return &r.Note }},
 		{"og_meter_id", func(r *trials.Batch) any { return &r.OGMeterID }},
 		{"og_sample_temp_c", func(r *trials.Batch) any { return &r.OGSampleTempC }},
+		{"brewer", func(r *trials.Batch) any { return &r.Brewer }},
 	},
 }
 

@@ -169,6 +169,8 @@ func TestEveryFieldSurvivesStoreAndUndo(t *testing.T) {
 		t.Fatal(err)
 	}
 	before := whole(t, s)
+	own := before.Settings[trials.SettingNotebookID]
+	wrote.Settings[trials.SettingNotebookID] = own // drawn when the notebook was made
 	same(t, "read back", before, wrote)
 
 	err = s.Write(ctx, "change all", func(tx *Tx) error {
@@ -184,7 +186,7 @@ func TestEveryFieldSurvivesStoreAndUndo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	wrote.Settings = map[string]string{}
+	wrote.Settings = map[string]string{trials.SettingNotebookID: own}
 	same(t, "changed", whole(t, s), wrote)
 
 	if _, err := s.Undo(ctx); err != nil {
