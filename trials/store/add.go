@@ -10,10 +10,15 @@ import (
 	"hedgerow/trials"
 )
 
-// Add inserts every record of n as it is, with its own id: those that come from
-// outside, many at once. A record without times gets the present ones. The order of
+// Add inserts every record of n as it is, with its own id, and sets its settings: what
+// comes from outside, much at once. A record without times gets the present ones. The order of
 // the records does not matter.
 func (t *Tx) Add(n *trials.Notebook) error {
+	for key, value := range n.Settings {
+		if err := t.Set(key, value); err != nil {
+			return err
+		}
+	}
 	// what refers to what is looked at when the write ends
 	if err := t.exec("PRAGMA defer_foreign_keys = ON"); err != nil {
 		return err
@@ -60,6 +65,7 @@ func (t *Tx) Add(n *trials.Notebook) error {
 		func() error { return addEach(t, places, n.Places, nil) },
 		func() error { return addEach(t, scores, n.Scores, nil) },
 		func() error { return addEach(t, tasterNotes, n.TasterNotes, nil) },
+		func() error { return addEach(t, marks, n.Marks, nil) },
 		func() error {
 			return addEach(t, plans, n.Plans, func(r *trials.Plan) *trials.Record { return &r.Record })
 		},
