@@ -31,6 +31,7 @@ var mayImport = map[string][]string{
 	"trials/planning":     {"dilution", "trials/catalogue", "trials", "trials/steeps", "trials/ledger"},
 	"trials/checks":       {"dilution", "extraction", "extraction/ways", "trials", "trials/steeps", "trials/ledger", "trials/quantity"},
 	"trials/store":        {"trials"},
+	"trials/exchange":     {"trials"},
 	"trials/sheets":       {"trials", "trials/idiom", "trials/moment", "trials/quantity"},
 	"report/document":     {},
 	"report/wording":      {"trials", "trials/steeps", "trials/ledger", "trials/quantity", "report/document"},
@@ -41,12 +42,12 @@ var mayImport = map[string][]string{
 	"report/plans": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/quantity",
 		"report/document", "report/wording", "report/doseresponse", "report/decisions"},
 	"report": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/checks", "trials/quantity",
-		"trials/sheets",
+		"trials/sheets", "trials/exchange",
 		"report/document", "report/wording", "report/evenings", "report/decisions", "report/doseresponse", "report/panel"},
 	"report/standing": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording"},
 	"cmd/hedgerow": {"report", "report/standing", "report/document", "report/wording", "report/evenings",
 		"report/decisions", "report/plans", "trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store",
-		"trials/quantity", "trials/moment", "trials/idiom", "trials/sheets"},
+		"trials/quantity", "trials/moment", "trials/idiom", "trials/sheets", "trials/exchange"},
 }
 
 // bottom are the leaves that every package may import, the other leaves too. They
