@@ -68,11 +68,17 @@ var slow = map[string]bool{"demo": true, "verify": true}
 
 // files are what the examples read.
 var files = map[string]string{
-	"scores.csv":     "serving,taster,floral,floral vote\nCODE,Taster B,6,right\n",
-	"club-night.csv": "Beer,Taster,Floral,Floral vote,Liking\nheather-3,Taster A,5,right,7\nplain,Taster A,0,little,5\n",
-	"readings.csv":   "Batch,Date,SG\nheather-3,05/03/2026,1.020\nheather-3,07/03/2026,1.012\n",
-	"studies.jsonl":  `{"id":"a","claims_g_per_l":[[2,5]],"trials":[]}` + "\n",
+	"scores.csv":      "serving,taster,floral,floral vote\nCODE,Taster B,6,right\n",
+	"club-night.csv":  "Beer,Taster,Floral,Floral vote,Liking\nheather-3,Taster A,5,right,7\nplain,Taster A,0,little,5\n",
+	"readings.csv":    "Batch,Date,SG\nheather-3,05/03/2026,1.020\nheather-3,07/03/2026,1.012\n",
+	"friend.json":     friends,
+	"everything.json": friends,
+	"studies.jsonl":   `{"id":"a","claims_g_per_l":[[2,5]],"trials":[]}` + "\n",
 }
+
+// friends is an export of a notebook with a taster in it.
+const friends = `{"format": "hedgerow-export", "version": 1, "records": {"taster": [{"id": "aa", "name": "Taster C",
+"created_at": "2026-03-01T12:00:00Z", "changed_at": "2026-03-01T12:00:00Z", "note": ""}]}}`
 
 // Every command that does something shows how, and each example runs as it is
 // printed, in a notebook that has the records it speaks of.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -25,24 +26,26 @@ type importOptions struct {
 	kind, tasting, at string
 	blind, yes        bool
 	answers           []string
+	other             mergeOptions // for an export of a notebook
 }
 
 func newImport(e *env) *cobra.Command {
 	var o importOptions
 	c := &cobra.Command{
 		Use:   "import FILE",
-		Short: "Read scores, batches, additions, readings or claims from a spreadsheet",
-		Long: `Read a spreadsheet, saved as CSV, as it is: titles in any order and most wordings,
+		Short: "Read a spreadsheet, or an export of a notebook",
+		Long: `Read scores, batches, additions, readings or claims of a spreadsheet, saved as CSV, as it is: titles in any order and most wordings,
 comma, semicolon or tab, decimal comma or point, units in titles or cells. What was
 understood is shown with the line of each row, and nothing is written without
 --yes (at a terminal you are asked). All of the file is written, or nothing; read a
-second time it adds nothing.
+second time it adds nothing. An export (FILE.json) is joined as by hedgerow merge.
 
 What can be meant in two ways is asked: at a terminal in turn, else it is answered
 with --answer "QUESTION=ANSWER", as the preview says. Batches that other sheets
 name must be in the notebook first.`,
 		Example: `  hedgerow import club-night.csv --at "2026-04-12 20:00"
   hedgerow import club-night.csv --at "2026-04-12 20:00" --yes
+  hedgerow import everything.json
   hedgerow import readings.csv --answer "date order=day first" --yes`,
 		Args: exactly("FILE"),
 		RunE: func(_ *cobra.Command, args []string) error { return e.runImport(args[0], o) },
@@ -54,6 +57,7 @@ name must be in the notebook first.`,
 	f.BoolVar(&o.blind, "blind", false, "the tasting was blind")
 	f.StringArrayVar(&o.answers, "answer", nil, `answer to a question of the preview, such as "unit of Amount=g"; repeat`)
 	f.BoolVar(&o.yes, "yes", false, "write what was understood")
+	o.other.flags(c)
 	return c
 }
 
@@ -68,7 +72,12 @@ func (e *env) runImport(path string, o importOptions) error {
 	if err != nil {
 		return err
 	}
-	n, err := e.readingScores()
+	// an export is joined as a notebook is
+	if text := bytes.TrimSpace(data); path != "-" && len(text) > 0 && text[0] == '{' {
+		o.other.answers, o.other.yes = o.answers, o.yes
+		return e.runMerge(path, o.other)
+	}
+	n, err := e.present()
 	if err != nil {
 		return err
 	}
@@ -94,6 +103,19 @@ func (e *env) runImport(path string, o importOptions) error {
 		}
 	}
 	return e.writeImport(path, data, o)
+}
+
+// present reads the notebook that something is to be written into; one that is not
+// there yet is empty, also where it was named.
+func (e *env) present() (*trials.Notebook, error) {
+	path, err := e.notebookPath()
+	if err != nil {
+		return nil, err
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return &trials.Notebook{Now: e.now()}, nil
+	}
+	return e.readingScores()
 }
 
 // checkKind refuses a word that is no kind of rows.

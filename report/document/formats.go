@@ -102,6 +102,26 @@ func WriteCSV(w io.Writer, d Document) error {
 	return out.Error()
 }
 
+// WriteRows writes rows of plain text as CSV, the header first. Line ends in a cell
+// stay; what a spreadsheet would take for a formula gets an apostrophe in front.
+func WriteRows(w io.Writer, rows [][]string) error {
+	out := csv.NewWriter(w)
+	for _, r := range rows {
+		cells := make([]string, len(r))
+		for i, cell := range r {
+			cells[i] = clean(cell)
+			if disarm(cell) != oneLine(cell) {
+				cells[i] = "'" + cells[i]
+			}
+		}
+		if err := out.Write(cells); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
 // formulaSigns begin a formula in one spreadsheet or another, full-width signs
 // included.
 const formulaSigns = "=+-@＝＋－＠"

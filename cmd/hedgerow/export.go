@@ -1,0 +1,93 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"hedgerow/report"
+	"hedgerow/report/document"
+	"hedgerow/trials"
+	"hedgerow/trials/exchange"
+
+	"github.com/spf13/cobra"
+)
+
+func newExport(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "export FILE.json|FOLDER",
+		Short: "Write everything into one JSON file, or as CSV into a folder",
+		Long: `Write everything that the notebook holds: into a file whose name ends in .json, which
+another notebook can take in with hedgerow import or merge; or into a folder, as
+one CSV for each kind of record and two wide tables for a spreadsheet: every score
+with its beer, dose, taster and vote, and the account of every batch step by step.
+
+Numbers are numbers, in SI units that stand in the titles. The JSON file holds the
+keys of sealed tastings too; the tables leave them out. Nothing is stored.`,
+		Example: `  hedgerow export everything.json
+  hedgerow export tables`,
+		Args: exactly("FILE.json|FOLDER"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if e.noNotebook() {
+				return trials.Refuse("it is made by the first command that writes", "there is no notebook yet")
+			}
+			n, err := e.readingScores()
+			if err != nil {
+				return err
+			}
+			if strings.EqualFold(filepath.Ext(args[0]), ".json") {
+				return e.exportFile(n, args[0])
+			}
+			return e.exportFolder(n, args[0])
+		},
+	}
+}
+
+// exportFile writes everything into one file.
+func (e *env) exportFile(n *trials.Notebook, path string) error {
+	if err := e.writeFile(path, func(w io.Writer) error { return exchange.Write(w, n) }); err != nil {
+		return err
+	}
+	for _, t := range n.Tastings {
+		if t.Sealed() {
+			e.remark("%s holds the key of tasting %s, which is still sealed", path, t.Name)
+		}
+	}
+	return e.saved(map[string]string{"file": path}, "wrote everything into %s", path)
+}
+
+// exportFolder writes a CSV for each kind of record, and the wide tables.
+func (e *env) exportFolder(n *trials.Notebook, dir string) error {
+	if info, err := os.Lstat(dir); err == nil && !info.IsDir() {
+		return trials.Refuse("name a folder, or a file that ends in .json", "%q is no folder", dir)
+	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return cannotWrite(dir, err)
+	}
+	defer e.working("working out the accounts")()
+	scores, err := report.WideScores(n)
+	if err != nil {
+		return err
+	}
+	ledgers, without := report.WideLedgers(n)
+	files := []exchange.Table{{Name: "scores_wide", Rows: scores}, {Name: "ledgers_wide", Rows: ledgers}}
+	for _, t := range exchange.Tables(n) {
+		files = append(files, exchange.Table{Name: t.Name, Rows: append([][]string{t.Header}, t.Rows...)})
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return cannotWrite(dir, err)
+	}
+	for _, t := range files {
+		path := filepath.Join(dir, t.Name+".csv")
+		if err := e.writeFile(path, func(w io.Writer) error { return document.WriteRows(w, t.Rows) }); err != nil {
+			return err
+		}
+	}
+	for _, line := range without {
+		e.remark("no account of %s", line)
+	}
+	return e.saved(map[string]any{"folder": dir, "files": len(files)}, "wrote %s into %s",
+		document.Count(len(files), "table"), dir)
+}
