@@ -83,26 +83,25 @@ func fitting(ways ...string) string {
 // grams prints a dose with two digits; it is rounded first, or 0.996 would be 1.00.
 func grams(d float64) string { return document.Significant(Rounded(d), 2) }
 
-// dose names the next dose: its interval if asked, and what to weigh for it, or
-// that it is an effective dose.
+// dose names the next dose: what to weigh for it, that it is an effective dose, and
+// its interval if asked. The grams go first: they are not the dose times the litres.
 func (h headline) dose(span bool) string {
-	text, after := grams(h.Next.DoseGPerL)+" g/L", " effective"
+	text := grams(h.Next.DoseGPerL) + " g/L effective"
 	if h.weigh != "" {
-		after = ", " + h.weigh
+		text = h.weigh + ", " + text
 	}
-	if !span || h.RightDose.Low == nil {
-		return text + after
+	if span && h.RightDose.Low != nil {
+		text += " (" + grams(*h.RightDose.Low) + " to " + grams(*h.RightDose.High) + ")"
 	}
-	limits := " (" + grams(*h.RightDose.Low) + " to " + grams(*h.RightDose.High) + ")"
-	if h.weigh != "" {
-		return text + limits + after
-	}
-	return text + after + limits
+	return text
 }
 
 // decision is the first line where the dose is the answer.
 func (h headline) decision() string {
 	bare := grams(h.Next.DoseGPerL) + " g/L"
+	if h.weigh != "" {
+		bare = h.weigh
+	}
 	switch h.Verdict {
 	case doseresponse.Settled:
 		return fitting("Settled: "+h.dose(false)+". No further trial is worth its batch.",
@@ -142,7 +141,7 @@ func (h headline) forAge() string {
 	}
 	age := fmt.Sprintf(" for a beer drunk at about %.0f days", f.DrinkAtDays)
 	right := ": expect " + h.expected(false) + "."
-	bare := "Try " + grams(h.Next.DoseGPerL) + " g/L" + age
+	bare := "Try " + cmp.Or(h.weigh, grams(h.Next.DoseGPerL)+" g/L") + age
 	return fitting("Try "+h.dose(false)+age+right, "Try "+h.dose(false)+age+".", bare+right, bare+".")
 }
 

@@ -54,7 +54,7 @@ func TestHeadlines(t *testing.T) {
 		{"all too much", func(h *headline) { h.Facts.Side = 1 },
 			"Try|Every vote so far said too much, down to 1.4 g/L: the lower end is a guess.|Cheapest"},
 		{"grams", func(h *headline) { h.weigh = "60 g in 10 L" },
-			"Try 11 g/L (4.6 to 36), 60 g in 10 L: expect 38 % just right, 32 % too little.|31 % sure that it gets|Cheapest"},
+			"Try 60 g in 10 L, 11 g/L effective: expect 38 % just right, 32 % too little.|31 % sure that it gets|Cheapest"},
 		{"just below one", func(h *headline) { h.SpreadGPerL[0] = 0.996 },
 			"Try||Cheapest next: four jars at 1.0, 9.4, 14 and 20 g/L"},
 		{"more too much", func(h *headline) { h.Next.PTooLittle, h.Next.PTooMuch = 0.2, 0.42 },

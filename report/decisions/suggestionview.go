@@ -96,7 +96,7 @@ func sureness(v suggestPayload, r SuggestRequest) document.Section {
 		list = append(list, fmt.Sprintf("The chance that %s g/L %s: %s.", grams(v.Next.DoseGPerL), gets,
 			document.Chance(v.PNearBest)))
 	}
-	if f := v.Fade; f != nil {
+	if f := v.Fade; f != nil && v.Facts.AgeMatters {
 		list = append(list, fmt.Sprintf("The dose is for a beer drunk at about %.0f days; at 30 days it is %s, at 90 %s g/L.",
 			f.DrinkAtDays, grams(f.At30), grams(f.At90)))
 	}

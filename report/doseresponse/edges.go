@@ -110,7 +110,7 @@ func (p *Posterior) pulled() (q pull, ok bool) {
 // twice.
 func (p *Posterior) warnAge() string {
 	f, ok := p.fade()
-	if !ok {
+	if !ok || !p.ageMatters(f) {
 		return ""
 	}
 	text := fmt.Sprintf("the taste fades by about %s a week (%s to %s): the doses are for a beer drunk at about %.0f days",
@@ -119,6 +119,12 @@ func (p *Posterior) warnAge() string {
 		text += "; keep two bottles and taste one again weeks later"
 	}
 	return text
+}
+
+// ageMatters reports whether the age at which a beer is drunk belongs beside its dose:
+// it was asked for, or the taste fades for sure.
+func (p *Posterior) ageMatters(f fading) bool {
+	return p.study.DrinkAtDays != nil || *f.LnPerWeek.Low > 0
 }
 
 // lossAWeek returns a rate of fading, ln per week, as the share lost in a week.

@@ -56,7 +56,7 @@ func (p *Posterior) weighFacts() facts {
 		f.OneDose, f.TwoDoses, f.CampsFound = s.One, s.Two, s.Found
 	}
 	if fading, ok := p.fade(); ok {
-		f.AgeMatters = p.study.DrinkAtDays != nil || *fading.LnPerWeek.Low > 0
+		f.AgeMatters = p.ageMatters(fading)
 	}
 	if q, ok := p.pulled(); ok {
 		f.PullDose = q.Dose
