@@ -84,22 +84,6 @@ func (e *env) gathered(name string,
 // compareOptions say by what trials are compared.
 type compareOptions struct{ attribute, class string }
 
-// gather gathers the trials of a material with doses in the class that counts: the one
-// named, else that of the attribute named, else the material's own.
-func (o compareOptions) gather(n *trials.Notebook, m trials.Material) (ledger.TrialSet, error) {
-	class := o.class
-	if _, err := classNamed(class); err != nil {
-		return ledger.TrialSet{}, err
-	}
-	if class == "" {
-		class = trials.FamilyOf(o.attribute)
-	}
-	if class == "" {
-		return ledger.Gather(n, m)
-	}
-	return ledger.GatherBy(n, m, class)
-}
-
 func newCompare(e *env) *cobra.Command {
 	var o compareOptions
 	c := &cobra.Command{
@@ -108,14 +92,17 @@ func newCompare(e *env) *cobra.Command {
 		Long: `Show every trial of a material in one table: what was done, what the panel
 scored in closed tastings, and what else differed between the trials.
 
-With --attribute the doses are those of its solute family: tartness acid, astringency
-tannin, floral, citrus and spice aroma, bitterness small phenolics, colour; --class
-says otherwise.`,
+The doses are those of the solute family of the attribute, the one most voted on if
+none is named: tartness acid, astringency tannin, floral, citrus and spice aroma,
+bitterness small phenolics, colour; --class says otherwise.`,
 		Example: `  hedgerow compare heather
   hedgerow compare heather --attribute floral`,
 		Args: exactly("MATERIAL"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, s, err := e.gathered(args[0], o.gather)
+			if _, err := classNamed(o.class); err != nil {
+				return inFlag("class", err)
+			}
+			n, s, err := e.trialSet(args[0])
 			if err != nil {
 				return err
 			}
@@ -124,11 +111,12 @@ says otherwise.`,
 				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
 					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
 			}
-			if _, err := decisions.AttributeFor(s, o.attribute); err != nil {
+			s, attribute, err := decisions.ForTaste(s, o.attribute, o.class)
+			if err != nil {
 				return err
 			}
 			done := e.working("comparing " + document.Count(len(s.Trials), "trial"))
-			view := decisions.Comparison(n, s, o.attribute, e.style())
+			view := decisions.Comparison(n, s, attribute, e.style())
 			done()
 			return e.show(view)
 		},
@@ -152,8 +140,9 @@ func newSuggest(e *env) *cobra.Command {
 		Use:   "suggest MATERIAL",
 		Short: "Suggest the next dose and method",
 		Long: `Suggest the dose most likely to be called just right, how to steep it for a
-stated volume, and which trial would narrow the answer most. With --study it
-reads studies as JSON, one a line, and answers one a line.`,
+stated volume, and which trial would narrow the answer most. Doses are of the solute
+family of the attribute, as in compare; --class says otherwise. With --study it reads
+studies as JSON, one a line, and answers one a line.`,
 		Example: `  hedgerow suggest heather --volume 12L
   hedgerow suggest heather --attribute floral --avoid "astringency<=3"
   hedgerow suggest heather --drink-at 90d
@@ -171,6 +160,7 @@ reads studies as JSON, one a line, and answers one a line.`,
 	f := c.Flags()
 	f.StringVar(&o.volume, "volume", "", "beer that the next dose goes into; 10 L if left out")
 	f.StringVar(&r.Attribute, "attribute", "", "what the dose should be right for; the most voted on if left out")
+	f.StringVar(&r.Class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))
 	f.StringVar(&r.Method, "method", "", "the method the dose is for; the one used most if left out")
 	f.StringVar(&o.target, "target", "", "aim at an intensity in place of just right, such as intensity=6")
 	f.StringVar(&o.drinkAt, "drink-at", "", "age at which the beer is drunk, such as 90d; that of most tastings if left out")
@@ -209,6 +199,9 @@ func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestR
 		if r.Target != nil && (*r.Target <= 0 || *r.Target > 10) {
 			return trials.Refuse("write --target intensity=6", "--target: intensity %s is outside 0 to 10", text)
 		}
+	}
+	if _, err := classNamed(r.Class); err != nil {
+		return inFlag("class", err)
 	}
 	if r.Method != "" {
 		if err := trials.CheckMethod(r.Method); err != nil {

@@ -80,11 +80,15 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
+	compared, attribute, err := decisions.ForTaste(set, "", "")
+	if err != nil {
+		return err
+	}
 	suggestion, err := decisions.Suggest(n, set, decisions.SuggestRequest{VolumeL: 10, Units: e.style()})
 	if err != nil {
 		return err
 	}
-	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, set, "", e.style()),
+	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, compared, attribute, e.style()),
 		suggestion))
 }
 

@@ -27,7 +27,7 @@ func newPlan(e *env) *cobra.Command {
 type planOptions struct {
 	kind                                                                 string
 	from, beer, doses, attribute, as, like, syringe, scale, record, html string
-	scaleUp, og, fg, at                                                  string
+	scaleUp, og, fg, at, class                                           string
 	count                                                                int
 	evening                                                              tastingOptions
 }
@@ -36,6 +36,7 @@ type planOptions struct {
 func (o *planOptions) flags(c *cobra.Command, pourStep string) {
 	f := c.Flags()
 	f.StringVar(&o.doses, "dose", "", "effective doses in g/L, such as 1,2,4; those that teach most if left out")
+	f.StringVar(&o.class, "class", "", "solute class of the doses; the family of the attribute if left out")
 	f.StringVar(&o.as, "as", "", "the method; the one used most if left out")
 	f.StringVar(&o.like, "like", "", "follow the steep of this extract")
 	f.StringVar(&o.syringe, "syringe", pourStep, "step of the syringe or jug that the extract is measured with")
@@ -185,6 +186,15 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 	r := plans.PlanRequest{Kind: o.kind, Count: o.count, Method: o.as, Attribute: o.attribute, Units: e.style()}
 	if words := splitWords(o.evening.attributes); len(words) > 0 {
 		r.Attribute = scoredOf(n, words)
+		if r.Attribute == "" {
+			r.Class = trials.FamilyOf(words[0])
+		}
+	}
+	if o.class != "" {
+		if _, err := classNamed(o.class); err != nil {
+			return r, inFlag("class", err)
+		}
+		r.Class = o.class
 	}
 	const most = 8
 	if r.Count < 1 || r.Count > most {

@@ -39,7 +39,7 @@ type claimedTrial struct {
 // beside what the panel called just right. The right dose is inferred from the
 // scores alone: a claim is no witness in its own case.
 func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (document.View, error) {
-	attribute, err := AttributeFor(s, attribute)
+	s, attribute, err := ForTaste(s, attribute, "")
 	if err != nil {
 		return document.View{}, err
 	}

@@ -149,6 +149,18 @@ func claimDoses(s ledger.TrialSet) [][2]float64 {
 	return list
 }
 
+// ForTaste chooses the attribute of an answer as AttributeFor does, and returns the
+// trials with doses in the class named, else in the solute family of the attribute,
+// else in what counts in the material: all answers on one taste stand on one axis.
+func ForTaste(s ledger.TrialSet, asked, class string) (ledger.TrialSet, string, error) {
+	attribute, err := AttributeFor(s, asked)
+	if err != nil {
+		return s, "", err
+	}
+	s, err = s.In(cmp.Or(class, trials.FamilyOf(attribute)))
+	return s, attribute, err
+}
+
 // AttributeFor chooses the attribute of a suggestion: the one asked for, else
 // the one with the most votes, of equals the one with the most intensities, then
 // the one that stands first on a sheet. Which evening was logged first says

@@ -20,6 +20,7 @@ import (
 // SuggestRequest says what is asked.
 type SuggestRequest struct {
 	Attribute    string         // empty: the one most voted on
+	Class        string         // solute class of the doses; empty: the family of the attribute
 	VolumeL      float64        // beer that the next dose goes into
 	Method       string         // empty: the one used most
 	Target       *float64       // liking wished for, 1 to 9
@@ -120,11 +121,11 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		return document.View{}, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."),
 			"no dose of %s is suggested: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
-	s, start := withCatalogue(s)
-	attribute, err := AttributeFor(s, r.Attribute)
+	s, attribute, err := ForTaste(s, r.Attribute, r.Class)
 	if err != nil {
 		return document.View{}, err
 	}
+	s, start := withCatalogue(s)
 	for _, a := range r.Avoid {
 		if have := s.Attributes(); len(have) > 0 && !slices.Contains(have, a.Attribute) {
 			return document.View{}, trials.Refuse(spelling.Hint(a.Attribute, have), "%q was not scored", a.Attribute)

@@ -9,6 +9,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/wording"
+	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 )
 
@@ -176,6 +177,7 @@ func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s alone.",
 			document.Count(len(v.Claims), "claim")))
 	}
+	sec.Notes = append(sec.Notes, axisNote(v.Class, v.Attribute))
 	for _, c := range v.Claims {
 		text := document.Significant(c[0], 2)
 		if c[1] > c[0] {
@@ -188,6 +190,14 @@ func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 		sec.Notes = append(sec.Notes, wording.CautionLine(c))
 	}
 	return sec
+}
+
+// axisNote says which solute class the effective doses are of, and why that one.
+func axisNote(class, attribute string) string {
+	if trials.FamilyOf(attribute) == class {
+		return "effective doses are of the " + class + " family, which " + attribute + " is a taste of; --class says otherwise"
+	}
+	return "effective doses are of the " + class + " class; --class says otherwise"
 }
 
 // suggestTasters is the table of the tasters' own right doses.

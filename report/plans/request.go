@@ -23,6 +23,7 @@ type PlanRequest struct {
 	Count      int             // vessels with a dose, where no doses are given
 	BeerL      float64         // beer in each vessel
 	Attribute  string          // as in SuggestRequest
+	Class      string          // as in SuggestRequest
 	Method     string          // as in SuggestRequest
 	Like       *trials.Extract // the extract whose way is followed
 	PourStepL  float64         // what the syringe or jug is marked in, L
@@ -47,7 +48,11 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 		return d, "", trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "nothing is planned with %s: %s",
 			s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
-	doses, method, why, err := planDoses(n, s, r)
+	s, attribute, err := decisions.ForTaste(s, r.Attribute, r.Class)
+	if err != nil {
+		return d, "", err
+	}
+	doses, method, why, err := planDoses(n, s, r, attribute)
 	if err != nil {
 		return d, "", err
 	}
@@ -84,14 +89,11 @@ func joinedSentences(list ...string) string {
 }
 
 // planDoses chooses the doses above zero, rising.
-func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (doses []float64, method, why string, err error) {
+func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, attribute string) (doses []float64, method,
+	why string, err error) {
 	if len(r.DosesGPerL) > 0 {
 		// taken as typed: who writes a dose has a reason that we need not know
 		return r.DosesGPerL, cmp.Or(r.Method, mostUsed(s)), "", nil
-	}
-	attribute, err := decisions.AttributeFor(s, r.Attribute)
-	if err != nil {
-		return nil, "", "", err
 	}
 	p, err := decisions.Fitted(n, s, decisions.SuggestRequest{Method: r.Method}, attribute, nil)
 	if err != nil {

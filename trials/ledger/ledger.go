@@ -82,6 +82,12 @@ func newBook(n *trials.Notebook, d steeps.Detail) (*book, error) {
 	return (&book{history: newHistory(n.Index()), materials: materials, limits: limitsOf(n)}).in(d), nil
 }
 
+// counting returns the book with a material counted by another solute class, in a detail.
+func (k book) counting(key, class string, d steeps.Detail) *book {
+	k.materials = k.materials.Counting(key, class)
+	return k.in(d)
+}
+
 // in returns the book with its ledgers in another detail.
 func (k book) in(d steeps.Detail) *book {
 	k.steeper, k.shown = steeps.NewSteeper(k.Index, k.materials, d), false

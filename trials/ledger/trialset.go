@@ -118,6 +118,23 @@ func (s TrialSet) Other(m trials.Material) (TrialSet, error) {
 	return s.from.gather(m)
 }
 
+// In is the set with the doses of the material in another solute class, such as the
+// family of an attribute (see trials.FamilyOf). The set as it is for no class, for the
+// one that its doses are of, and for a set made by hand.
+func (s TrialSet) In(class string) (TrialSet, error) {
+	if class == "" || class == trials.ClassNames[s.Class] || s.from == nil {
+		return s, nil
+	}
+	// a gatherer of its own: what was worked out in the old class must not be found again
+	g := *s.from
+	g.closely = map[[2]string]Trial{}
+	g.book = s.from.book.counting(s.Material.Key, class, s.from.detail)
+	g.close = g.book.in(steeps.OneClass)
+	m := s.Material
+	m.Class = class
+	return g.gather(m)
+}
+
 // SpreadLn is the standard deviation of the logarithm of the dose of a trial that is
 // inferred from, by its index; 0 for a dose without doubt.
 func (s TrialSet) SpreadLn(trial int) float64 {
@@ -167,6 +184,7 @@ type Scored struct {
 // is worked out once.
 type gatherer struct {
 	*book
+	detail   steeps.Detail
 	close    *book                       // the same in closer detail: with intervals
 	closely  map[[2]string]Trial         // worked out so far, by id of the batch and material
 	evenings map[string][]trials.Serving // by id of the tasting, in the order of their codes
@@ -179,7 +197,7 @@ func newGatherer(n *trials.Notebook, d steeps.Detail) (*gatherer, error) {
 	if err != nil {
 		return nil, err
 	}
-	g := &gatherer{book: k, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{},
+	g := &gatherer{book: k, detail: d, close: k.in(steeps.OneClass), evenings: map[string][]trials.Serving{},
 		scores:  map[string][]int{},
 		closely: map[[2]string]Trial{}}
 	for _, v := range n.Servings {
@@ -209,19 +227,6 @@ func Gather(n *trials.Notebook, m trials.Material) (TrialSet, error) {
 	if err != nil {
 		return TrialSet{}, err
 	}
-	return g.gather(m)
-}
-
-// GatherBy is Gather with the doses of the material in another solute class than its
-// own, such as that of an attribute; see trials.FamilyOf.
-func GatherBy(n *trials.Notebook, m trials.Material, class string) (TrialSet, error) {
-	g, err := newGatherer(n, steeps.OneClass)
-	if err != nil {
-		return TrialSet{}, err
-	}
-	g.book.materials = g.book.materials.Counting(m.Key, class)
-	g.book, m.Class = g.book.in(steeps.OneClass), class
-	g.close = g.book.in(steeps.OneClass)
 	return g.gather(m)
 }
 

@@ -98,6 +98,9 @@ func RecordsOf(n *trials.Notebook, name, kind string, parent trials.Batch, d tri
 	if err := trials.CheckName("plan", name); err != nil {
 		return Made{}, err
 	}
+	if len(d.Vessels) == 0 {
+		return Made{}, trials.Refuse("plan at least one glass, jar or batch", "plan %s has no vessel to write down", name)
+	}
 	m := Made{Plan: trials.Plan{Record: trials.Record{ID: trials.NewID(), Name: name}, Kind: kind,
 		MaterialKey: d.MaterialKey, BatchID: parent.ID, At: at, Design: d}}
 	m.Plan.Design.Vessels = append([]trials.Vessel(nil), d.Vessels...)

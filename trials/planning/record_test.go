@@ -94,8 +94,15 @@ func TestPlanThatDoesNotFit(t *testing.T) {
 		!strings.Contains(err.Error(), "3 vessels of 4.3 L are 12.9 L of beer, but heather-1 holds 11.9") {
 		t.Errorf("12.9 L of 12 L: %v", err)
 	}
-	if _, err := RecordsOf(n, "a.b", trials.PlanSplit, b, trials.Design{}, day(10)); trials.CodeOf(err) != trials.Invalid {
+	one := trials.Design{Vessels: []trials.Vessel{{Number: 1, BeerL: 2}}}
+	if _, err := RecordsOf(n, "a\nb", trials.PlanSplit, b, one, day(10)); trials.CodeOf(err) != trials.Invalid {
 		t.Errorf("a bad name: %v", err)
+	}
+	for _, kind := range []string{trials.PlanSplit, trials.PlanBench, trials.PlanBatch} {
+		_, err := RecordsOf(n, "empty", kind, b, trials.Design{}, day(10))
+		if trials.CodeOf(err) != trials.Invalid || !strings.Contains(err.Error(), "has no vessel") {
+			t.Errorf("a %s without a vessel: %v", kind, err)
+		}
 	}
 }
 
