@@ -161,6 +161,9 @@ func setWarnings(s ledger.TrialSet) []string {
 		list = append(list, "left out, since without an original gravity the dose is not known: "+
 			strings.Join(s.NoLedger, ", ")+" (hedgerow batch edit)")
 	}
+	if len(s.Others) > 0 {
+		list = append(list, "left out, since other brewers made and tasted them: "+strings.Join(s.Others, ", "))
+	}
 	return list
 }
 

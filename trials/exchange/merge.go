@@ -252,7 +252,7 @@ func suffixed(name, other string) bool {
 }
 
 // renamed gives a list of theirs names that are free: a record that ours has by its
-// id keeps the name that it has here, if that is its name with a number.
+// id keeps the name that it has here, if the two differ by a number that was given.
 func renamed[T any](m *merger, what, before string, ours, theirs []T, record func(*T) *trials.Record) {
 	taken := names{}
 	byID := map[string]string{}
@@ -261,12 +261,16 @@ func renamed[T any](m *merger, what, before string, ours, theirs []T, record fun
 		taken[fold(r.Name)] = true
 		byID[r.ID] = r.Name
 	}
+	// those that ours has first: what they are called here is settled
 	for i := range theirs {
 		r := record(&theirs[i])
-		if name, known := byID[r.ID]; known {
-			if suffixed(name, r.Name) {
-				m.stems[r.Name], r.Name = name, name
-			}
+		if name, known := byID[r.ID]; known && (suffixed(name, r.Name) || suffixed(r.Name, name)) {
+			m.stems[r.Name], r.Name = name, name
+		}
+	}
+	for i := range theirs {
+		r := record(&theirs[i])
+		if _, known := byID[r.ID]; known {
 			continue
 		}
 		if name := taken.free(r.Name, before); name != r.Name {

@@ -105,6 +105,9 @@ type TrialSet struct {
 	// names of batches with the material whose dose cannot be known, for want of an original
 	// gravity
 	NoLedger []string
+	// names of other brewers' batches with the material: what strangers voted says little of
+	// what this panel would call right
+	Others []string
 
 	from *gatherer // works out what is asked for later; nil for a set made by hand
 }
@@ -250,6 +253,10 @@ func (g *gatherer) gather(m trials.Material) (TrialSet, error) {
 	}
 	for _, b := range g.Batches {
 		if !g.got(b, m.Key) || g.onlyParent(b) {
+			continue
+		}
+		if b.Brewer != "" {
+			s.Others = append(s.Others, b.Name)
 			continue
 		}
 		// a dose needs no gravity, but a strength beside it does
