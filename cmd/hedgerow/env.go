@@ -166,6 +166,8 @@ func (e *env) show(v document.View) error {
 	switch {
 	case e.flags.json:
 		return document.WriteJSON(e.stdout, v.Payload)
+	case e.flags.csv && v.Figures:
+		return document.WriteFigures(e.stdout, v.Payload)
 	case e.flags.csv:
 		return document.WriteCSV(e.stdout, v.Document)
 	case e.flags.markdown:

@@ -124,6 +124,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 	// under the last table: they are about the whole comparison, not about one table
 	sections[len(sections)-1].Notes = append(said, warnings...)
 	return document.View{
+		Figures:  true,
 		Document: document.Document{Title: "Trials of " + s.Material.Key, Sections: sections},
 		Payload: comparison{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters,
 			ownMethodRows(methods), positions, differed,

@@ -168,7 +168,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	v.levers = levers(materials, v.Material, recipe)
 	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
 		settled: littleLeft(v.Lessons), target: r.Target}.lines()
-	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v}, nil
+	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v, Figures: true}, nil
 }
 
 // potencies puts what the own scores say of the methods in place of what the answer

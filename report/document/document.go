@@ -4,6 +4,7 @@ package document
 type View struct {
 	Document Document // the view as text
 	Payload  any      // what --json prints
+	Figures  bool     // --csv prints all figures of the payload, not the first table
 }
 
 // Document is a view as text: sections in reading order.

@@ -125,6 +125,7 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) 
 		}
 	}
 	return document.View{
+		Figures:  true,
 		Document: document.Document{Title: "Tasting " + t.Name, Sections: sections},
 		Payload: struct {
 			Tasting    string       `json:"tasting"`
