@@ -171,7 +171,8 @@ func (n *Notebook) Children(batchID string) []Batch {
 	return kids
 }
 
-// ServingsOf returns the servings of a tasting in the order of their codes.
+// ServingsOf returns the servings of a tasting in the order of their codes; of one done
+// alone, while its codes are not read, with the numbers of the places for codes.
 func (n *Notebook) ServingsOf(tastingID string) []Serving {
 	var list []Serving
 	for _, s := range n.Servings {
@@ -180,6 +181,9 @@ func (n *Notebook) ServingsOf(tastingID string) []Serving {
 		}
 	}
 	slices.SortFunc(list, func(a, b Serving) int { return cmp.Compare(a.Code, b.Code) })
+	if slices.ContainsFunc(n.Tastings, func(t Tasting) bool { return t.ID == tastingID && t.CupsUnread() }) {
+		byPlace(list)
+	}
 	return list
 }
 

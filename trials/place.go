@@ -55,6 +55,9 @@ func (n *Notebook) CheckJoin(t Tasting, taster Taster) error {
 		return Refuse("a late score needs no order: hedgerow tasting score "+t.Name+" --taster ... --replace",
 			"tasting %s is closed", t.Name)
 	}
+	if t.Alone {
+		return Refuse("set up another tasting, with --tasters 2", "tasting %s is done by one person alone", t.Name)
+	}
 	if len(n.OrderOf(t.ID, taster.ID)) > 0 {
 		return Refuse("hedgerow tasting sheet "+t.Name+" --taster "+quote(taster.Name),
 			"%s has an order in tasting %s already", taster.Name, t.Name)

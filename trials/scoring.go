@@ -173,6 +173,11 @@ func (d *desk) enter(m Marks) error {
 				len(d.codes), d.tasting.Name)
 		}
 	}
+	if d.tasting.CupsUnread() && position == nil {
+		// a cup is drunk where it stands
+		place, _ := strconv.Atoi(serving.Code)
+		position = &place
+	}
 	for _, a := range m.Answers {
 		s := Score{TastingID: d.tasting.ID, ServingID: serving.ID, TasterID: taster.ID, Attribute: a.Attribute,
 			Intensity: a.Intensity, Vote: a.Vote, Liking: a.Liking, Position: position, At: d.now}
@@ -250,6 +255,9 @@ func (n *Notebook) CheckClose(t Tasting) error {
 		return Refuse("hedgerow tasting show "+t.Name, "tasting %s was not blind, there is nothing to open", t.Name)
 	case t.ClosedAt != nil:
 		return Refuse("hedgerow tasting show "+t.Name, "tasting %s is already closed", t.Name)
+	case t.CupsUnread():
+		return Refuse("read the codes under the cups: hedgerow tasting places "+t.Name+" 1=.. 2=..",
+			"which beer stood where in tasting %s is not known yet", t.Name)
 	}
 	if !slices.ContainsFunc(n.Scores, func(s Score) bool { return s.TastingID == t.ID }) {
 		return Refuse("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s",

@@ -52,8 +52,10 @@ tasting score autumn --taster "Taster A" --serving plain floral=0`,
 	"material delete": "material add moor-mix --class aroma",
 	"extract delete":  "extract new tea-2 heather 40g --form cut --as tea",
 	"tasting delete":  "tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9",
-	"addition out":    `addition add heather-3 heather 20g --form cut --as contact --at "day 5"`,
-	"addition show":   `addition add heather-3 heather 20g --form cut --as contact --at "day 5"`,
+	"tasting places": `tasting new kitchen --alone --serving heather-3 --serving heather-4 --attribute floral --seed 9
+tasting score kitchen --taster A --serving 1 floral=3`,
+	"addition out":  `addition add heather-3 heather 20g --form cut --as contact --at "day 5"`,
+	"addition show": `addition add heather-3 heather 20g --form cut --as contact --at "day 5"`,
 	"tasting sheet": `tasting new club-night --serving heather-3 --serving heather-4 ` +
 		`--attribute floral --seed 9 --tasters 2`,
 	"tasting join": `tasting new club-night --serving heather-3 --serving heather-4 ` +

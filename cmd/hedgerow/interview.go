@@ -163,7 +163,7 @@ func (v *interview) prompt() (string, bool) {
 	q := v.questions()[v.ask]
 	if v.told != v.glass+1 {
 		v.told = v.glass + 1
-		v.tell("Glass %d of %d: code %s", v.glass+1, len(v.order), v.order[v.glass].Code)
+		v.tell("Glass %d of %d: %s", v.glass+1, len(v.order), v.called())
 	}
 	text := "  " + q.scale
 	if now := v.now(q); now != "" {
@@ -172,6 +172,15 @@ func (v *interview) prompt() (string, bool) {
 	// standard error: the answer of the command, the count of scores, stays alone on standard output
 	fmt.Fprint(v.e.stderr, text+": ")
 	return v.next()
+}
+
+// called is how the present glass is called: by its code, or, of cups that stand in a
+// row, by its place.
+func (v *interview) called() string {
+	if v.t.CupsUnread() {
+		return "the cup at place " + v.order[v.glass].Code + " from the left"
+	}
+	return "code " + v.order[v.glass].Code
 }
 
 // now is the answer that stands at present, empty for none.
@@ -218,7 +227,8 @@ func (v *interview) take(line string) (stop bool, err error) {
 		return true, nil
 	}
 	for i, s := range v.order {
-		if s.Code == line {
+		// the number of a place is also an answer
+		if s.Code == line && !v.t.CupsUnread() {
 			err := v.keep(v.glass)
 			v.glass, v.ask = i, 0
 			return false, err
@@ -291,7 +301,7 @@ func (v *interview) undo() {
 	delete(v.given, at)
 	v.glass, v.ask = at[0], at[1]
 	v.told = v.glass + 1
-	v.tell("Back to glass %d: code %s", v.glass+1, v.order[v.glass].Code)
+	v.tell("Back to glass %d: %s", v.glass+1, v.called())
 }
 
 // keep writes the answers about a glass that are not kept yet.

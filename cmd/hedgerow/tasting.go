@@ -16,7 +16,7 @@ import (
 func newTasting(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "tasting", Short: "Taste blind: codes, scores, votes"})
 	c.AddCommand(newTastingNew(e), newTastingList(e), newTastingSheet(e), newTastingJoin(e),
-		newTastingScore(e), newTastingNote(e), newTastingClose(e), newTastingShow(e),
+		newTastingScore(e), newTastingNote(e), newTastingClose(e), newTastingPlaces(e), newTastingShow(e),
 		newTastingEdit(e), newTastingDelete(e), newThreshold(e))
 	for _, t := range differenceTests {
 		c.AddCommand(newDifference(e, t.name, t.short))
@@ -28,7 +28,7 @@ func newTasting(e *env) *cobra.Command {
 type tastingOptions struct {
 	servings, repeats, attributes, tasters []string
 	at, note                               string
-	open                                   bool
+	open, alone, memory                    bool
 	seed                                   int64
 	count, flight                          int
 }
@@ -57,7 +57,10 @@ numbers allow (Williams squares). Glasses are parted into flights with a pause
 between them, since a palate tires.
 
 The one who pours prints the key with hedgerow tasting sheet NAME --pour and
-must not score. --open is for scores given knowing what was in the glass.
+must not score. --open is for scores given knowing what was in the glass. --alone
+is for one person without help: codes under the cups, a shuffle, scores by place.
+One beer alone can be tasted again over time, or with --memory against the memory
+of another.
 Stored: the tasting, its servings, new tasters and their orders.`,
 		Example: `  hedgerow tasting new club-night --serving heather-3 --serving heather-4 --serving plain ` +
 			`--attribute floral --attribute astringency --tasters 4
@@ -72,6 +75,8 @@ Stored: the tasting, its servings, new tasters and their orders.`,
 	f := c.Flags()
 	f.StringArrayVar(&o.servings, "serving", nil, "a batch, jar or glass to serve; repeat for each")
 	f.StringArrayVar(&o.repeats, "repeat", nil, "serve one of them a second time under another code")
+	f.BoolVar(&o.alone, "alone", false, "one person pours, shuffles and scores; prints the steps")
+	f.BoolVar(&o.memory, "memory", false, "one beer, against the memory of another; not blind")
 	f.BoolVar(&o.open, "open", false, "not blind: servings go by their names")
 	f.StringVar(&o.at, "at", "", whenHelp)
 	f.StringVar(&o.note, "note", "", "a note")
@@ -97,11 +102,18 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 	if r.Tasters, err = o.who(); err != nil {
 		return err
 	}
+	if err := o.single(n, &r); err != nil {
+		return err
+	}
 	v, remarks, err := evenings.PlanEvening(n, r)
 	if err != nil {
 		return err
 	}
 	t := v.Tasting
+	if len(v.Servings) == 1 {
+		remarks = append(remarks, "one beer, so it is not blind: it can tell that this beer changed, or that its taster "+
+			"did, not which; beside another beer under codes it could")
+	}
 	if err := e.write("set up tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEvening(&v) }); err != nil {
 		return err
 	}
@@ -111,6 +123,9 @@ func (e *env) runTastingNew(o tastingOptions, name string) error {
 	// the view is made from the notebook in hand: reading all of it again would tell the same
 	n.Tastings, n.Servings = append(n.Tastings, t), append(n.Servings, v.Servings...)
 	n.Tasters, n.Places = append(n.Tasters, v.NewTasters...), append(n.Places, v.Places()...)
+	if t.Alone {
+		return e.show(evenings.Alone(n, v, e.warned))
+	}
 	if err := e.show(evenings.Tasting(n, t, false, e.warned...)); err != nil {
 		return err
 	}
@@ -259,7 +274,7 @@ hedgerow tasting sheet TASTING --pour instead.`,
 			if err != nil {
 				return err
 			}
-			if peek && t.Sealed() && t.PeekedAt == nil {
+			if peek && t.Sealed() && !t.CupsUnread() && t.PeekedAt == nil {
 				now := e.now().UTC()
 				t.PeekedAt = &now
 				if err := e.mark(trials.NewMark(t, trials.MarkPeeked, 1, now)); err != nil {

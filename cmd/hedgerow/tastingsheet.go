@@ -64,6 +64,9 @@ Stored: when the pour sheet of a sealed tasting was printed, whatever is undone.
 // pourSheet prints the pour sheet or writes its page, and keeps that the key of a
 // sealed tasting was printed.
 func (e *env) pourSheet(n *trials.Notebook, t trials.Tasting, html string) error {
+	if t.CupsUnread() {
+		return trials.Refuse("hedgerow tasting score "+t.Name, "tasting %s is done alone: nobody pours for another", t.Name)
+	}
 	if t.Sealed() {
 		if err := e.mark(trials.NewMark(t, trials.MarkPoured, 1, e.now())); err != nil {
 			return err

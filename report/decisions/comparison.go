@@ -155,6 +155,9 @@ func setWarnings(s ledger.TrialSet) []string {
 	if len(s.Changed) > 0 {
 		list = append(list, "scores changed after the key was open: "+strings.Join(s.Changed, ", "))
 	}
+	if len(s.Alone) > 0 {
+		list = append(list, "blind by shuffling, done alone: "+strings.Join(s.Alone, ", "))
+	}
 	if len(s.Open) > 0 {
 		list = append(list, "these scores were not blind: "+strings.Join(s.Open, ", "))
 	}

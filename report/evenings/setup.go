@@ -37,6 +37,9 @@ func PlanEvening(n *trials.Notebook, r EveningRequest) (trials.Evening, []string
 	if len(v.Tasters) == 0 {
 		return v, append(remarks, "no serving orders: name who tastes with --taster A --taster B, or --tasters 4"), nil
 	}
+	if len(v.Servings) == 1 || v.Tasting.Alone {
+		return v, remarks, nil // of one glass, or of cups that are shuffled, there is no order to give
+	}
 	plan, err := panel.ServingOrders(len(v.Servings), len(v.Tasters), uint64(r.Tasting.Seed))
 	if err != nil {
 		return v, nil, trials.Refuse("write --tasters 4, or name them with --taster", "%v", err)
@@ -50,6 +53,8 @@ func PlanEvening(n *trials.Notebook, r EveningRequest) (trials.Evening, []string
 func planServings(t trials.Tasting, batches, repeats []trials.Batch) ([]trials.Serving, error) {
 	total := len(batches) + len(repeats)
 	switch {
+	case total == 1 && !t.Blind:
+		// one beer against memory: nothing is hidden, and nothing is claimed to be
 	case total < 2:
 		return nil, trials.Refuse("add another --serving, such as the beer without the material",
 			"a tasting needs at least two servings, not %d", total)

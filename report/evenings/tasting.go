@@ -69,12 +69,16 @@ func tastingState(t trials.Tasting) string {
 	// told even while sealed: a key that was seen cannot be unseen
 	case t.Sealed() && t.PeekedAt != nil:
 		return "sealed, but the key was looked at"
+	case t.CupsUnread():
+		return "alone, by place; the codes under the cups are not read yet"
 	case t.Sealed():
 		return "sealed"
 	case !t.Blind:
 		return "not blind"
 	case t.PeekedAt != nil:
 		return "closed; the key was looked at before"
+	case t.Alone:
+		return "closed; blind by shuffling, done alone"
 	}
 	return "closed"
 }
@@ -95,7 +99,8 @@ func seenText(n *trials.Notebook, t trials.Tasting) []string {
 // afterwards what was in the glasses and every score. Key shows the key of a
 // sealed one. Remarks made on the way go into the JSON.
 func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) document.View {
-	reveal := key || !t.Sealed()
+	// by place a key would name the wrong beers
+	reveal := key && !t.CupsUnread() || !t.Sealed()
 	servings := servingRows(n, t, reveal)
 	first := document.Table{Columns: []document.Column{{Title: "code"}, {Title: "beer", Wrap: true},
 		{Title: "scored by", Wrap: true}}}

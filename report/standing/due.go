@@ -122,6 +122,11 @@ func eveningDue(n *trials.Notebook, t trials.Tasting, v evening) dueRow {
 		row.Text = "tasting open, no glass scored yet"
 	case v.Glasses > 0 && v.Scored < v.Glasses:
 		row.Text = fmt.Sprintf("tasting open, %d of %d glasses scored", v.Scored, v.Glasses)
+	case t.CupsUnread() && v.Scored < v.Servings:
+		row.Text = fmt.Sprintf("tasting alone, %d of %d cups scored by place", v.Scored, v.Servings)
+	case t.CupsUnread():
+		row.Text = "all cups are scored; turn them over and say which code stood where"
+		row.What, row.Do = "places", "hedgerow tasting places "+t.Name+" 1=.. 2=.."
 	default:
 		row.Text = document.Count(v.Scored, "glass") + " scored; close it to open the key"
 		row.What, row.Do = "close", "hedgerow tasting close "+t.Name

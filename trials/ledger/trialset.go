@@ -102,6 +102,7 @@ type TrialSet struct {
 	Peeked   []string         // names of tastings whose key was looked at before the end
 	Changed  []string         // tastings in which scores changed after the key was open, with how many
 	Open     []string         // names of tastings that were not blind
+	Alone    []string         // names of tastings that were blind by shuffling, done by one person alone
 	// names of batches with the material whose dose cannot be known, for want of an original
 	// gravity
 	NoLedger []string
@@ -406,6 +407,9 @@ func (g *gatherer) tastings(s *TrialSet) {
 		if t.Sealed() {
 			s.Sealed = append(s.Sealed, t.Name)
 			continue
+		}
+		if t.Alone {
+			s.Alone = append(s.Alone, t.Name)
 		}
 		if t.PeekedAt != nil {
 			s.Peeked = append(s.Peeked, t.Name)

@@ -430,6 +430,18 @@ func (t *Tx) SaveEvening(v *trials.Evening) error {
 	)
 }
 
+// SaveCups writes what the codes under the cups of a tasting told: the scores kept by
+// place make room before they come back with their beers.
+func (t *Tx) SaveCups(r *trials.CupsRead, closed trials.Mark) error {
+	return inTurn(
+		func() error { return deleteEach(t, r.Before) },
+		func() error { return saveEach(t, r.After) },
+		func() error { return saveEach(t, r.Notes) },
+		func() error { return t.Save(&r.Tasting) },
+		func() error { return t.Mark(closed) },
+	)
+}
+
 // SaveEntry writes scores, notes and the tasters who are new.
 func (t *Tx) SaveEntry(e *trials.Entry) error {
 	return inTurn(
