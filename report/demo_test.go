@@ -10,8 +10,8 @@ import (
 	"hedgerow/trials/quantity"
 )
 
-// The demo says that it is invented, in text and in JSON, and shows ledger,
-// comparison and suggestion in that order.
+// The demo says that it is invented, in text and in JSON, and tells the
+// answer first.
 func TestDemoIsMarkedAsInvented(t *testing.T) {
 	n := invented.Series()
 	set := invented.SetOf(t, n)
@@ -19,11 +19,12 @@ func TestDemoIsMarkedAsInvented(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := Demo("demo.db", ledgerOf(t, n, "single", quantity.Metric), decisions.Comparison(n, set, "", quantity.Metric), next)
+	v := Demo("demo.db", "tartness", set, DemoViews{ledgerOf(t, n, "single", quantity.Metric),
+		decisions.Comparison(n, set, "", quantity.Metric), next}, quantity.Metric)
 	text := drawing.AsText(t, v.Document, 80)
 	at := -1
-	for _, want := range []string{"invented series", "Nothing of this happened", "Ledger of single",
-		"Trials of hibiscus", "Next for hibiscus", "demo.db"} {
+	for _, want := range []string{"invented series", "Nothing of this happened", "The answer: Next for hibiscus",
+		"How it came about", "double", "demo.db"} {
 		i := strings.Index(text, want)
 		if i <= at {
 			t.Errorf("%q is missing or out of order in\n%s", want, text)

@@ -29,8 +29,9 @@ func newDemo(e *env) *cobra.Command {
 		Use:   "demo",
 		Short: "Load a finished, invented series and show what hedgerow makes of it",
 		Long: `Load an invented series (dried hibiscus in a wheat saison) into a notebook of its
-own, then print the ledger of one trial, the comparison and the suggestion. Your
-own notebook is not touched. --script prints the commands that made the series.`,
+own, then tell on one page the answer it comes to and how. Your own notebook is not
+touched. --script prints the commands that made the series; --json has the ledger of
+one trial, the comparison and the suggestion whole.`,
 		Example: "  hedgerow demo",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
@@ -88,8 +89,8 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
-	return e.show(report.Demo(path, report.Ledger(n, ledger, e.style()), decisions.Comparison(n, compared, attribute, e.style()),
-		suggestion))
+	return e.show(report.Demo(path, attribute, compared, report.DemoViews{Ledger: report.Ledger(n, ledger, e.style()),
+		Comparison: decisions.Comparison(n, compared, attribute, e.style()), Suggestion: suggestion}, e.style()))
 }
 
 // loadDemo types the commands of the demo into a notebook at path.

@@ -68,6 +68,7 @@ func TestScripts(t *testing.T) {
 			"jsonkeys": jsonKeysCmd,
 			"csvsize":  csvSizeCmd,
 			"lasting":  lastingCmd,
+			"onepage":  onePageCmd,
 			"sqlite":   sqliteCmd,
 			"code":     codeCmd,
 			"table":    tableCmd,
@@ -229,6 +230,27 @@ func lastingCmd(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if got := fmt.Sprint(jsonAt(ts, stdout, "rows.length")); got != args[0] {
 		ts.Fatalf("%s records, want %s:\n%s", got, args[0], stdout)
+	}
+}
+
+// onePageCmd demands that standard output has at most so many lines, none of them wider
+// than 80 columns:
+//
+//	onepage LINES
+func onePageCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: onepage LINES")
+	}
+	most, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	lines := strings.Split(strings.TrimSuffix(ts.ReadFile("stdout"), "\n"), "\n")
+	if len(lines) > most {
+		ts.Fatalf("%d lines, want %d at most", len(lines), most)
+	}
+	for _, line := range lines {
+		if wide := len([]rune(line)); wide > 80 {
+			ts.Fatalf("a line of %d: %q", wide, line)
+		}
 	}
 }
 

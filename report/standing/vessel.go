@@ -52,6 +52,10 @@ func inHand(n *trials.Notebook) (list []trials.Batch) {
 			list = append(list, b)
 		}
 	}
+	if len(list) == 0 {
+		// of a notebook that rested for long the last beers are better than none
+		list = slices.DeleteFunc(slices.Clone(n.Batches), func(b trials.Batch) bool { return b.Kind == trials.KindGlass })
+	}
 	slices.SortFunc(list, func(a, b trials.Batch) int {
 		return cmp.Or(last[b.ID].Compare(last[a.ID]), cmp.Compare(a.Name, b.Name))
 	})
