@@ -115,6 +115,19 @@ func (a AddFruit) check() error {
 	return fruitOf(in[0].Value, in[1].Value, in[2].Value, in[3].Value, in[4].Value, in[5].Value).check()
 }
 
+// Portion returns the component masses at the best values of its inputs. An
+// *inputError is returned outside their ranges.
+func (a AddFruit) Portion() (State, error) {
+	if err := a.check(); err != nil {
+		return State{}, err
+	}
+	x := make([]float64, 0, 6)
+	for _, in := range a.inputs() {
+		x = append(x, in.Value)
+	}
+	return a.portion(x), nil
+}
+
 func (a AddFruit) portion(x []float64) State {
 	return fruitOf(
 		max(x[0], 0), clampShare(x[1]), clampShare(x[2]), clampShare(x[3]),

@@ -182,10 +182,21 @@ func (s planSheet) extractSection() document.Section {
 // wortSection says how strong to brew.
 func (s planSheet) wortSection() document.Section {
 	w := s.Wort
+	before, after := document.Fixed(w.PlainPct, 2), document.Fixed(w.ThinnedPct, 2)
+	if before == after {
+		return document.Section{Heading: "How strong to brew", Paragraphs: []string{
+			"What goes in leaves the strength at " + before + " % vol: brew as planned."}}
+	}
+	what := "The liquid would thin"
+	switch {
+	case w.ThinnedPct > w.PlainPct:
+		what = "Its sugar, once fermented, would raise"
+	case s.Design.Direct != nil:
+		what = "Its own water would thin"
+	}
 	return document.Section{Heading: "How strong to brew", Paragraphs: []string{
-		fmt.Sprintf("The liquid would thin %s %% vol to %s %% vol. To keep the strength, brew to OG %s; it should "+
-			"then end at about %s.", document.Fixed(w.PlainPct, 2), document.Fixed(w.ThinnedPct, 2),
-			document.Fixed(w.OG, 4), document.Fixed(w.FG, 4))},
+		fmt.Sprintf("%s %s %% vol to %s %% vol. To keep the strength, brew to OG %s; it should "+
+			"then end at about %s.", what, before, after, document.Fixed(w.OG, 4), document.Fixed(w.FG, 4))},
 		Notes: []string{"assumed: the wort ferments to the same share as the plain beer would"}}
 }
 

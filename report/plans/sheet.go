@@ -109,8 +109,9 @@ func (s *planSheet) scaleUp(n *trials.Notebook, materials trials.Materials) {
 // brew works out how strong to brew.
 func (s *planSheet) brew(n *trials.Notebook, materials trials.Materials) error {
 	d := s.Design
-	// a plant put in itself adds hardly any liquid, and glasses are filled from a beer that is brewed already
-	if s.Kind != trials.PlanBatch || d.BaseOG == nil || d.BaseFG == nil || d.Direct != nil {
+	// glasses are filled from a beer that is brewed already; of wort the gravities are read with the plant
+	// out again
+	if s.Kind != trials.PlanBatch || d.BaseOG == nil || d.BaseFG == nil || d.Direct != nil && d.Direct.InWort() {
 		return nil
 	}
 	w, err := planning.StrongerFor(n, materials, d, *d.BaseOG, *d.BaseFG, d.Vessels[0].BeerL)

@@ -19,7 +19,10 @@ func TestEveryWayWeighsWhatTheRecipeSaysAndReachesItsDose(t *testing.T) {
 		StartedAt: start, VolumeL: 10, OG: &og}
 	for _, key := range []string{"heather", "spruce-tip", "coriander-seed", "raspberry"} {
 		for _, method := range []string{"", trials.MethodTea, trials.MethodColdTea, trials.MethodTincture, trials.MethodContact,
-			trials.MethodFlameOut, trials.MethodBoil} {
+			trials.MethodFlameOut, trials.MethodBoil, trials.MethodPuree, trials.MethodJuice} {
+			if (method == trials.MethodPuree || method == trials.MethodJuice) && key == "coriander-seed" {
+				continue // there is none of a dry seed: its moisture is not known
+			}
 			n := &trials.Notebook{Now: start.Add(60 * 24 * time.Hour), Batches: []trials.Batch{b}}
 			n.Readings = []trials.Reading{{Record: trials.Record{ID: "r", Name: "heather-1.r1"}, BatchID: "b",
 				At: start.Add(9 * 24 * time.Hour), SG: &sg}}

@@ -121,7 +121,7 @@ func (b *ledgerBuilder) maker() liquidMaker {
 
 // plant is a material put straight in as water and solids: as the catalogue knows
 // its make-up, else its moisture and the solids that have come out of it; false for
-// juice and puree of unknown make-up.
+// what nothing is known of.
 func (b *ledgerBuilder) plant(a trials.Addition, y steeps.Yield) (dilution.AddFruit, bool, error) {
 	m, err := b.materials.Find(a.MaterialKey)
 	if err != nil {
@@ -132,10 +132,11 @@ func (b *ledgerBuilder) plant(a trials.Addition, y steeps.Yield) (dilution.AddFr
 		return in, true, nil
 	}
 	i := y.Immersion
-	if i == nil {
-		return dilution.AddFruit{}, false, nil
-	}
 	l.Material = m.Key
+	if i == nil {
+		in, ok := k.pulp(l, m, y)
+		return in, ok, nil
+	}
 	// what stays in the plant is no part of the beer
 	solids := i.Soluble * i.Released * (1 - i.Moisture)
 	return dilution.AddFruit{
@@ -144,6 +145,22 @@ func (b *ledgerBuilder) plant(a trials.Addition, y steeps.Yield) (dilution.AddFr
 		Nonfermentable: k.origins.note(dilution.Within(l.named("solids given by "), solids,
 			min(math.Sqrt(3)*i.SolubleSD, 1)*solids), fromSteep, limitNature),
 	}, true, nil
+}
+
+// pulp is juice or puree of unknown make-up: its own water, and what dissolves of it,
+// which ferments where sugar is what counts in the plant. False without a moisture.
+func (k liquidMaker) pulp(l Liquid, m trials.Material, y steeps.Yield) (dilution.AddFruit, bool) {
+	if y.Result.Steep.Moisture == nil || y.MassG <= 0 {
+		return dilution.AddFruit{}, false
+	}
+	share := min(y.Result.Extract().SolidsG.Value/y.MassG, 1-*y.Result.Steep.Moisture)
+	solids := k.origins.note(fruitShare(l.named("solids given by "), share), fromSteep, limitNature)
+	in := dilution.AddFruit{MassKg: k.weighed(l), Nonfermentable: solids,
+		Water: k.origins.note(dilution.Within(l.named("water share of "), *y.Result.Steep.Moisture, 0), fromSteep, "")}
+	if m.DominantSolute == "sugar" {
+		in.Sugar, in.Nonfermentable = solids, dilution.Exactly(0)
+	}
+	return in, true
 }
 
 // fruitNamed is the material of an addition with the name of the addition.

@@ -188,7 +188,7 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 	}
 	d := trials.Design{MaterialKey: a.MaterialKey, Class: q.Class, Method: a.Method, Form: a.Form, Like: q.Pattern.Like,
 		Passes: []trials.Pass{}, Direct: &a, PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG}
-	litresPerG, err := litresPerGram(y, q.Pattern)
+	litresPerG, err := litresPerGram(materials, y, q.Pattern)
 	if err != nil {
 		return trials.Design{}, err
 	}

@@ -45,7 +45,7 @@ func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose f
 		return recipe{}, err
 	}
 	perG := y.Grams[class].Value / y.MassG
-	litresPerG, err := litresPerGram(y, p)
+	litresPerG, err := litresPerGram(materials, y, p)
 	if err != nil {
 		return recipe{}, err
 	}
@@ -68,14 +68,17 @@ func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose f
 }
 
 // litresPerGram is the liquid that goes into the beer with a gram of material: an
-// extract, or the water and solids of a plant put straight in. What went into the wort
-// was in it when its volume was measured.
-func litresPerGram(y steeps.Yield, p Pattern) (float64, error) {
-	if p.Extract != nil || y.Immersion == nil || p.Addition.InWort() {
+// extract, or the water, sugar and solids of what is put straight in, juice and puree
+// too. What went into the wort was in it when its volume was measured.
+func litresPerGram(materials trials.Materials, y steeps.Yield, p Pattern) (float64, error) {
+	if p.Extract != nil {
 		return y.LiquidL / y.MassG, nil
 	}
-	soak, err := y.Immersion.In(0).Balance()
-	return soak.MixL / y.MassG, trials.ProblemOf(err)
+	in, err := ledger.Brought(materials, *p.Addition, y)
+	if err != nil {
+		return 0, err
+	}
+	return in.VolumeL() / y.MassG, nil
 }
 
 // scaledPasses are the passes for k times the material; what was measured then

@@ -3,6 +3,7 @@ package planning
 import (
 	"hedgerow/dilution"
 	"hedgerow/trials"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/steeps"
 )
 
@@ -14,7 +15,7 @@ type wort struct {
 }
 
 // StrongerFor works out how strong to brew a beer of the given gravities so that
-// it keeps its strength when the liquid of the design goes in.
+// it keeps its strength when the design goes in, a plant with its own water too.
 func StrongerFor(n *trials.Notebook, materials trials.Materials, d trials.Design, og, fg, volumeL float64) (wort,
 	error) {
 	if err := trials.CheckGravityPair(&og, &fg); err != nil {
@@ -40,8 +41,18 @@ func StrongerFor(n *trials.Notebook, materials trials.Materials, d trials.Design
 	return wort{OG: p.OG, FG: p.FG, PlainABVPct: beer.ABVPct(), ThinnedABVPct: thinned.ABVPct()}, nil
 }
 
-// addedBy is the liquid that the extract of a design brings.
+// addedBy is the liquid that the extract of a design brings, or what it puts straight
+// in.
 func addedBy(n *trials.Notebook, materials trials.Materials, d trials.Design) (dilution.State, error) {
+	if d.Direct != nil {
+		a := *d.Direct
+		a.MassG = &d.MassG
+		y, err := steeps.OfDirect(n, materials, a)
+		if err != nil {
+			return dilution.State{}, err
+		}
+		return ledger.Brought(materials, a, y)
+	}
 	y, err := steeps.OfExtract(n, materials, extractOf(n, d))
 	if err != nil {
 		return dilution.State{}, err
