@@ -170,8 +170,11 @@ func (s planSheet) extractSection() document.Section {
 	text := fmt.Sprintf("This should give about %s, which carries %s effective g/L",
 		wording.VolumeText(decisions.Rounded(d.ExtractL), s.units), document.Significant(d.CarriesGPerL, 3))
 	switch {
-	case s.Kind == trials.PlanBatch:
+	case s.Kind == trials.PlanBatch && spare <= 0:
 		text += "; all of it goes in"
+	case spare > 0.5*d.ExtractL:
+		text += "; " + wording.VolumeText(d.PouredL(), s.units) + " of it is poured. Keep the rest cold: less than " +
+			"150 mL of tea is cold before it has drawn"
 	// less is lost in jug and syringe anyway
 	case spare > 0.02*d.ExtractL:
 		text += "; " + wording.VolumeText(d.PouredL(), s.units) + " of it is poured, the rest is spare"

@@ -64,6 +64,11 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	if err != nil {
 		return d, "", err
 	}
+	if r.Kind != trials.PlanBatch {
+		if c, err = planning.Finer(n, materials, s, c, doses, r.BeerL, r.PourStepL); err != nil {
+			return d, "", err
+		}
+	}
 	series := planning.Series{Pattern: c.Pattern, Class: s.Class, DosesGPerL: doses, BeerL: r.BeerL,
 		PourStepL: r.PourStepL, ScaleStepG: r.ScaleStepG, SparePct: spare}
 	if r.Kind == trials.PlanBatch {

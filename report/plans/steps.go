@@ -49,6 +49,9 @@ func (p planSheet) steps() []planStep {
 	switch {
 	case d.Direct != nil:
 		p.directSteps(step)
+	case batch && d.PouredL() < d.ExtractL:
+		step(5, "Measure %s of the extract into the beer and stir gently, without splashing.",
+			wording.VolumeText(d.PouredL(), p.units))
 	case batch:
 		step(5, "Pour all of the extract into the beer and stir gently, without splashing.")
 	default:

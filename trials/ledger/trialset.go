@@ -548,7 +548,12 @@ func (s TrialSet) EffectivePerGram(basis string) float64 {
 	if count > 0 {
 		return ratio / count
 	}
-	const freshShare = 0.2 // dry matter of a fresh plant over that of a dried one, from memory
+	freshShare := 0.2 // dry matter of a fresh plant over that of a dried one, from memory
+	if w := s.Material.MoistureFresh; w != nil {
+		// strawberries have half the dry matter of that: read as 0.2, the advice on them doubles
+		const driedWater = 0.10
+		freshShare = (1 - *w) / (1 - driedWater)
+	}
 	carried := extraction.Class(s.Class).Ceiling(0)
 	if basis == "" {
 		// read as dry, advice on a plant that is spoken of fresh is far too strong

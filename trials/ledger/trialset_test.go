@@ -322,6 +322,9 @@ func TestClaimsOnTheEffectiveScale(t *testing.T) {
 	spokenOfFresh := TrialSet{Material: trials.Material{DefaultBasis: trials.BasisFresh}}
 	near(t, "never tried, no basis", spokenOfFresh.EffectivePerGram(""), 0.17, 1e-12)
 	near(t, "never tried, said dry", spokenOfFresh.EffectivePerGram(trials.BasisDry), 0.85, 0)
+	// 90 % of water: 0.10 of dry matter beside the 0.90 of a dried plant, of which 0.85 get into beer
+	watery := TrialSet{Material: trials.Material{MoistureFresh: ptr(0.90)}}
+	near(t, "never tried, fresh and watery", watery.EffectivePerGram(trials.BasisFresh), 0.85*0.10/0.90, 1e-12)
 	near(t, "never tried, nothing known", TrialSet{}.EffectivePerGram(""), 0.85, 0)
 	near(t, "never tried, resin", TrialSet{Class: 2}.EffectivePerGram(trials.BasisAsIs), 0.05, 0)
 }

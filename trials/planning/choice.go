@@ -174,7 +174,7 @@ func waysFor(s ledger.TrialSet, a Ask) []way {
 
 // teas are the plain tea of a material and the strongest.
 func teas(m trials.Material) []way {
-	return []way{{PlainTea(m), "a plain tea"}, {strongTea(m), "a strong tea in little water"}}
+	return []way{{plainTea(m), "a plain tea"}, {strongTea(m), "a strong tea in little water"}}
 }
 
 // standIns are the ways in a glass, where there is no time for a plant to steep in the

@@ -125,3 +125,25 @@ func TestFreshPlantsGetAWayThatSuitsThem(t *testing.T) {
 		t.Errorf("strawberry in a glass: %+v, %v", c.Pattern, err)
 	}
 }
+
+// A tea for 2 L of beer is made with 150 mL of water all the same, and a part of it is
+// poured; 12 L take all of a larger one.
+func TestSmallTeaIsMadeLargerAndKept(t *testing.T) {
+	n, materials := &trials.Notebook{Now: day(60)}, shipped(t)
+	for beer, small := range map[float64]bool{2: true, 40: false} {
+		m, _ := materials.Get("elderflower")
+		d, err := Amounts(n, materials, Series{Pattern: plainTea(m), Class: trials.ClassIndex(m), DosesGPerL: []float64{0.5},
+			BeerL: beer, PourStepL: 0.01, ScaleStepG: 0.1, All: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var water float64
+		for _, p := range d.Passes {
+			water += p.VolumeL
+		}
+		if small != (d.PouredL() < d.ExtractL) || water < 0.148 || math.Abs(d.Vessels[0].ReachedGPerL/0.5-1) > 0.03 {
+			t.Errorf("%g L of beer: %g L of water, %g of %g L poured, %g g/L", beer, water, d.PouredL(), d.ExtractL,
+				d.Vessels[0].ReachedGPerL)
+		}
+	}
+}

@@ -93,6 +93,13 @@ func extractDesign(n *trials.Notebook, materials trials.Materials, q Series) (tr
 	if q.All {
 		mass = max(nearest(total/perG, q.ScaleStepG), q.ScaleStepG)
 	}
+	if k := toLeastTea(x, mass/y.MassG); k > 1 {
+		mass = roundUp(k*mass, q.ScaleStepG)
+		if q.All {
+			// the beer gets a part of it, which a jug marked in 10 mL is too coarse for
+			q.All, q.PourStepL = false, min(q.PourStepL, 0.001)
+		}
+	}
 	x.MassG, x.Passes = mass, handyPasses(scaledPasses(x.Passes, mass/y.MassG))
 	x.ID, x.MadeAt = "", n.Now // what earlier ones held back is remembered for this one
 	// again, for whole grams and handy millilitres give another extract than the one asked for
@@ -101,8 +108,8 @@ func extractDesign(n *trials.Notebook, materials trials.Materials, q Series) (tr
 	}
 	d := trials.Design{MaterialKey: x.MaterialKey, Class: q.Class, Method: x.Method, Form: x.Form, Like: q.Pattern.Like,
 		MassG: mass, Passes: x.Passes, SpiritPct: x.SpiritPct, MoisturePct: x.MoisturePct,
-		ExtractL: y.LiquidL, CarriesGPerL: strength(y,
-			q.Class), PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG, ScaleDoubtPct: 50 * q.ScaleStepG / mass}
+		ExtractL: y.LiquidL, CarriesGPerL: strength(y, q.Class),
+		PourStepL: q.PourStepL, ScaleStepG: q.ScaleStepG, ScaleDoubtPct: 50 * q.ScaleStepG / mass}
 	if q.All {
 		d.AddedL = d.ExtractL
 		d.Vessels = []trials.Vessel{{Number: 1, AdditionIDs: []string{}, BeerL: q.BeerL, AimGPerL: q.highest(),

@@ -21,6 +21,8 @@ type recipe struct {
 	Direct      *trials.Addition // of a material put in itself
 	SpiritPct   *float64         // strength of the spirit of a tincture, % vol
 	LiquidL     float64          // liquid that comes with it
+	BringsL     float64          // the plant's own water and solids, where it goes in itself
+	KeptL       float64          // made beyond that, since less cannot be made well
 	IntoL       float64          // beer before
 	Dose        float64          // effective dose aimed at, g/L
 	Like        string           // name of the trial it follows; empty for a plain pattern
@@ -62,7 +64,7 @@ func RecipeFor(n *trials.Notebook, materials trials.Materials, p Pattern, dose f
 	if p.Extract != nil {
 		r.Form, r.SpiritPct, r.Passes = p.Extract.Form, p.Extract.SpiritPct, scaledPasses(p.Extract.Passes, m/y.MassG)
 	} else {
-		r.Form, r.Direct = p.Addition.Form, p.Addition
+		r.Form, r.Direct, r.BringsL = p.Addition.Form, p.Addition, m*litresPerG
 	}
 	return r, nil
 }

@@ -31,7 +31,7 @@ func plainWay(m trials.Material, method string) Pattern {
 	case trials.MethodJuice, trials.MethodPuree:
 		return plainAddition(m, trials.Addition{Stage: trials.StageSecondary, Method: method, Form: method})
 	}
-	return PlainTea(m)
+	return plainTea(m)
 }
 
 // plainPattern is how a material never used before is put in: what is used fresh goes
@@ -41,7 +41,7 @@ func plainPattern(m trials.Material) Pattern {
 	if isFreshFruit(m) || m.DoseBasis == trials.BasisFresh {
 		return plainWay(m, trials.MethodContact)
 	}
-	return PlainTea(m)
+	return plainTea(m)
 }
 
 // isFreshFruit reports whether a material is fruit that is used fresh.
@@ -98,9 +98,9 @@ func plainExtract(m trials.Material, method string, spiritPct *float64, passes .
 		SpiritPct: spiritPct, Passes: passes}}
 }
 
-// PlainTea is a steep of a material in two passes of hot water, 12 mL for each
+// plainTea is a steep of a material in two passes of hot water, 12 mL for each
 // gram, stirred now and then, drained and squeezed.
-func PlainTea(m trials.Material) Pattern {
+func plainTea(m trials.Material) Pattern {
 	pass := trials.Pass{VolumeL: 0.12, StartC: 95, EndC: new(70.0), Minutes: 20, Agitation: "now-and-then",
 		Separation: trials.SeparationDrained}
 	second := pass
@@ -111,7 +111,7 @@ func PlainTea(m trials.Material) Pattern {
 // strongTea is a steep of a material in one pass of hot water, 8 mL for each
 // gram, squeezed: about as strong as a tea gets.
 func strongTea(m trials.Material) Pattern {
-	p := PlainTea(m)
+	p := plainTea(m)
 	p.Extract.Passes = p.Extract.Passes[1:]
 	p.Extract.Passes[0].VolumeL *= 8.0 / 12
 	return p
