@@ -108,7 +108,7 @@ func weighUp(n *trials.Notebook, materials trials.Materials, class int, w way, d
 	if w.Extract == nil {
 		return c, nil
 	}
-	y, err := steeps.OfExtract(n, materials, *w.Extract)
+	y, err := steeps.BestOfExtract(n, materials, *w.Extract)
 	if err != nil {
 		return c, err
 	}

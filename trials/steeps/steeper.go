@@ -51,6 +51,12 @@ func OfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract)
 	return NewSteeper(n.Index(), materials, Full).ofExtract(x)
 }
 
+// BestOfExtract is OfExtract without intervals, for where ways are weighed by the
+// dozen.
+func BestOfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract) (Yield, error) {
+	return NewSteeper(n.Index(), materials, BestValues).ofExtract(x)
+}
+
 // OfDirect works out what a material put in itself gives up. A material that
 // is still in is reckoned up to now.
 func OfDirect(n *trials.Notebook, materials trials.Materials, a trials.Addition) (Yield, error) {

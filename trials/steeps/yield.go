@@ -164,7 +164,10 @@ func bestYield(s extraction.Steep, m trials.Material, method string) (Yield, err
 		return y, err
 	}
 	dose, err := y.Result.Dose(extraction.Mix{IntoL: hugeL})
-	y.Grams[y.Class] = figure.Estimate{Value: dose.EffectiveGPerL[y.Class] * hugeL, OK: true}
+	// of every class: a dose may be asked for by another than the one that counts for the material
+	for c := range y.Grams {
+		y.Grams[c] = figure.Estimate{Value: dose.EffectiveGPerL[c] * hugeL, OK: true}
+	}
 	return y, trials.ProblemOf(err)
 }
 
