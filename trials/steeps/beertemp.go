@@ -11,14 +11,10 @@ import (
 
 // loggedTempC is the even temperature of the beer, C, that stands for those read while a
 // plant was in it up to a moment, each holding until the next; the last one before the
-// plant went in holds from there on. Nil where none was read by then.
+// plant went in holds from there on. A jar has the temperature of the beer that it was
+// filled from until then. Nil where none was read by then.
 func loggedTempC(x *trials.Index, a trials.Addition, until time.Time) *float64 {
-	var read []trials.Reading
-	for _, r := range x.ReadingsOf(a.BatchID) {
-		if r.BeerTempC != nil && !r.At.After(until) {
-			read = append(read, r)
-		}
-	}
+	read := temperaturesRead(x, a.BatchID, until)
 	slices.SortFunc(read, func(r, s trials.Reading) int {
 		return cmp.Or(r.At.Compare(s.At), r.CreatedAt.Compare(s.CreatedAt), cmp.Compare(r.Name, s.Name))
 	})
@@ -40,4 +36,25 @@ func loggedTempC(x *trials.Index, a trials.Addition, until time.Time) *float64 {
 		return nil
 	}
 	return new(extraction.EvenTempC(spans))
+}
+
+// temperaturesRead are the readings of the temperature of a batch up to a moment, those
+// of what it was split from up to the split among them.
+func temperaturesRead(x *trials.Index, batchID string, until time.Time) []trials.Reading {
+	var read []trials.Reading
+	for {
+		for _, r := range x.ReadingsOf(batchID) {
+			if r.BeerTempC != nil && !r.At.After(until) {
+				read = append(read, r)
+			}
+		}
+		b, ok := x.BatchByID(batchID)
+		if !ok || b.ParentID == nil {
+			return read
+		}
+		batchID = *b.ParentID
+		if b.StartedAt.Before(until) {
+			until = b.StartedAt
+		}
+	}
 }

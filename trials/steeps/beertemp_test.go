@@ -42,3 +42,39 @@ func TestCourseAndAccountAgree(t *testing.T) {
 		}
 	}
 }
+
+// A jar is as cold as the beer that it was filled from: with the temperature read in
+// the parent before the split a plant in the jar gives what it gives with the same
+// reading in the jar itself. What was read in the parent after the split is of other
+// beer, and a reading of the jar ends what the parent was read at.
+func TestJarKnowsTheTemperatureOfItsParent(t *testing.T) {
+	start := time.Date(2026, 3, 11, 12, 0, 0, 0, time.UTC)
+	parent := trials.Batch{Record: trials.Record{ID: "p", Name: "moor"}, StartedAt: start.AddDate(0, 0, -10)}
+	jar := trials.Batch{Record: trials.Record{ID: "b", Name: "moor-1"}, ParentID: ptr("p"), StartedAt: start}
+	a := trials.Addition{Record: trials.Record{ID: "a", Name: "moor-1.a1"}, BatchID: "b", At: start,
+		Stage: trials.StageSecondary, MaterialKey: "coriander-seed", Method: trials.MethodContact, Form: "whole",
+		MassG: ptr(20.0), MoisturePct: ptr(10.0)}
+	read := func(batch string, day int, tempC float64) trials.Reading {
+		return trials.Reading{BatchID: batch, At: start.AddDate(0, 0, day), BeerTempC: &tempC}
+	}
+	aroma := func(readings ...trials.Reading) float64 {
+		n := &trials.Notebook{Now: start.AddDate(0, 0, 3), Batches: []trials.Batch{parent, jar},
+			Additions: []trials.Addition{a}, Readings: readings}
+		materials, err := n.Catalogue()
+		if err != nil {
+			t.Fatal(err)
+		}
+		y, err := OfDirect(n, materials, a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return y.Grams[extraction.Aroma].Value
+	}
+	cold := aroma(read("b", 0, 4))
+	near(t, "read in the parent", aroma(read("p", -2, 4)), cold, 1e-9)
+	near(t, "read in the parent after the split", aroma(read("p", -2, 4), read("p", 1, 30)), cold, 1e-9)
+	near(t, "read in both", aroma(read("p", -2, 25), read("b", 0, 4)), cold, 1e-9)
+	if warm := aroma(); warm < 1.2*cold {
+		t.Errorf("without a reading %.4g g, in the cold %.4g g: the reading counts for nothing", warm, cold)
+	}
+}
