@@ -44,7 +44,7 @@ func (s *Steeper) ofDirect(a trials.Addition, by time.Time) (Yield, error) {
 		return Yield{}, err
 	}
 	// before the run, for it writes kind, moisture and soluble share into the steep
-	use := plantUseOf(s.materials, &steep, m, a.Form, parted)
+	use := plantUseOf(s.materials, &steep, m, a.Form, parted, s.learned(bag{m.Key, a.Lot}, a.At))
 	y, err := s.yieldOf(steep, m, a.Method)
 	if err != nil {
 		return y, err

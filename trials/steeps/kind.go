@@ -110,9 +110,9 @@ type plantUse struct {
 }
 
 // plantUseOf looks up what a steep of a material brings and gives, and notes the
-// soluble share in the steep.
+// soluble share in the steep: as teas of the same bag taught it, if they did.
 func plantUseOf(materials trials.Materials, s *extraction.Steep, m trials.Material, form string,
-	by extraction.Separation) plantUse {
+	by extraction.Separation, learned *extraction.SolubleFigure) plantUse {
 	u := plantUse{material: m, by: by}
 	if s.Moisture != nil {
 		u.moisture = *s.Moisture
@@ -130,6 +130,10 @@ func plantUseOf(materials trials.Materials, s *extraction.Steep, m trials.Materi
 		s.Moisture = &u.moisture
 	}
 	s.Soluble = &extraction.SolubleFigure{Share: u.soluble, SDLn: u.solubleSD}
+	// of fruit its sugar counts, which no gravity of a tea has told apart
+	if learned != nil && !u.sweet {
+		u.soluble, u.solubleSD, s.Soluble = learned.Share, learned.SDLn, learned
+	}
 	return u
 }
 

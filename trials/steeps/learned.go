@@ -20,14 +20,14 @@ type taughtThen struct {
 	soluble extraction.SolubleFigure
 }
 
-// learned is the soluble share that earlier teas of the same bag taught, nil
+// learned is the soluble share that teas of a bag made before a moment taught, nil
 // without any.
-func (s *Steeper) learned(x trials.Extract) *extraction.SolubleFigure {
+func (s *Steeper) learned(of bag, at time.Time) *extraction.SolubleFigure {
 	if s.taught == nil {
 		s.teach()
 	}
-	known := s.taught[bag{x.MaterialKey, x.Lot}]
-	i := sort.Search(len(known), func(i int) bool { return !known[i].madeAt.Before(x.MadeAt) })
+	known := s.taught[of]
+	i := sort.Search(len(known), func(i int) bool { return !known[i].madeAt.Before(at) })
 	if i == 0 {
 		return nil
 	}
@@ -51,14 +51,14 @@ func (s *Steeper) teach() {
 			continue // that extract says so itself
 		}
 		steep.Remembered = s.remembered(x.MaterialKey, x.MadeAt)
-		if before := s.learned(x); before != nil {
+		of := bag{x.MaterialKey, x.Lot}
+		if before := s.learned(of, x.MadeAt); before != nil {
 			steep.Soluble = before
 		}
 		r, err := steep.Run()
 		if err != nil || r.Update == nil {
 			continue
 		}
-		of := bag{x.MaterialKey, x.Lot}
 		s.taught[of] = append(s.taught[of], taughtThen{x.MadeAt,
 			extraction.SolubleFigure{Share: r.Update.NewShare, SDLn: r.Update.NewShareSDLn, Learned: true}})
 	}

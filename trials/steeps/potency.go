@@ -61,8 +61,9 @@ func PriorPotency(class int, formChanged bool) LnNormal {
 	return ways.PotencyPrior(extraction.Class(class), formChanged)
 }
 
-// Inform fills in what the notebook knows for a steep of a material: the held
-// liquid last measured, and with potencies those of the material and method.
+// Inform fills in what the notebook knows for a steep of a material: the held liquid
+// last measured, the soluble share that teas without a lot taught, and with potencies
+// those of the material and method.
 func Inform(n *trials.Notebook, materials trials.Materials, q SteepRequest, potencies []MethodPotency) (SteepRequest,
 	error) {
 	if q.Material == "" {
@@ -72,7 +73,8 @@ func Inform(n *trials.Notebook, materials trials.Materials, q SteepRequest, pote
 	if err != nil {
 		return q, err
 	}
-	q.Remembered = NewSteeper(n.Index(), materials, Full).remembered(m.Key, n.Now)
+	s := NewSteeper(n.Index(), materials, Full)
+	q.Remembered, q.Soluble = s.remembered(m.Key, n.Now), s.learned(bag{material: m.Key}, n.Now)
 	for _, p := range potencies {
 		if p.MaterialKey == m.Key && p.Method == q.Method {
 			q.Own = &p

@@ -10,24 +10,25 @@ import (
 
 // SteepRequest is a steep to work out, nothing stored.
 type SteepRequest struct {
-	Material         string                 // optional: gives moisture and hardness
-	Kind             string                 // how it holds liquid; that of the material or unknown if empty
-	Form             string                 // whole, cut, crushed, powder, fresh ...
-	Method           string                 // tea, cold-tea, tincture, contact ...
-	MassG            float64                // grams as weighed
-	MoisturePct      *float64               // measured share of water by mass
-	MoistureMeasured bool                   // from a weighed dry-down
-	SpiritPct        *float64               // strength of the spirit of a tincture
-	SorptionMLPerG   float64                // an expert option, see package extraction
-	Passes           []trials.Pass          // of an extract
-	Treatments       []Treatment            // of a material put in itself
-	IntoL            float64                // beer it goes into, L
-	AddedL           *float64               // how much of the extract is poured in, topped up
-	TopUpL           float64                // water added to the extract first
-	BoilOffL         float64                // wort boiled off after the material went in
-	Beer             Beer                   // the beer it goes into
-	Remembered       extraction.HeldFigures // held liquid measured for this material, see Notebook.Inform
-	Own              *MethodPotency         // what the brewer's own scores say about the method
+	Material         string                    // optional: gives moisture and hardness
+	Kind             string                    // how it holds liquid; that of the material or unknown if empty
+	Form             string                    // whole, cut, crushed, powder, fresh ...
+	Method           string                    // tea, cold-tea, tincture, contact ...
+	MassG            float64                   // grams as weighed
+	MoisturePct      *float64                  // measured share of water by mass
+	MoistureMeasured bool                      // from a weighed dry-down
+	SpiritPct        *float64                  // strength of the spirit of a tincture
+	SorptionMLPerG   float64                   // an expert option, see package extraction
+	Passes           []trials.Pass             // of an extract
+	Treatments       []Treatment               // of a material put in itself
+	IntoL            float64                   // beer it goes into, L
+	AddedL           *float64                  // how much of the extract is poured in, topped up
+	TopUpL           float64                   // water added to the extract first
+	BoilOffL         float64                   // wort boiled off after the material went in
+	Beer             Beer                      // the beer it goes into
+	Remembered       extraction.HeldFigures    // held liquid measured for this material, see Notebook.Inform
+	Soluble          *extraction.SolubleFigure // what teas of it that were read taught of its soluble share, see Inform
+	Own              *MethodPotency            // what the brewer's own scores say about the method
 }
 
 // Treatment is how a material put in itself is treated for a time.
@@ -111,7 +112,7 @@ func (q SteepRequest) plant(materials trials.Materials, s *extraction.Steep) (pl
 	if err != nil {
 		return plantUse{}, false // it was found before
 	}
-	return plantUseOf(materials, s, m, q.Form, extraction.Drained), true
+	return plantUseOf(materials, s, m, q.Form, extraction.Drained, q.Soluble), true
 }
 
 // mix says where the steep goes.
@@ -199,6 +200,9 @@ func (q SteepRequest) material(materials trials.Materials) (extraction.Steep, er
 		// whoever names the kind has the plant in hand
 		if q.Kind != "" {
 			s.Kind = kind
+		}
+		if q.Soluble != nil {
+			s.Soluble = q.Soluble
 		}
 		return s, err
 	}

@@ -44,7 +44,7 @@ func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
 	// only what was known as it was made: a later measurement must not change an old extract
 	steep.Remembered = s.remembered(x.MaterialKey, x.MadeAt)
 	steep.SolidsGPerL = x.SolidsGPerL
-	if learned := s.learned(x); learned != nil {
+	if learned := s.learned(bag{x.MaterialKey, x.Lot}, x.MadeAt); learned != nil {
 		steep.Soluble = learned
 	}
 	y, err := s.yieldOf(steep, m, x.Method)
