@@ -100,7 +100,7 @@ step.`,
 	o.flags(c, "1mL")
 	o.seriesFlags(c)
 	f := c.Flags()
-	f.StringVar(&o.beer, "jar", "2L", "beer in each jar")
+	f.StringVar(&o.beer, "jar", "", "beer in each jar; 2 L, or what the beer of --from fills, if left out")
 	f.IntVar(&o.count, "jars", 4, "how many jars with a dose, 1 to 8")
 	return c
 }
@@ -122,7 +122,7 @@ it, how strong to brew so that it lands on target after the liquid went in.
 	}
 	o.flags(c, "10mL")
 	f := c.Flags()
-	f.StringVar(&o.beer, "volume", "10L", "beer that it goes into")
+	f.StringVar(&o.beer, "volume", "", "beer that it goes into; what the batch of --from holds, else 10 L, if left out")
 	f.StringVar(&o.attribute, "attribute", "", "what the dose should be right for; the most voted on if left out")
 	f.StringVar(&o.og, "og", "", "original gravity of the beer as it would be brewed without it")
 	f.StringVar(&o.fg, "fg", "", "its final gravity")
@@ -143,10 +143,6 @@ func (e *env) runPlan(o planOptions, material string) error {
 	if err != nil {
 		return err
 	}
-	r, err := e.planRequest(o, n)
-	if err != nil {
-		return err
-	}
 	var from *trials.Batch
 	if o.from != "" {
 		b, err := n.Batch(o.from)
@@ -154,6 +150,10 @@ func (e *env) runPlan(o planOptions, material string) error {
 			return err
 		}
 		from = &b
+	}
+	r, err := e.planRequest(o, n, from)
+	if err != nil {
+		return err
 	}
 	d, why, err := plans.DesignPlan(n, s, r)
 	if err != nil {
@@ -182,7 +182,7 @@ func (e *env) runPlan(o planOptions, material string) error {
 }
 
 // planRequest reads the figures of a plan.
-func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest, error) {
+func (e *env) planRequest(o planOptions, n *trials.Notebook, from *trials.Batch) (plans.PlanRequest, error) {
 	r := plans.PlanRequest{Kind: o.kind, Count: o.count, Method: o.as, Attribute: o.attribute, Units: e.style()}
 	if words := splitWords(o.evening.attributes); len(words) > 0 {
 		r.Attribute = scoredOf(n, words)
@@ -201,12 +201,10 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 		return r, trials.Refuse("give 1 to 8", "%d vessels with a dose are outside 1 to %d", r.Count, most)
 	}
 	if o.beer == "" {
-		tasters, err := o.evening.who()
-		if err != nil {
+		var err error
+		if r.BeerL, err = o.beerL(n, from); err != nil {
 			return r, err
 		}
-		// 40 mL is a mouthful or two; a glass below 100 mL asks too much of a syringe
-		r.BeerL = max(0.1, 0.04*float64(len(tasters)))
 	}
 	a := e.amounts()
 	a.must(&r.BeerL, map[string]string{trials.PlanBench: "glass", trials.PlanSplit: "jar",
@@ -237,6 +235,28 @@ func (e *env) planRequest(o planOptions, n *trials.Notebook) (plans.PlanRequest,
 		return r, trials.Refuse("give both, or neither", "--og and --fg belong together")
 	}
 	return r, e.planWay(o, n, &r)
+}
+
+// beerL is the beer in each vessel where it was left out: never more than there is.
+func (o planOptions) beerL(n *trials.Notebook, from *trials.Batch) (float64, error) {
+	const jarL, batchL = 2, 10
+	switch {
+	case o.kind == trials.PlanBench:
+		tasters, err := o.evening.who()
+		// 40 mL is a mouthful or two; a glass below 100 mL asks too much of a syringe
+		return max(0.1, 0.04*float64(len(tasters))), err
+	case o.kind == trials.PlanSplit && from == nil:
+		return jarL, nil
+	case o.kind == trials.PlanSplit:
+		doses := o.count
+		if typed := splitWords([]string{o.doses}); len(typed) > 0 {
+			doses = len(typed)
+		}
+		return planning.JarL(n, *from, doses+1, jarL)
+	case from == nil:
+		return batchL, nil
+	}
+	return planning.HoldsL(n, *from, batchL), nil
 }
 
 // planWay reads the method and the extract that a plan follows.

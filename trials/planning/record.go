@@ -70,6 +70,31 @@ func holdsL(n *trials.Notebook, b trials.Batch) (litres float64, ok bool) {
 	return l.Last().State().VolumeL.Value, true
 }
 
+// JarL is the size of so many jars that a beer fills, at most mostL each, down to a tenth
+// of a litre. A beer that would leave them too small is refused.
+func JarL(n *trials.Notebook, b trials.Batch, vessels int, mostL float64) (float64, error) {
+	holds, ok := holdsL(n, b)
+	if !ok {
+		return mostL, nil
+	}
+	const step, least = 0.1, 0.2
+	each := min(mostL, trials.Tidy(math.Floor(holds/float64(vessels)/step)*step))
+	if each < least {
+		return 0, trials.Refuse("plan fewer jars with --jars, or glasses with: hedgerow plan bench MATERIAL --from "+b.Name,
+			"%s holds %s L: too little for %d jars", b.Name, trials.Number(math.Floor(1000*holds)/1000), vessels)
+	}
+	return each, nil
+}
+
+// HoldsL is what a beer holds now, down to a tenth of a litre; instead where that is not
+// known.
+func HoldsL(n *trials.Notebook, b trials.Batch, instead float64) float64 {
+	if holds, ok := holdsL(n, b); ok && holds >= 0.1 {
+		return trials.Tidy(math.Floor(10*holds) / 10)
+	}
+	return instead
+}
+
 // CheckRoom refuses vessels that take more beer than a batch holds.
 func CheckRoom(n *trials.Notebook, b trials.Batch, vessels int, beerL float64) error {
 	holds, ok := holdsL(n, b)
