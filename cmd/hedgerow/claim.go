@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"fmt"
 	"strings"
 
@@ -42,6 +43,10 @@ heads) is kept as written, and the answer says what to weigh.`,
 
 // runClaimAdd converts and keeps a claim.
 func (e *env) runClaimAdd(r trials.Claim, material, claim, form string) error {
+	// before the write begins, for nobody may be asked in between
+	if err := e.askBasis(&r, material, claim, form); err != nil {
+		return err
+	}
 	n, err := e.writing()
 	if err != nil {
 		return err
@@ -165,6 +170,41 @@ basis, source or note away.`,
 	f.StringVar(&note, "note", "", "a note")
 	f.StringVar(&form, "form", "", "form of the material, for spoon weights")
 	return c
+}
+
+// askBasis asks at a terminal whether a claim means the fresh or the dried plant, where
+// both are usual and it does not say.
+func (e *env) askBasis(r *trials.Claim, material, claim, form string) error {
+	if r.Basis != "" || !isTerminal(e.stdin) || e.flags.json || e.flags.quiet {
+		return nil
+	}
+	n, err := e.reading()
+	if err != nil {
+		return err
+	}
+	materials, err := n.Catalogue()
+	if err != nil {
+		return err
+	}
+	m, err := materials.Find(material)
+	if err != nil || !m.BasisAsk || m.DefaultBasis == "" {
+		return err
+	}
+	// what cannot be converted is kept as it is, and needs no basis
+	d, err := e.readDose(claim, m.Key, form)
+	if err != nil || d.BasisWord != "" {
+		return nil
+	}
+	fmt.Fprintf(e.stderr, "Of fresh or dry %s? (%s) ", m.Key, m.DefaultBasis)
+	lines := bufio.NewScanner(e.input())
+	if !lines.Scan() {
+		return e.ctx.Err()
+	}
+	// no answer is the one in brackets, said as assumed
+	if answer := strings.ToLower(strings.TrimSpace(lines.Text())); answer != "?" {
+		r.Basis = answer
+	}
+	return nil
 }
 
 // assumeBasis says what a claim is taken for that names no basis, where that is

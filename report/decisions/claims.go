@@ -2,6 +2,7 @@ package decisions
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"hedgerow/report/document"
@@ -59,8 +60,15 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 			s.Material.Key+` "1 oz per 5 gal" --source "a friend"`, document.Table{}), nil
 	}
 	warnings := setWarnings(s)
-	sections := []document.Section{judgedTable(list)}
-	if axis := claimAxis(list, tried, right); axis != nil {
+	shown := slices.Clone(list)
+	var known *judgedClaim
+	if c, ok := catalogueClaim(s.Material); ok {
+		// last, beside what was heard: it is no claim of this notebook
+		j := judge(s, c, right)
+		shown, known = append(shown, j), &j
+	}
+	sections := []document.Section{judgedTable(s, shown)}
+	if axis := claimAxis(shown, tried, right); axis != nil {
 		sections = append(sections, *axis)
 	}
 	sections[len(sections)-1].Notes = append(sections[len(sections)-1].Notes,
@@ -68,12 +76,13 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 	return document.View{Document: document.Document{Title: "Claims on " + s.Material.Key, Sections: sections},
 		Payload: struct {
 			Rows      []judgedClaim  `json:"rows"`
+			Catalogue *judgedClaim   `json:"catalogue"` // its range, null without one
 			Material  string         `json:"material"`
 			Attribute string         `json:"attribute"`
 			Right     *figure.Stated `json:"right_dose_g_per_l"`
 			Trials    []claimedTrial `json:"trials"`
 			Warnings  []string       `json:"warnings"`
-		}{list, s.Material.Key, attribute, right, tried, append([]string{}, warnings...)}}, nil
+		}{list, known, s.Material.Key, attribute, right, tried, append([]string{}, warnings...)}}, nil
 }
 
 // scoredRight is the right dose by the scores alone, nil without votes or
@@ -128,7 +137,7 @@ func judge(s ledger.TrialSet, c trials.Claim, right *figure.Stated) judgedClaim 
 }
 
 // judgedTable lists the claims with their judgments.
-func judgedTable(list []judgedClaim) document.Section {
+func judgedTable(s ledger.TrialSet, list []judgedClaim) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: "claim"}, {Title: "as written", Wrap: true},
 		{Title: "g/L", Right: true}, {Title: "of"}, {Title: "effective\ng/L", Right: true}, {Title: "judged"},
 		{Title: "heard from", Wrap: true}}}
@@ -137,10 +146,19 @@ func judgedTable(list []judgedClaim) document.Section {
 		if judgment == "" {
 			judgment = "-"
 		}
-		t.Rows = append(t.Rows, []string{j.Name, j.AsWritten, wording.ClaimRange(j.Claim), wording.ClaimOf(j.Claim),
+		t.Rows = append(t.Rows, []string{j.Name, j.AsWritten, wording.ClaimRange(j.Claim), claimOf(s, j.Claim),
 			effectiveRange(j), judgment, j.Source})
 	}
 	return document.Section{Table: &t}
+}
+
+// claimOf says what the grams of a claim are grams of, or are taken for.
+func claimOf(s ledger.TrialSet, c trials.Claim) string {
+	text := wording.ClaimOf(c)
+	if c.Basis == "" && c.HighGPerL != nil && !c.PerTea && s.Material.DefaultBasis != "" {
+		text += ", so " + s.Material.DefaultBasis
+	}
+	return text
 }
 
 // effectiveRange prints a claim on the effective scale.

@@ -13,17 +13,42 @@ import (
 // yet nobody of them has tasted this beer.
 func withCatalogue(s ledger.TrialSet) (ledger.TrialSet, string) {
 	m := s.Material
-	if len(s.Claims) > 0 || len(s.Scores) > 0 || m.DoseWithheld || m.DoseLowGPerL == nil || m.DoseHighGPerL == nil {
+	c, ok := catalogueClaim(m)
+	if !ok || len(s.Claims) > 0 || len(s.Scores) > 0 {
 		return s, ""
 	}
-	s.Claims = []trials.Claim{{MaterialKey: m.Key, Basis: m.DoseBasis, LowGPerL: m.DoseLowGPerL,
-		HighGPerL: m.DoseHighGPerL, Source: "catalogue"}}
+	s.Claims = []trials.Claim{c}
 	plant := "the plant as bought"
 	if m.DoseBasis == trials.BasisFresh || m.DoseBasis == trials.BasisDry {
 		plant = "the " + m.DoseBasis + " plant"
 	}
 	return s, fmt.Sprintf("nothing was heard or tasted of %s yet: this starts from the catalogue, %.3g to %.3g g/L of %s (%s)",
 		m.Key, *m.DoseLowGPerL, *m.DoseHighGPerL, plant, evidenceOf(m))
+}
+
+// catalogueClaim is the range of the catalogue as a claim; ok is false without one.
+func catalogueClaim(m trials.Material) (c trials.Claim, ok bool) {
+	if m.DoseWithheld || m.DoseLowGPerL == nil || m.DoseHighGPerL == nil {
+		return c, false
+	}
+	return trials.Claim{Record: trials.Record{Name: "catalogue"}, MaterialKey: m.Key, Basis: m.DoseBasis,
+		LowGPerL: m.DoseLowGPerL, HighGPerL: m.DoseHighGPerL, AsWritten: "-", Source: evidenceOf(m)}, true
+}
+
+// takenBasis says what claims are taken for that do not say whether they mean the fresh
+// or the dried plant.
+func takenBasis(s ledger.TrialSet) []string {
+	var names []string
+	for _, c := range s.Claims {
+		if c.Basis == "" && c.HighGPerL != nil && c.Name != "" {
+			names = append(names, c.Name)
+		}
+	}
+	if len(names) == 0 || s.Material.DefaultBasis == "" {
+		return nil
+	}
+	return []string{fmt.Sprintf("not said in %s whether of fresh or dry %s: taken as %s", wordList(names),
+		s.Material.Key, s.Material.DefaultBasis)}
 }
 
 // evidenceOf is how good the range of the catalogue is.

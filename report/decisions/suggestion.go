@@ -157,12 +157,16 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	if start != "" {
 		v.note(start)
 	}
+	v.note(takenBasis(s)...)
 	v.note(setWarnings(s)...)
 	v.note(positionWarning(n, s, attribute)...)
-	recipe, err := recipeFor(n, materials, s, r, v)
-	if err != nil {
-		// a note, no error: the dose is the answer and holds without a recipe
-		v.note("no recipe: " + err.Error())
+	var recipe *recipeView
+	// no single dose where the bench comes first, so nothing to weigh either
+	if v.Verdict != doseresponse.Bench {
+		if recipe, err = recipeFor(n, materials, s, r, v); err != nil {
+			// a note, no error: the dose is the answer and holds without a recipe
+			v.note("no recipe: " + err.Error())
+		}
 	}
 	v.Recipe = recipe
 	v.levers = levers(materials, v.Material, recipe)

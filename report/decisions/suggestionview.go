@@ -80,6 +80,10 @@ func sureness(v suggestPayload, r SuggestRequest) document.Section {
 			grams(*right.Low), grams(*right.High),
 			document.Fixed(math.Sqrt(*right.High / *right.Low), 1)))
 	}
+	// expectations of a single dose would be taken for one to brew
+	if v.Verdict == doseresponse.Bench {
+		return document.Section{Heading: "How sure", Paragraphs: list}
+	}
 	whose := ""
 	if len(v.Tasters) > 1 {
 		whose = " of this panel"

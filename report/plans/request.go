@@ -110,6 +110,10 @@ func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, attribute s
 	}
 	switch r.Kind {
 	case trials.PlanBatch:
+		if p.Answer().Verdict == doseresponse.Bench {
+			return nil, "", "", trials.Refuse("hedgerow plan bench "+s.Material.Key+", or choose a dose yourself with --dose",
+				"the advice on %s lies too far apart for a batch: nothing was tasted yet", s.Material.Key)
+		}
 		doses = []float64{p.NextDose().DoseGPerL}
 		why = "The dose is the one most likely to be just right."
 	case trials.PlanSplit:
