@@ -59,17 +59,23 @@ func newAdditionAdd(e *env) *cobra.Command {
 of an extract, or a liquid or sugar with its amount in one text. A material
 made into tea in one go takes its passes here; the extract is kept under the
 name of the addition. Sugar with --stage packaging ferments in the package: the
-beer after that is shown too. What is stored: the addition, and the extract with
-it.`,
+beer after that is shown too. At a terminal, without arguments, each question is
+put in turn. What is stored: the addition, and the extract with it.`,
 		Example: `  hedgerow addition add heather-3 heather 36g --form cut --as tea --pass "450mL 94C>52C 45min drained" ` +
 			`--pass "350mL 94C 20min drained" --pass "250mL 94C 20min squeezed"
   hedgerow addition add heather-3 raspberry 1.2kg --form frozen --as contact --time 7d
   hedgerow addition add heather-3 tea-1 --pour 200mL
   hedgerow addition add heather-3 "600mL water"
   hedgerow addition add heather-3 "82g sugar" --stage packaging`,
-		Args:              atLeast("BATCH", "WHAT"),
+		Args:              e.guided(atLeast("BATCH", "WHAT")),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				var err error
+				if args, err = e.guideAddition(&o); err != nil {
+					return err
+				}
+			}
 			if len(args) > 3 {
 				return trials.Refuse(`put an amount with spaces in quotes, such as "600mL water"`, "unexpected %q", args[3])
 			}

@@ -104,11 +104,19 @@ func newBatchNew(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "new NAME",
 		Short: "Start a batch",
-		Long:  "Start a batch: its volume in the fermenter and its original gravity.",
+		Long: `Start a batch: its volume in the fermenter and its original gravity. At a terminal,
+without a name, each question is put in turn.`,
 		Example: `  hedgerow batch new heather-3 --volume 12L --og 1.048
   hedgerow batch new moor-ale --volume 5gal --og 12P --ibu 28 --at 2026-03-01`,
-		Args: exactly("NAME"),
+		Args: e.guided(exactly("NAME")),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				name, err := e.guideBatch(&o)
+				if err != nil {
+					return err
+				}
+				args = []string{name}
+			}
 			b := trials.Batch{Record: trials.Record{Name: args[0]}, Kind: trials.KindBatch}
 			if o.volume == "" {
 				return trials.Refuse("add --volume 12L", "a batch needs its volume")

@@ -37,9 +37,16 @@ Glasses and tasters may be missing. Stored with each score: who, when, the glass
 and its position, which comes from the taster's order unless it is given.`,
 		Example: `  hedgerow tasting score club-night --taster A --serving 417 floral=6/right astringency=2 liking=7
   hedgerow tasting score club-night - < scores.csv`,
-		Args:              atLeast("TASTING"),
+		Args:              e.guided(atLeast("TASTING")),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				name, err := e.guideTasting()
+				if err != nil {
+					return err
+				}
+				args = []string{name}
+			}
 			return e.runTastingScore(o, args[0], args[1:])
 		},
 	}
