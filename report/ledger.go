@@ -199,6 +199,47 @@ func strengthChange(change *wording.State) string {
 	return document.SignedPlusMinus(change.ABVPct, 1, 2, 3)
 }
 
+// doseTotals are the rows of the materials that went in more than once: what all of it
+// comes to. The limits add, since the doubts are mostly shared.
+func doseTotals(doses []ledgerDose) [][]string {
+	type total struct {
+		weighed float64
+		sum     figure.Stated
+		times   int
+		bounded bool
+	}
+	totals, order := map[string]total{}, []ledgerDose{}
+	for _, d := range doses {
+		e := d.Effective[d.Class]
+		x, seen := totals[d.Material]
+		if !seen {
+			order = append(order, d)
+			x.bounded = true
+		}
+		x.weighed, x.times = x.weighed+d.AsWeighed, x.times+1
+		low, high := 0.0, 0.0
+		if x.bounded = x.bounded && e.Low != nil && e.High != nil; x.bounded {
+			if x.sum.Low != nil {
+				low, high = *x.sum.Low, *x.sum.High
+			}
+			low, high = low+*e.Low, high+*e.High
+		}
+		x.sum = figure.Stated{Value: x.sum.Value + e.Value}
+		if x.bounded {
+			x.sum.Low, x.sum.High, x.sum.Level = &low, &high, e.Level
+		}
+		totals[d.Material] = x
+	}
+	var rows [][]string
+	for _, d := range order {
+		if x := totals[d.Material]; x.times > 1 {
+			rows = append(rows, []string{d.Material, "together", document.Significant(x.weighed, 3), d.Class + " *",
+				document.SignificantSpread(x.sum)})
+		}
+	}
+	return rows
+}
+
 // doseSection is a table of effective doses, nil for none.
 func doseSection(doses []ledgerDose, heading string) *document.Section {
 	if len(doses) == 0 {
@@ -225,6 +266,7 @@ func doseSection(doses []ledgerDose, heading string) *document.Section {
 			t.Rows = append(t.Rows, row)
 		}
 	}
+	t.Rows = append(t.Rows, doseTotals(doses)...)
 	return &document.Section{Heading: heading, Table: &t,
 		Notes: []string{"the solute class that counts for the material; 95 % intervals. Effective dose is fully " +
 			"extracted, as-dried material per litre: it puts unlike forms and steeps of ONE material on one scale."}}
