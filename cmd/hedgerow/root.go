@@ -102,6 +102,8 @@ Start here: hedgerow demo`,
 	f.BoolVar(&e.flags.wide, "wide", false, "show all columns")
 	f.StringVar(&e.flags.units, "units", "", "show amounts in metric or us units")
 	f.BoolVarP(&e.flags.quiet, "quiet", "q", false, "do not suggest the next command")
+	// wrapped to a narrow terminal, which breaks words anywhere
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 80"))
 	root.SetOut(e.stdout)
 	root.SetErr(e.stderr)
 	root.SetIn(e.stdin)
@@ -121,6 +123,7 @@ Start here: hedgerow demo`,
 		root.AddCommand(t.command())
 	}
 	ownCompletion(root, "keep")
+	fitHelp(root)
 	return root
 }
 
