@@ -27,6 +27,7 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 	}
 	scored, conditions, times := byTrial(s), conditionsOf(s), tastingTimes(s)
 	taken := map[string]bool{}
+	var batches []string // of the trials of the study
 	for i, t := range s.Trials {
 		dose := t.Axis()
 		if t.Control {
@@ -42,6 +43,7 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 				day.name += "'"
 			}
 			taken[day.name] = true
+			batches = append(batches, t.Batch.ID)
 			study.Trials = append(study.Trials, doseresponse.Trial{
 				ID: day.name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
 				Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t, day.at), Scores: scores,
@@ -49,7 +51,30 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 			})
 		}
 	}
+	timesOnTheWay(study.Trials, batches)
 	return study
+}
+
+// timesOnTheWay leaves the time in the beer only to beers that were tasted after
+// several of them. The dose of a plant is that at its end, which counts how long it was
+// in: between beers that were each tasted after one time the contact term would count
+// it once more.
+func timesOnTheWay(list []doseresponse.Trial, batches []string) {
+	first, several := map[string]float64{}, map[string]bool{}
+	for i, t := range list {
+		if t.ContactDays == nil {
+			continue
+		}
+		if days, seen := first[batches[i]]; seen && days != *t.ContactDays {
+			several[batches[i]] = true
+		}
+		first[batches[i]] = *t.ContactDays
+	}
+	for i := range list {
+		if !several[batches[i]] {
+			list[i].ContactDays = nil
+		}
+	}
 }
 
 // mostSpreads is how many trials of one method speak for its spread.

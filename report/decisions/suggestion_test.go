@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/report/doseresponse"
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
@@ -387,5 +388,22 @@ func TestClaimsThatAreNoDose(t *testing.T) {
 func TestRoundedAmounts(t *testing.T) {
 	for v, want := range map[float64]float64{20.376: 20, 0.5454: 0.55, 1234: 1200, 9.96: 10, 0: 0, -3.3: -3.3} {
 		invented.Near(t, "rounded", Rounded(v), want, 1e-9*max(want, 1))
+	}
+}
+
+// The dose of a plant at its end already counts how long it was in. Two beers that were
+// in for different times and each tasted after it therefore differ by their doses
+// alone; the contact term is for a beer that was tasted on the way.
+func TestTimeInTheBeerCountsOnce(t *testing.T) {
+	list := []doseresponse.Trial{
+		{ID: "short", DoseGPerL: 1.2, ContactDays: new(3.0)}, {ID: "long", DoseGPerL: 1.9, ContactDays: new(14.0)},
+		{ID: "way", DoseGPerL: 2, ContactDays: new(3.0)}, {ID: "way@17d", DoseGPerL: 2, ContactDays: new(7.0)},
+		{ID: "way@60d", DoseGPerL: 2, ContactDays: new(7.0)}, {ID: "tea", DoseGPerL: 1},
+	}
+	timesOnTheWay(list, []string{"a", "b", "c", "c", "c", "d"})
+	for i, want := range []float64{0, 0, 3, 7, 7, 0} {
+		if got := list[i].ContactDays; (got == nil) != (want == 0) || got != nil && *got != want {
+			t.Errorf("%s: %v days in the study, want %v", list[i].ID, got, want)
+		}
 	}
 }
