@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 )
@@ -14,8 +15,8 @@ import (
 // studies (a beer with two materials) teaches in one alone, this one first: so
 // nothing is counted twice.
 func remembered(n *trials.Notebook, materials trials.Materials,
-	ours ledger.TrialSet) (map[string]doseresponse.TasterPrior, []string) {
-	past := map[string][]doseresponse.TasterPrior{}
+	ours ledger.TrialSet) (map[string]evidence.TasterPrior, []string) {
+	past := map[string][]evidence.TasterPrior{}
 	counted := map[string]bool{} // by serving
 	for _, v := range ours.Servings {
 		counted[v.ID] = true
@@ -40,7 +41,7 @@ func remembered(n *trials.Notebook, materials trials.Materials,
 			past[name] = append(past[name], t)
 		}
 	}
-	next := map[string]doseresponse.TasterPrior{}
+	next := map[string]evidence.TasterPrior{}
 	for name, list := range past {
 		if t, ok := doseresponse.Remember(list); ok {
 			next[name] = t
@@ -52,22 +53,22 @@ func remembered(n *trials.Notebook, materials trials.Materials,
 // otherStudy gathers the study of another material, if it has scores of glasses
 // that were not counted yet, and counts those.
 func otherStudy(ours ledger.TrialSet, materials trials.Materials, key string,
-	counted map[string]bool) (doseresponse.Study, bool) {
+	counted map[string]bool) (evidence.Study, bool) {
 	m, ok := materials.Get(key)
 	if !ok {
-		return doseresponse.Study{}, false
+		return evidence.Study{}, false
 	}
 	s, err := ours.Other(m)
 	if err != nil {
-		return doseresponse.Study{}, false
+		return evidence.Study{}, false
 	}
 	s.Scores = slices.DeleteFunc(s.Scores, func(sc ledger.Scored) bool { return counted[sc.ServingID] })
 	if len(s.Scores) == 0 {
-		return doseresponse.Study{}, false
+		return evidence.Study{}, false
 	}
 	attribute, err := AttributeFor(s, "")
 	if err != nil {
-		return doseresponse.Study{}, false
+		return evidence.Study{}, false
 	}
 	for _, sc := range s.Scores {
 		counted[sc.ServingID] = true

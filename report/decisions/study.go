@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -20,8 +20,8 @@ import (
 const doseSD = 0.03
 
 // studyOf gathers a trial set into a study of one attribute.
-func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
-	study := doseresponse.Study{
+func studyOf(s ledger.TrialSet, attribute string) evidence.Study {
+	study := evidence.Study{
 		ID: s.Material.Key, Material: s.Material.Key, Attribute: attribute,
 		ClaimsGPerL: claimDoses(s), MethodPrior: methodPriors(s),
 	}
@@ -44,8 +44,8 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 			}
 			taken[day.name] = true
 			batches = append(batches, t.Batch.ID)
-			study.Trials = append(study.Trials, doseresponse.Trial{
-				ID: day.name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: doseresponse.Kind(t.Batch.Kind),
+			study.Trials = append(study.Trials, evidence.Trial{
+				ID: day.name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: evidence.Kind(t.Batch.Kind),
 				Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t, day.at), Scores: scores,
 				ContactDays: contactInStudy(t, day.at), Lot: firstUse(t, quantity.Metric).lot, Conditions: conditions[i],
 			})
@@ -59,7 +59,7 @@ func studyOf(s ledger.TrialSet, attribute string) doseresponse.Study {
 // several of them. The dose of a plant is that at its end, which counts how long it was
 // in: between beers that were each tasted after one time the contact term would count
 // it once more.
-func timesOnTheWay(list []doseresponse.Trial, batches []string) {
+func timesOnTheWay(list []evidence.Trial, batches []string) {
 	first, several := map[string]float64{}, map[string]bool{}
 	for i, t := range list {
 		if t.ContactDays == nil {
@@ -85,14 +85,14 @@ const mostSpreads = 8
 // method stands for it alone, or the order of the records would choose one; of
 // many trials some do, evenly spaced over their doses, since the spread of a dose
 // costs fifty times as much as the dose.
-func methodPriors(s ledger.TrialSet) map[string]doseresponse.MethodPrior {
+func methodPriors(s ledger.TrialSet) map[string]evidence.MethodPrior {
 	by := map[string][]int{} // trials by method, in order of dose
 	for i, t := range s.Trials {
 		if t.Method != "" && !t.Control {
 			by[t.Method] = append(by[t.Method], i)
 		}
 	}
-	priors := map[string]doseresponse.MethodPrior{}
+	priors := map[string]evidence.MethodPrior{}
 	for method, all := range by {
 		count := min(len(all), mostSpreads)
 		squares := make([]float64, count)
@@ -102,7 +102,7 @@ func methodPriors(s ledger.TrialSet) map[string]doseresponse.MethodPrior {
 		}
 		sd := math.Hypot(s.MethodSDLn(), math.Sqrt(stat.Mean(squares, nil)))
 		// an SD of 1.5 is a factor of 19 either way with 95 %: wider says no more
-		priors[method] = doseresponse.MethodPrior{SD: math.Min(sd, 1.5)}
+		priors[method] = evidence.MethodPrior{SD: math.Min(sd, 1.5)}
 	}
 	return priors
 }
@@ -129,9 +129,9 @@ func byTrial(s ledger.TrialSet) [][]*ledger.Scored {
 
 // saidOf joins the scores of one trial to what each taster said of each glass:
 // the attribute's intensity and vote, and the liking.
-func saidOf(scores []*ledger.Scored, attribute string) []doseresponse.Score {
+func saidOf(scores []*ledger.Scored, attribute string) []evidence.Score {
 	type cell struct{ serving, taster string }
-	rows := map[cell]*doseresponse.Score{}
+	rows := map[cell]*evidence.Score{}
 	var order []cell
 	for _, sc := range scores {
 		if sc.Attribute != attribute && sc.Attribute != trials.Overall {
@@ -140,7 +140,7 @@ func saidOf(scores []*ledger.Scored, attribute string) []doseresponse.Score {
 		// by glass: the same beer poured twice is two answers of one taster
 		c := cell{sc.ServingID, sc.TasterID}
 		if rows[c] == nil {
-			rows[c] = &doseresponse.Score{Taster: sc.Taster}
+			rows[c] = &evidence.Score{Taster: sc.Taster}
 			order = append(order, c)
 		}
 		if sc.Attribute == trials.Overall {
@@ -149,7 +149,7 @@ func saidOf(scores []*ledger.Scored, attribute string) []doseresponse.Score {
 		}
 		rows[c].Vote, rows[c].Intensity = sc.Vote, sc.Intensity
 	}
-	var list []doseresponse.Score
+	var list []evidence.Score
 	for _, c := range order {
 		if r := rows[c]; r.Vote != nil || r.Intensity != nil || r.Liking != nil {
 			list = append(list, *r)

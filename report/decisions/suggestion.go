@@ -9,6 +9,7 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
@@ -131,7 +132,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 			return document.View{}, trials.Refuse(spelling.Hint(a.Attribute, have), "%q was not scored", a.Attribute)
 		}
 	}
-	var known map[string]doseresponse.TasterPrior
+	var known map[string]evidence.TasterPrior
 	var taught []string
 	if !r.FreshTasters {
 		known, taught = remembered(n, materials, s)
@@ -204,7 +205,7 @@ func (v *suggestPayload) lookBeside(s ledger.TrialSet, p *doseresponse.Posterior
 
 // Fitted runs the inference on the study.
 func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string,
-	known map[string]doseresponse.TasterPrior) (*doseresponse.Posterior, error) {
+	known map[string]evidence.TasterPrior) (*doseresponse.Posterior, error) {
 	s, _ = withCatalogue(s) // a plan starts from it as a suggestion does
 	study := studyOf(s, attribute)
 	study.Remembered = known
@@ -220,10 +221,10 @@ func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute s
 		return nil, notEnough(s)
 	}
 	p, err := doseresponse.Fit(study, o)
-	if errors.Is(err, doseresponse.ErrNotEnough) {
+	if errors.Is(err, evidence.ErrNotEnough) {
 		return nil, notEnough(s)
 	}
-	var bad *doseresponse.InputError
+	var bad *evidence.InputError
 	// the reader has typed no study: what is wrong with one came from the records that compare shows
 	if errors.As(err, &bad) {
 		return nil, trials.Refuse("see hedgerow compare "+s.Material.Key, "%v", err)
@@ -233,9 +234,9 @@ func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute s
 
 // saysAnything reports whether a study has advice or a score in it. That a dose
 // was brewed says nothing of how it tasted.
-func saysAnything(s doseresponse.Study) bool {
+func saysAnything(s evidence.Study) bool {
 	return len(s.ClaimsGPerL) > 0 || slices.ContainsFunc(s.Trials,
-		func(t doseresponse.Trial) bool { return len(t.Scores) > 0 })
+		func(t evidence.Trial) bool { return len(t.Scores) > 0 })
 }
 
 // notEnough is the refusal of a material that nothing is known of.
@@ -245,18 +246,18 @@ func notEnough(s ledger.TrialSet) error {
 }
 
 // avoidOf collects the scores of a taste to avoid.
-func avoidOf(s ledger.TrialSet, study doseresponse.Study, a AvoidLimit) doseresponse.Avoid {
+func avoidOf(s ledger.TrialSet, study evidence.Study, a AvoidLimit) evidence.Avoid {
 	in := map[string]bool{}
 	for _, t := range study.Trials {
 		in[t.ID] = true
 	}
-	out := doseresponse.Avoid{Attribute: a.Attribute, AtMost: a.AtMost}
+	out := evidence.Avoid{Attribute: a.Attribute, AtMost: a.AtMost}
 	for _, sc := range s.Scores {
 		// a control that was not scored for the taste of the study is no trial of it
 		if sc.Attribute != a.Attribute || sc.Intensity == nil || !in[s.Trials[sc.Trial].Name()] {
 			continue
 		}
-		out.Scores = append(out.Scores, doseresponse.AvoidScore{Trial: s.Trials[sc.Trial].Name(), Taster: sc.Taster,
+		out.Scores = append(out.Scores, evidence.AvoidScore{Trial: s.Trials[sc.Trial].Name(), Taster: sc.Taster,
 			Intensity: *sc.Intensity})
 	}
 	return out
@@ -303,7 +304,7 @@ func lessons(p *doseresponse.Posterior) []lessonView {
 }
 
 // tasterRows turns the tasters into their printed form.
-func tasterRows(p *doseresponse.Posterior, known map[string]doseresponse.TasterPrior) []tasterRow {
+func tasterRows(p *doseresponse.Posterior, known map[string]evidence.TasterPrior) []tasterRow {
 	list := []tasterRow{}
 	for _, t := range p.Tasters() {
 		row := tasterRow{Taster: t.Name, Offset: t.Offset, Scale: t.Scale, NoiseSD: t.NoiseSD, RepeatSD: t.RepeatSD}

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 	"hedgerow/testdata/drawing"
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
@@ -395,7 +395,7 @@ func TestRoundedAmounts(t *testing.T) {
 // in for different times and each tasted after it therefore differ by their doses
 // alone; the contact term is for a beer that was tasted on the way.
 func TestTimeInTheBeerCountsOnce(t *testing.T) {
-	list := []doseresponse.Trial{
+	list := []evidence.Trial{
 		{ID: "short", DoseGPerL: 1.2, ContactDays: new(3.0)}, {ID: "long", DoseGPerL: 1.9, ContactDays: new(14.0)},
 		{ID: "way", DoseGPerL: 2, ContactDays: new(3.0)}, {ID: "way@17d", DoseGPerL: 2, ContactDays: new(7.0)},
 		{ID: "way@60d", DoseGPerL: 2, ContactDays: new(7.0)}, {ID: "tea", DoseGPerL: 1},

@@ -7,6 +7,7 @@ import (
 	"io"
 	"strings"
 
+	"hedgerow/report/evidence"
 	"hedgerow/trials/figure"
 )
 
@@ -91,7 +92,7 @@ func (p *Posterior) Answer() Answer {
 		Facts:          p.weighFacts(),
 	}
 	a.WarningCodes = codesOf(a.Warnings)
-	if len(p.prob.trials) > 0 {
+	if len(p.prob.Trials) > 0 {
 		for _, m := range p.methodPotencies() {
 			a.Methods = append(a.Methods, answerMethod{m.Method, m.Potency})
 		}
@@ -119,7 +120,7 @@ func (p *Posterior) answerEdges(a *Answer) {
 			a.Camps = append(a.Camps, AnswerCamp{c.Tasters, c.Dose, c.PRight})
 		}
 	}
-	if len(p.prob.votes) > 0 {
+	if len(p.prob.Votes) > 0 {
 		ignored := p.ignored()
 		a.PIgnoreDose = &ignored
 	}
@@ -172,9 +173,9 @@ func AnswerLine(line []byte, headline func(Answer) []string) (answer []byte, err
 // unknown.
 func refusal(id string, err error) errorAnswer {
 	d := errorDetail{Code: "bad_study", Message: err.Error(), Hint: "write one JSON study a line"}
-	var input *InputError
+	var input *evidence.InputError
 	switch {
-	case errors.Is(err, ErrNotEnough):
+	case errors.Is(err, evidence.ErrNotEnough):
 		d.Code = "not_enough"
 		d.Hint = "add claims_g_per_l, or trials with a dose above 0 and scores"
 	case errors.As(err, &input):
@@ -195,23 +196,23 @@ type required struct {
 // readStudy returns the study written in one line of JSON. It returns an
 // *InputError when the line is not JSON, has a field of the wrong kind, or
 // lacks the id or the dose of a trial; it does not check the values.
-func readStudy(line []byte) (Study, error) {
-	var s Study
+func readStudy(line []byte) (evidence.Study, error) {
+	var s evidence.Study
 	if err := decode(line, &s); err != nil {
-		return Study{}, err
+		return evidence.Study{}, err
 	}
 	// a second reading: in Study itself an absent dose would look like the 0 of a control
 	var r required
 	if err := decode(line, &r); err != nil {
-		return Study{}, err
+		return evidence.Study{}, err
 	}
 	if r.ID == nil {
-		return s, bad(`give the study an id: {"id":"..","trials":[..]}`, "the study has no id")
+		return s, evidence.Bad(`give the study an id: {"id":"..","trials":[..]}`, "the study has no id")
 	}
 	for i, t := range r.Trials {
 		if t.DoseGPerL == nil {
-			return s, bad("write dose_g_per_l, 0 for a control",
-				"trial %s has no dose_g_per_l", trialName(s.Trials[i], i))
+			return s, evidence.Bad("write dose_g_per_l, 0 for a control",
+				"trial %s has no dose_g_per_l", evidence.TrialName(s.Trials[i], i))
 		}
 	}
 	return s, nil
@@ -222,23 +223,23 @@ func readStudy(line []byte) (Study, error) {
 func decode(line []byte, into any) error {
 	// the decoder takes null for an empty study, and the fault would then seem to be a missing id
 	if first := bytes.TrimLeft(line, " \t\r\n"); len(first) == 0 || first[0] != '{' {
-		return bad("write one JSON object a line", "the line is not a JSON object")
+		return evidence.Bad("write one JSON object a line", "the line is not a JSON object")
 	}
 	d := json.NewDecoder(bytes.NewReader(line))
 	if err := d.Decode(into); err != nil {
 		var kind *json.UnmarshalTypeError
 		if errors.As(err, &kind) {
 			if strings.Contains(kind.Field, "conditions") {
-				return bad(`write conditions as text: {"sugar":"10 g/L"}`, "%s is a %s, not a text", kind.Field, kind.Value)
+				return evidence.Bad(`write conditions as text: {"sugar":"10 g/L"}`, "%s is a %s, not a text", kind.Field, kind.Value)
 			}
-			return bad("see the study format in the help of suggest",
+			return evidence.Bad("see the study format in the help of suggest",
 				"%s is a %s, not a %s", kind.Field, kind.Value, kind.Type)
 		}
-		return bad("write one JSON object a line", "the line is not JSON: %v", err)
+		return evidence.Bad("write one JSON object a line", "the line is not JSON: %v", err)
 	}
 	// the decoder stops after the first value: a second study on the line would be lost unsaid
 	if _, err := d.Token(); err != io.EOF {
-		return bad("write one JSON object a line", "there is something after the JSON object")
+		return evidence.Bad("write one JSON object a line", "there is something after the JSON object")
 	}
 	return nil
 }

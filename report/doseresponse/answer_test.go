@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // The line is the example of the machine-readable contract, filled in.
@@ -109,7 +111,7 @@ func TestReadStudy(t *testing.T) {
 	if s.Material != "yarrow" || s.Attribute != "aroma" || s.Wish.Liking != 6 || s.MethodPrior["tea"].SD != 0.5 {
 		t.Errorf("study %+v", s)
 	}
-	if tr.DoseGPerL != 2.5 || tr.DoseSDLn != 0.1 || tr.Kind != Batch || tr.Group != "B1" || *tr.DaysOld != 30 {
+	if tr.DoseGPerL != 2.5 || tr.DoseSDLn != 0.1 || tr.Kind != evidence.Batch || tr.Group != "B1" || *tr.DaysOld != 30 {
 		t.Errorf("trial %+v", tr)
 	}
 	if sc := tr.Scores[1]; sc.Taster != "B" || *sc.Vote != 0 || sc.Intensity != nil || sc.Liking != nil {
@@ -130,37 +132,37 @@ func TestValidate(t *testing.T) {
 	three := 3
 	tests := []struct {
 		name, want string
-		change     func(*Study)
+		change     func(*evidence.Study)
 	}{
-		{"claim of 0", "claim [0, 8]", func(s *Study) { s.ClaimsGPerL[0][0] = 0 }},
-		{"claim turned round", "low above its high", func(s *Study) { s.ClaimsGPerL[0] = [2]float64{8, 1} }},
-		{"negative dose", "dose -1 g/L", func(s *Study) { s.Trials[0].DoseGPerL = -1 }},
-		{"dose beyond weight", "dose 2000 g/L", func(s *Study) { s.Trials[0].DoseGPerL = 2000 }},
-		{"dose error", "dose_sd_ln -0.1", func(s *Study) { s.Trials[0].DoseSDLn = -0.1 }},
-		{"kind", `kind "bucket"`, func(s *Study) { s.Trials[0].Kind = "bucket" }},
-		{"age", "days_old -2", func(s *Study) { s.Trials[0].DaysOld = num(-2) }},
-		{"age of a beer", "days_old 0", func(s *Study) { s.Trials[0].DaysOld = num(0) }},
-		{"age of a glass", "days_old -1", func(s *Study) { s.Trials[0].Kind, s.Trials[0].DaysOld = glass, num(-1) }},
-		{"contact", "contact_days 0", func(s *Study) { s.Trials[0].ContactDays = num(0) }},
-		{"drunk", "drink_at_days -3", func(s *Study) { s.DrinkAtDays = num(-3) }},
-		{"two of one name", `the id "1"`, func(s *Study) { s.Trials = append(s.Trials, s.Trials[0]) }},
-		{"vote", "vote 3", func(s *Study) { s.Trials[0].Scores[0].Vote = &three }},
-		{"intensity", "intensity 11", func(s *Study) { s.Trials[0].Scores[0].Intensity = num(11) }},
-		{"liking", "liking 0", func(s *Study) { s.Trials[0].Scores[0].Liking = num(0) }},
-		{"method prior", `method_prior of "tea"`, func(s *Study) { s.MethodPrior = map[string]MethodPrior{"tea": {0, -1}} }},
-		{"wish", "wish: liking 12", func(s *Study) { s.Wish = &wish{12} }},
-		{"target", "target intensity 10", func(s *Study) { s.TargetIntensity = num(10) }},
-		{"memory", "remembered taster A", func(s *Study) { s.Remembered = map[string]TasterPrior{"A": {}} }},
-		{"scale memory", "scale_sd 0", func(s *Study) { s.Remembered = map[string]TasterPrior{"A": {OffsetSDLn: 1}} }},
-		{"sharpness", "sharpness -1", func(s *Study) {
-			s.Remembered = map[string]TasterPrior{"A": {OffsetSDLn: 1, ScaleSD: 1, Sharpness: -1}}
+		{"claim of 0", "claim [0, 8]", func(s *evidence.Study) { s.ClaimsGPerL[0][0] = 0 }},
+		{"claim turned round", "low above its high", func(s *evidence.Study) { s.ClaimsGPerL[0] = [2]float64{8, 1} }},
+		{"negative dose", "dose -1 g/L", func(s *evidence.Study) { s.Trials[0].DoseGPerL = -1 }},
+		{"dose beyond weight", "dose 2000 g/L", func(s *evidence.Study) { s.Trials[0].DoseGPerL = 2000 }},
+		{"dose error", "dose_sd_ln -0.1", func(s *evidence.Study) { s.Trials[0].DoseSDLn = -0.1 }},
+		{"kind", `kind "bucket"`, func(s *evidence.Study) { s.Trials[0].Kind = "bucket" }},
+		{"age", "days_old -2", func(s *evidence.Study) { s.Trials[0].DaysOld = num(-2) }},
+		{"age of a beer", "days_old 0", func(s *evidence.Study) { s.Trials[0].DaysOld = num(0) }},
+		{"age of a glass", "days_old -1", func(s *evidence.Study) { s.Trials[0].Kind, s.Trials[0].DaysOld = evidence.Glass, num(-1) }},
+		{"contact", "contact_days 0", func(s *evidence.Study) { s.Trials[0].ContactDays = num(0) }},
+		{"drunk", "drink_at_days -3", func(s *evidence.Study) { s.DrinkAtDays = num(-3) }},
+		{"two of one name", `the id "1"`, func(s *evidence.Study) { s.Trials = append(s.Trials, s.Trials[0]) }},
+		{"vote", "vote 3", func(s *evidence.Study) { s.Trials[0].Scores[0].Vote = &three }},
+		{"intensity", "intensity 11", func(s *evidence.Study) { s.Trials[0].Scores[0].Intensity = num(11) }},
+		{"liking", "liking 0", func(s *evidence.Study) { s.Trials[0].Scores[0].Liking = num(0) }},
+		{"method prior", `method_prior of "tea"`, func(s *evidence.Study) { s.MethodPrior = map[string]evidence.MethodPrior{"tea": {Ln: 0, SD: -1}} }},
+		{"wish", "wish: liking 12", func(s *evidence.Study) { s.Wish = &evidence.Wish{Liking: 12} }},
+		{"target", "target intensity 10", func(s *evidence.Study) { s.TargetIntensity = num(10) }},
+		{"memory", "remembered taster A", func(s *evidence.Study) { s.Remembered = map[string]evidence.TasterPrior{"A": {}} }},
+		{"scale memory", "scale_sd 0", func(s *evidence.Study) { s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetSDLn: 1}} }},
+		{"sharpness", "sharpness -1", func(s *evidence.Study) {
+			s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetSDLn: 1, ScaleSD: 1, Sharpness: -1}}
 		}},
-		{"avoid limit", "limit 0", func(s *Study) { s.Avoid = []Avoid{{Attribute: "harsh"}} }},
-		{"avoid trial", `trial "9"`, func(s *Study) {
-			s.Avoid = []Avoid{{Attribute: "harsh", AtMost: 3, Scores: []AvoidScore{{"9", "A", 1}}}}
+		{"avoid limit", "limit 0", func(s *evidence.Study) { s.Avoid = []evidence.Avoid{{Attribute: "harsh"}} }},
+		{"avoid trial", `trial "9"`, func(s *evidence.Study) {
+			s.Avoid = []evidence.Avoid{{Attribute: "harsh", AtMost: 3, Scores: []evidence.AvoidScore{{Trial: "9", Taster: "A", Intensity: 1}}}}
 		}},
-		{"avoid score", "intensity 12", func(s *Study) {
-			s.Avoid = []Avoid{{Attribute: "harsh", AtMost: 3, Scores: []AvoidScore{{"1", "A", 12}}}}
+		{"avoid score", "intensity 12", func(s *evidence.Study) {
+			s.Avoid = []evidence.Avoid{{Attribute: "harsh", AtMost: 3, Scores: []evidence.AvoidScore{{Trial: "1", Taster: "A", Intensity: 12}}}}
 		}},
 	}
 	for _, tt := range tests {
@@ -168,13 +170,13 @@ func TestValidate(t *testing.T) {
 			s := eightfold(trial("1", 3, 0))
 			tt.change(&s)
 			_, err := Fit(s, Options{})
-			var input *InputError
+			var input *evidence.InputError
 			if !errors.As(err, &input) || !strings.Contains(input.Message, tt.want) || input.Hint == "" {
 				t.Errorf("err = %v, want an InputError with %q and a hint", err, tt.want)
 			}
 		})
 	}
-	if err := eightfold(trial("1", 3, 0)).validate(); err != nil {
+	if err := eightfold(trial("1", 3, 0)).Validate(); err != nil {
 		t.Errorf("good study refused: %v", err)
 	}
 }

@@ -3,6 +3,9 @@ package doseresponse
 import (
 	"math"
 	"slices"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // Priors of an unwanted taste, all judgement: its intensity is
@@ -29,7 +32,7 @@ const avoidReach = 4.0
 
 // A keeping is what one taste to avoid allows.
 type keeping struct {
-	Avoid
+	evidence.Avoid
 	fit   avoidFit
 	limit float64 // largest relative ln dose that is as likely as not within it
 	kept  bool    // some dose keeps it
@@ -64,7 +67,7 @@ func (p *Posterior) limitOf(k *keeping) (limit float64, ok bool) {
 	if mean, n := p.undosed(k.Avoid); n > 0 && mean > k.AtMost {
 		return 0, false
 	}
-	reach := avoidReach * p.prior.sd
+	reach := avoidReach * p.prior.Sd
 	// from the top down: the chance need not fall evenly with the dose, and the largest safe dose is asked for
 	const steps = 200
 	for j := range steps + 1 {
@@ -78,7 +81,7 @@ func (p *Posterior) limitOf(k *keeping) (limit float64, ok bool) {
 
 // undosed returns the mean intensity of a taste in the beers without a dose, and
 // of how many scores it is.
-func (p *Posterior) undosed(a Avoid) (mean float64, n int) {
+func (p *Posterior) undosed(a evidence.Avoid) (mean float64, n int) {
 	for _, sc := range a.Scores {
 		if p.trialNamed(sc.Trial).DoseGPerL == 0 {
 			mean, n = mean+sc.Intensity, n+1
@@ -88,8 +91,8 @@ func (p *Posterior) undosed(a Avoid) (mean float64, n int) {
 }
 
 // trialNamed returns a trial of the study by its id, which is known to be there.
-func (p *Posterior) trialNamed(id string) Trial {
-	return p.study.Trials[slices.IndexFunc(p.study.Trials, func(t Trial) bool { return t.ID == id })]
+func (p *Posterior) trialNamed(id string) evidence.Trial {
+	return p.study.Trials[slices.IndexFunc(p.study.Trials, func(t evidence.Trial) bool { return t.ID == id })]
 }
 
 // An avoidFit is the Gaussian posterior of level, slope and tasters.
@@ -99,7 +102,7 @@ type avoidFit struct {
 
 // fitAvoid fits the straight line to the scores of an unwanted taste in
 // dosed trials.
-func (p *Posterior) fitAvoid(a Avoid) avoidFit {
+func (p *Posterior) fitAvoid(a evidence.Avoid) avoidFit {
 	var tasters []string
 	for _, sc := range a.Scores {
 		place(&tasters, sc.Taster)
@@ -118,15 +121,15 @@ func (p *Posterior) fitAvoid(a Avoid) avoidFit {
 		fit.mean[i] = mean / (sd * sd)
 	}
 	for _, sc := range a.Scores {
-		k := slices.IndexFunc(p.study.Trials, func(t Trial) bool { return t.ID == sc.Trial })
+		k := slices.IndexFunc(p.study.Trials, func(t evidence.Trial) bool { return t.ID == sc.Trial })
 		// an undosed beer has no place on a log axis
 		if dose := p.study.Trials[k].DoseGPerL; dose > 0 {
-			fit.add(math.Log(dose)-p.prob.origin, 2+place(&tasters, sc.Taster), sc.Intensity)
+			fit.add(math.Log(dose)-p.prob.Origin, 2+place(&tasters, sc.Taster), sc.Intensity)
 		}
 	}
-	cholesky(fit.factor, dim)
-	solveLower(fit.factor, dim, fit.mean)
-	solveUpper(fit.factor, dim, fit.mean)
+	field.Cholesky(fit.factor, dim)
+	field.SolveLower(fit.factor, dim, fit.mean)
+	field.SolveUpper(fit.factor, dim, fit.mean)
 	return fit
 }
 
@@ -156,7 +159,7 @@ func (f *avoidFit) within(x, limit float64) float64 {
 	for i := range c {
 		mean += c[i] * f.mean[i]
 	}
-	solveLower(f.factor, dim, c)
+	field.SolveLower(f.factor, dim, c)
 	for _, s := range c {
 		v += s * s
 	}

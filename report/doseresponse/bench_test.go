@@ -6,16 +6,19 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // benchStudy returns an invented study: trials brews about 4 g/L scored by
 // tasters friends, with a fixed seed.
-func benchStudy(trials, tasters int) Study {
+func benchStudy(trials, tasters int) evidence.Study {
 	rng := rand.New(rand.NewPCG(7, 7))
-	s := Study{ID: "bench", ClaimsGPerL: [][2]float64{{1, 8}}}
+	s := evidence.Study{ID: "bench", ClaimsGPerL: [][2]float64{{1, 8}}}
 	for k := range trials {
 		x := math.Log(4) + 0.5*rng.NormFloat64()
-		t := Trial{ID: fmt.Sprint("T", k), DoseGPerL: math.Exp(x), Kind: Batch, Method: "tea"}
+		t := evidence.Trial{ID: fmt.Sprint("T", k), DoseGPerL: math.Exp(x), Kind: evidence.Batch, Method: "tea"}
 		for i := range tasters {
 			z := x - math.Log(4) + 0.2*rng.NormFloat64()
 			vote := 0
@@ -26,7 +29,7 @@ func benchStudy(trials, tasters int) Study {
 			}
 			y := math.Round(max(0, min(10, 5.5+2.5*z+rng.NormFloat64())))
 			like := 6.0
-			t.Scores = append(t.Scores, Score{Taster: string(rune('A' + i)), Vote: &vote, Intensity: &y, Liking: &like})
+			t.Scores = append(t.Scores, evidence.Score{Taster: string(rune('A' + i)), Vote: &vote, Intensity: &y, Liking: &like})
 		}
 		s.Trials = append(s.Trials, t)
 	}
@@ -65,17 +68,17 @@ func BenchmarkAnswerLine8x4(b *testing.B) {
 
 // BenchmarkMode is the inner loop: the modes of the whole grid, no memory taken.
 func BenchmarkMode(b *testing.B) {
-	p, err := newProblem(benchStudy(8, 8), nil)
+	p, err := field.NewProblem(benchStudy(8, 8), nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	f := newField(p)
+	f := field.NewField(p)
 	grid := nodes(true)
 	b.ReportAllocs()
 	for b.Loop() {
 		for _, n := range grid {
-			f.at(n)
-			f.findMode()
+			f.At(n)
+			f.FindMode()
 		}
 	}
 }

@@ -51,8 +51,8 @@ func (p *Posterior) twoCamps() campSplit { return p.campsOnce() }
 
 // weighCamps works out twoCamps.
 func (p *Posterior) weighCamps() campSplit {
-	n := len(p.prob.panel)
-	if n < fewestSides || len(p.prob.trials) == 0 {
+	n := len(p.prob.Panel)
+	if n < fewestSides || len(p.prob.Trials) == 0 {
 		return campSplit{}
 	}
 	use := p.ordinary(1)
@@ -86,8 +86,8 @@ func (p *Posterior) weighCamps() campSplit {
 // the dose.
 func (p *Posterior) ordinary(stride int) []int {
 	var use []int
-	for i := 0; i < len(p.kept.point); i += stride {
-		if !p.points[p.kept.point[i]].node.ignores {
+	for i := 0; i < len(p.kept.Point); i += stride {
+		if !p.points[p.kept.Point[i]].Node.Ignores {
 			use = append(use, i)
 		}
 	}
@@ -96,16 +96,16 @@ func (p *Posterior) ordinary(stride int) []int {
 
 // rightOf returns the relative right ln dose of taster j under a latent vector.
 func (p *Posterior) rightOf(v []float64, j int) float64 {
-	return p.prob.right(v) + v[2*j]
+	return p.prob.Right(v) + v[2*j]
 }
 
 // byRightDose returns the tasters of the panel in order of their mean right ln dose.
 func (p *Posterior) byRightDose(use []int) []int {
-	means := make([]float64, len(p.prob.tasters))
-	list := slices.Clone(p.prob.panel)
+	means := make([]float64, len(p.prob.Tasters))
+	list := slices.Clone(p.prob.Panel)
 	for _, j := range list {
 		for _, i := range use {
-			means[j] += p.rightOf(p.kept.at(i), j)
+			means[j] += p.rightOf(p.kept.At(i), j)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(means[a], means[b]) })
@@ -123,21 +123,21 @@ func (p *Posterior) shareCurves() (xs []float64, curves [][]float64) {
 	use := p.ordinary(campStride)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, i := range use {
-		for _, j := range p.prob.panel {
-			t := p.rightOf(p.kept.at(i), j)
+		for _, j := range p.prob.Panel {
+			t := p.rightOf(p.kept.At(i), j)
 			lo, hi = min(lo, t), max(hi, t)
 		}
 	}
-	n := p.kept.tasters
+	n := p.kept.Tasters
 	look := p.newScan()
 	// only between the outermost: every window rises before a taster's right dose and falls after it
 	for x := lo; x < hi+curveStep; x += curveStep {
 		look.at(x)
 		shares := make([]float64, n)
 		for _, i := range use {
-			at := p.kept.point[i] * n
+			at := p.kept.Point[i] * n
 			for j := range shares {
-				shares[j] += look.windows[at+j].rightAt(look.tastes[i*n+j]*look.grown[at+j]) / float64(len(use))
+				shares[j] += look.windows[at+j].RightAt(look.tastes[i*n+j]*look.grown[at+j]) / float64(len(use))
 			}
 		}
 		xs, curves = append(xs, x), append(curves, shares)
@@ -180,13 +180,13 @@ func (p *Posterior) campOf(panel, use []int, xs []float64, curves [][]float64) c
 	top, best := bestShare(xs, curves, panel)
 	c := camp{panel: panel, PRight: top / float64(len(panel))}
 	for _, j := range panel {
-		c.Tasters = append(c.Tasters, p.prob.tasters[j])
+		c.Tasters = append(c.Tasters, p.prob.Tasters[j])
 	}
 	slices.Sort(c.Tasters)
 	for _, i := range use {
 		var mean float64
 		for _, j := range panel {
-			mean += p.rightOf(p.kept.at(i), j) / float64(len(panel))
+			mean += p.rightOf(p.kept.At(i), j) / float64(len(panel))
 		}
 		c.right = append(c.right, mean)
 	}

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // panelVotes returns a trial of named votes without intensities.
-func panelVotes(id string, dose float64, votes ...int) Trial {
+func panelVotes(id string, dose float64, votes ...int) evidence.Trial {
 	return unmarked(trial(id, dose, votes...))
 }
 
@@ -15,7 +17,7 @@ func panelVotes(id string, dose float64, votes ...int) Trial {
 // 4 g/L right and all below too little: the camps are at these doses by what was
 // said, within a factor of 1.5 for what three votes can tell.
 func TestTwoCamps(t *testing.T) {
-	p := mustFit(t, Study{ID: "c", ClaimsGPerL: [][2]float64{{0.5, 8}}, Trials: []Trial{
+	p := mustFit(t, evidence.Study{ID: "c", ClaimsGPerL: [][2]float64{{0.5, 8}}, Trials: []evidence.Trial{
 		panelVotes("1", 1, 0, 0, 0, -1, -1, -1), panelVotes("2", 4, 1, 1, 1, 0, 0, 0),
 		panelVotes("3", 2, 1, 1, 1, -1, -1, -1)}}, Options{})
 	s := p.twoCamps()
@@ -38,7 +40,7 @@ func TestTwoCamps(t *testing.T) {
 
 // A panel of one mind, and a panel too small to have sides, are no camps.
 func TestNoCamps(t *testing.T) {
-	tests := []Study{eightfold(), eightfold(trial("1", 1, 0, -1), trial("2", 4, 1, 0)),
+	tests := []evidence.Study{eightfold(), eightfold(trial("1", 1, 0, -1), trial("2", 4, 1, 0)),
 		eightfold(trial("1", 1, -1, -1, -1, -1), trial("2", 3, 0, 0, 0, 0), trial("3", 6, 1, 1, 1, 1))}
 	for i, s := range tests {
 		if c := mustFit(t, s, Options{}).twoCamps(); c.Likely || c.Found {

@@ -5,19 +5,21 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // clubStudy is the invented study of one material that a club of five comes to
 // in years: so many brews of four jars each, with votes, intensities and likings.
-func clubStudy(brews int) Study {
+func clubStudy(brews int) evidence.Study {
 	rng := rand.New(rand.NewPCG(11, 7))
-	s := Study{ID: "club", ClaimsGPerL: [][2]float64{{1, 8}}}
+	s := evidence.Study{ID: "club", ClaimsGPerL: [][2]float64{{1, 8}}}
 	for b := range brews {
 		potency := 0.15 * rng.NormFloat64()
 		for j := range splitJars {
 			x := 0.47*(float64(j)-1.5) + 0.1*rng.NormFloat64()
-			t := Trial{ID: fmt.Sprintf("b%dj%d", b, j), DoseGPerL: 3 * math.Exp(x), DoseSDLn: 0.03,
-				Kind: jar, Group: fmt.Sprint("b", b), Method: "tea"}
+			t := evidence.Trial{ID: fmt.Sprintf("b%dj%d", b, j), DoseGPerL: 3 * math.Exp(x), DoseSDLn: 0.03,
+				Kind: evidence.Jar, Group: fmt.Sprint("b", b), Method: "tea"}
 			for i := range 5 {
 				felt := x + potency - 0.25*float64(i-2) + 0.2*rng.NormFloat64()
 				vote := 0

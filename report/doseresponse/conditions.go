@@ -5,6 +5,9 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // A Differing is something beside the dose that was not the same in all dosed
@@ -17,11 +20,11 @@ type Differing struct {
 // differing lists what differed beside the dose: the conditions by name, then
 // lots, times of contact and ways. Each could explain a difference between the
 // votes as well as the dose does. What a trial does not tell is no difference.
-func (s Study) differing() []Differing {
+func differing(s evidence.Study) []Differing {
 	values := map[string]map[string]bool{}
 	var lots, times, ways []string
 	for _, t := range s.Trials {
-		if !t.informs() {
+		if !t.Informs() {
 			continue
 		}
 		for name, v := range t.Conditions {
@@ -32,7 +35,7 @@ func (s Study) differing() []Differing {
 		}
 		lots, ways = append(lots, t.Lot), append(ways, t.Method)
 	}
-	times = s.contactTimes()
+	times = contactTimes(s)
 	var out []Differing
 	for _, name := range slices.Sorted(maps.Keys(values)) {
 		out = appendDiffering(out, name, slices.Collect(maps.Keys(values[name])))
@@ -62,11 +65,11 @@ func appendDiffering(list []Differing, name string, values []string) []Differing
 // contactTimes are the longest times of contact of the brews that had the plant
 // in them. The times at which one brew was tasted on the way are no difference
 // between brews: the model has them.
-func (s Study) contactTimes() []string {
+func contactTimes(s evidence.Study) []string {
 	longest := map[string]float64{}
 	for i, t := range s.Trials {
-		if t.informs() && t.Method == contact && t.ContactDays != nil {
-			brew := brewOf(i, t)
+		if t.Informs() && t.Method == contact && t.ContactDays != nil {
+			brew := field.BrewOf(i, t)
 			longest[brew] = max(longest[brew], *t.ContactDays)
 		}
 	}
@@ -93,7 +96,7 @@ func beside(list []Differing) string {
 // confounders is what differed, where it could explain the votes. Ways alone are
 // left to the potencies of the methods, which say what they do.
 func (p *Posterior) confounders() []Differing {
-	list := p.study.differing()
+	list := differing(p.study)
 	if len(list) == 1 && list[0].Name == wayName {
 		return nil
 	}

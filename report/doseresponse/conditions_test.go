@@ -4,39 +4,41 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // Two known values among the dosed trials with scores are a difference; what is
 // not known, what nobody scored and what the control had are none.
 func TestDiffering(t *testing.T) {
 	days := func(d float64) *float64 { return &d }
-	set := func(change func(a, b, control *Trial)) []Differing {
+	set := func(change func(a, b, control *evidence.Trial)) []Differing {
 		a, b, c := trial("1", 2, -1, -1), trial("2", 4, 0, 0), trial("0", 0, -1)
 		change(&a, &b, &c)
-		return eightfold(a, b, c).differing()
+		return differing(eightfold(a, b, c))
 	}
 	tests := []struct {
 		name   string
-		change func(a, b, control *Trial)
+		change func(a, b, control *evidence.Trial)
 		want   string
 	}{
-		{"the dose alone", func(_, _, _ *Trial) {}, "[]"},
-		{"lots", func(a, b, _ *Trial) { a.Lot, b.Lot = "wild", "garden" }, "[{lot [garden wild]}]"},
-		{"one lot unknown", func(a, _, _ *Trial) { a.Lot = "wild" }, "[]"},
-		{"sugar", func(a, b, _ *Trial) {
+		{"the dose alone", func(_, _, _ *evidence.Trial) {}, "[]"},
+		{"lots", func(a, b, _ *evidence.Trial) { a.Lot, b.Lot = "wild", "garden" }, "[{lot [garden wild]}]"},
+		{"one lot unknown", func(a, _, _ *evidence.Trial) { a.Lot = "wild" }, "[]"},
+		{"sugar", func(a, b, _ *evidence.Trial) {
 			a.Conditions, b.Conditions = map[string]string{"sugar": "none"}, map[string]string{"sugar": "10 g/L"}
 		}, "[{sugar [10 g/L none]}]"},
-		{"sugar of one is not known", func(a, _, _ *Trial) { a.Conditions = map[string]string{"sugar": "none"} }, "[]"},
-		{"sugar in the control", func(a, b, c *Trial) {
+		{"sugar of one is not known", func(a, _, _ *evidence.Trial) { a.Conditions = map[string]string{"sugar": "none"} }, "[]"},
+		{"sugar in the control", func(a, b, c *evidence.Trial) {
 			a.Conditions, b.Conditions = map[string]string{"sugar": "none"}, map[string]string{"sugar": "none"}
 			c.Conditions = map[string]string{"sugar": "20 g/L"}
 		}, "[]"},
-		{"a beer without scores", func(a, b, _ *Trial) { a.Lot, b.Lot, b.Scores = "wild", "garden", nil }, "[]"},
-		{"ways", func(_, b, _ *Trial) { b.Method = contact }, "[{way [contact tea]}]"},
-		{"times of two brews", func(a, b, _ *Trial) {
+		{"a beer without scores", func(a, b, _ *evidence.Trial) { a.Lot, b.Lot, b.Scores = "wild", "garden", nil }, "[]"},
+		{"ways", func(_, b, _ *evidence.Trial) { b.Method = contact }, "[{way [contact tea]}]"},
+		{"times of two brews", func(a, b, _ *evidence.Trial) {
 			a.Method, a.ContactDays, b.Method, b.ContactDays = contact, days(3), contact, days(7)
 		}, "[{time of contact [3.0 days 7.0 days]}]"},
-		{"times of one brew", func(a, b, _ *Trial) {
+		{"times of one brew", func(a, b, _ *evidence.Trial) {
 			a.Method, a.ContactDays, b.Method, b.ContactDays = contact, days(3), contact, days(7)
 			a.Group, b.Group = "B", "B"
 		}, "[]"},

@@ -1,6 +1,10 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/report/evidence"
+)
 
 // sameDose is the factor within which two doses are one dose to the tongue
 // (judgement).
@@ -23,7 +27,7 @@ func (p *Posterior) contradicted() *contradiction { return p.clashOnce() }
 
 // A voted is a dosed trial with the mean of its votes.
 type voted struct {
-	Trial
+	evidence.Trial
 	index int // in the study
 	mean  float64
 }
@@ -32,7 +36,7 @@ type voted struct {
 func (p *Posterior) worstClash() *contradiction {
 	var list []voted
 	for i, t := range p.study.Trials {
-		if mean, ok := t.meanVote(); ok && t.DoseGPerL > 0 {
+		if mean, ok := t.MeanVote(); ok && t.DoseGPerL > 0 {
 			list = append(list, voted{t, i, mean})
 		}
 	}
@@ -55,7 +59,7 @@ func (p *Posterior) worstClash() *contradiction {
 // their doses: b has the higher one and the difference is clear, or both have
 // the same to the tongue and most votes lie on opposite sides.
 func (a *voted) against(b *voted) bool {
-	if !a.comparable(b.Trial) || b.DoseGPerL*sameDose <= a.DoseGPerL {
+	if !comparable(a.Trial, b.Trial) || b.DoseGPerL*sameDose <= a.DoseGPerL {
 		return false
 	}
 	if alike(a.DoseGPerL, b.DoseGPerL) {
@@ -68,28 +72,12 @@ func (a *voted) against(b *voted) bool {
 // comparable reports whether the votes on two trials ought to follow their doses.
 // What two methods give, or a glass and a beer, may rightly differ at one calculated
 // dose; so may a beer that was tasted weeks later, or after a longer contact.
-func (t Trial) comparable(o Trial) bool {
-	if t.Method != o.Method || (t.Kind == glass) != (o.Kind == glass) {
+func comparable(t evidence.Trial, o evidence.Trial) bool {
+	if t.Method != o.Method || (t.Kind == evidence.Glass) != (o.Kind == evidence.Glass) {
 		return false
 	}
 	if t.DaysOld != nil && o.DaysOld != nil && math.Abs(*t.DaysOld-*o.DaysOld) > sameAgeDays {
 		return false
 	}
 	return t.ContactDays == nil || o.ContactDays == nil || alike(*t.ContactDays, *o.ContactDays)
-}
-
-// meanVote returns the mean vote, -1 to 1, of a trial; ok is false without
-// votes.
-func (t Trial) meanVote() (mean float64, ok bool) {
-	n := 0
-	for _, sc := range t.Scores {
-		if sc.Vote != nil {
-			mean += float64(*sc.Vote)
-			n++
-		}
-	}
-	if n == 0 {
-		return 0, false
-	}
-	return mean / float64(n), true
 }

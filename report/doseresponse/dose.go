@@ -3,6 +3,7 @@ package doseresponse
 import (
 	"math"
 
+	"hedgerow/report/field"
 	"hedgerow/trials/figure"
 )
 
@@ -36,7 +37,7 @@ func (p *Posterior) NextDose() next { return p.ruleOnce().next }
 func (p *Posterior) decide() {
 	if p.study.TargetIntensity != nil {
 		p.aim()
-		p.right90 = p.draws.band(p.aims, order(p.aims))
+		p.right90 = bandOf(p.draws, p.aims, field.Order(p.aims))
 		p.best = p.right90.mid
 		return
 	}
@@ -73,7 +74,7 @@ func (p *Posterior) regret(x float64) (near, lost float64) {
 		}
 		lost += 1 - ratio
 	}
-	n := float64(len(p.kept.point))
+	n := float64(len(p.kept.Point))
 	if len(use) == 0 {
 		return fromDraws(0, n), 1
 	}
@@ -86,10 +87,10 @@ func (p *Posterior) regret(x float64) (near, lost float64) {
 func fromDraws(share, n float64) float64 { return max(0.5/n, min(1-0.5/n, share)) }
 
 // dose returns the dose in g/L at relative ln dose x.
-func (p *Posterior) dose(x float64) float64 { return math.Exp(x + p.prob.origin) }
+func (p *Posterior) dose(x float64) float64 { return math.Exp(x + p.prob.Origin) }
 
 // relative returns the relative ln dose of a dose in g/L.
-func (p *Posterior) relative(dose float64) float64 { return math.Log(dose) - p.prob.origin }
+func (p *Posterior) relative(dose float64) float64 { return math.Log(dose) - p.prob.Origin }
 
 // The best dose is looked for in scanSteps steps over all draws of the
 // panel's right dose and scanBeyond on either side, with every scanStride-th
@@ -144,8 +145,8 @@ func lowestPeak(shares []float64, apart int) int {
 
 // psiRange returns the lowest and highest panel mean among the kept draws.
 func (p *Posterior) psiRange() (lo, hi float64) {
-	lo, hi = p.kept.psi[0], p.kept.psi[0]
-	for _, x := range p.kept.psi {
+	lo, hi = p.kept.Psi[0], p.kept.Psi[0]
+	for _, x := range p.kept.Psi {
 		lo, hi = min(lo, x), max(hi, x)
 	}
 	return lo, hi
@@ -178,12 +179,12 @@ func goldenMax(f func(float64) float64, lo, hi float64) float64 {
 // side returns -1 when every vote is too little, +1 when every one is too
 // much, and else 0.
 func (p *Posterior) side() int {
-	if len(p.prob.votes) == 0 {
+	if len(p.prob.Votes) == 0 {
 		return 0
 	}
-	first := p.prob.votes[0].vote
-	for _, v := range p.prob.votes {
-		if v.vote != first {
+	first := p.prob.Votes[0].Vote
+	for _, v := range p.prob.Votes {
+		if v.Vote != first {
 			return 0
 		}
 	}
@@ -198,20 +199,20 @@ const nearTarget = 1.0
 // right dose of the reference, alpha + mean a_i.
 func (p *Posterior) meanScale(v []float64) float64 {
 	var a float64
-	for _, j := range p.prob.panel {
+	for _, j := range p.prob.Panel {
 		a += v[2*j+1]
 	}
-	return v[2*len(p.prob.tasters)+p.prob.alpha] + a/float64(len(p.prob.panel))
+	return v[2*len(p.prob.Tasters)+p.prob.Alpha] + a/float64(len(p.prob.Panel))
 }
 
 // aim fills in, for every draw, the relative ln dose at which the panel's
 // mean intensity is the target: theta + (target - alpha - mean a_i)/beta.
 func (p *Posterior) aim() {
 	target := *p.study.TargetIntensity
-	p.aims = make([]float64, len(p.draws.weight))
-	for i, at := range p.draws.point {
-		v := p.draws.at(i)
-		p.aims[i] = p.prob.right(v) + (target-p.meanScale(v))/p.points[at].node.beta
+	p.aims = make([]float64, len(p.draws.Weight))
+	for i, at := range p.draws.Point {
+		v := p.draws.At(i)
+		p.aims[i] = p.prob.Right(v) + (target-p.meanScale(v))/p.points[at].Node.Beta
 	}
 }
 
@@ -219,14 +220,14 @@ func (p *Posterior) aim() {
 // x is within nearTarget of the target, and the expected distance from it as
 // a share of the scale.
 func (p *Posterior) miss(x float64) (near, far float64) {
-	for i, at := range p.draws.point {
-		d := math.Abs(x-p.aims[i]) * p.points[at].node.beta
+	for i, at := range p.draws.Point {
+		d := math.Abs(x-p.aims[i]) * p.points[at].Node.Beta
 		if d <= nearTarget {
-			near += p.draws.weight[i]
+			near += p.draws.Weight[i]
 		}
-		far += p.draws.weight[i] * d / 10
+		far += p.draws.Weight[i] * d / 10
 	}
-	return fromDraws(near, float64(len(p.draws.point))), far
+	return fromDraws(near, float64(len(p.draws.Point))), far
 }
 
 // level is the level of every interval here, in the tail shares low and high.
@@ -273,20 +274,20 @@ func (p *Posterior) RightDose() figure.Stated {
 // best dose stands on one: claims in several clusters, two camps, votes that may
 // ignore the dose. To move an interval to one peak would leave out the others.
 func (p *Posterior) manyPeaked() bool {
-	return len(claimClusters(p.study.ClaimsGPerL)) > 1 || p.ignored() > ignoreMaybe || p.twoCamps().Likely
+	return len(field.ClaimClusters(p.study.ClaimsGPerL)) > 1 || p.ignored() > ignoreMaybe || p.twoCamps().Likely
 }
 
 // A band is the limits and the middle of a 90 % interval.
 type band struct{ low, mid, high float64 }
 
-// band returns the 5, 50 and 95 % points of one value a draw.
-func (s *sample) band(values []float64, order []int) band {
-	q := s.points(values, order, lowShare, 0.5, highShare)
+// bandOf returns the 5, 50 and 95 % points of one value a draw.
+func bandOf(s *field.Sample, values []float64, order []int) band {
+	q := s.Points(values, order, lowShare, 0.5, highShare)
 	return band{q[0], q[1], q[2]}
 }
 
 // setPsi fills in limits, middle and SD of the panel's right ln dose.
 func (p *Posterior) setPsi() {
-	p.psiQ = p.draws.band(p.draws.psi, p.draws.order)
-	_, p.psiSD = p.draws.moments(p.draws.psi)
+	p.psiQ = bandOf(p.draws, p.draws.Psi, p.draws.Order)
+	_, p.psiSD = p.draws.Moments(p.draws.Psi)
 }

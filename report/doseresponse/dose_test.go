@@ -6,11 +6,13 @@ import (
 	"sync"
 	"testing"
 
+	"hedgerow/report/evidence"
+
 	"pgregory.net/rapid"
 )
 
 // csvStudy returns the study of a check file with the claim [1, 8].
-func csvStudy(t *testing.T, name string) Study {
+func csvStudy(t *testing.T, name string) evidence.Study {
 	t.Helper()
 	s, err := readRows(evaluation{CSV: name + ".csv", Span: 8}, openTestdata)
 	if err != nil {
@@ -32,7 +34,7 @@ func TestFailureModes(t *testing.T) {
 	}
 	for _, tt := range tests {
 		p := mustFit(t, csvStudy(t, tt.name), Options{plain: true})
-		tried := p.prob.trials[0].x
+		tried := p.prob.Trials[0].X
 		for _, c := range [][2]float64{{p.psiQ.mid, tt.mid}, {p.psiQ.low, tt.low}, {p.psiQ.high, tt.high}} {
 			// the rows allow 0.08 in ln; a rounding of two digits adds up to 0.02
 			if got := c[0] - tried; math.Abs(got-math.Log(c[1])) > 0.1 {
@@ -53,7 +55,7 @@ func TestUnitOfDose(t *testing.T) {
 		k := rapid.Float64Range(0.05, 20).Draw(t, "k")
 		scaled := s
 		scaled.ClaimsGPerL = [][2]float64{{k, 8 * k}}
-		scaled.Trials = append([]Trial(nil), s.Trials...)
+		scaled.Trials = append([]evidence.Trial(nil), s.Trials...)
 		for i := range scaled.Trials {
 			scaled.Trials[i].DoseGPerL *= k
 		}
@@ -119,7 +121,7 @@ func TestVotesMoveTheDose(t *testing.T) {
 // Claims may be wrong: when all votes at their end lie on one side the suggestion
 // goes on beyond it, further with each step, and mirror-wise at the other end.
 func TestBeyondTheClaims(t *testing.T) {
-	var trials []Trial
+	var trials []evidence.Trial
 	last := 0.0
 	for k, d := range []float64{4, 8, 16} {
 		trials = append(trials, trial(string(rune('1'+k)), d, -1, -1, -1, -1))
@@ -157,13 +159,13 @@ func TestRefusedIsNotOffered(t *testing.T) {
 	if r.tooLittle != 2 || r.tooMuch != 6 || r.keep(2.1) != 2*refusedStep || r.keep(9) != 6/refusedStep || r.keep(4) != 4 {
 		t.Errorf("refused %+v", r)
 	}
-	by := func(method string, t Trial) Trial { t.Method = method; return t }
-	aged := func(days float64, t Trial) Trial { t.DaysOld = &days; return t }
-	for name, s := range map[string]Study{
+	by := func(method string, t evidence.Trial) evidence.Trial { t.Method = method; return t }
+	aged := func(days float64, t evidence.Trial) evidence.Trial { t.DaysOld = &days; return t }
+	for name, s := range map[string]evidence.Study{
 		"one taster":   eightfold(spoken("1", 2, -1)),
 		"crossed":      eightfold(spoken("1", 4, -1, -1), spoken("2", 3, 1, 1)),
 		"not all":      eightfold(spoken("1", 2, -1, 0)),
-		"a glass":      eightfold(with(spoken("1", 2, -1, -1), func(t *Trial) { t.Kind = glass })),
+		"a glass":      eightfold(with(spoken("1", 2, -1, -1), func(t *evidence.Trial) { t.Kind = evidence.Glass })),
 		"another way":  eightfold(spoken("1", 2, 0, 0), spoken("2", 4, 1, 0), by(contact, spoken("3", 9, 1, 1))),
 		"another time": eightfold(aged(90, spoken("1", 2, -1, -1)), aged(30, spoken("2", 3, 0, 0))),
 	} {
@@ -204,8 +206,8 @@ func TestAttainable(t *testing.T) {
 	look := p.newScan()
 	var shares [bestSteps + 1]float64
 	for i := range 50 {
-		v := p.kept.at(i)
-		theta := v[4+p.prob.theta]
+		v := p.kept.At(i)
+		theta := v[4+p.prob.Theta]
 		best, top := p.attainable(i, &shares), 0.0
 		for x := -2.0; x <= 2; x += 0.01 {
 			top = max(top, look.at(theta+x).panel(i))

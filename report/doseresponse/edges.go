@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // This file warns of the edges: where the best dose by itself would mislead.
@@ -115,7 +118,7 @@ func (p *Posterior) warnAge() string {
 	}
 	text := fmt.Sprintf("the taste fades by about %s a week (%s to %s): the doses are for a beer drunk at about %.0f days",
 		lossAWeek(f.LnPerWeek.Value), lossAWeek(*f.LnPerWeek.Low), lossAWeek(*f.LnPerWeek.High), f.DrinkAtDays)
-	if !p.study.tastedTwice() {
+	if !tastedTwice(p.study) {
 		text += "; keep two bottles and taste one again weeks later"
 	}
 	return text
@@ -132,13 +135,13 @@ func lossAWeek(ln float64) string { return fmt.Sprintf("%.0f %%", 100*(1-math.Ex
 
 // tastedTwice reports whether one brew was tasted at two ages that differ by more
 // than sameAgeDays.
-func (s Study) tastedTwice() bool {
+func tastedTwice(s evidence.Study) bool {
 	youngest := map[string]float64{}
 	for i, t := range s.Trials {
-		if t.DaysOld == nil || !t.informs() || t.Kind == glass {
+		if t.DaysOld == nil || !t.Informs() || t.Kind == evidence.Glass {
 			continue
 		}
-		brew := brewOf(i, t)
+		brew := field.BrewOf(i, t)
 		if have, ok := youngest[brew]; ok && math.Abs(*t.DaysOld-have) > sameAgeDays {
 			return true
 		} else if !ok {

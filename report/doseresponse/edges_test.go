@@ -9,6 +9,8 @@ import (
 	"sync"
 	"testing"
 	"text/tabwriter"
+
+	"hedgerow/report/evidence"
 )
 
 // An edge is what is counted of many cases beside how near the doses came.
@@ -60,12 +62,12 @@ func (e *edge) add(b *brewer, p *Posterior) {
 // tastedAgain brews one beer at a time, tasted at 3 to 5 weeks and once more at 11
 // to 16.
 func tastedAgain() policy {
-	return policy{"tasted again", func(b *brewer, s *Study, k int) {
+	return policy{"tasted again", func(b *brewer, s *evidence.Study, k int) {
 		d, shift := fit(s).NextDose().DoseGPerL, b.brew()
 		for _, weeks := range []float64{b.uniform(3, 5), b.uniform(11, 16)} {
 			b.age = 7 * weeks
 			id := fmt.Sprintf("B%d at %.0f days", k, b.age)
-			s.Trials = append(s.Trials, b.pour(id, d, shift, Batch, fmt.Sprint("B", k), 1))
+			s.Trials = append(s.Trials, b.pour(id, d, shift, evidence.Batch, fmt.Sprint("B", k), 1))
 		}
 	}, nil}
 }
@@ -130,7 +132,7 @@ func playScene(sc scene, cases int) []edge {
 // print writes one row for each number of brews.
 func (sc scene) print(w io.Writer, out []edge) {
 	for k, e := range out {
-		fmt.Fprintf(w, "%s\t%d\t%.1f/%.1f\t%.1f\t", sc.name, k+1, 100*e.near/e.n, 100*e.close20/e.n, 100*e.cover/e.n)
+		fmt.Fprintf(w, "%s\t%d\t%.1f/%.1f\t%.1f\t", sc.name, k+1, 100*e.near/e.Count, 100*e.close20/e.Count, 100*e.cover/e.Count)
 		fmt.Fprintf(w, "%.0f, %.0f of %.0f\t%.0f of %.0f\t", e.wrongDrop, e.wrongChange, e.good, e.missed, e.bad)
 		fmt.Fprintf(w, "%.0f, %.0f\t%.0f, %.0f\t%v\t\n", e.likely, e.found, e.ignored, e.suspected, e.verdicts)
 	}
@@ -151,7 +153,7 @@ func TestSimulatorEdges(t *testing.T) {
 			sc.print(tw, out)
 			tw.Flush()
 			last := out[len(out)-1]
-			if cover := last.cover / last.n; cover < 0.8-2*math.Sqrt(0.16/last.n) && sc.name != "camps single" &&
+			if cover := last.cover / last.Count; cover < 0.8-2*math.Sqrt(0.16/last.Count) && sc.name != "camps single" &&
 				sc.name != "all random jars" && sc.name != "all random single" {
 				t.Errorf("intervals cover %.3f", cover)
 			}
@@ -176,19 +178,19 @@ func TestSimulatorShortEdges(t *testing.T) {
 	if over.wrongDrop > 0 || over.cover < 80 {
 		t.Errorf("of 100 overdosed %g were dropped, %g covered", over.wrongDrop, over.cover)
 	}
-	if under := last("under jars", 30); under.near < 0.55*under.n || under.cover < 0.8*under.n {
-		t.Errorf("far above the claims: %g of %g near the best, %g covered", under.near, under.n, under.cover)
+	if under := last("under jars", 30); under.near < 0.55*under.Count || under.cover < 0.8*under.Count {
+		t.Errorf("far above the claims: %g of %g near the best, %g covered", under.near, under.Count, under.cover)
 	}
-	if fade := last("fade again", 30); fade.near < 0.55*fade.n || fade.cover < 0.8*fade.n {
-		t.Errorf("a taste that fades: %g of %g near the best, %g covered", fade.near, fade.n, fade.cover)
+	if fade := last("fade again", 30); fade.near < 0.55*fade.Count || fade.cover < 0.8*fade.Count {
+		t.Errorf("a taste that fades: %g of %g near the best, %g covered", fade.near, fade.Count, fade.cover)
 	}
 	camps, none := last("camps jars", 30), last("base jars", 30)
-	if camps.likely < 0.2*camps.n || none.likely > 0.15*none.n {
-		t.Errorf("two camps seen in %g of %g, and in %g of %g of the reference world", camps.likely, camps.n,
-			none.likely, none.n)
+	if camps.likely < 0.2*camps.Count || none.likely > 0.15*none.Count {
+		t.Errorf("two camps seen in %g of %g, and in %g of %g of the reference world", camps.likely, camps.Count,
+			none.likely, none.Count)
 	}
 	random := last("all random jars", 30)
-	if random.verdicts[Settled] > 0 || random.verdicts[Drop] > 0 || random.verdicts[Retaste] < 0.6*random.n {
+	if random.verdicts[Settled] > 0 || random.verdicts[Drop] > 0 || random.verdicts[Retaste] < 0.6*random.Count {
 		t.Errorf("all at random: %v", random.verdicts)
 	}
 	if bad := last("bad jars", 30); bad.missed > 0.25*bad.bad {

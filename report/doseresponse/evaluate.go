@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hedgerow/report/evidence"
 )
 
 // An evaluation is the inputs of a check row.
@@ -33,7 +35,7 @@ func Evaluate(quantity string, inputs json.RawMessage,
 	if err := json.Unmarshal(inputs, &in); err != nil {
 		return 0, true, fmt.Errorf("inputs of %s: %w", quantity, err)
 	}
-	if !(in.Span >= 1 && in.Span <= maxDoseGPerL) {
+	if !(in.Span >= 1 && in.Span <= evidence.MaxDoseGPerL) {
 		return 0, true, fmt.Errorf("inputs of %s: span %g is not from 1 to 1000", quantity, in.Span)
 	}
 	s, err := readRows(in, open)
@@ -53,11 +55,11 @@ func Evaluate(quantity string, inputs json.RawMessage,
 func (p *Posterior) quantity(name string) (value float64, known bool) {
 	switch name {
 	case "rightdose.ln_median":
-		return p.psiQ.mid + p.prob.origin, true
+		return p.psiQ.mid + p.prob.Origin, true
 	case "rightdose.ln_low90":
-		return p.psiQ.low + p.prob.origin, true
+		return p.psiQ.low + p.prob.Origin, true
 	case "rightdose.ln_high90":
-		return p.psiQ.high + p.prob.origin, true
+		return p.psiQ.high + p.prob.Origin, true
 	case "rightdose.p_right_best":
 		return p.rightShare(p.best), true
 	case "rightdose.p_right_half":
@@ -77,23 +79,23 @@ func (p *Posterior) rightShare(x float64) float64 {
 // readRows reads the columns taster, batch, x (ln dose), jar (vote) and y
 // (intensity) into a study with the claim [1, span]. It refuses a file with
 // other columns or without rows.
-func readRows(in evaluation, open func(name string) (io.ReadCloser, error)) (Study, error) {
+func readRows(in evaluation, open func(name string) (io.ReadCloser, error)) (evidence.Study, error) {
 	file, err := open(in.CSV)
 	if err != nil {
-		return Study{}, fmt.Errorf("open %q: %w", in.CSV, err)
+		return evidence.Study{}, fmt.Errorf("open %q: %w", in.CSV, err)
 	}
 	defer file.Close()
 	rows, err := csv.NewReader(file).ReadAll()
 	if err != nil {
-		return Study{}, fmt.Errorf("read %q: %w", in.CSV, err)
+		return evidence.Study{}, fmt.Errorf("read %q: %w", in.CSV, err)
 	}
 	if len(rows) < 2 || !slices.Equal(rows[0], []string{"taster", "batch", "x", "jar", "y"}) {
-		return Study{}, fmt.Errorf("%q has not the columns taster, batch, x, jar, y and a row below", in.CSV)
+		return evidence.Study{}, fmt.Errorf("%q has not the columns taster, batch, x, jar, y and a row below", in.CSV)
 	}
-	s := Study{ID: in.CSV, ClaimsGPerL: [][2]float64{{1, in.Span}}}
+	s := evidence.Study{ID: in.CSV, ClaimsGPerL: [][2]float64{{1, in.Span}}}
 	for i, row := range rows[1:] {
-		if err := s.addRow(row); err != nil {
-			return Study{}, fmt.Errorf("%q row %d: %w", in.CSV, i+2, err)
+		if err := addRow(&s, row); err != nil {
+			return evidence.Study{}, fmt.Errorf("%q row %d: %w", in.CSV, i+2, err)
 		}
 	}
 	return s, nil
@@ -101,7 +103,7 @@ func readRows(in evaluation, open func(name string) (io.ReadCloser, error)) (Stu
 
 // addRow adds one score; rows of one batch and x are one trial, rows of one
 // batch and different x are jars that share its potency.
-func (s *Study) addRow(row []string) error {
+func addRow(s *evidence.Study, row []string) error {
 	x, err := strconv.ParseFloat(row[2], 64)
 	if err != nil {
 		return err
@@ -115,11 +117,11 @@ func (s *Study) addRow(row []string) error {
 		return err
 	}
 	id := row[1] + "@" + row[2]
-	k := slices.IndexFunc(s.Trials, func(t Trial) bool { return t.ID == id })
+	k := slices.IndexFunc(s.Trials, func(t evidence.Trial) bool { return t.ID == id })
 	if k < 0 {
 		k = len(s.Trials)
-		s.Trials = append(s.Trials, Trial{ID: id, DoseGPerL: math.Exp(x), Kind: Batch, Group: row[1]})
+		s.Trials = append(s.Trials, evidence.Trial{ID: id, DoseGPerL: math.Exp(x), Kind: evidence.Batch, Group: row[1]})
 	}
-	s.Trials[k].Scores = append(s.Trials[k].Scores, Score{Taster: row[0], Vote: &vote, Intensity: &y})
+	s.Trials[k].Scores = append(s.Trials[k].Scores, evidence.Score{Taster: row[0], Vote: &vote, Intensity: &y})
 	return nil
 }

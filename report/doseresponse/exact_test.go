@@ -4,6 +4,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // A quadrature computes the posterior of psi = theta + u of one taster from
@@ -142,24 +145,24 @@ func TestAgainstQuadrature(t *testing.T) {
 			s := eightfold()
 			q := quadrature{votes: tt.votes}
 			for k, d := range tt.doses {
-				tr := Trial{ID: string(rune('1' + k)), DoseGPerL: d}
+				tr := evidence.Trial{ID: string(rune('1' + k)), DoseGPerL: d}
 				for _, v := range tt.votes[k] {
-					tr.Scores = append(tr.Scores, Score{Taster: "A", Vote: &v})
+					tr.Scores = append(tr.Scores, evidence.Score{Taster: "A", Vote: &v})
 				}
 				s.Trials = append(s.Trials, tr)
 				q.x = append(q.x, math.Log(d)-math.Log(8)/2)
 			}
 			want := q.below(math.Sqrt(math.Log(8)*math.Log(8)/12 + 0.09))
-			var all []*sample
+			var all []*field.Sample
 			for seed := range fits { // one fit has an SD of up to 0.01
 				all = append(all, mustFit(t, s, Options{Seed: uint64(seed + 1)}).draws)
 			}
 			for i := 0; i < latticeN; i += 10 {
 				var got float64
 				for _, draws := range all {
-					for k, psi := range draws.psi {
+					for k, psi := range draws.Psi {
 						if psi <= latticeLow+latticeStep*(float64(i)+0.5) {
-							got += draws.weight[k] / fits
+							got += draws.Weight[k] / fits
 						}
 					}
 				}
@@ -224,7 +227,7 @@ func TestAgainstPriorDraws(t *testing.T) {
 func priorDraws(x []float64, votes [][]int, ages []float64, drink float64, n int) []float64 {
 	rng := rand.New(rand.NewPCG(4, 4))
 	all := shapes()
-	psi, s := make([]float64, n), &sample{weight: make([]float64, n)}
+	psi, s := make([]float64, n), &field.Sample{Weight: make([]float64, n)}
 	var total float64
 	for i := range n {
 		shape := all[rng.IntN(len(all))]
@@ -256,13 +259,13 @@ func priorDraws(x []float64, votes [][]int, ages []float64, drink float64, n int
 				w *= voteChance(votes[k][j], shape.kappa, shape.c, e[k]-theta-u)
 			}
 		}
-		s.weight[i] = w
+		s.Weight[i] = w
 		total += w
 	}
-	for i := range s.weight {
-		s.weight[i] /= total
+	for i := range s.Weight {
+		s.Weight[i] /= total
 	}
-	return s.points(psi, order(psi), 0.05, 0.5, 0.95)
+	return s.Points(psi, field.Order(psi), 0.05, 0.5, 0.95)
 }
 
 // pick draws one of some values by their weights.

@@ -4,18 +4,19 @@ import (
 	"fmt"
 
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 )
 
 // Two friends found one brew with 2 g/L of meadowsweet too weak; they had
 // read of 1 to 8 g/L.
 func Example() {
 	tooLittle, right := -1, 0
-	study := doseresponse.Study{
+	study := evidence.Study{
 		ID:          "meadowsweet",
 		ClaimsGPerL: [][2]float64{{1, 8}},
-		Trials: []doseresponse.Trial{{
-			ID: "T1", DoseGPerL: 2, Kind: doseresponse.Batch, Method: "tea",
-			Scores: []doseresponse.Score{
+		Trials: []evidence.Trial{{
+			ID: "T1", DoseGPerL: 2, Kind: evidence.Batch, Method: "tea",
+			Scores: []evidence.Score{
 				{Taster: "A", Vote: &tooLittle},
 				{Taster: "B", Vote: &right},
 			},
@@ -50,7 +51,7 @@ func ExampleAnswerLine() {
 // What would narrow the answer most, a brew split into four jars or a single
 // batch?
 func ExamplePosterior_Teach() {
-	study := doseresponse.Study{ID: "meadowsweet", ClaimsGPerL: [][2]float64{{1, 8}}}
+	study := evidence.Study{ID: "meadowsweet", ClaimsGPerL: [][2]float64{{1, 8}}}
 	post, err := doseresponse.Fit(study, doseresponse.Options{})
 	if err != nil {
 		fmt.Println(err)
@@ -64,8 +65,8 @@ func ExamplePosterior_Teach() {
 // A friend who wanted more than the panel in an earlier study is expected to
 // want more again, by half as much.
 func ExampleRemember() {
-	earlier := doseresponse.TasterPrior{OffsetLn: 0.4, OffsetSDLn: 0.1, Scale: 0, ScaleSD: 1, Sharpness: 1}
-	next, _ := doseresponse.Remember([]doseresponse.TasterPrior{earlier})
+	earlier := evidence.TasterPrior{OffsetLn: 0.4, OffsetSDLn: 0.1, Scale: 0, ScaleSD: 1, Sharpness: 1}
+	next, _ := doseresponse.Remember([]evidence.TasterPrior{earlier})
 	fmt.Println("wants more:", next.OffsetLn > 0, "but less sure:", next.OffsetSDLn > earlier.OffsetSDLn)
 	// Output:
 	// wants more: true but less sure: true

@@ -31,7 +31,7 @@ type facts struct {
 func (p *Posterior) weighFacts() facts {
 	r := p.ruleOnce()
 	f := facts{
-		Material: p.study.Material, Attribute: p.study.Attribute, Reference: p.prob.reference,
+		Material: p.study.Material, Attribute: p.study.Attribute, Reference: p.prob.Reference,
 		Scored: r.grounds.scored, Side: p.side(), Claims: len(p.study.ClaimsGPerL),
 		Again: [2]int{r.again.right, r.again.votes}, Disliked: r.grounds.disliked(),
 		Differs:    append([]Differing{}, p.confounders()...),
@@ -42,7 +42,7 @@ func (p *Posterior) weighFacts() facts {
 		f.Falling = p.Falling()
 	}
 	if f.Scored {
-		f.Tasters = len(p.prob.tasters)
+		f.Tasters = len(p.prob.Tasters)
 		f.LowTried, f.HighTried = p.triedRange()
 	}
 	if f.Claims > 0 {

@@ -3,6 +3,7 @@ package doseresponse
 import (
 	"math"
 
+	"hedgerow/report/field"
 	"hedgerow/trials/figure"
 )
 
@@ -18,17 +19,17 @@ type fading struct {
 // fade returns how the taste fades; ok is false when neither the ages tasted nor
 // the age asked for bring it in.
 func (p *Posterior) fade() (f fading, ok bool) {
-	if p.prob.fade < 0 {
+	if p.prob.Fade < 0 {
 		return fading{}, false
 	}
-	values := p.draws.number(2*len(p.prob.tasters) + p.prob.fade)
-	q := p.draws.band(values, order(values))
+	values := p.draws.Number(2*len(p.prob.Tasters) + p.prob.Fade)
+	q := bandOf(p.draws, values, field.Order(values))
 	f = fading{
 		LnPerWeek:   figure.StatedBetween(q.mid, q.low, q.high, level),
 		DrinkAtDays: p.drinkAge(),
 		At30:        p.rightAtAge(30, q.mid),
 		At90:        p.rightAtAge(90, q.mid),
-		Oldest:      p.prob.oldest,
+		Oldest:      p.prob.Oldest,
 	}
 	if q.mid > 0 {
 		weeks := math.Ln2 / q.mid
@@ -43,7 +44,7 @@ func (p *Posterior) drinkAge() float64 {
 	if d := p.study.DrinkAtDays; d != nil {
 		return *d
 	}
-	return p.prob.age0
+	return p.prob.Age0
 }
 
 // rightAtAge returns the right dose, g/L, of a beer drunk at another age: the best
@@ -51,13 +52,13 @@ func (p *Posterior) drinkAge() float64 {
 // intensity, which has no best share, the dose asked for is moved by the middle
 // of the fade.
 func (p *Posterior) rightAtAge(days, middle float64) float64 {
-	later := (min(days, oldestAge) - p.prob.age0) / 7
+	later := (min(days, field.OldestAge) - p.prob.Age0) / 7
 	if p.study.TargetIntensity != nil {
-		return p.dose(p.best + middle*(later-p.prob.later))
+		return p.dose(p.best + middle*(later-p.prob.Later))
 	}
 	prob, kept := *p.prob, *p.kept
-	prob.later = later
-	kept.setPsi(&prob)
+	prob.Later = later
+	kept.SetPsi(&prob)
 	other := &Posterior{study: p.study, prob: &prob, points: p.points, kept: &kept, windows: p.windows}
 	other.setTastes()
 	return other.dose(other.bestDose())

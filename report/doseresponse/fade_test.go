@@ -3,10 +3,13 @@ package doseresponse
 import (
 	"math"
 	"testing"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // aged sets the age of a trial and the brew that it is of.
-func aged(t Trial, days float64, brew string) Trial {
+func aged(t evidence.Trial, days float64, brew string) evidence.Trial {
 	t.DaysOld, t.Group = &days, brew
 	return t
 }
@@ -47,7 +50,7 @@ func TestWhatDoesNotFade(t *testing.T) {
 	}
 	for name, slow := range map[string]bool{"bitterness": true, "mouth heat": true, "Sourness": true, "colour": true,
 		"aroma": false, "floral": false, "": false, "hay": false} {
-		if hardlyFades(name) != slow {
+		if field.HardlyFades(name) != slow {
 			t.Errorf("%q: %v", name, !slow)
 		}
 	}
@@ -57,9 +60,9 @@ func TestWhatDoesNotFade(t *testing.T) {
 // day 14. By these votes it is pulled between the days that were not right, and at the
 // dose at hand.
 func TestPull(t *testing.T) {
-	timed := func(id string, days float64, votes ...int) Trial {
+	timed := func(id string, days float64, votes ...int) evidence.Trial {
 		tr := trial(id, 4, votes...)
-		tr.Method, tr.Group, tr.ContactDays = contactMethod, "B", &days
+		tr.Method, tr.Group, tr.ContactDays = field.ContactMethod, "B", &days
 		return tr
 	}
 	s := eightfold(timed("1", 3, -1, -1, -1, -1), timed("2", 7, 0, 0, 0, 0), timed("3", 14, 1, 1, 1, 1))
@@ -82,7 +85,7 @@ func TestPull(t *testing.T) {
 
 // Two lots widen what the doses say of each other; one lot does not.
 func TestLots(t *testing.T) {
-	of := func(t Trial, lot string) Trial { t.Lot = lot; return t }
+	of := func(t evidence.Trial, lot string) evidence.Trial { t.Lot = lot; return t }
 	sd := func(a, b string) float64 {
 		return mustFit(t, eightfold(of(trial("1", 2, -1, -1, -1, -1), a), of(trial("2", 4, 0, 0, 0, 0), b)), Options{}).psiSD
 	}
@@ -101,7 +104,7 @@ func TestFoldComparesBeersOfOneAge(t *testing.T) {
 		folded bool
 	}{{30, true}, {45, true}, {120, false}} {
 		s := eightfold(aged(young, 28, "A"), aged(strong, tt.days, "B"))
-		if got := mustFit(t, s, Options{Approximate: true}).prob.folded; got != tt.folded {
+		if got := mustFit(t, s, Options{Approximate: true}).prob.Folded; got != tt.folded {
 			t.Errorf("tasted at 28 and %g days: folded %v", tt.days, got)
 		}
 	}
@@ -113,21 +116,21 @@ func TestOneBeerOnTwoDays(t *testing.T) {
 	a, b := aged(trial("1", 3, 0, 0), 30, "A"), aged(trial("2", 3, -1, 0), 90, "A")
 	a.DoseSDLn, b.DoseSDLn = 0.24, 0.24
 	c := aged(trial("3", 4, 0, 1), 30, "A")
-	c.Kind, c.DoseSDLn = jar, 0.26
+	c.Kind, c.DoseSDLn = evidence.Jar, 0.26
 	d := aged(trial("4", 4, 0, 1), 90, "A")
-	d.Kind, d.DoseSDLn = jar, 0.26
+	d.Kind, d.DoseSDLn = evidence.Jar, 0.26
 	p := mustFit(t, eightfold(a, b, c, d), Options{Approximate: true})
 	again := p.repeatable()
 	if len(again) != 2 {
 		t.Fatalf("%d beers to pour again, want 2", len(again))
 	}
 	for _, term := range again {
-		if days := *p.study.Trials[term.index].DaysOld; days != 90 {
+		if days := *p.study.Trials[term.Index].DaysOld; days != 90 {
 			t.Errorf("poured as it was at %g days", days)
 		}
 	}
 	// brew, the error that the stronger jar has beyond it, alpha, theta, fade
-	if p.prob.shared != 5 {
-		t.Errorf("%d shared numbers, want 5", p.prob.shared)
+	if p.prob.Shared != 5 {
+		t.Errorf("%d shared numbers, want 5", p.prob.Shared)
 	}
 }

@@ -44,7 +44,7 @@ func (p *Posterior) Falling() *Falling {
 	}
 	f := &Falling{LowGPerL: low, HighGPerL: high}
 	for _, t := range p.study.Trials {
-		little, right, much := t.votes()
+		little, right, much := t.Votes()
 		if t.DoseGPerL == low {
 			f.LowLittle, f.LowVotes = f.LowLittle+little, f.LowVotes+little+right+much
 		}
@@ -56,11 +56,11 @@ func (p *Posterior) Falling() *Falling {
 }
 
 // A fallingLine collects the sums of a least-squares line.
-type fallingLine struct{ n, x, y, xx, xy, yy float64 }
+type fallingLine struct{ Count, x, y, xx, xy, yy float64 }
 
 // add takes in one point.
 func (l *fallingLine) add(x, y float64) {
-	l.n++
+	l.Count++
 	l.x += x
 	l.y += y
 	l.xx += x * x
@@ -74,14 +74,14 @@ func (l *fallingLine) add(x, y float64) {
 //
 // and 0 where no line can be drawn.
 func (l *fallingLine) slopeSEs() float64 {
-	if l.n < 3 {
+	if l.Count < 3 {
 		return 0
 	}
-	sxx, sxy, syy := l.xx-l.x*l.x/l.n, l.xy-l.x*l.y/l.n, l.yy-l.y*l.y/l.n
+	sxx, sxy, syy := l.xx-l.x*l.x/l.Count, l.xy-l.x*l.y/l.Count, l.yy-l.y*l.y/l.Count
 	if sxx <= 0 || sxy == 0 {
 		return 0
 	}
 	b := sxy / sxx
 	rest := max(syy-b*sxy, 1e-12*syy)
-	return b / math.Sqrt(rest/(l.n-2)/sxx)
+	return b / math.Sqrt(rest/(l.Count-2)/sxx)
 }

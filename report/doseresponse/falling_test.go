@@ -3,6 +3,8 @@ package doseresponse
 import (
 	"math"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // By hand: the points (0,0), (1,0), (2,-1), (3,-1) have Sxx 5, Sxy -2, Syy 1, so a
@@ -31,7 +33,7 @@ func TestFalling(t *testing.T) {
 	if v := p.verdict(); v != Change {
 		t.Errorf("verdict %s for a taste that falls", v)
 	}
-	for name, s := range map[string]Study{
+	for name, s := range map[string]evidence.Study{
 		"rises":         eightfold(spoken("0", 0, -1, -1, -1), spoken("1", 2, -1, 0, 0), spoken("2", 6, 1, 1, 0)),
 		"contradiction": eightfold(spoken("1", 2, 1, 1, 1), spoken("2", 5, -1, -1, -1)),
 		"no order":      eightfold(spoken("0", 0, -1, 0, 1), spoken("1", 2, 0, 1, -1), spoken("2", 5, -1, 0, 0)),

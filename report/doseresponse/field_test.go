@@ -4,26 +4,29 @@ import (
 	"math"
 	"testing"
 
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
+
 	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
 )
 
 // dense writes the arrow of a field that has been assembled but not factored
 // as one symmetric matrix.
-func (f *field) dense() *mat.SymDense {
-	n := f.size
-	m := mat.NewSymDense(len(f.mode), nil)
+func dense(f *field.Field) *mat.SymDense {
+	n := f.Size
+	m := mat.NewSymDense(len(f.Mode), nil)
 	for i := range n {
 		for j := range i + 1 {
-			m.SetSym(i, j, f.core[i*n+j])
+			m.SetSym(i, j, f.Core[i*n+j])
 		}
 	}
-	for _, b := range f.blocks {
-		square, rows := f.square(b), f.rows(b)
-		for i := range b.size {
-			row := n + b.from + i
+	for _, b := range f.Blocks {
+		square, rows := f.Square(b), f.Rows(b)
+		for i := range b.Size {
+			row := n + b.From + i
 			for j := range i + 1 {
-				m.SetSym(row, n+b.from+j, square[i*b.size+j])
+				m.SetSym(row, n+b.From+j, square[i*b.Size+j])
 			}
 			for j := range n {
 				m.SetSym(row, j, rows[i*n+j])
@@ -34,26 +37,26 @@ func (f *field) dense() *mat.SymDense {
 }
 
 // drawField draws a study, a grid node and a latent vector.
-func drawField(t *rapid.T) (*field, []float64) {
+func drawField(t *rapid.T) (*field.Field, []float64) {
 	s := drawStudy(t)
 	if rapid.Bool().Draw(t, "remembered") {
-		s.Remembered = map[string]TasterPrior{"A": {OffsetLn: 0.1, OffsetSDLn: 0.2, Scale: 0.5, ScaleSD: 0.7, Sharpness: 1.5}}
+		s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetLn: 0.1, OffsetSDLn: 0.2, Scale: 0.5, ScaleSD: 0.7, Sharpness: 1.5}}
 	}
 	for k := range s.Trials { // age, time in the beer and lot shift a dose by a number times something
 		tr := &s.Trials[k]
 		days := rapid.Float64Range(5, 150).Draw(t, "days")
 		tr.DaysOld, tr.ContactDays, tr.Lot = &days, &days, rapid.SampledFrom([]string{"", "a", "b"}).Draw(t, "lot")
 	}
-	p, err := newProblem(s, nil)
+	p, err := field.NewProblem(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := newField(p)
+	f := field.NewField(p)
 	if rapid.Bool().Draw(t, "distrusted") {
-		p.trust[0], f.whole = 0.4, false
+		p.Trust[0], f.Whole = 0.4, false
 	}
-	f.at(rapid.SampledFrom(append(nodes(true), ignoring(claimParts(s), true)...)).Draw(t, "node"))
-	dim := len(f.mode)
+	f.At(rapid.SampledFrom(append(nodes(true), field.Ignoring(field.ClaimParts(s), true)...)).Draw(t, "node"))
+	dim := len(f.Mode)
 	return f, rapid.SliceOfN(rapid.Float64Range(-0.6, 0.6), dim, dim).Draw(t, "v")
 }
 
@@ -69,17 +72,17 @@ func TestAssembleAgainstDifferences(t *testing.T) {
 			for i := range w {
 				w[i] = v[i] + h*line[i]
 			}
-			return f.lnJoint(w)
+			return f.LnJoint(w)
 		}
 		const h = 1e-4
 		slope := (at(h) - at(-h)) / (2 * h)
-		lp := f.assemble(v)
+		lp := f.Assemble(v)
 		if mid := at(0); math.Abs(lp-mid) > 1e-9*(1+math.Abs(lp)) {
 			t.Fatalf("assemble gives %g, lnJoint %g", lp, mid)
 		}
-		f.assemble(v)
+		f.Assemble(v)
 		var got float64
-		for i, g := range f.grad {
+		for i, g := range f.Grad {
 			got += g * line[i]
 		}
 		if math.Abs(got-slope) > 1e-4*(1+math.Abs(slope)) {
@@ -93,22 +96,22 @@ func TestAssembleAgainstDifferences(t *testing.T) {
 func TestFactorAgainstGonum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, v := drawField(t)
-		f.assemble(v)
+		f.Assemble(v)
 		var chol mat.Cholesky
-		if !chol.Factorize(f.dense()) || !f.factor() {
+		if !chol.Factorize(dense(f)) || !f.Factor() {
 			t.Fatal("not positive definite")
 		}
-		f.newtonStep()
+		f.NewtonStep()
 		var want mat.VecDense
-		if err := chol.SolveVecTo(&want, mat.NewVecDense(len(f.grad), f.grad)); err != nil {
+		if err := chol.SolveVecTo(&want, mat.NewVecDense(len(f.Grad), f.Grad)); err != nil {
 			t.Fatal(err)
 		}
-		for i, s := range f.step {
+		for i, s := range f.Step {
 			if math.Abs(s-want.AtVec(i)) > 1e-8*(1+math.Abs(s)) {
 				t.Fatalf("step[%d] = %g, gonum has %g", i, s, want.AtVec(i))
 			}
 		}
-		if got := f.lnDiag(); math.Abs(got-chol.LogDet()/2) > 1e-9*(1+math.Abs(got)) {
+		if got := f.LnDiag(); math.Abs(got-chol.LogDet()/2) > 1e-9*(1+math.Abs(got)) {
 			t.Fatalf("ln diag %g, gonum has %g", got, chol.LogDet()/2)
 		}
 	})
@@ -119,18 +122,18 @@ func TestFactorAgainstGonum(t *testing.T) {
 func TestSpreadIsARoot(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, v := drawField(t)
-		f.assemble(v)
-		h := f.dense()
-		if !f.factor() {
+		f.Assemble(v)
+		h := dense(f)
+		if !f.Factor() {
 			t.Fatal("not positive definite")
 		}
-		p := f.snapshot(0)
+		p := f.Snapshot(0)
 		dim := len(v)
 		root := mat.NewDense(dim, dim, nil)
 		for j := range dim {
 			z := make([]float64, dim)
 			z[j] = 1
-			p.near.spread(z)
+			p.Near.Spread(z)
 			root.SetCol(j, z)
 		}
 		var cov, one mat.Dense
@@ -154,12 +157,12 @@ func TestSpreadIsARoot(t *testing.T) {
 func TestFindMode(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, _ := drawField(t)
-		if lnW := f.findMode(); math.IsInf(lnW, 0) || math.IsNaN(lnW) {
+		if lnW := f.FindMode(); math.IsInf(lnW, 0) || math.IsNaN(lnW) {
 			t.Fatalf("evidence %g", lnW)
 		}
-		f.assemble(f.mode)
-		f.factor()
-		if gain := f.newtonStep(); gain > newtonGain {
+		f.Assemble(f.Mode)
+		f.Factor()
+		if gain := f.NewtonStep(); gain > field.NewtonGain {
 			t.Fatalf("another step still gains %g", gain)
 		}
 	})
@@ -171,47 +174,47 @@ func TestFindMode(t *testing.T) {
 func TestModeOfGaussianCase(t *testing.T) {
 	s := eightfold()
 	for k, dose := range []float64{1.5, 3, 6} {
-		tr := Trial{ID: string(rune('1' + k)), DoseGPerL: dose}
+		tr := evidence.Trial{ID: string(rune('1' + k)), DoseGPerL: dose}
 		for i, y := range []float64{3, 4, 2.5} {
 			mark := y + float64(k) + 0.5*float64(i*k)
-			tr.Scores = append(tr.Scores, Score{Taster: string(rune('A' + i)), Intensity: &mark})
+			tr.Scores = append(tr.Scores, evidence.Score{Taster: string(rune('A' + i)), Intensity: &mark})
 		}
 		s.Trials = append(s.Trials, tr)
 	}
-	p, err := newProblem(s, nil)
+	p, err := field.NewProblem(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := newField(p)
+	f := field.NewField(p)
 	n := nodes(true)[10]
-	f.at(n)
-	f.findMode()
-	dim, own := len(f.mode), f.own
-	design := mat.NewDense(len(p.marks), dim, nil)
-	y := mat.NewVecDense(len(p.marks), nil)
-	for r, m := range p.marks {
-		tr := p.trials[m.trial]
-		design.Set(r, 2*m.taster+1, 1)
-		design.Set(r, own+p.alpha, 1)
-		design.Set(r, own+p.theta, -n.beta)
-		design.Set(r, own+tr.lat[0], n.beta)
-		y.SetVec(r, m.y-n.beta*tr.x)
+	f.At(n)
+	f.FindMode()
+	dim, own := len(f.Mode), f.Own
+	design := mat.NewDense(len(p.Marks), dim, nil)
+	y := mat.NewVecDense(len(p.Marks), nil)
+	for r, m := range p.Marks {
+		tr := p.Trials[m.Trial]
+		design.Set(r, 2*m.Taster+1, 1)
+		design.Set(r, own+p.Alpha, 1)
+		design.Set(r, own+p.Theta, -n.Beta)
+		design.Set(r, own+tr.Lat[0], n.Beta)
+		y.SetVec(r, m.Y-n.Beta*tr.X)
 	}
 	var info mat.Dense
 	info.Mul(design.T(), design)
-	info.Scale(1/(n.sy*n.sy), &info)
+	info.Scale(1/(n.Sy*n.Sy), &info)
 	var rhs, want mat.VecDense
 	rhs.MulVec(design.T(), y)
-	rhs.ScaleVec(1/(n.sy*n.sy), &rhs)
+	rhs.ScaleVec(1/(n.Sy*n.Sy), &rhs)
 	for i := range dim {
-		w := 1 / (f.sd[i] * f.sd[i])
+		w := 1 / (f.Sd[i] * f.Sd[i])
 		info.Set(i, i, info.At(i, i)+w)
-		rhs.SetVec(i, rhs.AtVec(i)+w*f.mean[i])
+		rhs.SetVec(i, rhs.AtVec(i)+w*f.Mean[i])
 	}
 	if err := want.SolveVec(&info, &rhs); err != nil {
 		t.Fatal(err)
 	}
-	for i, got := range f.mode {
+	for i, got := range f.Mode {
 		if math.Abs(got-want.AtVec(i)) > 1e-6 {
 			t.Errorf("mode[%d] = %g, least squares %g", i, got, want.AtVec(i))
 		}

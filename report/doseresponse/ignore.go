@@ -1,14 +1,18 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/report/field"
+)
 
 // ignored returns the chance that the votes follow no dose at all: that every
 // beer would have got the same.
 func (p *Posterior) ignored() float64 {
 	var chance float64
-	for i, at := range p.draws.point {
-		if p.points[at].node.ignores {
-			chance += p.draws.weight[i]
+	for i, at := range p.draws.Point {
+		if p.points[at].Node.Ignores {
+			chance += p.draws.Weight[i]
 		}
 	}
 	return chance
@@ -38,30 +42,30 @@ func randomNoises() [2]float64 { return [...]float64{1.44, 4.84} }
 //
 // The lower factor is the evidence of all answers over that of the others alone.
 // A single taster has no others.
-func (f *field) suspect(points []point) []float64 {
-	chances := make([]float64, len(f.tasters))
+func suspect(f *field.Field, points []field.Point) []float64 {
+	chances := make([]float64, len(f.Tasters))
 	best := -1
 	for i, p := range points {
-		if !p.node.ignores && (best < 0 || p.lnW > points[best].lnW) {
+		if !p.Node.Ignores && (best < 0 || p.LnW > points[best].LnW) {
 			best = i
 		}
 	}
-	if best < 0 || len(f.tasters) < 2 {
+	if best < 0 || len(f.Tasters) < 2 {
 		return chances
 	}
-	f.at(points[best].node)
-	copy(f.mode, points[best].mode)
-	all := f.findMode()
+	f.At(points[best].Node)
+	copy(f.Mode, points[best].Mode)
+	all := f.FindMode()
 	for i := range chances {
-		lnRandom, answers, inside := f.lnRandom(i)
+		lnRandom, answers, inside := lnRandom(f, i)
 		if answers < randomAnswers {
 			continue
 		}
-		f.trust[i], f.whole = 0, false
-		copy(f.mode, points[best].mode)
-		lnOwn := all - f.findMode() - float64(inside)*halfLn2Pi
-		f.trust[i], f.whole = 1, true
-		odds := randomPrior / (1 - randomPrior) * math.Exp(min(maxExponent, lnRandom-lnOwn))
+		f.Trust[i], f.Whole = 0, false
+		copy(f.Mode, points[best].Mode)
+		lnOwn := all - f.FindMode() - float64(inside)*field.HalfLn2Pi
+		f.Trust[i], f.Whole = 1, true
+		odds := randomPrior / (1 - randomPrior) * math.Exp(min(field.MaxExponent, lnRandom-lnOwn))
 		chances[i] = odds / (1 + odds)
 	}
 	return chances
@@ -72,23 +76,23 @@ func (f *field) suspect(points []point) []float64 {
 // intensities about a level A ~ N(5, 1.5^2) with the variance v have the density
 //
 //	prod N(y; 5, v) * sqrt(v/(v + n 1.5^2)) exp(s^2 1.5^2/(2 v (v + n 1.5^2))),  s = sum (y - 5)
-func (f *field) lnRandom(taster int) (lnP float64, answers, inside int) {
-	for _, o := range f.votes {
-		if o.taster == taster {
+func lnRandom(f *field.Field, taster int) (lnP float64, answers, inside int) {
+	for _, o := range f.Votes {
+		if o.Taster == taster {
 			lnP -= math.Log(3)
 			answers++
 		}
 	}
 	var n, s, squares float64
-	for _, o := range f.marks {
-		if o.taster != taster {
+	for _, o := range f.Marks {
+		if o.Taster != taster {
 			continue
 		}
 		answers++
-		if _, _, end := censored(o.y); !end {
+		if _, _, end := field.Censored(o.Y); !end {
 			inside++
 		}
-		d := o.y - randomLevel
+		d := o.Y - randomLevel
 		n, s, squares = n+1, s+d, squares+d*d
 	}
 	if n == 0 {
@@ -97,7 +101,7 @@ func (f *field) lnRandom(taster int) (lnP float64, answers, inside int) {
 	var densities []float64
 	const a = randomLevelSD * randomLevelSD
 	for _, v := range randomNoises() {
-		l := -0.5*squares/v - n*(0.5*math.Log(v)+halfLn2Pi)
+		l := -0.5*squares/v - n*(0.5*math.Log(v)+field.HalfLn2Pi)
 		l += 0.5*math.Log(v/(v+n*a)) + s*s*a/(2*v*(v+n*a))
 		densities = append(densities, l)
 	}
@@ -108,7 +112,7 @@ func (f *field) lnRandom(taster int) (lnP float64, answers, inside int) {
 // leaves those out of the panel who almost surely are; it reports whether anything
 // changed. It is one step towards the mixture over who is random that keeps the
 // field what it is.
-func (p *problem) distrust(chances []float64) bool {
+func distrust(p *field.Problem, chances []float64) bool {
 	changed := false
 	var panel []int
 	for i, chance := range chances {
@@ -123,10 +127,10 @@ func (p *problem) distrust(chances []float64) bool {
 		return false
 	}
 	for i, chance := range chances {
-		p.trust[i] = 1 - chance
+		p.Trust[i] = 1 - chance
 	}
 	if len(panel) >= fewestLeft {
-		p.panel = panel
+		p.Panel = panel
 	}
 	return true
 }

@@ -3,6 +3,8 @@ package doseresponse
 import (
 	"math"
 	"testing"
+
+	"hedgerow/report/field"
 )
 
 // Votes that go with the dose do not ignore it, votes that go nowhere do.
@@ -41,8 +43,8 @@ func TestSuspect(t *testing.T) {
 	if r[3] < leftOut || r[0] > trustedWhole || r[1] > trustedWhole || r[2] > trustedWhole {
 		t.Fatalf("chances to be random %.3f", r)
 	}
-	if len(p.prob.panel) != 3 {
-		t.Errorf("panel %v", p.prob.panel)
+	if len(p.prob.Panel) != 3 {
+		t.Errorf("panel %v", p.prob.Panel)
 	}
 	for k := range s.Trials {
 		s.Trials[k].Scores = s.Trials[k].Scores[:3]
@@ -57,11 +59,11 @@ func TestSuspect(t *testing.T) {
 func TestLnRandom(t *testing.T) {
 	tr := marked(trial("1", 3, 0), 3)
 	tr2 := marked(trial("2", 3, 1), 6)
-	p, err := newProblem(eightfold(tr, tr2), nil)
+	p, err := field.NewProblem(eightfold(tr, tr2), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, answers, inside := newField(p).lnRandom(0)
+	got, answers, inside := lnRandom(field.NewField(p), 0)
 	var want float64
 	for _, v := range []float64{1.44, 4.84} {
 		const step = 0.01

@@ -3,6 +3,8 @@ package doseresponse
 import (
 	"math"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // By hand: 1.645*0.12 = 0.1974; with h = 0.3, sqrt(0.09 + 0.03897) = 0.35912.
@@ -17,7 +19,7 @@ func TestWidened(t *testing.T) {
 // Own simulation, not an outside check: with one taster the width is a factor of about 2.2 after one brew
 // and 1.7 after four. Widths depend on the scores, hence the wide bands.
 func TestWidthOfOneTaster(t *testing.T) {
-	factor := func(trials ...Trial) float64 {
+	factor := func(trials ...evidence.Trial) float64 {
 		e := mustFit(t, eightfold(trials...), Options{}).RightDose()
 		return math.Sqrt(*e.High / *e.Low)
 	}

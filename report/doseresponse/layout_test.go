@@ -4,54 +4,57 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // sdsOf returns the prior SDs of the numbers that shift trial k, in ascending
 // order.
-func sdsOf(p *problem, k int) []float64 {
+func sdsOf(p *field.Problem, k int) []float64 {
 	var sds []float64
-	t := p.trials[k]
-	for _, l := range t.lat[:t.n] {
-		sds = append(sds, p.sd[2*len(p.tasters)+l])
+	t := p.Trials[k]
+	for _, l := range t.Lat[:t.Count] {
+		sds = append(sds, p.Sd[2*len(p.Tasters)+l])
 	}
 	slices.Sort(sds)
 	return sds
 }
 
 func TestLayout(t *testing.T) {
-	with := func(id, group, method string, kind Kind, sd float64) Trial {
+	with := func(id, group, method string, kind evidence.Kind, sd float64) evidence.Trial {
 		tr := trial(id, 2, 0)
 		tr.Group, tr.Method, tr.Kind, tr.DoseSDLn = group, method, kind, sd
 		return tr
 	}
 	tests := []struct {
 		name   string
-		trials []Trial
+		trials []evidence.Trial
 		want   [][]float64 // SDs of each trial
 		shared int
 	}{
-		{"brews of their own", []Trial{with("a", "", "tea", Batch, 0), with("b", "", "tea", Batch, 0)},
+		{"brews of their own", []evidence.Trial{with("a", "", "tea", evidence.Batch, 0), with("b", "", "tea", evidence.Batch, 0)},
 			[][]float64{{0.18}, {0.18}}, 4},
-		{"jars of one brew", []Trial{with("a", "B", "tea", jar, 0), with("b", "B", "tea", jar, 0)},
+		{"jars of one brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0), with("b", "B", "tea", evidence.Jar, 0)},
 			[][]float64{{0.18}, {0.18}}, 3},
-		{"one error for the brew", []Trial{with("a", "B", "tea", jar, 0.24), with("b", "B", "tea", jar, 0.24)},
+		{"one error for the brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24), with("b", "B", "tea", evidence.Jar, 0.24)},
 			[][]float64{{0.30}, {0.30}}, 3},
-		{"one error is larger", []Trial{with("a", "B", "tea", jar, 0.24), with("b", "B", "tea", jar, 0.26)},
+		{"one error is larger", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24), with("b", "B", "tea", evidence.Jar, 0.26)},
 			[][]float64{{0.30}, {0.10, 0.30}}, 4},
-		{"two methods in a brew", []Trial{with("a", "B", "tea", jar, 0.24), with("b", "B", "contact", jar, 0)},
+		{"two methods in a brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24), with("b", "B", "contact", evidence.Jar, 0)},
 			[][]float64{{0.18, 0.24}, {0.18, 0.5}}, 5},
-		{"glasses", []Trial{with("a", "", "tea", glass, 0), with("b", "", "tea", glass, 0.2)},
+		{"glasses", []evidence.Trial{with("a", "", "tea", evidence.Glass, 0), with("b", "", "tea", evidence.Glass, 0.2)},
 			[][]float64{{0.40}, {0.20, 0.40}}, 4},
 	}
 	tea := "tea"
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			p, err := newProblem(eightfold(tt.trials...), &tea)
+			p, err := field.NewProblem(eightfold(tt.trials...), &tea)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if p.shared != tt.shared {
-				t.Errorf("%d shared numbers, want %d", p.shared, tt.shared)
+			if p.Shared != tt.shared {
+				t.Errorf("%d shared numbers, want %d", p.Shared, tt.shared)
 			}
 			for k, want := range tt.want {
 				got := sdsOf(p, k)
@@ -69,27 +72,27 @@ func TestLayout(t *testing.T) {
 }
 
 func TestReferenceMethod(t *testing.T) {
-	by := func(id, method string, kind Kind) Trial {
+	by := func(id, method string, kind evidence.Kind) evidence.Trial {
 		tr := trial(id, 2, 0)
 		tr.Method, tr.Kind = method, kind
 		return tr
 	}
 	tests := []struct {
 		name   string
-		trials []Trial
+		trials []evidence.Trial
 		want   []string
 	}{
-		{"the first of equals by name", []Trial{by("1", "tea", Batch), by("2", "contact", Batch)},
+		{"the first of equals by name", []evidence.Trial{by("1", "tea", evidence.Batch), by("2", "contact", evidence.Batch)},
 			[]string{"contact", "tea"}},
-		{"the one brewed most", []Trial{by("1", "tea", Batch), by("2", "contact", Batch), by("3", "contact", Batch)},
+		{"the one brewed most", []evidence.Trial{by("1", "tea", evidence.Batch), by("2", "contact", evidence.Batch), by("3", "contact", evidence.Batch)},
 			[]string{"contact", "tea"}},
-		{"a brew before glasses", []Trial{by("1", "tea", glass), by("2", "tea", glass), by("3", "contact", Batch)},
+		{"a brew before glasses", []evidence.Trial{by("1", "tea", evidence.Glass), by("2", "tea", evidence.Glass), by("3", "contact", evidence.Batch)},
 			[]string{"contact", "tea"}},
 	}
 	for _, tt := range tests {
 		p := mustFit(t, eightfold(tt.trials...), Options{Approximate: true})
-		if !slices.Equal(p.prob.methods, tt.want) || p.Reference() != tt.want[0] {
-			t.Errorf("%s: methods %q, want %q", tt.name, p.prob.methods, tt.want)
+		if !slices.Equal(p.prob.Methods, tt.want) || p.Reference() != tt.want[0] {
+			t.Errorf("%s: methods %q, want %q", tt.name, p.prob.Methods, tt.want)
 		}
 	}
 	asked := "tea"
@@ -106,13 +109,13 @@ func TestRatioPrior(t *testing.T) {
 	b.Method = "contact"
 	s := eightfold(a, a, b)
 	s.Trials[1].ID = "1b"
-	s.MethodPrior = map[string]MethodPrior{"tea": {0.2, 0.1}, "contact": {-0.3, 0.25}}
-	p, err := newProblem(s, nil)
+	s.MethodPrior = map[string]evidence.MethodPrior{"tea": {Ln: 0.2, SD: 0.1}, "contact": {Ln: -0.3, SD: 0.25}}
+	p, err := field.NewProblem(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	k := 2*len(p.tasters) + p.potency[1]
-	if math.Abs(p.mean[k]+0.5) > 1e-12 || p.sd[k] != 0.25 {
-		t.Errorf("ratio N(%g, %g), want N(-0.5, 0.25)", p.mean[k], p.sd[k])
+	k := 2*len(p.Tasters) + p.Potency[1]
+	if math.Abs(p.Mean[k]+0.5) > 1e-12 || p.Sd[k] != 0.25 {
+		t.Errorf("ratio N(%g, %g), want N(-0.5, 0.25)", p.Mean[k], p.Sd[k])
 	}
 }

@@ -5,6 +5,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // An Action is a trial that could be made next.
@@ -60,31 +63,31 @@ const maxRepeat = 24
 // repeatable returns the brewed trials with scores, which can be poured once more
 // (a dosed glass is gone): of many those next to the dose that is brewed next. A
 // beer that was tasted on several days is one beer, as old as it last was.
-func (p *Posterior) repeatable() []trialTerm {
-	var list []trialTerm
+func (p *Posterior) repeatable() []field.TrialTerm {
+	var list []field.TrialTerm
 	at := map[string]int{}
-	for _, term := range p.prob.trials {
-		t := p.study.Trials[term.index]
-		if t.Kind == glass {
+	for _, term := range p.prob.Trials {
+		t := p.study.Trials[term.Index]
+		if t.Kind == evidence.Glass {
 			continue
 		}
-		beer := beerOf(term.index, t)
+		beer := field.BeerOf(term.Index, t)
 		k, ok := at[beer]
 		if !ok {
 			at[beer] = len(list)
 			list = append(list, term)
-		} else if p.prob.ageOf(t) > p.prob.ageOf(p.study.Trials[list[k].index]) {
+		} else if p.prob.AgeOf(t) > p.prob.AgeOf(p.study.Trials[list[k].Index]) {
 			list[k] = term
 		}
 	}
 	if len(list) <= maxRepeat {
 		return list
 	}
-	x := math.Log(p.NextDose().DoseGPerL) - p.prob.origin
-	slices.SortStableFunc(list, func(a, b trialTerm) int { return cmp.Compare(math.Abs(a.x-x), math.Abs(b.x-x)) })
+	x := math.Log(p.NextDose().DoseGPerL) - p.prob.Origin
+	slices.SortStableFunc(list, func(a, b field.TrialTerm) int { return cmp.Compare(math.Abs(a.X-x), math.Abs(b.X-x)) })
 	list = list[:maxRepeat]
 	// back in order of dose, as a reader expects the beers to be listed
-	slices.SortStableFunc(list, func(a, b trialTerm) int { return cmp.Compare(a.x, b.x) })
+	slices.SortStableFunc(list, func(a, b field.TrialTerm) int { return cmp.Compare(a.X, b.X) })
 	return list
 }
 
@@ -92,7 +95,7 @@ func (p *Posterior) repeatable() []trialTerm {
 func (p *Posterior) brewedDoses() []float64 {
 	var doses []float64
 	for _, t := range p.repeatable() {
-		doses = append(doses, p.study.Trials[t.index].DoseGPerL)
+		doses = append(doses, p.study.Trials[t.Index].DoseGPerL)
 	}
 	return doses
 }
@@ -101,7 +104,7 @@ func (p *Posterior) brewedDoses() []float64 {
 // doses. The half-width of the interval is taken to shrink like the SD.
 func (p *Posterior) lesson(a action, brews int, doses []float64) lesson {
 	answers := p.simulate(a, doses)
-	share := residualShare(answers, p.kept.psi)
+	share := residualShare(answers, p.kept.Psi)
 	now := (p.psiQ.high - p.psiQ.low) / 2
 	after := now * share
 	return lesson{
@@ -123,8 +126,8 @@ const answersPerBeer = 3
 func (p *Posterior) simulate(a action, doses []float64) [][]float64 {
 	// a stream of its own, so that more draws in the fit do not change what is expected of a trial
 	rng := rand.New(rand.NewPCG(seed, 2))
-	rows := make([][]float64, len(p.kept.point))
-	var repeats []trialTerm
+	rows := make([][]float64, len(p.kept.Point))
+	var repeats []field.TrialTerm
 	if a == blindRepeat {
 		repeats = p.repeatable()
 	}
@@ -145,10 +148,10 @@ func (p *Posterior) simulate(a action, doses []float64) [][]float64 {
 
 // again fills in the effective ln doses of repeats under kept draw i, which have
 // the potencies of the draw.
-func (p *Posterior) again(es []float64, repeats []trialTerm, i int) {
-	shared := p.kept.at(i)[2*p.kept.tasters:]
+func (p *Posterior) again(es []float64, repeats []field.TrialTerm, i int) {
+	shared := p.kept.At(i)[2*p.kept.Tasters:]
 	for k := range repeats {
-		es[k] = p.prob.doseOf(&repeats[k], shared)
+		es[k] = doseOf(p.prob, &repeats[k], shared)
 	}
 }
 
@@ -156,27 +159,27 @@ func (p *Posterior) again(es []float64, repeats []trialTerm, i int) {
 // i: a brew and a bench series have new potencies.
 func (p *Posterior) anew(es []float64, a action, doses []float64, i int, rng *rand.Rand) {
 	// one shift for all jars: they come from one brew and share its potency
-	shift := batchSDLn * rng.NormFloat64()
+	shift := field.BatchSDLn * rng.NormFloat64()
 	if a == benchSeries {
-		shift = glassSDLn * rng.NormFloat64()
+		shift = field.GlassSDLn * rng.NormFloat64()
 		// the step from glass to beer stays as it was: it is the method's, not the evening's
-		if p.prob.glass >= 0 {
-			shift = p.kept.at(i)[2*p.kept.tasters+p.prob.glass]
+		if p.prob.Glass >= 0 {
+			shift = p.kept.At(i)[2*p.kept.Tasters+p.prob.Glass]
 		}
 	}
 	// new beers are tasted at the age at which they are drunk
-	shift -= p.prob.drunkLater(p.kept.at(i))
+	shift -= p.prob.DrunkLater(p.kept.At(i))
 	for k, d := range doses {
-		es[k] = math.Log(d) - p.prob.origin + shift
+		es[k] = math.Log(d) - p.prob.Origin + shift
 	}
 }
 
 // doseOf returns the effective ln dose of a trial under the shared numbers, its
 // ln dose plus the potencies that shift it.
-func (p *problem) doseOf(t *trialTerm, shared []float64) float64 {
-	e := t.x
-	for i, l := range t.lat[:t.n] {
-		e += t.by[i] * shared[l]
+func doseOf(p *field.Problem, t *field.TrialTerm, shared []float64) float64 {
+	e := t.X
+	for i, l := range t.Lat[:t.Count] {
+		e += t.By[i] * shared[l]
 	}
 	return e
 }
@@ -185,22 +188,22 @@ func (p *problem) doseOf(t *trialTerm, shared []float64) float64 {
 // ln dose e under kept draw i to a row: votes with lapses, intensities rounded
 // to whole points and kept on the scale.
 func (p *Posterior) pour(row []float64, i int, e float64, rng *rand.Rand) []float64 {
-	v := p.kept.at(i)
-	n := p.kept.tasters
-	theta := v[2*n+p.prob.theta]
-	nd := &p.points[p.kept.point[i]].node
+	v := p.kept.At(i)
+	n := p.kept.Tasters
+	theta := v[2*n+p.prob.Theta]
+	nd := &p.points[p.kept.Point[i]].Node
 	var little, much, marks float64
-	for _, j := range p.prob.panel {
-		w := newWindow(nd, p.prob.sharp[j])
-		l, _, m := w.chances(e - theta - v[2*j])
+	for _, j := range p.prob.Panel {
+		w := field.NewWindow(nd, p.prob.Sharp[j])
+		l, _, m := w.Chances(e - theta - v[2*j])
 		switch u := rng.Float64(); {
-		case u < lapsed(l):
+		case u < field.Lapsed(l):
 			little++
 		// the top end of the same number, so that one draw decides among three votes
-		case u > 1-lapsed(m):
+		case u > 1-field.Lapsed(m):
 			much++
 		}
-		y := v[2*n+p.prob.alpha] + v[2*j+1] + nd.beta*(e-theta) + nd.sy*rng.NormFloat64()
+		y := v[2*n+p.prob.Alpha] + v[2*j+1] + nd.Beta*(e-theta) + nd.Sy*rng.NormFloat64()
 		// tasters write whole points: unrounded ones would teach more than a sheet can
 		marks += math.Round(max(0, min(10, y)))
 	}
@@ -237,10 +240,10 @@ func residualShare(rows [][]float64, y []float64) float64 {
 		a[j*cols+j] += 1e-6 * float64(n)
 	}
 	// nothing can be said then, which is less than any promise of narrowing
-	if total == 0 || n <= cols+1 || !cholesky(a, cols) {
+	if total == 0 || n <= cols+1 || !field.Cholesky(a, cols) {
 		return 1
 	}
-	solveLower(a, cols, b)
+	field.SolveLower(a, cols, b)
 	left := total
 	for _, x := range b {
 		left -= x * x

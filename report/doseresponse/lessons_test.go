@@ -4,6 +4,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // y = x + e with x and e of equal variance: the residual SD is sqrt(1/2) of
@@ -26,7 +29,7 @@ func TestResidualShare(t *testing.T) {
 }
 
 // lessonsBy returns the lessons of a study by action.
-func lessonsBy(t *testing.T, s Study) map[action]lesson {
+func lessonsBy(t *testing.T, s evidence.Study) map[action]lesson {
 	t.Helper()
 	out := map[action]lesson{}
 	for _, l := range mustFit(t, s, Options{}).Teach() {
@@ -61,29 +64,29 @@ func TestTeachOrder(t *testing.T) {
 func TestTeachKeepsItsPromise(t *testing.T) {
 	base := eightfold(trial("T1", 2.83, -1, 0, -1))
 	p := mustFit(t, base, Options{})
-	promised := residualShare(p.simulate(fourJars, p.Spread(4)), p.kept.psi) * p.psiSD
+	promised := residualShare(p.simulate(fourJars, p.Spread(4)), p.kept.Psi) * p.psiSD
 	rng := rand.New(rand.NewPCG(8, 8))
 	var sum float64
 	const cases = 40
 	for c := range cases {
-		i := c * len(p.kept.point) / cases
+		i := c * len(p.kept.Point) / cases
 		s := base
-		shared := p.kept.at(i)[2*p.kept.tasters:]
-		nd := p.points[p.kept.point[i]].node
-		shift := batchSDLn * rng.NormFloat64()
+		shared := p.kept.At(i)[2*p.kept.Tasters:]
+		nd := p.points[p.kept.Point[i]].Node
+		shift := field.BatchSDLn * rng.NormFloat64()
 		for _, d := range p.Spread(4) {
-			tr := Trial{DoseGPerL: d, Kind: jar, Group: "B2", Method: "tea"}
-			e := math.Log(d) - p.prob.origin + shift
-			for j, who := range p.prob.tasters {
-				v := p.kept.at(i)
-				l, _, m := newWindow(&nd, 1).chances(e - shared[p.prob.theta] - v[2*j])
+			tr := evidence.Trial{DoseGPerL: d, Kind: evidence.Jar, Group: "B2", Method: "tea"}
+			e := math.Log(d) - p.prob.Origin + shift
+			for j, who := range p.prob.Tasters {
+				v := p.kept.At(i)
+				l, _, m := field.NewWindow(&nd, 1).Chances(e - shared[p.prob.Theta] - v[2*j])
 				vote, u := 0, rng.Float64()
 				if u < l {
 					vote = -1
 				} else if u > 1-m {
 					vote = 1
 				}
-				y := shared[p.prob.alpha] + v[2*j+1] + nd.beta*(e-shared[p.prob.theta]) + nd.sy*rng.NormFloat64()
+				y := shared[p.prob.Alpha] + v[2*j+1] + nd.Beta*(e-shared[p.prob.Theta]) + nd.Sy*rng.NormFloat64()
 				tr.Scores = append(tr.Scores, score(who, vote, math.Round(max(0, min(10, y)))))
 			}
 			s.Trials = append(s.Trials[:len(s.Trials):len(s.Trials)], tr)

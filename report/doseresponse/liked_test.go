@@ -5,12 +5,14 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // likedStudy is an invented study: one beer that four tasters liked, and three
 // far off the right dose that they did not.
-func likedStudy(likings map[float64]float64) Study {
-	s := Study{ID: "liked", ClaimsGPerL: [][2]float64{{1, 8}}, Attribute: "floral"}
+func likedStudy(likings map[float64]float64) evidence.Study {
+	s := evidence.Study{ID: "liked", ClaimsGPerL: [][2]float64{{1, 8}}, Attribute: "floral"}
 	for _, dose := range slices.Sorted(maps.Keys(likings)) {
 		liking := likings[dose]
 		vote := 0
@@ -20,9 +22,9 @@ func likedStudy(likings map[float64]float64) Study {
 		case dose > 5:
 			vote = 1
 		}
-		t := Trial{ID: number(dose), DoseGPerL: dose, Method: "tea"}
+		t := evidence.Trial{ID: number(dose), DoseGPerL: dose, Method: "tea"}
 		for _, name := range []string{"A", "B", "C", "D"} {
-			t.Scores = append(t.Scores, Score{Taster: name, Vote: &vote, Liking: &liking})
+			t.Scores = append(t.Scores, evidence.Score{Taster: name, Vote: &vote, Liking: &liking})
 		}
 		s.Trials = append(s.Trials, t)
 	}
@@ -44,7 +46,7 @@ func TestALikedBeerIsNotDropped(t *testing.T) {
 	if v := p.verdict(); v == Drop || v == Change {
 		t.Errorf("%s a material of which one beer was liked", v)
 	}
-	if got := p.study.tastedLiked(6); math.Abs(got-0.9973) > 0.0005 {
+	if got := tastedLiked(p.study, 6); math.Abs(got-0.9973) > 0.0005 {
 		t.Errorf("probability for the beer itself is %.4f, want 0.9973", got)
 	}
 }

@@ -1,6 +1,11 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
+)
 
 // Priors of the liking model, points on the 1-9 scale: the SDs of the random
 // parts are those of [1] section 2.2; the level and the cost of a beer that
@@ -22,16 +27,6 @@ const (
 	likingLoss
 	likingFirst
 )
-
-// liked reports whether the trial has a liking.
-func (t Trial) liked() bool {
-	for _, sc := range t.Scores {
-		if sc.Liking != nil {
-			return true
-		}
-	}
-	return false
-}
 
 // place returns the index of a name in a list, adding it when it is new.
 func place(list *[]string, name string) int {
@@ -56,22 +51,22 @@ const enoughLikings = 2
 //
 // It asks nothing of the other beers, so that a beer far off the right dose does
 // not pull down one that was liked.
-func (s Study) tastedLiked(wish float64) float64 {
+func tastedLiked(s evidence.Study, wish float64) float64 {
 	const prior, noise = 1 / (likingMeanSD * likingMeanSD), 1 / (likingNoise * likingNoise)
 	var prob float64
 	for _, t := range s.Trials {
-		var likings markSum
+		var likings field.MarkSum
 		for _, sc := range t.Scores {
 			if sc.Liking != nil {
-				likings.n++
-				likings.y += *sc.Liking
+				likings.Count++
+				likings.Y += *sc.Liking
 			}
 		}
-		if t.DoseGPerL == 0 || likings.n < enoughLikings {
+		if t.DoseGPerL == 0 || likings.Count < enoughLikings {
 			continue
 		}
-		v := 1 / (prior + likings.n*noise)
-		mean := v * (likingMean*prior + likings.y*noise)
+		v := 1 / (prior + likings.Count*noise)
+		mean := v * (likingMean*prior + likings.Y*noise)
 		prob = max(prob, normal((mean-wish)/math.Sqrt(v)))
 	}
 	return prob

@@ -1,11 +1,15 @@
 package doseresponse
 
-import "testing"
+import (
+	"testing"
+
+	"hedgerow/report/evidence"
+)
 
 // What a panel gave 2 or 3 of 9 at doses of which one was right for most is hardly
 // liked, what it gave 7 or 8 is; and a wish is measured by.
 func TestAnyDoseLiked(t *testing.T) {
-	prob := func(wish *wish, likings ...float64) float64 {
+	prob := func(wish *evidence.Wish, likings ...float64) float64 {
 		s := eightfold(
 			liked(trial("T1", 2, 0, -1, 0), likings...),
 			liked(trial("T2", 3, 0, 0, 1), likings...))
@@ -20,7 +24,7 @@ func TestAnyDoseLiked(t *testing.T) {
 	if bad > 0.05 || good < 0.95 {
 		t.Errorf("chance %.3f with likings of 2-3, %.3f with 7-8", bad, good)
 	}
-	if low, high := prob(&wish{3}, 5, 5, 5), prob(&wish{8}, 5, 5, 5); low < 0.9 || high > 0.1 {
+	if low, high := prob(&evidence.Wish{Liking: 3}, 5, 5, 5), prob(&evidence.Wish{Liking: 8}, 5, 5, 5); low < 0.9 || high > 0.1 {
 		t.Errorf("likings of 5: chance %.3f for a wish of 3, %.3f for 8", low, high)
 	}
 }

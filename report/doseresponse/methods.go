@@ -3,6 +3,8 @@ package doseresponse
 import (
 	"math"
 
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 	"hedgerow/trials/figure"
 )
 
@@ -23,12 +25,12 @@ type methodPotency struct {
 // brews the ratio carries the potency of each brew; a split brew (SideBySide)
 // cancels it and is worth three to four separate pairs ([1] section 2.2).
 func (p *Posterior) methodPotencies() []methodPotency {
-	out := make([]methodPotency, 0, len(p.prob.methods))
-	for i, m := range p.prob.methods {
+	out := make([]methodPotency, 0, len(p.prob.Methods))
+	for i, m := range p.prob.Methods {
 		mp := methodPotency{Method: m, Reference: i == 0, Potency: figure.StatedExactly(1)}
 		mp.Trials, mp.SideBySide = p.methodTrials(m)
-		if k := p.prob.potency[i]; k >= 0 {
-			p.ratio(&mp, 2*len(p.prob.tasters)+k)
+		if k := p.prob.Potency[i]; k >= 0 {
+			p.ratio(&mp, 2*len(p.prob.Tasters)+k)
 		}
 		out = append(out, mp)
 	}
@@ -38,12 +40,12 @@ func (p *Posterior) methodPotencies() []methodPotency {
 // ratio fills in the potency from latent number k, the ln ratio, and the share
 // of its prior variance that is still there.
 func (p *Posterior) ratio(mp *methodPotency, k int) {
-	values := p.draws.number(k)
-	q := p.draws.band(values, order(values))
+	values := p.draws.Number(k)
+	q := bandOf(p.draws, values, field.Order(values))
 	low, high := math.Exp(q.mid-widened(q.mid-q.low)), math.Exp(q.mid+widened(q.high-q.mid))
 	mp.Potency = figure.StatedBetween(math.Exp(q.mid), low, high, level)
-	_, sd := p.draws.moments(values)
-	share := sd / p.prob.sd[k]
+	_, sd := p.draws.Moments(values)
+	share := sd / p.prob.Sd[k]
 	// draws may come out wider than the prior by chance; more than all of it is prior cannot be
 	mp.PriorShare = min(1, share*share)
 }
@@ -53,20 +55,20 @@ func (p *Posterior) ratio(mp *methodPotency, k int) {
 func (p *Posterior) methodTrials(m string) (n int, sideBySide bool) {
 	brews := map[string]bool{}
 	for i, t := range p.study.Trials {
-		if t.informs() && t.Kind != glass && t.Method == p.prob.reference {
-			brews[brewOf(i, t)] = true
+		if t.Informs() && t.Kind != evidence.Glass && t.Method == p.prob.Reference {
+			brews[field.BrewOf(i, t)] = true
 		}
 	}
 	for i, t := range p.study.Trials {
-		if !t.informs() || t.Method != m {
+		if !t.Informs() || t.Method != m {
 			continue
 		}
 		n++
 		// a glass shares no brew: the step to a beer stands between it and the reference
-		sideBySide = sideBySide || (t.Kind != glass && brews[brewOf(i, t)])
+		sideBySide = sideBySide || (t.Kind != evidence.Glass && brews[field.BrewOf(i, t)])
 	}
 	return n, sideBySide
 }
 
 // Reference returns the method that the doses are meant for.
-func (p *Posterior) Reference() string { return p.prob.reference }
+func (p *Posterior) Reference() string { return p.prob.Reference }

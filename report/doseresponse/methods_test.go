@@ -5,13 +5,16 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // twoMethods brews tea and contact for four friends drawn from the model of
 // doc.go at its middle, contact ratio times as potent: pairs brews a
 // method, or as many split brews of two jars each.
-func twoMethods(rng *rand.Rand, pairs int, split bool, lnRatio float64) Study {
-	w := newWindow(&node{kappa: 3.5, c: 0.45}, 1)
+func twoMethods(rng *rand.Rand, pairs int, split bool, lnRatio float64) evidence.Study {
+	w := field.NewWindow(&field.Node{Kappa: 3.5, C: 0.45}, 1)
 	offsets := [4]float64{}
 	for i := range offsets {
 		offsets[i] = 0.3 * rng.NormFloat64()
@@ -19,13 +22,13 @@ func twoMethods(rng *rand.Rand, pairs int, split bool, lnRatio float64) Study {
 	right := math.Log(8)/2 + 0.4*rng.NormFloat64()
 	s := eightfold()
 	pour := func(id, method, group string, x, shift float64) {
-		t := Trial{ID: id, DoseGPerL: math.Exp(x), Kind: jar, Group: group, Method: method}
+		t := evidence.Trial{ID: id, DoseGPerL: math.Exp(x), Kind: evidence.Jar, Group: group, Method: method}
 		if method == "contact" {
 			shift += lnRatio
 		}
 		for i, u := range offsets {
 			z := x + shift - right - u
-			l, _, m := w.chances(z)
+			l, _, m := w.Chances(z)
 			vote, r := 0, rng.Float64()
 			if r < l {
 				vote = -1

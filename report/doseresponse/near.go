@@ -3,6 +3,9 @@ package doseresponse
 import (
 	"math"
 	"slices"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // Priors of the liking by distance, points on the 1-9 scale; judgement. The others
@@ -85,7 +88,7 @@ func (p *Posterior) weighNear() likedNear {
 	here := make([]float64, len(m.methods))
 	// evenly spaced: kept draws are sorted, so the first of them would all be of one kind
 	for k := range min(likedDraws, len(use)) {
-		v := p.kept.at(use[k*len(use)/min(likedDraws, len(use))])
+		v := p.kept.At(use[k*len(use)/min(likedDraws, len(use))])
 		if !m.solve(v) {
 			continue
 		}
@@ -97,7 +100,7 @@ func (p *Posterior) weighNear() likedNear {
 	}
 	n := float64(min(likedDraws, len(use)))
 	// a beer that was liked can be liked, whatever the fit makes of the other beers
-	out.Here = max(slices.Max(here)/n, m.study.tastedLiked(m.wish()))
+	out.Here = max(slices.Max(here)/n, tastedLiked(m.study, m.wish()))
 	out.Other /= n
 	return out
 }
@@ -107,20 +110,20 @@ func (p *Posterior) weighNear() likedNear {
 func (p *Posterior) newLikedModel() *likedModel {
 	m := &likedModel{Posterior: p}
 	term := map[int]int{}
-	for k, t := range p.prob.trials {
-		term[t.index] = k
+	for k, t := range p.prob.Trials {
+		term[t.Index] = k
 	}
 	for i, t := range p.study.Trials {
-		if t.DoseGPerL == 0 || !t.liked() {
+		if t.DoseGPerL == 0 || !t.Liked() {
 			continue
 		}
-		b := likedBeer{trial: i, term: -1, brew: brewOf(i, t)}
+		b := likedBeer{trial: i, term: -1, brew: field.BrewOf(i, t)}
 		if k, ok := term[i]; ok {
 			b.term = k
 		}
 		for _, sc := range t.Scores {
 			if sc.Liking != nil {
-				who := slices.Index(p.prob.tasters, sc.Taster)
+				who := slices.Index(p.prob.Tasters, sc.Taster)
 				b.rows = append(b.rows, likedRow{place(&m.tasters, sc.Taster), place(&m.methods, t.Method), *sc.Liking, who})
 			}
 		}
@@ -143,15 +146,15 @@ func (p *Posterior) newLikedModel() *likedModel {
 // of a beer without votes is its own dose.
 func (m *likedModel) doseUnder(b *likedBeer, v []float64) float64 {
 	if b.term < 0 {
-		return math.Log(m.study.Trials[b.trial].DoseGPerL) - m.prob.origin
+		return math.Log(m.study.Trials[b.trial].DoseGPerL) - m.prob.Origin
 	}
-	return m.prob.doseOf(&m.prob.trials[b.term], v[2*len(m.prob.tasters):])
+	return doseOf(m.prob, &m.prob.Trials[b.term], v[2*len(m.prob.Tasters):])
 }
 
 // distance returns how far from the right dose of its taster a row lies, ln.
 func (m *likedModel) distance(r *likedRow, e float64, v []float64) float64 {
 	// nothing is known of this taster's own right dose: that of the panel stands for it
-	z := e - v[2*len(m.prob.tasters)+m.prob.theta]
+	z := e - v[2*len(m.prob.Tasters)+m.prob.Theta]
 	if r.who >= 0 {
 		z -= v[2*r.who]
 	}
@@ -179,11 +182,11 @@ func (m *likedModel) solve(v []float64) bool {
 		m.addBrew(m.beers[first:last], v)
 		first = last
 	}
-	if !cholesky(m.a, dim) {
+	if !field.Cholesky(m.a, dim) {
 		return false
 	}
-	solveLower(m.a, dim, m.b)
-	solveUpper(m.a, dim, m.b)
+	field.SolveLower(m.a, dim, m.b)
+	field.SolveUpper(m.a, dim, m.b)
 	return true
 }
 
@@ -227,7 +230,7 @@ func (m *likedModel) addBrew(beers []likedBeer, v []float64) {
 	k := 1 / (1/(likingBrew*likingBrew) + n*w)
 	for i, s := range m.cross {
 		m.b[i] -= k * s * y
-		subtract(m.a[i*dim:i*dim+i+1], k*s, m.cross)
+		field.Subtract(m.a[i*dim:i*dim+i+1], k*s, m.cross)
 	}
 }
 
@@ -239,7 +242,7 @@ func (m *likedModel) bestDistance(v []float64) float64 {
 	if s := m.twoCamps(); s.Likely {
 		sides = append(sides, s.Camps[0].panel, s.Camps[1].panel)
 	} else {
-		sides = append(sides, m.prob.panel)
+		sides = append(sides, m.prob.Panel)
 	}
 	var sum, n float64
 	for _, side := range sides {
@@ -253,7 +256,7 @@ func (m *likedModel) bestDistance(v []float64) float64 {
 			n++
 		}
 	}
-	return sum/n + batchSDLn*batchSDLn
+	return sum/n + field.BatchSDLn*field.BatchSDLn
 }
 
 // reaches returns the chance that the panel's mean liking at distance h reaches
@@ -269,9 +272,9 @@ func (m *likedModel) reaches(h float64, method int) float64 {
 	if method >= 0 {
 		c[likingFirst+len(m.tasters)+method] = 1
 	}
-	mean := dot(c, m.b)
-	solveLower(m.a, dim, c)
-	v := dot(c, c)
+	mean := field.Dot(c, m.b)
+	field.SolveLower(m.a, dim, c)
+	v := field.Dot(c, c)
 	// of several untried methods one would keep the best, which lies above their mean and scatters less
 	if method < 0 {
 		fresh := likingMethod*likingMethod + likingPair*likingPair/tasters
@@ -290,7 +293,7 @@ func (m *likedModel) nearness(out *likedNear, use []int) {
 		b := &m.beers[k]
 		t := m.study.Trials[b.trial]
 		// a dosed glass is no beer: its liking does not condemn one
-		if t.Kind == glass {
+		if t.Kind == evidence.Glass {
 			continue
 		}
 		near := m.chanceNear(b, use)
@@ -302,7 +305,7 @@ func (m *likedModel) nearness(out *likedNear, use []int) {
 		for _, r := range b.rows {
 			sum, n = sum+r.y, n+1
 		}
-		little, right, much := t.votes()
+		little, right, much := t.Votes()
 		if votes := little + right + much; votes > 0 && float64(right)/float64(votes) > out.RightShare {
 			out.RightShare, out.Right, out.Votes = float64(right)/float64(votes), right, votes
 		}
@@ -318,7 +321,7 @@ func (m *likedModel) nearness(out *likedNear, use []int) {
 func (m *likedModel) chanceNear(b *likedBeer, use []int) float64 {
 	near := 0
 	for _, i := range use {
-		v := m.kept.at(i)
+		v := m.kept.At(i)
 		e := m.doseUnder(b, v)
 		for k := range b.rows {
 			if math.Abs(m.distance(&b.rows[k], e, v)) < math.Log(wishedReach) {

@@ -1,6 +1,10 @@
 package doseresponse
 
-import "testing"
+import (
+	"testing"
+
+	"hedgerow/report/evidence"
+)
 
 // Beers that all called too much say nothing of the plant at its right dose, one
 // that all called right does: what is disliked there may still be made better by
@@ -16,7 +20,7 @@ func TestLikedNear(t *testing.T) {
 		n.Other < n.Here || n.NearBrews != 1 || n.Mean != 3.5 {
 		t.Errorf("a beer that was right and not liked: %+v", n)
 	}
-	by := func(method string, t Trial) Trial { t.Method = method; return t }
+	by := func(method string, t evidence.Trial) evidence.Trial { t.Method = method; return t }
 	bad := eightfold(liked(trial("1", 3, 0, 0, 0, 0), 2, 3, 2, 3),
 		liked(by("contact", trial("2", 3, 0, 0, 0, 0)), 2, 2, 3, 2),
 		liked(by("tincture", trial("3", 2.8, 0, 0, 0, 0)), 2, 2, 2, 3))

@@ -6,11 +6,13 @@ import (
 	"slices"
 	"testing"
 
+	"hedgerow/report/evidence"
+
 	"pgregory.net/rapid"
 )
 
 // shuffled returns the study with all its lists in another order.
-func shuffled(s Study, seed uint64) Study {
+func shuffled(s evidence.Study, seed uint64) evidence.Study {
 	rng := rand.New(rand.NewPCG(seed, 1))
 	s.ClaimsGPerL = slices.Clone(s.ClaimsGPerL)
 	rng.Shuffle(len(s.ClaimsGPerL), func(i, j int) { swap(s.ClaimsGPerL, i, j) })
@@ -27,7 +29,7 @@ func shuffled(s Study, seed uint64) Study {
 func swap[T any](list []T, i, j int) { list[i], list[j] = list[j], list[i] }
 
 // printed is everything that a study is answered with.
-func printed(t testing.TB, s Study) string {
+func printed(t testing.TB, s evidence.Study) string {
 	p := mustFit(t, s, Options{})
 	text, err := json.Marshal([]any{p.Answer(), p.Teach(), p.Tasters(), p.Memory()})
 	if err != nil {
@@ -76,8 +78,8 @@ func TestNamelessTrialKeepsItsNumber(t *testing.T) {
 // The limit for one score against two is 3*1.4*sqrt(1/2+1/2) = 4.2 points (hand
 // calculation); the falls are 7 for the one, 3.5 for both.
 func TestTopDoseIsPooled(t *testing.T) {
-	at := func(id string, dose float64, intensities ...float64) Trial {
-		tr := Trial{ID: id, DoseGPerL: dose, Method: "tea"}
+	at := func(id string, dose float64, intensities ...float64) evidence.Trial {
+		tr := evidence.Trial{ID: id, DoseGPerL: dose, Method: "tea"}
 		for i, y := range intensities {
 			tr.Scores = append(tr.Scores, score(string(rune('A'+i)), 0, y))
 		}
@@ -85,17 +87,17 @@ func TestTopDoseIsPooled(t *testing.T) {
 	}
 	low, weak := at("low", 1, 1, 1), at("weak", 3, 8, 8)
 	harsh, strong := at("harsh", 6, 1, 1), at("strong", 6, 8, 8)
-	for _, s := range []Study{eightfold(low, weak, harsh, strong), eightfold(low, weak, strong, harsh)} {
-		if mustFit(t, s, Options{}).prob.folded {
+	for _, s := range []evidence.Study{eightfold(low, weak, harsh, strong), eightfold(low, weak, strong, harsh)} {
+		if mustFit(t, s, Options{}).prob.Folded {
 			t.Errorf("%s before %s: the intensities are left out", s.Trials[2].ID, s.Trials[3].ID)
 		}
 	}
-	if !mustFit(t, eightfold(low, weak, harsh), Options{}).prob.folded {
+	if !mustFit(t, eightfold(low, weak, harsh), Options{}).prob.Folded {
 		t.Error("harsh alone: the intensities stay")
 	}
 	// what is weaker is pooled as well: one high beer of two at 3 g/L is no fall
 	high, modest := at("high", 3, 9, 9), at("modest", 3, 2, 2)
-	if mustFit(t, eightfold(low, modest, high, at("top", 6, 4, 4)), Options{}).prob.folded {
+	if mustFit(t, eightfold(low, modest, high, at("top", 6, 4, 4)), Options{}).prob.Folded {
 		t.Error("one high beer of two at a weaker dose: the intensities are left out")
 	}
 }

@@ -3,6 +3,9 @@ package doseresponse
 import (
 	"math/rand/v2"
 	"sync"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // Options choose how a study is fitted; the zero value is the full method.
@@ -29,12 +32,12 @@ const seed = 20_25
 // A Posterior is what a study says about the right dose. Its methods are
 // safe for concurrent use.
 type Posterior struct {
-	study  Study // as fitted: ordered, and without what was forgotten
-	prob   *problem
-	prior  lnPrior
-	points []point
-	draws  *sample // all, weighted
-	kept   *sample // some, equally weighted
+	study  evidence.Study // as fitted: ordered, and without what was forgotten
+	prob   *field.Problem
+	prior  field.LnPrior
+	points []field.Point
+	draws  *field.Sample // all, weighted
+	kept   *field.Sample // some, equally weighted
 
 	strays []float64 // chance of each taster to score at random
 
@@ -45,8 +48,8 @@ type Posterior struct {
 	right90 band      // the dose asked for, before it is moved to the best
 	aims    []float64 // relative ln dose of the target intensity, one a draw
 
-	windows []window  // of a fresh brew, one a taster for each point
-	tastes  []float64 // exp(-kappa t) of each kept draw and taster
+	windows []field.Window // of a fresh brew, one a taster for each point
+	tastes  []float64      // exp(-kappa t) of each kept draw and taster
 
 	// What several answers rest on, worked out when it is first asked for.
 	steepOnce func() []steepness
@@ -62,16 +65,16 @@ type Posterior struct {
 // are neither claims nor scores, and an *InputError for a value outside its
 // range. The same study and options give the same posterior, in whatever order
 // claims, trials and scores are listed.
-func Fit(s Study, o Options) (*Posterior, error) {
-	if err := s.validate(); err != nil {
+func Fit(s evidence.Study, o Options) (*Posterior, error) {
+	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	s = s.ordered()
+	s = s.Ordered()
 	// before the problem is laid out, or the remembered SDs would already be in its priors
 	if o.FreshTasters {
 		s.Remembered = nil
 	}
-	prob, err := newProblem(s, o.Method)
+	prob, err := field.NewProblem(s, o.Method)
 	if err != nil {
 		return nil, err
 	}
@@ -79,27 +82,27 @@ func Fit(s Study, o Options) (*Posterior, error) {
 		o.Seed = seed
 	}
 	p := &Posterior{study: s, prob: prob}
-	p.prior, _ = claimPrior(s)
-	f := newField(prob)
+	p.prior, _ = field.ClaimPrior(s)
+	f := field.NewField(prob)
 	// a target needs the slope of the intensities even where none were scored
 	all, flat := p.grid(o)
-	p.points = laplace(f, all, flat)
-	p.strays = make([]float64, len(prob.tasters))
+	p.points = field.Laplace(f, all, flat)
+	p.strays = make([]float64, len(prob.Tasters))
 	if !o.plain {
-		p.strays = f.suspect(p.points)
-		if prob.distrust(p.strays) {
-			f.whole = false
-			p.points = laplace(f, all, flat)
+		p.strays = suspect(f, p.points)
+		if distrust(prob, p.strays) {
+			f.Whole = false
+			p.points = field.Laplace(f, all, flat)
 		}
 	}
 	rng := rand.New(rand.NewPCG(o.Seed, 1))
 	if o.Approximate {
 		// the draws are equally weighted already: resampling would only repeat some of them
-		p.kept = gaussian(prob, p.points, keptDraws, rng)
+		p.kept = field.Gaussian(prob, p.points, field.KeptDraws, rng)
 		p.draws = p.kept
 	} else {
-		p.draws = importance(f, p.points, defaultDraws, rng)
-		p.kept = p.draws.resample(prob, keptDraws)
+		p.draws = field.Importance(f, p.points, field.DefaultDraws, rng)
+		p.kept = p.draws.Resample(prob, field.KeptDraws)
 	}
 	p.setWindows()
 	p.setTastes()
@@ -117,20 +120,20 @@ func Fit(s Study, o Options) (*Posterior, error) {
 
 // grid returns the nodes of the grid: the ordinary ones by family, and those in
 // which the answers ignore the dose.
-func (p *Posterior) grid(o Options) ([]family, family) {
-	marks := len(p.prob.marks) > 0 || p.study.TargetIntensity != nil
+func (p *Posterior) grid(o Options) ([]field.Family, field.Family) {
+	marks := len(p.prob.Marks) > 0 || p.study.TargetIntensity != nil
 	if o.plain {
-		part := []priorPart{{lnPrior{0, p.prior.sd}, 1}}
-		return families(part, []weighted{{0.2, 0.5}, {0.45, 0.5}}, marks), nil
+		part := []field.PriorPart{{LnPrior: field.LnPrior{Mean: 0, Sd: p.prior.Sd}, Weight: 1}}
+		return field.Families(part, []field.Weighted{{Value: 0.2, Weight: 0.5}, {Value: 0.45, Weight: 0.5}}, marks), nil
 	}
-	parts := claimParts(p.study)
+	parts := field.ClaimParts(p.study)
 	for i := range parts {
-		parts[i].mean -= p.prob.origin
+		parts[i].Mean -= p.prob.Origin
 	}
-	var flat family
+	var flat field.Family
 	// an intensity aimed at where intensities have no slope would be at no dose
-	if len(p.prob.trials) > 0 && p.study.TargetIntensity == nil {
-		flat = ignoring(parts, marks)
+	if len(p.prob.Trials) > 0 && p.study.TargetIntensity == nil {
+		flat = field.Ignoring(parts, marks)
 	}
-	return families(parts, taus(), marks), flat
+	return field.Families(parts, field.Taus(), marks), flat
 }

@@ -2,6 +2,8 @@ package doseresponse
 
 import (
 	"math"
+
+	"hedgerow/report/field"
 )
 
 // Spacing of the jars of a split: every step is twice spreadShare of the SD
@@ -51,7 +53,7 @@ func (p *Posterior) Spread(n int) []float64 {
 // jars returns the doses of Spread before they are slid.
 func (p *Posterior) jars(n int) []float64 {
 	half := (n + 1) / 2
-	if c := claimClusters(p.study.ClaimsGPerL); p.verdict() == Bench && len(c) > 1 && n > 1 {
+	if c := field.ClaimClusters(p.study.ClaimsGPerL); p.verdict() == Bench && len(c) > 1 && n > 1 {
 		return append(inRange(c[0], half), inRange(c[len(c)-1], n-half)...)
 	}
 	if s := p.servedCamps(); s.Likely && n > 1 {
@@ -132,7 +134,7 @@ const dosedGlasses = 5
 func (p *Posterior) glasses() []float64 {
 	shares := []float64{0.1, 0.3, 0.5, 0.7, 0.9}
 	claims := p.study.ClaimsGPerL
-	if len(p.prob.trials) == 0 && len(claims) > 0 {
+	if len(p.prob.Trials) == 0 && len(claims) > 0 {
 		lo, hi := claimRange(claims)
 		doses := make([]float64, len(shares))
 		for i, share := range shares {
@@ -147,7 +149,7 @@ func (p *Posterior) glasses() []float64 {
 		}
 		return evenly(d1, d2, dosedGlasses)
 	}
-	doses := p.draws.points(p.draws.psi, p.draws.order, shares...)
+	doses := p.draws.Points(p.draws.Psi, p.draws.Order, shares...)
 	for i, x := range doses {
 		doses[i] = p.dose(x)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"hedgerow/report/field"
 	"hedgerow/trials/figure"
 )
 
@@ -29,7 +30,7 @@ type steeping struct {
 // more contact times of one dose, with votes not all on one side; ok is false
 // without such a beer. Of several the one with the most votes is taken.
 func (p *Posterior) pullAt() (q pull, ok bool) {
-	if p.prob.contact < 0 || p.study.TargetIntensity != nil {
+	if p.prob.Contact < 0 || p.study.TargetIntensity != nil {
 		return pull{}, false
 	}
 	var best *steeping
@@ -52,19 +53,19 @@ func (p *Posterior) pullAt() (q pull, ok bool) {
 
 // contactOf returns the contact days of a trial of the problem.
 func (p *Posterior) contactOf(k int) float64 {
-	return *p.study.Trials[p.prob.trials[k].index].ContactDays
+	return *p.study.Trials[p.prob.Trials[k].Index].ContactDays
 }
 
 // steepings lists the brews that were tasted by contact time, by dose and brew.
 func (p *Posterior) steepings() []steeping {
 	var list []steeping
-	for k, term := range p.prob.trials {
-		t := p.study.Trials[term.index]
-		little, right, much := t.votes()
-		if !t.timed() || little+right+much == 0 {
+	for k, term := range p.prob.Trials {
+		t := p.study.Trials[term.Index]
+		little, right, much := t.Votes()
+		if !field.Timed(t) || little+right+much == 0 {
 			continue
 		}
-		brew := brewOf(term.index, t)
+		brew := field.BrewOf(term.Index, t)
 		at := slices.IndexFunc(list, func(s steeping) bool { return s.brew == brew && s.dose == t.DoseGPerL })
 		if at < 0 {
 			at = len(list)
@@ -86,7 +87,7 @@ func (p *Posterior) tells(s *steeping) bool {
 	var little, right, much int
 	for _, k := range s.trials {
 		times[p.contactOf(k)] = true
-		l, r, m := p.study.Trials[p.prob.trials[k].index].votes()
+		l, r, m := p.study.Trials[p.prob.Trials[k].Index].Votes()
 		little, right, much = little+l, right+r, much+m
 	}
 	return len(times) > 1 && little < s.votes && much < s.votes
@@ -125,24 +126,24 @@ func (p *Posterior) pullDays(trial int, times []float64) figure.Stated {
 // rightAtContact returns the expected share of "just right" of the brew of a trial
 // at a ln contact time, drunk at the age asked for.
 func (p *Posterior) rightAtContact(trial int, lnDays float64) float64 {
-	term := p.prob.trials[trial]
+	term := p.prob.Trials[trial]
 	// the trial's own age and time give way to those asked for
-	for i, l := range term.lat[:term.n] {
-		if l == p.prob.fade || l == p.prob.contact {
-			term.by[i] = 0
+	for i, l := range term.Lat[:term.Count] {
+		if l == p.prob.Fade || l == p.prob.Contact {
+			term.By[i] = 0
 		}
 	}
-	n := len(p.prob.tasters)
+	n := len(p.prob.Tasters)
 	var sum float64
 	use := p.ordinary(scanStride / 2)
 	for _, i := range use {
-		v := p.kept.at(i)
-		e := p.prob.doseOf(&term, v[2*n:]) + (lnDays-math.Log(p.prob.contact0))*v[2*n+p.prob.contact]
-		nd := &p.points[p.kept.point[i]].node
-		for _, j := range p.prob.panel {
-			_, right, _ := newWindow(nd, p.prob.sharp[j]).chances(e - p.rightOf(v, j))
+		v := p.kept.At(i)
+		e := doseOf(p.prob, &term, v[2*n:]) + (lnDays-math.Log(p.prob.Contact0))*v[2*n+p.prob.Contact]
+		nd := &p.points[p.kept.Point[i]].Node
+		for _, j := range p.prob.Panel {
+			_, right, _ := field.NewWindow(nd, p.prob.Sharp[j]).Chances(e - p.rightOf(v, j))
 			sum += right
 		}
 	}
-	return sum / float64(max(1, len(use))*len(p.prob.panel))
+	return sum / float64(max(1, len(use))*len(p.prob.Panel))
 }

@@ -1,6 +1,10 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/report/evidence"
+)
 
 // A dose that the panel refused is offered again neither by itself nor as a jar:
 // what is offered keeps refusedStep away from it (judgement: a tenth is what a
@@ -27,14 +31,14 @@ type refusedDoses struct {
 // little is not below one refused as too much neither counts.
 func (p *Posterior) refused() refusedDoses {
 	r := refusedDoses{0, math.Inf(1)}
-	if p.study.TargetIntensity != nil || len(p.prob.tasters) < refusingTasters {
+	if p.study.TargetIntensity != nil || len(p.prob.Tasters) < refusingTasters {
 		return r
 	}
 	for _, t := range p.study.Trials {
 		if !p.tellsOfReference(t) {
 			continue
 		}
-		switch t.refusedAs() {
+		switch refusedAs(t) {
 		case -1:
 			r.tooLittle = max(r.tooLittle, t.DoseGPerL)
 		case 1:
@@ -50,14 +54,14 @@ func (p *Posterior) refused() refusedDoses {
 // tellsOfReference reports whether a trial is a brewed dose by the reference
 // method that was tasted about the age at which the beer will be drunk. A beer
 // whose age is not known counts.
-func (p *Posterior) tellsOfReference(t Trial) bool {
-	return t.DoseGPerL > 0 && t.Kind != glass && t.Method == p.prob.reference &&
+func (p *Posterior) tellsOfReference(t evidence.Trial) bool {
+	return t.DoseGPerL > 0 && t.Kind != evidence.Glass && t.Method == p.prob.Reference &&
 		(t.DaysOld == nil || math.Abs(*t.DaysOld-p.drinkAge()) <= sameAgeDays)
 }
 
 // refusedAs returns -1 or 1 when all of two tasters or more voted that way on the
 // trial, and else 0.
-func (t Trial) refusedAs() int {
+func refusedAs(t evidence.Trial) int {
 	side := 0
 	voters := map[string]bool{}
 	for _, sc := range t.Scores {

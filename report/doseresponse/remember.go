@@ -1,6 +1,11 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
+)
 
 // personalShare is the part of the variance of a taster's offsets that goes
 // with the person from one material to the next; the rest belongs to the
@@ -17,15 +22,15 @@ const personalTau = 0.3
 // fitted is in it: fit with FreshTasters before storing it. Offset and scale are
 // u_i and a_i themselves, not those against this panel: their posterior SD says
 // how little a small panel tells of them.
-func (p *Posterior) Memory() map[string]TasterPrior {
-	out := map[string]TasterPrior{}
-	if len(p.prob.trials) == 0 {
+func (p *Posterior) Memory() map[string]evidence.TasterPrior {
+	out := map[string]evidence.TasterPrior{}
+	if len(p.prob.Trials) == 0 {
 		return out // the tasters stand for people unknown
 	}
-	for i, name := range p.prob.tasters {
-		r := TasterPrior{Sharpness: p.sharpness(i)}
-		r.OffsetLn, r.OffsetSDLn = p.draws.moments(p.draws.number(2 * i))
-		r.Scale, r.ScaleSD = p.draws.moments(p.draws.number(2*i + 1))
+	for i, name := range p.prob.Tasters {
+		r := evidence.TasterPrior{Sharpness: p.sharpness(i)}
+		r.OffsetLn, r.OffsetSDLn = p.draws.Moments(p.draws.Number(2 * i))
+		r.Scale, r.ScaleSD = p.draws.Moments(p.draws.Number(2*i + 1))
 		out[name] = r
 	}
 	return out
@@ -43,11 +48,11 @@ func (p *Posterior) Memory() map[string]TasterPrior {
 //
 // so the mean is drawn to 0 and the SD never falls below 0.7 tau. Sharpness is
 // the geometric mean, drawn to 1 by one study's worth.
-func Remember(past []TasterPrior) (next TasterPrior, ok bool) {
+func Remember(past []evidence.TasterPrior) (next evidence.TasterPrior, ok bool) {
 	if len(past) == 0 {
-		return TasterPrior{}, false
+		return evidence.TasterPrior{}, false
 	}
-	offset, scale := person{tau: personalTau}, person{tau: tasterScale}
+	offset, scale := person{tau: personalTau}, person{tau: field.TasterScale}
 	var sharp float64
 	for _, r := range past {
 		offset.add(r.OffsetLn, r.OffsetSDLn)

@@ -1,6 +1,10 @@
 package doseresponse
 
-import "math"
+import (
+	"math"
+
+	"hedgerow/report/field"
+)
 
 // sharpSD is the SD of the ln of a taster's sharpness before any vote
 // (judgement).
@@ -53,13 +57,13 @@ func (p *Posterior) steep() []steepness { return p.steepOnce() }
 
 // sharpness returns the steepness of taster i's votes against a common taster:
 // the posterior mean of its ln, as a factor.
-func (p *Posterior) sharpness(i int) float64 { return p.prob.sharp[i] * p.steep()[i].factor() }
+func (p *Posterior) sharpness(i int) float64 { return p.prob.Sharp[i] * p.steep()[i].factor() }
 
 // weighSteepness works out steep.
 func (p *Posterior) weighSteepness() []steepness {
-	byTaster := make([][]voteTerm, len(p.prob.tasters))
-	for _, o := range p.prob.votes {
-		byTaster[o.taster] = append(byTaster[o.taster], o)
+	byTaster := make([][]field.VoteTerm, len(p.prob.Tasters))
+	for _, o := range p.prob.Votes {
+		byTaster[o.Taster] = append(byTaster[o.Taster], o)
 	}
 	out := make([]steepness, len(byTaster))
 	for i, votes := range byTaster {
@@ -73,12 +77,12 @@ func (p *Posterior) weighSteepness() []steepness {
 // steepnessOf weighs the steepness of taster i, who gave the votes: the mean over
 // the draws of the ratio of the probabilities of all votes. Ratios are kept as
 // logs: hundreds of votes would overflow.
-func (p *Posterior) steepnessOf(i int, votes []voteTerm) steepness {
-	draws := min(len(p.kept.point), max(leastDraws, steepWork/len(votes)))
+func (p *Posterior) steepnessOf(i int, votes []field.VoteTerm) steepness {
+	draws := min(len(p.kept.Point), max(leastDraws, steepWork/len(votes)))
 	// kept draws are sorted, not shuffled: every so many of them stand for all, the first ones would not
-	stride := len(p.kept.point) / draws
+	stride := len(p.kept.Point) / draws
 	var lnRatios [sharpFactors][]float64
-	for k := 0; k < len(p.kept.point); k += stride {
+	for k := 0; k < len(p.kept.Point); k += stride {
 		ratios := p.steepUnder(k, i, votes)
 		for j, l := range ratios {
 			lnRatios[j] = append(lnRatios[j], l)
@@ -93,33 +97,33 @@ func (p *Posterior) steepnessOf(i int, votes []voteTerm) steepness {
 
 // steepUnder returns, under kept draw k, the ln of the probability of the votes
 // of taster i with every factor of steepness over that with the assumed one.
-func (p *Posterior) steepUnder(k, i int, votes []voteTerm) (lnRatio steepness) {
-	v := p.kept.at(k)
-	shared := v[2*p.kept.tasters:]
-	n := &p.points[p.kept.point[k]].node
-	right := shared[p.prob.theta] + v[2*i]
-	var win [sharpFactors]window
+func (p *Posterior) steepUnder(k, i int, votes []field.VoteTerm) (lnRatio steepness) {
+	v := p.kept.At(k)
+	shared := v[2*p.kept.Tasters:]
+	n := &p.points[p.kept.Point[k]].Node
+	right := shared[p.prob.Theta] + v[2*i]
+	var win [sharpFactors]field.Window
 	for j := range win {
-		win[j] = newWindow(n, p.prob.sharp[i]*sharpFactor(j))
+		win[j] = field.NewWindow(n, p.prob.Sharp[i]*sharpFactor(j))
 	}
 	// bounded for the steepest window, since the exponentials of the others are squared up to it
-	reach := maxExponent / win[sharpFactors-1].kappa
+	reach := field.MaxExponent / win[sharpFactors-1].Kappa
 	var prod steepness
 	for j := range prod {
 		prod[j] = 1
 	}
 	for at, o := range votes {
-		z := p.prob.doseOf(&p.prob.trials[o.trial], shared) - right
+		z := doseOf(p.prob, &p.prob.Trials[o.Trial], shared) - right
 		z = max(-reach, min(reach, z))
 		// each factor is the square of the one two places before: two exponentials do
 		var e [sharpFactors]float64
-		e[0], e[1] = win[0].expo(z), win[1].expo(z)
+		e[0], e[1] = win[0].Expo(z), win[1].Expo(z)
 		for j := 2; j < sharpFactors; j++ {
 			e[j] = e[j-2] * e[j-2]
 		}
-		base := win[sharpCommon].chanceAt(o.vote, e[sharpCommon])
+		base := win[sharpCommon].ChanceAt(o.Vote, e[sharpCommon])
 		for j := range prod {
-			prod[j] *= win[j].chanceAt(o.vote, e[j]) / base
+			prod[j] *= win[j].ChanceAt(o.Vote, e[j]) / base
 		}
 		// ratios can be 100 either way: the products stay inside the range of floats for so many votes
 		if at%100 == 99 || at == len(votes)-1 {

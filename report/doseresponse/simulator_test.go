@@ -10,6 +10,7 @@ import (
 	"testing"
 	"text/tabwriter"
 
+	"hedgerow/report/evidence"
 	"hedgerow/trials/figure"
 )
 
@@ -17,18 +18,18 @@ import (
 // 0, and at the end names the dose of the beer after it.
 type policy struct {
 	name  string
-	brew  func(b *brewer, s *Study, k int)
-	final func(b *brewer, s *Study) (dose float64) // nil: what the posterior says
+	brew  func(b *brewer, s *evidence.Study, k int)
+	final func(b *brewer, s *evidence.Study) (dose float64) // nil: what the posterior says
 }
 
 // A tally counts how a policy did after one number of brews.
 type tally struct {
-	n, near, close20, cover, stated float64
-	regret, sure, width             float64
+	Count, near, close20, cover, stated float64
+	regret, sure, width                 float64
 }
 
 func (t *tally) add(o tally) {
-	t.n += o.n
+	t.Count += o.Count
 	t.near += o.near
 	t.close20 += o.close20
 	t.cover += o.cover
@@ -42,7 +43,7 @@ func (t *tally) add(o tally) {
 func (b *brewer) judge(p *Posterior, dose float64, e figure.Stated) tally {
 	x := math.Log(dose)
 	ratio := b.share(x) / b.top
-	t := tally{n: 1, regret: 1 - ratio}
+	t := tally{Count: 1, regret: 1 - ratio}
 	if ratio >= nearBest {
 		t.near = 1
 	}
@@ -67,7 +68,7 @@ func (b *brewer) judge(p *Posterior, dose float64, e figure.Stated) tally {
 }
 
 // fit returns what the program makes of a study.
-func fit(s *Study) *Posterior {
+func fit(s *evidence.Study) *Posterior {
 	p, err := Fit(*s, Options{})
 	if err != nil {
 		panic(err)
@@ -75,34 +76,34 @@ func fit(s *Study) *Posterior {
 	return p
 }
 
-func addSingle(times int) func(b *brewer, s *Study, k int) {
-	return func(b *brewer, s *Study, k int) {
+func addSingle(times int) func(b *brewer, s *evidence.Study, k int) {
+	return func(b *brewer, s *evidence.Study, k int) {
 		d := fit(s).NextDose().DoseGPerL
-		s.Trials = append(s.Trials, b.pour(fmt.Sprint("B", k), d, b.brew(), Batch, "", times))
+		s.Trials = append(s.Trials, b.pour(fmt.Sprint("B", k), d, b.brew(), evidence.Batch, "", times))
 	}
 }
 
-func addJars(b *brewer, s *Study, k int) {
+func addJars(b *brewer, s *evidence.Study, k int) {
 	shift := b.brew()
 	group := fmt.Sprint("B", k)
 	for j, d := range fit(s).Spread(4) {
-		s.Trials = append(s.Trials, b.pour(fmt.Sprint(group, "-", j), d, shift, jar, group, 1))
+		s.Trials = append(s.Trials, b.pour(fmt.Sprint(group, "-", j), d, shift, evidence.Jar, group, 1))
 	}
 }
 
-func addBench(b *brewer, s *Study) {
+func addBench(b *brewer, s *evidence.Study) {
 	for j, d := range fit(s).Glasses() {
-		s.Trials = append(s.Trials, b.pour(fmt.Sprint("G", j), d, b.glass, glass, "", 1))
+		s.Trials = append(s.Trials, b.pour(fmt.Sprint("G", j), d, b.glass, evidence.Glass, "", 1))
 	}
 }
 
 // bracket is the rule of thumb: double or halve on the majority until both
 // sides are known, then the geometric middle.
-func bracket(s *Study) float64 {
+func bracket(s *evidence.Study) float64 {
 	lo, hi := 0.0, 0.0
 	last := math.Sqrt(s.ClaimsGPerL[0][0] * s.ClaimsGPerL[0][1])
 	for _, t := range s.Trials {
-		m, _ := t.meanVote()
+		m, _ := t.MeanVote()
 		last = t.DoseGPerL
 		switch {
 		case m < -0.25:
@@ -128,14 +129,14 @@ func bracket(s *Study) float64 {
 
 // The policies that are compared.
 func middle() policy {
-	return policy{"middle of the claims", func(*brewer, *Study, int) {},
-		func(b *brewer, s *Study) float64 { return math.Sqrt(b.span) }}
+	return policy{"middle of the claims", func(*brewer, *evidence.Study, int) {},
+		func(b *brewer, s *evidence.Study) float64 { return math.Sqrt(b.span) }}
 }
 
 func bracketing() policy {
-	return policy{"bracketing", func(b *brewer, s *Study, k int) {
-		s.Trials = append(s.Trials, b.pour(fmt.Sprint("B", k), bracket(s), b.brew(), Batch, "", 1))
-	}, func(b *brewer, s *Study) float64 { return bracket(s) }}
+	return policy{"bracketing", func(b *brewer, s *evidence.Study, k int) {
+		s.Trials = append(s.Trials, b.pour(fmt.Sprint("B", k), bracket(s), b.brew(), evidence.Batch, "", 1))
+	}, func(b *brewer, s *evidence.Study) float64 { return bracket(s) }}
 }
 
 func singles() policy { return policy{"single brews", addSingle(1), nil} }
@@ -143,7 +144,7 @@ func singles() policy { return policy{"single brews", addSingle(1), nil} }
 func twice() policy { return policy{"single brews, tasted twice", addSingle(2), nil} }
 
 func remembered() policy {
-	return policy{"single brews, tasters of 3 studies", func(b *brewer, s *Study, k int) {
+	return policy{"single brews, tasters of 3 studies", func(b *brewer, s *evidence.Study, k int) {
 		if k == 0 {
 			s.Remembered = b.past(3)
 		}
@@ -154,7 +155,7 @@ func remembered() policy {
 func jars() policy { return policy{"four jars", addJars, nil} }
 
 func benchJars() policy {
-	return policy{"bench, then four jars", func(b *brewer, s *Study, k int) {
+	return policy{"bench, then four jars", func(b *brewer, s *evidence.Study, k int) {
 		if k == 0 {
 			addBench(b, s)
 		}
@@ -220,17 +221,17 @@ func checkTargets(t *testing.T, name string, r tally, sds float64) {
 	if !ok {
 		return
 	}
-	se := func(share float64) float64 { return sds * math.Sqrt(share*(1-share)/r.n) }
+	se := func(share float64) float64 { return sds * math.Sqrt(share*(1-share)/r.Count) }
 	for _, c := range []struct {
 		what      string
 		got, want float64
-	}{{"near the best", r.near / r.n, aim[0]}, {"within 20 %", r.close20 / r.n, aim[1]},
-		{"covered", r.cover / r.n, 0.87}} {
+	}{{"near the best", r.near / r.Count, aim[0]}, {"within 20 %", r.close20 / r.Count, aim[1]},
+		{"covered", r.cover / r.Count, 0.87}} {
 		if c.got < c.want-se(c.want) {
 			t.Errorf("%s: %.3f %s after two brews, want %.2f", name, c.got, c.what, c.want)
 		}
 	}
-	if cover := r.cover / r.n; cover > 0.96+se(0.96) {
+	if cover := r.cover / r.Count; cover > 0.96+se(0.96) {
 		t.Errorf("%s: intervals cover %.3f, they are too wide", name, cover)
 	}
 }
@@ -261,8 +262,8 @@ func longCases(t *testing.T) int {
 // report prints one row of a table for each number of brews.
 func report(w io.Writer, name string, rs []tally) {
 	for k, r := range rs {
-		fmt.Fprintf(w, "%s\t%d\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.2f\t\n", name, k+1, 100*r.near/r.n, 100*r.close20/r.n,
-			100*r.cover/r.n, 100*r.regret/r.n, 100*r.sure/r.n, 100*r.stated/r.n, math.Exp(r.width/r.n))
+		fmt.Fprintf(w, "%s\t%d\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.2f\t\n", name, k+1, 100*r.near/r.Count, 100*r.close20/r.Count,
+			100*r.cover/r.Count, 100*r.regret/r.Count, 100*r.sure/r.Count, 100*r.stated/r.Count, math.Exp(r.width/r.Count))
 	}
 }
 
@@ -315,7 +316,7 @@ func TestSimulatorStress(t *testing.T) {
 			rs := playAll(w, pol, cases, 2)
 			report(tw, s.name+", "+pol.name, rs)
 			r := rs[1]
-			if cover, se := r.cover/r.n, math.Sqrt(0.16/r.n); cover < s.cover-2*se {
+			if cover, se := r.cover/r.Count, math.Sqrt(0.16/r.Count); cover < s.cover-2*se {
 				t.Errorf("%s, %s: intervals cover %.3f, want %.2f", s.name, pol.name, cover, s.cover)
 			}
 		}

@@ -5,18 +5,20 @@ import (
 	"math"
 	"testing"
 
+	"hedgerow/report/evidence"
+
 	"pgregory.net/rapid"
 )
 
 // score builds a vote with an intensity.
-func score(who string, vote int, intensity float64) Score {
-	return Score{Taster: who, Vote: &vote, Intensity: &intensity}
+func score(who string, vote int, intensity float64) evidence.Score {
+	return evidence.Score{Taster: who, Vote: &vote, Intensity: &intensity}
 }
 
 // trial builds a brew of its own with one score for each vote, all of
 // intensity 5.5 + 2.5 vote.
-func trial(id string, dose float64, votes ...int) Trial {
-	t := Trial{ID: id, DoseGPerL: dose, Kind: Batch, Method: "tea"}
+func trial(id string, dose float64, votes ...int) evidence.Trial {
+	t := evidence.Trial{ID: id, DoseGPerL: dose, Kind: evidence.Batch, Method: "tea"}
 	for i, v := range votes {
 		t.Scores = append(t.Scores, score(string(rune('A'+i)), v, 5.5+2.5*float64(v)))
 	}
@@ -24,12 +26,12 @@ func trial(id string, dose float64, votes ...int) Trial {
 }
 
 // eightfold returns a study with the claim 1 to 8 g/L.
-func eightfold(trials ...Trial) Study {
-	return Study{ID: "s", Material: "yarrow", ClaimsGPerL: [][2]float64{{1, 8}}, Trials: trials}
+func eightfold(trials ...evidence.Trial) evidence.Study {
+	return evidence.Study{ID: "s", Material: "yarrow", ClaimsGPerL: [][2]float64{{1, 8}}, Trials: trials}
 }
 
 // liked gives every score of a trial a liking.
-func liked(t Trial, likings ...float64) Trial {
+func liked(t evidence.Trial, likings ...float64) evidence.Trial {
 	for i := range likings {
 		t.Scores[i].Liking = &likings[i]
 	}
@@ -49,7 +51,7 @@ func texts(list []Warning) []string {
 }
 
 // mustFit fits a study that is known to be good.
-func mustFit(t testing.TB, s Study, o Options) *Posterior {
+func mustFit(t testing.TB, s evidence.Study, o Options) *Posterior {
 	t.Helper()
 	p, err := Fit(s, o)
 	if err != nil {
@@ -59,15 +61,15 @@ func mustFit(t testing.TB, s Study, o Options) *Posterior {
 }
 
 // drawStudy draws a small study with every kind of trial.
-func drawStudy(t *rapid.T) Study {
-	s := Study{ID: "r", ClaimsGPerL: [][2]float64{{1, 8}}}
+func drawStudy(t *rapid.T) evidence.Study {
+	s := evidence.Study{ID: "r", ClaimsGPerL: [][2]float64{{1, 8}}}
 	n := rapid.IntRange(1, 4).Draw(t, "trials")
 	for k := range n {
-		tr := Trial{
+		tr := evidence.Trial{
 			ID:        fmt.Sprint("T", k),
 			DoseGPerL: math.Exp(rapid.Float64Range(-0.5, 2.5).Draw(t, "x")),
 			DoseSDLn:  rapid.SampledFrom([]float64{0, 0.1, 0.3}).Draw(t, "sd"),
-			Kind:      rapid.SampledFrom([]Kind{Batch, jar, glass}).Draw(t, "kind"),
+			Kind:      rapid.SampledFrom([]evidence.Kind{evidence.Batch, evidence.Jar, evidence.Glass}).Draw(t, "kind"),
 			Group:     rapid.SampledFrom([]string{"", "B1", "B2"}).Draw(t, "group"),
 			Method:    rapid.SampledFrom([]string{"tea", "contact"}).Draw(t, "method"),
 		}

@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // This file warns of what the scores themselves cannot say.
@@ -11,16 +14,16 @@ import (
 // warnNoVotes tells that without votes only alpha, the intensity assumed at
 // the right dose, ties the scale to what is wanted.
 func (p *Posterior) warnNoVotes() string {
-	if len(p.prob.votes) > 0 || len(p.prob.trials) == 0 {
+	if len(p.prob.Votes) > 0 || len(p.prob.Trials) == 0 {
 		return ""
 	}
 	return fmt.Sprintf("no votes: the right dose is taken to be where intensity is about %g of 10; "+
-		"ask for too little, just right or too much", scaleMean)
+		"ask for too little, just right or too much", field.ScaleMean)
 }
 
 // warnFolded tells that the intensities were left out; see dropFolded.
 func (p *Posterior) warnFolded() string {
-	if !p.prob.folded {
+	if !p.prob.Folded {
 		return ""
 	}
 	return "the intensities do not rise with the dose (harsh at the top, or another taste was scored): " +
@@ -35,12 +38,12 @@ const saturatedShare = 1.0 / 3
 // model takes as beyond it.
 func (p *Posterior) warnSaturated() string {
 	ends := 0
-	for _, m := range p.prob.marks {
-		if _, _, ok := censored(m.y); ok {
+	for _, m := range p.prob.Marks {
+		if _, _, ok := field.Censored(m.Y); ok {
 			ends++
 		}
 	}
-	n := len(p.prob.marks)
+	n := len(p.prob.Marks)
 	if n < 3 || float64(ends) < saturatedShare*float64(n) {
 		return ""
 	}
@@ -50,7 +53,7 @@ func (p *Posterior) warnSaturated() string {
 // warnOddTasters names tasters who scored all doses the same: it carries little.
 func (p *Posterior) warnOddTasters() string {
 	var constant []string
-	for i, name := range p.prob.tasters {
+	for i, name := range p.prob.Tasters {
 		if p.constant(i) {
 			constant = append(constant, name)
 		}
@@ -64,7 +67,7 @@ func (p *Posterior) warnOddTasters() string {
 // warnRandomTasters names tasters whose votes hardly follow the dose.
 func (p *Posterior) warnRandomTasters() string {
 	var random []string
-	for i, name := range p.prob.tasters {
+	for i, name := range p.prob.Tasters {
 		// who says the same of everything is told so already
 		if !p.constant(i) && p.random(i) {
 			random = append(random, name)
@@ -84,27 +87,27 @@ const controlClose = 0.7
 // warnControl uses the undosed beers as the yardstick: dosed beers should score
 // higher, and most tasters should miss something in the undosed one.
 func (p *Posterior) warnControl() string {
-	var undosed, dosed markSum
+	var undosed, dosed field.MarkSum
 	called, votes := 0, 0
 	for _, t := range p.study.Trials {
 		into := &dosed
 		if t.DoseGPerL == 0 {
 			into = &undosed
-			little, right, much := t.votes()
+			little, right, much := t.Votes()
 			called += right + much
 			votes += little + right + much
 		}
 		for _, sc := range t.Scores {
 			if sc.Intensity != nil {
-				into.n++
-				into.y += *sc.Intensity
+				into.Count++
+				into.Y += *sc.Intensity
 			}
 		}
 	}
-	if undosed.n > 0 && dosed.n > 0 && dosed.y/dosed.n < undosed.y/undosed.n+controlClose {
+	if undosed.Count > 0 && dosed.Count > 0 && dosed.Y/dosed.Count < undosed.Y/undosed.Count+controlClose {
 		return fmt.Sprintf("the undosed beer scores %.1f, the dosed beers %.1f on average: "+
 			"the panel may not taste the dose at all",
-			undosed.y/undosed.n, dosed.y/dosed.n)
+			undosed.Y/undosed.Count, dosed.Y/dosed.Count)
 	}
 	if votes > 0 && 2*called >= votes {
 		return fmt.Sprintf("%d of %d votes did not miss anything in the undosed beer: it may need no dose", called, votes)
@@ -115,16 +118,16 @@ func (p *Posterior) warnControl() string {
 // warnGlasses tells that nothing but dosed glasses was scored, with the 90 %
 // factor of the step from glass to beer, exp(1.645*0.40).
 func (p *Posterior) warnGlasses() string {
-	if len(p.prob.trials) == 0 {
+	if len(p.prob.Trials) == 0 {
 		return ""
 	}
-	for _, t := range p.prob.trials {
-		if p.study.Trials[t.index].Kind != glass {
+	for _, t := range p.prob.Trials {
+		if p.study.Trials[t.Index].Kind != evidence.Glass {
 			return ""
 		}
 	}
 	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by a factor of %s either way",
-		number(math.Exp(1.645*glassSDLn)))
+		number(math.Exp(1.645*field.GlassSDLn)))
 }
 
 // warnMethods names the methods that share no brew with the reference, and how
@@ -140,7 +143,7 @@ func (p *Posterior) warnMethods() string {
 		return ""
 	}
 	return fmt.Sprintf("never brewed side by side with %s: %s; a split brew would tell their ratio",
-		methodName(p.prob.reference), strings.Join(apart, ", "))
+		methodName(p.prob.Reference), strings.Join(apart, ", "))
 }
 
 // methodName returns how a method is called in a sentence.
@@ -159,10 +162,10 @@ const vagueDoseSD = 0.3
 // factor exp(1.645 SD).
 func (p *Posterior) warnDoses() string {
 	var vague []string
-	for _, t := range p.prob.trials {
-		if s := p.study.Trials[t.index]; s.DoseSDLn >= vagueDoseSD {
+	for _, t := range p.prob.Trials {
+		if s := p.study.Trials[t.Index]; s.DoseSDLn >= vagueDoseSD {
 			vague = append(vague, fmt.Sprintf("%s (a factor of %s either way)",
-				trialName(s, t.index), number(math.Exp(1.645*s.DoseSDLn))))
+				evidence.TrialName(s, t.Index), number(math.Exp(1.645*s.DoseSDLn))))
 		}
 	}
 	if len(vague) == 0 {

@@ -5,11 +5,13 @@ import (
 	"slices"
 	"testing"
 
+	"hedgerow/report/evidence"
+
 	"pgregory.net/rapid"
 )
 
 // votesOnly takes all intensities out of a study.
-func votesOnly(s Study) Study {
+func votesOnly(s evidence.Study) evidence.Study {
 	s.Trials = slices.Clone(s.Trials)
 	for k := range s.Trials {
 		s.Trials[k].Scores = slices.Clone(s.Trials[k].Scores)
@@ -77,7 +79,7 @@ func TestOrderAndNames(t *testing.T) {
 func TestDoseOfAnotherMethod(t *testing.T) {
 	a, b := trial("1", 3, 0, 0, -1, 0), trial("2", 1.5, 0, 0, 0, 1)
 	a.Group, b.Group, b.Method = "B", "B", "contact"
-	a.Kind, b.Kind = jar, jar
+	a.Kind, b.Kind = evidence.Jar, evidence.Jar
 	tea, contact := "tea", "contact"
 	byTea := mustFit(t, eightfold(a, b), Options{Method: &tea})
 	byContact := mustFit(t, eightfold(a, b), Options{Method: &contact})
@@ -94,7 +96,7 @@ func TestDoseOfAnotherMethod(t *testing.T) {
 
 // More tasters who say the same narrow the interval; so does another brew.
 func TestMoreScoresNarrow(t *testing.T) {
-	sd := func(trials ...Trial) float64 { return mustFit(t, eightfold(trials...), Options{}).psiSD }
+	sd := func(trials ...evidence.Trial) float64 { return mustFit(t, eightfold(trials...), Options{}).psiSD }
 	one := sd(trial("1", 3, 0))
 	four := sd(trial("1", 3, 0, 0, 0, 0))
 	twice := sd(trial("1", 3, 0), trial("2", 3, 0))
@@ -120,14 +122,14 @@ func TestPriorAlone(t *testing.T) {
 // No single draw moves the answer: a study in which one method is far off whatever
 // the dose leaves draws with large weights in the tail. One seed of ten used to be 0.2 off.
 func TestNoDrawMovesTheAnswer(t *testing.T) {
-	trial := func(id string, x, sd float64, group, method string, votes ...int) Trial {
-		tr := Trial{ID: id, DoseGPerL: math.Exp(x), DoseSDLn: sd, Kind: Batch, Group: group, Method: method}
+	trial := func(id string, x, sd float64, group, method string, votes ...int) evidence.Trial {
+		tr := evidence.Trial{ID: id, DoseGPerL: math.Exp(x), DoseSDLn: sd, Kind: evidence.Batch, Group: group, Method: method}
 		for i, v := range votes {
 			tr.Scores = append(tr.Scores, unscored(string(rune('A'+i)), v))
 		}
 		return tr
 	}
-	s := Study{ID: "r", ClaimsGPerL: [][2]float64{{1, 8}}, Trials: []Trial{
+	s := evidence.Study{ID: "r", ClaimsGPerL: [][2]float64{{1, 8}}, Trials: []evidence.Trial{
 		trial("T0", 1.3125, 0, "", "contact", -1), trial("T1", -0.28125, 0.1, "", "tea", -1, -1),
 		trial("T2", 0, 0.3, "B1", "tea", -1, 1), trial("T3", 1.1875, 0.3, "B1", "contact", -1)}}
 	for seed := range uint64(10) {
@@ -138,7 +140,7 @@ func TestNoDrawMovesTheAnswer(t *testing.T) {
 }
 
 // unscored is a vote without an intensity.
-func unscored(taster string, vote int) Score {
+func unscored(taster string, vote int) evidence.Score {
 	s := score(taster, vote, 0)
 	s.Intensity = nil
 	return s

@@ -3,6 +3,7 @@ package doseresponse
 import (
 	"math"
 
+	"hedgerow/report/field"
 	"hedgerow/trials/figure"
 )
 
@@ -29,11 +30,11 @@ type taster struct {
 // Tasters returns a row for each taster in order of name; it is empty when
 // nobody has scored.
 func (p *Posterior) Tasters() []taster {
-	if len(p.prob.trials) == 0 {
+	if len(p.prob.Trials) == 0 {
 		return nil
 	}
-	out := make([]taster, len(p.prob.tasters))
-	for i, name := range p.prob.tasters {
+	out := make([]taster, len(p.prob.Tasters))
+	for i, name := range p.prob.Tasters {
 		t := &out[i]
 		t.Name = name
 		p.offsets(t, i)
@@ -49,11 +50,11 @@ func (p *Posterior) Tasters() []taster {
 // offsets fills in offset and scale of taster i, each against the mean of the
 // panel, u_i - mean u and a_i - mean a: only the differences can be known.
 func (p *Posterior) offsets(t *taster, i int) {
-	n := len(p.prob.tasters)
+	n := len(p.prob.Tasters)
 	against := func(part int) []float64 {
-		values := make([]float64, len(p.draws.weight))
+		values := make([]float64, len(p.draws.Weight))
 		for k := range values {
-			v := p.draws.at(k)
+			v := p.draws.At(k)
 			var mean float64
 			for j := range n {
 				mean += v[2*j+part] / float64(n)
@@ -64,20 +65,20 @@ func (p *Posterior) offsets(t *taster, i int) {
 	}
 	// under every draw for itself: the mean of the panel is as uncertain as the taster's own, and with it
 	u, a := against(0), against(1)
-	bu, ba := p.draws.band(u, order(u)), p.draws.band(a, order(a))
+	bu, ba := bandOf(p.draws, u, field.Order(u)), bandOf(p.draws, a, field.Order(a))
 	t.Offset = figure.StatedBetween(math.Exp(bu.mid), math.Exp(bu.low), math.Exp(bu.high), level)
 	t.Scale = figure.StatedBetween(ba.mid, ba.low, ba.high, level)
 }
 
 // count returns the votes and intensities of taster i that are used.
 func (p *Posterior) count(i int) (votes, intensities int) {
-	for _, v := range p.prob.votes {
-		if v.taster == i {
+	for _, v := range p.prob.Votes {
+		if v.Taster == i {
 			votes++
 		}
 	}
-	for _, m := range p.prob.marks {
-		if m.taster == i {
+	for _, m := range p.prob.Marks {
+		if m.Taster == i {
 			intensities++
 		}
 	}
@@ -86,12 +87,12 @@ func (p *Posterior) count(i int) (votes, intensities int) {
 
 // expected returns the intensity that the model expects for a mark under draw
 // k of a sample, m = alpha + a_i + beta (e - theta).
-func (p *Posterior) expected(s *sample, k int, m markTerm) float64 {
-	v := s.at(k)
-	shared := v[2*s.tasters:]
-	e := p.prob.doseOf(&p.prob.trials[m.trial], shared)
-	beta := p.points[s.point[k]].node.beta
-	return shared[p.prob.alpha] + v[2*m.taster+1] + beta*(e-shared[p.prob.theta])
+func (p *Posterior) expected(s *field.Sample, k int, m field.MarkTerm) float64 {
+	v := s.At(k)
+	shared := v[2*s.Tasters:]
+	e := doseOf(p.prob, &p.prob.Trials[m.Trial], shared)
+	beta := p.points[s.Point[k]].Node.Beta
+	return shared[p.prob.Alpha] + v[2*m.Taster+1] + beta*(e-shared[p.prob.Theta])
 }
 
 // noise returns the root mean square of the residuals y - m of taster i over
@@ -101,14 +102,14 @@ func (p *Posterior) expected(s *sample, k int, m markTerm) float64 {
 func (p *Posterior) noise(i int) *float64 {
 	var q float64
 	n := 0
-	for _, m := range p.prob.marks {
-		if m.taster != i {
+	for _, m := range p.prob.Marks {
+		if m.Taster != i {
 			continue
 		}
 		n++
-		for k := range p.kept.point {
-			r := m.y - p.expected(p.kept, k, m)
-			q += r * r / float64(len(p.kept.point))
+		for k := range p.kept.Point {
+			r := m.Y - p.expected(p.kept, k, m)
+			q += r * r / float64(len(p.kept.Point))
 		}
 	}
 	// one residual is mostly what was fitted to it
@@ -126,16 +127,16 @@ func (p *Posterior) noise(i int) *float64 {
 func (p *Posterior) repeatSD(i int) *float64 {
 	sum, squares := map[int]float64{}, map[int]float64{}
 	count := map[int]int{}
-	for _, m := range p.prob.marks {
-		if m.taster == i {
-			sum[m.trial] += m.y
-			squares[m.trial] += m.y * m.y
-			count[m.trial]++
+	for _, m := range p.prob.Marks {
+		if m.Taster == i {
+			sum[m.Trial] += m.Y
+			squares[m.Trial] += m.Y * m.Y
+			count[m.Trial]++
 		}
 	}
 	var q float64
 	df := 0
-	for k := range p.prob.trials {
+	for k := range p.prob.Trials {
 		if n := count[k]; n > 1 {
 			q += squares[k] - sum[k]*sum[k]/float64(n)
 			df += n - 1
@@ -153,14 +154,14 @@ func (p *Posterior) repeatSD(i int) *float64 {
 // or more trials whose doses differ by a factor of two or more.
 func (p *Posterior) constant(i int) bool {
 	var votes, marks run
-	for _, v := range p.prob.votes {
-		if v.taster == i {
-			votes.add(p.prob.trials[v.trial].x, float64(v.vote))
+	for _, v := range p.prob.Votes {
+		if v.Taster == i {
+			votes.add(p.prob.Trials[v.Trial].X, float64(v.Vote))
 		}
 	}
-	for _, m := range p.prob.marks {
-		if m.taster == i {
-			marks.add(p.prob.trials[m.trial].x, m.y)
+	for _, m := range p.prob.Marks {
+		if m.Taster == i {
+			marks.add(p.prob.Trials[m.Trial].X, m.Y)
 		}
 	}
 	return votes.flat() || marks.flat()
@@ -168,22 +169,22 @@ func (p *Posterior) constant(i int) bool {
 
 // A run collects the number of scores and the ranges of ln doses and scores.
 type run struct {
-	n                   int
+	Count               int
 	lowX, highX         float64
 	lowScore, highScore float64
 }
 
 // add takes one score at relative ln dose x.
 func (r *run) add(x, score float64) {
-	if r.n == 0 {
+	if r.Count == 0 {
 		*r = run{0, x, x, score, score}
 	}
-	r.n++
+	r.Count++
 	r.lowX, r.highX = min(r.lowX, x), max(r.highX, x)
 	r.lowScore, r.highScore = min(r.lowScore, score), max(r.highScore, score)
 }
 
 // flat reports whether three or more scores are one over a doubling of dose.
 func (r *run) flat() bool {
-	return r.n >= 3 && r.lowScore == r.highScore && r.highX-r.lowX >= math.Ln2
+	return r.Count >= 3 && r.lowScore == r.highScore && r.highX-r.lowX >= math.Ln2
 }

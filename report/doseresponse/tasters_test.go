@@ -3,13 +3,15 @@ package doseresponse
 import (
 	"math"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // bySteps returns three brews; vote tells each taster's vote at step 0, 1, 2.
-func bySteps(votes map[string][3]int) Study {
+func bySteps(votes map[string][3]int) evidence.Study {
 	s := eightfold()
 	for k, d := range []float64{1.5, 3, 6} {
-		t := Trial{ID: string(rune('1' + k)), DoseGPerL: d}
+		t := evidence.Trial{ID: string(rune('1' + k)), DoseGPerL: d}
 		for _, who := range []string{"A", "B", "C"} {
 			if v, ok := votes[who]; ok {
 				y := float64(3 + 2*k)
@@ -65,7 +67,7 @@ func TestOddTasters(t *testing.T) {
 func TestRepeatSD(t *testing.T) {
 	s := eightfold(trial("1", 2, -1), trial("2", 4, 0))
 	for k, pair := range [][2]float64{{4, 6}, {5, 5}} {
-		s.Trials[k].Scores = []Score{score("A", 0, pair[0]), score("A", 0, pair[1])}
+		s.Trials[k].Scores = []evidence.Score{score("A", 0, pair[0]), score("A", 0, pair[1])}
 	}
 	got := mustFit(t, s, Options{}).Tasters()[0]
 	if got.RepeatSD == nil || math.Abs(*got.RepeatSD-1) > 1e-12 {
@@ -82,8 +84,8 @@ func TestNoiseSD(t *testing.T) {
 	noise := func(ys ...float64) float64 {
 		s := eightfold()
 		for k, y := range ys {
-			s.Trials = append(s.Trials, Trial{ID: string(rune('1' + k)), DoseGPerL: 1.5 * math.Pow(1.6, float64(k)),
-				Scores: []Score{score("A", 0, y), score("B", 0, 4+1.2*float64(k))}})
+			s.Trials = append(s.Trials, evidence.Trial{ID: string(rune('1' + k)), DoseGPerL: 1.5 * math.Pow(1.6, float64(k)),
+				Scores: []evidence.Score{score("A", 0, y), score("B", 0, 4+1.2*float64(k))}})
 		}
 		return *mustFit(t, s, Options{}).Tasters()[0].NoiseSD
 	}

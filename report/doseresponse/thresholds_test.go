@@ -5,6 +5,9 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // The limits here are those that the package documents as judgement.
@@ -12,7 +15,9 @@ import (
 // is noticed. Quantities that only a fit yields are put in place of the fitted.
 
 // spoken returns a trial with the given votes of tasters A, B, ...
-func spoken(id string, dose float64, votes ...int) Trial { return unmarked(trial(id, dose, votes...)) }
+func spoken(id string, dose float64, votes ...int) evidence.Trial {
+	return unmarked(trial(id, dose, votes...))
+}
 
 // repeated returns n times a vote, followed by others.
 func repeated(n, vote int, others ...int) []int {
@@ -88,16 +93,16 @@ func TestVerdictThresholds(t *testing.T) {
 // dose to the tongue when both means are half a step to either side (judgement).
 func TestContradictionThresholds(t *testing.T) {
 	// of 20 tasters 15 call the weaker beer too much: mean votes 0.75 apart
-	clash := func(n int) Study {
+	clash := func(n int) evidence.Study {
 		return eightfold(spoken("1", 2, repeated(n, 1, repeated(20-n, 0)...)...), spoken("2", 6, repeated(20, 0)...))
 	}
-	level := func(much, little int) Study {
+	level := func(much, little int) evidence.Study {
 		return eightfold(spoken("1", 3, repeated(much, 1, repeated(10-much, 0)...)...),
 			spoken("2", 3.1, repeated(little, -1, repeated(10-little, 0)...)...))
 	}
 	for _, tt := range []struct {
 		name  string
-		study Study
+		study evidence.Study
 		want  bool
 	}{
 		{"mean votes 0.75 apart", clash(15), true},
@@ -150,12 +155,12 @@ func TestAgainThresholds(t *testing.T) {
 		{"x1.41, all, other methods", 1.41, 4, 4, 2, false},
 		{"x1.2, all, other methods, beers on both sides", 1.2, 4, 4, 3, false},
 	} {
-		beers := []Trial{spoken("1", 2, -1, 0, 0), spoken("2", 6, 1, 1, 0)}
+		beers := []evidence.Trial{spoken("1", 2, -1, 0, 0), spoken("2", 6, 1, 1, 0)}
 		if tt.methods == 2 {
 			beers = beers[:1]
 		}
 		p := mustFit(t, eightfold(beers...), Options{Approximate: true})
-		p.prob.methods = make([]string, tt.methods)
+		p.prob.Methods = make([]string, tt.methods)
 		if got := p.worthAgain(brewedAgain{p.dose(p.best) * tt.factor, tt.right, tt.votes}); got != tt.want {
 			t.Errorf("%s: %v", tt.name, got)
 		}
@@ -165,28 +170,32 @@ func TestAgainThresholds(t *testing.T) {
 // outside sets draws of which a share lies beyond all claims.
 func outside(psi, share float64) func(*Posterior) {
 	return func(p *Posterior) {
-		p.draws = &sample{psi: []float64{psi, 0}, weight: []float64{share, 1 - share}, tasters: p.draws.tasters}
+		p.draws = &field.Sample{Psi: []float64{psi, 0}, Weight: []float64{share, 1 - share}, Tasters: p.draws.Tasters}
 	}
 }
 
 func TestWarningThresholds(t *testing.T) {
-	two := func(a, b Trial) Study { return eightfold(a, b) }
+	two := func(a, b evidence.Trial) evidence.Study { return eightfold(a, b) }
 	steady := two(spoken("1", 2, -1, -1, 0), spoken("2", 6, 1, 1, 0))
 	low := eightfold(spoken("1", 2, -1, -1, -1))
 	high := eightfold(spoken("1", 4, 1, 1, 1))
 	near := func(f float64) func(*Posterior) { // the near end of the interval, times the farthest dose
-		return func(p *Posterior) { p.psiQ.low = math.Log(2*f) - p.prob.origin }
+		return func(p *Posterior) { p.psiQ.low = math.Log(2*f) - p.prob.Origin }
 	}
 	far := func(f float64) func(*Posterior) {
-		return func(p *Posterior) { p.psiQ.high = math.Log(4/f) - p.prob.origin }
+		return func(p *Posterior) { p.psiQ.high = math.Log(4/f) - p.prob.Origin }
 	}
-	vague := func(sd float64) Study { return eightfold(with(spoken("1", 2, 0), func(t *Trial) { t.DoseSDLn = sd })) }
-	control := func(dosed float64) Study {
+	vague := func(sd float64) evidence.Study {
+		return eightfold(with(spoken("1", 2, 0), func(t *evidence.Trial) { t.DoseSDLn = sd }))
+	}
+	control := func(dosed float64) evidence.Study {
 		return two(marked(trial("0", 0, -1, -1), 5, 5), marked(trial("1", 3, 0, 0), dosed, dosed))
 	}
-	missed := func(votes ...int) Study { return two(spoken("0", 0, votes...), spoken("1", 3, 0, 0, 0)) }
-	ends := func(y ...float64) Study { return eightfold(marked(trial("1", 3, repeated(len(y), 0)...), y...)) }
-	flat := func(top float64) Study {
+	missed := func(votes ...int) evidence.Study { return two(spoken("0", 0, votes...), spoken("1", 3, 0, 0, 0)) }
+	ends := func(y ...float64) evidence.Study {
+		return eightfold(marked(trial("1", 3, repeated(len(y), 0)...), y...))
+	}
+	flat := func(top float64) evidence.Study {
 		return eightfold(spoken("1", 2, 0, -1), spoken("2", 3, 0, 0), spoken("3", top, 0, 1))
 	}
 	stray := func(chance float64) func(*Posterior) {
@@ -203,7 +212,7 @@ func TestWarningThresholds(t *testing.T) {
 	none := func(*Posterior) {}
 	for _, tt := range []struct {
 		name  string
-		study Study
+		study evidence.Study
 		set   func(*Posterior)
 		say   string // part of the warning
 		want  bool
@@ -264,11 +273,11 @@ func doseOfShare(p *Posterior, share float64) float64 {
 }
 
 // avoiding returns a study with a taste to avoid that rises with the dose.
-func avoiding() Study {
+func avoiding() evidence.Study {
 	s := eightfold(spoken("1", 2, -1, 0), spoken("2", 6, 1, 0))
-	s.Avoid = []Avoid{{Attribute: "astringency", AtMost: 3}}
+	s.Avoid = []evidence.Avoid{{Attribute: "astringency", AtMost: 3}}
 	for _, who := range []string{"A", "B"} {
-		s.Avoid[0].Scores = append(s.Avoid[0].Scores, AvoidScore{"1", who, 1}, AvoidScore{"2", who, 6})
+		s.Avoid[0].Scores = append(s.Avoid[0].Scores, evidence.AvoidScore{Trial: "1", Taster: who, Intensity: 1}, evidence.AvoidScore{Trial: "2", Taster: who, Intensity: 6})
 	}
 	return s
 }
@@ -279,11 +288,11 @@ func avoiding() Study {
 // itself (hand calculation).
 func TestFoldThresholds(t *testing.T) {
 	folds := func(y ...float64) bool {
-		var list []Trial
+		var list []evidence.Trial
 		for k, v := range y {
 			list = append(list, marked(trial(string(rune('1'+k)), []float64{1, 3, 6}[k], 0, 0), v, v))
 		}
-		return mustFit(t, eightfold(list...), Options{Approximate: true}).prob.folded
+		return mustFit(t, eightfold(list...), Options{Approximate: true}).prob.Folded
 	}
 	for _, tt := range []struct {
 		y    []float64
@@ -301,13 +310,13 @@ func TestFoldThresholds(t *testing.T) {
 // A glass of the next bench series tastes as a glass of the last one at that
 // dose: under every draw both have the same effective dose.
 func TestNextGlassTastesAsTheLast(t *testing.T) {
-	g := with(trial("G", 3, -1, 0), func(t *Trial) { t.Kind = glass })
+	g := with(trial("G", 3, -1, 0), func(t *evidence.Trial) { t.Kind = evidence.Glass })
 	p := mustFit(t, eightfold(g, trial("B", 4, 0, 1)), Options{})
 	rng := rand.New(rand.NewPCG(1, 1))
 	es := make([]float64, 1)
-	for i := range p.kept.point {
+	for i := range p.kept.Point {
 		p.anew(es, benchSeries, []float64{3}, i, rng)
-		if want := p.prob.doseOf(&p.prob.trials[0], p.kept.at(i)[2*p.kept.tasters:]); math.Abs(es[0]-want) > 1e-12 {
+		if want := doseOf(p.prob, &p.prob.Trials[0], p.kept.At(i)[2*p.kept.Tasters:]); math.Abs(es[0]-want) > 1e-12 {
 			t.Fatalf("draw %d: effective ln dose %g, the last glass had %g", i, es[0], want)
 		}
 	}

@@ -143,7 +143,7 @@ func (p *Posterior) verdict() Verdict { return p.ruleOnce().verdict }
 
 // weighGrounds fills in the grounds but for what is brewed again.
 func (p *Posterior) weighGrounds(first next) grounds {
-	g := grounds{scored: len(p.prob.trials) > 0, right: first.PRight, regret: first.ExpectedRegret, here: 1, other: 1}
+	g := grounds{scored: len(p.prob.Trials) > 0, right: first.PRight, regret: first.ExpectedRegret, here: 1, other: 1}
 	if both, ok := p.bestBoth(); ok {
 		g.limited, g.both = true, both.PBoth
 	}
@@ -152,7 +152,7 @@ func (p *Posterior) weighGrounds(first next) grounds {
 	}
 	g.falls = p.study.TargetIntensity == nil && p.Falling() != nil
 	g.ignored, g.oneSide = p.ignored(), p.side() != 0
-	g.votes, g.beers = p.study.votesCast()
+	g.votes, g.beers = p.study.VotesCast()
 	g.camps = p.study.TargetIntensity == nil && p.twoCamps().Found
 	if l := p.likedNear(); l.Known {
 		g.near, g.rightShare = l.Near > nearEnough, l.RightShare
@@ -160,17 +160,6 @@ func (p *Posterior) weighGrounds(first next) grounds {
 		g.here, g.other = l.Here, l.Other
 	}
 	return g
-}
-
-// votesCast counts the votes on dosed beers, and the beers that have some.
-func (s Study) votesCast() (votes, beers int) {
-	for _, t := range s.Trials {
-		little, right, much := t.votes()
-		if n := little + right + much; n > 0 && t.DoseGPerL > 0 {
-			votes, beers = votes+n, beers+1
-		}
-	}
-	return votes, beers
 }
 
 // A brewedAgain is a dose that was brewed, with the votes on it.
@@ -205,7 +194,7 @@ func (p *Posterior) brewAgain() (again brewedAgain, ok bool) {
 func (p *Posterior) brewedDosesOf() []brewedAgain {
 	var list []brewedAgain
 	for _, t := range p.study.Trials {
-		little, right, much := t.votes()
+		little, right, much := t.Votes()
 		if !p.tellsOfReference(t) || little+right+much == 0 {
 			continue
 		}
@@ -232,7 +221,7 @@ func (p *Posterior) worthAgain(b brewedAgain) bool {
 	if share >= rightEnough && off <= math.Log(againFactor) {
 		return true
 	}
-	return len(p.prob.methods) > 1 && !p.bracketed() && share >= rightMostly && off <= math.Log(againFarther) &&
+	return len(p.prob.Methods) > 1 && !p.bracketed() && share >= rightMostly && off <= math.Log(againFarther) &&
 		p.rightShare(p.relative(b.dose)) >= againShare*p.rightShare(p.best)
 }
 

@@ -1,9 +1,13 @@
 package doseresponse
 
-import "testing"
+import (
+	"testing"
+
+	"hedgerow/report/evidence"
+)
 
 func TestVerdict(t *testing.T) {
-	var many []Trial
+	var many []evidence.Trial
 	for k, d := range []float64{1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 3, 3.2, 2.8, 3.1} {
 		vote := 0
 		if d < 2.4 {
@@ -15,20 +19,20 @@ func TestVerdict(t *testing.T) {
 	}
 	tests := []struct {
 		name  string
-		study Study
+		study evidence.Study
 		want  Verdict
 	}{
 		{"claims alone", eightfold(), Try},
 		{"one brew, too little", eightfold(trial("1", 2, -1, -1)), Try},
 		{"right at the middle of the claims", eightfold(trial("1", 2.83, 0, 0, 0)), Repeat},
-		{"claims 25-fold apart in two clusters", Study{ID: "s", ClaimsGPerL: [][2]float64{{0.2, 0.4}, {5, 10}}}, Bench},
+		{"claims 25-fold apart in two clusters", evidence.Study{ID: "s", ClaimsGPerL: [][2]float64{{0.2, 0.4}, {5, 10}}}, Bench},
 		{"many brews of one mind", eightfold(many...), Settled},
 		{"disliked at two doses", eightfold(liked(trial("1", 2, -1, -1), 2, 2), liked(trial("2", 4, 1, 1), 2, 1)), Try},
 		{"disliked at one dose", eightfold(liked(trial("1", 2, -1, -1), 2, 2)), Try},
 		{"disliked at one dose that was right", eightfold(liked(trial("1", 2.8, 0, 0), 2, 2)), Change},
 		{"disliked where it was right, by three ways", eightfold(liked(trial("1", 2.8, 0, 0, 0), 2, 2, 2),
-			liked(with(trial("2", 2.8, 0, 0, 0), func(t *Trial) { t.Method = contact }), 2, 2, 2),
-			liked(with(trial("3", 2.8, 0, 0, 0), func(t *Trial) { t.Method = "tincture" }), 2, 2, 2)), Drop},
+			liked(with(trial("2", 2.8, 0, 0, 0), func(t *evidence.Trial) { t.Method = contact }), 2, 2, 2),
+			liked(with(trial("3", 2.8, 0, 0, 0), func(t *evidence.Trial) { t.Method = "tincture" }), 2, 2, 2)), Drop},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -51,7 +55,7 @@ func TestContradictionNeedsOneMethod(t *testing.T) {
 	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
 		t.Errorf("two methods contradict: %+v", c)
 	}
-	b.Method, b.Kind = "tea", glass
+	b.Method, b.Kind = "tea", evidence.Glass
 	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
 		t.Errorf("glass and brew contradict: %+v", c)
 	}

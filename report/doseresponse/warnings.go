@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // A Warning is a sentence that a reader must know before trusting an answer, in
@@ -141,7 +144,7 @@ func percent(share float64) string {
 // warnNoScores tells when the claims are all there is. A control alone says
 // nothing of the dose.
 func (p *Posterior) warnNoScores() string {
-	if len(p.prob.trials) > 0 {
+	if len(p.prob.Trials) > 0 {
 		return ""
 	}
 	return "no dosed beer has been scored: the answer rests on the claims alone"
@@ -158,37 +161,37 @@ func (p *Posterior) warnNoClaims() string {
 // warnOneTaster tells that one taster's offset cannot be told from theta: the
 // right dose is then that person's.
 func (p *Posterior) warnOneTaster() string {
-	if len(p.prob.trials) == 0 || len(p.prob.tasters) > 1 {
+	if len(p.prob.Trials) == 0 || len(p.prob.Tasters) > 1 {
 		return ""
 	}
-	return fmt.Sprintf("one taster: the right dose is that of %s alone, others may differ", p.prob.tasters[0])
+	return fmt.Sprintf("one taster: the right dose is that of %s alone, others may differ", p.prob.Tasters[0])
 }
 
 // warnSlope tells when doses are too alike to show how votes change with dose:
 // kappa and beta are then the prior's. Within x1.3 counts as alike
 // ([1] section 2.1).
 func (p *Posterior) warnSlope() string {
-	if len(p.prob.trials) == 0 {
+	if len(p.prob.Trials) == 0 {
 		return ""
 	}
 	lo, hi := p.triedRange()
-	if hi/lo >= spreadFactor {
+	if hi/lo >= field.SpreadFactor {
 		return ""
 	}
-	if len(p.prob.trials) == 1 {
+	if len(p.prob.Trials) == 1 {
 		return "one dosed beer: how fast the votes change with the dose is assumed, not measured"
 	}
 	return fmt.Sprintf("all doses lie within x%g of each other: "+
 		"how fast the votes change with the dose is assumed, not measured",
-		spreadFactor)
+		field.SpreadFactor)
 }
 
 // triedRange returns the lowest and highest dose, g/L, above 0 with votes or
 // intensities; without any, low is infinite and high 0.
 func (p *Posterior) triedRange() (lo, hi float64) {
 	lo, hi = math.Inf(1), 0
-	for _, t := range p.prob.trials {
-		d := p.study.Trials[t.index].DoseGPerL
+	for _, t := range p.prob.Trials {
+		d := p.study.Trials[t.Index].DoseGPerL
 		lo, hi = min(lo, d), max(hi, d)
 	}
 	return lo, hi
@@ -228,7 +231,7 @@ func (p *Posterior) warnContradicted() string {
 	}
 	a, b := p.study.Trials[c.stronger], p.study.Trials[c.weaker]
 	text := fmt.Sprintf("%s at %s was judged weaker than %s at %s",
-		trialName(b, c.weaker), grams(b.DoseGPerL), trialName(a, c.stronger), grams(a.DoseGPerL))
+		evidence.TrialName(b, c.weaker), grams(b.DoseGPerL), evidence.TrialName(a, c.stronger), grams(a.DoseGPerL))
 	if alike(a.DoseGPerL, b.DoseGPerL) {
 		text += ": something other than the dose differs"
 	}
@@ -257,28 +260,12 @@ func (p *Posterior) warnDisagree() string {
 // on either side.
 func (p *Posterior) splitVotes() bool {
 	for _, t := range p.study.Trials {
-		if little, right, much := t.votes(); t.DoseGPerL > 0 && little > 0 && much > 0 &&
+		if little, right, much := t.Votes(); t.DoseGPerL > 0 && little > 0 && much > 0 &&
 			4*min(little, much) >= little+right+much {
 			return true
 		}
 	}
 	return false
-}
-
-// votes counts the votes of a trial by kind.
-func (t Trial) votes() (little, right, much int) {
-	for _, sc := range t.Scores {
-		switch {
-		case sc.Vote == nil:
-		case *sc.Vote < 0:
-			little++
-		case *sc.Vote > 0:
-			much++
-		default:
-			right++
-		}
-	}
-	return little, right, much
 }
 
 // outsideSure is how likely the right dose must be outside all claims before
@@ -288,16 +275,16 @@ const outsideSure = 0.8
 // warnOutsideClaims tells when the panel's right dose lies above, or below, the
 // range of all claims with probability outsideSure.
 func (p *Posterior) warnOutsideClaims() string {
-	if len(p.study.ClaimsGPerL) == 0 || len(p.prob.trials) == 0 {
+	if len(p.study.ClaimsGPerL) == 0 || len(p.prob.Trials) == 0 {
 		return ""
 	}
 	lo, hi := claimRange(p.study.ClaimsGPerL)
 	var below, above float64
-	for i, x := range p.draws.psi {
+	for i, x := range p.draws.Psi {
 		if d := p.dose(x); d < lo {
-			below += p.draws.weight[i]
+			below += p.draws.Weight[i]
 		} else if d > hi {
-			above += p.draws.weight[i]
+			above += p.draws.Weight[i]
 		}
 	}
 	switch {

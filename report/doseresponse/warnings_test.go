@@ -7,10 +7,12 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // marked sets the intensities of a trial.
-func marked(t Trial, ys ...float64) Trial {
+func marked(t evidence.Trial, ys ...float64) evidence.Trial {
 	for i := range ys {
 		t.Scores[i].Intensity = &ys[i]
 	}
@@ -18,7 +20,7 @@ func marked(t Trial, ys ...float64) Trial {
 }
 
 // unmarked takes the intensities out of a trial.
-func unmarked(t Trial) Trial {
+func unmarked(t evidence.Trial) evidence.Trial {
 	for i := range t.Scores {
 		t.Scores[i].Intensity = nil
 	}
@@ -26,7 +28,7 @@ func unmarked(t Trial) Trial {
 }
 
 // with changes a trial in place of a long literal.
-func with(t Trial, change func(*Trial)) Trial {
+func with(t evidence.Trial, change func(*evidence.Trial)) evidence.Trial {
 	change(&t)
 	return t
 }
@@ -34,14 +36,14 @@ func with(t Trial, change func(*Trial)) Trial {
 // Every failure mode that doc.go lists, and the bad inputs that still have an
 // answer, in words. The studies are made by hand for one sentence each.
 func TestWarnings(t *testing.T) {
-	contact := func(t *Trial) { t.Method = "contact" }
+	contact := func(t *evidence.Trial) { t.Method = "contact" }
 	tests := []struct {
 		name  string
-		study Study
+		study evidence.Study
 		want  string
 	}{
 		{"no scores", eightfold(), "rests on the claims alone"},
-		{"no claims", Study{ID: "s", Trials: []Trial{trial("1", 3, 0, -1)}}, "no claims"},
+		{"no claims", evidence.Study{ID: "s", Trials: []evidence.Trial{trial("1", 3, 0, -1)}}, "no claims"},
 		{"one taster", eightfold(trial("1", 3, 0)), "the right dose is that of A alone"},
 		{"one beer", eightfold(trial("1", 3, 0, -1)), "one dosed beer"},
 		{"one dose level", eightfold(trial("1", 3, 0, -1), trial("2", 3.2, 0, 1)), "within x1.3"},
@@ -54,8 +56,8 @@ func TestWarnings(t *testing.T) {
 		{"beyond the claims", eightfold(trial("1", 8, -1, -1, -1, -1), trial("2", 14, -1, -1, 0, -1)),
 			"above every claim"},
 		{"short of the claims", eightfold(trial("1", 1, 1, 1, 1, 1), trial("2", 0.6, 1, 1, 0, 1)), "below every claim"},
-		{"no votes", Study{ID: "s", ClaimsGPerL: [][2]float64{{1, 8}},
-			Trials: []Trial{with(trial("1", 3, 0), func(t *Trial) { t.Scores[0].Vote = nil })}},
+		{"no votes", evidence.Study{ID: "s", ClaimsGPerL: [][2]float64{{1, 8}},
+			Trials: []evidence.Trial{with(trial("1", 3, 0), func(t *evidence.Trial) { t.Scores[0].Vote = nil })}},
 			"no votes"},
 		{"harsh at the top", eightfold(marked(trial("1", 2, -1, -1, 0), 6, 7, 6), marked(trial("2", 6, 1, 1, 1), 1, 2, 1)),
 			"only the votes are used"},
@@ -68,10 +70,10 @@ func TestWarnings(t *testing.T) {
 			"may not taste the dose"},
 		{"control not missed", eightfold(marked(trial("0", 0, 0, 0, -1), 1, 1, 1), trial("1", 3, 0, 1, 0)),
 			"it may need no dose"},
-		{"glasses only", eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = glass })), "dosed glasses only"},
+		{"glasses only", eightfold(with(trial("1", 3, 0, -1), func(t *evidence.Trial) { t.Kind = evidence.Glass })), "dosed glasses only"},
 		{"methods apart", eightfold(trial("1", 3, 0, 0), with(trial("2", 3, 0, 0), contact)),
 			"never brewed side by side with contact: tea"},
-		{"vague dose", eightfold(with(trial("1", 3, 0, 0), func(t *Trial) { t.DoseSDLn = 0.4 })),
+		{"vague dose", eightfold(with(trial("1", 3, 0, 0), func(t *evidence.Trial) { t.DoseSDLn = 0.4 })),
 			"dose itself is vague: 1 (a factor of 1.9 either way)"},
 		{"right but not liked",
 			eightfold(liked(trial("1", 2.8, 0, 0, 0), 2, 3, 2), liked(trial("2", 8, 1, 1, 1), 3, 3, 2)),
@@ -112,7 +114,7 @@ func TestFoldedIntensities(t *testing.T) {
 		t.Errorf("folded %+v, votes alone %+v", folded, plain)
 	}
 	rising := mustFit(t, eightfold(trial("1", 2, -1, -1, 0), trial("2", 6, 1, 1, 1)), Options{})
-	if rising.prob.folded || len(rising.prob.marks) == 0 {
+	if rising.prob.Folded || len(rising.prob.Marks) == 0 {
 		t.Error("rising intensities left out")
 	}
 	alone := eightfold(a, b)
@@ -121,7 +123,7 @@ func TestFoldedIntensities(t *testing.T) {
 			alone.Trials[k].Scores[i].Vote = nil
 		}
 	}
-	if mustFit(t, alone, Options{}).prob.folded {
+	if mustFit(t, alone, Options{}).prob.Folded {
 		t.Error("intensities left out although there is nothing else")
 	}
 }
@@ -134,7 +136,7 @@ func TestTopFolds(t *testing.T) {
 			marked(trial("1", 1, -1, -1, -1, -1), 1, 1, 1, 1),
 			marked(trial("2", 3, 0, 0, 0, 0), 8, 8, 8, 8),
 			marked(trial("3", 5, 1, 1, 1, 1), top, top, top, top))
-		return mustFit(t, s, Options{Approximate: true}).prob.folded
+		return mustFit(t, s, Options{Approximate: true}).prob.Folded
 	}
 	if !folds(4) || folds(6.5) {
 		t.Errorf("8 then 4 folds: %v, want true; 8 then 6.5 folds: %v, want false", folds(4), folds(6.5))
@@ -155,7 +157,7 @@ func TestNumber(t *testing.T) {
 
 // Shares of the evidence that a message quotes: by hand exp(1.645*0.4) = 1.93.
 func TestGlassStepInWords(t *testing.T) {
-	s := eightfold(with(trial("1", 3, 0, -1), func(t *Trial) { t.Kind = glass }))
+	s := eightfold(with(trial("1", 3, 0, -1), func(t *evidence.Trial) { t.Kind = evidence.Glass }))
 	text := strings.Join(texts(mustFit(t, s, Options{Approximate: true}).warnings()), "\n")
 	if want := fmt.Sprintf("a factor of %.1f either way", math.Exp(1.645*0.4)); !strings.Contains(text, want) {
 		t.Errorf("warnings do not hold %q:\n%s", want, text)

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // A target below, at and above what the panel scored at 3 g/L asks for less,
@@ -31,13 +33,13 @@ func TestTargetIntensity(t *testing.T) {
 // An unwanted taste that climbs past its limit between 2 and 4 g/L holds the
 // dose below 4, and says so; one that stays low does not.
 func TestAvoid(t *testing.T) {
-	study := func(at2, at4 float64) Study {
+	study := func(at2, at4 float64) evidence.Study {
 		s := eightfold(trial("T1", 2, -1, -1, -1), trial("T2", 4, -1, -1, 0))
-		a := Avoid{Attribute: "astringency", AtMost: 3}
+		a := evidence.Avoid{Attribute: "astringency", AtMost: 3}
 		for _, who := range []string{"A", "B", "C"} {
-			a.Scores = append(a.Scores, AvoidScore{"T1", who, at2}, AvoidScore{"T2", who, at4})
+			a.Scores = append(a.Scores, evidence.AvoidScore{Trial: "T1", Taster: who, Intensity: at2}, evidence.AvoidScore{Trial: "T2", Taster: who, Intensity: at4})
 		}
-		s.Avoid = []Avoid{a}
+		s.Avoid = []evidence.Avoid{a}
 		return s
 	}
 	free := study(1, 6)
@@ -66,7 +68,7 @@ func TestAvoid(t *testing.T) {
 // (Phi from the normal table).
 func TestAvoidByHand(t *testing.T) {
 	s := eightfold(trial("T1", math.Sqrt(8), 0))
-	a := Avoid{Attribute: "harsh", AtMost: 3, Scores: []AvoidScore{{"T1", "A", 4}}}
+	a := evidence.Avoid{Attribute: "harsh", AtMost: 3, Scores: []evidence.AvoidScore{{Trial: "T1", Taster: "A", Intensity: 4}}}
 	p := mustFit(t, s, Options{Approximate: true})
 	fit := p.fitAvoid(a)
 	if got := fit.within(0, 3); math.Abs(got-0.3132) > 2e-3 {
@@ -79,9 +81,9 @@ func TestAvoidByHand(t *testing.T) {
 // far off for all.
 func TestSmallChancesAreNotNone(t *testing.T) {
 	s := eightfold(trial("1", 6, 0, 0, 0, 0), trial("2", 2, -1, -1, -1, -1))
-	s.Avoid = []Avoid{{Attribute: "astringency", AtMost: 1}}
+	s.Avoid = []evidence.Avoid{{Attribute: "astringency", AtMost: 1}}
 	for range 20 {
-		s.Avoid[0].Scores = append(s.Avoid[0].Scores, AvoidScore{"1", "A", 10}, AvoidScore{"2", "A", 4})
+		s.Avoid[0].Scores = append(s.Avoid[0].Scores, evidence.AvoidScore{Trial: "1", Taster: "A", Intensity: 10}, evidence.AvoidScore{Trial: "2", Taster: "A", Intensity: 4})
 	}
 	p := mustFit(t, s, Options{})
 	if n := p.NextDose(); !(n.PNearBest > 0 && n.PNearBest < 0.002) || percent(n.PNearBest) != "less than 1 %" {

@@ -3,6 +3,8 @@ package doseresponse
 import (
 	"math"
 	"math/rand/v2"
+
+	"hedgerow/report/evidence"
 )
 
 // A world is the spread of virtual brewers that a policy is tried on. Their
@@ -237,13 +239,13 @@ func (b *brewer) intensity(e float64) float64 {
 
 // pour has every friend score a beer of calculated dose d, whose effective ln
 // dose is shifted, times times.
-func (b *brewer) pour(id string, d, shift float64, kind Kind, group string, times int) Trial {
-	t := Trial{ID: id, DoseGPerL: d, Kind: kind, Group: group}
+func (b *brewer) pour(id string, d, shift float64, kind evidence.Kind, group string, times int) evidence.Trial {
+	t := evidence.Trial{ID: id, DoseGPerL: d, Kind: kind, Group: group}
 	if d == 0 {
 		shift = math.Inf(-1)
 	}
 	e := math.Log(max(d, 1e-9)) + shift - b.fade*(b.age-drinkAge)
-	if b.fades && kind != glass {
+	if b.fades && kind != evidence.Glass {
 		t.DaysOld = &[]float64{b.age}[0]
 	}
 	for i, f := range b.friends {
@@ -267,7 +269,7 @@ func (b *brewer) pour(id string, d, shift float64, kind Kind, group string, time
 			}
 			y = math.Round(max(0, min(10, y)))
 			like = math.Round(max(1, min(9, like)))
-			t.Scores = append(t.Scores, Score{Taster: string(rune('A' + i)), Vote: &vote, Intensity: &y, Liking: &like})
+			t.Scores = append(t.Scores, evidence.Score{Taster: string(rune('A' + i)), Vote: &vote, Intensity: &y, Liking: &like})
 		}
 	}
 	return t
@@ -275,8 +277,8 @@ func (b *brewer) pour(id string, d, shift float64, kind Kind, group string, time
 
 // past returns what some earlier studies of other materials, three single
 // brews each, teach about the same friends.
-func (b *brewer) past(studies int) map[string]TasterPrior {
-	records := map[string][]TasterPrior{}
+func (b *brewer) past(studies int) map[string]evidence.TasterPrior {
+	records := map[string][]evidence.TasterPrior{}
 	for range studies {
 		other := *b
 		other.theta = math.Log(b.span) * b.rng.Float64()
@@ -285,7 +287,7 @@ func (b *brewer) past(studies int) map[string]TasterPrior {
 			f := &other.friends[i]
 			f.right = other.theta + f.person + b.offset*math.Sqrt(0.5)*b.rng.NormFloat64()
 		}
-		s := &Study{ID: "past", ClaimsGPerL: [][2]float64{{1, b.span}}}
+		s := &evidence.Study{ID: "past", ClaimsGPerL: [][2]float64{{1, b.span}}}
 		for k := range 3 {
 			addSingle(1)(&other, s, k)
 		}
@@ -293,7 +295,7 @@ func (b *brewer) past(studies int) map[string]TasterPrior {
 			records[who] = append(records[who], m)
 		}
 	}
-	known := map[string]TasterPrior{}
+	known := map[string]evidence.TasterPrior{}
 	for who, r := range records {
 		if m, ok := Remember(r); ok {
 			known[who] = m
@@ -317,8 +319,8 @@ func (b *brewer) brew() float64 {
 }
 
 // newStudy returns the study of a case before anything was brewed.
-func (w world) newStudy() *Study {
-	s := &Study{ID: "sim", ClaimsGPerL: [][2]float64{{1, w.span}}, Attribute: "aroma"}
+func (w world) newStudy() *evidence.Study {
+	s := &evidence.Study{ID: "sim", ClaimsGPerL: [][2]float64{{1, w.span}}, Attribute: "aroma"}
 	if w.fades {
 		drunk := drinkAge
 		s.DrinkAtDays = &drunk

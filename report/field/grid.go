@@ -1,4 +1,4 @@
-package doseresponse
+package field
 
 import "math"
 
@@ -9,17 +9,17 @@ const (
 	lapseFloor = 0.01
 )
 
-// A node is one point of the grid over the numbers that are not latent
+// A Node is one point of the grid over the numbers that are not latent
 // Gaussian ([1] section 2).
-type node struct {
-	kappa   float64 // steepness of the votes per unit of ln dose
-	c       float64 // half-width of "just right", ln dose
-	tau     float64 // SD of the tasters' offsets, ln dose
-	beta    float64 // intensity points per unit of ln dose
-	sy      float64 // SD of one intensity, points
-	right   lnPrior // of the right ln dose, relative
-	ignores bool    // the answers do not follow the dose
-	lnW     float64 // ln prior weight
+type Node struct {
+	Kappa   float64 // steepness of the votes per unit of ln dose
+	C       float64 // half-width of "just right", ln dose
+	Tau     float64 // SD of the tasters' offsets, ln dose
+	Beta    float64 // intensity points per unit of ln dose
+	Sy      float64 // SD of one intensity, points
+	right   LnPrior // of the right ln dose, relative
+	Ignores bool    // the answers do not follow the dose
+	LnW     float64 // ln prior weight
 }
 
 // apartTau is the SD of the tasters' offsets, ln dose, when they may stand in two
@@ -28,17 +28,17 @@ type node struct {
 // there: in another panel the same person was of no camp.
 const apartTau = 0.9
 
-// taus are the SDs of the tasters' offsets with their weights.
-func taus() []weighted { return []weighted{{0.2, 0.425}, {0.45, 0.425}, {apartTau, 0.15}} }
+// Taus are the SDs of the tasters' offsets with their weights.
+func Taus() []Weighted { return []Weighted{{0.2, 0.425}, {0.45, 0.425}, {apartTau, 0.15}} }
 
-// A weighted is a value with its weight.
-type weighted struct{ value, weight float64 }
+// A Weighted is a value with its weight.
+type Weighted struct{ Value, Weight float64 }
 
 // ignoreShare is the weight of the nodes in which the answers do not follow the
 // dose, judgement: windows that are flat, with a third for every vote, and
 // intensities without a slope.
 const (
-	ignoreShare = 0.03
+	IgnoreShare = 0.03
 	flatKappa   = 0.05
 	flatBeta    = 0.01
 	flatTau     = 0.45
@@ -48,23 +48,23 @@ const (
 // the right dose, ln 2/kappa.
 func flatWindow() float64 { return math.Ln2 / flatKappa }
 
-// A family is the nodes of one prior of the right dose and one SD of the tasters'
+// A Family is the nodes of one prior of the right dose and one SD of the tasters'
 // offsets, in an order in which neighbours differ in one number, so that the mode
 // of one is a good start for the next.
-type family []node
+type Family []Node
 
-// families returns the grid. Without intensities beta and sy have nothing to act
+// Families returns the grid. Without intensities beta and sy have nothing to act
 // on and stay at one value. The weights of the ordinary nodes sum to 1: those that
 // ignore the dose are weighed against them.
-func families(parts []priorPart, taus []weighted, marks bool) []family {
+func Families(parts []PriorPart, taus []Weighted, marks bool) []Family {
 	inner := innerNodes(marks)
-	var all []family
+	var all []Family
 	for _, part := range parts {
 		for _, tau := range taus {
-			nodes := make(family, len(inner))
+			nodes := make(Family, len(inner))
 			for i, n := range inner {
-				n.tau, n.right = tau.value, part.lnPrior
-				n.lnW += math.Log(part.weight * tau.weight)
+				n.Tau, n.right = tau.Value, part.LnPrior
+				n.LnW += math.Log(part.Weight * tau.Weight)
 				nodes[i] = n
 			}
 			all = append(all, nodes)
@@ -74,23 +74,23 @@ func families(parts []priorPart, taus []weighted, marks bool) []family {
 }
 
 // innerNodes returns the grid over the numbers of the answers.
-func innerNodes(marks bool) []node {
+func innerNodes(marks bool) []Node {
 	kappas := [...]float64{2, 3.5, 6.1}
 	cs := [...]float64{0.25, 0.45, 0.8}
 	betas, sys := betasAndNoises(marks)
-	var all []node
+	var all []Node
 	var sum float64
 	turn := newTurns(len(cs), len(betas), len(sys))
 	for _, k := range kappas {
 		turn.walk(func(at []int) {
-			n := node{kappa: k, c: cs[at[0]], beta: betas[at[1]], sy: sys[at[2]]}
-			n.lnW = lnNear(k, 3.5) + lnNear(n.c, 0.45) + lnNear(n.beta, 2.5)
-			sum += math.Exp(n.lnW)
+			n := Node{Kappa: k, C: cs[at[0]], Beta: betas[at[1]], Sy: sys[at[2]]}
+			n.LnW = lnNear(k, 3.5) + lnNear(n.C, 0.45) + lnNear(n.Beta, 2.5)
+			sum += math.Exp(n.LnW)
 			all = append(all, n)
 		})
 	}
 	for i := range all {
-		all[i].lnW -= math.Log(sum)
+		all[i].LnW -= math.Log(sum)
 	}
 	return all
 }
@@ -104,17 +104,17 @@ func betasAndNoises(marks bool) (betas, sys []float64) {
 	return betas, sys
 }
 
-// ignoring returns the nodes in which the answers do not follow the dose: the
+// Ignoring returns the nodes in which the answers do not follow the dose: the
 // right dose keeps its prior, and no dose is better than another.
-func ignoring(parts []priorPart, marks bool) family {
+func Ignoring(parts []PriorPart, marks bool) Family {
 	_, sys := betasAndNoises(marks)
-	var all family
+	var all Family
 	for _, part := range parts {
 		for _, sy := range sys {
-			all = append(all, node{
-				kappa: flatKappa, c: flatWindow(), tau: flatTau, beta: flatBeta, sy: sy,
-				right: part.lnPrior, ignores: true,
-				lnW: math.Log(ignoreShare * part.weight / float64(len(sys))),
+			all = append(all, Node{
+				Kappa: flatKappa, C: flatWindow(), Tau: flatTau, Beta: flatBeta, Sy: sy,
+				right: part.LnPrior, Ignores: true,
+				LnW: math.Log(IgnoreShare * part.Weight / float64(len(sys))),
 			})
 		}
 	}

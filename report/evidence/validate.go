@@ -1,4 +1,4 @@
-package doseresponse
+package evidence
 
 import (
 	"errors"
@@ -22,24 +22,24 @@ type InputError struct {
 // Error returns the message.
 func (e *InputError) Error() string { return e.Message }
 
-// bad builds an InputError from a hint and the parts of its message.
-func bad(hint, format string, args ...any) error {
+// Bad builds an InputError from a hint and the parts of its message.
+func Bad(hint, format string, args ...any) error {
 	return &InputError{Message: fmt.Sprintf(format, args...), Hint: hint}
 }
 
 // maxDoseGPerL bounds the doses that are taken for meant: nothing is put
 // into beer at more than its own weight (common practice, no source).
-const maxDoseGPerL = 1000.0
+const MaxDoseGPerL = 1000.0
 
 // minDoseGPerL is the smallest dose above 0 that is taken for a dose: below a
 // microgram per litre no kitchen or laboratory balance can work.
 const minDoseGPerL = 1e-6
 
-// validate returns the first value of the study that cannot be used, as an
+// Validate returns the first value of the study that cannot be used, as an
 // *InputError, or nil. It goes through claims, trials with their scores, and
 // wishes in the order in which they stand, maps by name, so that a study always
 // has the same first fault. NaN fails every range.
-func (s Study) validate() error {
+func (s Study) Validate() error {
 	for _, c := range s.ClaimsGPerL {
 		if err := checkClaim(c); err != nil {
 			return err
@@ -47,21 +47,21 @@ func (s Study) validate() error {
 	}
 	ids := map[string]bool{}
 	for i, t := range s.Trials {
-		name := trialName(t, i)
+		name := TrialName(t, i)
 		if err := t.validate(name); err != nil {
 			return err
 		}
 		// trials without an id are called by their number and cannot clash
 		if t.ID != "" && ids[t.ID] {
-			return bad("give every trial its own id", "two trials have the id %q", t.ID)
+			return Bad("give every trial its own id", "two trials have the id %q", t.ID)
 		}
 		ids[t.ID] = true
 	}
 	return s.validateWishes(ids)
 }
 
-// trialName returns how messages call the trial with index i.
-func trialName(t Trial, i int) string {
+// TrialName returns how messages call the trial with index i.
+func TrialName(t Trial, i int) string {
 	if t.ID != "" {
 		return t.ID
 	}
@@ -72,13 +72,13 @@ func trialName(t Trial, i int) string {
 // outside the doses that can be meant. Low may equal high.
 func checkClaim(c [2]float64) error {
 	for _, d := range c {
-		if !(d >= minDoseGPerL && d <= maxDoseGPerL) {
-			return bad("a claim is [low, high] in g/L, each above 0 and at most 1000",
+		if !(d >= minDoseGPerL && d <= MaxDoseGPerL) {
+			return Bad("a claim is [low, high] in g/L, each above 0 and at most 1000",
 				"claim [%g, %g] g/L is not a range of doses", c[0], c[1])
 		}
 	}
 	if c[0] > c[1] {
-		return bad(fmt.Sprintf("write [%g, %g]", c[1], c[0]),
+		return Bad(fmt.Sprintf("write [%g, %g]", c[1], c[0]),
 			"claim [%g, %g] g/L has its low above its high", c[0], c[1])
 	}
 	return nil
@@ -87,18 +87,18 @@ func checkClaim(c [2]float64) error {
 // validate checks the numbers of one trial, called name in messages, and of its
 // scores.
 func (t Trial) validate(name string) error {
-	if !(t.DoseGPerL == 0 || (t.DoseGPerL >= minDoseGPerL && t.DoseGPerL <= maxDoseGPerL)) {
-		return bad("a dose is in g/L, from 0 (a control) to 1000",
+	if !(t.DoseGPerL == 0 || (t.DoseGPerL >= minDoseGPerL && t.DoseGPerL <= MaxDoseGPerL)) {
+		return Bad("a dose is in g/L, from 0 (a control) to 1000",
 			"trial %s: dose %g g/L is not a dose", name, t.DoseGPerL)
 	}
 	if !(t.DoseSDLn >= 0 && t.DoseSDLn <= 3) {
-		return bad("0 is exact, 0.2 is about a fifth, at most 3",
+		return Bad("0 is exact, 0.2 is about a fifth, at most 3",
 			"trial %s: dose_sd_ln %g is not an SD of a ln dose", name, t.DoseSDLn)
 	}
 	switch t.Kind {
-	case "", Batch, jar, glass:
+	case "", Batch, Jar, Glass:
 	default:
-		return bad("write batch, jar or glass", "trial %s: kind %q is unknown", name, string(t.Kind))
+		return Bad("write batch, jar or glass", "trial %s: kind %q is unknown", name, string(t.Kind))
 	}
 	if err := t.validateTimes(name); err != nil {
 		return err
@@ -117,15 +117,15 @@ const maxDays = 36500.0
 // validateTimes checks the age of a trial and the time its plant was in the beer.
 // Only a glass can be tasted on the day it was made.
 func (t Trial) validateTimes(name string) error {
-	if d := t.DaysOld; d != nil && t.Kind == glass && !(*d >= 0 && *d <= maxDays) {
-		return bad("the age of a glass is in days, 0 or more", "trial %s: days_old %g is not an age", name, *d)
+	if d := t.DaysOld; d != nil && t.Kind == Glass && !(*d >= 0 && *d <= maxDays) {
+		return Bad("the age of a glass is in days, 0 or more", "trial %s: days_old %g is not an age", name, *d)
 	}
-	if d := t.DaysOld; d != nil && t.Kind != glass && !(*d > 0 && *d <= maxDays) {
-		return bad("the age of a beer is in days, above 0; leave it out if it is not known",
+	if d := t.DaysOld; d != nil && t.Kind != Glass && !(*d > 0 && *d <= maxDays) {
+		return Bad("the age of a beer is in days, above 0; leave it out if it is not known",
 			"trial %s: days_old %g is not the age of a beer", name, *d)
 	}
 	if d := t.ContactDays; d != nil && !(*d > 0 && *d <= maxDays) {
-		return bad("contact_days is how long the plant was in the beer, above 0; leave it out if it is not known",
+		return Bad("contact_days is how long the plant was in the beer, above 0; leave it out if it is not known",
 			"trial %s: contact_days %g is no time of contact", name, *d)
 	}
 	return nil
@@ -134,18 +134,18 @@ func (t Trial) validateTimes(name string) error {
 // validate checks that each given field of a score lies on its scale.
 func (sc Score) validate(trial string) error {
 	if sc.Taster == "" {
-		return bad("give every score a taster, a name or a letter", "trial %s: a score has no taster", trial)
+		return Bad("give every score a taster, a name or a letter", "trial %s: a score has no taster", trial)
 	}
 	if v := sc.Vote; v != nil && (*v < -1 || *v > 1) {
-		return bad("a vote is -1 (too little), 0 (just right) or 1 (too much)",
+		return Bad("a vote is -1 (too little), 0 (just right) or 1 (too much)",
 			"trial %s, taster %s: vote %d is outside its scale", trial, sc.Taster, *v)
 	}
 	if y := sc.Intensity; y != nil && !(*y >= 0 && *y <= 10) {
-		return bad("an intensity goes from 0 to 10",
+		return Bad("an intensity goes from 0 to 10",
 			"trial %s, taster %s: intensity %g is outside its scale", trial, sc.Taster, *y)
 	}
 	if l := sc.Liking; l != nil && !(*l >= 1 && *l <= 9) {
-		return bad("a liking goes from 1 to 9",
+		return Bad("a liking goes from 1 to 9",
 			"trial %s, taster %s: liking %g is outside its scale", trial, sc.Taster, *l)
 	}
 	return nil
@@ -158,17 +158,17 @@ func (s Study) validateWishes(ids map[string]bool) error {
 		p := s.MethodPrior[m]
 		// a thousandfold ratio: beyond it a typed factor was taken for its ln, or the other way round
 		if !(math.Abs(p.Ln) <= 7) || !(p.SD >= 0 && p.SD <= 3) {
-			return bad("ln from -7 to 7, sd from 0 to 3", "method_prior of %q: ln %g, sd %g", m, p.Ln, p.SD)
+			return Bad("ln from -7 to 7, sd from 0 to 3", "method_prior of %q: ln %g, sd %g", m, p.Ln, p.SD)
 		}
 	}
 	if s.Wish != nil && !(s.Wish.Liking >= 1 && s.Wish.Liking <= 9) {
-		return bad("a liking goes from 1 to 9", "wish: liking %g is outside its scale", s.Wish.Liking)
+		return Bad("a liking goes from 1 to 9", "wish: liking %g is outside its scale", s.Wish.Liking)
 	}
 	if d := s.DrinkAtDays; d != nil && !(*d > 0 && *d <= maxDays) {
-		return bad("the age at which it will be drunk is in days, above 0", "drink_at_days %g is not the age of a beer", *d)
+		return Bad("the age at which it will be drunk is in days, above 0", "drink_at_days %g is not the age of a beer", *d)
 	}
 	if y := s.TargetIntensity; y != nil && !(*y > 0 && *y < 10) {
-		return bad("a target lies between 0 and 10", "target intensity %g is outside its scale", *y)
+		return Bad("a target lies between 0 and 10", "target intensity %g is outside its scale", *y)
 	}
 	for _, name := range slices.Sorted(maps.Keys(s.Remembered)) {
 		if err := s.Remembered[name].validate(name); err != nil {
@@ -187,15 +187,15 @@ func (s Study) validateWishes(ids map[string]bool) error {
 // certainty, which no study can give.
 func (r TasterPrior) validate(name string) error {
 	if !(r.OffsetSDLn > 0 && r.OffsetSDLn <= 3) || !(math.Abs(r.OffsetLn) <= 7) {
-		return bad("offset_ln from -7 to 7, offset_sd_ln above 0 and at most 3",
+		return Bad("offset_ln from -7 to 7, offset_sd_ln above 0 and at most 3",
 			"remembered taster %s: offset_ln %g, offset_sd_ln %g", name, r.OffsetLn, r.OffsetSDLn)
 	}
 	if !(r.ScaleSD > 0 && r.ScaleSD <= 10) || !(math.Abs(r.Scale) <= 10) {
-		return bad("scale from -10 to 10, scale_sd above 0 and at most 10",
+		return Bad("scale from -10 to 10, scale_sd above 0 and at most 10",
 			"remembered taster %s: scale %g, scale_sd %g", name, r.Scale, r.ScaleSD)
 	}
 	if !(r.Sharpness == 0 || (r.Sharpness >= 0.1 && r.Sharpness <= 10)) {
-		return bad("sharpness from 0.1 to 10, 1 is common", "remembered taster %s: sharpness %g", name, r.Sharpness)
+		return Bad("sharpness from 0.1 to 10, 1 is common", "remembered taster %s: sharpness %g", name, r.Sharpness)
 	}
 	return nil
 }
@@ -203,14 +203,14 @@ func (r TasterPrior) validate(name string) error {
 // validate checks a taste to avoid and that its scores name known trials.
 func (a Avoid) validate(ids map[string]bool) error {
 	if !(a.AtMost > 0 && a.AtMost <= 10) {
-		return bad("a limit lies above 0 and at most 10", "avoid %q: limit %g is outside its scale", a.Attribute, a.AtMost)
+		return Bad("a limit lies above 0 and at most 10", "avoid %q: limit %g is outside its scale", a.Attribute, a.AtMost)
 	}
 	for _, sc := range a.Scores {
 		if sc.Trial == "" || !ids[sc.Trial] {
-			return bad("name the id of a trial of this study", "avoid %q: trial %q is unknown", a.Attribute, sc.Trial)
+			return Bad("name the id of a trial of this study", "avoid %q: trial %q is unknown", a.Attribute, sc.Trial)
 		}
 		if !(sc.Intensity >= 0 && sc.Intensity <= 10) {
-			return bad("an intensity goes from 0 to 10",
+			return Bad("an intensity goes from 0 to 10",
 				"avoid %q, trial %s: intensity %g is outside its scale", a.Attribute, sc.Trial, sc.Intensity)
 		}
 	}

@@ -1,4 +1,4 @@
-package doseresponse
+package field
 
 import (
 	"math"
@@ -13,73 +13,73 @@ import (
 //
 // Vectors hold the core first and then the brews, block by block.
 type arrow struct {
-	blocks []block   // where the brews stand
+	Blocks []block   // where the brews stand
 	brews  []float64 // the blocks B, lower triangles; once factored L with B = L L'
 	couple []float64 // C, a row for each of the brews' numbers; once factored L^-1 C
-	core   []float64 // S, lower triangle; once factored R with R R' = S - C' B^-1 C
-	size   int       // of the core
+	Core   []float64 // S, lower triangle; once factored R with R R' = S - C' B^-1 C
+	Size   int       // of the core
 }
 
 // A block is the numbers of one brew.
 type block struct {
-	from, size int // first of them among the brews' numbers, and how many there are
+	From, Size int // first of them among the brews' numbers, and how many there are
 	at         int // where its square starts in arrow.brews
 }
 
-// square returns the entries of a block of the brews.
-func (a *arrow) square(b block) []float64 { return a.brews[b.at : b.at+b.size*b.size] }
+// Square returns the entries of a block of the brews.
+func (a *arrow) Square(b block) []float64 { return a.brews[b.at : b.at+b.Size*b.Size] }
 
-// rows returns the rows of C that belong to a block.
-func (a *arrow) rows(b block) []float64 {
-	return a.couple[b.from*a.size : (b.from+b.size)*a.size]
+// Rows returns the rows of C that belong to a block.
+func (a *arrow) Rows(b block) []float64 {
+	return a.couple[b.From*a.Size : (b.From+b.Size)*a.Size]
 }
 
-// factor factors the blocks and what they leave of the core, in place. It
+// Factor factors the blocks and what they leave of the core, in place. It
 // reports false when the matrix is not positive definite, which clipped
 // curvatures and proper priors rule out but for rounding. With n numbers in the
 // core the cost is n^2/2 products a brew and n^3/6.
-func (a *arrow) factor() bool {
-	for _, b := range a.blocks {
-		l := a.square(b)
-		if !cholesky(l, b.size) {
+func (a *arrow) Factor() bool {
+	for _, b := range a.Blocks {
+		l := a.Square(b)
+		if !Cholesky(l, b.Size) {
 			return false
 		}
-		rows := a.rows(b)
-		for i := range b.size {
-			row := rows[i*a.size : (i+1)*a.size]
-			for k, v := range l[i*b.size : i*b.size+i] {
+		rows := a.Rows(b)
+		for i := range b.Size {
+			row := rows[i*a.Size : (i+1)*a.Size]
+			for k, v := range l[i*b.Size : i*b.Size+i] {
 				// rows of C lie together in memory: whole rows are taken off, not columns gone down
-				subtract(row, v, rows[k*a.size:(k+1)*a.size])
+				Subtract(row, v, rows[k*a.Size:(k+1)*a.Size])
 			}
-			inv := 1 / l[i*b.size+i]
+			inv := 1 / l[i*b.Size+i]
 			for j := range row {
 				row[j] *= inv
 			}
 			a.takeOut(row)
 		}
 	}
-	return cholesky(a.core, a.size)
+	return Cholesky(a.Core, a.Size)
 }
 
 // takeOut takes w w' off the core.
 func (a *arrow) takeOut(w []float64) {
 	for i, v := range w {
 		if v != 0 { // a brew without intensities does not meet the tasters' scales
-			subtract(a.core[i*a.size:i*a.size+i+1], v, w)
+			Subtract(a.Core[i*a.Size:i*a.Size+i+1], v, w)
 		}
 	}
 }
 
-// subtract takes c times the numbers of by off those of from.
-func subtract(from []float64, c float64, by []float64) {
+// Subtract takes c times the numbers of by off those of from.
+func Subtract(from []float64, c float64, by []float64) {
 	by = by[:len(from)]
 	for j := range from {
 		from[j] -= c * by[j]
 	}
 }
 
-// dot returns the sum of the products of two vectors.
-func dot(a, b []float64) float64 {
+// Dot returns the sum of the products of two vectors.
+func Dot(a, b []float64) float64 {
 	var sum float64
 	b = b[:len(a)]
 	for i, x := range a {
@@ -88,18 +88,18 @@ func dot(a, b []float64) float64 {
 	return sum
 }
 
-// lnDiag returns half the ln determinant, the sum of the ln diagonals of the
+// LnDiag returns half the ln determinant, the sum of the ln diagonals of the
 // factors.
-func (a *arrow) lnDiag() float64 {
+func (a *arrow) LnDiag() float64 {
 	var s float64
-	for _, b := range a.blocks {
-		l := a.square(b)
-		for i := range b.size {
-			s += math.Log(l[i*b.size+i])
+	for _, b := range a.Blocks {
+		l := a.Square(b)
+		for i := range b.Size {
+			s += math.Log(l[i*b.Size+i])
 		}
 	}
-	for i := range a.size {
-		s += math.Log(a.core[i*a.size+i])
+	for i := range a.Size {
+		s += math.Log(a.Core[i*a.Size+i])
 	}
 	return s
 }
@@ -110,34 +110,34 @@ func (a *arrow) lnDiag() float64 {
 //
 // W being L^-1 C.
 func (a *arrow) solve(v []float64) {
-	s, t := v[:a.size], v[a.size:]
-	for _, b := range a.blocks {
-		y := t[b.from : b.from+b.size]
-		solveLower(a.square(b), b.size, y)
-		rows := a.rows(b)
+	s, t := v[:a.Size], v[a.Size:]
+	for _, b := range a.Blocks {
+		y := t[b.From : b.From+b.Size]
+		SolveLower(a.Square(b), b.Size, y)
+		rows := a.Rows(b)
 		for i, x := range y {
-			subtract(s, x, rows[i*a.size:(i+1)*a.size])
+			Subtract(s, x, rows[i*a.Size:(i+1)*a.Size])
 		}
 	}
-	solveLower(a.core, a.size, s)
-	a.spread(v)
+	SolveLower(a.Core, a.Size, s)
+	a.Spread(v)
 }
 
-// spread replaces the standard normal vector z by a deviation with the
+// Spread replaces the standard normal vector z by a deviation with the
 // covariance of the inverse of a factored arrow: with z = (z_s, z_t) for core
 // and brews,
 //
 //	s = R'^-1 z_s,   t = L'^-1 (z_t - W s)
-func (a *arrow) spread(z []float64) {
-	s, t := z[:a.size], z[a.size:]
-	solveUpper(a.core, a.size, s)
-	for _, b := range a.blocks {
-		y := t[b.from : b.from+b.size]
-		rows := a.rows(b)
+func (a *arrow) Spread(z []float64) {
+	s, t := z[:a.Size], z[a.Size:]
+	SolveUpper(a.Core, a.Size, s)
+	for _, b := range a.Blocks {
+		y := t[b.From : b.From+b.Size]
+		rows := a.Rows(b)
 		for i := range y {
-			y[i] -= dot(s, rows[i*a.size:(i+1)*a.size])
+			y[i] -= Dot(s, rows[i*a.Size:(i+1)*a.Size])
 		}
-		solveUpper(a.square(b), b.size, y)
+		SolveUpper(a.Square(b), b.Size, y)
 	}
 }
 
@@ -148,10 +148,10 @@ func (a *arrow) temper(lambda float64, inv []float64) {
 	for k := range a.couple {
 		a.couple[k] *= lambda
 	}
-	temperSquare(a.core, a.size, lambda, inv[:a.size])
-	for _, b := range a.blocks {
-		from := a.size + b.from
-		temperSquare(a.square(b), b.size, lambda, inv[from:from+b.size])
+	temperSquare(a.Core, a.Size, lambda, inv[:a.Size])
+	for _, b := range a.Blocks {
+		from := a.Size + b.From
+		temperSquare(a.Square(b), b.Size, lambda, inv[from:from+b.Size])
 	}
 }
 
@@ -169,14 +169,14 @@ func temperSquare(h []float64, n int, lambda float64, inv []float64) {
 // The matrices here are small (1 to 50 rows), symmetric and flat in row
 // order; only the lower triangle is read and written.
 
-// cholesky replaces the n x n matrix a by its lower factor L, a = L L',
+// Cholesky replaces the n x n matrix a by its lower factor L, a = L L',
 //
 //	L_jj = sqrt(a_jj - sum_k<j L_jk^2)
 //	L_ij = (a_ij - sum_k<j L_ik L_jk) / L_jj   for i > j
 //
 // and reports false when a is not positive definite (or holds a NaN); a is
 // then spoilt.
-func cholesky(a []float64, n int) bool {
+func Cholesky(a []float64, n int) bool {
 	for j := range n {
 		row := a[j*n : j*n+j+1]
 		d := row[j]
@@ -203,8 +203,8 @@ func cholesky(a []float64, n int) bool {
 	return true
 }
 
-// solveLower replaces b by the solution x of L x = b, row by row from the top.
-func solveLower(l []float64, n int, b []float64) {
+// SolveLower replaces b by the solution x of L x = b, row by row from the top.
+func SolveLower(l []float64, n int, b []float64) {
 	for i := range n {
 		row := l[i*n : i*n+i+1]
 		s := b[i]
@@ -215,10 +215,10 @@ func solveLower(l []float64, n int, b []float64) {
 	}
 }
 
-// solveUpper replaces b by the solution x of L' x = b, from the bottom. It
+// SolveUpper replaces b by the solution x of L' x = b, from the bottom. It
 // goes through L by rows, which lie together in memory: once x_i is known its
 // part is taken off all rows above.
-func solveUpper(l []float64, n int, b []float64) {
+func SolveUpper(l []float64, n int, b []float64) {
 	for i := n - 1; i >= 0; i-- {
 		x := b[i] / l[i*n+i]
 		b[i] = x

@@ -1,4 +1,4 @@
-package doseresponse
+package field
 
 import (
 	"math"
@@ -24,7 +24,7 @@ const (
 	wideContrary = 0.4
 )
 
-// importance draws about n vectors and weighs each by exact joint density
+// Importance draws about n vectors and weighs each by exact joint density
 // over proposal density,
 //
 //	w = prior weight_h p(v, scores | h) / (n_h q_h(v))
@@ -34,34 +34,34 @@ const (
 // the grid is summed exactly, the Gaussians are only proposals. A t of 8
 // degrees of freedom has tails that no posterior here outruns: in every
 // direction the density falls at least as fast as the Gaussian prior.
-func importance(f *field, points []point, n int, rng *rand.Rand) *sample {
+func Importance(f *Field, points []Point, n int, rng *rand.Rand) *Sample {
 	counts := make([]int, len(points))
 	total := 0
 	for i, p := range points {
 		// at least a few: a node that the Gaussian underrates would else stay unseen; even, as draws come in pairs
-		counts[i] = max(minDraws, 2*int(p.weight*float64(n)/2+0.5))
+		counts[i] = max(minDraws, 2*int(p.Weight*float64(n)/2+0.5))
 		total += counts[i]
 	}
-	s := newSample(f.problem, total)
-	z := make([]float64, s.dim)
+	s := newSample(f.Problem, total)
+	z := make([]float64, s.Dim)
 	for i := range points {
 		f.drawPoint(s, &points[i], i, counts[i], z, rng)
 	}
-	normalise(s.weight)
-	truncate(s.weight)
-	s.setPsi(f.problem)
+	Normalise(s.Weight)
+	truncate(s.Weight)
+	s.SetPsi(f.Problem)
 	return s
 }
 
 // drawPoint adds count draws at one point, each followed by its mirror image:
 // the mirror takes the noise out of every linear summary. Weights are logs
 // until all draws are in. z is scratch of the length of a latent vector.
-func (f *field) drawPoint(s *sample, p *point, index, count int, z []float64, rng *rand.Rand) {
+func (f *Field) drawPoint(s *Sample, p *Point, index, count int, z []float64, rng *rand.Rand) {
 	q := f.propose(p)
 	pairs := count / 2
 	// never none: ln of 0 draws would take the wide part out of the mixture, and with it its bound on the weights
 	wide := max(1, int(wideAgreed*float64(pairs)))
-	if f.contrary(p.mode) {
+	if f.contrary(p.Mode) {
 		wide = int(wideContrary * float64(pairs))
 	}
 	q.lnNear += math.Log(float64(2 * (pairs - wide)))
@@ -69,30 +69,30 @@ func (f *field) drawPoint(s *sample, p *point, index, count int, z []float64, rn
 	for k := range pairs {
 		r2 := q.draw(z, k < wide, rng)
 		for _, side := range [...]float64{1, -1} {
-			from := len(s.latent)
-			for j, m := range p.mode {
+			from := len(s.Latent)
+			for j, m := range p.Mode {
 				d := side * z[j]
 				if k < wide {
 					d += q.shift[j]
 				}
-				s.latent = append(s.latent, m+d)
+				s.Latent = append(s.Latent, m+d)
 			}
-			v := s.latent[from:]
-			s.point = append(s.point, index)
+			v := s.Latent[from:]
+			s.Point = append(s.Point, index)
 			// over the density of both parts together, wherever the draw came from: a point that one part would hardly
 			// ever make then gets no huge weight if the other makes it often
-			s.weight = append(s.weight, f.lnJoint(v)+p.node.lnW-q.lnDensity(v, r2, k < wide))
+			s.Weight = append(s.Weight, f.LnJoint(v)+p.Node.LnW-q.lnDensity(v, r2, k < wide))
 		}
 	}
 }
 
 // contrary reports whether a vote is so unlikely at v that lapses bend its ln
 // probability the wrong way: another explanation may then be another peak.
-func (f *field) contrary(v []float64) bool {
+func (f *Field) contrary(v []float64) bool {
 	f.doses(v)
-	for i := range f.votes {
-		o := &f.votes[i]
-		if _, _, w := f.win[o.taster].derivatives(o.vote, f.expo(o, v)); w <= minCurvature {
+	for i := range f.Votes {
+		o := &f.Votes[i]
+		if _, _, w := f.win[o.Taster].derivatives(o.Vote, f.expo(o, v)); w <= minCurvature {
 			return true
 		}
 	}
@@ -101,7 +101,7 @@ func (f *field) contrary(v []float64) bool {
 
 // A proposal is the mixture that the draws at a point are made from.
 type proposal struct {
-	*point
+	*Point
 	wide           *arrow    // factored
 	lnNear, lnWide float64   // half the ln determinants, then plus the ln number of draws
 	shift          []float64 // centre of the wide part less the mode
@@ -119,21 +119,21 @@ type proposal struct {
 //
 // so that H shift = ((1-t) P (mu - mode) - (1-t) P shift)/t. The wide arrow and
 // the shift are the field's own and hold until the next assembly.
-func (f *field) propose(p *point) proposal {
-	f.at(p.node)
-	f.assemble(p.mode)
+func (f *Field) propose(p *Point) proposal {
+	f.At(p.Node)
+	f.Assemble(p.Mode)
 	f.temper(tempering, f.inv)
-	f.factor() // tempering keeps it positive definite
-	for j, m := range p.mode {
-		f.grad[j] = (1 - tempering) * f.inv[j] * f.inv[j] * (f.mean[j] - m)
+	f.Factor() // tempering keeps it positive definite
+	for j, m := range p.Mode {
+		f.Grad[j] = (1 - tempering) * f.inv[j] * f.inv[j] * (f.Mean[j] - m)
 	}
-	f.newtonStep()
+	f.NewtonStep()
 	q := proposal{
-		point: p, wide: &f.arrow, lnNear: p.lnDiag, lnWide: f.lnDiag(),
-		shift: f.step, pull: f.next, inv: f.inv,
+		Point: p, wide: &f.arrow, lnNear: p.lnDiag, lnWide: f.LnDiag(),
+		shift: f.Step, pull: f.next, inv: f.inv,
 	}
 	for j, d := range q.shift {
-		q.pull[j] = (f.grad[j] - (1-tempering)*f.inv[j]*f.inv[j]*d) / tempering
+		q.pull[j] = (f.Grad[j] - (1-tempering)*f.inv[j]*f.inv[j]*d) / tempering
 		q.pulled += d * q.pull[j]
 	}
 	return q
@@ -148,12 +148,12 @@ func (q *proposal) draw(z []float64, wide bool, rng *rand.Rand) float64 {
 		r2 += z[j] * z[j]
 	}
 	if wide {
-		q.wide.spread(z)
+		q.wide.Spread(z)
 	} else {
-		q.near.spread(z)
+		q.Near.Spread(z)
 	}
 	// a Gaussian stretched by a random factor is a t: tails heavier than those of the posterior bound the weights
-	stretch := tDF / chiSquare8(rng)
+	stretch := tDF / ChiSquare8(rng)
 	scale := math.Sqrt(stretch)
 	for j := range z {
 		z[j] *= scale
@@ -170,7 +170,7 @@ func (q *proposal) draw(z []float64, wide bool, rng *rand.Rand) float64 {
 func (q *proposal) lnDensity(v []float64, r2 float64, wide bool) float64 {
 	var prior, cross float64
 	for j, x := range v {
-		d := x - q.mode[j]
+		d := x - q.Mode[j]
 		cross += d * q.pull[j]
 		e := (d - q.shift[j]) * q.inv[j]
 		prior += e * e
@@ -187,9 +187,9 @@ func (q *proposal) lnDensity(v []float64, r2 float64, wide bool) float64 {
 	return max(a, b) + math.Log1p(math.Exp(-math.Abs(a-b)))
 }
 
-// chiSquare8 returns a chi-square number of 8 degrees of freedom,
+// ChiSquare8 returns a chi-square number of 8 degrees of freedom,
 // -2 ln(u1 u2 u3 u4) with the u even in (0, 1].
-func chiSquare8(rng *rand.Rand) float64 {
+func ChiSquare8(rng *rand.Rand) float64 {
 	u := 1.0
 	for range tDF / 2 {
 		// Float64 can be 0 but not 1, and ln 0 would make the draw infinite

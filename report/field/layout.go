@@ -1,9 +1,11 @@
-package doseresponse
+package field
 
 import (
 	"math"
 	"slices"
 	"strconv"
+
+	"hedgerow/report/evidence"
 )
 
 // A cell is what shares one dose error: one method within one brew. The tea
@@ -12,9 +14,9 @@ type cell struct{ group, method string }
 
 // A layout gives every latent number of a problem its index and prior.
 type layout struct {
-	*problem
-	study    Study
-	prior    []lnPrior        // of the shared numbers so far
+	*Problem
+	study    evidence.Study
+	prior    []LnPrior        // of the shared numbers so far
 	errorSD  map[cell]float64 // smallest dose error of the cell, ln: the common part
 	methodsN map[string]int   // number of methods within a brew
 	known    map[string]int   // index of a shared number by its key
@@ -25,14 +27,14 @@ type layout struct {
 // prior.
 type wanted struct {
 	key   string
-	prior lnPrior
+	prior LnPrior
 }
 
 // newLayout returns a layout that knows which dose errors are shared; nothing
 // has an index yet.
-func newLayout(p *problem, s Study) *layout {
+func newLayout(p *Problem, s evidence.Study) *layout {
 	l := &layout{
-		problem:  p,
+		Problem:  p,
 		study:    s,
 		errorSD:  map[cell]float64{},
 		methodsN: map[string]int{},
@@ -41,10 +43,10 @@ func newLayout(p *problem, s Study) *layout {
 	}
 	for i, t := range s.Trials {
 		// a glass is dosed by itself: its error is its own
-		if !t.informs() || t.Kind == glass {
+		if !t.Informs() || t.Kind == evidence.Glass {
 			continue
 		}
-		c := cell{brewOf(i, t), t.Method}
+		c := cell{BrewOf(i, t), t.Method}
 		if sd, ok := l.errorSD[c]; !ok {
 			l.errorSD[c] = t.DoseSDLn
 			l.methodsN[c.group]++
@@ -55,8 +57,8 @@ func newLayout(p *problem, s Study) *layout {
 	return l
 }
 
-// brewOf returns the group of trial i; a trial without one is its own brew.
-func brewOf(i int, t Trial) string {
+// BrewOf returns the group of trial i; a trial without one is its own brew.
+func BrewOf(i int, t evidence.Trial) string {
 	if t.Group == "" {
 		return "\x00" + strconv.Itoa(i)
 	}
@@ -66,32 +68,32 @@ func brewOf(i int, t Trial) string {
 // run lays out the common numbers, those of the brews, all trials, and two
 // numbers for each taster. Alpha and theta come last among the common numbers,
 // theta after alpha; gatherTrials relies on it.
-func (l *layout) run(right lnPrior) {
-	for _, m := range l.methods {
+func (l *layout) run(right LnPrior) {
+	for _, m := range l.Methods {
 		k := -1
 		// the reference has potency 1 by definition; a free number for it could not be told from theta
-		if m != l.reference {
+		if m != l.Reference {
 			k = l.number(wanted{"method " + m, l.ratioPrior(m)})
 		}
-		l.potency = append(l.potency, k)
+		l.Potency = append(l.Potency, k)
 	}
 	for _, t := range l.study.Trials {
-		if t.informs() && t.Kind == glass {
+		if t.Informs() && t.Kind == evidence.Glass {
 			l.number(glassStep(t))
 		}
 	}
-	l.glass = -1
-	if k, ok := l.known["glass "+l.reference]; ok {
-		l.glass = k
+	l.Glass = -1
+	if k, ok := l.known["glass "+l.Reference]; ok {
+		l.Glass = k
 	}
 	l.numberTimes()
-	l.alpha = l.number(wanted{"alpha", lnPrior{scaleMean, scaleSD}})
-	l.theta = l.number(wanted{"theta", lnPrior{0, right.sd}})
+	l.Alpha = l.number(wanted{"alpha", LnPrior{ScaleMean, scaleSD}})
+	l.Theta = l.number(wanted{"theta", LnPrior{0, right.Sd}})
 	l.common = len(l.prior)
 	l.brews()
-	l.shared = len(l.prior)
+	l.Shared = len(l.prior)
 	for i, t := range l.study.Trials {
-		if t.informs() {
+		if t.Informs() {
 			l.add(i, t)
 		}
 	}
@@ -100,18 +102,18 @@ func (l *layout) run(right lnPrior) {
 
 // listPriors lists the priors of the latent vector, the tasters first.
 func (l *layout) listPriors() {
-	for _, name := range l.tasters {
+	for _, name := range l.Tasters {
 		r, ok := l.study.Remembered[name]
 		if !ok {
 			// the 1 only holds the place until the grid node puts tau there
-			r = TasterPrior{ScaleSD: tasterScale, OffsetSDLn: 1}
+			r = evidence.TasterPrior{ScaleSD: TasterScale, OffsetSDLn: 1}
 		}
-		l.mean = append(l.mean, r.OffsetLn, r.Scale)
-		l.sd = append(l.sd, r.OffsetSDLn, r.ScaleSD)
+		l.Mean = append(l.Mean, r.OffsetLn, r.Scale)
+		l.Sd = append(l.Sd, r.OffsetSDLn, r.ScaleSD)
 	}
 	for _, pr := range l.prior {
-		l.mean = append(l.mean, pr.mean)
-		l.sd = append(l.sd, pr.sd)
+		l.Mean = append(l.Mean, pr.Mean)
+		l.Sd = append(l.Sd, pr.Sd)
 	}
 }
 
@@ -122,7 +124,7 @@ func (l *layout) brews() {
 	var order []string
 	wants := map[string][]wanted{}
 	for i, t := range l.study.Trials {
-		if !t.informs() {
+		if !t.Informs() {
 			continue
 		}
 		brew := l.blockKey(i, t)
@@ -146,23 +148,23 @@ func (l *layout) brews() {
 }
 
 // blockKey names the block of trial i. A glass is alone with its own error.
-func (l *layout) blockKey(i int, t Trial) string {
-	if t.Kind == glass {
+func (l *layout) blockKey(i int, t evidence.Trial) string {
+	if t.Kind == evidence.Glass {
 		return "glass " + strconv.Itoa(i)
 	}
-	return "brew " + brewOf(i, t)
+	return "brew " + BrewOf(i, t)
 }
 
 // ratioPrior returns the prior of the ln potency of a method m against the
 // reference, r_m ~ N(ln_m - ln_ref, sd_m^2). The SD is that given with m, or
 // 0.5: a published figure is about a ratio, so its doubt is counted once.
-func (l *layout) ratioPrior(m string) lnPrior {
+func (l *layout) ratioPrior(m string) LnPrior {
 	sd := methodSDLn
 	p, ok := l.study.MethodPrior[m]
 	if ok {
 		sd = max(p.SD, 0.01) // an SD of 0 would make the ratio's weight infinite
 	}
-	return lnPrior{p.Ln - l.study.MethodPrior[l.reference].Ln, sd}
+	return LnPrior{p.Ln - l.study.MethodPrior[l.Reference].Ln, sd}
 }
 
 // number returns the index of a shared number, which is added when it is new.
@@ -177,32 +179,32 @@ func (l *layout) number(w wanted) int {
 }
 
 // add lays out trial i with its scores. The tasters are known by then.
-func (l *layout) add(i int, t Trial) {
-	k := len(l.trials)
-	l.trials = append(l.trials, l.term(i, t))
+func (l *layout) add(i int, t evidence.Trial) {
+	k := len(l.Trials)
+	l.Trials = append(l.Trials, l.term(i, t))
 	for _, sc := range t.Scores {
-		who := slices.Index(l.tasters, sc.Taster)
+		who := slices.Index(l.Tasters, sc.Taster)
 		if sc.Vote != nil {
-			l.votes = append(l.votes, voteTerm{who, k, *sc.Vote})
+			l.Votes = append(l.Votes, VoteTerm{who, k, *sc.Vote})
 		}
 		if sc.Intensity != nil {
-			l.marks = append(l.marks, markTerm{who, k, *sc.Intensity})
+			l.Marks = append(l.Marks, MarkTerm{who, k, *sc.Intensity})
 		}
 	}
 }
 
 // term returns the ln dose of trial i and the numbers that shift it, the common
 // ones first.
-func (l *layout) term(i int, t Trial) trialTerm {
-	term := trialTerm{x: math.Log(t.DoseGPerL) - l.origin, index: i, block: l.blockOf[l.blockKey(i, t)]}
-	if t.Method != l.reference {
+func (l *layout) term(i int, t evidence.Trial) TrialTerm {
+	term := TrialTerm{X: math.Log(t.DoseGPerL) - l.Origin, Index: i, block: l.blockOf[l.blockKey(i, t)]}
+	if t.Method != l.Reference {
 		term.shift(l.known["method "+t.Method], 1)
 	}
-	if t.Kind == glass {
+	if t.Kind == evidence.Glass {
 		term.shift(l.known[glassStep(t).key], 1)
 	}
 	l.shiftByTime(&term, t)
-	term.wide = term.n
+	term.wide = term.Count
 	for _, w := range l.ofBrew(i, t) {
 		term.shift(l.known[w.key], 1)
 	}
@@ -210,7 +212,7 @@ func (l *layout) term(i int, t Trial) trialTerm {
 }
 
 // glassStep is the step from a glass, dosed by the method of t, to a beer.
-func glassStep(t Trial) wanted { return wanted{"glass " + t.Method, lnPrior{0, glassSDLn}} }
+func glassStep(t evidence.Trial) wanted { return wanted{"glass " + t.Method, LnPrior{0, GlassSDLn}} }
 
 // leastError is the SD of the ln of a dose below which its error is left out:
 // a thousandth of a dose cannot be weighed.
@@ -220,39 +222,39 @@ const leastError = 1e-3
 // error within a cell is taken as common to the cell, what a trial has beyond it
 // as its own (judgement); with one method in the brew the common error is part
 // of the potency of the brew. A glass has its own dose error, but no brew.
-func (l *layout) ofBrew(i int, t Trial) (list []wanted) {
+func (l *layout) ofBrew(i int, t evidence.Trial) (list []wanted) {
 	own := t.DoseSDLn
-	if t.Kind != glass {
-		group := brewOf(i, t)
+	if t.Kind != evidence.Glass {
+		group := BrewOf(i, t)
 		common := l.errorSD[cell{group, t.Method}]
 		// variances add: what is left after the common part; equal SDs may leave rounding below 0
 		own = math.Sqrt(max(0, own*own-common*common))
-		brewSD := batchSDLn
+		brewSD := BatchSDLn
 		// one number less for each brew: with one method its dose error cannot be told from the brew's potency
 		if l.methodsN[group] == 1 {
-			brewSD = math.Hypot(batchSDLn, common)
+			brewSD = math.Hypot(BatchSDLn, common)
 		} else if common > 0 {
-			list = append(list, wanted{"cell " + group + "\x00" + t.Method, lnPrior{0, common}})
+			list = append(list, wanted{"cell " + group + "\x00" + t.Method, LnPrior{0, common}})
 		}
-		list = append(list, wanted{"brew " + group, lnPrior{0, brewSD}})
+		list = append(list, wanted{"brew " + group, LnPrior{0, brewSD}})
 	}
 	if own > leastError {
-		list = append(list, wanted{"own " + beerOf(i, t), lnPrior{0, own}})
+		list = append(list, wanted{"own " + BeerOf(i, t), LnPrior{0, own}})
 	}
 	return list
 }
 
-// beerOf names the beer of trial i: one that was tasted on several days is weighed
+// BeerOf names the beer of trial i: one that was tasted on several days is weighed
 // and dosed once. A glass is a beer of its own.
-func beerOf(i int, t Trial) string {
-	if t.Kind == glass {
+func BeerOf(i int, t evidence.Trial) string {
+	if t.Kind == evidence.Glass {
 		return "glass " + strconv.Itoa(i)
 	}
-	return brewOf(i, t) + "\x00" + t.Method + "\x00" + strconv.FormatFloat(t.DoseGPerL, 'g', -1, 64)
+	return BrewOf(i, t) + "\x00" + t.Method + "\x00" + strconv.FormatFloat(t.DoseGPerL, 'g', -1, 64)
 }
 
 // shift adds a shared number to those that move the trial, by times itself.
-func (t *trialTerm) shift(k int, by float64) {
-	t.lat[t.n], t.by[t.n] = k, by
-	t.n++
+func (t *TrialTerm) shift(k int, by float64) {
+	t.Lat[t.Count], t.By[t.Count] = k, by
+	t.Count++
 }

@@ -1,75 +1,75 @@
-package doseresponse
+package field
 
 import (
 	"math"
 )
 
-// A window is the chance of each vote against the distance of a dose from a
+// A Window is the chance of each vote against the distance of a dose from a
 // taster's own right dose: with L the logistic function,
 //
 //	P(too little) = L(kappa (-c - z)),  P(too much) = L(kappa (z - c)),
 //
 // and P(just right) the rest. With E = exp(kappa z) and A = exp(kappa c) they
 // are 1/(1+AE), E/(E+A) and E(A^2-1)/((1+AE)(E+A)): one exponential a vote.
-type window struct{ kappa, a float64 }
+type Window struct{ Kappa, A float64 }
 
-// newWindow returns the window of a grid node for a taster of the given
+// NewWindow returns the window of a grid node for a taster of the given
 // sharpness.
-func newWindow(n *node, sharp float64) window {
-	k := n.kappa * sharp
-	return window{k, math.Exp(k * n.c)}
+func NewWindow(n *Node, sharp float64) Window {
+	k := n.Kappa * sharp
+	return Window{k, math.Exp(k * n.C)}
 }
 
-// expo returns E.
-func (w window) expo(z float64) float64 { return boundedExp(w.kappa * z) }
+// Expo returns E.
+func (w Window) Expo(z float64) float64 { return BoundedExp(w.Kappa * z) }
 
 // maxExponent bounds what is exponentiated: the product of two such numbers is
 // finite.
-const maxExponent = 300
+const MaxExponent = 300
 
-// boundedExp returns exp(x) with x kept within maxExponent.
-func boundedExp(x float64) float64 { return math.Exp(min(maxExponent, max(-maxExponent, x))) }
+// BoundedExp returns exp(x) with x kept within maxExponent.
+func BoundedExp(x float64) float64 { return math.Exp(min(MaxExponent, max(-MaxExponent, x))) }
 
-// chances returns the probabilities of the three votes at distance z (ln
+// Chances returns the probabilities of the three votes at distance z (ln
 // dose), without lapses.
-func (w window) chances(z float64) (little, right, much float64) {
-	e := w.expo(z)
+func (w Window) Chances(z float64) (little, right, much float64) {
+	e := w.Expo(z)
 	// the rest of the other two would be lost in rounding far from the right dose
-	return 1 / (1 + w.a*e), w.rightAt(e), e / (e + w.a)
+	return 1 / (1 + w.A*e), w.RightAt(e), e / (e + w.A)
 }
 
-// rightAt returns the probability of "just right" for a given E, without
+// RightAt returns the probability of "just right" for a given E, without
 // lapses.
-func (w window) rightAt(e float64) float64 {
-	return e * (w.a*w.a - 1) / ((1 + w.a*e) * (e + w.a))
+func (w Window) RightAt(e float64) float64 {
+	return e * (w.A*w.A - 1) / ((1 + w.A*e) * (e + w.A))
 }
 
-// lapsed returns the probability of a vote when some are given without
+// Lapsed returns the probability of a vote when some are given without
 // regard to the beer.
-func lapsed(p float64) float64 { return lapseKeep*p + lapseFloor }
+func Lapsed(p float64) float64 { return lapseKeep*p + lapseFloor }
 
-// chanceAt returns the probability, with lapses, of the given vote for a given E.
-func (w window) chanceAt(vote int, e float64) float64 {
+// ChanceAt returns the probability, with lapses, of the given vote for a given E.
+func (w Window) ChanceAt(vote int, e float64) float64 {
 	var q float64
 	switch {
 	case vote < 0:
-		q = 1 / (1 + w.a*e)
+		q = 1 / (1 + w.A*e)
 	case vote > 0:
-		q = e / (e + w.a)
+		q = e / (e + w.A)
 	default:
-		q = w.rightAt(e)
+		q = w.RightAt(e)
 	}
-	return lapsed(q)
+	return Lapsed(q)
 }
 
 // derivatives returns, for a given E, the chance p of the vote and the first
 // derivative d1 and negative second derivative w2 of ln p along z, the latter at least
 // minCurvature: lapses make ln p slightly non-concave in the tails.
-func (w window) derivatives(vote int, e float64) (p, d1, w2 float64) {
-	s1 := w.a * e / (1 + w.a*e) // 1 - P(too little)
-	s2 := e / (e + w.a)
-	g1, g2 := w.kappa*s1*(1-s1), w.kappa*s2*(1-s2)
-	h1, h2 := w.kappa*g1*(1-2*s1), w.kappa*g2*(1-2*s2)
+func (w Window) derivatives(vote int, e float64) (p, d1, w2 float64) {
+	s1 := w.A * e / (1 + w.A*e) // 1 - P(too little)
+	s2 := e / (e + w.A)
+	g1, g2 := w.Kappa*s1*(1-s1), w.Kappa*s2*(1-s2)
+	h1, h2 := w.Kappa*g1*(1-2*s1), w.Kappa*g2*(1-2*s2)
 	var q, dq, ddq float64
 	switch {
 	case vote < 0:
@@ -79,7 +79,7 @@ func (w window) derivatives(vote int, e float64) (p, d1, w2 float64) {
 	default:
 		q, dq, ddq = s1-s2, g1-g2, h1-h2
 	}
-	p = lapsed(q)
+	p = Lapsed(q)
 	d1 = lapseKeep * dq / p
 	w2 = d1*d1 - lapseKeep*ddq/p
 	return p, d1, max(w2, minCurvature)
@@ -96,9 +96,9 @@ const (
 	markTop   = 9.5
 )
 
-// censored reports whether y stands at an end of the scale, the side (-1 or
+// Censored reports whether y stands at an end of the scale, the side (-1 or
 // +1), and the limit that was passed.
-func censored(y float64) (side, limit float64, ok bool) {
+func Censored(y float64) (side, limit float64, ok bool) {
 	switch {
 	case y <= 0:
 		return -1, markFloor, true
@@ -116,7 +116,7 @@ func censored(y float64) (side, limit float64, ok bool) {
 //
 // Constants that are the same at every grid node are left out.
 func lnMark(y, m, sy float64) (lp, d1, w2 float64) {
-	side, limit, ok := censored(y)
+	side, limit, ok := Censored(y)
 	if !ok {
 		r := (y - m) / sy
 		return -0.5*r*r - math.Log(sy), r / sy, 1 / (sy * sy)
@@ -128,7 +128,7 @@ func lnMark(y, m, sy float64) (lp, d1, w2 float64) {
 }
 
 // halfLn2Pi is ln(2 pi)/2.
-const halfLn2Pi = 0.91893853320467274178
+const HalfLn2Pi = 0.91893853320467274178
 
 // lnNormal returns ln Phi(a), the ln of the normal distribution function, and
 // its derivative phi(a)/Phi(a). Below -20 it uses the asymptotic series
@@ -138,8 +138,8 @@ func lnNormal(a float64) (lnPhi, hazard float64) {
 	if a < -20 {
 		a2 := a * a
 		series := 1 - 1/a2 + 3/(a2*a2)
-		return -0.5*a2 - halfLn2Pi - math.Log(-a) + math.Log(series), -a / series
+		return -0.5*a2 - HalfLn2Pi - math.Log(-a) + math.Log(series), -a / series
 	}
 	phi := 0.5 * math.Erfc(-a/math.Sqrt2)
-	return math.Log(phi), math.Exp(-0.5*a*a-halfLn2Pi) / phi
+	return math.Log(phi), math.Exp(-0.5*a*a-HalfLn2Pi) / phi
 }

@@ -1,4 +1,4 @@
-package doseresponse
+package field
 
 import (
 	"math"
@@ -12,7 +12,7 @@ import (
 // L = [[2,.,.],[1,2,.],[-1,2,sqrt 6]].
 func TestCholeskyByHand(t *testing.T) {
 	a := []float64{4, 0, 0, 2, 5, 0, -2, 3, 11}
-	if !cholesky(a, 3) {
+	if !Cholesky(a, 3) {
 		t.Fatal("positive definite matrix refused")
 	}
 	want := []float64{2, 0, 0, 1, 2, 0, -1, 2, math.Sqrt(6)}
@@ -25,7 +25,7 @@ func TestCholeskyByHand(t *testing.T) {
 
 func TestCholeskyRefuses(t *testing.T) {
 	for _, a := range [][]float64{{1, 0, 2, 1}, {0, 0, 0, 1}, {math.NaN(), 0, 0, 1}} {
-		if cholesky(a, 2) {
+		if Cholesky(a, 2) {
 			t.Errorf("matrix %v taken for positive definite", a)
 		}
 	}
@@ -57,11 +57,11 @@ func TestSolveAgainstGonum(t *testing.T) {
 			mat.NewVecDense(n, append([]float64(nil), b...))); err != nil {
 			t.Fatal(err)
 		}
-		if !cholesky(a, n) {
+		if !Cholesky(a, n) {
 			t.Fatal("positive definite matrix refused")
 		}
-		solveLower(a, n, b)
-		solveUpper(a, n, b)
+		SolveLower(a, n, b)
+		SolveUpper(a, n, b)
 		for i, x := range b {
 			if math.Abs(x-want.AtVec(i)) > 1e-9*(1+math.Abs(x)) {
 				t.Fatalf("x[%d] = %g, gonum has %g", i, x, want.AtVec(i))

@@ -1,4 +1,4 @@
-package doseresponse
+package field
 
 import (
 	"math"

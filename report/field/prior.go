@@ -1,38 +1,40 @@
-package doseresponse
+package field
 
 import (
 	"math"
 	"slices"
+
+	"hedgerow/report/evidence"
 )
 
 // Standard deviations of the latent numbers before any score, and means that
 // are not 0. All are judgement of [1] section 2; logs are natural.
 const (
-	batchSDLn   = 0.18 // potency of a brew
+	BatchSDLn   = 0.18 // potency of a brew
 	methodSDLn  = 0.5  // potency ratio of two methods when nothing is published
-	glassSDLn   = 0.40 // step from a dosed glass to a brewed beer
-	scaleMean   = 5.5  // intensity at the right dose, 0-10
+	GlassSDLn   = 0.40 // step from a dosed glass to a brewed beer
+	ScaleMean   = 5.5  // intensity at the right dose, 0-10
 	scaleSD     = 1.5  // its SD, points
-	tasterScale = 1.0  // SD between tasters of the intensity at one dose, points
+	TasterScale = 1.0  // SD between tasters of the intensity at one dose, points
 	claimSDLn   = 0.3  // what even an exact claim leaves open
 	noClaimSDLn = 1.5  // right dose about the doses tried, without claims
 )
 
-// A lnPrior is a normal distribution of a ln dose.
-type lnPrior struct{ mean, sd float64 }
+// A LnPrior is a normal distribution of a ln dose.
+type LnPrior struct{ Mean, Sd float64 }
 
-// claimPrior returns the middle and the spread of the claims, the normal
+// ClaimPrior returns the middle and the spread of the claims, the normal
 // distribution that stands for all of them where one number is asked for; see
 // claimParts. ok is false when there are neither claims nor scores.
-func claimPrior(s Study) (p lnPrior, ok bool) {
+func ClaimPrior(s evidence.Study) (p LnPrior, ok bool) {
 	if len(s.ClaimsGPerL) > 0 {
 		return claimRangePrior(s.ClaimsGPerL), true
 	}
 	lo, hi := scoredRange(s.Trials)
 	if hi == 0 {
-		return lnPrior{}, false
+		return LnPrior{}, false
 	}
-	return lnPrior{(math.Log(lo) + math.Log(hi)) / 2, noClaimSDLn}, true
+	return LnPrior{(math.Log(lo) + math.Log(hi)) / 2, noClaimSDLn}, true
 }
 
 // claimRangePrior returns the prior of the right ln dose from claims that agree,
@@ -41,7 +43,7 @@ func claimPrior(s Study) (p lnPrior, ok bool) {
 //
 // with m_j the ln of the geometric middle of claim j and w_j = ln(high/low):
 // the claims are an equal mixture of even ranges on the log axis, blurred.
-func claimRangePrior(claims [][2]float64) lnPrior {
+func claimRangePrior(claims [][2]float64) LnPrior {
 	n := float64(len(claims))
 	var sum, squares, widths float64
 	for _, c := range claims {
@@ -53,14 +55,14 @@ func claimRangePrior(claims [][2]float64) lnPrior {
 	}
 	mean := sum / n
 	between := max(0, squares/n-mean*mean)
-	return lnPrior{mean, math.Sqrt(between + widths/n + claimSDLn*claimSDLn)}
+	return LnPrior{mean, math.Sqrt(between + widths/n + claimSDLn*claimSDLn)}
 }
 
-// A priorPart is one of the normal distributions that the prior of the right ln
+// A PriorPart is one of the normal distributions that the prior of the right ln
 // dose is a mixture of.
-type priorPart struct {
-	lnPrior
-	weight float64 // the weights of all parts sum to 1
+type PriorPart struct {
+	LnPrior
+	Weight float64 // the weights of all parts sum to 1
 }
 
 // Claims may be wrong: a part of the prior is so wide that votes which all lie on
@@ -72,24 +74,24 @@ const (
 	wrongSDLn   = 1.2  // its SD at least
 )
 
-// claimParts returns the prior of the right ln dose: a pair of normal
+// ClaimParts returns the prior of the right ln dose: a pair of normal
 // distributions, one narrow and one wide, for each cluster of claims, weighed by
 // the share of the claims in it. One distribution over claims that lie far apart
 // would have its peak where nobody advised anything. Without claims it is
 // N(ln of the dose that was scored, 1.5^2), of several the geometric middle of the
 // lowest and the highest: which was brewed first, as [1] has it, a list of trials
 // does not say.
-func claimParts(s Study) []priorPart {
+func ClaimParts(s evidence.Study) []PriorPart {
 	if len(s.ClaimsGPerL) == 0 {
-		p, _ := claimPrior(s)
-		return []priorPart{{p, 1}}
+		p, _ := ClaimPrior(s)
+		return []PriorPart{{p, 1}}
 	}
-	var parts []priorPart
-	for _, c := range claimClusters(s.ClaimsGPerL) {
+	var parts []PriorPart
+	for _, c := range ClaimClusters(s.ClaimsGPerL) {
 		p := claimRangePrior(c)
 		share := float64(len(c)) / float64(len(s.ClaimsGPerL))
-		wide := lnPrior{p.mean, max(wrongFactor*p.sd, wrongSDLn)}
-		parts = append(parts, priorPart{p, (1 - wrongShare) * share}, priorPart{wide, wrongShare * share})
+		wide := LnPrior{p.Mean, max(wrongFactor*p.Sd, wrongSDLn)}
+		parts = append(parts, PriorPart{p, (1 - wrongShare) * share}, PriorPart{wide, wrongShare * share})
 	}
 	return parts
 }
@@ -98,10 +100,10 @@ func claimParts(s Study) []priorPart {
 // must be for it to start a cluster of its own (judgement).
 const clusterGap = 3.0
 
-// claimClusters parts the claims where nobody advised anything between them: in
+// ClaimClusters parts the claims where nobody advised anything between them: in
 // order of their low ends, a claim starts a cluster when its low is more than
 // clusterGap times the highest high before it.
-func claimClusters(claims [][2]float64) [][][2]float64 {
+func ClaimClusters(claims [][2]float64) [][][2]float64 {
 	sorted := slices.Clone(claims)
 	slices.SortFunc(sorted, func(a, b [2]float64) int { return slices.Compare(a[:], b[:]) })
 	var clusters [][][2]float64
@@ -119,10 +121,10 @@ func claimClusters(claims [][2]float64) [][][2]float64 {
 
 // scoredRange returns the lowest and the highest dose above 0, g/L, with a score
 // of any kind; hi is 0 when there is none.
-func scoredRange(trials []Trial) (lo, hi float64) {
+func scoredRange(trials []evidence.Trial) (lo, hi float64) {
 	lo = math.Inf(1)
 	for _, t := range trials {
-		if t.DoseGPerL > 0 && (t.scored() || t.liked()) {
+		if t.DoseGPerL > 0 && (t.Scored() || t.Liked()) {
 			lo, hi = min(lo, t.DoseGPerL), max(hi, t.DoseGPerL)
 		}
 	}

@@ -1,4 +1,4 @@
-package doseresponse
+package evidence
 
 import (
 	"cmp"
@@ -6,18 +6,18 @@ import (
 	"strings"
 )
 
-// ordered returns the study with claims, trials and scores in an order that
+// Ordered returns the study with claims, trials and scores in an order that
 // their contents alone decide. Sums of floats, ties and numbers drawn at random
 // all go by position: with this order before everything else the order in which
 // things were logged cannot change an answer, not even in the last digit.
-func (s Study) ordered() Study {
+func (s Study) Ordered() Study {
 	s.ClaimsGPerL = slices.Clone(s.ClaimsGPerL)
 	slices.SortFunc(s.ClaimsGPerL, func(a, b [2]float64) int { return slices.Compare(a[:], b[:]) })
 	s.Trials = slices.Clone(s.Trials)
 	for i := range s.Trials {
 		t := &s.Trials[i]
 		// a trial without a name is called by its number, which sorting would lose
-		t.ID = trialName(*t, i)
+		t.ID = TrialName(*t, i)
 		t.Scores = slices.Clone(t.Scores)
 		slices.SortFunc(t.Scores, compareScores)
 	}

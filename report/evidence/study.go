@@ -1,4 +1,4 @@
-package doseresponse
+package evidence
 
 // Kind says what a trial was poured from.
 type Kind string
@@ -6,8 +6,8 @@ type Kind string
 // The kinds of trial.
 const (
 	Batch Kind = "batch" // a whole brew
-	jar   Kind = "jar"   // a part of a brew, dosed by itself
-	glass Kind = "glass" // dosed in the glass at a bench series
+	Jar   Kind = "jar"   // a part of a brew, dosed by itself
+	Glass Kind = "glass" // dosed in the glass at a bench series
 )
 
 // A Study is the trials of one material gathered for one inference. Its
@@ -20,7 +20,7 @@ type Study struct {
 	Trials      []Trial      `json:"trials"`
 
 	MethodPrior map[string]MethodPrior `json:"method_prior"` // by method; absent: ln 0, SD 0.5
-	Wish        *wish                  `json:"wish"`         // nil: liking 6
+	Wish        *Wish                  `json:"wish"`         // nil: liking 6
 
 	// Remembered tells what earlier studies taught about a taster, by name;
 	// a taster without an entry starts fresh.
@@ -70,7 +70,7 @@ type MethodPrior struct {
 }
 
 // A Wish is what the brewer wants to reach.
-type wish struct {
+type Wish struct {
 	Liking float64 `json:"liking"` // panel mean on the 1-9 scale
 }
 

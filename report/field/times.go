@@ -1,10 +1,12 @@
-package doseresponse
+package field
 
 import (
 	"math"
 	"slices"
 	"strings"
 	"unicode"
+
+	"hedgerow/report/evidence"
 )
 
 // Priors of what time and lot do to the effective ln dose, all judgement but for
@@ -18,8 +20,8 @@ const (
 	contactPowerSD  = 0.3
 	lotSDLn         = 0.25 // potency of a plant or harvest, where lots differ
 	usualAge        = 30.0 // days, of a beer whose age is not known, when no other is
-	oldestAge       = 182.0
-	contactMethod   = "contact" // the only method in which the plant stays in the beer
+	OldestAge       = 182.0
+	ContactMethod   = "contact" // the only method in which the plant stays in the beer
 	leastMultiplier = 1e-9
 )
 
@@ -31,29 +33,29 @@ const (
 // to hold at the age asked for, they would pull the fade to nothing. Doses for
 // another age follow from f afterwards (later).
 type times struct {
-	age0, drink    float64 // days
-	oldest         float64 // age tasted, days
-	contact0       float64 // days, 0 when no beer was tasted by contact time
+	Age0, drink    float64 // days
+	Oldest         float64 // age tasted, days
+	Contact0       float64 // days, 0 when no beer was tasted by contact time
 	lots           []string
 	slow           bool    // the taste hardly fades
-	fade, contact  int     // indices among the shared numbers, -1 when nothing depends on them
-	later          float64 // weeks that the beer is drunk after age0
+	Fade, Contact  int     // indices among the shared numbers, -1 when nothing depends on them
+	Later          float64 // weeks that the beer is drunk after age0
 	agesDiffer     bool
 	contactsDiffer bool
 }
 
 // newTimes reads ages, contact times and lots off a study.
-func newTimes(s Study) times {
-	t := times{age0: usualAge, fade: -1, contact: -1, slow: hardlyFades(s.Attribute)}
+func newTimes(s evidence.Study) times {
+	t := times{Age0: usualAge, Fade: -1, Contact: -1, slow: HardlyFades(s.Attribute)}
 	var ages []float64
 	lots := map[string]bool{}
 	for _, tr := range s.Trials {
-		if !tr.informs() {
+		if !tr.Informs() {
 			continue
 		}
-		if tr.DaysOld != nil && tr.Kind != glass {
-			ages = append(ages, min(*tr.DaysOld, oldestAge))
-			t.oldest = max(t.oldest, *tr.DaysOld)
+		if tr.DaysOld != nil && tr.Kind != evidence.Glass {
+			ages = append(ages, min(*tr.DaysOld, OldestAge))
+			t.Oldest = max(t.Oldest, *tr.DaysOld)
 		}
 		if tr.Lot != "" {
 			lots[tr.Lot] = true
@@ -61,14 +63,14 @@ func newTimes(s Study) times {
 	}
 	if len(ages) > 0 {
 		slices.Sort(ages)
-		t.age0 = ages[(len(ages)-1)/2]
+		t.Age0 = ages[(len(ages)-1)/2]
 		t.agesDiffer = ages[0] != ages[len(ages)-1]
 	}
-	t.drink = t.age0
+	t.drink = t.Age0
 	if s.DrinkAtDays != nil {
-		t.drink = min(*s.DrinkAtDays, oldestAge)
+		t.drink = min(*s.DrinkAtDays, OldestAge)
 	}
-	t.later = (t.drink - t.age0) / 7
+	t.Later = (t.drink - t.Age0) / 7
 	if len(lots) > 1 {
 		for lot := range lots {
 			t.lots = append(t.lots, lot)
@@ -82,17 +84,17 @@ func newTimes(s Study) times {
 // setContact chooses the contact time that doses are for: that of the trial with
 // the most votes of "just right", of equals the shortest; without votes of right
 // the lower median.
-func (t *times) setContact(s Study) {
+func (t *times) setContact(s evidence.Study) {
 	var days []float64
 	most := 0
 	for _, tr := range s.Trials {
-		if !tr.informs() || !tr.timed() {
+		if !tr.Informs() || !Timed(tr) {
 			continue
 		}
 		days = append(days, *tr.ContactDays)
-		_, right, _ := tr.votes()
-		if right > most || (right == most && right > 0 && *tr.ContactDays < t.contact0) {
-			most, t.contact0 = right, *tr.ContactDays
+		_, right, _ := tr.Votes()
+		if right > most || (right == most && right > 0 && *tr.ContactDays < t.Contact0) {
+			most, t.Contact0 = right, *tr.ContactDays
 		}
 	}
 	if len(days) == 0 {
@@ -101,18 +103,18 @@ func (t *times) setContact(s Study) {
 	slices.Sort(days)
 	t.contactsDiffer = days[0] != days[len(days)-1]
 	if most == 0 {
-		t.contact0 = days[(len(days)-1)/2]
+		t.Contact0 = days[(len(days)-1)/2]
 	}
 }
 
-// timed reports whether the time that the plant was in the beer is known.
-func (t Trial) timed() bool {
-	return t.Method == contactMethod && t.Kind != glass && t.ContactDays != nil && *t.ContactDays > 0
+// Timed reports whether the time that the plant was in the beer is known.
+func Timed(t evidence.Trial) bool {
+	return t.Method == ContactMethod && t.Kind != evidence.Glass && t.ContactDays != nil && *t.ContactDays > 0
 }
 
-// hardlyFades reports whether one of the words of an attribute begins like a taste
+// HardlyFades reports whether one of the words of an attribute begins like a taste
 // that hardly fades; aroma, flavour and all unnamed do.
-func hardlyFades(attribute string) bool {
+func HardlyFades(attribute string) bool {
 	slow := []string{"bitter", "sweet", "sour", "tart", "acid", "colo", "astring", "heat", "hot", "warm", "harsh", "body"}
 	words := strings.FieldsFunc(strings.ToLower(attribute), func(r rune) bool { return !unicode.IsLetter(r) })
 	return slices.ContainsFunc(words, func(w string) bool {
@@ -120,57 +122,57 @@ func hardlyFades(attribute string) bool {
 	})
 }
 
-// ageOf returns the age of a beer in days as the fade counts it.
-func (t *times) ageOf(tr Trial) float64 {
-	if tr.DaysOld == nil || tr.Kind == glass {
-		return t.age0
+// AgeOf returns the age of a beer in days as the fade counts it.
+func (t *times) AgeOf(tr evidence.Trial) float64 {
+	if tr.DaysOld == nil || tr.Kind == evidence.Glass {
+		return t.Age0
 	}
-	return min(*tr.DaysOld, oldestAge)
+	return min(*tr.DaysOld, OldestAge)
 }
 
 // numberTimes gives fade, contact and lots their indices where something depends
 // on them.
 func (l *layout) numberTimes() {
 	for _, lot := range l.lots {
-		l.number(wanted{"lot " + lot, lnPrior{0, lotSDLn}})
+		l.number(wanted{"lot " + lot, LnPrior{0, lotSDLn}})
 	}
-	if l.agesDiffer || l.later != 0 {
-		prior := lnPrior{fadePerWeek, fadePerWeekSD}
+	if l.agesDiffer || l.Later != 0 {
+		prior := LnPrior{fadePerWeek, fadePerWeekSD}
 		if l.slow {
-			prior = lnPrior{slowPerWeek, slowPerWeekSD}
+			prior = LnPrior{slowPerWeek, slowPerWeekSD}
 		}
-		l.fade = l.number(wanted{"fade", prior})
+		l.Fade = l.number(wanted{"fade", prior})
 	}
 	if l.contactsDiffer {
-		l.contact = l.number(wanted{"contact", lnPrior{contactPower, contactPowerSD}})
+		l.Contact = l.number(wanted{"contact", LnPrior{contactPower, contactPowerSD}})
 	}
 }
 
 // shiftByTime adds lot, age and time in the beer to what moves a trial.
-func (l *layout) shiftByTime(term *trialTerm, t Trial) {
+func (l *layout) shiftByTime(term *TrialTerm, t evidence.Trial) {
 	if k, ok := l.known["lot "+t.Lot]; ok {
 		term.shift(k, 1)
 	}
-	if by := -(l.ageOf(t) - l.age0) / 7; l.fade >= 0 && math.Abs(by) > leastMultiplier {
-		term.shift(l.fade, by)
+	if by := -(l.AgeOf(t) - l.Age0) / 7; l.Fade >= 0 && math.Abs(by) > leastMultiplier {
+		term.shift(l.Fade, by)
 	}
-	if l.contact >= 0 && t.timed() {
-		if by := math.Log(*t.ContactDays / l.contact0); math.Abs(by) > leastMultiplier {
-			term.shift(l.contact, by)
+	if l.Contact >= 0 && Timed(t) {
+		if by := math.Log(*t.ContactDays / l.Contact0); math.Abs(by) > leastMultiplier {
+			term.shift(l.Contact, by)
 		}
 	}
 }
 
-// drunkLater returns by how much more ln dose a beer needs that is drunk at the age
+// DrunkLater returns by how much more ln dose a beer needs that is drunk at the age
 // asked for, not at age0, under a latent vector.
-func (p *problem) drunkLater(v []float64) float64 {
-	if p.fade < 0 {
+func (p *Problem) DrunkLater(v []float64) float64 {
+	if p.Fade < 0 {
 		return 0
 	}
-	return p.later * v[2*len(p.tasters)+p.fade]
+	return p.Later * v[2*len(p.Tasters)+p.Fade]
 }
 
-// right returns the right ln dose of a beer that is drunk at the age asked for.
-func (p *problem) right(v []float64) float64 {
-	return v[2*len(p.tasters)+p.theta] + p.drunkLater(v)
+// Right returns the right ln dose of a beer that is drunk at the age asked for.
+func (p *Problem) Right(v []float64) float64 {
+	return v[2*len(p.Tasters)+p.Theta] + p.DrunkLater(v)
 }

@@ -1,9 +1,11 @@
-package doseresponse
+package field
 
 import (
 	"cmp"
 	"math"
 	"slices"
+
+	"hedgerow/report/evidence"
 )
 
 // commonNoise is the SD of one intensity, points, where no fit is at hand:
@@ -20,22 +22,22 @@ const (
 
 // spreadFactor is the ratio of doses below which a slope cannot be told
 // ([1] section 2.1).
-const spreadFactor = 1.3
+const SpreadFactor = 1.3
 
 // dropFolded takes the intensities out of the problem when they fall where
 // they should rise, as a harsh overdose makes them do: the straight line of
 // the model would then push the dose the wrong way. The votes stay.
-func (p *problem) dropFolded(s Study) {
-	if len(p.votes) > 0 && p.intensitiesFold(s) {
-		p.marks = nil
-		p.folded = true
+func (p *Problem) dropFolded(s evidence.Study) {
+	if len(p.Votes) > 0 && p.intensitiesFold(s) {
+		p.Marks = nil
+		p.Folded = true
 	}
 }
 
 // intensitiesFold reports whether the intensities fall with the dose, or
 // collapse at the top dose, among beers that may be compared. The slope is that
 // within their lots, all taken together.
-func (p *problem) intensitiesFold(s Study) bool {
+func (p *Problem) intensitiesFold(s evidence.Study) bool {
 	var spread, cross float64
 	for _, doses := range p.marksByDose(s) {
 		if topFalls(doses) {
@@ -43,11 +45,11 @@ func (p *problem) intensitiesFold(s Study) bool {
 		}
 		var n, sx, sy, sxx, sxy float64
 		for _, d := range doses {
-			n += d.n
-			sx += d.n * d.x
-			sy += d.y
-			sxx += d.n * d.x * d.x
-			sxy += d.x * d.y
+			n += d.Count
+			sx += d.Count * d.x
+			sy += d.Y
+			sxx += d.Count * d.x * d.x
+			sxy += d.x * d.Y
 		}
 		spread += sxx - sx*sx/n
 		cross += sxy - sx*sy/n
@@ -61,12 +63,12 @@ func (p *problem) intensitiesFold(s Study) bool {
 func topFalls(doses []doseMarks) bool {
 	top := doses[len(doses)-1]
 	for _, d := range doses {
-		if top.x-d.x < math.Log(spreadFactor) {
+		if top.x-d.x < math.Log(SpreadFactor) {
 			break
 		}
 		// only the top is tested: a dip further down is noise of a middle beer, not a harsh overdose
-		fall := d.y/d.n - top.y/top.n
-		if fall > foldTop*commonNoise*math.Sqrt(1/d.n+1/top.n) {
+		fall := d.Y/d.Count - top.Y/top.Count
+		if fall > foldTop*commonNoise*math.Sqrt(1/d.Count+1/top.Count) {
 			return true
 		}
 	}
@@ -76,7 +78,7 @@ func topFalls(doses []doseMarks) bool {
 // doseMarks are the centred intensities of all trials of one dose.
 type doseMarks struct {
 	x float64 // relative ln dose
-	markSum
+	MarkSum
 }
 
 // comparableDays is how far apart in age beers may have been tasted whose
@@ -95,32 +97,32 @@ type peer struct {
 // for each set of beers that may be compared: of one method and contact time, tasted
 // within 21 days of age. Beers of one dose are one dose: were the test to take one
 // of them for the top, the order of the records would choose it.
-func (p *problem) marksByDose(s Study) [][]doseMarks {
+func (p *Problem) marksByDose(s evidence.Study) [][]doseMarks {
 	sums := p.centredMarks()
 	var order []int
-	for k := range p.trials {
-		if sums[k].n > 0 {
+	for k := range p.Trials {
+		if sums[k].Count > 0 {
 			order = append(order, k)
 		}
 	}
 	// stable, so that float sums run in the order of the study, which is the same each time
 	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(p.ageOf(s.Trials[p.trials[a].index]), p.ageOf(s.Trials[p.trials[b].index]))
+		return cmp.Compare(p.AgeOf(s.Trials[p.Trials[a].Index]), p.AgeOf(s.Trials[p.Trials[b].Index]))
 	})
 	var sets [][]doseMarks
 	young, at := map[peer]float64{}, map[peer]int{}
 	for _, k := range order {
-		t := s.Trials[p.trials[k].index]
-		who := peer{t.Method, t.Kind == glass, p.contact0}
-		if t.timed() {
+		t := s.Trials[p.Trials[k].Index]
+		who := peer{t.Method, t.Kind == evidence.Glass, p.Contact0}
+		if Timed(t) {
 			who.contact = *t.ContactDays
 		}
-		age := p.ageOf(t)
+		age := p.AgeOf(t)
 		if from, ok := young[who]; !ok || age-from > comparableDays {
 			young[who], at[who] = age, len(sets)
 			sets = append(sets, nil)
 		}
-		sets[at[who]] = append(sets[at[who]], doseMarks{p.trials[k].x, sums[k]})
+		sets[at[who]] = append(sets[at[who]], doseMarks{p.Trials[k].X, sums[k]})
 	}
 	for i := range sets {
 		sets[i] = pooled(sets[i])
@@ -134,8 +136,8 @@ func pooled(doses []doseMarks) []doseMarks {
 	sum := doses[:0]
 	for _, d := range doses {
 		if last := len(sum) - 1; last >= 0 && sum[last].x == d.x {
-			sum[last].n += d.n
-			sum[last].y += d.y
+			sum[last].Count += d.Count
+			sum[last].Y += d.Y
 			continue
 		}
 		sum = append(sum, d)
@@ -143,22 +145,22 @@ func pooled(doses []doseMarks) []doseMarks {
 	return sum
 }
 
-// A markSum is number and sum of the intensities of a trial, each less the
+// A MarkSum is number and sum of the intensities of a trial, each less the
 // mean of its taster.
-type markSum struct{ n, y float64 }
+type MarkSum struct{ Count, Y float64 }
 
 // centredMarks sums the intensities by trial.
-func (p *problem) centredMarks() []markSum {
-	means := make([]markSum, len(p.tasters))
-	for _, m := range p.marks {
-		means[m.taster].n++
-		means[m.taster].y += m.y
+func (p *Problem) centredMarks() []MarkSum {
+	means := make([]MarkSum, len(p.Tasters))
+	for _, m := range p.Marks {
+		means[m.Taster].Count++
+		means[m.Taster].Y += m.Y
 	}
-	sums := make([]markSum, len(p.trials))
-	for _, m := range p.marks {
-		sums[m.trial].n++
+	sums := make([]MarkSum, len(p.Trials))
+	for _, m := range p.Marks {
+		sums[m.Trial].Count++
 		// a generous taster who missed the strong beer would else look like intensities that fall
-		sums[m.trial].y += m.y - means[m.taster].y/means[m.taster].n
+		sums[m.Trial].Y += m.Y - means[m.Taster].Y/means[m.Taster].Count
 	}
 	return sums
 }
