@@ -45,10 +45,14 @@ func (s planSheet) intro() []string {
 	if d.Like != "" {
 		like = ", made like " + d.Like
 	}
-	text := fmt.Sprintf("%s of %s with %s as %s%s.", document.Capital(s.vessels()),
-		wording.VolumeText(d.Vessels[0].BeerL, s.units), s.Material, d.Method, like)
+	way := "as " + d.Method
+	if d.Method == trials.MethodContact {
+		way = "straight into the beer"
+	}
+	text := fmt.Sprintf("%s of %s with %s %s%s.", document.Capital(s.vessels()),
+		wording.VolumeText(d.Vessels[0].BeerL, s.units), s.Material, way, like)
 	if s.Kind == trials.PlanBatch {
-		text = fmt.Sprintf("%s with %s as %s%s.", wording.VolumeText(d.Vessels[0].BeerL, s.units), s.Material, d.Method, like)
+		text = fmt.Sprintf("%s with %s %s%s.", wording.VolumeText(d.Vessels[0].BeerL, s.units), s.Material, way, like)
 	}
 	list := []string{text}
 	if s.Why != "" {
