@@ -21,6 +21,26 @@ func (n *Notebook) EntryCautions(key string) []Caution {
 	})
 }
 
+// EntryCautionsIn is EntryCautions for what goes into a batch: of a material that is in
+// it already, but for what must not go on, all was said.
+func (n *Notebook) EntryCautionsIn(batchID, key string) []Caution {
+	list := n.EntryCautions(key)
+	before := slices.ContainsFunc(n.Additions, func(a Addition) bool {
+		if a.ExtractID != nil {
+			x, _ := n.ExtractByID(*a.ExtractID)
+			return a.BatchID == batchID && x.MaterialKey == key
+		}
+		return a.BatchID == batchID && a.MaterialKey == key
+	})
+	if !before {
+		return list
+	}
+	return slices.DeleteFunc(list, func(c Caution) bool { return c.Level != levelStop })
+}
+
+// levelStop is the level of a caution that is said every time.
+const levelStop = "stop"
+
 // materialsLogged returns the keys of what was steeped or put into a batch, each
 // once.
 func (n *Notebook) materialsLogged() []string {

@@ -30,3 +30,20 @@ func TestGeneralCautionsAreSaidOnce(t *testing.T) {
 		t.Errorf("after an entry that brought nothing up: %q, want %q", got, fresh)
 	}
 }
+
+// In a batch that has the material already only what must not go on is said again.
+func TestCautionsOnceABatch(t *testing.T) {
+	n := &Notebook{Extracts: []Extract{{Record: Record{ID: "x"}, MaterialKey: "elderflower"}}, Additions: []Addition{
+		{BatchID: "b", ExtractID: ptrTo("x")}}}
+	for _, c := range n.EntryCautionsIn("b", "elderflower") {
+		if c.Level != "stop" {
+			t.Errorf("said again: %s", c.Text)
+		}
+	}
+	if first := n.EntryCautions("elderflower"); len(n.EntryCautionsIn("other", "elderflower")) != len(first) {
+		t.Error("another batch is told less")
+	}
+}
+
+// ptrTo points to a text.
+func ptrTo(s string) *string { return &s }

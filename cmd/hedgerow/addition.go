@@ -114,7 +114,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err := e.oddAddition(n, b, a, x, o.force); err != nil {
 		return err
 	}
-	cautions := n.EntryCautions(materialOf(a, x)) // before the entry itself is in
+	cautions := n.EntryCautionsIn(b.ID, materialOf(a, x)) // before the entry itself is in
 	// worked out before it is written: what the account cannot hold must never be in the notebook
 	ledger, err := e.tryAddition(n, b, a, x)
 	if err != nil {
@@ -336,7 +336,8 @@ func newAdditionList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.AdditionList(n, b, e.style()))
+			return e.list(report.AdditionList(n, b, e.style()), len(n.Additions),
+				"hedgerow addition edit NAME .. corrects one, hedgerow ledger BATCH tells what they did")
 		},
 	}
 }
@@ -459,6 +460,10 @@ func newAdditionDelete(e *env) *cobra.Command {
 // caution shows cautions that must be kept in sight.
 func (e *env) caution(list []trials.Caution) {
 	for _, c := range wording.CautionRows(list) {
+		// who asks for quiet knows the others; what must not go on is said all the same
+		if e.flags.quiet && c.Level != "stop" {
+			continue
+		}
 		e.remark("%s", wording.CautionLine(c))
 	}
 }

@@ -158,7 +158,7 @@ in, and where each is. hedgerow status tells more of those in hand.`,
 			if err != nil {
 				return err
 			}
-			return e.show(view)
+			return e.list(view, len(n.Batches), "hedgerow batch show NAME, or hedgerow ledger NAME")
 		},
 	}
 }

@@ -248,7 +248,7 @@ what this panel called just right.`,
 			if err != nil {
 				return err
 			}
-			return e.show(report.ClaimList(n.Claims))
+			return e.list(report.ClaimList(n.Claims), len(n.Claims), "hedgerow claim list MATERIAL judges them")
 		},
 	}
 	c.Flags().StringVar(&attribute, "attribute", "", "what the dose should be right for; the most voted on if left out")

@@ -167,7 +167,7 @@ func newMeterList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.MeterList(n, e.style()))
+			return e.list(report.MeterList(n, e.style()), len(n.Meters), "hedgerow meter show NAME")
 		},
 	}
 }

@@ -279,7 +279,8 @@ func newExtractList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.ExtractList(n, e.style()))
+			return e.list(report.ExtractList(n, e.style()), len(n.Extracts),
+				"hedgerow extract show NAME, or hedgerow addition add BATCH NAME --pour 200mL")
 		},
 	}
 }

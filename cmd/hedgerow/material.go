@@ -48,7 +48,7 @@ func newMaterialList(e *env) *cobra.Command {
 					return !strings.Contains(strings.ToLower(x.Key+" "+x.CommonName+" "+x.Category+" "+x.BotanicalName), word)
 				})
 			}
-			return e.show(report.MaterialList(m, list))
+			return e.list(report.MaterialList(m, list), len(list), "hedgerow material show NAME")
 		},
 	}
 }

@@ -309,7 +309,8 @@ func newPlanList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(plans.PlanList(n))
+			return e.list(plans.PlanList(n), len(n.Plans),
+				"hedgerow plan show NAME, or hedgerow plan done NAME")
 		},
 	}
 }

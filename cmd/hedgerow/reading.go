@@ -192,7 +192,8 @@ func newReadingList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.ReadingList(n, b, e.style()))
+			return e.list(report.ReadingList(n, b, e.style()), len(n.Readings),
+				"hedgerow reading edit NAME .. corrects one")
 		},
 	}
 }

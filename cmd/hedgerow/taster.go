@@ -27,7 +27,7 @@ func newTasterList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(report.TasterList(n))
+			return e.list(report.TasterList(n), len(n.Tasters), "hedgerow taster rename OLD NEW")
 		},
 	}
 }

@@ -206,7 +206,7 @@ func newTastingList(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return e.show(evenings.TastingList(n))
+			return e.list(evenings.TastingList(n), len(n.Tastings), "hedgerow tasting show NAME")
 		},
 	}
 }

@@ -27,6 +27,18 @@ func (e *env) saved(record any, format string, args ...any) error {
 	return err
 }
 
+// list shows a list of so many records and says what to do next with one of them.
+func (e *env) list(v document.View, count int, next string) error {
+	if err := e.show(v); err != nil {
+		return err
+	}
+	// an empty list says itself what to type first, and a program reads the others
+	if count > 0 && !e.flags.csv && !e.flags.markdown && !e.flags.quiet {
+		e.say("next: %s", next)
+	}
+	return nil
+}
+
 // confirm asks before something is taken away. Without a terminal it refuses
 // unless --yes was given.
 func (e *env) confirm(question string, yes bool) error {
