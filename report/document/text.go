@@ -60,7 +60,8 @@ func drawTable(t Table, width int) string {
 	// the library writes heads in capitals, which spoils units: g/L and mL
 	style.Format.Header = text.FormatDefault
 	style.Options = table.Options{SeparateHeader: true}
-	style.Box.PaddingLeft, style.Box.PaddingRight = "", "  "
+	gap := gapFor(t, width)
+	style.Box.PaddingLeft, style.Box.PaddingRight = "", strings.Repeat(" ", gap)
 	tw.SetStyle(style)
 	head := make(table.Row, len(t.Columns))
 	for i, c := range t.Columns {
@@ -74,12 +75,12 @@ func drawTable(t Table, width int) string {
 		}
 		tw.AppendRow(row)
 	}
-	tw.SetColumnConfigs(columnConfigs(t, width))
+	tw.SetColumnConfigs(columnConfigs(t, width, gap))
 	lines := strings.Split(tw.Render(), "\n")
 	for i := range lines {
 		// blanks at line ends show up in copies and comparisons of text
 		lines[i] = strings.TrimRight(lines[i], " ")
-		if rule := strings.TrimSuffix(lines[i], "──"); strings.Trim(rule, "─") == "" && rule != "" {
+		if rule := strings.TrimSuffix(lines[i], strings.Repeat("─", gap)); strings.Trim(rule, "─") == "" && rule != "" {
 			lines[i] = rule // the padding of the last column needs no rule
 		}
 	}
@@ -88,9 +89,9 @@ func drawTable(t Table, width int) string {
 
 // columnConfigs sets alignment, and the width of the wrapped columns so that
 // the whole fits the page.
-func columnConfigs(t Table, width int) []table.ColumnConfig {
+func columnConfigs(t Table, width, gap int) []table.ColumnConfig {
 	widths := naturalWidths(t)
-	fit(t, widths, width)
+	fit(t, widths, width, gap)
 	configs := make([]table.ColumnConfig, len(t.Columns))
 	for i, c := range t.Columns {
 		configs[i] = table.ColumnConfig{Number: i + 1, WidthMax: widths[i], WidthMaxEnforcer: wrapCell,
@@ -128,12 +129,12 @@ func naturalWidths(t Table) []int {
 func longestLine(cell string) int { return text.LongestLineLen(cell) }
 
 // fit narrows the wrapped columns until the table is as wide as the page or
-// nothing more can be narrowed.
-func fit(t Table, widths []int, page int) {
-	// the last column's gap of two is blank and may stand outside the page
-	excess := -2 - page
+// nothing more can be narrowed, and returns by how much it is still too wide.
+func fit(t Table, widths []int, page, gap int) (excess int) {
+	// the last column's gap is blank and may stand outside the page
+	excess = -gap - page
 	for _, w := range widths {
-		excess += w + 2
+		excess += w + gap
 	}
 	for _, least := range []int{comfortable, narrowest} {
 		// one column at a time, the widest first: words then break where there is most room
@@ -141,6 +142,16 @@ func fit(t Table, widths []int, page int) {
 			excess--
 		}
 	}
+	return excess
+}
+
+// gapFor is the gap between columns: two blanks, or one where the table would else be
+// wider than the page, since a line that breaks is worse than one that is tight.
+func gapFor(t Table, page int) int {
+	if fit(t, naturalWidths(t), page, 2) > 0 {
+		return 1
+	}
+	return 2
 }
 
 // narrow takes one off the widest wrapped column, the last of several, and

@@ -132,3 +132,18 @@ func TestLinesOfACellStay(t *testing.T) {
 		t.Errorf("got\n%s", got)
 	}
 }
+
+// A table of numbers that is too wide with two blanks between its columns stands with one:
+// 4 columns of 19 are 82 with gaps of two and 79 with gaps of one (by hand).
+func TestTightTable(t *testing.T) {
+	cell := strings.Repeat("8", 19)
+	d := Document{Sections: []Section{{Table: &Table{
+		Columns: []Column{{Title: "a", Right: true}, {Title: "b", Right: true}, {Title: "c", Right: true},
+			{Title: "d", Right: true}},
+		Rows: [][]string{{cell, cell, cell, cell}}}}}}
+	for line := range strings.SplitSeq(asText(t, d, 80), "\n") {
+		if w := utf8.RuneCountInString(line); w > 79 {
+			t.Errorf("a line of %d: %q", w, line)
+		}
+	}
+}
