@@ -109,7 +109,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 		doubts = append(doubts, wording.Prefixed(wording.WordOf(f.attribute), f.means.Warnings)...)
 	}
 	warnings = append(warnings, doubts...)
-	main, _ := AttributeFor(s, attribute)
+	main, _ := attributeFor(s, attribute)
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
 	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl),

@@ -36,7 +36,7 @@ type methodScore struct {
 // attribute voted on most. The reference is the method scored at most doses. It
 // is empty where fewer than two methods were scored.
 func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []ownMethod {
-	attribute, err := AttributeFor(s, "")
+	attribute, err := attributeFor(s, "")
 	if err != nil || attribute == "" {
 		return nil
 	}

@@ -66,7 +66,7 @@ func otherStudy(ours ledger.TrialSet, materials trials.Materials, key string,
 	if len(s.Scores) == 0 {
 		return evidence.Study{}, false
 	}
-	attribute, err := AttributeFor(s, "")
+	attribute, err := attributeFor(s, "")
 	if err != nil {
 		return evidence.Study{}, false
 	}

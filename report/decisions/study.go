@@ -174,11 +174,11 @@ func claimDoses(s ledger.TrialSet) [][2]float64 {
 	return list
 }
 
-// ForTaste chooses the attribute of an answer as AttributeFor does, and returns the
+// ForTaste chooses the attribute of an answer as attributeFor does, and returns the
 // trials with doses in the class named, else in the solute family of the attribute,
 // else in what counts in the material: all answers on one taste stand on one axis.
 func ForTaste(s ledger.TrialSet, asked, class string) (ledger.TrialSet, string, error) {
-	attribute, err := AttributeFor(s, asked)
+	attribute, err := attributeFor(s, asked)
 	if err != nil {
 		return s, "", err
 	}
@@ -186,11 +186,11 @@ func ForTaste(s ledger.TrialSet, asked, class string) (ledger.TrialSet, string, 
 	return s, attribute, err
 }
 
-// AttributeFor chooses the attribute of a suggestion: the one asked for, else
+// attributeFor chooses the attribute of a suggestion: the one asked for, else
 // the one with the most votes, of equals the one with the most intensities, then
 // the one that stands first on a sheet. Which evening was logged first says
 // nothing.
-func AttributeFor(s ledger.TrialSet, asked string) (string, error) {
+func attributeFor(s ledger.TrialSet, asked string) (string, error) {
 	have := s.Attributes()
 	if asked != "" {
 		if len(have) > 0 && !slices.Contains(have, asked) {

@@ -296,13 +296,13 @@ func TestAttributeOfASuggestion(t *testing.T) {
 	n := invented.Series()
 	n.Tastings[0].Attributes = []string{"dry", "tartness"}
 	s := invented.SetOf(t, n)
-	if got, err := AttributeFor(s, ""); err != nil || got != "tartness" {
+	if got, err := attributeFor(s, ""); err != nil || got != "tartness" {
 		t.Errorf("%q, %v", got, err)
 	}
-	if got, err := AttributeFor(s, "dry"); err != nil || got != "dry" {
+	if got, err := attributeFor(s, "dry"); err != nil || got != "dry" {
 		t.Errorf("%q, %v", got, err)
 	}
-	if _, err := AttributeFor(s, "smoke"); trials.CodeOf(err) != trials.Invalid ||
+	if _, err := attributeFor(s, "smoke"); trials.CodeOf(err) != trials.Invalid ||
 		!strings.Contains(err.Error(), "smoke") {
 		t.Errorf("%v", err)
 	}
@@ -356,7 +356,7 @@ func TestAttributeOfEquals(t *testing.T) {
 	a, b := sheet("dry", "tartness"), sheet("tartness", "body", "dry")
 	for _, list := range [][]trials.Tasting{{a, b}, {b, a}} {
 		s := ledger.TrialSet{Tastings: list}
-		if got, err := AttributeFor(s, ""); got != "dry" || err != nil {
+		if got, err := attributeFor(s, ""); got != "dry" || err != nil {
 			t.Errorf("%q, %v: want dry, the first by name of those that head a sheet", got, err)
 		}
 		voted := ledger.Scored{Score: trials.Score{Attribute: "body", Vote: invented.Ptr(0)}}
@@ -364,7 +364,7 @@ func TestAttributeOfEquals(t *testing.T) {
 		for range 1200 {
 			s.Scores = append(s.Scores, ledger.Scored{Score: trials.Score{Attribute: "dry", Intensity: invented.Ptr(4.0)}})
 		}
-		if got, _ := AttributeFor(s, ""); got != "body" {
+		if got, _ := attributeFor(s, ""); got != "body" {
 			t.Errorf("%q, want body, the one voted on", got)
 		}
 	}
