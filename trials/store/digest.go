@@ -133,20 +133,36 @@ func (t *Tx) sealSteps(id int64) error {
 	return nil
 }
 
-// addDigests gives every table that has none the column of the digest, and fills
-// it in all of them.
-func addDigests(ctx context.Context, tx *sql.Tx) error {
+// firstDigest is the version that has digests.
+const firstDigest = 11
+
+// addDigestColumns gives every table that is there after a migration, and has none,
+// the column of the digest. It runs after each of them, so that a column which a later
+// one adds stands behind it, in a new notebook as in one brought up to date.
+func addDigestColumns(ctx context.Context, tx *sql.Tx, version int) error {
+	if version < firstDigest {
+		return nil
+	}
 	for _, s := range sealed() {
-		var has int
-		err := tx.QueryRowContext(ctx, "SELECT count(*) FROM pragma_table_info(?) WHERE name = ?", s.name, digestColumn).
-			Scan(&has)
-		if err == nil && has == 0 {
+		var columns, digests int
+		err := tx.QueryRowContext(ctx, "SELECT count(*), count(*) FILTER (WHERE name = ?) FROM pragma_table_info(?)",
+			digestColumn, s.name).Scan(&columns, &digests)
+		// a table of a later version is not there yet
+		if err == nil && columns > 0 && digests == 0 {
 			_, err = tx.ExecContext(ctx, "ALTER TABLE "+s.name+" ADD COLUMN "+digestColumn+" INTEGER")
 		}
-		if err == nil {
-			err = s.seal(ctx, tx, "")
-		}
 		if err != nil {
+			return fmt.Errorf("digests of %s: %w", s.name, err)
+		}
+	}
+	return nil
+}
+
+// fillDigests fills the digests of all records: a new column of a table changes those
+// of its rows.
+func fillDigests(ctx context.Context, tx *sql.Tx) error {
+	for _, s := range sealed() {
+		if err := s.seal(ctx, tx, ""); err != nil {
 			return fmt.Errorf("digests of %s: %w", s.name, err)
 		}
 	}

@@ -212,9 +212,12 @@ func runSteps(ctx context.Context, tx *sql.Tx, list []string, v int) error {
 		if _, err := tx.ExecContext(ctx, list[i]); err != nil {
 			return fmt.Errorf("migration %d: %w", i+1, err)
 		}
+		if err := addDigestColumns(ctx, tx, i+1); err != nil {
+			return err
+		}
 	}
 	// Before the triggers, which have nothing to do with it.
-	if err := addDigests(ctx, tx); err != nil {
+	if err := fillDigests(ctx, tx); err != nil {
 		return err
 	}
 	if err := makeTriggers(ctx, tx); err != nil {
