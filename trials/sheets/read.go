@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -43,13 +42,15 @@ type reader struct {
 	afterBlank map[int]bool // lines that follow a blank row
 	twoHeaders bool
 
-	marks     map[int]marksSeen    // decimal marks by column
-	orders    map[int]*dateOrder   // order of day and month by column
-	moments   map[string]time.Time // dates read so far
-	beers     *register
-	materials trials.Materials
-	found     map[string]trials.Material
-	missing   map[string]bool // names that were reported
+	marks      map[int]marksSeen    // decimal marks by column
+	orders     map[int]*dateOrder   // order of day and month by column
+	moments    map[string]time.Time // dates read so far
+	beers      *register
+	materials  trials.Materials
+	counting   map[int]countedVote // what counts shows, by column
+	found      map[string]trials.Material
+	attributes map[string]string // as they are written, by their folded form
+	missing    map[string]bool   // names that were reported
 }
 
 // Read reads a file against a notebook. Nothing is written: the sheet says what
@@ -62,6 +63,7 @@ func Read(data []byte, n *trials.Notebook, o Options) (Sheet, error) {
 	r := &reader{o: o, n: n, materials: materials, said: map[string]int{}, answers: map[string]string{},
 		asked: map[string]bool{}, wrong: map[string]bool{}, afterBlank: map[int]bool{}, marks: map[int]marksSeen{},
 		orders: map[int]*dateOrder{}, moments: map[string]time.Time{}, found: map[string]trials.Material{},
+		attributes: map[string]string{}, counting: map[int]countedVote{},
 		missing: map[string]bool{}}
 	r.beers = registerOf(n.Batches, func(b trials.Batch) string { return b.Name })
 	for _, a := range o.Answers {
@@ -479,12 +481,4 @@ func withCell(cells []string, at int, text string) []string {
 	}
 	out[at] = text
 	return out
-}
-
-// counted puts a number before a word.
-func counted(n int, word string) string {
-	if n == 1 {
-		return fmt.Sprintf("%d %s", n, word)
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }

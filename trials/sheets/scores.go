@@ -187,16 +187,20 @@ func (r *reader) aspects(columns []*column) []aspect {
 }
 
 // attributeNamed is the attribute of a column, as the notebook writes it if it has
-// it already.
+// it already, else as it stands in the sheet first.
 func (r *reader) attributeNamed(c *column) string {
-	for _, t := range r.n.Tastings {
-		for _, a := range t.Attributes {
-			if fold(a) == fold(c.attribute) {
-				return a
+	if len(r.attributes) == 0 {
+		for _, t := range r.n.Tastings {
+			for _, a := range t.Attributes {
+				r.attributes[fold(a)] = a
 			}
 		}
 	}
-	return c.attribute
+	name := strings.Join(strings.Fields(c.attribute), " ")
+	if _, known := r.attributes[fold(name)]; !known {
+		r.attributes[fold(name)] = name
+	}
+	return r.attributes[fold(name)]
 }
 
 // voteAttribute finds out what a vote is about.
@@ -207,7 +211,7 @@ func (r *reader) voteAttribute(c *column, marks []aspect) (string, bool) {
 				return m.attribute, true
 			}
 		}
-		return c.attribute, true
+		return r.attributeNamed(c), true
 	}
 	if len(marks) == 1 {
 		r.remark("vote_attribute", r.headerLine, c, "%s is the vote on %s", c.title, marks[0].attribute)

@@ -30,9 +30,26 @@ func voteOf(text string) (vote int, ok bool) {
 // countedVotes are the numbers that stand for votes where they count from 1.
 var countedVotes = []string{"1", "2", "3"}
 
+// countedVote is the first cell of a column of votes that is a 2 or a 3.
+type countedVote struct {
+	line  int
+	value string
+}
+
 // counts reports whether the votes of a column are written as numbers from 1: it
 // then has a 2 or a 3.
 func (r *reader) counts(c *column) (line int, value string, counts bool) {
+	if known, ok := r.counting[c.index]; ok {
+		return known.line, known.value, known.line > 0
+	}
+	line, value, counts = r.firstCount(c)
+	// once for the column, and not once for each of its votes
+	r.counting[c.index] = countedVote{line, value}
+	return line, value, counts
+}
+
+// firstCount looks for a 2 or a 3 in a column of votes.
+func (r *reader) firstCount(c *column) (line int, value string, counts bool) {
 	for _, w := range r.rows {
 		text := strings.TrimPrefix(strings.TrimSpace(w.cell(c.index)), "'")
 		if text == "2" || text == "3" {
