@@ -145,7 +145,7 @@ func (m *merger) unasked() error {
 }
 
 // fieldNames lists the names of fields.
-func fieldNames(list []Field) string {
+func fieldNames(list []field) string {
 	var names []string
 	for _, f := range list {
 		names = append(names, f.Name)
@@ -155,16 +155,16 @@ func fieldNames(list []Field) string {
 
 // fieldsThatDiffer compares two records by their figures as they are written, times
 // of writing and those named aside.
-func fieldsThatDiffer[T any](ours, theirs T, aside ...string) []Field {
+func fieldsThatDiffer[T any](ours, theirs T, aside ...string) []field {
 	a, b := figuresOf(ours), figuresOf(theirs)
 	aside = append(aside, "created_at", "changed_at")
-	var list []Field
+	var list []field
 	for key, v := range a {
 		if !slices.Contains(aside, key) && !reflect.DeepEqual(v, b[key]) {
-			list = append(list, Field{key, v, b[key]})
+			list = append(list, field{key, v, b[key]})
 		}
 	}
-	slices.SortFunc(list, func(x, y Field) int { return strings.Compare(x.Name, y.Name) })
+	slices.SortFunc(list, func(x, y field) int { return strings.Compare(x.Name, y.Name) })
 	return list
 }
 

@@ -23,11 +23,11 @@ type Ask struct {
 	ID     string  `json:"id"`     // its id
 	Name   string  `json:"name"`   // its name, or its id
 	Key    string  `json:"key"`    // what an answer names: KEY=ours or KEY=theirs
-	Fields []Field `json:"fields"` // what differs
+	Fields []field `json:"fields"` // what differs
 }
 
-// Field is one figure of a record that differs.
-type Field struct {
+// field is one figure of a record that differs.
+type field struct {
 	Name   string `json:"name"`   // key of the figure
 	Ours   any    `json:"ours"`   // as it is here
 	Theirs any    `json:"theirs"` // as it comes in

@@ -115,7 +115,7 @@ func FuzzRead(f *testing.F) {
 }
 
 // checkNew puts what a sheet would write through the checks of typed input.
-func checkNew(t *testing.T, r Records) {
+func checkNew(t *testing.T, r newRecords) {
 	t.Helper()
 	var errs []error
 	var texts []string

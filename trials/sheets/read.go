@@ -74,7 +74,7 @@ func Read(data []byte, n *trials.Notebook, o Options) (Sheet, error) {
 	}
 	r.all(data)
 	if !r.sheet.Ready() {
-		r.sheet.New = Records{}
+		r.sheet.New = newRecords{}
 	}
 	slices.SortStableFunc(r.sheet.Faults, func(a, b Fault) int { return a.Line - b.Line })
 	return r.sheet, nil
@@ -111,7 +111,7 @@ func (r *reader) all(data []byte) {
 		r.additions()
 	case KindReadings:
 		r.readings()
-	case KindClaims:
+	case kindClaims:
 		r.claims()
 	}
 	r.unasked()
@@ -307,10 +307,10 @@ func (r *reader) kindOfHeader() string {
 	scored := r.has(roleVote, roleTooLittle, roleTooMuch, roleLiking, roleAttribute)
 	switch {
 	case r.has(roleAdvice):
-		return KindClaims
+		return kindClaims
 	case r.has(roleMaterial) && !scored:
 		if !r.has(roleBatch) && r.has(roleSource, roleBasis) {
-			return KindClaims
+			return kindClaims
 		}
 		return KindAdditions
 	case scored, r.twoHeaders:

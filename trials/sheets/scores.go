@@ -341,6 +341,9 @@ func (r *reader) scored(w row, c *column) *float64 {
 func (r *reader) glassOf(w row) (glass, bool) {
 	g := glass{row: w}
 	tasting, known := r.tastingOf(w)
+	if !known {
+		return g, false
+	}
 	g.tasting = tasting
 	code := r.with(roleCode)
 	g.code = r.word(w, code)

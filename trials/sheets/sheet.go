@@ -21,12 +21,12 @@ type Sheet struct {
 	Faults    []Fault    `json:"errors"`   // what keeps the sheet from being read
 	Already   int        `json:"already"`  // records that the notebook has
 	LeftOut   []int      `json:"left_out"` // lines that an answer left out
-	New       Records    `json:"-"`        // what would be written; nothing while something is asked or at fault
+	New       newRecords `json:"-"`        // what would be written; nothing while something is asked or at fault
 }
 
-// Records are the records that a sheet adds to a notebook. They have their ids, and
+// newRecords are the records that a sheet adds to a notebook. They have their ids, and
 // no times: they are written when they are saved.
-type Records struct {
+type newRecords struct {
 	Batches   []trials.Batch    // new beers
 	Extracts  []trials.Extract  // teas and tinctures of the additions
 	Additions []trials.Addition // to batches of the notebook
@@ -127,11 +127,11 @@ const (
 	KindBatches   = "batches"
 	KindAdditions = "additions"
 	KindReadings  = "readings"
-	KindClaims    = "claims"
+	kindClaims    = "claims"
 )
 
 // Kinds lists the kinds of rows in the order in which help shows them.
-var Kinds = []string{KindScores, KindBatches, KindAdditions, KindReadings, KindClaims}
+var Kinds = []string{KindScores, KindBatches, KindAdditions, KindReadings, kindClaims}
 
 // leaveOut is the answer that passes a row over.
 const leaveOut = "leave out"
@@ -221,7 +221,7 @@ func (r *reader) unasked() {
 
 // Notebook returns the new records as those of a notebook, and apart the tastings of
 // the notebook that score something more now.
-func (r Records) Notebook() (added *trials.Notebook, extended []trials.Tasting) {
+func (r newRecords) Notebook() (added *trials.Notebook, extended []trials.Tasting) {
 	n := &trials.Notebook{Batches: r.Batches, Extracts: r.Extracts, Additions: r.Additions, Readings: r.Readings,
 		Claims: r.Claims}
 	for _, e := range r.Evenings {

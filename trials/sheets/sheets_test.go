@@ -318,7 +318,7 @@ func twice(t *testing.T, data []byte, n *trials.Notebook, o Options, before Shee
 }
 
 // put adds records to a notebook as the store would.
-func put(n *trials.Notebook, r Records) *trials.Notebook {
+func put(n *trials.Notebook, r newRecords) *trials.Notebook {
 	with := *n
 	with.Batches = append(slices.Clone(n.Batches), r.Batches...)
 	with.Extracts, with.Additions = append(with.Extracts, r.Extracts...), append(with.Additions, r.Additions...)

@@ -116,7 +116,7 @@ var rolesOfKind = map[string][]role{
 	KindAdditions: {roleBatch, roleDate, roleMaterial, roleAmount, roleDose, roleForm, roleMethod, roleStage, roleTime,
 		roleTemp, roleWater, roleSeparation, roleLot, roleNote},
 	KindReadings: {roleBatch, roleDate, roleClock, roleSG, rolePH, roleSampleTemp, roleBeerTemp, roleVolume, roleNote},
-	KindClaims:   {roleMaterial, roleAdvice, roleBasis, roleForm, roleSource, roleNote},
+	kindClaims:   {roleMaterial, roleAdvice, roleBasis, roleForm, roleSource, roleNote},
 }
 
 // renamed are the roles that a title has in one kind of rows and not in others:
@@ -125,7 +125,7 @@ var renamed = map[string]map[role]role{
 	KindScores:   {roleTime: roleClock},
 	KindBatches:  {roleTime: roleClock, roleSG: roleOG},
 	KindReadings: {roleTime: roleClock, roleTemp: roleBeerTemp, roleValue: roleSG},
-	KindClaims:   {roleDose: roleAdvice, roleAmount: roleAdvice, roleTaster: roleSource},
+	kindClaims:   {roleDose: roleAdvice, roleAmount: roleAdvice, roleTaster: roleSource},
 }
 
 // vocabulary finds the role of a title by its words in the order of the alphabet.
