@@ -77,6 +77,11 @@ func (e *env) runImport(path string, o importOptions) error {
 		o.other.answers, o.other.yes = o.answers, o.yes
 		return e.runMerge(path, o.other)
 	}
+	asking := isTerminal(e.stdin) && path != "-" && !e.flags.json
+	if o.yes && !asking && !e.notYetThere() {
+		// read once, while nobody else writes: nobody is shown anything first
+		return e.writeImport(path, data, o)
+	}
 	n, err := e.present()
 	if err != nil {
 		return err
@@ -85,7 +90,6 @@ func (e *env) runImport(path string, o importOptions) error {
 	if err != nil {
 		return err
 	}
-	asking := isTerminal(e.stdin) && path != "-" && !e.flags.json
 	for asking && len(s.Faults) == 0 && len(s.Asks) > 0 {
 		if o.answers, err = e.answered(s.Asks, o.answers); err != nil {
 			return err
@@ -108,14 +112,20 @@ func (e *env) runImport(path string, o importOptions) error {
 // present reads the notebook that something is to be written into; one that is not
 // there yet is empty, also where it was named.
 func (e *env) present() (*trials.Notebook, error) {
-	path, err := e.notebookPath()
-	if err != nil {
-		return nil, err
-	}
-	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+	if e.notYetThere() {
 		return &trials.Notebook{Now: e.now()}, nil
 	}
 	return e.readingScores()
+}
+
+// notYetThere reports whether the notebook, named or not, is still to be made.
+func (e *env) notYetThere() bool {
+	path, err := e.notebookPath()
+	if err != nil {
+		return false
+	}
+	_, err = os.Stat(path)
+	return errors.Is(err, fs.ErrNotExist)
 }
 
 // checkKind refuses a word that is no kind of rows.
