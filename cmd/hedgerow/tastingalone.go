@@ -49,7 +49,7 @@ func newTastingPlaces(e *env) *cobra.Command {
 		Long: `Read the codes under the cups of a tasting done alone, once all is scored: which
 code stood at which place, from the left. The scores, kept by place until then, go
 to their beers, and the tasting is closed. hedgerow undo takes a slip back.`,
-		Example:           "  hedgerow tasting places kitchen 1=367 2=839",
+		Example:           "  hedgerow tasting places kitchen 1=481 2=403",
 		Args:              atLeast("TASTING", "PLACE=CODE"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {

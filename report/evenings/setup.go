@@ -34,11 +34,11 @@ func PlanEvening(n *trials.Notebook, r EveningRequest) (trials.Evening, []string
 		return v, nil, err
 	}
 	remarks := flightRemarks(r.Tasting, len(v.Servings))
-	if len(v.Tasters) == 0 {
-		return v, append(remarks, "no serving orders: name who tastes with --taster A --taster B, or --tasters 4"), nil
-	}
 	if len(v.Servings) == 1 || v.Tasting.Alone {
 		return v, remarks, nil // of one glass, or of cups that are shuffled, there is no order to give
+	}
+	if len(v.Tasters) == 0 {
+		return v, append(remarks, "no serving orders: name who tastes with --taster A --taster B, or --tasters 4"), nil
 	}
 	plan, err := panel.ServingOrders(len(v.Servings), len(v.Tasters), uint64(r.Tasting.Seed))
 	if err != nil {
