@@ -196,8 +196,9 @@ func withCode(t *testing.T, db, text string) string {
 	}
 	e := exampleEnv(db, "")
 	runLine(t, e, "tasting show club-night --csv")
-	lines := strings.Split(e.stdout.(*strings.Builder).String(), "\n")
-	code, _, _ := strings.Cut(lines[1], ",")
+	_, servings, _ := strings.Cut(e.stdout.(*strings.Builder).String(), "\nservings\n")
+	// a title, then a line for each glass: its number and its code
+	code := strings.Split(strings.Split(servings, "\n")[1], ",")[1]
 	return strings.NewReplacer("CODE", code, " 417 ", " "+code+" ").Replace(text)
 }
 

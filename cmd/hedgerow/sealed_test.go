@@ -107,7 +107,12 @@ func setSealed(t *testing.T, db string) []string {
 		e := exampleEnv(db, "")
 		if strings.Contains(line, "CODE") {
 			runLine(t, e, "tasting show zqglass --csv")
-			codes = regexp.MustCompile(`(?m)^\d{3}\b`).FindAllString(e.stdout.(*strings.Builder).String(), -1)
+			codes = nil
+			// a line for each glass: its number and its code
+			for _, m := range regexp.MustCompile(`(?m)^\d+,(\d{3})\b`).FindAllStringSubmatch(
+				e.stdout.(*strings.Builder).String(), -1) {
+				codes = append(codes, m[1])
+			}
 			line = strings.ReplaceAll(line, "CODE", codes[0])
 		}
 		runLine(t, e, line)
