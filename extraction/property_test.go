@@ -44,6 +44,10 @@ func mustRun(t *rapid.T, s Steep) Result {
 // slack is what two floating-point ways to one figure may differ by.
 const slack = 1e-9
 
+// quadrature is what the integrals over two courses of temperature may differ by: a
+// thousand minutes at one end of a steep leave some 5e-8.
+const quadrature = 1e-7
+
 // Everything that was extractable is somewhere: kept, in the solids, in the held
 // liquid or lost; shares stay within 0 and 1, with sorption too; no figure is NaN.
 func TestSharesAddUp(t *testing.T) {
@@ -87,7 +91,7 @@ func TestLiquidAddsUp(t *testing.T) {
 func raises(t *rapid.T, what string, before, after Steep) {
 	a, b := mustRun(t, before), mustRun(t, after)
 	for _, c := range everyClass {
-		if b.Yield[c] < a.Yield[c]-slack {
+		if b.Yield[c] < a.Yield[c]-quadrature {
 			t.Fatalf("%s lowers %s from %v to %v", what, c, a.Yield[c], b.Yield[c])
 		}
 	}

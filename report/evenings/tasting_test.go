@@ -145,7 +145,7 @@ func TestServingsThatCannotBe(t *testing.T) {
 	for what, c := range map[string][2][]trials.Batch{"one glass": {{one}, nil}, "none": {nil, nil},
 		"too many": {many, nil}, "a repeat of a beer that is not served": {{one},
 			{{Record: trials.Record{ID: "b", Name: "b"}}}}} {
-		if _, err := planServings(trials.Tasting{}, c[0], c[1]); trials.CodeOf(err) != trials.Invalid {
+		if _, err := planServings(trials.Tasting{Blind: true}, c[0], c[1]); trials.CodeOf(err) != trials.Invalid {
 			t.Errorf("%s: %v", what, err)
 		}
 	}
