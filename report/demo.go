@@ -38,8 +38,9 @@ func Demo(path, attribute string, s ledger.TrialSet, v DemoViews, u quantity.Uni
 		Comparison any      `json:"comparison"`
 		Suggestion any      `json:"suggestion"`
 		Warnings   []string `json:"warnings"`
-	}{true, path, v.Ledger.Payload, v.Comparison.Payload, v.Suggestion.Payload, []string{"every figure of this series is " +
-		"invented"}}}
+	}{true, path, v.Ledger.Payload, v.Comparison.Payload, v.Suggestion.Payload,
+		[]string{"every figure of this series is " +
+			"invented"}}}
 }
 
 // demoCommands are what to type next.

@@ -117,7 +117,8 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 			sections = append(sections, steepSections(l)...)
 		}
 	}
-	return document.View{Document: document.Document{Title: "Ledger of " + l.Batch.Name, Sections: sections}, Payload: p, Figures: true}
+	return document.View{Document: document.Document{Title: "Ledger of " + l.Batch.Name, Sections: sections},
+		Payload: p, Figures: true}
 }
 
 // concernsPressure reports whether a word on pressure is due: the batch is

@@ -43,7 +43,8 @@ func TestLedgerView(t *testing.T) {
 		Warnings []string `json:"warnings"`
 	}
 	drawing.ReadJSON(t, v, &p)
-	if len(p.Steps) != 4 || p.Steps[3].Kind != "tasting" || p.Steps[1].Day != 10 || p.Steps[2].What != "750 mL water" || p.Draws != 10_000 ||
+	if len(p.Steps) != 4 || p.Steps[3].Kind != "tasting" || p.Steps[1].Day != 10 || p.Steps[2].What != "750 mL water" ||
+		p.Draws != 10_000 ||
 		p.Steps[0].Doses == nil {
 		t.Errorf("%+v", p)
 	}

@@ -32,7 +32,8 @@ func WideScores(n *trials.Notebook) ([][]string, error) {
 		"dose_high_g_per_l", "method", "taster", "attribute", "intensity", "vote", "liking", "position"}}
 	for _, s := range n.Scores {
 		t, serving := tastings[s.TastingID], servings[s.ServingID]
-		row := []string{t.Name, t.At.UTC().Format(time.RFC3339), strconv.FormatBool(t.Blind), serving.Code, "", "", "", "", "", ""}
+		row := []string{t.Name, t.At.UTC().Format(time.RFC3339), strconv.FormatBool(t.Blind), serving.Code, "", "", "",
+			"", "", ""}
 		if b, known := x.BatchByID(serving.BatchID); known && !t.Sealed() {
 			row[4] = b.Name
 			// more than one material: the first stands here, the others are in the ledgers
@@ -127,7 +128,8 @@ func WideLedgers(n *trials.Notebook) (rows [][]string, without []string) {
 		for i, s := range l.Steps {
 			state := s.State()
 			row := []string{b.Name, strconv.Itoa(i + 1), s.At.UTC().Format(time.RFC3339),
-				figureCell(s.At.Sub(l.Steps[0].At).Hours() / 24), string(s.Kind), wording.EventSentence(n, s.Event, quantity.Metric)}
+				figureCell(s.At.Sub(l.Steps[0].At).Hours() / 24), string(s.Kind),
+				wording.EventSentence(n, s.Event, quantity.Metric)}
 			for _, e := range []figure.Estimate{state.VolumeL, state.GravitySG, state.ABVPct, state.RealExtractPct, state.IBU,
 				state.SRM} {
 				row = append(row, estimateCells(e)...)

@@ -144,12 +144,14 @@ func TestEventsOutsideTheLifeOfABatch(t *testing.T) {
 
 // A name may have spaces and apostrophes, and must not read as a day or an amount.
 func TestCheckName(t *testing.T) {
-	for _, name := range []string{"heather-3", "Heather three", "Anna's ale", "été_1", "3rd brew", "day ale", "12 monkeys"} {
+	for _, name := range []string{"heather-3", "Heather three", "Anna's ale", "été_1", "3rd brew", "day ale",
+		"12 monkeys"} {
 		if err := CheckName("batch", name); err != nil {
 			t.Errorf("%q: %v", name, err)
 		}
 	}
-	for _, name := range []string{"", " heather", "heather ", "two  spaces", "b1.a1", "day 5", "today", "2026-03-05", "12L",
+	for _, name := range []string{"", " heather", "heather ", "two  spaces", "b1.a1", "day 5", "today", "2026-03-05",
+		"12L",
 		"12 l", "500ml", "-x", "a\nb"} {
 		if CheckName("batch", name) == nil {
 			t.Errorf("%q was accepted", name)

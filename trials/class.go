@@ -34,7 +34,8 @@ var families = map[string][]string{
 // FamilyOf returns the solute family that an attribute is a taste of, by any of its
 // words: "floral aroma", "tartness". It is empty where none is known.
 func FamilyOf(attribute string) string {
-	for _, word := range strings.FieldsFunc(strings.ToLower(attribute), func(r rune) bool { return r == ' ' || r == '-' }) {
+	for _, word := range strings.FieldsFunc(strings.ToLower(attribute),
+		func(r rune) bool { return r == ' ' || r == '-' }) {
 		for _, family := range ClassNames {
 			if slices.Contains(families[family], word) {
 				return family

@@ -60,7 +60,8 @@ func readsAsAmount(name string) bool {
 const longestName = 40
 
 // nameFits reports whether a name begins and ends with a letter or digit and holds
-// only these, - and _, and single spaces and apostrophes between them. A dot would clash with the ".a1" of an addition. It
+// only these, - and _, and single spaces and apostrophes between them. A dot would clash with the
+// ".a1" of an addition. It
 // is no regular expression, since compiling one with Unicode classes would cost
 // every command a millisecond at the start.
 func nameFits(name string) bool {

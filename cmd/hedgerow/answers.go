@@ -163,7 +163,8 @@ studies as JSON, one a line, and answers one a line.`,
 	f.StringVar(&r.Class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))
 	f.StringVar(&r.Method, "method", "", "the method the dose is for; the one used most if left out")
 	f.StringVar(&o.target, "target", "", "aim at an intensity in place of just right, such as intensity=6")
-	f.StringVar(&o.drinkAt, "drink-at", "", "age at which the beer is drunk, such as 90d; that of most tastings if left out")
+	f.StringVar(&o.drinkAt, "drink-at", "", "age at which the beer is drunk, such as 90d; that of most tastings if "+
+		"left out")
 	f.StringArrayVar(&o.avoid, "avoid", nil, `a taste that must stay low, such as "astringency<=3"`)
 	f.BoolVar(&r.FreshTasters, "fresh-tasters", false, "forget what earlier studies taught about the tasters")
 	f.StringVar(&study, "study", "", "file of studies, one JSON object a line; - for standard input")

@@ -51,7 +51,8 @@ name must be in the notebook first.`,
 		RunE: func(_ *cobra.Command, args []string) error { return e.runImport(args[0], o) },
 	}
 	f := c.Flags()
-	f.StringVar(&o.kind, "kind", "", "what the rows are: "+strings.Join(sheets.Kinds, ", ")+"; told from the titles if left out")
+	f.StringVar(&o.kind, "kind", "", "what the rows are: "+strings.Join(sheets.Kinds, ", ")+
+		"; told from the titles if left out")
 	f.StringVar(&o.tasting, "tasting", "", "name of the tasting, if no column has it")
 	f.StringVar(&o.at, "at", "", "when the tasting was, if no column has it")
 	f.BoolVar(&o.blind, "blind", false, "the tasting was blind")

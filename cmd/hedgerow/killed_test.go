@@ -24,7 +24,8 @@ func TestKilledWriteOnUsedNotebook(t *testing.T) {
 		if code, said := typed(db, "batch", "new", name, "--volume", "4L"); code != exitDone {
 			t.Fatal(said)
 		}
-		said := killed(t, time.Duration(rand.Float64()*float64(whole)), db, "addition", "add", name, "heather", "4g", "--form",
+		said := killed(t, time.Duration(rand.Float64()*float64(whole)), db, "addition", "add", name, "heather", "4g",
+			"--form",
 			"cut", "--as", "tea", "--pass", "100mL 95C 20min drained")
 		acknowledged[name] = strings.Contains(said, "logged")
 		_, list := typed(db, "addition", "list", name, "--csv")
@@ -87,7 +88,8 @@ func oldNotebook(t *testing.T) []byte {
 	statements := []string{string(schema), "PRAGMA application_id = 0x68646772", "PRAGMA user_version = 1"}
 	const now = "'2026-03-01T18:30:00.000000000Z'"
 	for i := range oldBatches {
-		statements = append(statements, fmt.Sprintf("INSERT INTO batch VALUES ('b%d', 'old-%d', "+now+", "+now+", NULL, 'batch', "+
+		statements = append(statements, fmt.Sprintf("INSERT INTO batch VALUES ('b%d', 'old-%d', "+now+", "+now+
+			", NULL, 'batch', "+
 			now+", 12, 1.048, NULL, NULL, NULL, NULL, '', 'invented')", i, i))
 	}
 	spoil(t, db, statements...)

@@ -27,7 +27,8 @@ type mergeOptions struct {
 func (o *mergeOptions) flags(c *cobra.Command) {
 	f := c.Flags()
 	f.StringArrayVar(&o.tasters, "taster", nil, `a person of both notebooks: "their name=our name"; repeat`)
-	f.StringArrayVar(&o.materials, "material", nil, "an own material of theirs that is one of ours: their-key=our-key; repeat")
+	f.StringArrayVar(&o.materials, "material", nil,
+		"an own material of theirs that is one of ours: their-key=our-key; repeat")
 	f.BoolVar(&o.mine, "mine", false, "their brews are your own, made on another machine")
 }
 

@@ -11,7 +11,8 @@ import (
 // newMeter makes the meter commands.
 func newMeter(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "meter", Short: "Keep hydrometers and pH meters with their corrections"})
-	c.AddCommand(newMeterAdd(e), newMeterCalibrate(e), newMeterShow(e), newMeterList(e), newMeterEdit(e), newMeterDelete(e))
+	c.AddCommand(newMeterAdd(e), newMeterCalibrate(e), newMeterShow(e), newMeterList(e), newMeterEdit(e),
+		newMeterDelete(e))
 	return c
 }
 

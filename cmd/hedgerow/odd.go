@@ -71,7 +71,8 @@ func (e *env) oddAddition(n *trials.Notebook, b trials.Batch, a trials.Addition,
 		most *= freshShare
 	}
 	if dose := grams / b.VolumeL; dose > farDose*most {
-		e.remark("note: %.3g g/L is over %g times the most that is known for %s, %.3g g/L: are the amount and the unit right?",
+		e.remark("note: %.3g g/L is over %g times the most that is known for %s, %.3g g/L: are the amount and the "+
+			"unit right?",
 			dose, farDose, m.Key, most)
 	}
 	return nil
@@ -125,9 +126,11 @@ func (e *env) oddBatch(b trials.Batch) string {
 	switch {
 	case b.ParentID != nil || b.Kind == trials.KindGlass:
 	case b.VolumeL < smallBrewL:
-		return fmt.Sprintf("the batch is %s, which is small for a brew: is the unit right?", wording.VolumeText(b.VolumeL, e.style()))
+		return fmt.Sprintf("the batch is %s, which is small for a brew: is the unit right?",
+			wording.VolumeText(b.VolumeL, e.style()))
 	case b.VolumeL > largeBrewL:
-		return fmt.Sprintf("the batch is %s, which is large for a brew: is the unit right?", wording.VolumeText(b.VolumeL, e.style()))
+		return fmt.Sprintf("the batch is %s, which is large for a brew: is the unit right?",
+			wording.VolumeText(b.VolumeL, e.style()))
 	}
 	return ""
 }

@@ -31,7 +31,8 @@ var notRead = map[string]string{"S050": "basis", "S079": "state"}
 // phraseSetup is the notebook that every phrase starts from.
 var phraseSetup = [][]string{
 	{"batch", "new", "b1", "--volume", "12L", "--og", "1.048", "--at", "2026-03-01 18:00"},
-	{"addition", "add", "b1", "heather", "30g", "--form", "cut", "--as", "contact", "--time", "5d", "--at", "2026-03-04 18:00"},
+	{"addition", "add", "b1", "heather", "30g", "--form", "cut", "--as", "contact", "--time", "5d", "--at",
+		"2026-03-04 18:00"},
 	{"addition", "add", "b1", "600mL water", "--at", "2026-03-05 18:00"},
 	{"reading", "add", "b1", "--sg", "1.014", "--at", "2026-03-02 18:00"},
 	{"extract", "new", "t1", "heather", "36g", "--form", "cut", "--as", "tea", "--at", "2026-03-03 18:00"},
@@ -161,7 +162,8 @@ func (o outcome) fits(t *testing.T, p phrase, code int, said string, zone *time.
 }
 
 // aliases are the keys under which a figure may be printed.
-var aliases = map[string]string{"started_at": "at", "made_at": "at", "low_g_per_l": "g_per_l", "spirit_pct": "strength_pct",
+var aliases = map[string]string{"started_at": "at", "made_at": "at", "low_g_per_l": "g_per_l",
+	"spirit_pct":   "strength_pct",
 	"material_key": "key"}
 
 // collect gathers the values of every key; an estimate stands for its value.

@@ -16,7 +16,8 @@ import (
 // sequence (ECMA-48), its one-byte form, a bell, a return that overwrites, an
 // override of direction and an isolate (Unicode Standard Annex 9), zero-width
 // characters, tags, a byte that is no UTF-8.
-var nasty = []string{"\x1b[31mred", "\u009b31mred", "a\x07b", "safe\rEVIL", "abc\u202edcba", "\u2066x\u2069", "a\u200bb",
+var nasty = []string{"\x1b[31mred", "\u009b31mred", "a\x07b", "safe\rEVIL", "abc\u202edcba", "\u2066x\u2069",
+	"a\u200bb",
 	"a\ufeffb", "a\u00adb", "x\U000e0041y", "a\x80b", "line\u2028line", "\x00", "\x7f", "a\x9bb"}
 
 // steering lists what is left of the above in a text.
@@ -47,7 +48,8 @@ func TestNoTextSteersTheTerminal(t *testing.T) {
 				t.Errorf("%q says %q", line, said)
 			}
 		}
-		spoil(t, db, "UPDATE batch SET note = '\x1b[2J', style = 'x\u202ey\x1b'", "UPDATE taster SET name = name || '\x1b]0;t\x07'")
+		spoil(t, db, "UPDATE batch SET note = '\x1b[2J', style = 'x\u202ey\x1b'",
+			"UPDATE taster SET name = name || '\x1b]0;t\x07'")
 		page := filepath.Join(t.TempDir(), "page.html")
 		for _, line := range [][]string{{"batch", "show", "moor"}, {"batch", "list"}, {"claim", "list"}, {"taster", "list"},
 			{"tasting", "show", "late"}, {"tasting", "sheet", "late"}, {"batch", "show", text}, {text}, {"--" + text},
@@ -106,7 +108,8 @@ func TestAnswerThatCannotBeWritten(t *testing.T) {
 	}
 	for _, line := range [][]string{{"batch", "new", "moor", "--volume", "12L"}, {"batch", "new", "fen", "--volume", "2L",
 		"--json"}} {
-		if code := full(line...); code != exitDone || !strings.Contains(said.String(), "saved, but the answer could not be written") {
+		if code := full(line...); code != exitDone ||
+			!strings.Contains(said.String(), "saved, but the answer could not be written") {
 			t.Errorf("%v: exit %d: %s", line, code, &said)
 		}
 	}

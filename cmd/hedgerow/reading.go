@@ -122,7 +122,8 @@ func (o readingOptions) checkInstrument(n *trials.Notebook, b trials.Batch, r tr
 	if b.OG != nil && g.SG.Value > *b.OG-wortSlack {
 		return nil
 	}
-	return trials.Refuse(fmt.Sprintf("write --sg %.4f if a hydrometer showed it, or add its --meter; a refractometer takes "+
+	return trials.Refuse(fmt.Sprintf("write --sg %.4f if a hydrometer showed it, or add its --meter; a refractometer "+
+		"takes "+
 		"alcohol for sugar and says nothing here", g.SG.Value), "which instrument showed %q, now that it ferments?", o.sg)
 }
 

@@ -25,8 +25,9 @@ func fenced(text, language string) []string {
 // day, and the votes are those typed.
 var readmeAnswers = map[string][]string{
 	`hedgerow addition show wit-1.a1 --at "day 12"`: {"Advice: ", "Nine tenths are expected on day 4.4"},
-	"hedgerow ledger wit-1":                         {"tasted: wit-day-3 at", "tasted: wit-day-7 at", "tasted: wit-day-14 at", "taken out, squeezed"},
-	"hedgerow compare coriander-seed":               {"\nwit-1@17d", "\nwit-1@24d", "2 / 0 / 0", "0 / 2 / 0", "0 / 1 / 1"},
+	"hedgerow ledger wit-1": {"tasted: wit-day-3 at", "tasted: wit-day-7 at",
+		"tasted: wit-day-14 at", "taken out, squeezed"},
+	"hedgerow compare coriander-seed": {"\nwit-1@17d", "\nwit-1@24d", "2 / 0 / 0", "0 / 2 / 0", "0 / 1 / 1"},
 }
 
 // Every command of the README runs, in order, in one new notebook, and the walk

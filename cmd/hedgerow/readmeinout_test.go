@@ -23,7 +23,8 @@ func TestReadmeInAndOut(t *testing.T) {
 	if err := os.WriteFile("earlier.csv", []byte(tables[0]), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, line := range []string{`batch new lavender-7 --volume 5L --og 1.050`, `batch new plain-7 --volume 5L --og 1.050`,
+	for _, line := range []string{`batch new lavender-7 --volume 5L --og 1.050`,
+		`batch new plain-7 --volume 5L --og 1.050`,
 		`tasting new may --serving lavender-7 --serving plain-7 --attribute floral --open`,
 		`tasting score may --taster "Taster C" --serving lavender-7 floral=5/right`} {
 		runLine(t, exampleEnv("friend.db", ""), line)

@@ -56,7 +56,8 @@ func commandGroups() []commandGroup {
 			newRecipe, newFind}},
 		{"reckon", "Work out without storing:", []func(*env) *cobra.Command{newDilute, newSteep, newDose}},
 		{"keep", "The program and its notebook:",
-			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newRedo, newCheck, newBackup, newRestore, newExport, newImport, newMerge,
+			[]func(*env) *cobra.Command{newDemo, newVerify, newConfig, newUndo, newRedo, newCheck, newBackup,
+				newRestore, newExport, newImport, newMerge,
 				newWhere, newVersion}},
 	}
 }

@@ -61,7 +61,8 @@ func corrected(text string) string {
 	for {
 		rest := text
 		for _, word := range []string{"no", "sorry", "actually", "rather"} {
-			if after, ok := strings.CutPrefix(strings.ToLower(rest), word); ok && after != "" && strings.ContainsAny(after[:1], " ,") {
+			if after, ok := strings.CutPrefix(strings.ToLower(rest), word); ok && after != "" &&
+				strings.ContainsAny(after[:1], " ,") {
 				rest = strings.TrimLeft(rest[len(word):], " ,")
 			}
 		}

@@ -176,7 +176,8 @@ func comparedTrials(s ledger.TrialSet, u quantity.Units) []comparedTrial {
 	list := make([]comparedTrial, len(s.Trials))
 	for i, t := range s.Trials {
 		c := comparedTrial{Trial: t.Name(), Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
-			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), InDays: t.InDays, AddedL: t.AddedL, FG: t.FGRead,
+			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), InDays: t.InDays, AddedL: t.AddedL,
+			FG: t.FGRead,
 			PH: t.PH, AgeDays: ageOf(t),
 			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
 		if t.Control {
@@ -344,7 +345,8 @@ func tastedTable(list []comparedTrial, attributes []string) document.Section {
 		t.Rows = append(t.Rows, row)
 	}
 	return document.Section{Heading: "What was tasted", Table: &t,
-		Notes: []string{"panel means with 95 % intervals, each for one trial, adjusted for how high each taster scores; intensity 0 to 10, " +
+		Notes: []string{"panel means with 95 % intervals, each for one trial, adjusted for how high each taster " +
+			"scores; intensity 0 to 10, " +
 			"liking 1 to 9; n: number of tasters"}}
 }
 

@@ -51,7 +51,8 @@ func scoredSet(t *testing.T, name, response, treatment, block, control string) l
 func TestControlOfWine(t *testing.T) {
 	s := scoredSet(t, "wine_gaps.csv", "rating", "treatment", "judge", "cold plain")
 	rows, warnings := againstControl(s, attributeFits(s, []string{"bitterness"}))
-	want := map[string]float64{"cold skins": 7.12586128574e-02, "warm plain": 1.24808201399e-03, "warm skins": 4.20959673564e-07}
+	want := map[string]float64{"cold skins": 7.12586128574e-02, "warm plain": 1.24808201399e-03,
+		"warm skins": 4.20959673564e-07}
 	if len(rows) != len(want) || len(warnings) != 0 {
 		t.Fatalf("%+v, %q", rows, warnings)
 	}

@@ -52,7 +52,8 @@ func recipeFor(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet
 	out := &recipeView{MassG: recipe.MassG, Form: recipe.Form, Method: recipe.Method,
 		Passes: append([]trials.Pass{}, recipe.Passes...), LiquidL: recipe.LiquidL,
 		VolumeL: recipe.IntoL, AfterL: recipe.IntoL + recipe.LiquidL, Like: recipe.Like,
-		KeptL: recipe.KeptL, Why: way.Sentence(r.VolumeL, func(l float64) string { return wording.VolumeText(Rounded(l), r.Units) })}
+		KeptL: recipe.KeptL, Why: way.Sentence(r.VolumeL,
+			func(l float64) string { return wording.VolumeText(Rounded(l), r.Units) })}
 	if recipe.Direct != nil {
 		out.LeaveIn, out.BringsL = recipe.Direct.Minutes, recipe.BringsL
 		out.AfterL += recipe.BringsL

@@ -199,7 +199,8 @@ func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 // axisNote says which solute class the effective doses are of, and why that one.
 func axisNote(class, attribute string) string {
 	if trials.FamilyOf(attribute) == class {
-		return "effective doses are of the " + class + " family, which " + attribute + " is a taste of; --class says otherwise"
+		return "effective doses are of the " + class + " family, which " + attribute +
+			" is a taste of; --class says otherwise"
 	}
 	return "effective doses are of the " + class + " class; --class says otherwise"
 }

@@ -230,7 +230,8 @@ func decode(line []byte, into any) error {
 		var kind *json.UnmarshalTypeError
 		if errors.As(err, &kind) {
 			if strings.Contains(kind.Field, "conditions") {
-				return evidence.Bad(`write conditions as text: {"sugar":"10 g/L"}`, "%s is a %s, not a text", kind.Field, kind.Value)
+				return evidence.Bad(`write conditions as text: {"sugar":"10 g/L"}`, "%s is a %s, not a text",
+					kind.Field, kind.Value)
 			}
 			return evidence.Bad("see the study format in the help of suggest",
 				"%s is a %s, not a %s", kind.Field, kind.Value, kind.Type)

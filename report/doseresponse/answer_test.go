@@ -142,14 +142,18 @@ func TestValidate(t *testing.T) {
 		{"kind", `kind "bucket"`, func(s *evidence.Study) { s.Trials[0].Kind = "bucket" }},
 		{"age", "days_old -2", func(s *evidence.Study) { s.Trials[0].DaysOld = num(-2) }},
 		{"age of a beer", "days_old 0", func(s *evidence.Study) { s.Trials[0].DaysOld = num(0) }},
-		{"age of a glass", "days_old -1", func(s *evidence.Study) { s.Trials[0].Kind, s.Trials[0].DaysOld = evidence.Glass, num(-1) }},
+		{"age of a glass", "days_old -1", func(s *evidence.Study) {
+			s.Trials[0].Kind,
+				s.Trials[0].DaysOld = evidence.Glass, num(-1)
+		}},
 		{"contact", "contact_days 0", func(s *evidence.Study) { s.Trials[0].ContactDays = num(0) }},
 		{"drunk", "drink_at_days -3", func(s *evidence.Study) { s.DrinkAtDays = num(-3) }},
 		{"two of one name", `the id "1"`, func(s *evidence.Study) { s.Trials = append(s.Trials, s.Trials[0]) }},
 		{"vote", "vote 3", func(s *evidence.Study) { s.Trials[0].Scores[0].Vote = &three }},
 		{"intensity", "intensity 11", func(s *evidence.Study) { s.Trials[0].Scores[0].Intensity = num(11) }},
 		{"liking", "liking 0", func(s *evidence.Study) { s.Trials[0].Scores[0].Liking = num(0) }},
-		{"method prior", `method_prior of "tea"`, func(s *evidence.Study) { s.MethodPrior = map[string]evidence.MethodPrior{"tea": {Ln: 0, SD: -1}} }},
+		{"method prior", `method_prior of "tea"`,
+			func(s *evidence.Study) { s.MethodPrior = map[string]evidence.MethodPrior{"tea": {Ln: 0, SD: -1}} }},
 		{"wish", "wish: liking 12", func(s *evidence.Study) { s.Wish = &evidence.Wish{Liking: 12} }},
 		{"target", "target intensity 10", func(s *evidence.Study) { s.TargetIntensity = num(10) }},
 		{"memory", "remembered taster A", func(s *evidence.Study) { s.Remembered = map[string]evidence.TasterPrior{"A": {}} }},
@@ -159,10 +163,12 @@ func TestValidate(t *testing.T) {
 		}},
 		{"avoid limit", "limit 0", func(s *evidence.Study) { s.Avoid = []evidence.Avoid{{Attribute: "harsh"}} }},
 		{"avoid trial", `trial "9"`, func(s *evidence.Study) {
-			s.Avoid = []evidence.Avoid{{Attribute: "harsh", AtMost: 3, Scores: []evidence.AvoidScore{{Trial: "9", Taster: "A", Intensity: 1}}}}
+			s.Avoid = []evidence.Avoid{{Attribute: "harsh", AtMost: 3,
+				Scores: []evidence.AvoidScore{{Trial: "9", Taster: "A", Intensity: 1}}}}
 		}},
 		{"avoid score", "intensity 12", func(s *evidence.Study) {
-			s.Avoid = []evidence.Avoid{{Attribute: "harsh", AtMost: 3, Scores: []evidence.AvoidScore{{Trial: "1", Taster: "A", Intensity: 12}}}}
+			s.Avoid = []evidence.Avoid{{Attribute: "harsh", AtMost: 3,
+				Scores: []evidence.AvoidScore{{Trial: "1", Taster: "A", Intensity: 12}}}}
 		}},
 	}
 	for _, tt := range tests {

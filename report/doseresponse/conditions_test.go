@@ -28,7 +28,10 @@ func TestDiffering(t *testing.T) {
 		{"sugar", func(a, b, _ *evidence.Trial) {
 			a.Conditions, b.Conditions = map[string]string{"sugar": "none"}, map[string]string{"sugar": "10 g/L"}
 		}, "[{sugar [10 g/L none]}]"},
-		{"sugar of one is not known", func(a, _, _ *evidence.Trial) { a.Conditions = map[string]string{"sugar": "none"} }, "[]"},
+		{"sugar of one is not known", func(a, _,
+			_ *evidence.Trial) {
+			a.Conditions = map[string]string{"sugar": "none"}
+		}, "[]"},
 		{"sugar in the control", func(a, b, c *evidence.Trial) {
 			a.Conditions, b.Conditions = map[string]string{"sugar": "none"}, map[string]string{"sugar": "none"}
 			c.Conditions = map[string]string{"sugar": "20 g/L"}

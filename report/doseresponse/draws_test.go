@@ -59,7 +59,8 @@ func TestEffectiveDraws(t *testing.T) {
 // Laplace approximation where it is good; prior weights of the nodes count in
 // both.
 func TestNodeWeightsAgree(t *testing.T) {
-	for _, s := range []evidence.Study{benchStudy(4, 4), eightfold(trial("1", 2, -1, -1, 0, -1), trial("2", 3, 0, 0, 0, -1))} {
+	for _, s := range []evidence.Study{benchStudy(4, 4),
+		eightfold(trial("1", 2, -1, -1, 0, -1), trial("2", 3, 0, 0, 0, -1))} {
 		p := mustFit(t, s, Options{})
 		byKappa, want := map[float64]float64{}, map[float64]float64{}
 		for i, at := range p.draws.Point {

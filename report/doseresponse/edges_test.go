@@ -132,7 +132,8 @@ func playScene(sc scene, cases int) []edge {
 // print writes one row for each number of brews.
 func (sc scene) print(w io.Writer, out []edge) {
 	for k, e := range out {
-		fmt.Fprintf(w, "%s\t%d\t%.1f/%.1f\t%.1f\t", sc.name, k+1, 100*e.near/e.Count, 100*e.close20/e.Count, 100*e.cover/e.Count)
+		fmt.Fprintf(w, "%s\t%d\t%.1f/%.1f\t%.1f\t", sc.name, k+1, 100*e.near/e.Count, 100*e.close20/e.Count,
+			100*e.cover/e.Count)
 		fmt.Fprintf(w, "%.0f, %.0f of %.0f\t%.0f of %.0f\t", e.wrongDrop, e.wrongChange, e.good, e.missed, e.bad)
 		fmt.Fprintf(w, "%.0f, %.0f\t%.0f, %.0f\t%v\t\n", e.likely, e.found, e.ignored, e.suspected, e.verdicts)
 	}

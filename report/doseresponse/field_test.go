@@ -40,7 +40,8 @@ func dense(f *field.Field) *mat.SymDense {
 func drawField(t *rapid.T) (*field.Field, []float64) {
 	s := drawStudy(t)
 	if rapid.Bool().Draw(t, "remembered") {
-		s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetLn: 0.1, OffsetSDLn: 0.2, Scale: 0.5, ScaleSD: 0.7, Sharpness: 1.5}}
+		s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetLn: 0.1, OffsetSDLn: 0.2, Scale: 0.5, ScaleSD: 0.7,
+			Sharpness: 1.5}}
 	}
 	for k := range s.Trials { // age, time in the beer and lot shift a dose by a number times something
 		tr := &s.Trials[k]

@@ -12,7 +12,8 @@ import (
 // nodes returns the ordinary nodes for one prior and the SDs of grid.go (judgement).
 func nodes(marks bool) []field.Node {
 	part := []field.PriorPart{{LnPrior: field.LnPrior{Mean: 0, Sd: 0.67}, Weight: 1}}
-	return slices.Concat(field.Families(part, []field.Weighted{{Value: 0.2, Weight: 0.5}, {Value: 0.45, Weight: 0.5}}, marks)...)
+	return slices.Concat(field.Families(part, []field.Weighted{{Value: 0.2, Weight: 0.5}, {Value: 0.45, Weight: 0.5}},
+		marks)...)
 }
 
 // 3 x 3 x 2 x 3 x 2 nodes (judgement, grid.go), each once, neighbours one apart.

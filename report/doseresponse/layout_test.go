@@ -33,15 +33,19 @@ func TestLayout(t *testing.T) {
 		want   [][]float64 // SDs of each trial
 		shared int
 	}{
-		{"brews of their own", []evidence.Trial{with("a", "", "tea", evidence.Batch, 0), with("b", "", "tea", evidence.Batch, 0)},
+		{"brews of their own", []evidence.Trial{with("a", "", "tea", evidence.Batch, 0),
+			with("b", "", "tea", evidence.Batch, 0)},
 			[][]float64{{0.18}, {0.18}}, 4},
 		{"jars of one brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0), with("b", "B", "tea", evidence.Jar, 0)},
 			[][]float64{{0.18}, {0.18}}, 3},
-		{"one error for the brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24), with("b", "B", "tea", evidence.Jar, 0.24)},
+		{"one error for the brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24),
+			with("b", "B", "tea", evidence.Jar, 0.24)},
 			[][]float64{{0.30}, {0.30}}, 3},
-		{"one error is larger", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24), with("b", "B", "tea", evidence.Jar, 0.26)},
+		{"one error is larger", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24),
+			with("b", "B", "tea", evidence.Jar, 0.26)},
 			[][]float64{{0.30}, {0.10, 0.30}}, 4},
-		{"two methods in a brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24), with("b", "B", "contact", evidence.Jar, 0)},
+		{"two methods in a brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24),
+			with("b", "B", "contact", evidence.Jar, 0)},
 			[][]float64{{0.18, 0.24}, {0.18, 0.5}}, 5},
 		{"glasses", []evidence.Trial{with("a", "", "tea", evidence.Glass, 0), with("b", "", "tea", evidence.Glass, 0.2)},
 			[][]float64{{0.40}, {0.20, 0.40}}, 4},
@@ -84,9 +88,11 @@ func TestReferenceMethod(t *testing.T) {
 	}{
 		{"the first of equals by name", []evidence.Trial{by("1", "tea", evidence.Batch), by("2", "contact", evidence.Batch)},
 			[]string{"contact", "tea"}},
-		{"the one brewed most", []evidence.Trial{by("1", "tea", evidence.Batch), by("2", "contact", evidence.Batch), by("3", "contact", evidence.Batch)},
+		{"the one brewed most", []evidence.Trial{by("1", "tea", evidence.Batch), by("2", "contact", evidence.Batch),
+			by("3", "contact", evidence.Batch)},
 			[]string{"contact", "tea"}},
-		{"a brew before glasses", []evidence.Trial{by("1", "tea", evidence.Glass), by("2", "tea", evidence.Glass), by("3", "contact", evidence.Batch)},
+		{"a brew before glasses", []evidence.Trial{by("1", "tea", evidence.Glass), by("2", "tea", evidence.Glass),
+			by("3", "contact", evidence.Batch)},
 			[]string{"contact", "tea"}},
 	}
 	for _, tt := range tests {

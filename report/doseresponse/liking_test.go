@@ -24,7 +24,8 @@ func TestAnyDoseLiked(t *testing.T) {
 	if bad > 0.05 || good < 0.95 {
 		t.Errorf("chance %.3f with likings of 2-3, %.3f with 7-8", bad, good)
 	}
-	if low, high := prob(&evidence.Wish{Liking: 3}, 5, 5, 5), prob(&evidence.Wish{Liking: 8}, 5, 5, 5); low < 0.9 || high > 0.1 {
+	if low, high := prob(&evidence.Wish{Liking: 3}, 5, 5, 5), prob(&evidence.Wish{Liking: 8}, 5, 5, 5); low < 0.9 ||
+		high > 0.1 {
 		t.Errorf("likings of 5: chance %.3f for a wish of 3, %.3f for 8", low, high)
 	}
 }

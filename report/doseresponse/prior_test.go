@@ -24,9 +24,11 @@ func TestClaimPrior(t *testing.T) {
 		// by hand: middles ln 1 and ln 4, spread (ln 4 / 2)^2, no width
 		{"two exact claims", evidence.Study{ClaimsGPerL: [][2]float64{{1, 1}, {4, 4}}},
 			math.Ln2, math.Sqrt(math.Ln2*math.Ln2 + 0.09), 1e-9},
-		{"no claim", evidence.Study{Trials: []evidence.Trial{trial("0", 0, -1), {DoseGPerL: 9}, trial("1", 5, -1)}}, math.Log(5), 1.5, 1e-9},
+		{"no claim", evidence.Study{Trials: []evidence.Trial{trial("0", 0, -1), {DoseGPerL: 9}, trial("1", 5, -1)}},
+			math.Log(5), 1.5, 1e-9},
 		// by hand: sqrt(2*8) = 4, however many lie between
-		{"no claim, several doses", evidence.Study{Trials: []evidence.Trial{trial("1", 8, -1), trial("2", 7, -1), trial("3", 2, -1)}},
+		{"no claim, several doses", evidence.Study{Trials: []evidence.Trial{trial("1", 8, -1), trial("2", 7, -1),
+			trial("3", 2, -1)}},
 			math.Log(4), 1.5, 1e-9},
 	}
 	for _, tt := range tests {

@@ -262,7 +262,8 @@ func longCases(t *testing.T) int {
 // report prints one row of a table for each number of brews.
 func report(w io.Writer, name string, rs []tally) {
 	for k, r := range rs {
-		fmt.Fprintf(w, "%s\t%d\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.2f\t\n", name, k+1, 100*r.near/r.Count, 100*r.close20/r.Count,
+		fmt.Fprintf(w, "%s\t%d\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.1f\t%.2f\t\n", name, k+1, 100*r.near/r.Count,
+			100*r.close20/r.Count,
 			100*r.cover/r.Count, 100*r.regret/r.Count, 100*r.sure/r.Count, 100*r.stated/r.Count, math.Exp(r.width/r.Count))
 	}
 }

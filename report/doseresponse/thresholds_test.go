@@ -277,7 +277,8 @@ func avoiding() evidence.Study {
 	s := eightfold(spoken("1", 2, -1, 0), spoken("2", 6, 1, 0))
 	s.Avoid = []evidence.Avoid{{Attribute: "astringency", AtMost: 3}}
 	for _, who := range []string{"A", "B"} {
-		s.Avoid[0].Scores = append(s.Avoid[0].Scores, evidence.AvoidScore{Trial: "1", Taster: who, Intensity: 1}, evidence.AvoidScore{Trial: "2", Taster: who, Intensity: 6})
+		s.Avoid[0].Scores = append(s.Avoid[0].Scores, evidence.AvoidScore{Trial: "1", Taster: who, Intensity: 1},
+			evidence.AvoidScore{Trial: "2", Taster: who, Intensity: 6})
 	}
 	return s
 }

@@ -37,7 +37,8 @@ func TestAvoid(t *testing.T) {
 		s := eightfold(trial("T1", 2, -1, -1, -1), trial("T2", 4, -1, -1, 0))
 		a := evidence.Avoid{Attribute: "astringency", AtMost: 3}
 		for _, who := range []string{"A", "B", "C"} {
-			a.Scores = append(a.Scores, evidence.AvoidScore{Trial: "T1", Taster: who, Intensity: at2}, evidence.AvoidScore{Trial: "T2", Taster: who, Intensity: at4})
+			a.Scores = append(a.Scores, evidence.AvoidScore{Trial: "T1", Taster: who, Intensity: at2},
+				evidence.AvoidScore{Trial: "T2", Taster: who, Intensity: at4})
 		}
 		s.Avoid = []evidence.Avoid{a}
 		return s
@@ -68,7 +69,8 @@ func TestAvoid(t *testing.T) {
 // (Phi from the normal table).
 func TestAvoidByHand(t *testing.T) {
 	s := eightfold(trial("T1", math.Sqrt(8), 0))
-	a := evidence.Avoid{Attribute: "harsh", AtMost: 3, Scores: []evidence.AvoidScore{{Trial: "T1", Taster: "A", Intensity: 4}}}
+	a := evidence.Avoid{Attribute: "harsh", AtMost: 3,
+		Scores: []evidence.AvoidScore{{Trial: "T1", Taster: "A", Intensity: 4}}}
 	p := mustFit(t, s, Options{Approximate: true})
 	fit := p.fitAvoid(a)
 	if got := fit.within(0, 3); math.Abs(got-0.3132) > 2e-3 {
@@ -83,7 +85,8 @@ func TestSmallChancesAreNotNone(t *testing.T) {
 	s := eightfold(trial("1", 6, 0, 0, 0, 0), trial("2", 2, -1, -1, -1, -1))
 	s.Avoid = []evidence.Avoid{{Attribute: "astringency", AtMost: 1}}
 	for range 20 {
-		s.Avoid[0].Scores = append(s.Avoid[0].Scores, evidence.AvoidScore{Trial: "1", Taster: "A", Intensity: 10}, evidence.AvoidScore{Trial: "2", Taster: "A", Intensity: 4})
+		s.Avoid[0].Scores = append(s.Avoid[0].Scores, evidence.AvoidScore{Trial: "1", Taster: "A", Intensity: 10},
+			evidence.AvoidScore{Trial: "2", Taster: "A", Intensity: 4})
 	}
 	p := mustFit(t, s, Options{})
 	if n := p.NextDose(); !(n.PNearBest > 0 && n.PNearBest < 0.002) || percent(n.PNearBest) != "less than 1 %" {

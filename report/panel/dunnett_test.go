@@ -139,7 +139,8 @@ func TestMixedUnbalanced(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := map[string]float64{"cold skins": 7.12586128574e-02, "warm plain": 1.24808201399e-03, "warm skins": 4.20959673564e-07}
+	p := map[string]float64{"cold skins": 7.12586128574e-02, "warm plain": 1.24808201399e-03,
+		"warm skins": 4.20959673564e-07}
 	for _, c := range list {
 		near(t, c.A+" p", c.P, p[c.A], 1e-5)
 	}

@@ -18,7 +18,8 @@ func TestEveryWayWeighsWhatTheRecipeSaysAndReachesItsDose(t *testing.T) {
 	b := trials.Batch{Record: trials.Record{ID: "b", Name: "heather-1", CreatedAt: start}, Kind: trials.KindBatch,
 		StartedAt: start, VolumeL: 10, OG: &og}
 	for _, key := range []string{"heather", "spruce-tip", "coriander-seed", "raspberry"} {
-		for _, method := range []string{"", trials.MethodTea, trials.MethodColdTea, trials.MethodTincture, trials.MethodContact,
+		for _, method := range []string{"", trials.MethodTea, trials.MethodColdTea, trials.MethodTincture,
+			trials.MethodContact,
 			trials.MethodFlameOut, trials.MethodBoil, trials.MethodPuree, trials.MethodJuice} {
 			if (method == trials.MethodPuree || method == trials.MethodJuice) && key == "coriander-seed" {
 				continue // there is none of a dry seed: its moisture is not known

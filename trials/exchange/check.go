@@ -33,8 +33,14 @@ func (m *merger) checkTheirs() error {
 		checkEach("calibration", t.Calibrations, func(r trials.Calibration) (trials.Record, error) { return r.Record, nil }),
 		checkEach("batch", t.Batches, func(r trials.Batch) (trials.Record, error) { return r.Record, r.Validate() }),
 		checkEach("loss", t.Losses, func(r trials.Loss) (trials.Record, error) { return r.Record, r.Validate() }),
-		checkEach("packaging", t.Packagings, func(r trials.Packaging) (trials.Record, error) { return r.Record, r.Validate() }),
-		checkEach("batch note", t.BatchNotes, func(r trials.BatchNote) (trials.Record, error) { return r.Record, r.Validate() }),
+		checkEach("packaging", t.Packagings, func(r trials.Packaging) (trials.Record, error) {
+			return r.Record,
+				r.Validate()
+		}),
+		checkEach("batch note", t.BatchNotes, func(r trials.BatchNote) (trials.Record, error) {
+			return r.Record,
+				r.Validate()
+		}),
 		checkEach("extract", t.Extracts, func(r trials.Extract) (trials.Record, error) { return r.Record, r.Validate() }),
 		checkEach("addition", t.Additions, func(r trials.Addition) (trials.Record, error) { return r.Record, r.Validate() }),
 		checkEach("reading", t.Readings, func(r trials.Reading) (trials.Record, error) { return r.Record, r.Validate() }),
@@ -153,7 +159,8 @@ func checkTaster(r trials.Taster) (trials.Record, error) {
 // checkCode refuses a code that could not be typed.
 func checkCode(s trials.Serving) error {
 	const longest = 8
-	if s.Code == "" || len(s.Code) > longest || strings.ContainsAny(s.Code, ",;=\" \n") || strings.ContainsFunc(s.Code, hidden) {
+	if s.Code == "" || len(s.Code) > longest || strings.ContainsAny(s.Code, ",;=\" \n") ||
+		strings.ContainsFunc(s.Code, hidden) {
 		return trials.Refuse("use three digits", "the code %q cannot be used", s.Code)
 	}
 	return nil
@@ -223,7 +230,8 @@ func (m *merger) checkWhole() error {
 	}
 	material := func(what, key string) {
 		if _, ok := catalogue.Get(key); key != "" && !ok {
-			checks = append(checks, trials.Refuse("ask for the whole notebook, or say which is meant with --material "+key+"=OURS",
+			checks = append(checks, trials.Refuse("ask for the whole notebook, or say which is meant with --material "+
+				key+"=OURS",
 				"%s is of a material %q that is in neither notebook", what, key))
 		}
 	}
@@ -292,7 +300,8 @@ func (m *merger) checkWhole() error {
 func missing(what, kind string, k known, ids ...*string) error {
 	for _, id := range ids {
 		if id != nil && !k[*id] {
-			return trials.Refuse("ask for the whole notebook, or leave it out", "%s refers to a %s (%s) that is in neither notebook",
+			return trials.Refuse("ask for the whole notebook, or leave it out",
+				"%s refers to a %s (%s) that is in neither notebook",
 				what, kind, *id)
 		}
 	}

@@ -23,7 +23,8 @@ const times = `"created_at": "2026-03-01T12:00:00Z", "changed_at": "2026-03-01T1
 // refused with its name, and nothing is joined.
 func TestHostileExports(t *testing.T) {
 	batch := func(figures string) string {
-		return `"batch": [{"id": "aa", "name": "moor-1", ` + times + `, "kind": "batch", "started_at": "2026-03-01T12:00:00Z", ` +
+		return `"batch": [{"id": "aa", "name": "moor-1", ` + times +
+			`, "kind": "batch", "started_at": "2026-03-01T12:00:00Z", ` +
 			figures + `}]`
 	}
 	for _, c := range []struct{ export, says string }{

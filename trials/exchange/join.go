@@ -14,28 +14,39 @@ import (
 // join puts each kind of theirs into ours.
 func (m *merger) join() {
 	o, t, a, w := m.ours, m.theirs, m.out.Add, m.out.Whole
-	joinNamed(m, "material", o.Materials, t.Materials, &a.Materials, &w.Materials, func(r *trials.OwnMaterial) *trials.Record { return &r.Record })
-	joinNamed(m, "meter", o.Meters, t.Meters, &a.Meters, &w.Meters, func(r *trials.Meter) *trials.Record { return &r.Record })
+	joinNamed(m, "material", o.Materials, t.Materials, &a.Materials, &w.Materials,
+		func(r *trials.OwnMaterial) *trials.Record { return &r.Record })
+	joinNamed(m, "meter", o.Meters, t.Meters, &a.Meters, &w.Meters,
+		func(r *trials.Meter) *trials.Record { return &r.Record })
 	joinNamed(m, "calibration", o.Calibrations, t.Calibrations, &a.Calibrations, &w.Calibrations,
 		func(r *trials.Calibration) *trials.Record { return &r.Record })
-	joinNamed(m, "batch", o.Batches, t.Batches, &a.Batches, &w.Batches, func(r *trials.Batch) *trials.Record { return &r.Record })
-	joinNamed(m, "loss", o.Losses, t.Losses, &a.Losses, &w.Losses, func(r *trials.Loss) *trials.Record { return &r.Record })
+	joinNamed(m, "batch", o.Batches, t.Batches, &a.Batches, &w.Batches,
+		func(r *trials.Batch) *trials.Record { return &r.Record })
+	joinNamed(m, "loss", o.Losses, t.Losses, &a.Losses, &w.Losses,
+		func(r *trials.Loss) *trials.Record { return &r.Record })
 	joinNamed(m, "packaging", o.Packagings, t.Packagings, &a.Packagings, &w.Packagings,
 		func(r *trials.Packaging) *trials.Record { return &r.Record })
 	joinNamed(m, "batch_note", o.BatchNotes, t.BatchNotes, &a.BatchNotes, &w.BatchNotes,
 		func(r *trials.BatchNote) *trials.Record { return &r.Record })
-	joinNamed(m, "extract", o.Extracts, t.Extracts, &a.Extracts, &w.Extracts, func(r *trials.Extract) *trials.Record { return &r.Record })
+	joinNamed(m, "extract", o.Extracts, t.Extracts, &a.Extracts, &w.Extracts,
+		func(r *trials.Extract) *trials.Record { return &r.Record })
 	joinNamed(m, "addition", o.Additions, t.Additions, &a.Additions, &w.Additions,
 		func(r *trials.Addition) *trials.Record { return &r.Record })
-	joinNamed(m, "reading", o.Readings, t.Readings, &a.Readings, &w.Readings, func(r *trials.Reading) *trials.Record { return &r.Record })
-	joinNamed(m, "claim", o.Claims, t.Claims, &a.Claims, &w.Claims, func(r *trials.Claim) *trials.Record { return &r.Record })
-	joinNamed(m, "taster", o.Tasters, t.Tasters, &a.Tasters, &w.Tasters, func(r *trials.Taster) *trials.Record { return &r.Record })
-	joinNamed(m, "tasting", o.Tastings, t.Tastings, &a.Tastings, &w.Tastings, func(r *trials.Tasting) *trials.Record { return &r.Record })
+	joinNamed(m, "reading", o.Readings, t.Readings, &a.Readings, &w.Readings,
+		func(r *trials.Reading) *trials.Record { return &r.Record })
+	joinNamed(m, "claim", o.Claims, t.Claims, &a.Claims, &w.Claims,
+		func(r *trials.Claim) *trials.Record { return &r.Record })
+	joinNamed(m, "taster", o.Tasters, t.Tasters, &a.Tasters, &w.Tasters,
+		func(r *trials.Taster) *trials.Record { return &r.Record })
+	joinNamed(m, "tasting", o.Tastings, t.Tastings, &a.Tastings, &w.Tastings,
+		func(r *trials.Tasting) *trials.Record { return &r.Record })
 	joinNamed(m, "plan", o.Plans, t.Plans, &a.Plans, &w.Plans, func(r *trials.Plan) *trials.Record { return &r.Record })
-	joinPlain(m, "serving", o.Servings, t.Servings, &a.Servings, &w.Servings, func(r *trials.Serving) string { return r.ID })
+	joinPlain(m, "serving", o.Servings, t.Servings, &a.Servings, &w.Servings,
+		func(r *trials.Serving) string { return r.ID })
 	joinPlain(m, "place", o.Places, t.Places, &a.Places, &w.Places, func(r *trials.Place) string { return r.ID })
 	joinPlain(m, "score", o.Scores, t.Scores, &a.Scores, &w.Scores, func(r *trials.Score) string { return r.ID })
-	joinPlain(m, "taster_note", o.TasterNotes, t.TasterNotes, &a.TasterNotes, &w.TasterNotes, func(r *trials.TasterNote) string { return r.ID })
+	joinPlain(m, "taster_note", o.TasterNotes, t.TasterNotes, &a.TasterNotes, &w.TasterNotes,
+		func(r *trials.TasterNote) string { return r.ID })
 	joinPlain(m, "mark", o.Marks, t.Marks, &a.Marks, &w.Marks, func(r *trials.Mark) string { return r.ID })
 }
 

@@ -147,7 +147,8 @@ func (m *merger) joinMaterials() error {
 	for their := range m.told.Materials {
 		if !slices.ContainsFunc(m.theirs.Materials, func(x trials.OwnMaterial) bool { return x.Name == their }) {
 			return &trials.Problem{Code: trials.NotFound, Message: fmt.Sprintf("their notebook has no own material %q", their),
-				Hint: "it has " + strings.Join(namesOf(m.theirs.Materials, func(x trials.OwnMaterial) string { return x.Name }), ", ")}
+				Hint: "it has " + strings.Join(namesOf(m.theirs.Materials,
+					func(x trials.OwnMaterial) string { return x.Name }), ", ")}
 		}
 	}
 	taken := takenNames(m.ours.Materials, func(x trials.OwnMaterial) string { return x.Name })

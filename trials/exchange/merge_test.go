@@ -128,7 +128,10 @@ func (p pair) check(t *testing.T, number int) {
 		t.Errorf("questions are %+v", out.Asks)
 	}
 	for _, q := range c.Asks {
-		if !slices.ContainsFunc(out.Asks, func(a Ask) bool { return a.Kind == q.Kind && a.ID == q.ID && len(a.Fields) == 2 }) {
+		if !slices.ContainsFunc(out.Asks, func(a Ask) bool {
+			return a.Kind == q.Kind && a.ID == q.ID &&
+				len(a.Fields) == 2
+		}) {
 			t.Errorf("no question about %s %s in %+v", q.Kind, q.ID, out.Asks)
 		}
 	}
@@ -163,7 +166,8 @@ func checkRefusal(t *testing.T, err error, exit int, record string, say []string
 }
 
 // checkAfter compares the joined notebook.
-func checkAfter(t *testing.T, n *trials.Notebook, counts map[string]int, want map[string][]map[string]any, gone []string) {
+func checkAfter(t *testing.T, n *trials.Notebook, counts map[string]int, want map[string][]map[string]any,
+	gone []string) {
 	t.Helper()
 	var text bytes.Buffer
 	if err := Write(&text, n); err != nil {

@@ -45,7 +45,8 @@ func Form(text string) (form string, notes []string, err error) {
 	}
 	switch {
 	case fresh && dried:
-		return "", nil, trials.Refuse("log the fresh and the dried amount on their own", "form %q is both fresh and dried", text)
+		return "", nil, trials.Refuse("log the fresh and the dried amount on their own",
+			"form %q is both fresh and dried", text)
 	case fresh && (cut == "" || cut == "whole"):
 		return "fresh", nil, nil
 	case fresh && (cut == "cut" || cut == "crushed"):

@@ -21,7 +21,8 @@ func TestForm(t *testing.T) {
 		if err != nil || got != want {
 			t.Errorf("Form(%q) = %q, %v; want %q", text, got, err, want)
 		}
-		if said := strings.Contains(text, "dr") || strings.Contains(text, "Dr"); (want == "whole" && said) != (len(notes) > 0) {
+		if said := strings.Contains(text, "dr") ||
+			strings.Contains(text, "Dr"); (want == "whole" && said) != (len(notes) > 0) {
 			t.Errorf("Form(%q): notes %q", text, notes)
 		}
 	}
@@ -101,7 +102,8 @@ func TestReading(t *testing.T) {
 		"SG 1.010 at 65F": {SG: "1.010", SampleTemp: "65f"},
 	} {
 		got, err := Reading(text)
-		if err != nil || got.SG != want.SG || got.PH != want.PH || got.SampleTemp != want.SampleTemp || got.Temp != want.Temp {
+		if err != nil || got.SG != want.SG || got.PH != want.PH || got.SampleTemp != want.SampleTemp ||
+			got.Temp != want.Temp {
 			t.Errorf("Reading(%q) = %+v, %v; want %+v", text, got, err, want)
 		}
 	}

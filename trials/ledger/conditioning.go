@@ -53,7 +53,8 @@ func (b *ledgerBuilder) condition(batch trials.Batch) {
 	}
 	// what happens in a package is seen by nobody: it has no moment of its own
 	last := b.steps[len(b.steps)-1]
-	b.conditioning = &Conditioning{Since: b.conditionsSince(), FinalAssumed: b.settled, Unread: lastGravity(b.account.Steps) < 0}
+	b.conditioning = &Conditioning{Since: b.conditionsSince(), FinalAssumed: b.settled,
+		Unread: lastGravity(b.account.Steps) < 0}
 	b.then(dilution.Condition{Share: b.origins.note(dilution.ConditionShare(), fromDefault, limitDefault)})
 	b.enter(ledgerStep{Event: Event{Kind: EventConditioned, Name: batch.Name, Batch: batch, At: last.At}})
 }

@@ -43,7 +43,8 @@ func TestLedgerShowsTastingsAtTheDoseOfTheirDay(t *testing.T) {
 			t.Errorf("the dose is %v as soon as the seed goes in", s.Doses[0].GPerL[extraction.Aroma].Value)
 		case s.Kind == EventTasting:
 			found++
-			near(t, "dose at "+s.Name, s.Doses[0].GPerL[extraction.Aroma].Value, 1.5*seedShares[int(s.At.Sub(day(0)).Hours()/24)],
+			near(t, "dose at "+s.Name, s.Doses[0].GPerL[extraction.Aroma].Value,
+				1.5*seedShares[int(s.At.Sub(day(0)).Hours()/24)],
 				0.015)
 		}
 	}

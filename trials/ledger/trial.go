@@ -68,7 +68,8 @@ func (k *book) looks(l Ledger, m trials.Material, tasted []trials.Tasting) ([]lo
 		if err != nil {
 			return nil, err
 		}
-		o := look{step: step, beer: max(step, l.beerAt(t.At)), at: t.At, doses: ofMaterial(doses, m.Key), named: []string{t.ID}}
+		o := look{step: step, beer: max(step, l.beerAt(t.At)), at: t.At, doses: ofMaterial(doses, m.Key),
+			named: []string{t.ID}}
 		dosed = dosed || len(o.doses) > 0
 		if n := len(list); n > 0 && list[n-1].alike(o) {
 			list[n-1].named = append(list[n-1].named, t.ID)

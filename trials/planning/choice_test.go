@@ -61,7 +61,8 @@ func TestWayGetsStrongerWithTheDose(t *testing.T) {
 		}
 	}
 	_, err := chosen(t, "heather", Ask{Kind: trials.PlanBench, DoseGPerL: 40})
-	if trials.CodeOf(err) != trials.Invalid || !strings.Contains(trials.ProblemOf(err).(*trials.Problem).Hint, "--dose, or plan jars") {
+	if trials.CodeOf(err) != trials.Invalid ||
+		!strings.Contains(trials.ProblemOf(err).(*trials.Problem).Hint, "--dose, or plan jars") {
 		t.Errorf("40 g/L in a glass: %v", err)
 	}
 }
@@ -104,7 +105,8 @@ func TestUsedWayIsMadeStronger(t *testing.T) {
 		c.Pattern.Extract.Passes[0].VolumeL >= 0.45 {
 		t.Errorf("share %g of %+v", c.Share, c.Pattern.Extract)
 	}
-	if text := c.Sentence(10, inMillilitres); !strings.Contains(text, "of the liquid, since the same tea as before would add ") {
+	if text := c.Sentence(10, inMillilitres); !strings.Contains(text,
+		"of the liquid, since the same tea as before would add ") {
 		t.Error(text)
 	}
 }

@@ -35,7 +35,8 @@ func TestFreshPlantsAreBrewedStrongerFor(t *testing.T) {
 	}
 	a := trials.Addition{MaterialKey: "spruce-tip", MassG: ptr(1000.0), Method: trials.MethodBoil, Form: "fresh-cut",
 		Stage: trials.StageBoil, Minutes: ptr(10.0), At: day(0)}
-	w, err := StrongerFor(n, materials, trials.Design{MaterialKey: "spruce-tip", Method: a.Method, MassG: 1000, Direct: &a},
+	w, err := StrongerFor(n, materials, trials.Design{MaterialKey: "spruce-tip", Method: a.Method, MassG: 1000,
+		Direct: &a},
 		1.048, 1.010, 10)
 	if err != nil || w.ThinnedABVPct < w.PlainABVPct-1e-9 || w.OG > 1.048+1e-6 {
 		t.Errorf("boiled: %+v (%v), want the wort as it is", w, err)

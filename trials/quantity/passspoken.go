@@ -28,7 +28,8 @@ const (
 )
 
 // passedWords change nothing in a pass. "Cold" still needs its temperature.
-var passedWords = []string{"water", "at", "for", "then", "of", "with", "in", "the", "a", "an", "and", "steeped", "steep",
+var passedWords = []string{"water", "at", "for", "then", "of", "with", "in", "the", "a", "an", "and", "steeped",
+	"steep",
 	"infused", "muslin", "mesh", "cloth", "about", "around", "roughly", "out", "cold", "hot", "no", "sorry", "actually",
 	"lightly", "it", "just"}
 

@@ -265,7 +265,8 @@ func (r *reader) beersAcross() {
 		}
 	}
 	if len(beers) == 0 {
-		r.fault(r.headerLine, nil, "", "no column names the beer", "add a column Beer, or give each beer a column of its name")
+		r.fault(r.headerLine, nil, "", "no column names the beer",
+			"add a column Beer, or give each beer a column of its name")
 		return
 	}
 	q := Ask{About: "attribute", Key: "attribute", Line: r.headerLine, Options: []string{"liking", "an attribute"},
@@ -312,7 +313,8 @@ func (r *reader) askColumns() {
 		r.tastersOfOne()
 		return
 	}
-	q = Ask{About: "taster", Key: "taster", Line: r.headerLine, Options: []string{"Taster A"}, Text: "nothing says who scored"}
+	q = Ask{About: "taster", Key: "taster", Line: r.headerLine, Options: []string{"Taster A"},
+		Text: "nothing says who scored"}
 	name, given := r.ask(q, nil, true)
 	if !given {
 		return

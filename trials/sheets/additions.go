@@ -251,7 +251,8 @@ func (r *reader) weighed(w row, b trials.Batch, known bool) *float64 {
 // records returns the addition as it would be written, and the extract it pours of,
 // nil for what goes in itself.
 func (a Addition) records(b trials.Batch) (trials.Addition, *trials.Extract) {
-	out := trials.Addition{Record: trials.Record{ID: trials.NewID()}, BatchID: b.ID, At: a.At, Stage: a.Stage, Note: a.Note}
+	out := trials.Addition{Record: trials.Record{ID: trials.NewID()}, BatchID: b.ID, At: a.At, Stage: a.Stage,
+		Note: a.Note}
 	if !steeped(a.Method) {
 		out.MaterialKey, out.Method, out.Form, out.MassG = a.MaterialKey, a.Method, a.Form, a.MassG
 		out.Minutes, out.StartC, out.InBag, out.Lot = a.Minutes, a.StartC, a.inBag, a.lot

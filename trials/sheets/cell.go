@@ -66,7 +66,8 @@ func (r *reader) value(w row, c *column) (string, bool) {
 		r.fault(w.line, c, text, "the spreadsheet lost this value", "type the value, or empty the cell")
 		return "", false
 	case strings.HasPrefix(text, "="):
-		r.fault(w.line, c, shorten(text), "it is a formula, not its result", "save the sheet as CSV with values, or type the value")
+		r.fault(w.line, c, shorten(text), "it is a formula, not its result",
+			"save the sheet as CSV with values, or type the value")
 		return "", false
 	}
 	return text, true

@@ -24,7 +24,8 @@ type Claim struct {
 // is read once.
 func (r *reader) claims() {
 	if r.with(roleMaterial) == nil || r.with(roleAdvice) == nil {
-		r.fault(r.headerLine, nil, "", "a list of advice needs the columns Material and Advice", "add the one that is missing")
+		r.fault(r.headerLine, nil, "", "a list of advice needs the columns Material and Advice",
+			"add the one that is missing")
 		return
 	}
 	known := map[string]bool{}

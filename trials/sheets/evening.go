@@ -70,8 +70,10 @@ type table struct {
 }
 
 // table sets out a tasting, the one of the notebook or a new one.
-func (r *reader) table(name string, scores []Score, people map[string]trials.Taster, kept map[scoreKey]trials.Score) *table {
-	e := &table{r: r, people: people, kept: kept, byCode: map[string]trials.Serving{}, byBatch: map[string]trials.Serving{}}
+func (r *reader) table(name string, scores []Score, people map[string]trials.Taster,
+	kept map[scoreKey]trials.Score) *table {
+	e := &table{r: r, people: people, kept: kept, byCode: map[string]trials.Serving{},
+		byBatch: map[string]trials.Serving{}}
 	t, known := r.tastingKept(name)
 	if !known {
 		t = trials.Tasting{Record: trials.Record{ID: trials.NewID(), Name: name}, At: scores[0].At, Blind: r.o.Blind,
@@ -85,7 +87,8 @@ func (r *reader) table(name string, scores []Score, people map[string]trials.Tas
 		if at := t.At; r.o.Blind {
 			t.ClosedAt = &at
 		} else {
-			r.remark("blind_unknown", 0, nil, "whether %s was blind is not known: it is kept as not blind; --blind says it was", name)
+			r.remark("blind_unknown", 0, nil, "whether %s was blind is not known: it is kept as not blind; --blind "+
+				"says it was", name)
 		}
 	}
 	e.Tasting, e.Fresh, e.sealed = t, !known, known && t.Sealed()
@@ -134,7 +137,8 @@ func (e *table) put(s Score) bool {
 			e.r.sheet.Already++
 			return false
 		}
-		e.fault(s, fmt.Sprintf("%s has scored %s of %s otherwise in the notebook", taster.Name, wordFor(s.Attribute), s.Sample),
+		e.fault(s, fmt.Sprintf("%s has scored %s of %s otherwise in the notebook", taster.Name, wordFor(s.Attribute),
+			s.Sample),
 			"correct the cell, or the notebook: hedgerow tasting score "+e.Tasting.Name+" ... --replace")
 		return false
 	}

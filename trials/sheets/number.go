@@ -152,8 +152,9 @@ func (r *reader) settleMark(w row, c *column, f figures, mark byte) (decimal, kn
 		return yes, true
 	}
 	q := Ask{About: "decimal_mark", Key: "comma of " + c.title, Line: w.line, Value: f.digits,
-		Options: []string{fmt.Sprintf("decimal: %g", plain(f.digits, mark)), fmt.Sprintf("thousands: %g", plain(f.digits, 0))},
-		Text:    fmt.Sprintf("%q can be %g or %g", f.digits, plain(f.digits, mark), plain(f.digits, 0))}
+		Options: []string{fmt.Sprintf("decimal: %g", plain(f.digits, mark)),
+			fmt.Sprintf("thousands: %g", plain(f.digits, 0))},
+		Text: fmt.Sprintf("%q can be %g or %g", f.digits, plain(f.digits, mark), plain(f.digits, 0))}
 	if mark == '.' {
 		q.Key = "point of " + c.title
 	}

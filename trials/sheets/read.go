@@ -236,7 +236,8 @@ func (r *reader) takeRows(rows []row) {
 		for i := len(r.columns); i < len(w.cells); i++ {
 			if text := strings.TrimSpace(w.cells[i]); text != "" {
 				r.sheet.Faults = append(r.sheet.Faults, Fault{Line: w.line, Column: i + 1, Value: shorten(tidyTitle(text)),
-					Why: "it stands beyond the last title", Do: "put a cell that holds the separator in quotes, or give the column a title"})
+					Why: "it stands beyond the last title",
+					Do:  "put a cell that holds the separator in quotes, or give the column a title"})
 				break
 			}
 		}

@@ -551,7 +551,8 @@ func (r *reader) dropCopies() {
 			continue
 		}
 		before := kept[i]
-		if !sameNumber(before.Intensity, s.Intensity) || !sameNumber(before.Liking, s.Liking) || !sameVote(before.Vote, s.Vote) {
+		if !sameNumber(before.Intensity, s.Intensity) || !sameNumber(before.Liking, s.Liking) ||
+			!sameVote(before.Vote, s.Vote) {
 			r.sheet.Faults = append(r.sheet.Faults, Fault{Line: s.Line, Column: s.Column,
 				Why: fmt.Sprintf("%s scores %s of %s here and otherwise in line %d", s.Taster, wordFor(s.Attribute), s.Sample,
 					before.Line),

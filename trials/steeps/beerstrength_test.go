@@ -39,7 +39,8 @@ func TestPlantLiesInBeerOfItsStrength(t *testing.T) {
 func TestKindOfOwnMaterial(t *testing.T) {
 	for category, want := range map[string]extraction.Kind{"root": extraction.Root, "leaf herb": extraction.LeafFlower,
 		"seed spice": extraction.SeedCrushed, "bark-wood": extraction.Bark, "": extraction.UnknownKind} {
-		if got := kindOf(trials.Material{Key: "moor-mix", Category: category, Own: true}, extraction.Cut, false); got != want {
+		if got := kindOf(trials.Material{Key: "moor-mix", Category: category, Own: true}, extraction.Cut,
+			false); got != want {
 			t.Errorf("own material of kind %q is %v, want %v", category, got, want)
 		}
 	}

@@ -14,7 +14,8 @@ import (
 // the little by which the strength of the beer is taken apart (5 % vol in the account).
 func TestCourseAndAccountAgree(t *testing.T) {
 	start := time.Date(2026, 3, 11, 12, 0, 0, 0, time.UTC)
-	a := trials.Addition{Record: trials.Record{ID: "a", Name: "b.a1"}, BatchID: "b", At: start, Stage: trials.StageSecondary,
+	a := trials.Addition{Record: trials.Record{ID: "a", Name: "b.a1"}, BatchID: "b", At: start,
+		Stage:       trials.StageSecondary,
 		MaterialKey: "coriander-seed", Method: trials.MethodContact, Form: "whole", MassG: ptr(20.0), MoisturePct: ptr(10.0)}
 	read := func(day int, tempC float64) trials.Reading {
 		return trials.Reading{BatchID: "b", At: start.AddDate(0, 0, day), BeerTempC: &tempC}

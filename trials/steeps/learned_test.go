@@ -52,8 +52,9 @@ func TestReadingTeachesWhatIsPutStraightIn(t *testing.T) {
 	first.Passes = first.Passes[:1]
 	first.Passes[0].TeaSG = ptr(1.004)
 	taught := yielded(t, first).Result.Update
-	a := trials.Addition{Record: trials.Record{ID: "a", Name: "b.a1"}, BatchID: "b", At: day(3), MaterialKey: first.MaterialKey,
-		Method: trials.MethodContact, Form: "crushed", MassG: ptr(50.0), Stage: trials.StageSecondary, Lot: "spring"}
+	a := trials.Addition{Record: trials.Record{ID: "a", Name: "b.a1"}, BatchID: "b", At: day(3),
+		MaterialKey: first.MaterialKey,
+		Method:      trials.MethodContact, Form: "crushed", MassG: ptr(50.0), Stage: trials.StageSecondary, Lot: "spring"}
 	for lot, learns := range map[string]bool{"spring": true, "autumn": false} {
 		a.Lot = lot
 		n := &trials.Notebook{Now: day(10), Extracts: []trials.Extract{first}, Additions: []trials.Addition{a}}

@@ -111,7 +111,8 @@ func (s shape) seal(ctx context.Context, tx *sql.Tx, where string, args ...any) 
 		if r.digest.Valid && r.digest.Int64 == sum {
 			continue
 		}
-		_, err = tx.ExecContext(ctx, "UPDATE "+s.name+" SET "+digestColumn+" = ? WHERE "+s.columns[0]+" = ?", sum, r.values[0])
+		_, err = tx.ExecContext(ctx, "UPDATE "+s.name+" SET "+digestColumn+" = ? WHERE "+s.columns[0]+" = ?", sum,
+			r.values[0])
 		if err != nil {
 			return fmt.Errorf("seal %s %s: %w", s.name, r.key(), err)
 		}

@@ -51,7 +51,8 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 		return nil, err
 	case o.ReadOnly && (head.missing || head.blank):
 		return nil, &trials.Problem{Code: trials.NotFound,
-			Message: "there is no notebook at " + path, Hint: "check --db and HEDGEROW_DB; a new one is made by the first command that writes"}
+			Message: "there is no notebook at " + path,
+			Hint:    "check --db and HEDGEROW_DB; a new one is made by the first command that writes"}
 	}
 	s := &Store{path: real, now: o.Now}
 	if err := s.openFile(ctx, head, o.ReadOnly); err != nil {

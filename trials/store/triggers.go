@@ -59,7 +59,8 @@ func makeTriggers(ctx context.Context, tx *sql.Tx) error {
 			{"UPDATE", " OF " + strings.Join(columns, ", "), "NEW." + key, before, after},
 			{"DELETE", "", "OLD." + key, before, "NULL"},
 		} {
-			text := "CREATE TRIGGER journal_" + t + "_" + strings.ToLower(step.when) + " AFTER " + step.when + step.of + " ON " + t +
+			text := "CREATE TRIGGER journal_" + t + "_" + strings.ToLower(step.when) + " AFTER " + step.when + step.of +
+				" ON " + t +
 				" BEGIN INSERT INTO journal_step (write_id, in_table, row_key, row_before, row_after)" +
 				" SELECT max(write_id), '" + t + "', " + step.key + ", " + step.before + ", " + step.after +
 				" FROM journal_write; END"
