@@ -95,14 +95,7 @@ Start here: hedgerow demo`,
 		return help(c, args)
 	}
 	root.SetVersionTemplate(versionLine() + "\n")
-	f := root.PersistentFlags()
-	f.StringVar(&e.flags.db, "db", "", "notebook file (else HEDGEROW_DB, else the user's data folder)")
-	f.BoolVar(&e.flags.json, "json", false, "print JSON")
-	f.BoolVar(&e.flags.csv, "csv", false, "print the table as CSV")
-	f.BoolVar(&e.flags.markdown, "markdown", false, "print Markdown")
-	f.BoolVar(&e.flags.wide, "wide", false, "show all columns")
-	f.StringVar(&e.flags.units, "units", "", "show amounts in metric or us units")
-	f.BoolVarP(&e.flags.quiet, "quiet", "q", false, "do not suggest the next command")
+	e.globalFlags(root)
 	// wrapped to a narrow terminal, which breaks words anywhere
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 80"))
 	root.SetOut(e.stdout)
@@ -111,6 +104,26 @@ Start here: hedgerow demo`,
 	root.SetFlagErrorFunc(flagError)
 	root.SetHelpCommand(helpCommand())
 	root.SetHelpCommandGroupID("keep")
+	e.addCommands(root)
+	ownCompletion(root, "keep")
+	fitHelp(root)
+	return root
+}
+
+// globalFlags adds the flags that every command has.
+func (e *env) globalFlags(root *cobra.Command) {
+	f := root.PersistentFlags()
+	f.StringVar(&e.flags.db, "db", "", "notebook file (else HEDGEROW_DB, else the user's data folder)")
+	f.BoolVar(&e.flags.json, "json", false, "print JSON")
+	f.BoolVar(&e.flags.csv, "csv", false, "print the table as CSV")
+	f.BoolVar(&e.flags.markdown, "markdown", false, "print Markdown")
+	f.BoolVar(&e.flags.wide, "wide", false, "show all columns")
+	f.StringVar(&e.flags.units, "units", "", "show amounts in metric or us units")
+	f.BoolVarP(&e.flags.quiet, "quiet", "q", false, "do not suggest the next command")
+}
+
+// addCommands adds the commands in their groups, and the pages of help.
+func (e *env) addCommands(root *cobra.Command) {
 	for _, g := range commandGroups() {
 		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})
 		for _, add := range g.commands {
@@ -123,9 +136,6 @@ Start here: hedgerow demo`,
 	for _, t := range topics() {
 		root.AddCommand(t.command())
 	}
-	ownCompletion(root, "keep")
-	fitHelp(root)
-	return root
 }
 
 // group makes a command that only holds others: without arguments it prints

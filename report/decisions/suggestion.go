@@ -127,10 +127,8 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		return document.View{}, err
 	}
 	s, start := withCatalogue(s)
-	for _, a := range r.Avoid {
-		if have := s.Attributes(); len(have) > 0 && !slices.Contains(have, a.Attribute) {
-			return document.View{}, trials.Refuse(spelling.Hint(a.Attribute, have), "%q was not scored", a.Attribute)
-		}
+	if err := r.checkAvoid(s.Attributes()); err != nil {
+		return document.View{}, err
 	}
 	var known map[string]evidence.TasterPrior
 	var taught []string
@@ -174,6 +172,16 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
 		settled: littleLeft(v.Lessons), target: r.Target}.lines()
 	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v, Figures: true}, nil
+}
+
+// checkAvoid refuses a taste to avoid that was not scored.
+func (r SuggestRequest) checkAvoid(have []string) error {
+	for _, a := range r.Avoid {
+		if len(have) > 0 && !slices.Contains(have, a.Attribute) {
+			return trials.Refuse(spelling.Hint(a.Attribute, have), "%q was not scored", a.Attribute)
+		}
+	}
+	return nil
 }
 
 // potencies puts what the own scores say of the methods in place of what the answer

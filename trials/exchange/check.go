@@ -201,19 +201,14 @@ func idsOf[T any](list []T, id func(T) string) known {
 // checkWhole refuses a record that refers to one that is in neither notebook, and
 // parents in a circle.
 func (m *merger) checkWhole() error {
-	a, w := m.out.Add, m.out.Whole
-	batches := idsOf(w.Batches, func(r trials.Batch) string { return r.ID })
-	meters := idsOf(w.Meters, func(r trials.Meter) string { return r.ID })
-	extracts := idsOf(w.Extracts, func(r trials.Extract) string { return r.ID })
-	tasters := idsOf(w.Tasters, func(r trials.Taster) string { return r.ID })
-	tastings := idsOf(w.Tastings, func(r trials.Tasting) string { return r.ID })
-	servings := idsOf(w.Servings, func(r trials.Serving) string { return r.ID })
+	w := m.out.Whole
+	r := referencesOf(w)
 	for _, b := range w.Batches {
-		if b.ParentID != nil && !batches[*b.ParentID] {
+		if b.ParentID != nil && !r.batches[*b.ParentID] {
 			return trials.Refuse("ask for the whole notebook, or leave "+b.Name+" out",
 				"batch %s (%s) was split from a batch that is in neither notebook", b.Name, b.ID)
 		}
-		if err := missing("batch "+b.Name, "hydrometer", meters, b.OGMeterID); err != nil {
+		if err := missing("batch "+b.Name, "hydrometer", r.meters, b.OGMeterID); err != nil {
 			return err
 		}
 	}
@@ -224,76 +219,107 @@ func (m *merger) checkWhole() error {
 	if err != nil {
 		return err
 	}
-	var checks []error
-	check := func(what, kind string, k known, ids ...*string) {
-		checks = append(checks, missing(what, kind, k, ids...))
+	a := m.out.Add
+	for _, x := range a.Additions {
+		r.material(catalogue, "addition "+x.Name, x.MaterialKey)
 	}
-	material := func(what, key string) {
-		if _, ok := catalogue.Get(key); key != "" && !ok {
-			checks = append(checks, trials.Refuse("ask for the whole notebook, or say which is meant with --material "+
-				key+"=OURS",
-				"%s is of a material %q that is in neither notebook", what, key))
-		}
+	for _, x := range a.Extracts {
+		r.material(catalogue, "extract "+x.Name, x.MaterialKey)
 	}
-	for _, r := range a.Additions {
-		check("addition "+r.Name, "batch", batches, &r.BatchID)
-		check("addition "+r.Name, "extract", extracts, r.ExtractID)
-		material("addition "+r.Name, r.MaterialKey)
+	for _, x := range a.Claims {
+		r.material(catalogue, "claim "+x.Name, x.MaterialKey)
 	}
-	for _, r := range a.Extracts {
-		material("extract "+r.Name, r.MaterialKey)
+	r.checkBrews(a)
+	r.checkEvenings(a)
+	return r.fault
+}
+
+// references are the ids that the records of a whole notebook may refer to, and the
+// first that refers to none of them.
+type references struct {
+	batches, meters, extracts, tasters, tastings, servings known
+	fault                                                  error
+}
+
+// referencesOf gathers the ids of a notebook.
+func referencesOf(w *trials.Notebook) *references {
+	return &references{
+		batches:  idsOf(w.Batches, func(r trials.Batch) string { return r.ID }),
+		meters:   idsOf(w.Meters, func(r trials.Meter) string { return r.ID }),
+		extracts: idsOf(w.Extracts, func(r trials.Extract) string { return r.ID }),
+		tasters:  idsOf(w.Tasters, func(r trials.Taster) string { return r.ID }),
+		tastings: idsOf(w.Tastings, func(r trials.Tasting) string { return r.ID }),
+		servings: idsOf(w.Servings, func(r trials.Serving) string { return r.ID }),
 	}
-	for _, r := range a.Claims {
-		material("claim "+r.Name, r.MaterialKey)
+}
+
+// check keeps the first reference to nothing.
+func (r *references) check(what, kind string, k known, ids ...*string) {
+	if r.fault == nil {
+		r.fault = missing(what, kind, k, ids...)
 	}
-	for _, r := range a.Readings {
-		check("reading "+r.Name, "batch", batches, &r.BatchID)
-		check("reading "+r.Name, "meter", meters, r.MeterID)
+}
+
+// material keeps the first material that is in neither notebook.
+func (r *references) material(catalogue trials.Materials, what, key string) {
+	if _, ok := catalogue.Get(key); key != "" && !ok && r.fault == nil {
+		r.fault = trials.Refuse("ask for the whole notebook, or say which is meant with --material "+key+"=OURS",
+			"%s is of a material %q that is in neither notebook", what, key)
 	}
-	for _, r := range a.Losses {
-		check("loss "+r.Name, "batch", batches, &r.BatchID)
+}
+
+// checkBrews checks what happened to batches.
+func (r *references) checkBrews(a *trials.Notebook) {
+	for _, x := range a.Additions {
+		r.check("addition "+x.Name, "batch", r.batches, &x.BatchID)
+		r.check("addition "+x.Name, "extract", r.extracts, x.ExtractID)
 	}
-	for _, r := range a.Packagings {
-		check("packaging "+r.Name, "batch", batches, &r.BatchID)
+	for _, x := range a.Readings {
+		r.check("reading "+x.Name, "batch", r.batches, &x.BatchID)
+		r.check("reading "+x.Name, "meter", r.meters, x.MeterID)
 	}
-	for _, r := range a.BatchNotes {
-		check("note "+r.Name, "batch", batches, &r.BatchID)
+	for _, x := range a.Losses {
+		r.check("loss "+x.Name, "batch", r.batches, &x.BatchID)
 	}
-	for _, r := range a.Calibrations {
-		check("calibration "+r.Name, "meter", meters, &r.MeterID)
+	for _, x := range a.Packagings {
+		r.check("packaging "+x.Name, "batch", r.batches, &x.BatchID)
 	}
-	for _, r := range a.Plans {
-		check("plan "+r.Name, "batch", batches, &r.BatchID)
-		check("plan "+r.Name, "extract", extracts, r.ExtractID)
-		check("plan "+r.Name, "tasting", tastings, r.TastingID)
+	for _, x := range a.BatchNotes {
+		r.check("note "+x.Name, "batch", r.batches, &x.BatchID)
 	}
-	for _, r := range a.Servings {
-		check("serving "+r.ID, "batch", batches, &r.BatchID)
-		check("serving "+r.ID, "tasting", tastings, &r.TastingID)
+	for _, x := range a.Calibrations {
+		r.check("calibration "+x.Name, "meter", r.meters, &x.MeterID)
 	}
-	for _, r := range a.Places {
-		check("place "+r.ID, "tasting", tastings, &r.TastingID)
-		check("place "+r.ID, "serving", servings, &r.ServingID)
-		check("place "+r.ID, "taster", tasters, &r.TasterID)
+	for _, x := range a.Plans {
+		r.check("plan "+x.Name, "batch", r.batches, &x.BatchID)
+		r.check("plan "+x.Name, "extract", r.extracts, x.ExtractID)
+		r.check("plan "+x.Name, "tasting", r.tastings, x.TastingID)
 	}
-	for _, r := range a.Scores {
-		check("score "+r.ID, "serving", servings, &r.ServingID)
-		check("score "+r.ID, "taster", tasters, &r.TasterID)
+}
+
+// checkEvenings checks what belongs to tastings.
+func (r *references) checkEvenings(a *trials.Notebook) {
+	for _, x := range a.Servings {
+		r.check("serving "+x.ID, "batch", r.batches, &x.BatchID)
+		r.check("serving "+x.ID, "tasting", r.tastings, &x.TastingID)
 	}
-	for _, r := range a.TasterNotes {
-		check("taster note "+r.ID, "tasting", tastings, &r.TastingID)
-		check("taster note "+r.ID, "serving", servings, &r.ServingID)
-		check("taster note "+r.ID, "taster", tasters, &r.TasterID)
+	for _, x := range a.Places {
+		r.check("place "+x.ID, "tasting", r.tastings, &x.TastingID)
+		r.check("place "+x.ID, "serving", r.servings, &x.ServingID)
+		r.check("place "+x.ID, "taster", r.tasters, &x.TasterID)
 	}
-	for _, r := range a.Marks {
-		check("mark "+r.ID, "tasting", tastings, &r.TastingID)
+	for _, x := range a.Scores {
+		r.check("score "+x.ID, "serving", r.servings, &x.ServingID)
+		r.check("score "+x.ID, "taster", r.tasters, &x.TasterID)
 	}
-	for _, err := range checks {
-		if err != nil {
-			return err
-		}
+	for _, x := range a.TasterNotes {
+		r.check("taster note "+x.ID, "tasting", r.tastings, &x.TastingID)
+		r.check("taster note "+x.ID, "serving", r.servings, &x.ServingID)
+		r.check("taster note "+x.ID, "taster", r.tasters, &x.TasterID)
 	}
-	return nil
+	for _, x := range a.Marks {
+		r.check("mark "+x.ID, "tasting", r.tastings, &x.TastingID)
+	}
 }
 
 // missing refuses a reference to a record that is in neither notebook.
