@@ -156,7 +156,7 @@ func readScoreRows(c *csv.Reader, columns []scoreColumn) ([]Marks, error) {
 		list = append(list, m)
 	}
 	if len(list) == 0 {
-		return nil, Refuse("add one line for each glass of each taster", "the table has a header but no scores")
+		return nil, Refuse("add one line for each serving of each taster", "the table has a header but no scores")
 	}
 	return list, nil
 }

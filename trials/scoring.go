@@ -72,7 +72,7 @@ func parseScore(attribute, text string) (*float64, error) {
 func ParsePosition(text string) (*int, error) {
 	v, err := strconv.Atoi(strings.TrimSpace(text))
 	if err != nil || v < 1 {
-		return nil, Refuse("count the glasses from 1", "position %q is not a whole number from 1", text)
+		return nil, Refuse("count the servings from 1", "position %q is not a whole number from 1", text)
 	}
 	return &v, nil
 }
@@ -169,7 +169,7 @@ func (d *desk) enter(m Marks) error {
 	if m.Position != nil {
 		position = m.Position
 		if *position > len(d.codes) {
-			return Refuse("count the glasses from 1", "position %d is past the %d glasses of tasting %s", *position,
+			return Refuse("count the servings from 1", "position %d is past the %d servings of tasting %s", *position,
 				len(d.codes), d.tasting.Name)
 		}
 	}

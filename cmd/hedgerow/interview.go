@@ -29,7 +29,7 @@ type interview struct {
 }
 
 // interviewHelp is shown at the start and for "?".
-const interviewHelp = "Enter skips, a code goes to that glass, undo takes back the last answer, done stops, ? shows " +
+const interviewHelp = "Enter skips, a code goes to that serving, undo takes back the last answer, done stops, ? shows " +
 	"this."
 
 // interview asks a taster for all scores and keeps each glass when it is done.

@@ -24,7 +24,7 @@ func newTastingScore(e *env) *cobra.Command {
 		Use:   "score TASTING [ANSWER...]",
 		Short: "Enter scores: by question and answer, one glass, or a table as CSV",
 		Long: `Enter what a taster said. At a terminal, without answers, each question is put in
-turn, in the taster's order: Enter skips, a code goes to that glass, undo takes
+turn, in the taster's order: Enter skips, a code goes to that serving, undo takes
 back the last answer, done stops; every finished glass is kept.
 
 In one line: intensity 0 to 10 and, after a slash, the vote little, right or
@@ -52,9 +52,9 @@ and its position, which comes from the taster's order unless it is given.`,
 	}
 	f := c.Flags()
 	f.StringVar(&o.taster, "taster", "", "who scores")
-	f.StringVar(&o.serving, "serving", "", "code of the glass")
-	f.StringVar(&o.note, "note", "", "free text on this glass")
-	f.StringVar(&o.position, "position", "", "as which glass it was drunk, from 1, if not in the taster's order")
+	f.StringVar(&o.serving, "serving", "", "code of the serving")
+	f.StringVar(&o.note, "note", "", "free text on this serving")
+	f.StringVar(&o.position, "position", "", "as which serving it was drunk, from 1, if not in the taster's order")
 	f.BoolVar(&o.replace, "replace", false, "put the new score in the place of one already given")
 	return c
 }
@@ -130,7 +130,7 @@ func (e *env) marks(o scoreOptions, t trials.Tasting, answers []string) ([]trial
 		return e.scoreTable(t, answers[0])
 	}
 	if o.taster == "" || o.serving == "" {
-		return nil, trials.Refuse("add --taster A --serving CODE, or - to read a table", "who scored which glass is missing")
+		return nil, trials.Refuse("add --taster A --serving CODE, or - to read a table", "who scored which serving is missing")
 	}
 	m := trials.Marks{Taster: o.taster, Serving: o.serving, Note: o.note}
 	if o.position != "" {
@@ -170,7 +170,7 @@ func newTastingNote(e *env) *cobra.Command {
 	var taster string
 	c := &cobra.Command{
 		Use:               "note TASTING CODE TEXT",
-		Short:             "Keep what a taster wrote about a glass",
+		Short:             "Keep what a taster wrote about a serving",
 		Example:           `  hedgerow tasting note club-night 417 "smells of wet hay" --taster A`,
 		Args:              exactly("TASTING", "CODE", "TEXT"),
 		ValidArgsFunction: e.completing(tastingNames),

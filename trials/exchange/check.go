@@ -169,7 +169,7 @@ func checkCode(s trials.Serving) error {
 // checkPlace refuses a place before the first.
 func checkPlace(p trials.Place) error {
 	if p.Position < 1 {
-		return trials.Refuse("count the glasses from 1", "position %d is not above zero", p.Position)
+		return trials.Refuse("count the servings from 1", "position %d is not above zero", p.Position)
 	}
 	return nil
 }
@@ -181,7 +181,7 @@ func checkScore(s trials.Score, tastings map[string]trials.Tasting) error {
 		return trials.Refuse("ask for the whole notebook", "its tasting is in neither notebook")
 	}
 	if s.Position != nil && *s.Position < 1 {
-		return trials.Refuse("count the glasses from 1", "position %d is not above zero", *s.Position)
+		return trials.Refuse("count the servings from 1", "position %d is not above zero", *s.Position)
 	}
 	return s.Validate(t)
 }

@@ -379,7 +379,7 @@ func (m *merger) dropClashes() error {
 	m.theirs.Scores = slices.DeleteFunc(m.theirs.Scores, func(s trials.Score) bool {
 		id, has := scores[scored{s.ServingID, s.TasterID, s.Attribute}]
 		if has && id != s.ID {
-			m.remark("score_kept", "%s scored a glass of both notebooks: ours stays", m.ours.TasterName(s.TasterID))
+			m.remark("score_kept", "%s scored a serving of both notebooks: ours stays", m.ours.TasterName(s.TasterID))
 		}
 		return has && id != s.ID
 	})

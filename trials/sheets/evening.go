@@ -213,7 +213,7 @@ func (e *table) serving(s Score) (trials.Serving, bool) {
 		if e.sealed && s.Code == "" {
 			why = fmt.Sprintf("tasting %s is blind and not closed; its glasses go by their codes", e.Tasting.Name)
 		}
-		e.fault(s, why, "write the codes of the glasses, or close the tasting first")
+		e.fault(s, why, "write the codes of the servings, or close the tasting first")
 		return trials.Serving{}, false
 	}
 	return e.pour(s)
