@@ -170,6 +170,7 @@ func TestSimulatorShortEdges(t *testing.T) {
 	if testing.Short() {
 		t.Skip("some seconds of simulation")
 	}
+	onceAProcess(t)
 	last := func(name string, cases int) edge {
 		k := slices.IndexFunc(scenes(), func(sc scene) bool { return sc.name == name })
 		out := playScene(scenes()[k], cases)
