@@ -178,7 +178,8 @@ func marksOf(row []string, columns []scoreColumn) (Marks, error) {
 		var err error
 		switch c := columns[i]; {
 		// a dash is how tables print what is not known
-		case cell == "" || cell == "-":
+		case cell == "":
+		case c.role != "note" && unanswered(cell):
 		case c.role == "serving":
 			m.Serving = cell
 		case c.role == "taster":

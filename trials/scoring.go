@@ -36,19 +36,22 @@ func ParseAnswer(text string) (Answer, error) {
 		return Answer{}, Refuse("write tartness=6, tartness=6/right or liking=7", "%q is not a score", text)
 	}
 	if attribute == "liking" || attribute == Overall {
+		if unanswered(value) {
+			return Answer{Attribute: Overall}, nil
+		}
 		v, err := parseScore(attribute, value)
 		return Answer{Attribute: Overall, Liking: v}, err
 	}
 	intensity, vote, voted := strings.Cut(value, "/")
 	a := Answer{Attribute: attribute}
-	if strings.TrimSpace(intensity) != "" {
+	if strings.TrimSpace(intensity) != "" && !unanswered(intensity) {
 		v, err := parseScore(attribute, intensity)
 		if err != nil {
 			return a, err
 		}
 		a.Intensity = v
 	}
-	if voted {
+	if voted && !unanswered(vote) {
 		v, err := ParseVote(vote)
 		if err != nil {
 			return a, err
@@ -56,6 +59,16 @@ func ParseAnswer(text string) (Answer, error) {
 		a.Vote = &v
 	}
 	return a, nil
+}
+
+// unanswered reports whether a taster said that there is no answer: that is no score,
+// and no mistake either.
+func unanswered(text string) bool {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "?", "-", "don't know", "dont know", "cannot tell", "can't tell", "no idea":
+		return true
+	}
+	return false
 }
 
 // parseScore reads a number, a decimal comma allowed.
@@ -179,6 +192,9 @@ func (d *desk) enter(m Marks) error {
 		position = &place
 	}
 	for _, a := range m.Answers {
+		if a.Intensity == nil && a.Vote == nil && a.Liking == nil {
+			continue // "don't know" is kept by keeping nothing
+		}
 		s := Score{TastingID: d.tasting.ID, ServingID: serving.ID, TasterID: taster.ID, Attribute: a.Attribute,
 			Intensity: a.Intensity, Vote: a.Vote, Liking: a.Liking, Position: position, At: d.now}
 		if err := d.score(s, taster, serving); err != nil {

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"hedgerow/trials"
 	"hedgerow/trials/idiom"
 	"hedgerow/trials/quantity"
+	"hedgerow/trials/spelling"
 )
 
 // speak turns the form and the way that were typed into the words of a record.
@@ -86,4 +88,30 @@ func (a *amounts) sameLiquid(was trials.Addition, amount string) string {
 		amount += " " + strconv.FormatFloat(*was.StrengthPct, 'f', -1, 64) + "%"
 	}
 	return amount
+}
+
+// nearTaster returns the known taster that a new name may be a slip for: one of the
+// same number of words, of which one differs by a letter or two. Letters and numbers
+// that tell tasters apart, as in Taster A and Taster B, are no slips.
+func nearTaster(n *trials.Notebook, name string) string {
+	for _, t := range n.Tasters {
+		known, typed := strings.Fields(strings.ToLower(t.Name)), strings.Fields(strings.ToLower(name))
+		if len(known) != len(typed) {
+			continue
+		}
+		slips, others := 0, 0
+		for i := range known {
+			switch {
+			case known[i] == typed[i]:
+			case len(known[i]) > 3 && slices.Contains(spelling.Misspelt(typed[i], known[i:i+1]), known[i]):
+				slips++
+			default:
+				others++
+			}
+		}
+		if slips == 1 && others == 0 {
+			return t.Name
+		}
+	}
+	return ""
 }

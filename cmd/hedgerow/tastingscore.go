@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
 	"strings"
@@ -87,6 +88,12 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	entry, err := n.Enter(t, marks, o.replace, e.now())
 	if err != nil {
 		return err
+	}
+	for _, x := range entry.NewTasters {
+		if near := nearTaster(n, x.Name); near != "" {
+			return trials.Refuse(fmt.Sprintf("write --taster %q, or first: hedgerow taster add %q", near, x.Name),
+				"taster %q is not known, and %q is: which is meant?", x.Name, near)
+		}
 	}
 	if err := e.keepScores(n, t, &entry); err != nil {
 		return err
