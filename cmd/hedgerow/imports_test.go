@@ -25,7 +25,7 @@ var mayImport = map[string][]string{
 	"report/field":        {"report/evidence"},
 	"report/doseresponse": {"report/evidence", "report/field"},
 	"report/panel":        {},
-	"trials/idiom":        {"trials"},
+	"trials/idiom":        {"trials", "trials/quantity"},
 	"trials/moment":       {"trials/quantity"},
 	"trials":              {"extraction", "trials/catalogue"},
 	"trials/steeps":       {"dilution", "extraction", "extraction/ways", "trials"},

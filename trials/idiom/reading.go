@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
@@ -18,9 +19,9 @@ type measured struct {
 }
 
 var (
-	bareNumber  = regexp.MustCompile(`^\d+(?:[.,]\d+)?$`)
-	temperature = regexp.MustCompile(`^\d+(?:[.,]\d+)?°?[cf]$`)
-	platoNumber = regexp.MustCompile(`^\d+(?:[.,]\d+)?°?(?:p|plato)$`)
+	bareNumber  = pattern(`^\d+(?:[.,]\d+)?$`)
+	temperature = pattern(`^\d+(?:[.,]\d+)?°?[cf]$`)
+	platoNumber = pattern(`^\d+(?:[.,]\d+)?°?(?:p|plato)$`)
 )
 
 // Reading takes apart what was read: "1.010", "1010", "1.010 18C", "4.2 pH", "18
@@ -36,24 +37,24 @@ func Reading(text string) (measured, error) {
 		}
 		switch {
 		case w == "sg" || w == "gravity" || w == "at" || w == "and":
-		case w == "ph" && bareNumber.MatchString(next):
+		case w == "ph" && bareNumber().MatchString(next):
 			m.PH, i = next, i+1
-		case bareNumber.MatchString(w) && next == "ph":
+		case bareNumber().MatchString(w) && next == "ph":
 			m.PH, i = w, i+1
-		case strings.HasSuffix(w, "ph") && bareNumber.MatchString(strings.TrimSuffix(w, "ph")):
+		case strings.HasSuffix(w, "ph") && bareNumber().MatchString(strings.TrimSuffix(w, "ph")):
 			m.PH = strings.TrimSuffix(w, "ph")
-		case bareNumber.MatchString(w) && (next == "degrees" || next == "deg" || next == "°"):
+		case bareNumber().MatchString(w) && (next == "degrees" || next == "deg" || next == "°"):
 			m.Temp, i = w+"C", i+1
 			m.Notes = append(m.Notes, w+" degrees is read as "+w+" C")
-		case bareNumber.MatchString(w) && (next == "c" || next == "f"):
+		case bareNumber().MatchString(w) && (next == "c" || next == "f"):
 			m.Temp, i = w+next, i+1
-		case bareNumber.MatchString(w) && (next == "p" || next == "plato"):
+		case bareNumber().MatchString(w) && (next == "p" || next == "plato"):
 			m.SG, i = w+"P", i+1
-		case temperature.MatchString(w):
+		case temperature().MatchString(w):
 			m.Temp = w
-		case platoNumber.MatchString(w):
+		case platoNumber().MatchString(w):
 			m.SG = w
-		case bareNumber.MatchString(w):
+		case bareNumber().MatchString(w):
 			sg, err := bareGravity(w, text)
 			if err != nil {
 				return m, err
@@ -87,4 +88,10 @@ func bareGravity(word, text string) (string, error) {
 			"reading %q may be degrees Plato, a pH or a temperature", text)
 	}
 	return "", trials.Refuse(`write 1.010, "1.010 18C" or "4.2 pH"`, "reading %q has no unit", text)
+}
+
+// pattern compiles an expression when it is first used: few commands read one, and
+// every command would pay for it at the start.
+func pattern(text string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(text) })
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hedgerow/trials"
+	"hedgerow/trials/quantity"
 )
 
 // Way is a way into the beer in the words of a record.
@@ -42,11 +43,6 @@ var sayings = []saying{
 	{[]string{"juiced", "pressed juice"}, Way{Method: trials.MethodJuice}},
 }
 
-// spirits by name are sold at this strength most often.
-var spirits = []string{"vodka", "gin", "rum", "whisky", "whiskey", "brandy", "tequila"}
-
-const spiritPct = 40
-
 // WayOf returns the way that text means. The mash is a Problem: what comes out
 // there is not modelled.
 func WayOf(text string) (Way, error) {
@@ -60,9 +56,9 @@ func WayOf(text string) (Way, error) {
 			return s.way, nil
 		}
 	}
-	for _, name := range spirits {
+	for _, name := range quantity.SpiritNames {
 		if slices.Contains([]string{name, "soaked in " + name, "steeped in " + name, name + " tincture"}, phrase) {
-			return Way{Method: trials.MethodTincture, SpiritPct: spiritPct,
+			return Way{Method: trials.MethodTincture, SpiritPct: quantity.NamedSpiritPct,
 				Notes: []string{name + " is taken at 40 % vol; write --strength to say otherwise"}}, nil
 		}
 	}

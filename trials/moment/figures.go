@@ -4,39 +4,40 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 	"time"
 )
 
 var (
-	markedDate = regexp.MustCompile(`^(\d{1,4})([./-])(\d{1,2})(?:([./-])(\d{1,4})?)?$`)
-	clock24    = regexp.MustCompile(`^(\d{1,2})[:h](\d{2})?(?::(\d{2}))?h?$`)
-	clock12    = regexp.MustCompile(`^(\d{1,2})(?:[:.](\d{2}))?(am|pm|a\.m\.?|p\.m\.?)$`)
-	dotted     = regexp.MustCompile(`^(\d{1,2})\.(\d{2})$`)
-	half12     = regexp.MustCompile(`^(am|pm|a\.m\.?|p\.m\.?)$`)
+	markedDate = pattern(`^(\d{1,4})([./-])(\d{1,2})(?:([./-])(\d{1,4})?)?$`)
+	clock24    = pattern(`^(\d{1,2})[:h](\d{2})?(?::(\d{2}))?h?$`)
+	clock12    = pattern(`^(\d{1,2})(?:[:.](\d{2}))?(am|pm|a\.m\.?|p\.m\.?)$`)
+	dotted     = pattern(`^(\d{1,2})\.(\d{2})$`)
+	half12     = pattern(`^(am|pm|a\.m\.?|p\.m\.?)$`)
 )
 
 // figures reads a word of figures: a date, a clock, a day before its month.
 func (p *parser) figures(w string) error {
-	if len(p.words) > 0 && half12.MatchString(p.words[0]) { // "6 pm"
+	if len(p.words) > 0 && half12().MatchString(p.words[0]) { // "6 pm"
 		joined := w + p.words[0]
-		if clock12.MatchString(joined) {
+		if clock12().MatchString(joined) {
 			p.words = p.words[1:]
 			return p.figures(joined)
 		}
 	}
 	switch {
-	case clock12.MatchString(w):
-		return p.twelve(clock12.FindStringSubmatch(w))
-	case clock24.MatchString(w):
-		m := clock24.FindStringSubmatch(w)
+	case clock12().MatchString(w):
+		return p.twelve(clock12().FindStringSubmatch(w))
+	case clock24().MatchString(w):
+		m := clock24().FindStringSubmatch(w)
 		return p.clockTyped(atoi(m[1]), atoi(m[2]), atoi(m[3]))
-	case dotted.MatchString(w) && (p.day != nil || p.moment != nil || atoi(dotted.FindStringSubmatch(w)[2]) > 12):
-		m := dotted.FindStringSubmatch(w)
+	case dotted().MatchString(w) && (p.day != nil || p.moment != nil || atoi(dotted().FindStringSubmatch(w)[2]) > 12):
+		m := dotted().FindStringSubmatch(w)
 		return p.clockTyped(atoi(m[1]), atoi(m[2]), 0)
-	case markedDate.MatchString(w):
-		return p.marked(markedDate.FindStringSubmatch(w))
-	case ordinal.MatchString(w):
-		n := atoi(ordinal.FindStringSubmatch(w)[1])
+	case markedDate().MatchString(w):
+		return p.marked(markedDate().FindStringSubmatch(w))
+	case ordinal().MatchString(w):
+		n := atoi(ordinal().FindStringSubmatch(w)[1])
 		if m, ok := p.monthNext(); ok {
 			return p.dayAndMonth(n, m)
 		}
@@ -136,4 +137,10 @@ func fullYear(text string) int {
 		return 2000 + atoi(text)
 	}
 	return atoi(text)
+}
+
+// pattern compiles an expression when it is first used: few commands read one, and
+// every command would pay for it at the start.
+func pattern(text string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(text) })
 }

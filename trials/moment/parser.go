@@ -2,7 +2,6 @@ package moment
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -125,25 +124,25 @@ func (p *parser) numbered() error {
 }
 
 // ordinal is the number of a day in a month, with or without its ending.
-var ordinal = regexp.MustCompile(`^(\d{1,2})(st|nd|rd|th|\.)?$`)
+var ordinal = pattern(`^(\d{1,2})(st|nd|rd|th|\.)?$`)
 
 // year is a year in four figures.
-var year = regexp.MustCompile(`^\d{4}$`)
+var year = pattern(`^\d{4}$`)
 
 // monthFirst reads the day and the year after the name of a month.
 func (p *parser) monthFirst(m time.Month) error {
 	p.skipPassed()
-	if len(p.words) == 0 || !ordinal.MatchString(p.words[0]) {
+	if len(p.words) == 0 || !ordinal().MatchString(p.words[0]) {
 		return p.fail("write the day too, such as "+strings.ToLower(m.String()[:3])+" 15", "names no day of %s", m)
 	}
-	day := atoi(ordinal.FindStringSubmatch(p.words[0])[1])
+	day := atoi(ordinal().FindStringSubmatch(p.words[0])[1])
 	p.words = p.words[1:]
 	return p.dayAndMonth(day, m)
 }
 
 // dayAndMonth sets a day whose year may follow.
 func (p *parser) dayAndMonth(day int, m time.Month) error {
-	if len(p.words) > 0 && year.MatchString(p.words[0]) {
+	if len(p.words) > 0 && year().MatchString(p.words[0]) {
 		d := date{atoi(p.words[0]), m, day}
 		p.words = p.words[1:]
 		return p.setTyped(d)

@@ -41,12 +41,12 @@ var kindRules = []kindRule{
 	{words: []string{kindBeer}, amount: "volume", needs: []string{"og", "fg"}, hint: "2L beer og=1.050 fg=1.010"},
 }
 
-// spiritNames are spirits that people call by name. namedSpiritPct is what they
+// SpiritNames are spirits that people call by name. NamedSpiritPct is what they
 // are sold at most often (common practice, no source): taken where no strength is
 // written, and said.
-var spiritNames = []string{"vodka", "gin", "rum", "whisky", "whiskey", "brandy", "tequila"}
+var SpiritNames = []string{"vodka", "gin", "rum", "whisky", "whiskey", "brandy", "tequila"}
 
-const namedSpiritPct = 40
+const NamedSpiritPct = 40
 
 // materialRule is the rule of a material by weight.
 var materialRule = kindRule{words: []string{KindMaterial}, amount: "mass", may: []string{"retain", "ferments",
@@ -58,7 +58,7 @@ func kindWords() []string {
 	for _, k := range kindRules {
 		words = append(words, k.words...)
 	}
-	return append(words, spiritNames...)
+	return append(words, SpiritNames...)
 }
 
 // additionKeys are the words that a value with = follows.
@@ -72,7 +72,7 @@ func (a *additionReader) kindOrKey() error {
 		a.at += 2
 		return a.keyed(word)
 	}
-	for _, name := range spiritNames {
+	for _, name := range SpiritNames {
 		if a.word(name) {
 			a.spirit = name
 			return a.setKind(kindSpirit, "")
@@ -193,7 +193,7 @@ func (a *additionReader) check() error {
 		return err
 	}
 	if a.spirit != "" && a.add.StrengthPct == nil {
-		a.add.StrengthPct = &figure.Limited{Value: namedSpiritPct}
+		a.add.StrengthPct = &figure.Limited{Value: NamedSpiritPct}
 		a.assume(a.spirit + " is taken at 40 % vol; write the strength on the label to be sure")
 	}
 	rule := ruleOf(a.add.Kind)
