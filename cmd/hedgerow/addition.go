@@ -355,10 +355,7 @@ with hedgerow extract edit.`,
 		Args:              exactly("ADDITION"),
 		ValidArgsFunction: e.completing(additionNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}

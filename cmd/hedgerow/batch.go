@@ -40,9 +40,6 @@ func (o *batchOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.at, "at", "", whenHelp)
 }
 
-// smallBrewL is the volume below which a brew is asked about, L: a large glass.
-const smallBrewL = 0.5
-
 // apply puts the figures that were given into b, a batch of n or a new one.
 func (o batchOptions) apply(e *env, n *trials.Notebook, b *trials.Batch) error {
 	a := e.amounts()
@@ -198,10 +195,7 @@ then --volume, --kind, --at and --note apply to the one, --highest, --storage,
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}

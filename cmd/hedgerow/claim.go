@@ -128,10 +128,7 @@ basis, source or note away.`,
 		Args:              exactly("CLAIM"),
 		ValidArgsFunction: e.completing(claimNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}

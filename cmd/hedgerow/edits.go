@@ -21,10 +21,7 @@ a tasting set up wrongly nothing is worth keeping, so delete it and set it up an
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}
@@ -65,10 +62,7 @@ done otherwise is told with hedgerow plan done, and by editing the additions.`,
 		Args:              exactly("PLAN"),
 		ValidArgsFunction: e.completing(planNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}
@@ -107,10 +101,7 @@ leave out stays. "none" takes an optional value away.`,
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(ownMaterialNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}

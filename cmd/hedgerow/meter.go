@@ -123,10 +123,7 @@ func newMeterEdit(e *env) *cobra.Command {
 		Args:              exactly("NAME"),
 		ValidArgsFunction: e.completing(meterNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}

@@ -15,6 +15,7 @@ import (
 const (
 	farDose    = 10.0  // times the highest known dose
 	freshShare = 5.0   // fresh weight over dry, about
+	smallBrewL = 0.5   // a large glass
 	largeBrewL = 500.0 // more than a small batch
 	lowPH      = 2.5   //
 	highPH     = 7.0   //
@@ -90,7 +91,7 @@ func (e *env) oddReading(n *trials.Notebook, b trials.Batch, r trials.Reading, f
 		}
 	}
 	if r.BeerTempC != nil && *r.BeerTempC > hotBeerC {
-		e.remark("note: %s of %g C is hot for beer: is the scale right?", "a temperature", *r.BeerTempC)
+		e.remark("note: a temperature of %g C is hot for beer: is the scale right?", *r.BeerTempC)
 	}
 	if r.SG == nil {
 		return nil

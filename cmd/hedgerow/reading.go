@@ -208,10 +208,7 @@ func newReadingEdit(e *env) *cobra.Command {
 		Args:              exactly("READING"),
 		ValidArgsFunction: e.completing(readingNames),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := somethingToEdit(c); err != nil {
-				return err
-			}
-			n, err := e.writing()
+			n, err := e.editing(c)
 			if err != nil {
 				return err
 			}

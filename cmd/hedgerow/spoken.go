@@ -30,11 +30,11 @@ func (e *env) spokenWay(form, as, strength *string) (idiom.Way, error) {
 		return w, err
 	}
 	*form, *as = known, w.Method
+	if w.SpiritPct == 0 || *strength == "" {
+		notes = append(notes, w.Notes...)
+	}
 	if w.SpiritPct > 0 && *strength == "" {
 		*strength = strconv.FormatFloat(w.SpiritPct, 'f', -1, 64) + "%"
-		notes = append(notes, w.Notes...)
-	} else if w.SpiritPct == 0 {
-		notes = append(notes, w.Notes...)
 	}
 	for _, note := range notes {
 		e.taken(note)

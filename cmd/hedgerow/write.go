@@ -69,6 +69,14 @@ func somethingToEdit(c *cobra.Command) error {
 	return nil
 }
 
+// editing opens the notebook for an edit that changes something.
+func (e *env) editing(c *cobra.Command) (*trials.Notebook, error) {
+	if err := somethingToEdit(c); err != nil {
+		return nil, err
+	}
+	return e.writing()
+}
+
 // finder finds the record that is to go, and names it.
 type finder func(*trials.Notebook) (record any, what string, err error)
 
