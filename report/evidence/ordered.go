@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// Ordered returns the study with claims, trials and scores in an order that
+// Ordered returns the study with claims, trials, series and scores in an order that
 // their contents alone decide. Sums of floats, ties and numbers drawn at random
 // all go by position: with this order before everything else the order in which
 // things were logged cannot change an answer, not even in the last digit.
@@ -22,6 +22,9 @@ func (s Study) Ordered() Study {
 		slices.SortFunc(t.Scores, compareScores)
 	}
 	slices.SortStableFunc(s.Trials, compareTrials)
+	// a series without a note is no series
+	s.DosedToTaste = slices.DeleteFunc(slices.Clone(s.DosedToTaste), func(l ToTaste) bool { return !l.Noted() })
+	slices.SortStableFunc(s.DosedToTaste, compareToTaste)
 	s.Avoid = slices.Clone(s.Avoid)
 	for i := range s.Avoid {
 		a := &s.Avoid[i]

@@ -18,6 +18,8 @@ type Study struct {
 	ClaimsGPerL [][2]float64 `json:"claims_g_per_l"` // advice heard: lowest and highest dose of each, g/L
 	Attribute   string       `json:"attribute"`      // the taste that the scores are about
 	Trials      []Trial      `json:"trials"`
+	// DosedToTaste are the series in which a taster dosed the glass until it was right.
+	DosedToTaste []ToTaste `json:"dosed_to_taste"`
 
 	MethodPrior map[string]MethodPrior `json:"method_prior"` // by method; absent: ln 0, SD 0.5
 	Wish        *Wish                  `json:"wish"`         // nil: liking 6

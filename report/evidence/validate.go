@@ -36,8 +36,8 @@ const MaxDoseGPerL = 1000.0
 const minDoseGPerL = 1e-6
 
 // Validate returns the first value of the study that cannot be used, as an
-// *InputError, or nil. It goes through claims, trials with their scores, and
-// wishes in the order in which they stand, maps by name, so that a study always
+// *InputError, or nil. It goes through claims, trials with their scores, series
+// dosed to taste, and wishes in the order in which they stand, maps by name, so that a study always
 // has the same first fault. NaN fails every range.
 func (s Study) Validate() error {
 	for _, c := range s.ClaimsGPerL {
@@ -56,6 +56,11 @@ func (s Study) Validate() error {
 			return Bad("give every trial its own id", "two trials have the id %q", t.ID)
 		}
 		ids[t.ID] = true
+	}
+	for _, l := range s.DosedToTaste {
+		if err := l.validate(); err != nil {
+			return err
+		}
 	}
 	return s.validateWishes(ids)
 }
