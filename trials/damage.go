@@ -61,6 +61,17 @@ func (n *Notebook) Check() []Damage {
 		t := evenings[s.TastingID]
 		look(fmt.Sprintf("score %s of tasting %s", s.ID, t.Name), s.Validate(t))
 	}
+	for _, s := range n.ToTastes {
+		look("dosing to taste of tasting "+evenings[s.TastingID].Name, s.Validate())
+	}
+	for _, d := range n.Droppers {
+		look(fmt.Sprintf("dropper %s of tasting %s", d.Code, evenings[d.TastingID].Name), d.Validate())
+	}
+	for _, d := range n.Dosings {
+		s, _ := n.ToTasteOf(d.TastingID)
+		look(fmt.Sprintf("glass %d of %s, tasting %s", d.Number, n.TasterName(d.TasterID), evenings[d.TastingID].Name),
+			d.Validate(s))
+	}
 	return found
 }
 

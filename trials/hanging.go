@@ -19,15 +19,17 @@ func (n *Notebook) HangingOn(record any) Hanging {
 	case Batch:
 		return n.onBatch(r)
 	case Extract:
-		return Hanging{Holds: namesWhere(n.Additions, "addition", func(a Addition) (string, bool) {
+		poured := namesWhere(n.Additions, "addition", func(a Addition) (string, bool) {
 			return a.Name, a.ExtractID != nil && *a.ExtractID == r.ID
-		})}
+		})
+		return Hanging{Holds: append(poured, n.evenings(func(s ToTaste) bool { return s.ExtractID == r.ID })...)}
 	case Meter:
 		return n.onMeter(r)
 	case OwnMaterial:
 		return n.onMaterial(r)
 	case Taster:
 		count := counted(n.Scores, "score", func(s Score) bool { return s.TasterID == r.ID })
+		count = append(count, counted(n.Dosings, "glass dosed to taste", func(d Dosing) bool { return d.TasterID == r.ID })...)
 		return Hanging{Holds: append(count, counted(n.Places, "place in a serving order",
 			func(p Place) bool { return p.TasterID == r.ID })...)}
 	case Tasting:
@@ -49,6 +51,7 @@ func (n *Notebook) onBatch(b Batch) Hanging {
 	}
 	h.Holds = append(h.Holds, namesWhere(n.Tastings, "tasting",
 		func(t Tasting) (string, bool) { return t.Name, served[t.ID] })...)
+	h.Holds = append(h.Holds, n.evenings(func(s ToTaste) bool { return s.BatchID == b.ID })...)
 	ours := func(id string) bool { return id == b.ID }
 	for _, list := range [][]string{
 		counted(n.Additions, "addition", func(a Addition) bool { return ours(a.BatchID) }),
@@ -105,10 +108,19 @@ func (n *Notebook) onTasting(t Tasting) Hanging {
 		counted(n.Servings, "serving", func(s Serving) bool { return s.TastingID == t.ID }),
 		counted(n.Scores, "score", func(s Score) bool { return s.TastingID == t.ID }),
 		counted(n.TasterNotes, "note", func(x TasterNote) bool { return x.TastingID == t.ID }),
+		counted(n.Dosings, "glass dosed to taste", func(d Dosing) bool { return d.TastingID == t.ID }),
 	} {
 		h.Goes = append(h.Goes, list...)
 	}
 	return h
+}
+
+// evenings names the tastings dosed to taste that is picks.
+func (n *Notebook) evenings(is func(ToTaste) bool) []string {
+	return namesWhere(n.Tastings, "tasting", func(t Tasting) (string, bool) {
+		s, ok := n.ToTasteOf(t.ID)
+		return t.Name, ok && is(s)
+	})
 }
 
 // mostNamed are named; of more the rest are counted.

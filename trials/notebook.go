@@ -29,6 +29,9 @@ type Notebook struct {
 	Servings     []Serving         // of all tastings
 	Places       []Place           // of servings in the orders of tasters
 	Plans        []Plan            // that were written down
+	ToTastes     []ToTaste         // of tastings that are dosed to taste
+	Droppers     []Dropper         // of these tastings
+	Dosings      []Dosing          // glasses of these tastings, noted or not
 	Scores       []Score           // read only for commands that need them
 	TasterNotes  []TasterNote      // read with the scores
 	Marks        []Mark            // on tastings; undo does not take them away

@@ -70,6 +70,9 @@ type Merge struct {
 
 	MovedPlaces   []Place // serving orders that now belong to Into
 	DroppedPlaces []Place // of From in tastings where Into has an order
+
+	MovedDosings   []Dosing // glasses dosed to taste that now belong to Into
+	DroppedDosings []Dosing // of From in tastings where Into has such glasses
 }
 
 // MergeTasters works out the joining of two tasters. Where both scored the
@@ -94,6 +97,7 @@ func (n *Notebook) MergeTasters(from, into Taster) Merge {
 		}
 	}
 	m.places(n)
+	m.dosings(n)
 	for _, t := range n.TasterNotes {
 		if t.TasterID == from.ID {
 			t.TasterID = into.ID
@@ -113,6 +117,24 @@ func (m *Merge) places(n *Notebook) {
 		default:
 			p.TasterID = m.Into.ID
 			m.MovedPlaces = append(m.MovedPlaces, p)
+		}
+	}
+}
+
+// dosings hands the glasses dosed to taste on, but for tastings where into has some.
+func (m *Merge) dosings(n *Notebook) {
+	has := map[string]bool{}
+	for _, d := range n.Dosings {
+		has[d.TastingID] = has[d.TastingID] || d.TasterID == m.Into.ID
+	}
+	for _, d := range n.Dosings {
+		switch {
+		case d.TasterID != m.From.ID:
+		case has[d.TastingID]:
+			m.DroppedDosings = append(m.DroppedDosings, d)
+		default:
+			d.TasterID = m.Into.ID
+			m.MovedDosings = append(m.MovedDosings, d)
 		}
 	}
 }

@@ -52,6 +52,11 @@ func (m *merger) checkTheirs() error {
 		checkPlain("place", t.Places, func(r trials.Place) (string, error) { return r.ID, checkPlace(r) }),
 		checkPlain("score", t.Scores, func(r trials.Score) (string, error) { return r.ID, checkScore(r, tastings) }),
 		checkPlain("taster note", t.TasterNotes, func(r trials.TasterNote) (string, error) { return r.ID, nil }),
+		checkPlain("dosing to taste", t.ToTastes, func(r trials.ToTaste) (string, error) { return r.ID, r.Validate() }),
+		checkPlain("dropper", t.Droppers, func(r trials.Dropper) (string, error) { return r.ID, r.Validate() }),
+		checkPlain("glass dosed to taste", t.Dosings, func(r trials.Dosing) (string, error) {
+			return r.ID, m.checkDosing(r)
+		}),
 		checkPlain("mark", t.Marks, func(r trials.Mark) (string, error) { return r.ID, nil }),
 	} {
 		if err != nil {
@@ -59,6 +64,19 @@ func (m *merger) checkTheirs() error {
 		}
 	}
 	return nil
+}
+
+// checkDosing checks the steps of a glass against those that its evening has.
+func (m *merger) checkDosing(d trials.Dosing) error {
+	s, known := m.theirs.ToTasteOf(d.TastingID)
+	if !known {
+		s, known = m.ours.ToTasteOf(d.TastingID)
+	}
+	if !known {
+		return trials.Refuse("ask for the whole notebook, or leave it out",
+			"its evening (%s) is in neither notebook", d.TastingID)
+	}
+	return d.Validate(s)
 }
 
 // checkEach checks the records of a kind that have names and times.
@@ -237,8 +255,8 @@ func (m *merger) checkWhole() error {
 // references are the ids that the records of a whole notebook may refer to, and the
 // first that refers to none of them.
 type references struct {
-	batches, meters, extracts, tasters, tastings, servings known
-	fault                                                  error
+	batches, meters, extracts, tasters, tastings, servings, droppers known
+	fault                                                            error
 }
 
 // referencesOf gathers the ids of a notebook.
@@ -250,6 +268,7 @@ func referencesOf(w *trials.Notebook) *references {
 		tasters:  idsOf(w.Tasters, func(r trials.Taster) string { return r.ID }),
 		tastings: idsOf(w.Tastings, func(r trials.Tasting) string { return r.ID }),
 		servings: idsOf(w.Servings, func(r trials.Serving) string { return r.ID }),
+		droppers: idsOf(w.Droppers, func(r trials.Dropper) string { return r.ID }),
 	}
 }
 
@@ -316,6 +335,19 @@ func (r *references) checkEvenings(a *trials.Notebook) {
 		r.check("taster note "+x.ID, "tasting", r.tastings, &x.TastingID)
 		r.check("taster note "+x.ID, "serving", r.servings, &x.ServingID)
 		r.check("taster note "+x.ID, "taster", r.tasters, &x.TasterID)
+	}
+	for _, x := range a.ToTastes {
+		r.check("dosing to taste "+x.ID, "tasting", r.tastings, &x.TastingID)
+		r.check("dosing to taste "+x.ID, "batch", r.batches, &x.BatchID)
+		r.check("dosing to taste "+x.ID, "extract", r.extracts, &x.ExtractID)
+	}
+	for _, x := range a.Droppers {
+		r.check("dropper "+x.ID, "tasting", r.tastings, &x.TastingID)
+	}
+	for _, x := range a.Dosings {
+		r.check("glass "+x.ID, "tasting", r.tastings, &x.TastingID)
+		r.check("glass "+x.ID, "taster", r.tasters, &x.TasterID)
+		r.check("glass "+x.ID, "dropper", r.droppers, &x.DropperID)
 	}
 	for _, x := range a.Marks {
 		r.check("mark "+x.ID, "tasting", r.tastings, &x.TastingID)

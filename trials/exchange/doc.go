@@ -9,7 +9,7 @@
 // ID is that of the notebook, by which its brews are known again. The kinds are
 // material, meter, calibration, batch, loss, packaging, batch_note, extract (with its
 // passes and top-ups), addition, reading, claim, taster, tasting, serving, place,
-// score, taster_note, mark, plan and setting. The keys of a record are its columns, with
+// score, taster_note, mark, plan, to_taste, dropper, dosing and setting. The keys of a record are its columns, with
 // the SI unit in the key; times are RFC 3339 in UTC, null is not known. Records stand
 // in the order of their ids, so that the same records make the same bytes.
 //

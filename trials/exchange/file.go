@@ -40,6 +40,9 @@ type records struct {
 	TasterNotes  []trials.TasterNote  `json:"taster_note"`
 	Marks        []trials.Mark        `json:"mark"`
 	Plans        []trials.Plan        `json:"plan"`
+	ToTastes     []trials.ToTaste     `json:"to_taste"`
+	Droppers     []trials.Dropper     `json:"dropper"`
+	Dosings      []trials.Dosing      `json:"dosing"`
 	Settings     []setting            `json:"setting"`
 }
 
@@ -86,6 +89,9 @@ func Write(w io.Writer, n *trials.Notebook) error {
 		TasterNotes:  sorted(n.TasterNotes, func(r trials.TasterNote) string { return r.ID }),
 		Marks:        sorted(n.Marks, func(r trials.Mark) string { return r.ID }),
 		Plans:        sorted(n.Plans, func(r trials.Plan) string { return r.ID }),
+		ToTastes:     sorted(n.ToTastes, func(r trials.ToTaste) string { return r.ID }),
+		Droppers:     sorted(n.Droppers, func(r trials.Dropper) string { return r.ID }),
+		Dosings:      sorted(n.Dosings, func(r trials.Dosing) string { return r.ID }),
 		Settings:     settingsOf(n),
 	}}
 	e := json.NewEncoder(w)
@@ -196,6 +202,7 @@ func listsOf(n *trials.Notebook, settings *[]setting) map[string]func(string, js
 		"reading": into(&n.Readings), "claim": into(&n.Claims), "taster": into(&n.Tasters),
 		"tasting": into(&n.Tastings), "serving": into(&n.Servings), "place": into(&n.Places), "score": into(&n.Scores),
 		"taster_note": into(&n.TasterNotes), "mark": into(&n.Marks), "plan": into(&n.Plans), "setting": into(settings),
+		"to_taste": into(&n.ToTastes), "dropper": into(&n.Droppers), "dosing": into(&n.Dosings),
 	}
 }
 

@@ -47,6 +47,11 @@ func (m *merger) join() {
 	joinPlain(m, "score", o.Scores, t.Scores, &a.Scores, &w.Scores, func(r *trials.Score) string { return r.ID })
 	joinPlain(m, "taster_note", o.TasterNotes, t.TasterNotes, &a.TasterNotes, &w.TasterNotes,
 		func(r *trials.TasterNote) string { return r.ID })
+	joinPlain(m, "to_taste", o.ToTastes, t.ToTastes, &a.ToTastes, &w.ToTastes,
+		func(r *trials.ToTaste) string { return r.ID })
+	joinPlain(m, "dropper", o.Droppers, t.Droppers, &a.Droppers, &w.Droppers,
+		func(r *trials.Dropper) string { return r.ID })
+	joinPlain(m, "dosing", o.Dosings, t.Dosings, &a.Dosings, &w.Dosings, func(r *trials.Dosing) string { return r.ID })
 	joinPlain(m, "mark", o.Marks, t.Marks, &a.Marks, &w.Marks, func(r *trials.Mark) string { return r.ID })
 }
 

@@ -98,6 +98,7 @@ func copied(n *trials.Notebook) *trials.Notebook {
 	c.Tastings, c.Servings, c.Places = slices.Clone(n.Tastings), slices.Clone(n.Servings), slices.Clone(n.Places)
 	c.Scores, c.TasterNotes = slices.Clone(n.Scores), slices.Clone(n.TasterNotes)
 	c.Marks, c.Plans = slices.Clone(n.Marks), slices.Clone(n.Plans)
+	c.ToTastes, c.Droppers, c.Dosings = slices.Clone(n.ToTastes), slices.Clone(n.Droppers), slices.Clone(n.Dosings)
 	return &c
 }
 
@@ -365,6 +366,9 @@ func (m *merger) refer() error {
 	for i := range t.TasterNotes {
 		taster(&t.TasterNotes[i].TasterID)
 	}
+	for i := range t.Dosings {
+		taster(&t.Dosings[i].TasterID)
+	}
 	return nil
 }
 
@@ -394,6 +398,18 @@ func (m *merger) dropClashes() error {
 	m.theirs.Places = slices.DeleteFunc(m.theirs.Places, func(p trials.Place) bool {
 		ids := ordered[[2]string{p.TastingID, p.TasterID}]
 		return ids != nil && !ids[p.ID]
+	})
+	type glass struct {
+		tasting, taster string
+		number          int
+	}
+	dosed := map[glass]string{}
+	for _, d := range m.ours.Dosings {
+		dosed[glass{d.TastingID, d.TasterID, d.Number}] = d.ID
+	}
+	m.theirs.Dosings = slices.DeleteFunc(m.theirs.Dosings, func(d trials.Dosing) bool {
+		id, has := dosed[glass{d.TastingID, d.TasterID, d.Number}]
+		return has && id != d.ID
 	})
 	m.theirs.Packagings = slices.DeleteFunc(m.theirs.Packagings, func(p trials.Packaging) bool {
 		kept, has := m.ours.Packaged(p.BatchID)

@@ -49,7 +49,33 @@ func Tables(n *trials.Notebook) []Table {
 		tableOf("claim", n.Claims), tableOf("taster", n.Tasters), tableOf("tasting", n.Tastings),
 		tableOf("serving", servings), tableOf("place", n.Places), tableOf("score", n.Scores),
 		tableOf("taster_note", n.TasterNotes), tableOf("mark", n.Marks), tableOf("plan", n.Plans),
+		tableOf("to_taste", n.ToTastes), tableOf("dropper", dropperRows(n)), tableOf("dosing", n.Dosings),
 		tableOf("setting", settingsOf(n))}
+}
+
+// dropperRow is a dropper as a row: what is in it is not told while its tasting is
+// sealed.
+type dropperRow struct {
+	ID        string `json:"id"`
+	TastingID string `json:"tasting_id"`
+	Code      string `json:"code"`
+	Strength  *int   `json:"strength"`
+}
+
+// dropperRows lists the droppers.
+func dropperRows(n *trials.Notebook) []dropperRow {
+	sealed := map[string]bool{}
+	for _, t := range n.Tastings {
+		sealed[t.ID] = t.Sealed()
+	}
+	rows := make([]dropperRow, len(n.Droppers))
+	for i, d := range n.Droppers {
+		rows[i] = dropperRow{d.ID, d.TastingID, d.Code, &d.Strength}
+		if sealed[d.TastingID] {
+			rows[i].Strength = nil
+		}
+	}
+	return rows
 }
 
 // steepRow is a pass with the extract that it is of.

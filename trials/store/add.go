@@ -69,6 +69,9 @@ func (t *Tx) Add(n *trials.Notebook) error {
 		func() error {
 			return addEach(t, plans, n.Plans, func(r *trials.Plan) *trials.Record { return &r.Record })
 		},
+		func() error { return addEach(t, toTastes, n.ToTastes, nil) },
+		func() error { return addEach(t, droppers, n.Droppers, nil) },
+		func() error { return addEach(t, dosings, n.Dosings, nil) },
 	)
 }
 

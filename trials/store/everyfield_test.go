@@ -23,21 +23,23 @@ type filler struct {
 // choices are the values that a column takes where it does not take any, by
 // record and field.
 var choices = map[string][]any{
-	"Batch.Kind":      {trials.KindBatch, trials.KindJar, trials.KindGlass},
-	"Loss.Kind":       {trials.LossSample, trials.LossTrub, trials.LossTransfer},
-	"Extract.Method":  {trials.MethodTea, trials.MethodColdTea, trials.MethodTincture},
-	"Pass.Separation": {"drained", "squeezed", "pressed"},
-	"Addition.Stage":  {"boil", "primary", "glass"},
-	"Addition.OutBy":  {"drained", "squeezed", "pressed"},
-	"Meter.Kind":      {trials.MeterHydrometer, trials.MeterPH},
-	"Plan.Kind":       {trials.PlanBench, trials.PlanSplit, trials.PlanBatch},
-	"Score.Vote":      {-1, 1, 0},
+	"Batch.Kind":       {trials.KindBatch, trials.KindJar, trials.KindGlass},
+	"Loss.Kind":        {trials.LossSample, trials.LossTrub, trials.LossTransfer},
+	"Extract.Method":   {trials.MethodTea, trials.MethodColdTea, trials.MethodTincture},
+	"Pass.Separation":  {"drained", "squeezed", "pressed"},
+	"Addition.Stage":   {"boil", "primary", "glass"},
+	"Addition.OutBy":   {"drained", "squeezed", "pressed"},
+	"Meter.Kind":       {trials.MeterHydrometer, trials.MeterPH},
+	"Plan.Kind":        {trials.PlanBench, trials.PlanSplit, trials.PlanBatch},
+	"Score.Vote":       {-1, 1, 0},
+	"Dropper.Strength": {1, 2, 1},
+	"Dosing.Direction": {trials.DirectionUp, trials.DirectionDown, trials.DirectionUp},
 }
 
 // kindOf is the kind of record that a field refers to.
 var kindOf = map[string]string{
 	"BatchID": "Batch", "ParentID": "Batch", "ExtractID": "Extract", "MeterID": "Meter", "OGMeterID": "Meter",
-	"TastingID": "Tasting", "ServingID": "Serving", "TasterID": "Taster",
+	"TastingID": "Tasting", "ServingID": "Serving", "TasterID": "Taster", "DropperID": "Dropper",
 }
 
 // record fills the i-th record of its kind, v; what the store sets (ids of its

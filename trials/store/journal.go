@@ -215,6 +215,7 @@ func shapes() []shape {
 		extracts.shape(), passes.shape(), topUps.shape(), additions.shape(),
 		readings.shape(), meters.shape(), calibrations.shape(), claims.shape(), materials.shape(),
 		tasters.shape(), tastings.shape(), servings.shape(), places.shape(), plans.shape(),
+		toTastes.shape(), droppers.shape(), dosings.shape(),
 		scores.shape(), tasterNotes.shape(),
 		settingShape,
 	}

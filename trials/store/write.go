@@ -188,6 +188,12 @@ func (t *Tx) saveOne(record any) error {
 		return savePlain(t, scores, r, &r.ID)
 	case *trials.TasterNote:
 		return savePlain(t, tasterNotes, r, &r.ID)
+	case *trials.ToTaste:
+		return savePlain(t, toTastes, r, &r.ID)
+	case *trials.Dropper:
+		return savePlain(t, droppers, r, &r.ID)
+	case *trials.Dosing:
+		return savePlain(t, dosings, r, &r.ID)
 	}
 	return fmt.Errorf("no table for %T", record)
 }
@@ -374,6 +380,8 @@ func (t *Tx) Delete(record any) error {
 		return scores.remove(t.ctx, t.tx, r.ID)
 	case trials.Place:
 		return places.remove(t.ctx, t.tx, r.ID)
+	case trials.Dosing:
+		return dosings.remove(t.ctx, t.tx, r.ID)
 	}
 	return fmt.Errorf("no table for %T", record)
 }
@@ -412,6 +420,8 @@ func (t *Tx) MergeTasters(m trials.Merge) error {
 		func() error { return saveEach(t, m.Moved) },
 		func() error { return deleteEach(t, m.DroppedPlaces) },
 		func() error { return saveEach(t, m.MovedPlaces) },
+		func() error { return deleteEach(t, m.DroppedDosings) },
+		func() error { return saveEach(t, m.MovedDosings) },
 		func() error { return saveEach(t, m.Notes) },
 		// last, for what still refers to the taster would hold it
 		func() error { return t.Delete(m.From) },
