@@ -18,6 +18,9 @@ func (s Study) Ordered() Study {
 		t := &s.Trials[i]
 		// a trial without a name is called by its number, which sorting would lose
 		t.ID = TrialName(*t, i)
+		if t.Own() {
+			t.Brewer = ""
+		}
 		t.Scores = slices.Clone(t.Scores)
 		slices.SortFunc(t.Scores, compareScores)
 	}
@@ -25,6 +28,9 @@ func (s Study) Ordered() Study {
 	// a series without a note is no series
 	s.DosedToTaste = slices.DeleteFunc(slices.Clone(s.DosedToTaste), func(l ToTaste) bool { return !l.Noted() })
 	slices.SortStableFunc(s.DosedToTaste, compareToTaste)
+	s.Panel = slices.Sorted(slices.Values(s.Panel))
+	s.Others = slices.Clone(s.Others)
+	slices.SortFunc(s.Others, compareOthers)
 	s.Avoid = slices.Clone(s.Avoid)
 	for i := range s.Avoid {
 		a := &s.Avoid[i]
@@ -47,6 +53,7 @@ func compareTrials(a, b Trial) int {
 		compareKnown(a.ContactDays, b.ContactDays),
 		strings.Compare(a.Lot, b.Lot),
 		slices.CompareFunc(a.Scores, b.Scores, compareScores),
+		strings.Compare(a.Brewer, b.Brewer),
 		strings.Compare(a.ID, b.ID),
 	)
 }

@@ -34,11 +34,17 @@ type Study struct {
 	// DrinkAtDays is the age at which the beer will be drunk; nil: the age at
 	// which most was tasted.
 	DrinkAtDays *float64 `json:"drink_at_days"`
+
+	// Panel names the own tasters, where trials of other brewers are in the study;
+	// none: those who scored the own trials.
+	Panel  []string    `json:"panel"`
+	Others []OtherDose `json:"others"` // what other brewers print of their right dose
 }
 
 // A Trial is one beer as it was dosed, with all its scores.
 type Trial struct {
 	ID        string   `json:"id"`
+	Brewer    string   `json:"brewer"`       // another brewer who made it; "" or Me: one's own
 	DoseGPerL float64  `json:"dose_g_per_l"` // 0: a control
 	DoseSDLn  float64  `json:"dose_sd_ln"`   // SD of the ln of the effective dose
 	Kind      Kind     `json:"kind"`         // "" is a batch

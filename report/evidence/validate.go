@@ -62,6 +62,9 @@ func (s Study) Validate() error {
 			return err
 		}
 	}
+	if err := s.validateBrewers(); err != nil {
+		return err
+	}
 	return s.validateWishes(ids)
 }
 
