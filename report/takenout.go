@@ -18,8 +18,12 @@ func TakenOut(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity
 	}
 	step, before := l.Steps[at], l.Steps[max(at-1, 0)]
 	kept := before.State().VolumeL.Value - step.State().VolumeL.Value
+	liquid := "beer"
+	if a.InWort() {
+		liquid = "wort"
+	}
 	left := wording.StateView(step.State()).VolumeL
-	said := wording.EventSentence(n, step.Event, u) + ": it keeps " + wording.VolumeText(kept, u) + " of the beer; " +
+	said := wording.EventSentence(n, step.Event, u) + ": it keeps " + wording.VolumeText(kept, u) + " of the " + liquid + "; " +
 		wording.VolumeEstimate(left, u) + " " + wording.VolumeUnit(u) + " are left, as strong as before"
 	return document.View{
 		Document: document.Document{Sections: []document.Section{{Paragraphs: []string{said + "."}}}},

@@ -18,18 +18,19 @@ type Addition struct {
 
 	// a material put in directly
 	MaterialKey string   `json:"material_key"`
-	Method      string   `json:"method"`       // boil, flame-out, contact, juice or puree
-	Form        string   `json:"form"`         // as the product is
-	MassG       *float64 `json:"mass_g"`       // grams of material as weighed
-	MoisturePct *float64 `json:"moisture_pct"` // measured share of water by mass
-	Minutes     *float64 `json:"minutes"`      // time in the boil, hot stand or fermenter; nil while it is still in
-	StartC      *float64 `json:"start_c"`      // temperature of the beer or wort at the start, C
-	EndC        *float64 `json:"end_c"`        // temperature at the end, C
-	Curve       string   `json:"curve"`        // thermometer readings "98C@0min,92C@10min", in place of StartC and EndC
-	BoilOffL    *float64 `json:"boil_off_l"`   // water boiled off while it was in, litres
-	InBag       bool     `json:"in_bag"`       // in a bag or sock
-	Agitation   string   `json:"agitation"`    // boiling, stirred, now-and-then or still
-	RetainKgKg  *float64 `json:"retain_kg_kg"` // liquid kept back by the pulp when it is taken out, kg/kg
+	Method      string   `json:"method"`        // boil, flame-out, contact, juice or puree
+	Form        string   `json:"form"`          // as the product is
+	MassG       *float64 `json:"mass_g"`        // grams of material as weighed
+	MoisturePct *float64 `json:"moisture_pct"`  // measured share of water by mass
+	Minutes     *float64 `json:"minutes"`       // time in the boil, hot stand or fermenter; nil while it is still in
+	StartC      *float64 `json:"start_c"`       // temperature of the beer or wort at the start, C
+	EndC        *float64 `json:"end_c"`         // temperature at the end, C
+	Curve       string   `json:"curve"`         // thermometer readings "98C@0min,92C@10min", in place of StartC and EndC
+	BoilOffL    *float64 `json:"boil_off_l"`    // water boiled off while it was in, litres
+	BeforeBoilL *float64 `json:"before_boil_l"` // wort as it went into the kettle, litres at 20 C; see InReadings
+	InBag       bool     `json:"in_bag"`        // in a bag or sock
+	Agitation   string   `json:"agitation"`     // boiling, stirred, now-and-then or still
+	RetainKgKg  *float64 `json:"retain_kg_kg"`  // liquid kept back by the pulp when it is taken out, kg/kg
 
 	// how it came out again
 	OutAt  *time.Time `json:"out_at"`  // when it was taken out; nil while that is not logged
@@ -88,9 +89,14 @@ var (
 	directMethods = []string{MethodBoil, MethodFlameOut, MethodContact, MethodJuice, MethodPuree}
 )
 
-// InWort reports whether the addition went into hot wort, before the original
-// gravity was read: what it brought in is then already part of that reading.
+// InWort reports whether the addition went into hot wort.
 func (a Addition) InWort() bool { return a.Stage == StageBoil || a.Stage == StageFlameOut }
+
+// InReadings reports whether volume and original gravity of the batch were read
+// after the addition came out of hot wort: what it brought and kept is then part of
+// those readings. One that tells the wort it went into (BeforeBoilL) was put in after
+// them.
+func (a Addition) InReadings() bool { return a.InWort() && a.BeforeBoilL == nil }
 
 // IsPlant reports whether the addition is a plant put straight in, which can be
 // taken out again: not juice or puree, which dissolve in the beer.
@@ -103,12 +109,12 @@ func (a Addition) IsPlant() bool {
 // by its own event or by the time it was said to be in; false while it is in.
 func (a Addition) TakenOut() (time.Time, bool) {
 	switch {
-	// what boiled stays behind in the kettle: it never comes out of the fermenter
-	case !a.IsPlant() || a.InWort():
+	case !a.IsPlant() || a.InReadings():
 		return time.Time{}, false
 	case a.OutAt != nil:
 		return *a.OutAt, true
-	case a.Minutes != nil:
+	// what boiled stays behind in the kettle unless it is said to have come out
+	case a.Minutes != nil && !a.InWort():
 		return a.At.Add(time.Duration(*a.Minutes * float64(time.Minute))), true
 	}
 	return time.Time{}, false
@@ -118,7 +124,8 @@ func (a Addition) TakenOut() (time.Time, bool) {
 // out, else the time given, else until then; at least a minute.
 func (a Addition) ContactMinutes(until time.Time) float64 {
 	switch {
-	case a.OutAt != nil:
+	// a kettle is emptied once the wort has cooled: the plant was hot for the time given
+	case a.OutAt != nil && !(a.InWort() && a.Minutes != nil):
 		until = *a.OutAt
 	case a.Minutes != nil:
 		return *a.Minutes
@@ -195,7 +202,27 @@ func (a Addition) validateDirect() error {
 	if err := CheckRange("liquid kept back", a.RetainKgKg, 0, 10, "kg/kg"); err != nil {
 		return err
 	}
+	if err := a.validateKettle(); err != nil {
+		return err
+	}
 	return a.validateOut()
+}
+
+// validateKettle checks the wort that a material went into.
+func (a Addition) validateKettle() error {
+	switch {
+	case a.BeforeBoilL == nil:
+		return nil
+	case !a.InWort():
+		return Refuse("leave it out: the ledger knows what is in the fermenter",
+			"wort before the boil is for what goes in at boil or flame-out, not at %s", a.Stage)
+	case !a.IsPlant():
+		return Refuse("leave it out", "wort before the boil is for a plant that comes out again, not for %s", a.Method)
+	case a.BoilOffL != nil && *a.BoilOffL >= *a.BeforeBoilL:
+		return Refuse("give what boiled off while it was in, such as 1.5L",
+			"%s L boiled off is not below the %s L of wort it went into", Number(*a.BoilOffL), Number(*a.BeforeBoilL))
+	}
+	return CheckPositive("wort before the boil", *a.BeforeBoilL, "L")
 }
 
 // validateLiquid checks the fields of a plain liquid or sugar.

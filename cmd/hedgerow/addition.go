@@ -25,8 +25,8 @@ func newAddition(e *env) *cobra.Command {
 // additionOptions are the figures of an addition as typed.
 type additionOptions struct {
 	extractOptions
-	stage, minutes, temp, retain, boilOff, pour, agitation, ferments, extracted string
-	bag, force                                                                  bool
+	stage, minutes, temp, retain, boilOff, beforeBoil, pour, agitation, ferments, extracted string
+	bag, force                                                                              bool
 }
 
 // flags adds the figures of an addition to a command.
@@ -39,8 +39,9 @@ func (o *additionOptions) flags(c *cobra.Command) {
 	f.StringVar(&o.minutes, "time", "", "how long it was in, such as 15min or 5d; left out while it is still in")
 	f.StringVar(&o.temp, "temp", "", "temperature, such as 18C, 98C>92C or readings 98C@0min,92C@10min")
 	f.StringVar(&o.retain, "retain", "", "beer kept back by the solids when they came out, kg per kg")
-	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in; the volume of the batch is that after "+
-		"the boil")
+	f.StringVar(&o.boilOff, "boil-off", "", "water boiled off while it was in")
+	f.StringVar(&o.beforeBoil, "before-boil", "", "wort it went into, if the batch was read before that, such as 21L; "+
+		"else the volume of the batch is that after the boil")
 	f.StringVar(&o.pour, "pour", "", "how much of the extract was poured in; all if left out")
 	f.StringVar(&o.agitation, "agitation", "", "boiling, stirred, now-and-then or still")
 	f.StringVar(&o.extracted, "extracted", "",
@@ -246,6 +247,7 @@ func (o additionOptions) directInto(e *env, n *trials.Notebook, a *trials.Additi
 	r.set(&a.BoilOffL, "boil-off", o.boilOff, r.volume)
 	r.anew(a, "ferments_pct", &a.FermentsPct, "ferments", o.ferments, r.percent)
 	r.anew(a, "extracted_pct", &a.ExtractedPct, "extracted", o.extracted, r.percent)
+	r.set(&a.BeforeBoilL, "before-boil", o.beforeBoil, r.volume)
 	if o.temp != "" && r.err == nil {
 		h, err := readHeat(o.temp)
 		if err != nil {

@@ -53,8 +53,9 @@ weight, with the addition.`,
 
 // runAdditionOut writes how a plant came out and shows what that did.
 func (e *env) runAdditionOut(n *trials.Notebook, o outOptions, a trials.Addition) error {
-	if !a.IsPlant() || a.InWort() {
-		return trials.Refuse("only a plant put straight into the fermenter is taken out again", "%s is none", a.Name)
+	if !a.IsPlant() || a.InReadings() {
+		return trials.Refuse("only a plant put straight into the fermenter, or into wort with --before-boil, is taken out "+
+			"again", "%s is neither", a.Name)
 	}
 	// a planned day that lies ahead may be overtaken: it comes out when it comes out
 	if out, is := a.TakenOut(); is && (a.OutAt != nil || !out.After(e.now())) {
@@ -62,6 +63,10 @@ func (e *env) runAdditionOut(n *trials.Notebook, o outOptions, a trials.Addition
 			"%s came out on %s already", a.Name, out.In(e.now().Location()).Format(time.DateOnly))
 	}
 	out := e.now().UTC()
+	if a.InWort() {
+		// it comes out as it stops giving: with the end of its time in the hot wort
+		out = a.At.Add(time.Duration(a.ContactMinutes(a.At) * float64(time.Minute)))
+	}
 	if err := e.moveEvent(n, a.BatchID, "taking out", o.at, &out); err != nil {
 		return err
 	}

@@ -168,7 +168,7 @@ func scaledAmount(v *float64, factor float64) *float64 {
 
 // scaledAddition scales every amount of an addition.
 func scaledAddition(a trials.Addition, factor float64) trials.Addition {
-	for _, v := range []**float64{&a.MassG, &a.BoilOffL, &a.SpentG, &a.PouredL, &a.VolumeL, &a.LiquidMassG,
+	for _, v := range []**float64{&a.MassG, &a.BoilOffL, &a.BeforeBoilL, &a.SpentG, &a.PouredL, &a.VolumeL, &a.LiquidMassG,
 		&a.VolumeLimitL} {
 		*v = scaledAmount(*v, factor)
 	}

@@ -43,6 +43,9 @@ func EventSentence(n *trials.Notebook, e ledger.Event, u quantity.Units) string 
 // outSentence says how a plant came out.
 func outSentence(a trials.Addition, u quantity.Units) string {
 	// an event all the same: the plant takes beer with it when the rest is packaged
+	if _, out := a.TakenOut(); !out && a.InWort() {
+		return a.MaterialKey + " drained, or left in the kettle, with the wort it holds"
+	}
 	if _, out := a.TakenOut(); !out {
 		return a.MaterialKey + " stays behind with the beer it holds"
 	}
@@ -224,8 +227,9 @@ func directSentence(a trials.Addition, u quantity.Units) string {
 	if a.InBag {
 		text += " in a bag"
 	}
+	text += kettleWords(a, u)
 	switch {
-	case a.OutAt != nil:
+	case a.OutAt != nil && !a.InWort():
 		return text + " for " + DurationText(a.OutAt.Sub(a.At).Minutes())
 	case a.Minutes != nil:
 		return text + " for " + DurationText(*a.Minutes)
@@ -233,6 +237,19 @@ func directSentence(a trials.Addition, u quantity.Units) string {
 		return text + ", left in"
 	}
 	return text
+}
+
+// kettleWords tell the wort that a plant went into, nothing where it was read
+// afterwards.
+func kettleWords(a trials.Addition, u quantity.Units) string {
+	if a.BeforeBoilL == nil {
+		return ""
+	}
+	text := " in " + VolumeText(*a.BeforeBoilL, u)
+	if a.BoilOffL != nil {
+		text += ", less " + VolumeText(*a.BoilOffL, u) + " boiled off"
+	}
+	return text + ","
 }
 
 // liquidSentence is a plain liquid or sugar.

@@ -74,7 +74,9 @@ type ledgerBuilder struct {
 	steps   []ledgerStep
 	after   []int // snapshot after each ledger step
 	dosed   []dosed
-	ended   *time.Time // when fermentation ended, nil while no gravity says so
+	// water boiled off in the kettle so far, litres
+	boiledOffL float64
+	ended      *time.Time // when fermentation ended, nil while no gravity says so
 
 	closed       *time.Time    // when it was packaged, or the batch that it was later split from; nil for never
 	settled      bool          // the last gravity was taken as final, no expected one being known

@@ -88,14 +88,17 @@ func (b *ledgerBuilder) direct(a trials.Addition, step *ledgerStep) error {
 		return err
 	}
 	step.Steep = &y
-	// volume and gravity of wort are read once the plant is out of it: only its dose is left to tell
-	if !a.InWort() {
+	// of what was out of the wort before it was read only the dose is left to tell
+	if !a.InReadings() {
+		if err := b.boilDown(a); err != nil {
+			return err
+		}
 		in, ok, err := b.plant(a, y)
 		if err != nil {
 			return err
 		}
 		// Juice of fruit is no water: it brings sugar along, which ferments.
-		if y.Immersion != nil && !y.Immersion.Sweet {
+		if y.Immersion != nil && !y.Immersion.Sweet && !a.InWort() {
 			soak, err := y.Immersion.In(0).Balance()
 			if err != nil {
 				return trials.ProblemOf(err)
@@ -111,6 +114,31 @@ func (b *ledgerBuilder) direct(a trials.Addition, step *ledgerStep) error {
 		d.plant = &a
 	}
 	b.trace(d)
+	return nil
+}
+
+// boilDown appends the water that boiled off before a plant went into the kettle and
+// while it was in: of plants that boil together no more than what is gone at the end.
+func (b *ledgerBuilder) boilDown(a trials.Addition) error {
+	if a.BeforeBoilL == nil {
+		return nil
+	}
+	began := b.account.Start.VolumeL
+	before := began.Value - *a.BeforeBoilL
+	if before < -began.HalfWidth {
+		return trials.Refuse("with --before-boil the batch begins with the wort as it was then: correct volume and gravity "+
+			"with hedgerow batch edit, or leave --before-boil out if both were read after the boil",
+			"%s L of wort before the boil is more than the %s L that the batch began with",
+			trials.Number(*a.BeforeBoilL), trials.Number(began.Value))
+	}
+	gone := max(before, 0)
+	if a.BoilOffL != nil {
+		gone += *a.BoilOffL
+	}
+	if more := gone - b.boiledOffL; more > 0 {
+		b.boiledOffL = gone
+		b.then(dilution.Evaporate{VolumeL: b.origins.note(Added("boiled off with "+a.Name, more), fromYou, limitDefault)})
+	}
 	return nil
 }
 
@@ -218,7 +246,7 @@ func (b *ledgerBuilder) weighedOut(a trials.Addition, soak extraction.SoakBalanc
 // trubSince reports whether a trub loss was logged after an addition.
 func (b *ledgerBuilder) trubSince(a trials.Addition) bool {
 	return slices.ContainsFunc(b.LossesOf(a.BatchID), func(l trials.Loss) bool {
-		return l.Kind == trials.LossTrub && l.At.After(a.At)
+		return l.Kind == trials.LossTrub && (l.At.After(a.At) || a.InWort())
 	})
 }
 

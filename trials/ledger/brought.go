@@ -7,11 +7,11 @@ import (
 )
 
 // Brought returns the water, sugar and other solids that an addition of a material put
-// straight in brings into the beer, by what it gives. It is empty for what goes into
-// wort, whose volume and gravity are read once it is out, and for juice and puree of
+// straight in brings into the beer, by what it gives. It is empty for what
+// went into wort whose volume and gravity were read once it was out, and for juice and puree of
 // unknown make-up.
 func Brought(materials trials.Materials, a trials.Addition, y steeps.Yield) (dilution.State, error) {
-	if a.InWort() {
+	if a.InReadings() {
 		return dilution.State{}, nil
 	}
 	b := ledgerBuilder{book: &book{materials: materials}, origins: origins{}}

@@ -50,8 +50,7 @@ type Event struct {
 }
 
 // Events returns what happened to a batch in time order, its ancestors' history
-// up to the split included. Additions to hot wort come right after the start,
-// since the original gravity was read after them.
+// up to the split included. Additions to hot wort come right after the start.
 func Events(n *trials.Notebook, b trials.Batch) []Event { return newHistory(n.Index()).events(b) }
 
 // history is the events of the batches of a notebook, those of each batch read
@@ -169,12 +168,19 @@ func (h *history) additionEvents(b trials.Batch) []Event {
 		e := Event{Kind: EventAddition, Name: a.Name, Batch: b, At: a.At, Addition: &a, written: a.CreatedAt,
 			place: placeAddition}
 		if a.InWort() {
-			// whatever its time: the account begins with the wort that came out of it
+			// whatever its time: the account begins with the wort that came out of it, or that it went into
 			e.At, e.rank = b.StartedAt, -1
 		}
 		events = append(events, e)
+		if a.InWort() {
+			if a.IsPlant() && !a.InReadings() {
+				e.Kind, e.place = EventRemoval, placeRemoval
+				events = append(events, e)
+			}
+			continue
+		}
 		out, ok := a.TakenOut()
-		if p, packaged := h.Packaged(b.ID); packaged && a.IsPlant() && !a.InWort() && (!ok || out.After(p.At)) {
+		if p, packaged := h.Packaged(b.ID); packaged && a.IsPlant() && (!ok || out.After(p.At)) {
 			// What is left in stays behind when the beer is drawn off.
 			out, ok, e.written = p.At, true, p.CreatedAt
 		} else {

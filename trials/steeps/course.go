@@ -27,7 +27,7 @@ type Course struct {
 func CourseOf(n *trials.Notebook, materials trials.Materials, a trials.Addition, wanted string,
 	abvPct float64) (Course, error) {
 	if !a.IsPlant() || a.InWort() {
-		return Course{}, trials.Refuse("only a plant put straight into the fermenter is followed day by day", "%s is none",
+		return Course{}, trials.Refuse("only a plant put straight into the fermenter is followed day by day", "%s is not",
 			a.Name)
 	}
 	steep, m, err := materialSteep(materials, materialUse{key: a.MaterialKey, form: a.Form, method: a.Method,

@@ -26,6 +26,7 @@ var additions = table[trials.Addition]{
 		{"end_c", func(r *trials.Addition) any { return &r.EndC }},
 		{"curve", func(r *trials.Addition) any { return &r.Curve }},
 		{"boil_off_l", func(r *trials.Addition) any { return &r.BoilOffL }},
+		{"before_boil_l", func(r *trials.Addition) any { return &r.BeforeBoilL }},
 		{"in_bag", func(r *trials.Addition) any { return &r.InBag }},
 		{"agitation", func(r *trials.Addition) any { return &r.Agitation }},
 		{"retain_kg_kg", func(r *trials.Addition) any { return &r.RetainKgKg }},
