@@ -92,7 +92,7 @@ func (p *Posterior) Answer() Answer {
 		Facts:          p.weighFacts(),
 	}
 	a.WarningCodes = codesOf(a.Warnings)
-	if len(p.prob.Trials) > 0 {
+	if p.scored() {
 		for _, m := range p.methodPotencies() {
 			a.Methods = append(a.Methods, answerMethod{m.Method, m.Potency})
 		}

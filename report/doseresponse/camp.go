@@ -52,7 +52,7 @@ func (p *Posterior) twoCamps() campSplit { return p.campsOnce() }
 // weighCamps works out twoCamps.
 func (p *Posterior) weighCamps() campSplit {
 	n := len(p.prob.Panel)
-	if n < fewestSides || len(p.prob.Trials) == 0 {
+	if n < fewestSides || !p.scored() {
 		return campSplit{}
 	}
 	use := p.ordinary(1)

@@ -38,6 +38,17 @@
 // suspect). Ages are taken from each tasting; the dose for a beer drunk at another age
 // follows from the fade afterwards (see times).
 //
+// Who doses a glass to taste notes where it began to be right and where it began to
+// be too much; each such end lies at the right dose less or plus c,
+//
+//	x = theta + u_i -/+ c - g + h + noise,  h with the other sign going down
+//
+// with the variance of noise 0.6 (1.81/kappa)^2 + 0.10^2 + (ln step/2)^2/3, x the middle
+// of the step noted, h a habit of the panel (-0.12, SD 0.12: the first of many looks
+// comes early), and g the step to a beer: that of a dosed glass, or, when the very extract
+// goes into the beer, one of SD 0.20, which beers that got it teach. An end that was not
+// reached lies beyond the last step. There too the votes alone may ignore the dose.
+//
 // A control (dose 0) is at minus infinity on the axis: its votes have the same
 // probability whatever the right dose, so it says nothing of theta. It is
 // used as what it is, the yardstick of what the panel scores without any
@@ -184,7 +195,7 @@
 //
 // A study (study, validate, ordered) becomes a problem of flat numbers (problem,
 // layout, prior, fold). Fit (posterior) finds a Gaussian at every node (grid,
-// laplace, field, likelihood, arrow) and draws from it (importance, draws). From
+// laplace, field, likelihood, totaste, arrow) and draws from it (importance, draws). From
 // the draws come the doses (dose, predict, avoid), what else is known (methods,
 // tasters, sharpness, liking, remember), what to do (verdict, refused, proposals,
 // window, falling, lessons) and what to doubt (warnings, suspicion, edges, conditions,

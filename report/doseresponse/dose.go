@@ -177,9 +177,9 @@ func goldenMax(f func(float64) float64, lo, hi float64) float64 {
 }
 
 // side returns -1 when every vote is too little, +1 when every one is too
-// much, and else 0.
+// much, and else 0. Who dosed to taste found both sides.
 func (p *Posterior) side() int {
-	if len(p.prob.Votes) == 0 {
+	if len(p.prob.Votes) == 0 || len(p.prob.Notes) > 0 {
 		return 0
 	}
 	first := p.prob.Votes[0].Vote

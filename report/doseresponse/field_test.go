@@ -48,13 +48,17 @@ func drawField(t *rapid.T) (*field.Field, []float64) {
 		days := rapid.Float64Range(5, 150).Draw(t, "days")
 		tr.DaysOld, tr.ContactDays, tr.Lot = &days, &days, rapid.SampledFrom([]string{"", "a", "b"}).Draw(t, "lot")
 	}
+	s.DosedToTaste = rapid.SliceOfN(rapid.Custom(drawSeries), 0, 3).Draw(t, "series")
+	if err := s.Validate(); err != nil {
+		t.Fatal(err)
+	}
 	p, err := field.NewProblem(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	f := field.NewField(p)
 	if rapid.Bool().Draw(t, "distrusted") {
-		p.Trust[0], f.Whole = 0.4, false
+		p.Trust[0], p.NoteTrust[0], f.Whole = 0.4, 0.4, false
 	}
 	f.At(rapid.SampledFrom(append(nodes(true), field.Ignoring(field.ClaimParts(s), true)...)).Draw(t, "node"))
 	dim := len(f.Mode)

@@ -127,7 +127,7 @@ func distrust(p *field.Problem, chances []float64) bool {
 		return false
 	}
 	for i, chance := range chances {
-		p.Trust[i] = 1 - chance
+		p.Trust[i], p.NoteTrust[i] = 1-chance, 1-chance
 	}
 	if len(panel) >= fewestLeft {
 		p.Panel = panel

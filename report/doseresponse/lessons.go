@@ -151,7 +151,7 @@ func (p *Posterior) simulate(a action, doses []float64) [][]float64 {
 func (p *Posterior) again(es []float64, repeats []field.TrialTerm, i int) {
 	shared := p.kept.At(i)[2*p.kept.Tasters:]
 	for k := range repeats {
-		es[k] = doseOf(p.prob, &repeats[k], shared)
+		es[k] = repeats[k].DoseUnder(shared)
 	}
 }
 
@@ -172,16 +172,6 @@ func (p *Posterior) anew(es []float64, a action, doses []float64, i int, rng *ra
 	for k, d := range doses {
 		es[k] = math.Log(d) - p.prob.Origin + shift
 	}
-}
-
-// doseOf returns the effective ln dose of a trial under the shared numbers, its
-// ln dose plus the potencies that shift it.
-func doseOf(p *field.Problem, t *field.TrialTerm, shared []float64) float64 {
-	e := t.X
-	for i, l := range t.Lat[:t.Count] {
-		e += t.By[i] * shared[l]
-	}
-	return e
 }
 
 // pour adds the sums of the panel's simulated answers to one beer of effective

@@ -118,6 +118,10 @@ func Fit(s evidence.Study, o Options) (*Posterior, error) {
 	return p, nil
 }
 
+// scored reports whether a dosed beer has a vote or an intensity, or somebody dosed
+// a glass to taste.
+func (p *Posterior) scored() bool { return len(p.prob.Trials)+len(p.prob.Series) > 0 }
+
 // grid returns the nodes of the grid: the ordinary ones by family, and those in
 // which the answers ignore the dose.
 func (p *Posterior) grid(o Options) ([]field.Family, field.Family) {

@@ -138,7 +138,7 @@ func (p *Posterior) rightAtContact(trial int, lnDays float64) float64 {
 	use := p.ordinary(scanStride / 2)
 	for _, i := range use {
 		v := p.kept.At(i)
-		e := doseOf(p.prob, &term, v[2*n:]) + (lnDays-math.Log(p.prob.Contact0))*v[2*n+p.prob.Contact]
+		e := term.DoseUnder(v[2*n:]) + (lnDays-math.Log(p.prob.Contact0))*v[2*n+p.prob.Contact]
 		nd := &p.points[p.kept.Point[i]].Node
 		for _, j := range p.prob.Panel {
 			_, right, _ := field.NewWindow(nd, p.prob.Sharp[j]).Chances(e - p.rightOf(v, j))

@@ -24,7 +24,7 @@ const personalTau = 0.3
 // how little a small panel tells of them.
 func (p *Posterior) Memory() map[string]evidence.TasterPrior {
 	out := map[string]evidence.TasterPrior{}
-	if len(p.prob.Trials) == 0 {
+	if !p.scored() {
 		return out // the tasters stand for people unknown
 	}
 	for i, name := range p.prob.Tasters {

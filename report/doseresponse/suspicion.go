@@ -14,7 +14,7 @@ import (
 // warnNoVotes tells that without votes only alpha, the intensity assumed at
 // the right dose, ties the scale to what is wanted.
 func (p *Posterior) warnNoVotes() string {
-	if len(p.prob.Votes) > 0 || len(p.prob.Trials) == 0 {
+	if len(p.prob.Votes) > 0 || len(p.prob.Notes) > 0 || len(p.prob.Trials) == 0 {
 		return ""
 	}
 	return fmt.Sprintf("no votes: the right dose is taken to be where intensity is about %g of 10; "+
@@ -115,10 +115,11 @@ func (p *Posterior) warnControl() string {
 	return ""
 }
 
-// warnGlasses tells that nothing but dosed glasses was scored, with the 90 %
-// factor of the step from glass to beer, exp(1.645*0.40).
+// warnGlasses tells that nothing but dosed glasses was scored or dosed to taste, with
+// the 90 % factor of the step from glass to beer, exp(1.645*0.40), or with the extract
+// that is used exp(1.645*0.20).
 func (p *Posterior) warnGlasses() string {
-	if len(p.prob.Trials) == 0 {
+	if !p.scored() {
 		return ""
 	}
 	for _, t := range p.prob.Trials {
@@ -126,8 +127,12 @@ func (p *Posterior) warnGlasses() string {
 			return ""
 		}
 	}
+	sd := field.GlassSDLn
+	if p.prob.Used >= 0 {
+		sd = field.UsedSDLn
+	}
 	return fmt.Sprintf("dosed glasses only: the step to a brewed beer is open by a factor of %s either way",
-		number(math.Exp(1.645*field.GlassSDLn)))
+		number(math.Exp(1.645*sd)))
 }
 
 // warnMethods names the methods that share no brew with the reference, and how

@@ -30,7 +30,7 @@ type taster struct {
 // Tasters returns a row for each taster in order of name; it is empty when
 // nobody has scored.
 func (p *Posterior) Tasters() []taster {
-	if len(p.prob.Trials) == 0 {
+	if !p.scored() {
 		return nil
 	}
 	out := make([]taster, len(p.prob.Tasters))
@@ -90,7 +90,7 @@ func (p *Posterior) count(i int) (votes, intensities int) {
 func (p *Posterior) expected(s *field.Sample, k int, m field.MarkTerm) float64 {
 	v := s.At(k)
 	shared := v[2*s.Tasters:]
-	e := doseOf(p.prob, &p.prob.Trials[m.Trial], shared)
+	e := p.prob.Trials[m.Trial].DoseUnder(shared)
 	beta := p.points[s.Point[k]].Node.Beta
 	return shared[p.prob.Alpha] + v[2*m.Taster+1] + beta*(e-shared[p.prob.Theta])
 }

@@ -43,7 +43,7 @@ const (
 // Grounds are what a verdict rests on, as plain numbers.
 type grounds struct {
 	falls        bool    // the taste gets weaker as the dose rises
-	scored       bool    // some dosed beer has a vote or an intensity
+	scored       bool    // some dosed beer has a vote or an intensity, or somebody dosed to taste
 	right        float64 // share of "just right" to expect at the first proposal
 	ignored      float64 // chance that the votes ignore the dose
 	votes, beers int     // votes on dosed beers, and the beers that have some
@@ -143,7 +143,7 @@ func (p *Posterior) verdict() Verdict { return p.ruleOnce().verdict }
 
 // weighGrounds fills in the grounds but for what is brewed again.
 func (p *Posterior) weighGrounds(first next) grounds {
-	g := grounds{scored: len(p.prob.Trials) > 0, right: first.PRight, regret: first.ExpectedRegret, here: 1, other: 1}
+	g := grounds{scored: p.scored(), right: first.PRight, regret: first.ExpectedRegret, here: 1, other: 1}
 	if both, ok := p.bestBoth(); ok {
 		g.limited, g.both = true, both.PBoth
 	}

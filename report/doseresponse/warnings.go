@@ -144,7 +144,7 @@ func percent(share float64) string {
 // warnNoScores tells when the claims are all there is. A control alone says
 // nothing of the dose.
 func (p *Posterior) warnNoScores() string {
-	if len(p.prob.Trials) > 0 {
+	if p.scored() {
 		return ""
 	}
 	return "no dosed beer has been scored: the answer rests on the claims alone"
@@ -161,7 +161,7 @@ func (p *Posterior) warnNoClaims() string {
 // warnOneTaster tells that one taster's offset cannot be told from theta: the
 // right dose is then that person's.
 func (p *Posterior) warnOneTaster() string {
-	if len(p.prob.Trials) == 0 || len(p.prob.Tasters) > 1 {
+	if !p.scored() || len(p.prob.Tasters) > 1 {
 		return ""
 	}
 	return fmt.Sprintf("one taster: the right dose is that of %s alone, others may differ", p.prob.Tasters[0])
@@ -171,7 +171,8 @@ func (p *Posterior) warnOneTaster() string {
 // kappa and beta are then the prior's. Within x1.3 counts as alike
 // ([1] section 2.1).
 func (p *Posterior) warnSlope() string {
-	if len(p.prob.Trials) == 0 {
+	// a series goes over both ends of "just right" by itself
+	if len(p.prob.Trials) == 0 || len(p.prob.Notes) > 0 {
 		return ""
 	}
 	lo, hi := p.triedRange()
@@ -275,7 +276,7 @@ const outsideSure = 0.8
 // warnOutsideClaims tells when the panel's right dose lies above, or below, the
 // range of all claims with probability outsideSure.
 func (p *Posterior) warnOutsideClaims() string {
-	if len(p.study.ClaimsGPerL) == 0 || len(p.prob.Trials) == 0 {
+	if len(p.study.ClaimsGPerL) == 0 || !p.scored() {
 		return ""
 	}
 	lo, hi := claimRange(p.study.ClaimsGPerL)

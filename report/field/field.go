@@ -23,6 +23,9 @@ type Field struct {
 	Sd    []float64 // likewise
 	inv   []float64 // 1/SD of the prior
 
+	noteVar  []float64 // variance of a note of each series at the node
+	noteLnSD []float64 // ln of its root
+
 	eTrial  []float64 // exp(kappa e) of each trial, when alike
 	eTaster []float64 // exp(-kappa t) of each taster, t its right ln dose
 
@@ -30,6 +33,7 @@ type Field struct {
 	Step  []float64 // Newton step
 	trial []float64 // sums over a trial: d1 and w of the votes, then of the intensities
 	shift []float64 // e of each trial
+	noteC float64   // half-width of "just right" of who doses to taste, at the node
 	Mode  []float64 // best latent vector so far
 	next  []float64 // the one that is tried
 }
@@ -42,7 +46,7 @@ func NewField(p *Problem) *Field {
 	for _, b := range p.brewBlocks {
 		squares += b.Size * b.Size
 	}
-	flat := make([]float64, 7*dim+len(p.Tasters)+squares+(dim-core)*core+core*core+6*len(p.Trials))
+	flat := make([]float64, 7*dim+len(p.Tasters)+squares+(dim-core)*core+core*core+6*len(p.Trials)+2*len(p.Series))
 	take := func(n int) []float64 {
 		// capped, so that an append to one part could never write into the next
 		part := flat[:n:n]
@@ -50,21 +54,23 @@ func NewField(p *Problem) *Field {
 		return part
 	}
 	f := &Field{
-		Problem: p,
-		win:     make([]Window, len(p.Tasters)),
-		Own:     own,
-		arrow:   arrow{p.brewBlocks, take(squares), take((dim - core) * core), take(core * core), core},
-		Grad:    take(dim),
-		Step:    take(dim),
-		Mode:    take(dim),
-		next:    take(dim),
-		trial:   take(4 * len(p.Trials)),
-		shift:   take(len(p.Trials)),
-		eTrial:  take(len(p.Trials)),
-		eTaster: take(len(p.Tasters)),
-		Mean:    take(dim),
-		Sd:      take(dim),
-		inv:     take(dim),
+		Problem:  p,
+		win:      make([]Window, len(p.Tasters)),
+		Own:      own,
+		arrow:    arrow{p.brewBlocks, take(squares), take((dim - core) * core), take(core * core), core},
+		Grad:     take(dim),
+		Step:     take(dim),
+		Mode:     take(dim),
+		next:     take(dim),
+		trial:    take(4 * len(p.Trials)),
+		shift:    take(len(p.Trials)),
+		noteVar:  take(len(p.Series)),
+		noteLnSD: take(len(p.Series)),
+		eTrial:   take(len(p.Trials)),
+		eTaster:  take(len(p.Tasters)),
+		Mean:     take(dim),
+		Sd:       take(dim),
+		inv:      take(dim),
 	}
 	copy(f.Mode, p.Mean)
 	copy(f.Mean, p.Mean)
@@ -93,6 +99,7 @@ func (f *Field) At(n Node) {
 		}
 		f.lnSDs -= math.Log(f.Sd[2*i])
 	}
+	f.setNotes()
 	theta := f.Own + f.Theta
 	f.Mean[theta], f.Sd[theta] = n.right.Mean, n.right.Sd
 	f.lnSDs -= math.Log(n.right.Sd)
@@ -107,12 +114,7 @@ func (f *Field) At(n Node) {
 func (f *Field) doses(v []float64) {
 	s := v[f.Own:]
 	for k := range f.Trials {
-		t := &f.Trials[k]
-		e := t.X
-		for i, l := range t.Lat[:t.Count] {
-			e += t.By[i] * s[l]
-		}
-		f.shift[k] = e
+		f.shift[k] = f.Trials[k].DoseUnder(s)
 	}
 	// with unequal sharpness kappa differs by taster, and E is no product of two numbers any more
 	if !f.alike {
@@ -154,7 +156,7 @@ func (f *Field) lnPrior(v []float64) float64 {
 // derivatives: it is called for every importance draw.
 func (f *Field) LnJoint(v []float64) float64 {
 	f.doses(v)
-	return f.lnPrior(v) + f.lnVotes(v) + f.lnMarks(v)
+	return f.lnPrior(v) + f.lnVotes(v) + f.lnMarks(v) + f.lnNotes(v)
 }
 
 // lnVotes returns the ln probability of the votes. Products are taken before

@@ -26,6 +26,7 @@ func (f *Field) Assemble(v []float64) float64 {
 	lp += f.assembleVotes(v)
 	lp += f.assembleMarks(v)
 	f.gatherTrials()
+	lp += f.assembleNotes(v)
 	return lp
 }
 
@@ -124,38 +125,41 @@ func (f *Field) meet(t *TrialTerm, k int, w float64) {
 	}
 }
 
-// gatherTrials adds the sums over each trial to the shared gradient and to the
+// gatherTrials gathers every trial.
+func (f *Field) gatherTrials() {
+	for k := range f.Trials {
+		f.gather(&f.Trials[k], f.trial[4*k:4*k+4])
+	}
+}
+
+// gather adds the sums over one trial to the shared gradient and to the
 // entries of shared numbers: with W the w of the votes plus beta^2 times that of
 // the intensities, every pair of potencies of the trial gets W, a potency with
 // theta -W, theta with itself W; alpha meets a potency with beta w, theta with
 // -beta w and itself with w of the intensities.
-func (f *Field) gatherTrials() {
+func (f *Field) gather(t *TrialTerm, sum []float64) {
 	beta, g := f.node.Beta, f.Grad[f.Own:]
 	theta, alpha := f.Own+f.Theta, f.Own+f.Alpha
 	rowT, rowA := f.Core[theta*f.Size:(theta+1)*f.Size], f.Core[alpha*f.Size:(alpha+1)*f.Size]
-	for k := range f.Trials {
-		t := &f.Trials[k]
-		sum := f.trial[4*k : 4*k+4]
-		slope := sum[0] + beta*sum[2]
-		w := sum[1] + beta*beta*sum[3]
-		for i, l := range t.Lat[:t.Count] {
-			g[l] += t.By[i] * slope
-		}
-		for i, l := range t.Lat[:t.wide] {
-			by := t.By[i]
-			rowT[f.Own+l] -= by * w
-			rowA[f.Own+l] += by * beta * sum[3]
-			for i2, l2 := range t.Lat[:i+1] {
-				f.Core[(f.Own+max(l, l2))*f.Size+f.Own+min(l, l2)] += by * t.By[i2] * w
-			}
-		}
-		f.gatherBrew(t, w, beta*sum[3])
-		g[f.Theta] -= slope
-		g[f.Alpha] += sum[2]
-		rowT[theta] += w
-		rowT[alpha] -= beta * sum[3]
-		rowA[alpha] += sum[3]
+	slope := sum[0] + beta*sum[2]
+	w := sum[1] + beta*beta*sum[3]
+	for i, l := range t.Lat[:t.Count] {
+		g[l] += t.By[i] * slope
 	}
+	for i, l := range t.Lat[:t.wide] {
+		by := t.By[i]
+		rowT[f.Own+l] -= by * w
+		rowA[f.Own+l] += by * beta * sum[3]
+		for i2, l2 := range t.Lat[:i+1] {
+			f.Core[(f.Own+max(l, l2))*f.Size+f.Own+min(l, l2)] += by * t.By[i2] * w
+		}
+	}
+	f.gatherBrew(t, w, beta*sum[3])
+	g[f.Theta] -= slope
+	g[f.Alpha] += sum[2]
+	rowT[theta] += w
+	rowT[alpha] -= beta * sum[3]
+	rowA[alpha] += sum[3]
 }
 
 // gatherBrew adds what one trial says of the numbers of its brew: w for every

@@ -79,13 +79,14 @@ func (l *layout) run(right LnPrior) {
 	}
 	for _, t := range l.study.Trials {
 		if t.Informs() && t.Kind == evidence.Glass {
-			l.number(glassStep(t))
+			l.number(glassStep(t.Method))
 		}
 	}
 	l.Glass = -1
 	if k, ok := l.known["glass "+l.Reference]; ok {
 		l.Glass = k
 	}
+	l.numberSeries()
 	l.numberTimes()
 	l.Alpha = l.number(wanted{"alpha", LnPrior{ScaleMean, scaleSD}})
 	l.Theta = l.number(wanted{"theta", LnPrior{0, right.Sd}})
@@ -96,6 +97,9 @@ func (l *layout) run(right LnPrior) {
 		if t.Informs() {
 			l.add(i, t)
 		}
+	}
+	for _, s := range l.study.DosedToTaste {
+		l.addSeries(s, slices.Index(l.Tasters, s.Taster))
 	}
 	l.listPriors()
 }
@@ -201,7 +205,7 @@ func (l *layout) term(i int, t evidence.Trial) TrialTerm {
 		term.shift(l.known["method "+t.Method], 1)
 	}
 	if t.Kind == evidence.Glass {
-		term.shift(l.known[glassStep(t).key], 1)
+		term.shift(l.known[glassStep(t.Method).key], 1)
 	}
 	l.shiftByTime(&term, t)
 	term.wide = term.Count
@@ -211,8 +215,8 @@ func (l *layout) term(i int, t evidence.Trial) TrialTerm {
 	return term
 }
 
-// glassStep is the step from a glass, dosed by the method of t, to a beer.
-func glassStep(t evidence.Trial) wanted { return wanted{"glass " + t.Method, LnPrior{0, GlassSDLn}} }
+// glassStep is the step from a glass, dosed by a method, to a beer.
+func glassStep(method string) wanted { return wanted{"glass " + method, LnPrior{0, GlassSDLn}} }
 
 // leastError is the SD of the ln of a dose below which its error is left out:
 // a thousandth of a dose cannot be weighed.

@@ -30,7 +30,7 @@ func ClaimPrior(s evidence.Study) (p LnPrior, ok bool) {
 	if len(s.ClaimsGPerL) > 0 {
 		return claimRangePrior(s.ClaimsGPerL), true
 	}
-	lo, hi := scoredRange(s.Trials)
+	lo, hi := scoredRange(s)
 	if hi == 0 {
 		return LnPrior{}, false
 	}
@@ -120,13 +120,24 @@ func ClaimClusters(claims [][2]float64) [][][2]float64 {
 }
 
 // scoredRange returns the lowest and the highest dose above 0, g/L, with a score
-// of any kind; hi is 0 when there is none.
-func scoredRange(trials []evidence.Trial) (lo, hi float64) {
+// of any kind, or without scores at which a glass dosed to taste was right; hi is 0
+// when there is none.
+func scoredRange(s evidence.Study) (lo, hi float64) {
 	lo = math.Inf(1)
-	for _, t := range trials {
+	for _, t := range s.Trials {
 		if t.DoseGPerL > 0 && (t.Scored() || t.Liked()) {
 			lo, hi = min(lo, t.DoseGPerL), max(hi, t.DoseGPerL)
 		}
+	}
+	if hi > 0 {
+		return lo, hi
+	}
+	for _, l := range s.DosedToTaste {
+		d := l.RightGPerL
+		if d == nil {
+			d = l.TooMuchGPerL
+		}
+		lo, hi = min(lo, *d), max(hi, *d)
 	}
 	return lo, hi
 }

@@ -34,6 +34,10 @@ type Problem struct {
 	Marks  []MarkTerm  // every intensity of them
 	Folded bool        // intensities were there and are left out
 
+	Series    []SeriesTerm // of those who dosed to taste
+	Notes     []NoteTerm   // what they noted
+	NoteTrust []float64    // weight of each taster's notes
+
 	Mean, Sd     []float64 // prior of the latent vector; the node's tau replaces a fresh offset's sd
 	Shared       int       // how many shared numbers there are
 	common       int       // how many of them, the first, belong to no brew
@@ -44,6 +48,7 @@ type Problem struct {
 	Potency   []int    // index among the shared numbers, -1 for the reference
 	Reference string   // the method that theta is the right ln dose of
 	Glass     int      // index of the step from glass to beer of the reference, -1 without glasses
+	Used      int      // the same of the extract that is used, -1 when none was dosed to taste
 
 	times
 }
@@ -93,7 +98,7 @@ func NewProblem(s evidence.Study, reference *string) (*Problem, error) {
 const unnamedPanel = 4
 
 // listTasters names the panel: who voted or scored an intensity of a dosed
-// trial, in order of name.
+// trial, or dosed to taste, in order of name.
 func (p *Problem) listTasters(s evidence.Study) {
 	for _, t := range s.Trials {
 		if !t.Informs() {
@@ -103,6 +108,11 @@ func (p *Problem) listTasters(s evidence.Study) {
 			if (sc.Vote != nil || sc.Intensity != nil) && !slices.Contains(p.Tasters, sc.Taster) {
 				p.Tasters = append(p.Tasters, sc.Taster)
 			}
+		}
+	}
+	for _, l := range s.DosedToTaste {
+		if !slices.Contains(p.Tasters, l.Taster) {
+			p.Tasters = append(p.Tasters, l.Taster)
 		}
 	}
 	slices.Sort(p.Tasters)
@@ -119,11 +129,12 @@ func (p *Problem) listTasters(s evidence.Study) {
 		p.Sharp = append(p.Sharp, sharp)
 		p.fresh = append(p.fresh, !known)
 		p.Trust = append(p.Trust, 1)
+		p.NoteTrust = append(p.NoteTrust, 1)
 		p.Panel = append(p.Panel, len(p.Panel))
 	}
 }
 
-// listMethods names the methods of the scored trials by name, the reference
+// listMethods names the methods of the scored trials and series by name, the reference
 // first: the given one, or the one with most brewed trials (then most glasses;
 // then the first by name).
 func (p *Problem) listMethods(s evidence.Study, reference *string) {
@@ -136,6 +147,12 @@ func (p *Problem) listMethods(s evidence.Study, reference *string) {
 		if t.Kind != evidence.Glass {
 			// one brew outweighs all glasses together: the dose asked for is that of a beer
 			count[t.Method] += len(s.Trials)
+		}
+	}
+	for _, l := range s.DosedToTaste {
+		// unnamed it is the reference, whichever that is
+		if l.Method != "" {
+			count[l.Method]++
 		}
 	}
 	p.Methods = slices.Sorted(maps.Keys(count))
