@@ -90,6 +90,8 @@ type lessonView struct {
 	DosesGPerL  []float64 `json:"doses_g_per_l"`
 	FactorNow   float64   `json:"factor_now"`
 	FactorAfter float64   `json:"factor_after"`
+	// Extract is used or other where the action is to dose to taste, else empty.
+	Extract string `json:"extract,omitempty"`
 }
 
 // tasterRow is a taster as --json prints it.
@@ -143,7 +145,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		Class: trials.ClassNames[s.Class], Reference: p.Reference(),
 		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s),
 		Votes: voteRows(s, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known),
-		Taught: append([]string{}, taught...), Lessons: lessons(p)}
+		Taught: append([]string{}, taught...)}
 	v.Right = &v.RightDose
 	if v.Facts.Falling != nil {
 		v.Right = nil
@@ -168,6 +170,11 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 		}
 	}
 	v.Recipe = recipe
+	method := v.Reference
+	if method == "" && recipe != nil {
+		method = recipe.Method
+	}
+	v.Lessons = lessons(p, dropperOf(method, s.Material))
 	v.levers = levers(materials, v.Material, recipe)
 	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
 		settled: littleLeft(v.Lessons), target: r.Target}.lines()
@@ -303,10 +310,15 @@ func voteRows(s ledger.TrialSet, attribute string) []voteRow {
 }
 
 // lessons turns what could be done next into its printed form.
-func lessons(p *doseresponse.Posterior) []lessonView {
+func lessons(p *doseresponse.Posterior, extract evidence.Extract) []lessonView {
 	list := []lessonView{}
-	for _, l := range p.Teach() {
-		list = append(list, lessonView{string(l.Action), l.Brews, l.DosesGPerL, l.FactorNow, l.FactorAfter})
+	for _, l := range p.Teach(extract) {
+		v := lessonView{Action: string(l.Action), Brews: l.Brews, DosesGPerL: l.DosesGPerL, FactorNow: l.FactorNow,
+			FactorAfter: l.FactorAfter}
+		if l.ToTaste() {
+			v.Extract = string(extract)
+		}
+		list = append(list, v)
 	}
 	return list
 }

@@ -8,6 +8,7 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -129,17 +130,21 @@ func teachSection(v suggestPayload) document.Section {
 	}
 	t := document.Table{Columns: []document.Column{{Title: "what could be done next"}, {Title: "brews", Right: true},
 		{Title: "effective doses g/L", Wrap: true}, {Title: "x/÷ now", Right: true}, {Title: "after", Right: true}}}
+	notes := []string{"x/÷ 1.4: the right dose lies within a factor of 1.4 either way (90 %). Jars, glasses " +
+		"and blind repeats teach; a deliberately wrong batch does not."}
 	for _, l := range v.Lessons {
 		var doses []string
 		for _, d := range l.DosesGPerL {
 			doses = append(doses, grams(d))
 		}
+		if l.Extract != "" {
+			doses = []string{doses[0] + " up, " + doses[1] + " down"}
+			notes = append(notes, dropperNote(evidence.Extract(l.Extract)))
+		}
 		t.Rows = append(t.Rows, []string{l.Action, fmt.Sprint(l.Brews), strings.Join(doses, ", "),
 			document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})
 	}
-	return document.Section{Heading: "What would teach most", Table: &t,
-		Notes: []string{"x/÷ 1.4: the right dose lies within a factor of 1.4 either way (90 %). Jars, glasses " +
-			"and blind repeats teach; a deliberately wrong batch does not."}}
+	return document.Section{Heading: "What would teach most", Table: &t, Notes: notes}
 }
 
 // votesBars draws the votes by dose as counts.

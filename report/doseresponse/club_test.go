@@ -54,7 +54,7 @@ func benchSuggest(b *testing.B, brews int) {
 		}
 		p.Answer()
 		p.Tasters()
-		p.Teach()
+		p.Teach(evidence.Used)
 	}
 }
 

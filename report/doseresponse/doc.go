@@ -70,7 +70,7 @@
 // The next dose is the one with the largest expected share of "just right" of
 // a fresh brew; a dose chosen for what it would teach was no faster in
 // simulation and cost twice the bad beer ([1] section 0). Information is
-// bought with jars, glasses and repeats: Spread, Glasses and Teach.
+// bought with jars, glasses, a dropper and repeats: Spread, Glasses and Teach.
 //
 // How sure the answer is has three figures: PNearBest, the chance that the
 // next beer reaches 90 % of what the best dose could; ExpectedRegret, how much
@@ -198,7 +198,7 @@
 // laplace, field, likelihood, totaste, arrow) and draws from it (importance, draws). From
 // the draws come the doses (dose, predict, avoid), what else is known (methods,
 // tasters, sharpness, liking, remember), what to do (verdict, refused, proposals,
-// window, falling, lessons) and what to doubt (warnings, suspicion, edges, conditions,
+// window, falling, lessons, lessontaste) and what to doubt (warnings, suspicion, edges, conditions,
 // contradiction). What stands at the edges has files of its own:
 // ages, times and lots (times, fade, pull), votes that go nowhere (ignore), camps
 // (camp), liking near the right dose (near). An answer collects them, with the facts that

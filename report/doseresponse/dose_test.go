@@ -235,7 +235,7 @@ func TestConcurrentUse(t *testing.T) {
 			if !reflect.DeepEqual(p.Answer(), want) {
 				t.Error("answers differ")
 			}
-			p.Teach()
+			p.Teach(evidence.Used)
 			p.Tasters()
 		})
 	}

@@ -57,7 +57,7 @@ func ExamplePosterior_Teach() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println("most is learned from", post.Teach()[0].Action)
+	fmt.Println("most is learned from", post.Teach("")[0].Action)
 	// Output:
 	// most is learned from four jars
 }

@@ -19,6 +19,7 @@ const (
 	fourJars    action = "four jars"     // one brew, split as Spread says
 	benchSeries action = "bench glasses" // five dosed glasses as Glasses says
 	blindRepeat action = "blind repeat"  // the beers at hand once more, in a new order
+	doseToTaste action = "dose to taste" // extract into a glass until it is right, up and down
 )
 
 // A Lesson is what a trial is expected to teach.
@@ -33,16 +34,22 @@ type lesson struct {
 	Narrowing   float64 // share of the ln half-width that goes away
 }
 
-// Teach returns what each action is expected to teach, the most first.
+// ToTaste reports whether the trial is an evening of dosing to taste.
+func (l lesson) ToTaste() bool { return l.Action == doseToTaste }
+
+// Teach returns what each action is expected to teach, the most first. Extract says
+// whether there can be an extract to dose to taste with that goes into the beer, or
+// another one; "" leaves that action out.
 //
 // For every kept draw the answers of the same panel are simulated. The right
 // ln dose psi is then regressed on the answers (for each beer the sums of the
-// votes "too little" and "too much" and of the intensities): the residual SD
+// votes "too little" and "too much" and of the intensities; of dosing to taste the
+// sums of the ln doses noted): the residual SD
 // is what a reader of these answers would be left with, at most. It is the
 // regression form of a preposterior analysis; being linear it slightly
 // understates what a trial teaches. The factors include the model
 // discrepancy. The draws of the answers have a fixed seed.
-func (p *Posterior) Teach() []lesson {
+func (p *Posterior) Teach(extract evidence.Extract) []lesson {
 	lessons := []lesson{
 		p.lesson(oneBatch, 1, []float64{p.NextDose().DoseGPerL}),
 		p.lesson(fourJars, 1, p.Spread(splitJars)),
@@ -51,6 +58,9 @@ func (p *Posterior) Teach() []lesson {
 	}
 	if doses := p.brewedDoses(); len(doses) > 0 {
 		lessons = append(lessons, p.lesson(blindRepeat, 0, doses))
+	}
+	if extract != "" {
+		lessons = append(lessons, p.tasteLesson(extract))
 	}
 	slices.SortStableFunc(lessons, func(a, b lesson) int { return cmp.Compare(a.FactorAfter, b.FactorAfter) })
 	return lessons
@@ -101,9 +111,14 @@ func (p *Posterior) brewedDoses() []float64 {
 }
 
 // lesson simulates one action that costs the given brews and pours the given
-// doses. The half-width of the interval is taken to shrink like the SD.
+// doses.
 func (p *Posterior) lesson(a action, brews int, doses []float64) lesson {
-	answers := p.simulate(a, doses)
+	return p.lessonFrom(a, brews, doses, p.simulate(a, doses))
+}
+
+// lessonFrom weighs simulated answers, a row for each kept draw. The half-width of the
+// interval is taken to shrink like the SD.
+func (p *Posterior) lessonFrom(a action, brews int, doses []float64, answers [][]float64) lesson {
 	share := residualShare(answers, p.kept.Psi)
 	now := (p.psiQ.high - p.psiQ.low) / 2
 	after := now * share

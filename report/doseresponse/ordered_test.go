@@ -31,7 +31,7 @@ func swap[T any](list []T, i, j int) { list[i], list[j] = list[j], list[i] }
 // printed is everything that a study is answered with.
 func printed(t testing.TB, s evidence.Study) string {
 	p := mustFit(t, s, Options{})
-	text, err := json.Marshal([]any{p.Answer(), p.Teach(), p.Tasters(), p.Memory()})
+	text, err := json.Marshal([]any{p.Answer(), p.Teach(evidence.Used), p.Tasters(), p.Memory()})
 	if err != nil {
 		t.Fatal(err)
 	}

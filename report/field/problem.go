@@ -49,6 +49,7 @@ type Problem struct {
 	Reference string   // the method that theta is the right ln dose of
 	Glass     int      // index of the step from glass to beer of the reference, -1 without glasses
 	Used      int      // the same of the extract that is used, -1 when none was dosed to taste
+	Habit     int      // of the habit of those who dosed to taste, -1 when nobody did
 
 	times
 }

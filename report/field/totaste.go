@@ -103,10 +103,10 @@ func (l *layout) numberSeries() {
 	for _, s := range l.study.DosedToTaste {
 		l.number(l.tasteStep(s))
 	}
+	l.Used, l.Habit = -1, -1
 	if len(l.study.DosedToTaste) > 0 {
-		l.number(habit())
+		l.Habit = l.number(habit())
 	}
-	l.Used = -1
 	if k, ok := l.known["used "+l.Reference]; ok {
 		l.Used = k
 	}
@@ -124,7 +124,7 @@ func (l *layout) addSeries(s evidence.ToTaste, taster int) {
 	if s.Direction == evidence.Down {
 		by = 1
 	}
-	term.shift(l.known[habit().key], by)
+	term.shift(l.Habit, by)
 	term.wide = term.Count
 	for _, n := range Noted(s) {
 		n.Series, n.X = len(l.Series), n.X-l.Origin
@@ -133,18 +133,21 @@ func (l *layout) addSeries(s evidence.ToTaste, taster int) {
 	l.Series = append(l.Series, term)
 }
 
+// NoteWindow returns the steepness and half-width that the notes of a taster of the
+// given sharpness have at a node.
+func NoteWindow(n *Node, sharp float64) (kappa, c float64) {
+	if n.Ignores {
+		return ignoreKappa, ignoreWindow
+	}
+	return n.Kappa * sharp, n.C
+}
+
 // setNotes sets the noise of every series at the node, as its variance and the ln of
 // its SD, and the window.
 func (f *Field) setNotes() {
-	f.noteC = f.node.C
-	if f.node.Ignores {
-		f.noteC = ignoreWindow
-	}
 	for k := range f.Series {
-		kappa := ignoreKappa
-		if !f.node.Ignores {
-			kappa = f.win[f.Series[k].Taster].Kappa
-		}
+		var kappa float64
+		kappa, f.noteC = NoteWindow(&f.node, f.Sharp[f.Series[k].Taster])
 		v := NoteVariance(kappa, f.Series[k].LnStep)
 		f.noteVar[k] = v
 		f.noteLnSD[k] = 0.5 * math.Log(v)

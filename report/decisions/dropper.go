@@ -1,0 +1,36 @@
+package decisions
+
+import (
+	"slices"
+
+	"hedgerow/report/evidence"
+	"hedgerow/trials"
+	"hedgerow/trials/catalogue"
+)
+
+// dropperOf tells which extract can be dosed to taste: where the plant goes in as one,
+// that one; where the plant itself goes in, one made for the evening, or at hand; "" where
+// none can be made. Method is the one that the dose is for, "" when it is not known.
+func dropperOf(method string, m catalogue.Material) evidence.Extract {
+	switch method {
+	case trials.MethodTea, trials.MethodColdTea, trials.MethodTincture:
+		return evidence.Used
+	case trials.MethodJuice, trials.MethodPuree:
+		return ""
+	}
+	steeped := func(form string) bool { return form != "juice" && form != "puree" }
+	// a sugar is dissolved, not steeped; of an unknown plant a tea is taken to be possible
+	if m.DominantSolute == "sugar" || len(m.TypicalForms) > 0 && !slices.ContainsFunc(m.TypicalForms, steeped) {
+		return ""
+	}
+	return evidence.Other
+}
+
+// dropperNote says what dosing to taste means for the reader.
+func dropperNote(e evidence.Extract) string {
+	note := "Dose to taste: who tastes drops extract into a glass until it is right, once up and once down, "
+	if e == evidence.Used {
+		return note + "with the very extract that then goes into the beer."
+	}
+	return note + "with an extract made for it; how a beer with the plant in it compares stays open."
+}
