@@ -86,14 +86,54 @@ func ClaimParts(s evidence.Study) []PriorPart {
 		p, _ := ClaimPrior(s)
 		return []PriorPart{{p, 1}}
 	}
+	return withWide(clusterParts(s.ClaimsGPerL))
+}
+
+// clusterParts returns a normal distribution for each cluster of claims.
+func clusterParts(claims [][2]float64) []PriorPart {
 	var parts []PriorPart
-	for _, c := range ClaimClusters(s.ClaimsGPerL) {
-		p := claimRangePrior(c)
-		share := float64(len(c)) / float64(len(s.ClaimsGPerL))
-		wide := LnPrior{p.Mean, max(wrongFactor*p.Sd, wrongSDLn)}
-		parts = append(parts, PriorPart{p, (1 - wrongShare) * share}, PriorPart{wide, wrongShare * share})
+	for _, c := range ClaimClusters(claims) {
+		parts = append(parts, PriorPart{claimRangePrior(c), float64(len(c)) / float64(len(claims))})
 	}
 	return parts
+}
+
+// withWide returns each part with its wide copy.
+func withWide(parts []PriorPart) []PriorPart {
+	var all []PriorPart
+	for _, p := range parts {
+		wide := LnPrior{p.Mean, max(wrongFactor*p.Sd, wrongSDLn)}
+		all = append(all, PriorPart{p.LnPrior, (1 - wrongShare) * p.Weight}, PriorPart{wide, wrongShare * p.Weight})
+	}
+	return all
+}
+
+// HeardParts returns the prior of the right ln dose when other brewers' trials say
+// that it is N(M, V): each cluster of claims N(mu, S^2) of weight p, without claims
+// the one distribution about, becomes
+//
+//	1/S'^2 = 1/S^2 + 1/V,  mu' = S'^2 (mu/S^2 + M/V),  p' ~ p N(M; mu, S^2 + V)
+//
+// with a wide copy as claims alone have, so that own votes that contradict undo it.
+func HeardParts(s evidence.Study, about, heard LnPrior) []PriorPart {
+	parts := []PriorPart{{about, 1}}
+	if len(s.ClaimsGPerL) > 0 {
+		parts = clusterParts(s.ClaimsGPerL)
+	}
+	likely := make([]float64, len(parts))
+	for i, p := range parts {
+		v := p.Sd*p.Sd + heard.Sd*heard.Sd
+		d := heard.Mean - p.Mean
+		likely[i] = math.Log(p.Weight) - 0.5*d*d/v - 0.5*math.Log(v)
+		both := 1 / (1/(p.Sd*p.Sd) + 1/(heard.Sd*heard.Sd))
+		mean := both * (p.Mean/(p.Sd*p.Sd) + heard.Mean/(heard.Sd*heard.Sd))
+		parts[i].LnPrior = LnPrior{mean, math.Sqrt(both)}
+	}
+	Normalise(likely)
+	for i := range parts {
+		parts[i].Weight = likely[i]
+	}
+	return withWide(parts)
 }
 
 // clusterGap is how many times the highest dose before it the low end of a claim

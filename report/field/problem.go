@@ -85,13 +85,18 @@ func NewProblem(s evidence.Study, reference *string) (*Problem, error) {
 	if !ok {
 		return nil, evidence.ErrNotEnough
 	}
+	return NewProblemAbout(s, prior, reference), nil
+}
+
+// NewProblemAbout is NewProblem where the prior of the right ln dose is given.
+func NewProblemAbout(s evidence.Study, prior LnPrior, reference *string) *Problem {
 	p := &Problem{Origin: prior.Mean}
 	p.listTasters(s)
 	p.listMethods(s, reference)
 	p.times = newTimes(s)
 	newLayout(p, s).run(prior)
 	p.dropFolded(s)
-	return p, nil
+	return p
 }
 
 // unnamedPanel is how many tasters of whom nothing is known stand for the

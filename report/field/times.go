@@ -19,7 +19,7 @@ const (
 	contactPower    = 0.5 // gain per ln of the time in the beer: diffusion gives the root of time at first, 0 at the end
 	contactPowerSD  = 0.3
 	lotSDLn         = 0.25 // potency of a plant or harvest, where lots differ
-	usualAge        = 30.0 // days, of a beer whose age is not known, when no other is
+	UsualAge        = 30.0 // days, of a beer whose age is not known, when no other is
 	OldestAge       = 182.0
 	ContactMethod   = "contact" // the only method in which the plant stays in the beer
 	leastMultiplier = 1e-9
@@ -46,7 +46,7 @@ type times struct {
 
 // newTimes reads ages, contact times and lots off a study.
 func newTimes(s evidence.Study) times {
-	t := times{Age0: usualAge, Fade: -1, Contact: -1, slow: HardlyFades(s.Attribute)}
+	t := times{Age0: UsualAge, Fade: -1, Contact: -1, slow: HardlyFades(s.Attribute)}
 	var ages []float64
 	lots := map[string]bool{}
 	for _, tr := range s.Trials {
