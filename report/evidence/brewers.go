@@ -74,7 +74,7 @@ func (s Study) Of(brewer string) []Trial {
 }
 
 // People returns the own panel, in order of name: the tasters named as such, else
-// those who scored an own trial.
+// those who scored an own trial or dosed a glass to taste.
 func (s Study) People() []string {
 	names := slices.Clone(s.Panel)
 	if len(names) == 0 {
@@ -82,6 +82,9 @@ func (s Study) People() []string {
 			if t.Own() && t.Informs() {
 				names = append(names, Voters([]Trial{t})...)
 			}
+		}
+		for _, l := range s.DosedToTaste {
+			names = append(names, l.Taster)
 		}
 	}
 	slices.Sort(names)

@@ -99,9 +99,9 @@ func NewProblemAbout(s evidence.Study, prior LnPrior, reference *string) *Proble
 	return p
 }
 
-// unnamedPanel is how many tasters of whom nothing is known stand for the
+// UnnamedPanel is how many tasters of whom nothing is known stand for the
 // people who will drink when nobody has scored yet.
-const unnamedPanel = 4
+const UnnamedPanel = 4
 
 // listTasters names the panel: who voted or scored an intensity of a dosed
 // trial, or dosed to taste, in order of name.
@@ -124,7 +124,7 @@ func (p *Problem) listTasters(s evidence.Study) {
 	slices.Sort(p.Tasters)
 	// unnamed ones have offsets too, so that advice before any score is as unsure as a panel is varied
 	if len(p.Tasters) == 0 {
-		p.Tasters = make([]string, unnamedPanel)
+		p.Tasters = make([]string, UnnamedPanel)
 	}
 	for _, name := range p.Tasters {
 		r, known := s.Remembered[name]

@@ -76,7 +76,8 @@ func Pool(words []Word) Pooled {
 		for _, w := range words {
 			apart += (w.Mean - mean) * (w.Mean - mean) / (w.Var + s*s)
 		}
-		if apart <= float64(len(words)-1) || s >= betweenMost-betweenStep/2 {
+		// one brewer differs from nobody, but for rounding
+		if len(words) < 2 || apart <= float64(len(words)-1) || s >= betweenMost-betweenStep/2 {
 			return Pooled{Word{mean, 1/sum + s*s}, s}
 		}
 	}

@@ -62,6 +62,16 @@ func TestPool(t *testing.T) {
 	near(t, "SD of two", two.SD, 0.6)
 }
 
+// One brewer differs from nobody, whatever rounding makes of the weighed mean.
+func TestPoolOfOne(t *testing.T) {
+	for i := range 1000 {
+		w := Word{float64(i) / 7, 0.01 + float64(i)/900}
+		if got := Pool([]Word{w}).SD; got != 0.6 {
+			t.Fatalf("SD %g of %v alone, want 0.6", got, w)
+		}
+	}
+}
+
 // By hand: two brewers 2 ln units apart with v = 0 have sum (m-M)^2/s^2 = 2/s^2 <= 1
 // from s = 1.41421 on, so the first hundredth above is 1.42; five units apart the
 // SD stops at 1.5.
