@@ -32,6 +32,7 @@ type Answer struct {
 	Fade           *answerFade    `json:"fade"`                // null where age plays no part
 	PullAtDays     *figure.Stated `json:"pull_at_days"`        // null where nothing was tasted on the way
 	Window         *Window        `json:"window"`              // of the tastes to avoid
+	Others         *AnswerOthers  `json:"others,omitempty"`    // absent where the study has no other brewers
 	Warnings       []Warning      `json:"warnings"`            // empty, never null
 	WarningCodes   []string       `json:"warning_codes"`       // of the warnings, each once
 	Facts          facts          `json:"-"`                   // for the headline
@@ -88,6 +89,7 @@ func (p *Posterior) Answer() Answer {
 		Methods:        []answerMethod{},
 		Verdict:        r.verdict,
 		Camps:          []AnswerCamp{},
+		Others:         p.answerOthers(),
 		Warnings:       p.warnings(),
 		Facts:          p.weighFacts(),
 	}

@@ -2,6 +2,7 @@ package doseresponse
 
 import (
 	"math/rand/v2"
+	"slices"
 	"sync"
 
 	"hedgerow/report/evidence"
@@ -40,6 +41,7 @@ type Posterior struct {
 	kept   *field.Sample // some, equally weighted
 
 	strays []float64 // chance of each taster to score at random
+	heard  *hearing  // what came of other brewers' trials; nil without any
 
 	psiQ  band    // panel mean of the right ln doses, relative
 	psiSD float64 // its SD
@@ -74,18 +76,32 @@ func Fit(s evidence.Study, o Options) (*Posterior, error) {
 	if o.FreshTasters {
 		s.Remembered = nil
 	}
-	prob, err := field.NewProblem(s, o.Method)
-	if err != nil {
-		return nil, err
-	}
 	if o.Seed == 0 {
 		o.Seed = seed
 	}
-	p := &Posterior{study: s, prob: prob}
-	p.prior, _ = field.ClaimPrior(s)
+	if s.Shared() {
+		return fitShared(s, o)
+	}
+	prior, ok := field.ClaimPrior(s)
+	if !ok {
+		return nil, evidence.ErrNotEnough
+	}
+	return infer(s, o, beliefs{prior, field.ClaimParts(s)}), nil
+}
+
+// beliefs are the prior of the right ln dose: about where it is, and the parts.
+type beliefs struct {
+	about field.LnPrior
+	parts []field.PriorPart
+}
+
+// infer returns the posterior of a study of own trials alone, which is in order.
+func infer(s evidence.Study, o Options, b beliefs) *Posterior {
+	prob := field.NewProblemAbout(s, b.about, o.Method)
+	p := &Posterior{study: s, prob: prob, prior: b.about}
 	f := field.NewField(prob)
 	// a target needs the slope of the intensities even where none were scored
-	all, flat := p.grid(o)
+	all, flat := p.grid(o, b.parts)
 	p.points = field.Laplace(f, all, flat)
 	p.strays = make([]float64, len(prob.Tasters))
 	if !o.plain {
@@ -115,7 +131,7 @@ func Fit(s evidence.Study, o Options) (*Posterior, error) {
 	p.bothOnce = sync.OnceValue(p.weighBoth)
 	p.campsOnce = sync.OnceValue(p.weighCamps)
 	p.nearOnce = sync.OnceValue(p.weighNear)
-	return p, nil
+	return p
 }
 
 // scored reports whether a dosed beer has a vote or an intensity, or somebody dosed
@@ -124,13 +140,13 @@ func (p *Posterior) scored() bool { return len(p.prob.Trials)+len(p.prob.Series)
 
 // grid returns the nodes of the grid: the ordinary ones by family, and those in
 // which the answers ignore the dose.
-func (p *Posterior) grid(o Options) ([]field.Family, field.Family) {
+func (p *Posterior) grid(o Options, prior []field.PriorPart) ([]field.Family, field.Family) {
 	marks := len(p.prob.Marks) > 0 || p.study.TargetIntensity != nil
 	if o.plain {
 		part := []field.PriorPart{{LnPrior: field.LnPrior{Mean: 0, Sd: p.prior.Sd}, Weight: 1}}
 		return field.Families(part, []field.Weighted{{Value: 0.2, Weight: 0.5}, {Value: 0.45, Weight: 0.5}}, marks), nil
 	}
-	parts := field.ClaimParts(p.study)
+	parts := slices.Clone(prior)
 	for i := range parts {
 		parts[i].Mean -= p.prob.Origin
 	}

@@ -134,7 +134,7 @@ const dosedGlasses = 5
 func (p *Posterior) glasses() []float64 {
 	shares := []float64{0.1, 0.3, 0.5, 0.7, 0.9}
 	claims := p.study.ClaimsGPerL
-	if !p.scored() && len(claims) > 0 {
+	if !p.scored() && !p.hears() && len(claims) > 0 {
 		lo, hi := claimRange(claims)
 		doses := make([]float64, len(shares))
 		for i, share := range shares {

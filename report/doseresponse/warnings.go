@@ -26,6 +26,10 @@ const Contradicted = "contradicted"
 // The other codes, the gravest first.
 const (
 	noScoresCode        = "no_scores"         // the claims are all there is
+	noOwnScoresCode     = "no_own_scores"     // others' trials are all there is beside them
+	fromOthersCode      = "from_others"       // what others' trials say, and the answer without them
+	othersDifferCode    = "others_differ"     // the own panel found another dose than they did
+	otherLeftOutCode    = "other_left_out"    // trials of another brewer that do not count
 	benchFirstCode      = "bench_first"       // they lie too far apart for a batch
 	ignoresDoseCode     = "votes_ignore_dose" // the votes hardly follow the dose
 	fallsCode           = "falls"             // the taste gets weaker as the dose rises
@@ -66,6 +70,10 @@ func (p *Posterior) warnings() []Warning {
 		check func() string
 	}{
 		{noScoresCode, p.warnNoScores},
+		{noOwnScoresCode, p.warnNoOwnScores},
+		{fromOthersCode, p.warnFromOthers},
+		{othersDifferCode, p.warnOthersDiffer},
+		{otherLeftOutCode, p.warnLeftOut},
 		{benchFirstCode, p.warnBenchFirst},
 		{ignoresDoseCode, p.warnIgnoresDose},
 		{fallsCode, p.warnFalls},
@@ -144,7 +152,7 @@ func percent(share float64) string {
 // warnNoScores tells when the claims are all there is. A control alone says
 // nothing of the dose.
 func (p *Posterior) warnNoScores() string {
-	if p.scored() {
+	if p.scored() || p.hears() {
 		return ""
 	}
 	return "no dosed beer has been scored: the answer rests on the claims alone"

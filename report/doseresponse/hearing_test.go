@@ -1,0 +1,232 @@
+package doseresponse
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"hedgerow/report/evidence"
+)
+
+// byOther makes trials those of another brewer and of tasters P, Q, R ...
+func byOther(brewer string, list ...evidence.Trial) []evidence.Trial {
+	for i := range list {
+		list[i].ID, list[i].Brewer = brewer+" "+list[i].ID, brewer
+		for j := range list[i].Scores {
+			list[i].Scores[j].Taster = brewer + string(rune('P'+j))
+		}
+	}
+	return list
+}
+
+// jarsAbout are trials of four tasters that put the right dose near d.
+func jarsAbout(d float64) []evidence.Trial {
+	return []evidence.Trial{trial("1", d/2.2, -1, -1, -1, -1), trial("2", d/1.3, -1, 0, 0, 0),
+		trial("3", d*1.3, 0, 0, 1, 0), trial("4", d*2.2, 1, 1, 1, 1)}
+}
+
+// answered returns the answer as JSON.
+func answered(t *testing.T, s evidence.Study) string {
+	t.Helper()
+	text, err := json.Marshal(mustFit(t, s, Options{}).Answer())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+// Own trials may say that they are one's own, and naming the panel alone says nothing:
+// the answer is the same to the last digit.
+func TestOwnTrialsByNameChangeNothing(t *testing.T) {
+	s := eightfold(trial("a", 2, -1, 0, -1), trial("b", 4, 0, 1, 0))
+	want := answered(t, s)
+	if strings.Contains(want, `"others"`) {
+		t.Error("others are in an answer without any")
+	}
+	for i := range s.Trials {
+		s.Trials[i].Brewer = evidence.Me
+	}
+	s.Panel, s.Others = []string{"A", "B", "C", "D"}, []evidence.OtherDose{}
+	if got := answered(t, s); got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+}
+
+// Others who like it stronger pull the dose up, with more weight when nobody of one's
+// own has scored; own votes that contradict them keep it near where they put it.
+func TestOthersPullTheDose(t *testing.T) {
+	others := byOther("Brewer B", jarsAbout(7)...)
+	for name, own := range map[string][]evidence.Trial{
+		"none": nil, "one brew": {trial("a", 2.5, 0, 0, -1, 0)},
+		"against them": {trial("a", 2, 0, 0, 0, 0), trial("b", 4, 1, 1, 1, 1)},
+	} {
+		p := mustFit(t, eightfold(slices.Concat(own, others)...), Options{})
+		with, a := p.RightDose(), p.Answer().Others
+		without := mustFit(t, eightfold(own...), Options{}).RightDose()
+		if !(with.Value > without.Value) || with.Value > 5 {
+			t.Errorf("%s: %.2f g/L, without them %.2f", name, with.Value, without.Value)
+		}
+		if !reflect.DeepEqual(*a.Without, without) {
+			t.Errorf("%s: without %v, want %v", name, *a.Without, without)
+		}
+		if name == "against them" && with.Value > without.Value*1.25 {
+			t.Errorf("own votes gave way: %.2f g/L, without them %.2f", with.Value, without.Value)
+		}
+	}
+}
+
+// What others vote refuses no dose, is no liking, no vote of the panel and no beer to
+// brew again: everything but the right dose is as if they had not scored.
+func TestOthersVotesAreNotOfThePanel(t *testing.T) {
+	own := []evidence.Trial{liked(trial("a", 2, 0, -1, 0), 7, 6, 7)}
+	disliked := jarsAbout(3)
+	for i := range disliked {
+		disliked[i] = liked(disliked[i], 1, 1, 1, 1)
+	}
+	p := mustFit(t, eightfold(slices.Concat(own, byOther("Brewer B", disliked...))...), Options{})
+	alone := mustFit(t, eightfold(own...), Options{})
+	if got, want := p.refused(), alone.refused(); got != want {
+		t.Errorf("refused %v, want %v", got, want)
+	}
+	if got, want := p.prob.Tasters, alone.prob.Tasters; !slices.Equal(got, want) {
+		t.Errorf("tasters %v, want %v", got, want)
+	}
+	a, b := p.Answer(), alone.Answer()
+	if math.Abs(*a.PAnyDoseLiked-*b.PAnyDoseLiked) > 0.1 || a.Facts.Again[1] != b.Facts.Again[1] {
+		t.Errorf("liked %.2f and %.2f, again %v and %v", *a.PAnyDoseLiked, *b.PAnyDoseLiked, a.Facts.Again, b.Facts.Again)
+	}
+}
+
+// Votes that go nowhere, and beers that nobody scored, are left out and named; the
+// answer is that of the own trials to the last digit but for what is said of them.
+func TestOthersLeftOut(t *testing.T) {
+	own := []evidence.Trial{trial("a", 2, 0, -1, 0)}
+	random := byOther("Brewer B", trial("1", 1, 1, 1, 0, 1), trial("2", 2, -1, -1, 1, -1), trial("3", 4, 1, 1, 1, 0),
+		trial("4", 8, -1, -1, -1, 1), trial("5", 16, -1, 0, -1, -1))
+	for i := range random {
+		for j := range random[i].Scores {
+			random[i].Scores[j].Intensity = nil
+		}
+	}
+	silent := byOther("Brewer C", trial("1", 3))
+	p := mustFit(t, eightfold(slices.Concat(own, random, silent)...), Options{})
+	a := p.Answer()
+	if a.Others.Brewers != 0 || a.Others.Trials != 0 || a.Others.Worth != 0 || a.Others.Right != nil || a.Others.Z != nil {
+		t.Errorf("others count: %+v", a.Others)
+	}
+	if !slices.Contains(a.WarningCodes, otherLeftOutCode) || slices.Contains(a.WarningCodes, fromOthersCode) {
+		t.Errorf("codes %v", a.WarningCodes)
+	}
+	want := "left out: Brewer B's 5 trials (the votes do not follow the dose), Brewer C's trials (nobody has scored a dose)"
+	if got := texts(a.Warnings); !slices.Contains(got, want) {
+		t.Errorf("warnings %q", got)
+	}
+	alone := mustFit(t, eightfold(own...), Options{}).Answer()
+	if !reflect.DeepEqual(a.RightDose, alone.RightDose) || a.Next != alone.Next || a.Verdict != alone.Verdict {
+		t.Errorf("%v %v, want %v %v", a.RightDose, a.Next, alone.RightDose, alone.Next)
+	}
+}
+
+// Without claims and own scores what others brewed is all there is; when that tells
+// nothing either there is no answer.
+func TestOthersAlone(t *testing.T) {
+	s := evidence.Study{ID: "s", Trials: byOther("Brewer B", jarsAbout(5)...)}
+	a := mustFit(t, s, Options{}).Answer()
+	if a.RightDose.Value < 3.5 || a.RightDose.Value > 7 || a.Others.Without != nil || a.Others.Z != nil {
+		t.Errorf("%v, others %+v", a.RightDose, a.Others)
+	}
+	if a.Verdict != Try || !slices.Contains(a.WarningCodes, noOwnScoresCode) ||
+		slices.Contains(a.WarningCodes, noScoresCode) {
+		t.Errorf("%s, codes %v", a.Verdict, a.WarningCodes)
+	}
+	s.Trials = byOther("Brewer B", trial("1", 3))
+	if _, err := Fit(s, Options{}); !errors.Is(err, evidence.ErrNotEnough) {
+		t.Errorf("err = %v, want ErrNotEnough", err)
+	}
+}
+
+// By hand: a printed 4 g/L, 2 to 8, of four tasters has the variance
+// 0.42137^2 + 0.35^2/4 = 0.2081747, with 2 x 0.6^2 for one brewer 0.9281747: the interval
+// about 4 reaches x/÷ exp(1.645 x 0.9634182) = 4.8783, and is worth 0.17/0.9281747 =
+// 0.18316. By another method than one's own 0.25 more: 0.17/1.1781747 = 0.14429.
+func TestPrintedDoseOfAnother(t *testing.T) {
+	s := eightfold(trial("a", 2, 0, -1, 0, -1))
+	s.Others = []evidence.OtherDose{{Brewer: "Brewer B", RightGPerL: 4, LowGPerL: 2, HighGPerL: 8, Trials: 6, Tasters: 4,
+		Method: "tea"}}
+	a := mustFit(t, s, Options{}).Answer().Others
+	if math.Abs(a.Right.Value-4) > 1e-9 || math.Abs(*a.Right.High/4-4.8783) > 1e-3 || math.Abs(a.Worth-0.18316) > 1e-4 {
+		t.Errorf("%v worth %g", *a.Right, a.Worth)
+	}
+	s.Others[0].Method = "tincture"
+	if a := mustFit(t, s, Options{}).Answer().Others; math.Abs(a.Worth-0.14429) > 1e-4 {
+		t.Errorf("by another method worth %g", a.Worth)
+	}
+	// who shows the trials is not counted twice
+	s.Trials = append(s.Trials, byOther("Brewer B", jarsAbout(3)...)...)
+	if a := mustFit(t, s, Options{}).Answer().Others; a.Trials != 4 || a.Brewers != 1 {
+		t.Errorf("%d trials of %d brewers", a.Trials, a.Brewers)
+	}
+}
+
+// Trials by another method alone tell less: their word has 0.5^2 more variance.
+func TestAnotherMethodTellsLess(t *testing.T) {
+	worth := func(method string) float64 {
+		list := byOther("Brewer B", jarsAbout(4)...)
+		for i := range list {
+			list[i].Method = method
+		}
+		return mustFit(t, eightfold(append(list, trial("a", 2, 0, -1, 0, -1))...), Options{}).Answer().Others.Worth
+	}
+	same, other := worth("tea"), worth("tincture")
+	if got := 0.17/other - 0.17/same; math.Abs(got-0.25) > 1e-9 {
+		t.Errorf("variance %.4f more by another method, want 0.25", got)
+	}
+}
+
+// The dose without own trials is for the method of the others, so it is compared with
+// theirs at no loss.
+func TestMethodOfOthersIsAskedForWithoutOwnTrials(t *testing.T) {
+	p := mustFit(t, eightfold(byOther("Brewer B", jarsAbout(4)...)...), Options{})
+	if p.Reference() != "tea" || p.heard.by[0].word != p.heard.by[0].right {
+		t.Errorf("reference %q, words %v", p.Reference(), p.heard.by[0])
+	}
+}
+
+// The order in which trials and brewers are listed changes nothing.
+func TestOrderOfOthersChangesNothing(t *testing.T) {
+	s := eightfold(slices.Concat(byOther("Brewer C", jarsAbout(3)...), []evidence.Trial{trial("a", 2, 0, -1, 0)},
+		byOther("Brewer B", jarsAbout(6)...))...)
+	s.Others = []evidence.OtherDose{{Brewer: "Brewer E", RightGPerL: 4, LowGPerL: 2, HighGPerL: 8, Tasters: 4},
+		{Brewer: "Brewer D", RightGPerL: 5, LowGPerL: 2, HighGPerL: 8, Tasters: 4}}
+	want := answered(t, s)
+	slices.Reverse(s.Trials)
+	slices.Reverse(s.Others)
+	if got := answered(t, s); got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+}
+
+// A taste to avoid that was scored in another brewer's beer limits nothing here.
+func TestOthersDoNotLimit(t *testing.T) {
+	s := eightfold(append(byOther("Brewer B", jarsAbout(3)...), trial("a", 2, 0, -1, 0))...)
+	s.Avoid = []evidence.Avoid{{Attribute: "bitter", AtMost: 3, Scores: []evidence.AvoidScore{
+		{Trial: "Brewer B 1", Taster: "P", Intensity: 9}, {Trial: "a", Taster: "A", Intensity: 1}}}}
+	if a := mustFit(t, s, Options{}).Answer(); slices.Contains(a.WarningCodes, limitedCode) {
+		t.Errorf("codes %v", a.WarningCodes)
+	}
+}
+
+// What the own panel found against what others say: one in ten by chance is not said.
+func TestOthersDiffer(t *testing.T) {
+	own := []evidence.Trial{trial("a", 4, 1, 1, 1, 1), trial("b", 2, 0, 0, 0, 0)}
+	for dose, want := range map[float64]bool{3: false, 14: true} {
+		a := mustFit(t, eightfold(slices.Concat(own, byOther("Brewer B", jarsAbout(dose)...))...), Options{}).Answer()
+		if got := slices.Contains(a.WarningCodes, othersDifferCode); got != want || want != (*a.Others.Z > 1.645) {
+			t.Errorf("others at %g g/L: differ %v, z %.2f", dose, got, *a.Others.Z)
+		}
+	}
+}
