@@ -179,8 +179,12 @@ func (h headline) mind() string {
 			document.Chance(*h.PAnyDoseLiked))
 	case h.aged():
 		return h.fading()
+	case !f.Scored && h.fromOthers():
+		return "None of your own people has scored yet: this is what others like."
 	case !f.Scored:
 		return "No beer has been scored yet: this rests on advice alone."
+	case h.movedByOthers():
+		return h.withoutOthers()
 	}
 	if h.target != nil {
 		return fmt.Sprintf("%s sure that the panel scores it within a point of %s.",

@@ -73,6 +73,11 @@ func (v *suggestPayload) warn(list []doseresponse.Warning) {
 			v.Warnings = append(v.Warnings, w.Text)
 			continue
 		}
+		// these have a section of their own
+		if w.OfOthers() {
+			v.Warnings = append(v.Warnings, w.Text)
+			continue
+		}
 		v.note(w.Text)
 	}
 }

@@ -26,6 +26,9 @@ func brews(v doseresponse.Verdict) bool {
 // suggestDocument draws the answer.
 func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r SuggestRequest) document.Document {
 	sections := []document.Section{decision(v)}
+	if o := othersSection(v.Answer); o != nil {
+		sections = append(sections, *o)
+	}
 	// of a taste that falls with the dose no figure of a right dose means anything
 	if v.Facts.Falling == nil {
 		sections = append(sections, sureness(v, r))

@@ -1,0 +1,71 @@
+package decisions
+
+import (
+	"fmt"
+	"math"
+
+	"hedgerow/report/document"
+	"hedgerow/report/doseresponse"
+)
+
+// This file puts into words what other brewers' trials do to an answer.
+
+// movedBy is the factor by which others must move the right dose for the headline to say
+// so: a tenth is what a tongue tells at best.
+const movedBy = 1.1
+
+// fromOthers reports whether other brewers' trials are in the answer.
+func (h headline) fromOthers() bool { return h.Others != nil && h.Others.Brewers > 0 }
+
+// movedByOthers reports whether other brewers' trials moved the right dose by so much
+// that it can be tasted.
+func (h headline) movedByOthers() bool {
+	return h.fromOthers() && h.Others.Without != nil &&
+		math.Abs(math.Log(h.RightDose.Value/h.Others.Without.Value)) > math.Log(movedBy)
+}
+
+// withoutOthers says what the right dose would be without other brewers' trials.
+func (h headline) withoutOthers() string {
+	return fmt.Sprintf("Without %s of %s the right dose would be %s g/L.", document.Count(h.Others.Trials, "trial"),
+		document.Count(h.Others.Brewers, "other brewer"), grams(h.Others.Without.Value))
+}
+
+// othersSection says what other brewers' trials do to the answer, and what it would be
+// without them; nil where there are none.
+func othersSection(a doseresponse.Answer) *document.Section {
+	if a.Others == nil {
+		return nil
+	}
+	sec := &document.Section{Heading: "From others", Paragraphs: othersLines(a)}
+	if a.Others.Brewers == 0 {
+		return sec
+	}
+	t := document.Table{Columns: []document.Column{{Title: "brewer", Wrap: true}, {Title: "trials", Right: true},
+		{Title: "tasters", Right: true}, {Title: "their right dose g/L", Right: true}, {Title: "note", Wrap: true}}}
+	for _, b := range a.Others.By {
+		right := "-"
+		if b.Right != nil {
+			right = document.Spread(*b.Right, 2, 2)
+		}
+		note := ""
+		if !b.Used {
+			note = "left out: " + b.Why
+		}
+		t.Rows = append(t.Rows, []string{b.Brewer, fmt.Sprint(b.Trials), fmt.Sprint(b.Tasters), right, note})
+	}
+	sec.Table = &t
+	sec.Notes = []string{"their right dose is that of their own tasters (90 %); from one panel to another it differs, " +
+		"which is why they count for little. --own-only leaves them out"}
+	return sec
+}
+
+// othersLines are the warnings of other brewers' trials as sentences.
+func othersLines(a doseresponse.Answer) []string {
+	var list []string
+	for _, w := range a.Warnings {
+		if w.OfOthers() {
+			list = append(list, document.Capital(w.Text)+".")
+		}
+	}
+	return list
+}
