@@ -149,9 +149,12 @@ var vocabulary = sync.OnceValue(func() map[string]role {
 // fillers are words that change nothing about a title; "a" is no filler, since it may be the letter of a taster.
 var fillers = []string{"the", "of", "in", "to"}
 
+// apostrophes takes them away. It is made once: it is asked about every name of a sheet.
+var apostrophes = strings.NewReplacer("'", "", "\u2019", "")
+
 // wordsOf returns the words of a text in lower case; an apostrophe joins.
 func wordsOf(text string) []string {
-	text = strings.NewReplacer("'", "", "\u2019", "").Replace(strings.ToLower(text))
+	text = apostrophes.Replace(strings.ToLower(text))
 	return strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '%' })
 }
 

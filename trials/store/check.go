@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
+	"time"
 
 	"hedgerow/trials"
 )
@@ -104,9 +105,16 @@ func (s shape) called(r row) string {
 // before it ended, the last one at the record as it is.
 func (c *checker) journal() {
 	const journal = "journal"
-	if _, err := writesOf(c.ctx, c.q, ""); err != nil {
+	list, err := writesOf(c.ctx, c.q, "ORDER BY write_id")
+	if err != nil {
 		c.failed(journal, err)
 		return
+	}
+	for _, w := range list {
+		if err := checkWrite(c.ctx, c.q, w); err != nil {
+			c.add(journal, "do not undo back to there; or bring a copy back", "of %q at %s is not as it was written", w.What,
+				w.At.Format(time.DateTime))
+		}
 	}
 	writes, err := textColumn(c.ctx, c.q, "SELECT DISTINCT write_id FROM journal_step"+
 		" WHERE write_id NOT IN (SELECT write_id FROM journal_write)")
@@ -119,29 +127,25 @@ func (c *checker) journal() {
 	}
 }
 
-// steps looks at the steps of one table.
+// steps looks at the steps of one table. Those that were taken back go on where those
+// before them ended, too: nothing was written since.
 func (c *checker) steps(s shape) {
-	type known struct {
-		row  string
-		seen bool
-	}
-	now := map[string]known{}
 	bad := func(key, what string) {
 		c.add("journal", "do not undo the writes of this record: hedgerow undo --list; or bring a copy back",
 			"of %s %s %s", s.name, key, what)
 	}
-	rows, err := c.q.QueryContext(c.ctx, "SELECT row_key, row_before, row_after, undone FROM journal_step"+
-		" JOIN journal_write USING (write_id) WHERE in_table = ? ORDER BY step_id", s.name)
+	rows, err := c.q.QueryContext(c.ctx, "SELECT row_key, row_before, row_after FROM journal_step"+
+		" WHERE in_table = ? ORDER BY step_id", s.name)
 	if err != nil {
 		c.failed("journal", err)
 		return
 	}
 	defer rows.Close()
+	ended := map[string]string{}
 	for rows.Next() {
 		var key string
 		var before, after *string
-		var undone bool
-		if err := rows.Scan(&key, &before, &after, &undone); err != nil {
+		if err := rows.Scan(&key, &before, &after); err != nil {
 			c.failed("journal", err)
 			return
 		}
@@ -153,18 +157,15 @@ func (c *checker) steps(s shape) {
 				bad(key, "cannot be read")
 			}
 		}
-		last := now[key]
-		if text := textOf(before); last.seen && !sameRow(text, last.row) {
+		if last, seen := ended[key]; seen && !sameRow(textOf(before), last) {
 			bad(key, "does not go on where it ended")
 		}
-		if undone {
-			// The record is as it was before this step and those behind it.
-			if !last.seen {
-				now[key] = known{textOf(before), true}
-			}
+		if before == nil && after == nil {
+			// made and still there, as the table has it
+			delete(ended, key)
 			continue
 		}
-		now[key] = known{textOf(after), true}
+		ended[key] = textOf(after)
 	}
 	c.failed("journal", rows.Err())
 }

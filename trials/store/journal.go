@@ -79,6 +79,9 @@ func (s *Store) replay(ctx context.Context, which string, none error) (what stri
 			Hint:    "a copy from before the upgrade lies beside the notebook, its name ends in .before-v<number>"}
 	}
 	w := list[0]
+	if err := checkWrite(ctx, c.tx, w); err != nil {
+		return "", s.explain(err)
+	}
 	t := &Tx{ctx: ctx, tx: c.tx, now: s.now().UTC()}
 	if err := inTurn(func() error { return t.turn(w) }, c.tx.Commit); err != nil {
 		return "", s.explain(fmt.Errorf("the journal of %q: %w", w.What, err))
@@ -93,25 +96,31 @@ func (t *Tx) turn(w journaled) error {
 	if err != nil {
 		return err
 	}
+	forget := "SELECT 1"
 	if w.Undone {
 		for i := range steps {
 			steps[i].before, steps[i].after = steps[i].after, steps[i].before
 		}
+		// what was made again stands in its table
+		forget = "UPDATE journal_step SET row_after = NULL WHERE row_before IS NULL AND write_id = ?"
 	} else {
 		slices.Reverse(steps)
 	}
 	return inTurn(
 		// A row may come back before the one it refers to; at the end all are there.
 		func() error { return t.exec("PRAGMA defer_foreign_keys = ON") },
-		func() error { return t.takeBack(steps) },
+		func() error { return t.takeBack(steps, !w.Undone) },
 		func() error { return t.sealSteps(w.id) },
+		func() error { return t.exec(forget, w.id) },
 		func() error { return t.exec("UPDATE journal_write SET undone = ? WHERE write_id = ?", !w.Undone, w.id) },
+		func() error { return t.sealWrite(w.id) },
 	)
 }
 
 // takeBack brings rows back, step by step, without a trace in the journal: there
-// the steps stand already.
-func (t *Tx) takeBack(steps []step) error {
+// the steps stand already. With keep, a row that goes since the write had made it is
+// written down in its step.
+func (t *Tx) takeBack(steps []step, keep bool) error {
 	var last int64
 	err := t.tx.QueryRowContext(t.ctx, "SELECT coalesce(max(step_id), 0) FROM journal_step").Scan(&last)
 	if err != nil {
@@ -121,22 +130,36 @@ func (t *Tx) takeBack(steps []step) error {
 		if err := s.takeBack(t.ctx, t.tx); err != nil {
 			return err
 		}
+		if keep && s.before == nil {
+			if err := t.keepMade(s, last); err != nil {
+				return err
+			}
+		}
 	}
 	return t.exec("DELETE FROM journal_step WHERE step_id > ?", last)
 }
 
+// keepMade writes a row that just went, as the journal noted it behind its last step,
+// into the step that had made it.
+func (t *Tx) keepMade(s step, last int64) error {
+	return t.exec("UPDATE journal_step SET row_after = (SELECT row_before FROM journal_step"+
+		" WHERE step_id > ? AND in_table = ? AND row_key = ? ORDER BY step_id DESC LIMIT 1) WHERE step_id = ?",
+		last, s.table, s.key, s.id)
+}
+
 // step is one row that a write changed.
 type step struct {
+	id     int64
 	table  string
 	key    string
 	before *string // JSON of the columns; nil for a row that the write made
-	after  *string // JSON of the columns; nil for a row that the write deleted
+	after  *string // JSON of the columns; nil for one that the write deleted, or made and that is there
 }
 
 // stepsOf reads the steps of a write in the order in which they were done.
 func stepsOf(ctx context.Context, q queryer, id int64) ([]step, error) {
 	rows, err := q.QueryContext(ctx,
-		"SELECT in_table, row_key, row_before, row_after FROM journal_step WHERE write_id = ? ORDER BY step_id", id)
+		"SELECT step_id, in_table, row_key, row_before, row_after FROM journal_step WHERE write_id = ? ORDER BY step_id", id)
 	if err != nil {
 		return nil, err
 	}
@@ -144,7 +167,7 @@ func stepsOf(ctx context.Context, q queryer, id int64) ([]step, error) {
 	var list []step
 	for rows.Next() {
 		var s step
-		if err := rows.Scan(&s.table, &s.key, &s.before, &s.after); err != nil {
+		if err := rows.Scan(&s.id, &s.table, &s.key, &s.before, &s.after); err != nil {
 			return nil, err
 		}
 		list = append(list, s)

@@ -103,11 +103,120 @@ func TestJournalIsNotExecuted(t *testing.T) {
 				t.Fatal(err)
 			}
 			before := whole(t, s)
+			if _, err := s.Undo(context.Background()); err == nil || !strings.Contains(err.Error(), "is damaged") {
+				t.Errorf("undo of what is not as it was written: %v", err)
+			}
+			// who can write into the file can work out the digest, too
+			resealed(t, s)
 			if _, err := s.Undo(context.Background()); err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("undo: %v, want %q", err, c.want)
 			}
 			same(t, "after a refused undo", whole(t, s), before)
 		})
+	}
+}
+
+// resealed gives the writes of the journal the digests of what stands there.
+func resealed(t *testing.T, s *Store) {
+	t.Helper()
+	c, err := s.Begin(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Rollback()
+	if err := c.change("UPDATE journal_write SET digest = NULL"); err != nil {
+		t.Fatal(err)
+	}
+	if err := sealJournal(context.Background(), c.tx); err != nil {
+		t.Fatal(err)
+	}
+	if err := c.tx.Commit(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// change runs a statement that no command runs.
+func (c *Change) change(query string) error {
+	_, err := c.tx.ExecContext(c.ctx, query)
+	return err
+}
+
+// Every part of a write is covered by its digest, which undo and check look at.
+func TestDamagedJournalIsNoticed(t *testing.T) {
+	for _, change := range []string{
+		"UPDATE journal_write SET what = 'sive'",
+		"UPDATE journal_write SET at = '2027-03-01T18:30:00.000000000Z'",
+		"UPDATE journal_write SET lost = 1",
+		"UPDATE journal_step SET in_table = 'batch'",
+		"UPDATE journal_step SET row_key = row_key || 'x'",
+		"UPDATE journal_step SET row_before = json_set(row_before, '$.note', 'other')",
+		"UPDATE journal_step SET row_after = json_set(row_after, '$.note', 'other')",
+		"DELETE FROM journal_step",
+		"UPDATE journal_write SET digest = NULL",
+		"UPDATE journal_write SET steps = 0",
+	} {
+		s := open(t, filepath.Join(t.TempDir(), "n.db"))
+		a := &trials.Taster{Record: trials.Record{Name: "A"}}
+		saved(t, s, a)
+		a.Note = "changed"
+		saved(t, s, a)
+		if found := s.Check(context.Background()); len(found) != 0 {
+			t.Fatal(found)
+		}
+		if _, err := s.db.Exec(change + " WHERE write_id = 2"); err != nil {
+			t.Fatal(err)
+		}
+		if found := s.Check(context.Background()); len(found) == 0 || found[0].Record != "journal" {
+			t.Errorf("%s: check finds %v", change, found)
+		}
+		if _, err := s.Undo(context.Background()); err == nil {
+			t.Errorf("%s: undone", change)
+		}
+	}
+}
+
+// A new row is not written down in the journal until it goes, and then as it was when
+// its write ended.
+func TestJournalKeepsWhatGoes(t *testing.T) {
+	ctx := context.Background()
+	s := open(t, filepath.Join(t.TempDir(), "n.db"))
+	kept := func() (rows int) {
+		t.Helper()
+		if err := s.db.QueryRow("SELECT count(row_after) FROM journal_step WHERE row_before IS NULL").Scan(&rows); err != nil {
+			t.Fatal(err)
+		}
+		return rows
+	}
+	b := &trials.Batch{Record: trials.Record{Name: "moor"}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 1}
+	err := s.Write(ctx, "both", func(tx *Tx) error {
+		if err := tx.Save(b); err != nil {
+			return err
+		}
+		b.Note = "twice written"
+		return tx.Save(b, &trials.BatchNote{Record: trials.Record{Name: "moor.n1"}, BatchID: b.ID, At: testNow, Text: "x"})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := whole(t, s)
+	for range 2 {
+		if kept() != 0 {
+			t.Errorf("%d rows that are there stand in the journal too", kept())
+		}
+		undone(t, s)
+		if kept() != 2 {
+			t.Errorf("%d rows are kept to be made again, want 2", kept())
+		}
+		if found := s.Check(ctx); len(found) != 0 {
+			t.Errorf("after undo check finds %v", found)
+		}
+		if _, err := s.Redo(ctx); err != nil {
+			t.Fatal(err)
+		}
+		same(t, "made again", whole(t, s), want)
+		if found := s.Check(ctx); len(found) != 0 {
+			t.Errorf("after redo check finds %v", found)
+		}
 	}
 }
 

@@ -220,6 +220,9 @@ func runSteps(ctx context.Context, tx *sql.Tx, list []string, v int) error {
 	if err := fillDigests(ctx, tx); err != nil {
 		return err
 	}
+	if err := sealJournal(ctx, tx); err != nil {
+		return err
+	}
 	if err := makeTriggers(ctx, tx); err != nil {
 		return err
 	}

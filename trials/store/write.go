@@ -71,19 +71,16 @@ func (c *Change) Rollback() { c.tx.Rollback() }
 func (c *Change) Write(what string, f func(*Tx) error) error {
 	defer c.tx.Rollback()
 	t := &Tx{ctx: c.ctx, tx: c.tx, now: c.s.now().UTC()}
+	var id int64
 	err := inTurn(
 		// What was taken back cannot be done again on top of something new.
 		func() error { return t.exec("DELETE FROM journal_write WHERE undone") },
-		func() error {
-			return t.exec("INSERT INTO journal_write (at, what) VALUES (?, ?)", t.now.Format(momentLayout), what)
-		},
+		func() (err error) { id, err = t.newWrite(what); return err },
 		func() error { return f(t) },
-		t.sealReferences,
+		func() error { return t.sealReferences(id) },
+		func() error { return t.sealWrite(id) },
 		// the journal would outgrow the notebook
-		func() error {
-			return t.exec("DELETE FROM journal_write WHERE write_id <= (SELECT max(write_id) FROM journal_write) - ?",
-				keepWrites)
-		},
+		func() error { return t.exec("DELETE FROM journal_write WHERE write_id <= ?", id-keepWrites) },
 		c.tx.Commit,
 	)
 	return c.s.explain(err)
@@ -108,15 +105,19 @@ type Tx struct {
 	deleted bool                         // a record went: SQLite may have changed those that referred to it
 }
 
+// newWrite begins a write in the journal.
+func (t *Tx) newWrite(what string) (id int64, err error) {
+	// the triggers take the highest number for the present write
+	err = t.tx.QueryRowContext(t.ctx, "INSERT INTO journal_write (at, what) VALUES (?, ?) RETURNING write_id",
+		t.now.Format(momentLayout), what).Scan(&id)
+	return id, err
+}
+
 // sealReferences writes the digests of the records that lost a reference with one
-// that went.
-func (t *Tx) sealReferences() error {
+// that went in this write.
+func (t *Tx) sealReferences(id int64) error {
 	if !t.deleted {
 		return nil
-	}
-	var id int64
-	if err := t.tx.QueryRowContext(t.ctx, "SELECT max(write_id) FROM journal_write").Scan(&id); err != nil {
-		return err
 	}
 	return t.sealSteps(id)
 }
