@@ -22,7 +22,7 @@ var mayImport = map[string][]string{
 	"trials/quantity":     {},
 	"trials/catalogue":    {},
 	"report/evidence":     {},
-	"report/field":        {"report/evidence"},
+	"report/field":        {"report/evidence", "report/pooling"},
 	"report/pooling":      {},
 	"report/doseresponse": {"report/evidence", "report/field", "report/pooling"},
 	"report/panel":        {},

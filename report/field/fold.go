@@ -85,9 +85,10 @@ type doseMarks struct {
 // intensities are compared: an old beer that tastes of less may have faded.
 const comparableDays = 21.0
 
-// A peer is what beers have in common whose intensities may be compared: the
-// method, dosed glasses or beer, and the time that the plant was in it.
+// A peer is what beers have in common whose intensities may be compared: who brewed
+// them, the method, dosed glasses or beer, and the time that the plant was in it.
 type peer struct {
+	brewer  string
 	method  string
 	glass   bool
 	contact float64
@@ -113,7 +114,7 @@ func (p *Problem) marksByDose(s evidence.Study) [][]doseMarks {
 	young, at := map[peer]float64{}, map[peer]int{}
 	for _, k := range order {
 		t := s.Trials[p.Trials[k].Index]
-		who := peer{t.Method, t.Kind == evidence.Glass, p.Contact0}
+		who := peer{t.Brewer, t.Method, t.Kind == evidence.Glass, p.Contact0}
 		if Timed(t) {
 			who.contact = *t.ContactDays
 		}

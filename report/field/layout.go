@@ -88,6 +88,7 @@ func (l *layout) run(right LnPrior) {
 	}
 	l.numberSeries()
 	l.numberTimes()
+	l.numberGuests()
 	l.Alpha = l.number(wanted{"alpha", LnPrior{ScaleMean, scaleSD}})
 	l.Theta = l.number(wanted{"theta", LnPrior{0, right.Sd}})
 	l.common = len(l.prior)
@@ -186,6 +187,9 @@ func (l *layout) number(w wanted) int {
 func (l *layout) add(i int, t evidence.Trial) {
 	k := len(l.Trials)
 	l.Trials = append(l.Trials, l.term(i, t))
+	if t.Own() {
+		l.ownCount++
+	}
 	for _, sc := range t.Scores {
 		who := slices.Index(l.Tasters, sc.Taster)
 		if sc.Vote != nil {
@@ -208,6 +212,7 @@ func (l *layout) term(i int, t evidence.Trial) TrialTerm {
 		term.shift(l.known[glassStep(t.Method).key], 1)
 	}
 	l.shiftByTime(&term, t)
+	l.shiftByBrewer(&term, t)
 	term.wide = term.Count
 	for _, w := range l.ofBrew(i, t) {
 		term.shift(l.known[w.key], 1)

@@ -29,10 +29,12 @@ type Problem struct {
 	Trust   []float64 // weight of each taster's answers, 1 but for those who may score at random
 	Panel   []int     // the tasters whose right doses count: all but those who score at random
 
-	Trials []TrialTerm // the dosed trials with scores
+	Trials []TrialTerm // the dosed trials with scores, one's own first
 	Votes  []VoteTerm  // every vote on them
 	Marks  []MarkTerm  // every intensity of them
 	Folded bool        // intensities were there and are left out
+
+	ownCount int // trials that are one's own
 
 	Series    []SeriesTerm // of those who dosed to taste
 	Notes     []NoteTerm   // what they noted
@@ -88,7 +90,8 @@ func NewProblem(s evidence.Study, reference *string) (*Problem, error) {
 	return NewProblemAbout(s, prior, reference), nil
 }
 
-// NewProblemAbout is NewProblem where the prior of the right ln dose is given.
+// NewProblemAbout is NewProblem where the prior of the right ln dose is given. Trials of
+// other brewers, if any, stand behind the own ones.
 func NewProblemAbout(s evidence.Study, prior LnPrior, reference *string) *Problem {
 	p := &Problem{Origin: prior.Mean}
 	p.listTasters(s)

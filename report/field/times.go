@@ -47,7 +47,7 @@ type times struct {
 // newTimes reads ages, contact times and lots off a study.
 func newTimes(s evidence.Study) times {
 	t := times{Age0: UsualAge, Fade: -1, Contact: -1, slow: HardlyFades(s.Attribute)}
-	var ages []float64
+	var ages, own []float64
 	lots := map[string]bool{}
 	for _, tr := range s.Trials {
 		if !tr.Informs() {
@@ -55,16 +55,23 @@ func newTimes(s evidence.Study) times {
 		}
 		if tr.DaysOld != nil && tr.Kind != evidence.Glass {
 			ages = append(ages, min(*tr.DaysOld, OldestAge))
-			t.Oldest = max(t.Oldest, *tr.DaysOld)
+			// what others drank when says nothing of when one's own is drunk
+			if tr.Own() {
+				own = append(own, min(*tr.DaysOld, OldestAge))
+				t.Oldest = max(t.Oldest, *tr.DaysOld)
+			}
 		}
 		if tr.Lot != "" {
 			lots[tr.Lot] = true
 		}
 	}
-	if len(ages) > 0 {
-		slices.Sort(ages)
-		t.Age0 = ages[(len(ages)-1)/2]
-		t.agesDiffer = ages[0] != ages[len(ages)-1]
+	if len(own) == 0 {
+		own = slices.Clone(ages)
+	}
+	if len(own) > 0 {
+		slices.Sort(own)
+		t.Age0 = own[(len(own)-1)/2]
+		t.agesDiffer = slices.ContainsFunc(ages, func(a float64) bool { return a != t.Age0 })
 	}
 	t.drink = t.Age0
 	if s.DrinkAtDays != nil {
