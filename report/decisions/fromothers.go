@@ -17,6 +17,16 @@ const movedBy = 1.1
 // fromOthers reports whether other brewers' trials are in the answer.
 func (h headline) fromOthers() bool { return h.Others != nil && h.Others.Brewers > 0 }
 
+// tastedElsewhere says who has scored where no own beer was.
+func (h headline) tastedElsewhere() string {
+	for _, b := range h.Others.By {
+		if len(b.Shared) > 0 {
+			return "So far your own people have scored beers of other brewers alone."
+		}
+	}
+	return "None of your own people has scored yet: this is what others like."
+}
+
 // movedByOthers reports whether other brewers' trials moved the right dose by so much
 // that it can be tasted.
 func (h headline) movedByOthers() bool {

@@ -26,6 +26,10 @@ func TestHeadlinesWithOthers(t *testing.T) {
 	}{
 		{"no own scores", func(h *headline) { h.Facts.Scored, h.Others = false, others(11) },
 			"None of your own people has scored yet: this is what others like."},
+		{"own people elsewhere", func(h *headline) {
+			h.Facts.Scored, h.Others = false, others(11)
+			h.Others.By = []doseresponse.AnsweredOther{{}, {Shared: []string{"A"}}}
+		}, "So far your own people have scored beers of other brewers alone."},
 		{"moved", func(h *headline) { h.Others = others(9.9) },
 			"Without 24 trials of 3 other brewers the right dose would be 9.9 g/L."},
 		{"moved down", func(h *headline) { h.Others = others(13) },

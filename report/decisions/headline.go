@@ -180,7 +180,7 @@ func (h headline) mind() string {
 	case h.aged():
 		return h.fading()
 	case !f.Scored && h.fromOthers():
-		return "None of your own people has scored yet: this is what others like."
+		return h.tastedElsewhere()
 	case !f.Scored:
 		return "No beer has been scored yet: this rests on advice alone."
 	case h.movedByOthers():

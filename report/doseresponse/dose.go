@@ -179,11 +179,12 @@ func goldenMax(f func(float64) float64, lo, hi float64) float64 {
 // side returns -1 when every vote is too little, +1 when every one is too
 // much, and else 0. Who dosed to taste found both sides.
 func (p *Posterior) side() int {
-	if len(p.prob.Votes) == 0 || len(p.prob.Notes) > 0 {
+	own := p.prob.OwnVotes()
+	if len(own) == 0 || len(p.prob.Notes) > 0 {
 		return 0
 	}
-	first := p.prob.Votes[0].Vote
-	for _, v := range p.prob.Votes {
+	first := own[0].Vote
+	for _, v := range own {
 		if v.Vote != first {
 			return 0
 		}

@@ -48,6 +48,9 @@ func drawField(t *rapid.T) (*field.Field, []float64) {
 		days := rapid.Float64Range(5, 150).Draw(t, "days")
 		tr.DaysOld, tr.ContactDays, tr.Lot = &days, &days, rapid.SampledFrom([]string{"", "a", "b"}).Draw(t, "lot")
 	}
+	if last := len(s.Trials) - 1; last > 0 && rapid.Bool().Draw(t, "guest") {
+		s.Trials[last].Brewer, s.Trials[last].Lot, s.Trials[last].ContactDays = "Brewer B", "", nil
+	}
 	s.DosedToTaste = rapid.SliceOfN(rapid.Custom(drawSeries), 0, 3).Draw(t, "series")
 	if err := s.Validate(); err != nil {
 		t.Fatal(err)

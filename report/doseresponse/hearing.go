@@ -12,14 +12,46 @@ import (
 
 // This file hears what other brewers' trials say of the right dose. Each of them is
 // fitted alone and gives one number; their votes stay out of the own field, and with
-// it out of camps, liking, refused doses and verdicts.
+// it out of camps, liking, refused doses and verdicts. Only where half of the own panel
+// or more scored at another brewer's do the votes of those people come into the field;
+// the strangers' votes there are then of no use (adding them gained nothing in
+// simulation).
 
 // A hearing is what came of the other brewers of a study.
 type hearing struct {
-	by      []otherBrewer   // in order of name
-	said    *pooling.Pooled // what those who count say of the own right ln dose; nil when nobody counts
-	without *Posterior      // the own study by itself; nil when it says nothing
-	people  int             // of the own panel
+	by      []otherBrewer    // in order of name
+	said    *pooling.Pooled  // what strangers say of the own right ln dose; nil when none counts
+	shared  *pooling.Word    // what one's own people found at others'; nil when they did not count
+	guests  []evidence.Trial // the beers that they found it in
+	without *Posterior       // the own study by itself; nil when it says nothing
+	people  []string         // the own panel; none is known when nobody has scored
+}
+
+// told returns what all of the others who count say together; ok is false when nobody
+// counts.
+func (h *hearing) told() (w pooling.Word, ok bool) {
+	switch {
+	case h.said != nil && h.shared != nil:
+		return pooling.Both(h.said.Word, *h.shared), true
+	case h.said != nil:
+		return h.said.Word, true
+	case h.shared != nil:
+		return *h.shared, true
+	}
+	return w, false
+}
+
+// worth returns how many single brews of one's own all of it is worth.
+func (h *hearing) worth() float64 {
+	people := len(h.people)
+	if people == 0 {
+		people = field.UnnamedPanel
+	}
+	w, ok := h.told()
+	if !ok {
+		return 0
+	}
+	return w.Worth(people)
 }
 
 // An otherBrewer is what became of one brewer's trials.
@@ -28,6 +60,7 @@ type otherBrewer struct {
 	trials, tasters int          // with votes or intensities of dosed beers, or as printed
 	right           pooling.Word // their right ln dose, by their method
 	word            pooling.Word // the same for the method that is asked for
+	shared          []string     // of the own panel who scored there, if they are half of it or more
 	why             string       // they are left out; "" when they count
 }
 
@@ -42,34 +75,52 @@ const (
 // what the others say in the prior of the right dose. The study is in order.
 func fitShared(s evidence.Study, o Options) (*Posterior, error) {
 	own := s.Alone()
-	h := &hearing{people: len(s.People())}
-	if h.people == 0 {
-		h.people = field.UnnamedPanel
-	}
+	h := &hearing{people: s.People()}
 	if o.Method == nil {
 		o.Method = methodOfOthers(s, own)
 	}
 	about, ok := field.ClaimPrior(own)
 	// without claims and own scores the others may still say something
 	if ok {
-		h.without = infer(own, o, beliefs{about, field.ClaimParts(own)})
+		h.without = infer(own, o, beliefs{about: about, parts: field.ClaimParts(own)})
 		o.Method = &h.without.prob.Reference
 	}
 	h.listen(s, own, o)
+	told, heard := h.told()
 	switch {
-	case h.said == nil && h.without == nil:
+	case !heard && h.without == nil:
 		return nil, evidence.ErrNotEnough
-	case h.said == nil:
+	case !heard:
 		h.without.heard = h
 		return h.without, nil
 	}
-	heard := field.LnPrior{Mean: h.said.Mean, Sd: math.Sqrt(h.said.Var)}
 	if !ok {
-		about = field.LnPrior{Mean: heard.Mean, Sd: pooling.PriorSD}
+		about = field.LnPrior{Mean: told.Mean, Sd: pooling.PriorSD}
 	}
-	p := infer(own, o, beliefs{about, field.HeardParts(own, about, heard)})
+	p := infer(own, o, h.beliefs(own, about))
 	p.heard = h
 	return p, nil
+}
+
+// beliefs returns what the others bring to the own trials. Who scores at random is told
+// by the own trials alone.
+func (h *hearing) beliefs(own evidence.Study, about field.LnPrior) beliefs {
+	b := beliefs{about: about, guests: h.guests, parts: []field.PriorPart{{LnPrior: about, Weight: 1}}}
+	switch {
+	case h.said != nil:
+		b.parts = field.HeardParts(own, about, field.LnPrior{Mean: h.said.Mean, Sd: math.Sqrt(h.said.Var)})
+	case len(own.ClaimsGPerL) > 0:
+		b.parts = field.ClaimParts(own)
+	}
+	if len(h.guests) > 0 {
+		b.strays = map[string]float64{}
+		if h.without != nil {
+			for i, name := range h.without.prob.Tasters {
+				b.strays[name] = h.without.strays[i]
+			}
+		}
+	}
+	return b
 }
 
 // methodOfOthers returns the method that others brewed most, of equals the first by
@@ -107,24 +158,68 @@ func (h *hearing) listen(s, own evidence.Study, o Options) {
 	for _, d := range s.Others {
 		printed[d.Brewer] = d
 	}
-	var words []pooling.Word
+	var strangers, shared []pooling.Word
 	for _, name := range s.Brewers() {
 		b := otherBrewer{name: name}
 		// who shows the trials need not be taken at their word
 		if ask.Trials = s.Of(name); len(ask.Trials) > 0 {
+			b.tastedBy(h.people, ask.Trials)
 			b.fromTrials(ask, o)
 		} else {
 			b.fromPrinted(printed[name], o)
 		}
-		if b.why == "" {
-			words = append(words, b.word)
+		switch {
+		case b.why != "":
+		case len(b.shared) > 0:
+			shared = append(shared, b.word)
+			h.guests = append(h.guests, b.asGuests(ask.Trials)...)
+		default:
+			strangers = append(strangers, b.word)
 		}
 		h.by = append(h.by, b)
 	}
-	if len(words) > 0 {
-		said := pooling.Pool(words)
+	if len(strangers) > 0 {
+		said := pooling.Pool(strangers)
 		h.said = &said
 	}
+	if len(shared) > 0 {
+		said := pooling.PoolShared(shared)
+		h.shared = &said
+	}
+}
+
+// tastedBy finds out who of the own panel scored the trials, and leaves the scores to
+// them when they are half of the panel or more: one of four gained nothing in
+// simulation.
+func (b *otherBrewer) tastedBy(people []string, trials []evidence.Trial) {
+	voters := evidence.Voters(trials)
+	ours := slices.DeleteFunc(slices.Clone(people), func(name string) bool { return !slices.Contains(voters, name) })
+	if len(ours) == 0 || 2*len(ours) < len(people) {
+		return
+	}
+	b.shared = ours
+	for i := range trials {
+		trials[i].Scores = slices.DeleteFunc(slices.Clone(trials[i].Scores), func(sc evidence.Score) bool {
+			return !slices.Contains(ours, sc.Taster)
+		})
+	}
+}
+
+// asGuests returns the trials as rows of the own field. Their lots, times and brews are
+// not those of one's own: what differs there is in the two numbers that they have.
+func (b *otherBrewer) asGuests(trials []evidence.Trial) []evidence.Trial {
+	var list []evidence.Trial
+	for _, t := range trials {
+		if !t.Informs() {
+			continue
+		}
+		t.Brewer, t.Lot, t.ContactDays, t.Conditions = b.name, "", nil, nil
+		if t.Group != "" {
+			t.Group = b.name + "\x00" + t.Group
+		}
+		list = append(list, t)
+	}
+	return list
 }
 
 // question returns the study that another brewer's trials are fitted in: with the own
@@ -146,7 +241,7 @@ func (h *hearing) question(own evidence.Study) evidence.Study {
 // fromTrials fits the trials of one brewer alone, with the prior N(middle of the
 // claims, 1.5^2), and takes that prior out again.
 func (b *otherBrewer) fromTrials(s evidence.Study, o Options) {
-	s.Trials = slices.DeleteFunc(s.Trials, func(t evidence.Trial) bool { return !t.Informs() })
+	s.Trials = slices.DeleteFunc(slices.Clone(s.Trials), func(t evidence.Trial) bool { return !t.Informs() })
 	b.trials, b.tasters = len(s.Trials), len(evidence.Voters(s.Trials))
 	if b.trials == 0 {
 		b.why = nobodyScored
@@ -159,7 +254,7 @@ func (b *otherBrewer) fromTrials(s evidence.Study, o Options) {
 	if another {
 		o.Method = nil
 	}
-	p := infer(s, o, beliefs{middle, []field.PriorPart{{LnPrior: middle, Weight: 1}}})
+	p := infer(s, o, beliefs{about: middle, parts: []field.PriorPart{{LnPrior: middle, Weight: 1}}})
 	mean, variance := p.thetaMoments()
 	word, learnt := pooling.TakenOut(mean, variance, middle.Mean)
 	switch {
@@ -205,4 +300,10 @@ func (p *Posterior) thetaMoments() (mean, variance float64) {
 }
 
 // hears reports whether other brewers' trials are in the prior.
-func (p *Posterior) hears() bool { return p.heard != nil && p.heard.said != nil }
+func (p *Posterior) hears() bool {
+	if p.heard == nil {
+		return false
+	}
+	_, ok := p.heard.told()
+	return ok
+}

@@ -230,3 +230,95 @@ func TestOthersDiffer(t *testing.T) {
 		}
 	}
 }
+
+// atOthers makes trials those of another brewer at which the tasters A, B, C ... scored.
+func atOthers(brewer string, list ...evidence.Trial) []evidence.Trial {
+	for i := range list {
+		list[i].ID, list[i].Brewer = brewer+" "+list[i].ID, brewer
+	}
+	return list
+}
+
+// Half of the own panel or more at another brewer's table: their votes count, those of
+// strangers there do not, and less than half is as strangers are.
+func TestOwnPeopleAtOthers(t *testing.T) {
+	s := eightfold(atOthers("Brewer B", jarsAbout(4)...)...)
+	s.Panel = []string{"A", "B", "C", "D", "E", "F", "G", "H"}
+	shared := mustFit(t, s, Options{})
+	a := shared.Answer()
+	if got := a.Others.By[0].Shared; !slices.Equal(got, []string{"A", "B", "C", "D"}) ||
+		!slices.Contains(a.WarningCodes, sharedCode) || slices.Contains(a.WarningCodes, noOwnScoresCode) {
+		t.Errorf("shared by %v, codes %v", got, a.WarningCodes)
+	}
+	for i := range s.Trials {
+		s.Trials[i].Scores = append(s.Trials[i].Scores, score("Z", 1, 9))
+	}
+	if got := mustFit(t, s, Options{}).RightDose(); !reflect.DeepEqual(got, a.RightDose) {
+		t.Errorf("with a stranger at the table %v, want %v", got, a.RightDose)
+	}
+	s.Panel = append(s.Panel, "I")
+	a = mustFit(t, s, Options{}).Answer()
+	if len(a.Others.By[0].Shared) > 0 || slices.Contains(a.WarningCodes, sharedCode) || a.Others.By[0].Tasters != 5 {
+		t.Errorf("four of nine: %+v", a.Others.By[0])
+	}
+}
+
+// Own people's votes at others' narrow the answer more than strangers' do, and yet are no
+// verdict: no dose is refused, none is to be brewed again, nothing is settled by them.
+func TestVotesAtOthersAreNoVerdict(t *testing.T) {
+	jars := append(jarsAbout(4), trial("5", 4, 0, 0, 0, 0), trial("6", 4.1, 0, 0, 0, 0), trial("7", 3.9, 0, 0, 0, 0))
+	strangers := mustFit(t, eightfold(byOther("Brewer B", slices.Clone(jars)...)...), Options{})
+	s := eightfold(atOthers("Brewer B", jarsAbout(4)...)...)
+	s.Panel = []string{"A", "B", "C", "D"}
+	p := mustFit(t, s, Options{})
+	a := p.Answer()
+	width := func(p *Posterior) float64 { return *p.RightDose().High / *p.RightDose().Low }
+	if width(p) >= width(strangers) {
+		t.Errorf("own people x%.1f, strangers x%.1f", width(p), width(strangers))
+	}
+	if a.Verdict != Try || p.side() != 0 || p.refused() != (refusedDoses{0, math.Inf(1)}) || len(a.Camps) > 0 ||
+		a.PAnyDoseLiked != nil || len(p.brewedDoses()) > 0 || a.Facts.Scored {
+		t.Errorf("%s, side %d, refused %v, camps %v, liked %v, again %v, scored %v", a.Verdict, p.side(), p.refused(),
+			a.Camps, a.PAnyDoseLiked, p.brewedDoses(), a.Facts.Scored)
+	}
+	if p.Memory() == nil || len(p.Memory()) > 0 {
+		t.Errorf("remembered %v", p.Memory())
+	}
+}
+
+// With own brews beside them the votes at others' count less than the same votes at
+// home, and all figures of the own beers are those of the own beers alone.
+func TestOwnBrewsBesideGuests(t *testing.T) {
+	own := []evidence.Trial{trial("a", 2, 0, -1, 0, 0), trial("b", 3, 0, 0, 1, 0)}
+	s := eightfold(slices.Concat(own, atOthers("Brewer B", jarsAbout(6)...))...)
+	p := mustFit(t, s, Options{})
+	alone := mustFit(t, eightfold(own...), Options{}).RightDose()
+	home := jarsAbout(6)
+	atHome := mustFit(t, eightfold(slices.Concat(own, home)...), Options{}).RightDose()
+	if v := p.RightDose().Value; !(alone.Value < v && v < atHome.Value) {
+		t.Errorf("%.2f g/L, alone %.2f, as votes at home %.2f", v, alone.Value, atHome.Value)
+	}
+	if lo, hi := p.triedRange(); lo != 2 || hi != 3 || len(p.brewedDoses()) != 2 {
+		t.Errorf("tried %g to %g, brewed %v", lo, hi, p.brewedDoses())
+	}
+	if votes, beers := p.study.VotesCast(); votes != 8 || beers != 2 {
+		t.Errorf("%d votes on %d beers", votes, beers)
+	}
+	s = eightfold(append(atOthers("Brewer B", jarsAbout(6)...), trial("a", 2, -1, -1, -1, -1))...)
+	if p := mustFit(t, s, Options{}); p.side() != -1 || p.refused().tooLittle != 2 {
+		t.Errorf("side %d, refused %v", p.side(), p.refused())
+	}
+}
+
+// By hand: a shared brewer whose word has the variance v is worth 0.17/(v + 2 x 0.45^2)
+// with four tasters, beside a stranger of v' the two precisions add.
+func TestWorthOfSharedAndStrangers(t *testing.T) {
+	s := eightfold(slices.Concat(atOthers("Brewer B", jarsAbout(4)...), byOther("Brewer C", jarsAbout(5)...))...)
+	s.Panel = []string{"A", "B", "C", "D"}
+	p := mustFit(t, s, Options{})
+	v := []float64{p.heard.by[0].word.Var, p.heard.by[1].word.Var}
+	want := 0.17/(v[0]+0.405) + 0.17/(v[1]+0.72)
+	if a := p.Answer().Others; math.Abs(a.Worth-want) > 1e-9 || *a.SD != 0.6 || a.Brewers != 2 || a.Trials != 8 {
+		t.Errorf("worth %g, want %g; %+v", a.Worth, want, a)
+	}
+}

@@ -47,6 +47,10 @@ func TestLayout(t *testing.T) {
 		{"two methods in a brew", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0.24),
 			with("b", "B", "contact", evidence.Jar, 0)},
 			[][]float64{{0.18, 0.24}, {0.18, 0.5}}, 5},
+		// what the beers of all other brewers share, and those of one: 0.45 each
+		{"other brewers", []evidence.Trial{with("a", "B", "tea", evidence.Jar, 0), byOther("Brewer B",
+			with("b", "", "tea", evidence.Jar, 0))[0], byOther("Brewer C", with("c", "", "tea", evidence.Jar, 0))[0]},
+			[][]float64{{0.18}, {0.18, 0.45, 0.45}, {0.18, 0.45, 0.45}}, 8},
 		{"glasses", []evidence.Trial{with("a", "", "tea", evidence.Glass, 0), with("b", "", "tea", evidence.Glass, 0.2)},
 			[][]float64{{0.40}, {0.20, 0.40}}, 4},
 	}

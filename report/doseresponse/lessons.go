@@ -76,7 +76,7 @@ const maxRepeat = 24
 func (p *Posterior) repeatable() []field.TrialTerm {
 	var list []field.TrialTerm
 	at := map[string]int{}
-	for _, term := range p.prob.Trials {
+	for _, term := range p.prob.OwnTrials() {
 		t := p.study.Trials[term.Index]
 		if t.Kind == evidence.Glass {
 			continue

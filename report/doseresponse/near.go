@@ -110,7 +110,7 @@ func (p *Posterior) weighNear() likedNear {
 func (p *Posterior) newLikedModel() *likedModel {
 	m := &likedModel{Posterior: p}
 	term := map[int]int{}
-	for k, t := range p.prob.Trials {
+	for k, t := range p.prob.OwnTrials() {
 		term[t.Index] = k
 	}
 	for i, t := range p.study.Trials {

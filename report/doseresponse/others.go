@@ -47,6 +47,7 @@ func (p *Posterior) answerOthers() *AnswerOthers {
 	for _, b := range h.by {
 		one := AnsweredOther{Brewer: b.name, Trials: b.trials, Tasters: b.tasters, Shared: []string{},
 			Used: b.why == "", Why: b.why}
+		one.Shared = append(one.Shared, b.shared...)
 		if one.Used {
 			one.Right = statedWord(b.right)
 			a.Brewers++
@@ -59,10 +60,13 @@ func (p *Posterior) answerOthers() *AnswerOthers {
 		a.Without = &e
 	}
 	if h.said != nil {
-		a.SD, a.Worth, a.Right = &h.said.SD, h.said.Worth(h.people), statedWord(h.said.Word)
-		if z, ok := h.apart(); ok {
-			a.Z = &z
-		}
+		a.SD = &h.said.SD
+	}
+	if told, ok := h.told(); ok {
+		a.Worth, a.Right = h.worth(), statedWord(told)
+	}
+	if z, ok := h.apart(); ok {
+		a.Z = &z
 	}
 	return a
 }
@@ -70,7 +74,7 @@ func (p *Posterior) answerOthers() *AnswerOthers {
 // OfOthers reports whether a warning is of other brewers' trials.
 func (w Warning) OfOthers() bool {
 	switch w.Code {
-	case noOwnScoresCode, fromOthersCode, othersDifferCode, otherLeftOutCode:
+	case noOwnScoresCode, fromOthersCode, sharedCode, othersDifferCode, otherLeftOutCode:
 		return true
 	}
 	return false
@@ -87,12 +91,13 @@ func statedWord(w pooling.Word) *figure.Stated {
 // apart returns how many SDs what the others say lies above what the own trials say;
 // ok is false without own scores.
 func (h *hearing) apart() (z float64, ok bool) {
-	if h.said == nil || h.without == nil || !h.without.scored() {
+	told, ok := h.told()
+	if !ok || h.without == nil || !h.without.scored() {
 		return 0, false
 	}
 	p := h.without
 	mean, sd := p.draws.Moments(p.draws.Psi)
-	return h.said.Apart(pooling.Word{Mean: mean + p.prob.Origin, Var: sd * sd}), true
+	return told.Apart(pooling.Word{Mean: mean + p.prob.Origin, Var: sd * sd}), true
 }
 
 // whose names the brewers who count, or says how many they are.
@@ -139,10 +144,33 @@ func (p *Posterior) warnFromOthers() string {
 
 // warnNoOwnScores tells that no own taster stands behind the answer.
 func (p *Posterior) warnNoOwnScores() string {
-	if !p.hears() || p.scored() {
+	if !p.hears() || p.scored() || len(p.heard.guests) > 0 {
 		return ""
 	}
 	return "none of your own people has scored yet: this is what others like"
+}
+
+// warnShared tells whose trials the own panel scored.
+func (p *Posterior) warnShared() string {
+	if p.heard == nil {
+		return ""
+	}
+	var list []string
+	for _, b := range p.heard.by {
+		if b.why == "" && len(b.shared) > 0 {
+			list = append(list, fmt.Sprintf("%s's %s were tasted by %s of your own people: their votes count as yours",
+				b.name, counted(b.trials, "trial"), listed(b.shared)))
+		}
+	}
+	return strings.Join(list, "; ")
+}
+
+// listed joins names by commas and a last "and".
+func listed(names []string) string {
+	if len(names) == 1 {
+		return names[0]
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
 
 // warnOthersDiffer tells that the own panel found another dose than the others did.
@@ -158,8 +186,9 @@ func (p *Posterior) warnOthersDiffer() string {
 	if names := p.heard.whose(); len(names) == 1 {
 		theirs = names[0] + "'s"
 	}
+	told, _ := p.heard.told()
 	return fmt.Sprintf("your panel and %s differ: %s against %s; those count for little", theirs,
-		number(p.heard.without.RightDose().Value), grams(math.Exp(p.heard.said.Mean)))
+		number(p.heard.without.RightDose().Value), grams(math.Exp(told.Mean)))
 }
 
 // warnLeftOut names the trials of others that are left out, and why.

@@ -86,29 +86,35 @@ func Fit(s evidence.Study, o Options) (*Posterior, error) {
 	if !ok {
 		return nil, evidence.ErrNotEnough
 	}
-	return infer(s, o, beliefs{prior, field.ClaimParts(s)}), nil
+	return infer(s, o, beliefs{about: prior, parts: field.ClaimParts(s)}), nil
 }
 
-// beliefs are the prior of the right ln dose: about where it is, and the parts.
+// beliefs are what is brought to the own trials: the prior of the right ln dose, about
+// where it is and its parts, and trials of others at which the own panel scored.
 type beliefs struct {
-	about field.LnPrior
-	parts []field.PriorPart
+	about  field.LnPrior
+	parts  []field.PriorPart
+	guests []evidence.Trial
+	// strays are the chances of tasters to score at random, by name; nil: to be found.
+	strays map[string]float64
 }
 
 // infer returns the posterior of a study of own trials alone, which is in order.
 func infer(s evidence.Study, o Options, b beliefs) *Posterior {
-	prob := field.NewProblemAbout(s, b.about, o.Method)
+	all := s
+	all.Trials = slices.Concat(s.Trials, b.guests)
+	prob := field.NewProblemAbout(all, b.about, o.Method)
 	p := &Posterior{study: s, prob: prob, prior: b.about}
 	f := field.NewField(prob)
 	// a target needs the slope of the intensities even where none were scored
-	all, flat := p.grid(o, b.parts)
-	p.points = field.Laplace(f, all, flat)
+	nodes, flat := p.grid(o, b.parts)
+	p.points = field.Laplace(f, nodes, flat)
 	p.strays = make([]float64, len(prob.Tasters))
 	if !o.plain {
-		p.strays = suspect(f, p.points)
+		p.strays = b.suspected(f, p.points)
 		if distrust(prob, p.strays) {
 			f.Whole = false
-			p.points = field.Laplace(f, all, flat)
+			p.points = field.Laplace(f, nodes, flat)
 		}
 	}
 	rng := rand.New(rand.NewPCG(o.Seed, 1))
@@ -134,9 +140,21 @@ func infer(s evidence.Study, o Options, b beliefs) *Posterior {
 	return p
 }
 
-// scored reports whether a dosed beer has a vote or an intensity, or somebody dosed
-// a glass to taste.
-func (p *Posterior) scored() bool { return len(p.prob.Trials)+len(p.prob.Series) > 0 }
+// suspected returns the chance of each taster to score at random.
+func (b beliefs) suspected(f *field.Field, points []field.Point) []float64 {
+	if b.strays == nil {
+		return suspect(f, points)
+	}
+	list := make([]float64, len(f.Tasters))
+	for i, name := range f.Tasters {
+		list[i] = b.strays[name]
+	}
+	return list
+}
+
+// scored reports whether an own dosed beer has a vote or an intensity, or somebody
+// dosed a glass to taste.
+func (p *Posterior) scored() bool { return len(p.prob.OwnTrials())+len(p.prob.Series) > 0 }
 
 // grid returns the nodes of the grid: the ordinary ones by family, and those in
 // which the answers ignore the dose.

@@ -59,7 +59,7 @@ func (p *Posterior) contactOf(k int) float64 {
 // steepings lists the brews that were tasted by contact time, by dose and brew.
 func (p *Posterior) steepings() []steeping {
 	var list []steeping
-	for k, term := range p.prob.Trials {
+	for k, term := range p.prob.OwnTrials() {
 		t := p.study.Trials[term.Index]
 		little, right, much := t.Votes()
 		if !field.Timed(t) || little+right+much == 0 {

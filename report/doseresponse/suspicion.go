@@ -122,7 +122,7 @@ func (p *Posterior) warnGlasses() string {
 	if !p.scored() {
 		return ""
 	}
-	for _, t := range p.prob.Trials {
+	for _, t := range p.prob.OwnTrials() {
 		if p.study.Trials[t.Index].Kind != evidence.Glass {
 			return ""
 		}
@@ -167,7 +167,7 @@ const vagueDoseSD = 0.3
 // factor exp(1.645 SD).
 func (p *Posterior) warnDoses() string {
 	var vague []string
-	for _, t := range p.prob.Trials {
+	for _, t := range p.prob.OwnTrials() {
 		if s := p.study.Trials[t.Index]; s.DoseSDLn >= vagueDoseSD {
 			vague = append(vague, fmt.Sprintf("%s (a factor of %s either way)",
 				evidence.TrialName(s, t.Index), number(math.Exp(1.645*s.DoseSDLn))))

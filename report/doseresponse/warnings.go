@@ -28,6 +28,7 @@ const (
 	noScoresCode        = "no_scores"         // the claims are all there is
 	noOwnScoresCode     = "no_own_scores"     // others' trials are all there is beside them
 	fromOthersCode      = "from_others"       // what others' trials say, and the answer without them
+	sharedCode          = "others_shared"     // one's own people scored at another brewer's
 	othersDifferCode    = "others_differ"     // the own panel found another dose than they did
 	otherLeftOutCode    = "other_left_out"    // trials of another brewer that do not count
 	benchFirstCode      = "bench_first"       // they lie too far apart for a batch
@@ -72,6 +73,7 @@ func (p *Posterior) warnings() []Warning {
 		{noScoresCode, p.warnNoScores},
 		{noOwnScoresCode, p.warnNoOwnScores},
 		{fromOthersCode, p.warnFromOthers},
+		{sharedCode, p.warnShared},
 		{othersDifferCode, p.warnOthersDiffer},
 		{otherLeftOutCode, p.warnLeftOut},
 		{benchFirstCode, p.warnBenchFirst},
@@ -180,14 +182,14 @@ func (p *Posterior) warnOneTaster() string {
 // ([1] section 2.1).
 func (p *Posterior) warnSlope() string {
 	// a series goes over both ends of "just right" by itself
-	if len(p.prob.Trials) == 0 || len(p.prob.Notes) > 0 {
+	if len(p.prob.OwnTrials()) == 0 || len(p.prob.Notes) > 0 {
 		return ""
 	}
 	lo, hi := p.triedRange()
 	if hi/lo >= field.SpreadFactor {
 		return ""
 	}
-	if len(p.prob.Trials) == 1 {
+	if len(p.prob.OwnTrials()) == 1 {
 		return "one dosed beer: how fast the votes change with the dose is assumed, not measured"
 	}
 	return fmt.Sprintf("all doses lie within x%g of each other: "+
@@ -199,7 +201,7 @@ func (p *Posterior) warnSlope() string {
 // intensities; without any, low is infinite and high 0.
 func (p *Posterior) triedRange() (lo, hi float64) {
 	lo, hi = math.Inf(1), 0
-	for _, t := range p.prob.Trials {
+	for _, t := range p.prob.OwnTrials() {
 		d := p.study.Trials[t.Index].DoseGPerL
 		lo, hi = min(lo, d), max(hi, d)
 	}
