@@ -96,6 +96,9 @@ type Entry struct {
 	Scores     []Score      // new, or replacing one with the same ID
 	Notes      []TasterNote // free text of tasters
 	Replaced   int          // how many scores were there before
+
+	Withdrawn      []Score      // scores that go, since there is no answer any more; see Revise
+	WithdrawnNotes []TasterNote // notes that go
 }
 
 // Enter works out what a list of marks writes into a tasting. A taster who has
@@ -286,6 +289,12 @@ func (n *Notebook) CheckClose(t Tasting) error {
 // it without reading everything again.
 func (n *Notebook) Took(e Entry) {
 	n.Tasters = append(n.Tasters, e.NewTasters...)
+	n.Scores = slices.DeleteFunc(n.Scores, func(s Score) bool {
+		return slices.ContainsFunc(e.Withdrawn, func(x Score) bool { return x.ID == s.ID })
+	})
+	n.TasterNotes = slices.DeleteFunc(n.TasterNotes, func(s TasterNote) bool {
+		return slices.ContainsFunc(e.WithdrawnNotes, func(x TasterNote) bool { return x.ID == s.ID })
+	})
 	// one map for all: a search for each score grows with the square of the scores
 	place := make(map[string]int, len(n.Scores))
 	for i, s := range n.Scores {
@@ -298,5 +307,7 @@ func (n *Notebook) Took(e Entry) {
 			n.Scores = append(n.Scores, s)
 		}
 	}
-	n.TasterNotes = append(n.TasterNotes, e.Notes...)
+	for _, x := range e.Notes {
+		n.TasterNotes = Replaced(n.TasterNotes, x, func(x TasterNote) string { return x.ID })
+	}
 }

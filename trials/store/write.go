@@ -379,6 +379,8 @@ func (t *Tx) Delete(record any) error {
 		return kept(tasters.remove(t.ctx, t.tx, r.ID), "taster "+r.Name)
 	case trials.Score:
 		return scores.remove(t.ctx, t.tx, r.ID)
+	case trials.TasterNote:
+		return tasterNotes.remove(t.ctx, t.tx, r.ID)
 	case trials.Place:
 		return places.remove(t.ctx, t.tx, r.ID)
 	case trials.Dosing:
@@ -458,6 +460,8 @@ func (t *Tx) SaveEntry(e *trials.Entry) error {
 	return inTurn(
 		// the tasters first, for scores refer to them
 		func() error { return saveEach(t, e.NewTasters) },
+		func() error { return deleteEach(t, e.Withdrawn) },
+		func() error { return deleteEach(t, e.WithdrawnNotes) },
 		func() error { return saveEach(t, e.Scores) },
 		func() error { return saveEach(t, e.Notes) },
 	)
