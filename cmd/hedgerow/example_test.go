@@ -64,9 +64,9 @@ tasting score kitchen --taster A --serving 1 floral=3`,
 	"tasting show": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9`,
 }
 
-// slow are the commands that are run by their scripts alone; here their examples
+// slow are the commands that are run by their scripts or tests alone; here their examples
 // are only read.
-var slow = map[string]bool{"demo": true, "verify": true}
+var slow = map[string]bool{"demo": true, "verify": true, "tasting serve": true}
 
 // files are what the examples read.
 var files = map[string]string{

@@ -41,6 +41,7 @@ var mayImport = map[string][]string{
 	"report/wording":  {"trials", "trials/steeps", "trials/ledger", "trials/quantity", "report/document"},
 	"report/evenings": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording",
 		"report/panel"},
+	"report/phones": {"trials"},
 	"report/decisions": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/quantity",
 		"report/document", "report/wording", "report/doseresponse", "report/evidence", "report/panel"},
 	"report/plans": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/quantity",
@@ -50,7 +51,7 @@ var mayImport = map[string][]string{
 		"report/document", "report/wording", "report/evenings", "report/decisions", "report/doseresponse", "report/panel"},
 	"report/standing": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording"},
 	"cmd/hedgerow": {"report", "report/standing", "report/document", "report/wording", "report/evenings",
-		"report/decisions", "report/plans", "trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store",
+		"report/phones", "report/decisions", "report/plans", "trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store",
 		"trials/quantity", "trials/moment", "trials/idiom", "trials/sheets", "trials/exchange"},
 }
 
@@ -67,6 +68,8 @@ var onlyIn = map[string][]string{
 	"github.com/spf13/cobra":       {"cmd/hedgerow"},
 	"github.com/jedib0t/go-pretty": {"report/document"},
 	"golang.org/x/term":            {"cmd/hedgerow"},
+	"net/http":                     {"report/phones"},
+	"rsc.io/qr":                    {"report/phones"},
 }
 
 // Every file of every package, tests included, keeps to the diagram; a package
