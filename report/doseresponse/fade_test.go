@@ -134,3 +134,26 @@ func TestOneBeerOnTwoDays(t *testing.T) {
 		t.Errorf("%d shared numbers, want 5", p.prob.Shared)
 	}
 }
+
+// A beer that was right for four of five at 95 days may not be brewed again for a beer
+// drunk at 90 days where other beers of its own method, tasted young, put the best dose a
+// third higher: they bracket it, and only another method's votes must not move a beer.
+func TestOwnMethodBracketsAtAnotherAge(t *testing.T) {
+	at := func(id string, dose, days float64, method, group string, votes ...int) evidence.Trial {
+		return with(spoken(id, dose, votes...), func(t *evidence.Trial) {
+			t.DaysOld, t.Method, t.Group = &days, method, group
+		})
+	}
+	drink := 90.0
+	s := eightfold(at("a", 2.4, 42, "tea", "A", 0, 0, 0, -1, 0), at("a@95d", 2.4, 95, "tea", "A", 0, 0, 0, -1, 0),
+		at("b", 3.1, 43, "tea", "B", 0, 0, 0, 0, 0), at("c", 4.6, 42, "tea", "C", 0, 1, 0, 1, 1),
+		at("d", 2.7, 43, "cold tea", "B", -1, 0, -1, 0, 0))
+	s.DrinkAtDays = &drink
+	p := mustFit(t, s, Options{})
+	if d := p.NextDose().DoseGPerL; p.verdict() == Repeat && d == 2.4 {
+		t.Errorf("brew %.1f g/L again, though the right dose is %.2f", d, p.RightDose().Value)
+	}
+	if off := math.Abs(p.relative(2.4) - p.best); off < math.Log(againFactor) || off > math.Log(againFarther) {
+		t.Errorf("the best dose %.2f does not put the rule to the test", p.dose(p.best))
+	}
+}

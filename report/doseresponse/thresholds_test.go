@@ -80,6 +80,8 @@ func TestVerdictThresholds(t *testing.T) {
 		{"no limit", set(func(g *grounds) { g.both = 0.24 }), Try},
 		{"regret 2.9 %", set(func(g *grounds) { g.regret = 0.029 }), Settled},
 		{"regret 3.1 %", set(func(g *grounds) { g.regret = 0.031 }), Try},
+		{"little regret of votes that may ignore the dose", set(func(g *grounds) { g.regret, g.ignored = 0.02, 0.16 }), Try},
+		{"little regret, hardly a doubt", set(func(g *grounds) { g.regret, g.ignored = 0.02, 0.14 }), Settled},
 		{"settled before again", set(func(g *grounds) { g.regret, g.again = 0.029, true }), Settled},
 		{"again", set(func(g *grounds) { g.again = true }), Repeat},
 	} {

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"hedgerow/report/evidence"
 )
 
 // A Verdict is what to do next.
@@ -68,7 +70,7 @@ type grounds struct {
 //	         method is not likely to mend it
 //	change   disliked near the right dose, or no dose is right and within the limits;
 //	         before all others where the taste falls as the dose rises
-//	settled  the expected regret of the next dose is below 3 %
+//	settled  the expected regret of the next dose is below 3 %, and the votes follow it
 //	repeat   a dose that was brewed is as good as the best
 //	try      else
 //
@@ -90,7 +92,8 @@ func (g grounds) verdict() Verdict {
 		return Change
 	case !g.scored:
 		return Try
-	case g.regret < settledRegret:
+	// the regret is that of votes that follow the dose: where they may not nothing is settled
+	case g.regret < settledRegret && g.ignored <= ignoreMaybe:
 		return Settled
 	case g.again:
 		return Repeat
@@ -225,13 +228,16 @@ func (p *Posterior) worthAgain(b brewedAgain) bool {
 		p.rightShare(p.relative(b.dose)) >= againShare*p.rightShare(p.best)
 }
 
-// bracketed reports whether brewed doses of the reference method lie on both sides
-// of the best dose.
+// bracketed reports whether brewed doses of the reference method, tasted at whatever
+// age, lie on both sides of the best dose: their own votes put it there, and not those on
+// another method.
 func (p *Posterior) bracketed() bool {
 	below, above := false, false
-	for _, b := range p.brewedDosesOf() {
-		below = below || p.relative(b.dose) < p.best
-		above = above || p.relative(b.dose) > p.best
+	for _, t := range p.prob.Trials {
+		if s := p.study.Trials[t.Index]; s.Kind != evidence.Glass && s.Method == p.prob.Reference {
+			below = below || t.X < p.best
+			above = above || t.X > p.best
+		}
 	}
 	return below && above
 }
