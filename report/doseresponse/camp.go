@@ -29,6 +29,7 @@ type campSplit struct {
 	Two    float64 // the same when each side gets its own dose
 	Likely bool    // to be said, and to be served by jars and glasses
 	Found  bool    // to be decided on
+	Lone   bool    // one of the sides is a single taster of a panel of four or more
 	Camps  []camp  // the two sides, the lower dose first; nil without a panel of three
 }
 
@@ -46,7 +47,8 @@ type camp struct {
 // of their right dose are parted at every place that leaves two or more on
 // either side (one or more of three). Which cut is best is decided by the share of
 // "just right" with a dose for each side. Draws that say that the votes ignore
-// the dose are left out: there is no right dose in them.
+// the dose are left out: there is no right dose in them. Where no such cut is likely,
+// one taster who stands clear of all others is named, but nothing is decided by one.
 func (p *Posterior) twoCamps() campSplit { return p.campsOnce() }
 
 // weighCamps works out twoCamps.
@@ -62,24 +64,45 @@ func (p *Posterior) weighCamps() campSplit {
 	byDose := p.byRightDose(use)
 	xs, curves := p.shareCurves()
 	one, _ := bestShare(xs, curves, byDose)
-	least := 2
+	best := func(cuts ...int) campSplit {
+		best := campSplit{Two: -1}
+		for _, cut := range cuts {
+			s := p.cutAt(byDose, cut, use, xs, curves)
+			if s.Two > best.Two || (s.Two == best.Two && s.Gap > best.Gap) {
+				best = s
+			}
+		}
+		best.One = one / float64(n)
+		return best
+	}
 	if n == fewestSides {
 		// of three a side of two or more on either hand is not to be had
-		least = 1
+		return best(1, 2).judged()
 	}
-	best := campSplit{Two: -1}
-	for cut := least; cut <= n-least; cut++ {
-		s := p.cutAt(byDose, cut, use, xs, curves)
-		if s.Two > best.Two || (s.Two == best.Two && s.Gap > best.Gap) {
-			best = s
-		}
+	var pairs []int
+	for cut := 2; cut <= n-2; cut++ {
+		pairs = append(pairs, cut)
 	}
-	best.One = one / float64(n)
-	gain := best.Two - best.One
-	// both: camps far apart are no matter while one dose does for all, and a gain alone may be chance
-	best.Likely = best.Gap >= likelyGap && gain >= likelyGain
-	best.Found = best.Gap >= foundGap && gain >= foundGain
-	return best
+	s := best(pairs...).judged()
+	if s.Likely {
+		return s
+	}
+	lone := best(1, n-1)
+	// one taster may stand apart by chance: as sure as for a decision, and yet none
+	if lone.Gap >= foundGap && lone.Two-lone.One >= likelyGain {
+		lone.Likely, lone.Lone = true, true
+		return lone
+	}
+	return s
+}
+
+// judged returns a cut with whether there are camps. It takes both: camps far apart are
+// no matter while one dose does for all, and a gain alone may be chance.
+func (s campSplit) judged() campSplit {
+	gain := s.Two - s.One
+	s.Likely = s.Gap >= likelyGap && gain >= likelyGain
+	s.Found = s.Gap >= foundGap && gain >= foundGain
+	return s
 }
 
 // ordinary returns every stride-th of the kept draws in which the votes follow

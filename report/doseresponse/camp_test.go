@@ -48,3 +48,22 @@ func TestNoCamps(t *testing.T) {
 		}
 	}
 }
+
+// One of four who calls right what is too much for all others is named, at a dose of
+// their own, but decides nothing: jars are to tell. An interval that holds for three of
+// four stays where it is and reaches to the fourth.
+func TestOneTasterApart(t *testing.T) {
+	p := mustFit(t, evidence.Study{ID: "c", ClaimsGPerL: [][2]float64{{0.5, 8}}, Trials: []evidence.Trial{
+		panelVotes("1", 1, 0, 0, 0, -1), panelVotes("2", 1.5, 0, 1, 0, -1), panelVotes("3", 2.2, 1, 1, 1, -1),
+		panelVotes("4", 5, 1, 1, 1, 0), panelVotes("5", 0.8, 0, 0, -1, -1)}}, Options{})
+	s := p.twoCamps()
+	if !s.Likely || s.Found || !slices.Equal(s.Camps[1].Tasters, []string{"D"}) || p.verdict() == TwoOf {
+		t.Fatalf("likely %v, found %v, upper camp %v, verdict %s", s.Likely, s.Found, s.Camps[1].Tasters, p.verdict())
+	}
+	if r, d := p.RightDose(), s.Camps[1].Dose.Value; *r.High < d {
+		t.Errorf("interval to %.2f, the fourth taster likes %.2f", *r.High, d)
+	}
+	if jars := p.Spread(4); jars[0] > s.Camps[0].Dose.Value*1.01 || jars[3] < s.Camps[1].Dose.Value*0.99 {
+		t.Errorf("jars %.2f do not reach both", jars)
+	}
+}

@@ -258,24 +258,33 @@ func (p *Posterior) RightDose() figure.Stated {
 	q := p.right90
 	low, high := p.best-widened(q.mid-q.low), p.best+widened(q.high-q.mid)
 	if p.study.TargetIntensity == nil && p.manyPeaked() {
-		low, high = min(q.low, p.best), max(q.high, p.best)
-		if s := p.twoCamps(); s.Likely {
-			for _, c := range s.Camps {
-				x := p.relative(c.Dose.Value)
-				low, high = min(low, x), max(high, x)
-			}
-		}
+		low, high = p.spanning(min(q.low, p.best), max(q.high, p.best))
 		low, high = p.best-widened(p.best-low), p.best+widened(high-p.best)
+	} else if p.study.TargetIntensity == nil {
+		low, high = p.spanning(low, high)
 	}
 	next := p.relative(p.NextDose().DoseGPerL)
 	return figure.StatedBetween(p.dose(p.best), p.dose(min(low, next)), p.dose(max(high, next)), level)
 }
 
+// spanning returns limits stretched to the doses of both camps.
+func (p *Posterior) spanning(low, high float64) (float64, float64) {
+	if s := p.twoCamps(); s.Likely {
+		for _, c := range s.Camps {
+			x := p.relative(c.Dose.Value)
+			low, high = min(low, x), max(high, x)
+		}
+	}
+	return low, high
+}
+
 // manyPeaked reports whether the right dose may have several peaks, of which the
 // best dose stands on one: claims in several clusters, two camps, votes that may
-// ignore the dose. To move an interval to one peak would leave out the others.
+// ignore the dose. To move an interval to one peak would leave out the others. One
+// taster alone makes no peak of the panel.
 func (p *Posterior) manyPeaked() bool {
-	return len(field.ClaimClusters(p.study.ClaimsGPerL)) > 1 || p.ignored() > ignoreMaybe || p.twoCamps().Likely
+	camps := p.twoCamps()
+	return len(field.ClaimClusters(p.study.ClaimsGPerL)) > 1 || p.ignored() > ignoreMaybe || camps.Likely && !camps.Lone
 }
 
 // A band is the limits and the middle of a 90 % interval.
