@@ -251,11 +251,12 @@ func widened(h float64) float64 { return math.Hypot(h, 1.645*discrepancy) }
 // the tasters' mean right ln dose, moved from its median to the best dose
 // and widened on either side by the model discrepancy. Where there may be two
 // peaks (see manyPeaked) the limits stay where they are, stretched to hold the
-// value and the doses of both camps. It reaches to the next dose where a limit or a
+// value and the doses of both camps; where the beers are to be tasted again they are
+// those of the advice alone. It reaches to the next dose where a limit or a
 // beer to repeat holds that back. With a target intensity it is the dose that
 // reaches the target.
 func (p *Posterior) RightDose() figure.Stated {
-	q := p.right90
+	q, _ := p.spreadOfRight()
 	low, high := p.best-widened(q.mid-q.low), p.best+widened(q.high-q.mid)
 	if p.study.TargetIntensity == nil && p.manyPeaked() {
 		low, high = p.spanning(min(q.low, p.best), max(q.high, p.best))

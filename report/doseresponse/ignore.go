@@ -2,6 +2,7 @@ package doseresponse
 
 import (
 	"math"
+	"slices"
 
 	"hedgerow/report/field"
 )
@@ -16,6 +17,25 @@ func (p *Posterior) ignored() float64 {
 		}
 	}
 	return chance
+}
+
+// spreadOfRight returns the limits and the SD of the right ln dose that the interval, the
+// jars and the glasses rest on. Where the beers are to be tasted again the votes so far
+// tell nothing: they are those of the draws in which the votes ignore the dose.
+func (p *Posterior) spreadOfRight() (q band, sd float64) {
+	if p.verdict() != Retaste {
+		return p.right90, p.psiSD
+	}
+	advice := *p.draws
+	advice.Weight = slices.Clone(p.draws.Weight)
+	for i, at := range advice.Point {
+		if !p.points[at].Node.Ignores {
+			advice.Weight[i] = 0
+		}
+	}
+	field.Rescale(advice.Weight)
+	_, sd = advice.Moments(advice.Psi)
+	return bandOf(&advice, advice.Psi, advice.Order), sd
 }
 
 // What a taster who scores at random is taken for, judgement: one of ten, with a

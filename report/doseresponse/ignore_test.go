@@ -76,3 +76,24 @@ func TestLnRandom(t *testing.T) {
 		t.Errorf("ln probability %.5f, want %.5f; %d answers, %d inside", got, want, answers, inside)
 	}
 }
+
+// Where the beers are to be tasted again the interval and the jars are as wide as the
+// advice alone leaves them: the claims 1 to 8 have an SD of 0.67, which is a factor of 3
+// either way, and the wide copy of them adds to it.
+func TestRetasteIsWide(t *testing.T) {
+	s := eightfold(spoken("1", 1.5, 1, -1, 0, 0), spoken("2", 3, -1, 1, 1, 0), spoken("3", 6, 0, -1, -1, 1))
+	p := mustFit(t, s, Options{})
+	if p.verdict() != Retaste {
+		t.Fatalf("verdict %s, votes ignore the dose with %.2f", p.verdict(), p.ignored())
+	}
+	alone := mustFit(t, eightfold(), Options{})
+	r, a := p.RightDose(), alone.RightDose()
+	wide := func(low, high float64) float64 { return math.Log(high / low) }
+	if got, want := wide(*r.Low, *r.High), wide(*a.Low, *a.High); got < 0.9*want {
+		t.Errorf("interval a factor of %.1f wide, that of the advice alone %.1f", math.Exp(got), math.Exp(want))
+	}
+	jars, free := p.Spread(4), alone.Spread(4)
+	if got, want := wide(jars[0], jars[3]), wide(free[0], free[3]); got < 0.85*want {
+		t.Errorf("jars %.2f, by the advice alone %.2f", jars, free)
+	}
+}

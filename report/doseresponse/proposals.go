@@ -63,7 +63,8 @@ func (p *Posterior) jars(n int) []float64 {
 		}
 		return evenly(d1, d2, n)
 	}
-	s := max(minSpread, spreadShare*p.psiSD)
+	_, sd := p.spreadOfRight()
+	s := max(minSpread, spreadShare*sd)
 	d, reach := p.NextDose().DoseGPerL, math.Exp(s*float64(n-1))
 	return evenly(d/reach, d*reach, n)
 }
@@ -148,6 +149,10 @@ func (p *Posterior) glasses() []float64 {
 			d1, d2 = d1/campGlasses, d2*campGlasses
 		}
 		return evenly(d1, d2, dosedGlasses)
+	}
+	if p.verdict() == Retaste {
+		q, _ := p.spreadOfRight()
+		return evenly(p.dose(q.low), p.dose(q.high), dosedGlasses)
 	}
 	doses := p.draws.Points(p.draws.Psi, p.draws.Order, shares...)
 	for i, x := range doses {

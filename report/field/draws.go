@@ -44,10 +44,17 @@ func newSample(p *Problem, n int) *Sample {
 // off first, so that nothing overflows.
 func Normalise(w []float64) {
 	best := slices.Max(w)
-	var sum float64
 	for i, l := range w {
 		w[i] = math.Exp(l - best)
-		sum += w[i]
+	}
+	Rescale(w)
+}
+
+// Rescale divides weights by their sum.
+func Rescale(w []float64) {
+	var sum float64
+	for _, x := range w {
+		sum += x
 	}
 	for i := range w {
 		w[i] /= sum
@@ -59,14 +66,10 @@ func Normalise(w []float64) {
 // Source: Ionides 2008, J. Comput. Graph. Stat. 17, 295-311.
 func truncate(w []float64) {
 	most := 1 / math.Sqrt(float64(len(w)))
-	var sum float64
 	for i := range w {
 		w[i] = min(w[i], most)
-		sum += w[i]
 	}
-	for i := range w {
-		w[i] /= sum
-	}
+	Rescale(w)
 }
 
 // SetPsi fills in the panel mean of the right ln doses, psi = theta + mean
