@@ -3,6 +3,7 @@ package doseresponse
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"hedgerow/report/evidence"
 )
@@ -204,13 +205,24 @@ func (b *brewer) share(x float64) float64 {
 	nodes := [...]float64{-2.856970, -1.355626, 0, 1.355626, 2.856970}
 	weights := [...]float64{0.011257, 0.222076, 0.533333, 0.222076, 0.011257}
 	var s float64
+	who := b.followers()
 	for k, n := range nodes {
-		for _, f := range b.friends {
+		for _, f := range who {
 			little, much := b.chances(f, x+b.batchSD*n)
 			s += weights[k] * max(0, 1-little-much)
 		}
 	}
-	return s / float64(len(b.friends))
+	return s / float64(len(who))
+}
+
+// followers are the friends whose votes follow the dose: whoever scores at random calls
+// any beer right as often as another. Where all do so all count.
+func (b *brewer) followers() []friend {
+	list := slices.DeleteFunc(slices.Clone(b.friends), func(f friend) bool { return f.careless })
+	if len(list) == 0 {
+		return b.friends
+	}
+	return list
 }
 
 func (b *brewer) findBest() {
