@@ -227,25 +227,32 @@ func newTastingClose(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := n.CheckClose(t); err != nil {
+			if t, err = e.closeTasting(n, t); err != nil {
 				return err
 			}
-			now := e.now().UTC()
-			t.ClosedAt = &now
-			mark := trials.NewMark(t, trials.MarkClosed, 1, now)
-			err = e.write("close tasting "+t.Name, func(tx *store.Tx) error {
-				if err := tx.Save(&t); err != nil {
-					return err
-				}
-				return tx.Mark(mark)
-			})
-			if err != nil {
-				return err
-			}
-			n.Marks = append(n.Marks, mark)
 			return e.show(evenings.Tasting(n, t, false))
 		},
 	}
+}
+
+// closeTasting ends a blind tasting and opens its key, in the notebook in hand too.
+func (e *env) closeTasting(n *trials.Notebook, t trials.Tasting) (trials.Tasting, error) {
+	if err := n.CheckClose(t); err != nil {
+		return t, err
+	}
+	now := e.now().UTC()
+	t.ClosedAt = &now
+	mark := trials.NewMark(t, trials.MarkClosed, 1, now)
+	err := e.write("close tasting "+t.Name, func(tx *store.Tx) error {
+		if err := tx.Save(&t); err != nil {
+			return err
+		}
+		return tx.Mark(mark)
+	})
+	if err == nil {
+		n.Marks = append(n.Marks, mark)
+	}
+	return t, err
 }
 
 func newTastingShow(e *env) *cobra.Command {

@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
+	"io"
 	"net"
 	"strconv"
 	"sync"
 	"time"
 
 	"hedgerow/report/document"
+	"hedgerow/report/evenings"
 	"hedgerow/report/phones"
 	"hedgerow/trials"
 
@@ -16,6 +18,7 @@ import (
 
 // serveOptions are what a tasting is served with, as typed.
 type serveOptions struct {
+	lan   string // address of this machine on the home network, anyAddress to find it, empty for none
 	hours string // how long
 }
 
@@ -29,27 +32,47 @@ their own order, the questions of the score sheet, back to any glass until the
 tasting is closed. Pages tell codes, never what is behind them. Answers go into the
 notebook as those of hedgerow tasting score do, and both can be used in one evening.
 
-Ctrl-C ends it; what was sent is kept. Links end with it.
+Without --lan only this machine reaches the pages. With it phones on the home network
+do, over plain http: whoever is on that network could read along. The brewer's page
+stays on this machine: who has sent what, links and QR codes, late tasters, the close
+of the tasting and its result.
+
+It ends after --for, ten minutes after the close, or with Ctrl-C; what was sent is
+kept, and links end with it.
 Stored with each score: who, when, the glass and its position in the order.`,
-		Example:           `  hedgerow tasting serve club-night`,
+		Example: `  hedgerow tasting serve club-night --lan
+  hedgerow tasting serve club-night --lan=192.168.0.20 --for 2h`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.runTastingServe(o, args[0])
 		},
 	}
-	c.Flags().StringVar(&o.hours, "for", "3h", "how long at most")
+	f := c.Flags()
+	f.StringVar(&o.lan, "lan", "", "let phones on the home network in; which address, if this machine has several")
+	f.Lookup("lan").NoOptDefVal = anyAddress
+	f.StringVar(&o.hours, "for", "3h", "how long at most")
 	return c
 }
 
-// The ports that are asked for first, so that links stay good over a restart.
-const phonesPort = 8137
+// The ports that are asked for first, so that a page that is still open finds its server again.
+const phonesPort, brewerPort = 8137, 8136
+
+// afterClose is how long the pages stay when the tasting is closed.
+const afterClose = 10 * time.Minute
+
+// loopback is the address that this machine alone reaches.
+const loopback = "127.0.0.1"
 
 // runTastingServe serves a tasting until its time is over or it is interrupted.
 func (e *env) runTastingServe(o serveOptions, name string) error {
-	minutes, err := parseMinutes(o.hours)
+	long, err := servingTime(o.hours)
 	if err != nil {
-		return inFlag("for", err)
+		return err
+	}
+	address, err := o.address()
+	if err != nil {
+		return err
 	}
 	n, err := e.readingScores()
 	if err != nil {
@@ -59,24 +82,44 @@ func (e *env) runTastingServe(o serveOptions, name string) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := context.WithTimeout(e.ctx, time.Duration(minutes*float64(time.Minute)))
+	ctx, stop := context.WithTimeout(e.ctx, long)
 	defer stop()
 	// an answer that is being written when the end comes is written to its end
 	defer func(was context.Context) { e.ctx = was }(e.ctx)
 	e.ctx = context.WithoutCancel(e.ctx)
-	l, err := listen("127.0.0.1", phonesPort)
+	pages, err := listen(address, phonesPort)
 	if err != nil {
 		return err
 	}
-	d := &desk{e: e, tastingID: t.ID}
-	v, err := phones.New(n, t, phones.Book{Read: d.read, Enter: d.enter}, l.Addr().String(), e.now)
+	defer pages.Close()
+	own, err := listen(loopback, brewerPort)
 	if err != nil {
 		return err
 	}
-	if err := e.show(linksView(t, v.Links(n), e.now().Add(time.Duration(minutes*float64(time.Minute))))); err != nil {
+	defer own.Close()
+	d := &desk{e: e, tastingID: t.ID, closed: func() { time.AfterFunc(afterClose, stop) }}
+	v, err := phones.New(n, t, d.book(), phones.Setting{Phones: pages.Addr().String(), Brewer: own.Addr().String(),
+		LAN: o.lan != "", Until: e.now().Add(long), Now: e.now})
+	if err != nil {
 		return err
 	}
-	return phones.Serve(ctx, l, v.Phones())
+	if err := e.showServed(n, t, v); err != nil {
+		return err
+	}
+	return v.Serve(ctx, pages, own)
+}
+
+// servingTime reads how long a tasting is served.
+func servingTime(text string) (time.Duration, error) {
+	minutes, err := parseMinutes(text)
+	if err != nil {
+		return 0, inFlag("for", err)
+	}
+	const least, most = 1, 24 * 60
+	if minutes < least || minutes > most {
+		return 0, trials.Refuse("write --for 3h", "--for: %q is outside 1min to 24h", text)
+	}
+	return time.Duration(minutes * float64(time.Minute)), nil
 }
 
 // servable finds a tasting that can be scored on phones.
@@ -87,9 +130,6 @@ func servable(n *trials.Notebook, name string) (trials.Tasting, error) {
 		return t, err
 	case t.Alone:
 		return t, trials.Refuse("hedgerow tasting score "+t.Name, "tasting %s is done by one person alone", t.Name)
-	case len(n.Expected(t.ID)) == 0:
-		return t, trials.Refuse("give them an order: hedgerow tasting join "+t.Name+` "Taster A" "Taster B"`,
-			"nobody has an order in tasting %s", t.Name)
 	}
 	return t, nil
 }
@@ -107,28 +147,17 @@ func listen(address string, port int) (net.Listener, error) {
 	return l, nil
 }
 
-// linksView shows the links of the tasters.
-func linksView(t trials.Tasting, links []phones.Link, until time.Time) document.View {
-	table := document.Table{Columns: []document.Column{{Title: "taster"}, {Title: "link"}}}
-	for _, l := range links {
-		table.Rows = append(table.Rows, []string{l.Taster, l.URL})
-	}
-	return document.View{
-		Document: document.Document{Title: "Tasting " + t.Name + " is served until " + until.Format("15:04"),
-			Sections: []document.Section{{Table: &table, Notes: []string{"one link, one taster; Ctrl-C ends it"}}}},
-		Payload: struct {
-			Tasting string        `json:"tasting"`
-			Until   time.Time     `json:"until"`
-			Links   []phones.Link `json:"links"`
-		}{t.Name, until, links},
-	}
-}
-
 // desk takes what phones send, one after the other: an env holds one write at a time.
 type desk struct {
 	mu        sync.Mutex
 	e         *env
 	tastingID string
+	closed    func() // called once the tasting was closed here
+}
+
+// book is the notebook as the pages reach it.
+func (d *desk) book() phones.Book {
+	return phones.Book{Read: d.read, Enter: d.enter, Join: d.join, Close: d.close, Result: d.result}
 }
 
 // read reads the notebook with its scores.
@@ -140,6 +169,36 @@ func (d *desk) read() (*trials.Notebook, error) {
 
 // enter keeps the answers of one taster about one glass, in the place of those before.
 func (d *desk) enter(m trials.Marks) error {
+	return d.change(func(n *trials.Notebook, t trials.Tasting) error {
+		entry, err := n.Revise(t, m, d.e.now())
+		if err != nil || entry.Empty() {
+			return err
+		}
+		return d.e.keepScores(n, t, &entry)
+	})
+}
+
+// join gives one more taster an order.
+func (d *desk) join(name string) error {
+	return d.change(func(n *trials.Notebook, t trials.Tasting) error {
+		return d.e.joinTasting(n, t, []string{name})
+	})
+}
+
+// close closes the tasting.
+func (d *desk) close() error {
+	err := d.change(func(n *trials.Notebook, t trials.Tasting) error {
+		_, err := d.e.closeTasting(n, t)
+		return err
+	})
+	if err == nil {
+		d.closed()
+	}
+	return err
+}
+
+// change does one write to the tasting.
+func (d *desk) change(do func(*trials.Notebook, trials.Tasting) error) error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	defer d.e.release()
@@ -151,11 +210,21 @@ func (d *desk) enter(m trials.Marks) error {
 	if err != nil {
 		return err
 	}
-	entry, err := n.Revise(t, m, d.e.now())
-	if err != nil || entry.Empty() {
+	return do(n, t)
+}
+
+// result writes the page with the result.
+func (d *desk) result(w io.Writer) error {
+	n, err := d.read()
+	if err != nil {
 		return err
 	}
-	return d.e.keepScores(n, t, &entry)
+	for _, t := range n.Tastings {
+		if t.ID == d.tastingID {
+			return document.WriteHTML(w, evenings.Tasting(n, t, false).Document)
+		}
+	}
+	return d.gone()
 }
 
 // tasting finds the tasting that is served, which must still take scores.
@@ -165,5 +234,10 @@ func (d *desk) tasting(n *trials.Notebook) (trials.Tasting, error) {
 			return openTasting(n, t.Name, false)
 		}
 	}
-	return trials.Tasting{}, &trials.Problem{Code: trials.NotFound, Message: "the tasting is not in the notebook any more"}
+	return trials.Tasting{}, d.gone()
+}
+
+// gone is the error of a tasting that was deleted while it is served.
+func (d *desk) gone() error {
+	return &trials.Problem{Code: trials.NotFound, Message: "the tasting is not in the notebook any more"}
 }

@@ -44,9 +44,15 @@ func (l *lockedText) String() string {
 type servedEvening struct {
 	t     *testing.T
 	db    string
-	links map[string]string // by taster
+	links map[string]string // by taster; the common one as joinPage, the brewer's as brewersPage
 	end   func() int        // ends the serving and returns its exit code
 }
+
+// The names of the pages that are no taster's.
+const (
+	joinPage    = "for all"
+	brewersPage = "the brewer"
+)
 
 // clubNight are the commands that set up the evening of the README.
 const clubNight = `
@@ -78,7 +84,8 @@ func serveEvening(t *testing.T, db, tasting string, flags ...string) *servedEven
 	s.end = sync.OnceValue(func() int { stop(); return <-code })
 	t.Cleanup(func() { s.end() })
 	var told struct {
-		Links []struct{ Taster, Link string }
+		Brewer, Join string
+		Links        []struct{ Taster, Link string }
 	}
 	for begun := time.Now(); ; time.Sleep(5 * time.Millisecond) {
 		if json.Unmarshal([]byte(out.String()), &told) == nil {
@@ -88,6 +95,7 @@ func serveEvening(t *testing.T, db, tasting string, flags ...string) *servedEven
 			t.Fatalf("nothing is served: %s", said)
 		}
 	}
+	s.links[joinPage], s.links[brewersPage] = told.Join, told.Brewer
 	for _, l := range told.Links {
 		s.links[l.Taster] = l.Link
 	}

@@ -125,13 +125,16 @@ own, chosen so that the orders stay as even as they can be.`,
 			if err != nil {
 				return err
 			}
-			return e.runTastingJoin(n, t, args[1:])
+			if err := e.joinTasting(n, t, args[1:]); err != nil {
+				return err
+			}
+			return e.show(evenings.Tasting(n, t, false, e.warned...))
 		},
 	}
 }
 
-// runTastingJoin writes orders for late tasters.
-func (e *env) runTastingJoin(n *trials.Notebook, t trials.Tasting, names []string) error {
+// joinTasting writes orders for late tasters.
+func (e *env) joinTasting(n *trials.Notebook, t trials.Tasting, names []string) error {
 	tasters, fresh, err := n.TastersNamed(names)
 	if err != nil {
 		return err
@@ -150,7 +153,7 @@ func (e *env) runTastingJoin(n *trials.Notebook, t trials.Tasting, names []strin
 		// each order is chosen beside those before it, so it must be seen by the next
 		n.Places, joined = append(n.Places, places...), append(joined, places...)
 	}
-	err = e.write("join tasting "+t.Name, func(tx *store.Tx) error {
+	return e.write("join tasting "+t.Name, func(tx *store.Tx) error {
 		for i := range fresh {
 			if err := tx.Save(&fresh[i]); err != nil {
 				return err
@@ -163,8 +166,4 @@ func (e *env) runTastingJoin(n *trials.Notebook, t trials.Tasting, names []strin
 		}
 		return nil
 	})
-	if err != nil {
-		return err
-	}
-	return e.show(evenings.Tasting(n, t, false, e.warned...))
 }

@@ -37,7 +37,7 @@ func (v *Evening) way(x visit, now int) steps {
 		if at, ok := sent[s.ID]; ok {
 			list[i].State = stepSent
 			if !at.IsZero() {
-				list[i].At = at.In(v.now().Location()).Format("15:04")
+				list[i].At = v.clock(at)
 			}
 		}
 	}

@@ -20,6 +20,7 @@ type link struct {
 	token    string
 	device   [sha256.Size]byte // digest of the cookie of the phone; zero before the start
 	openedAt time.Time         // when the taster started; zero before
+	left     bool              // the taster went home: what is missing of theirs is not waited for
 	sent     map[string]answers
 	done     []string // keys of the forms that were kept, the last ones
 }
@@ -62,10 +63,43 @@ func (v *Evening) linkOf(token string) *link {
 	return found
 }
 
+// linkFor finds the link of a taster, nil for none.
+func (v *Evening) linkFor(tasterID string) *link {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	for _, l := range v.links {
+		if l.tasterID == tasterID {
+			return l
+		}
+	}
+	return nil
+}
+
+// address is where the page of a link is.
+func (v *Evening) address(l *link) string {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	return "http://" + v.Phones + "/t/" + l.token
+}
+
+// renew gives a taster another link, free for any phone; the one before dies.
+func (v *Evening) renew(l *link) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	l.token, l.device, l.openedAt = rand.Text(), [sha256.Size]byte{}, time.Time{}
+}
+
+// leave notes that a taster has left, or is back.
+func (v *Evening) leave(l *link, left bool) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	l.left = left
+}
+
 // cookieName is the name of the cookie of a phone; with the port, since browsers send a
 // cookie to every port of a host.
 func (v *Evening) cookieName() string {
-	_, port, _ := strings.Cut(v.host, ":")
+	_, port, _ := strings.Cut(v.Phones, ":")
 	return "taster" + port
 }
 
@@ -78,7 +112,7 @@ func (v *Evening) bind(w http.ResponseWriter, r *http.Request, l *link) bool {
 		return v.holds(r, l)
 	}
 	secret := rand.Text()
-	l.device, l.openedAt = sha256.Sum256([]byte(secret)), v.now()
+	l.device, l.openedAt = sha256.Sum256([]byte(secret)), v.Now()
 	http.SetCookie(w, &http.Cookie{Name: v.cookieName(), Value: secret, Path: "/t/" + l.token, HttpOnly: true,
 		SameSite: http.SameSiteLaxMode})
 	return true

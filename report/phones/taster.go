@@ -9,17 +9,19 @@ import (
 	"hedgerow/trials"
 )
 
-// Phones is what phones reach: the pages of the tasters and nothing else.
-func (v *Evening) Phones() http.Handler {
+// PhonePages is what phones reach: the pages of the tasters and nothing else.
+func (v *Evening) PhonePages() http.Handler {
 	m := http.NewServeMux()
 	m.HandleFunc("GET /style.css", asset("pages/style.css"))
+	m.HandleFunc("GET /join/{token}", v.joining(v.names))
+	m.HandleFunc("POST /join/{token}", v.joining(v.choose))
 	m.HandleFunc("GET /t/{token}", v.taster(v.home))
 	m.HandleFunc("POST /t/{token}/start", v.taster(v.start))
 	m.HandleFunc("GET /t/{token}/{glass}", v.taster(v.onGlass(v.show)))
 	m.HandleFunc("POST /t/{token}/{glass}", v.taster(v.onGlass(v.take)))
 	m.HandleFunc("GET /t/{token}/{glass}/sent", v.taster(v.onGlass(v.thank)))
 	m.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) { v.refuseLink(w, r) })
-	return guarded(v.host, m)
+	return guarded(v.Phones, m)
 }
 
 // asset answers with an embedded file.
@@ -104,9 +106,8 @@ func (v *Evening) home(x visit) {
 
 // start makes the phone that asks the one of the link.
 func (v *Evening) start(x visit) {
-	if !v.bind(x.w, x.r, x.link) {
-		http.Redirect(x.w, x.r, x.path(""), http.StatusSeeOther)
-		return
+	if v.bind(x.w, x.r, x.link) {
+		v.changes.tell()
 	}
 	http.Redirect(x.w, x.r, x.path(""), http.StatusSeeOther)
 }
@@ -196,6 +197,7 @@ func (v *Evening) enter(x visit, glass int, given answers, key string) error {
 	defer v.mu.Unlock()
 	x.link.sent[x.order[glass].ID] = given
 	x.link.keep(key)
+	v.changes.tell()
 	return nil
 }
 
@@ -210,7 +212,7 @@ func (v *Evening) message(w http.ResponseWriter, status int, n notice) {
 // refuseLink answers a wrong link. The link is looked at before the count: whoever is
 // refused too often still reaches their own.
 func (v *Evening) refuseLink(w http.ResponseWriter, r *http.Request) {
-	if v.failures.add(r, v.now()) {
+	if v.failures.add(r, v.Now()) {
 		w.Header().Set("Retry-After", strconv.Itoa(int(failureWindow.Seconds())))
 		http.Error(w, "too many wrong links; wait a minute", http.StatusTooManyRequests)
 		return
