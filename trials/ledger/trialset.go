@@ -107,10 +107,13 @@ type TrialSet struct {
 	// gravity
 	NoLedger []string
 	// names of other brewers' batches with the material: what strangers voted says little of
-	// what this panel would call right
+	// what this panel would call right, so they are no trials of the set; see OfOthers
 	Others []string
+	// what one's own trials say is asked for alone: OfOthers has none
+	OwnOnly bool
 
-	from *gatherer // works out what is asked for later; nil for a set made by hand
+	brewer string    // id of the brewer; empty for one's own
+	from   *gatherer // works out what is asked for later; nil for a set made by hand
 }
 
 // Other gathers the trials of another material of the same notebook, without
@@ -136,7 +139,9 @@ func (s TrialSet) In(class string) (TrialSet, error) {
 	g.close = g.book.in(steeps.OneClass)
 	m := s.Material
 	m.Class = class
-	return g.gather(m)
+	other, err := g.gather(m)
+	other.OwnOnly = s.OwnOnly
+	return other, err
 }
 
 // SpreadLn is the standard deviation of the logarithm of the dose of a trial that is
@@ -244,19 +249,25 @@ func GatherBest(n *trials.Notebook, m trials.Material) (TrialSet, error) {
 	return g.gather(m)
 }
 
-// gather gathers the trials of a material.
+// gather gathers one's own trials of a material, with the claims.
 func (g *gatherer) gather(m trials.Material) (TrialSet, error) {
-	s := TrialSet{Material: m, Class: trials.ClassIndex(m), from: g}
+	s, err := g.gatherOf(m, "")
 	for _, c := range g.Claims {
 		if c.MaterialKey == m.Key {
 			s.Claims = append(s.Claims, c)
 		}
 	}
+	return s, err
+}
+
+// gatherOf gathers the trials of a material that one brewer made, by id; one's own is "".
+func (g *gatherer) gatherOf(m trials.Material, brewer string) (TrialSet, error) {
+	s := TrialSet{Material: m, Class: trials.ClassIndex(m), brewer: brewer, from: g}
 	for _, b := range g.Batches {
 		if !g.got(b, m.Key) || g.onlyParent(b) {
 			continue
 		}
-		if b.Brewer != "" {
+		if b.Brewer != brewer {
 			s.Others = append(s.Others, b.Name)
 			continue
 		}
@@ -439,7 +450,7 @@ func (g *gatherer) controls(s *TrialSet) error {
 	beside := func(key string) bool { return key == s.Material.Key || !common[key] }
 	for _, v := range s.Servings {
 		b, ok := g.BatchByID(v.BatchID)
-		if !ok || known[v.BatchID] || slices.ContainsFunc(g.materialsOf(b), beside) {
+		if !ok || known[v.BatchID] || b.Brewer != s.brewer || slices.ContainsFunc(g.materialsOf(b), beside) {
 			continue
 		}
 		list, err := g.trialsOf(b, s.Material, nil)

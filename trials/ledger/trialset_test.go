@@ -414,4 +414,13 @@ func TestOtherBrewersAreNoTrials(t *testing.T) {
 	if len(s.Trials) != 1 || s.Trials[0].Batch.ID != "b1" || len(s.Others) != 1 || s.Others[0] != "b2" {
 		t.Errorf("%d trials, others %v", len(s.Trials), s.Others)
 	}
+	others, err := s.OfOthers()
+	if err != nil || len(others) != 1 || others[0].Brewer != "Brewer B" || len(others[0].Trials) != 1 ||
+		others[0].Trials[0].Batch.ID != "b2" {
+		t.Errorf("of others %+v, %v", others, err)
+	}
+	s.OwnOnly = true
+	if others, err := s.OfOthers(); err != nil || len(others) > 0 {
+		t.Errorf("own only: %+v, %v", others, err)
+	}
 }
