@@ -20,6 +20,7 @@ import (
 // mergeOptions are what a person says beside a notebook that comes in.
 type mergeOptions struct {
 	tasters, materials, answers []string
+	brewer                      string
 	mine, yes                   bool
 }
 
@@ -29,6 +30,7 @@ func (o *mergeOptions) flags(c *cobra.Command) {
 	f.StringArrayVar(&o.tasters, "taster", nil, `a person of both notebooks: "their name=our name"; repeat`)
 	f.StringArrayVar(&o.materials, "material", nil,
 		"an own material of theirs that is one of ours: their-key=our-key; repeat")
+	f.StringVar(&o.brewer, "brewer", "", `what their brewer is called here; "Brewer B" and so on if left out`)
 	f.BoolVar(&o.mine, "mine", false, "their brews are your own, made on another machine")
 }
 
@@ -42,8 +44,10 @@ are known again by their ids: what both have alike stays as it is, what one side
 changed is taken from there, what both changed is shown and asked. A name that is
 taken gets a number. The other file never changes.
 
-Their brews stay theirs and are not taken for trials of your panel; with --mine they
-are your own. Tasters of one name stay two people unless --taster says otherwise.
+Their brews stay theirs and are never trials of your panel; with --mine they are your
+own. What they found of a dose counts for a little in suggest and compare, which say so
+and leave it out with --own-only. Tasters of one name stay two people unless --taster
+says otherwise.
 What would happen is shown first, and nothing is written without --yes (at a
 terminal you are asked).`,
 		Example: `  hedgerow merge friend.json
@@ -107,7 +111,7 @@ func (e *env) unanswered(a exchange.Ask, count int, wanted bool) error {
 
 // told reads what was said.
 func (o mergeOptions) told() (exchange.Told, error) {
-	t := exchange.Told{Mine: o.mine}
+	t := exchange.Told{Mine: o.mine, Brewer: strings.TrimSpace(o.brewer)}
 	for _, f := range []struct {
 		flag  string
 		texts []string

@@ -15,6 +15,7 @@ type Told struct {
 	Materials map[string]string // their key of a material, and ours or a built-in one
 	Answers   map[string]string // ours or theirs, by Ask.Key
 	Mine      bool              // their brews are one's own, made on another machine
+	Brewer    string            // what their brewer is called here; empty: Brewer B, C ...
 }
 
 // Ask is a record that was changed on both sides.
@@ -85,6 +86,9 @@ func Merge(ours, theirs *trials.Notebook, told Told) (Merged, error) {
 		return Merged{}, err
 	}
 	m.takeSettings()
+	if err := m.nameBrewers(); err != nil {
+		return Merged{}, err
+	}
 	return m.out, nil
 }
 
