@@ -81,8 +81,14 @@ func (e *env) gathered(name string,
 	return n, s, err
 }
 
+// ownOnlyHelp is the help of the flag that leaves other brewers' trials out.
+const ownOnlyHelp = "leave out what other brewers' trials say of the dose"
+
 // compareOptions say by what trials are compared.
-type compareOptions struct{ attribute, class string }
+type compareOptions struct {
+	attribute, class string
+	ownOnly          bool
+}
 
 func newCompare(e *env) *cobra.Command {
 	var o compareOptions
@@ -106,8 +112,9 @@ bitterness small phenolics, colour; --class says otherwise.`,
 			if err != nil {
 				return err
 			}
+			s.OwnOnly = o.ownOnly
 			// claims alone are advice: there is nothing yet to set side by side
-			if len(s.Trials) == 0 {
+			if len(s.Trials) == 0 && (len(s.Others) == 0 || s.OwnOnly) {
 				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
 					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
 			}
@@ -123,11 +130,13 @@ bitterness small phenolics, colour; --class says otherwise.`,
 	}
 	c.Flags().StringVar(&o.attribute, "attribute", "", "compare by this attribute, with doses of its solute family")
 	c.Flags().StringVar(&o.class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))
+	c.Flags().BoolVar(&o.ownOnly, "own-only", false, ownOnlyHelp)
 	return c
 }
 
 // suggestOptions are the flags of suggest that are read as amounts.
 type suggestOptions struct {
+	ownOnly                 bool
 	volume, target, drinkAt string
 	avoid                   []string
 }
@@ -166,6 +175,7 @@ studies as JSON, one a line, and answers one a line.`,
 	f.StringVar(&o.drinkAt, "drink-at", "", "age at which the beer is drunk, such as 90d; that of most tastings if "+
 		"left out")
 	f.StringArrayVar(&o.avoid, "avoid", nil, `a taste that must stay low, such as "astringency<=3"`)
+	f.BoolVar(&o.ownOnly, "own-only", false, ownOnlyHelp)
 	f.BoolVar(&r.FreshTasters, "fresh-tasters", false, "forget what earlier studies taught about the tasters")
 	f.StringVar(&study, "study", "", "file of studies, one JSON object a line; - for standard input")
 	return c
@@ -227,6 +237,7 @@ func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestR
 	if err != nil {
 		return err
 	}
+	s.OwnOnly = o.ownOnly
 	done := e.working("weighing " + document.Count(len(s.Trials), "trial") + " and what the tasters scored before")
 	view, err := decisions.Suggest(n, s, r)
 	done()

@@ -29,6 +29,7 @@ type planOptions struct {
 	from, beer, doses, attribute, as, like, syringe, scale, record, html string
 	scaleUp, og, fg, at, class                                           string
 	count                                                                int
+	ownOnly                                                              bool
 	evening                                                              tastingOptions
 }
 
@@ -36,6 +37,7 @@ type planOptions struct {
 func (o *planOptions) flags(c *cobra.Command, pourStep string) {
 	f := c.Flags()
 	f.StringVar(&o.doses, "dose", "", "effective doses in g/L, such as 1,2,4; those that teach most if left out")
+	f.BoolVar(&o.ownOnly, "own-only", false, ownOnlyHelp)
 	f.StringVar(&o.class, "class", "", "solute class of the doses; the family of the attribute if left out")
 	f.StringVar(&o.as, "as", "", "the method; the one used most if left out")
 	f.StringVar(&o.like, "like", "", "follow the steep of this extract")
@@ -143,6 +145,7 @@ func (e *env) runPlan(o planOptions, material string) error {
 	if err != nil {
 		return err
 	}
+	s.OwnOnly = o.ownOnly
 	var from *trials.Batch
 	if o.from != "" {
 		b, err := n.Batch(o.from)

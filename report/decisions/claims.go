@@ -60,6 +60,9 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 			s.Material.Key+` "1 oz per 5 gal" --source "a friend"`, document.Table{}), nil
 	}
 	warnings := setWarnings(s)
+	if len(s.Others) > 0 {
+		warnings = append(warnings, "not counted here, since other brewers made them: "+strings.Join(s.Others, ", "))
+	}
 	shown := slices.Clone(list)
 	var known *judgedClaim
 	if c, ok := catalogueClaim(s.Material); ok {

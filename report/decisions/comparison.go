@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hedgerow/report/document"
+	"hedgerow/report/doseresponse"
 	"hedgerow/report/panel"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
@@ -76,6 +77,9 @@ type comparison struct {
 	Differed []difference     `json:"what_else_differed"`
 	Said     []string         `json:"what_can_be_said"`
 	Warnings []string         `json:"warnings"`
+
+	Theirs []otherTrialRow            `json:"other_brewers_trials"`
+	Others *doseresponse.AnswerOthers `json:"others"` // as in a suggestion; null where nothing can be said
 }
 
 // Comparison shows the trials of a material side by side, neighbours and tasters by one
@@ -83,7 +87,7 @@ type comparison struct {
 func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quantity.Units) document.View {
 	attributes := append(s.Attributes(), trials.Overall)
 	list := comparedTrials(s, u)
-	warnings := setWarnings(s)
+	warnings := append(setWarnings(s), othersWarnings(s)...)
 	var said []string
 	for _, a := range attributes {
 		fit := adjusted(s, a)
@@ -109,7 +113,10 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 		doubts = append(doubts, wording.Prefixed(wording.WordOf(f.attribute), f.means.Warnings)...)
 	}
 	warnings = append(warnings, doubts...)
-	main, _ := attributeFor(s, attribute)
+	main := attribute
+	if own, err := attributeFor(s, attribute); err == nil && own != "" {
+		main = own
+	}
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
 	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl),
@@ -119,16 +126,28 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 			sections = append(sections, *extra)
 		}
 	}
+	theirs, more, err := compareOthers(n, s, main)
+	if err != nil {
+		warnings = append(warnings, "other brewers' trials are left out: "+err.Error())
+	}
+	if len(s.Trials) == 0 {
+		// empty tables of one's own would hide what there is
+		sections = []document.Section{{Paragraphs: []string{"No trial of your own yet."}}}
+	}
+	sections = append(sections, more...)
 	differed := confounding(s, u)
-	sections = append(sections, differedTable(differed, dosedTrials(s)))
+	if len(s.Trials) > 0 {
+		sections = append(sections, differedTable(differed, dosedTrials(s)))
+	}
 	// under the last table: they are about the whole comparison, not about one table
-	sections[len(sections)-1].Notes = append(said, warnings...)
+	last := &sections[len(sections)-1]
+	last.Notes = append(last.Notes, append(said, warnings...)...)
 	return document.View{
 		Figures:  true,
 		Document: document.Document{Title: "Trials of " + s.Material.Key, Sections: sections},
 		Payload: comparison{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters,
 			ownMethodRows(methods), positions, differed,
-			append([]string{}, said...), append([]string{}, warnings...)},
+			append([]string{}, said...), append([]string{}, warnings...), theirs.Trials, theirs.Answer},
 	}
 }
 
@@ -164,9 +183,6 @@ func setWarnings(s ledger.TrialSet) []string {
 	if len(s.NoLedger) > 0 {
 		list = append(list, "left out, since without an original gravity the dose is not known: "+
 			strings.Join(s.NoLedger, ", ")+" (hedgerow batch edit)")
-	}
-	if len(s.Others) > 0 {
-		list = append(list, "left out, since other brewers made and tasted them: "+strings.Join(s.Others, ", "))
 	}
 	return list
 }

@@ -3,6 +3,8 @@ package decisions
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
@@ -55,7 +57,7 @@ func othersSection(a doseresponse.Answer) *document.Section {
 	for _, b := range a.Others.By {
 		right := "-"
 		if b.Right != nil {
-			right = document.Spread(*b.Right, 2, 2)
+			right = fmt.Sprintf("%s (%s to %s)", grams(b.Right.Value), grams(*b.Right.Low), grams(*b.Right.High))
 		}
 		note := ""
 		if !b.Used {
@@ -69,13 +71,34 @@ func othersSection(a doseresponse.Answer) *document.Section {
 	return sec
 }
 
-// othersLines are the warnings of other brewers' trials as sentences.
+// othersLines are the warnings of other brewers' trials as sentences, without what the
+// headline says already. How much they count stands apart from what they say.
 func othersLines(a doseresponse.Answer) []string {
 	var list []string
 	for _, w := range a.Warnings {
-		if w.OfOthers() {
-			list = append(list, document.Capital(w.Text)+".")
+		if !w.OfOthers() {
+			continue
+		}
+		parts := strings.Split(w.Text, "; ")
+		for i := range parts {
+			parts[i] = document.Capital(parts[i]) + "."
+		}
+		if len(parts) > 2 {
+			list, parts = append(list, parts[0]), parts[1:]
+		}
+		if line := strings.Join(parts, " "); !slices.Contains(a.Headline, line) {
+			list = append(list, line)
 		}
 	}
 	return list
+}
+
+// ofOthers says that other brewers' trials are in an answer, to follow what else is; ""
+// where none is.
+func ofOthers(a doseresponse.Answer) string {
+	if a.Others == nil || a.Others.Brewers == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", and %s of %s", document.Count(a.Others.Trials, "trial"),
+		document.Count(a.Others.Brewers, "other brewer"))
 }

@@ -179,6 +179,9 @@ func claimDoses(s ledger.TrialSet) [][2]float64 {
 // else in what counts in the material: all answers on one taste stand on one axis.
 func ForTaste(s ledger.TrialSet, asked, class string) (ledger.TrialSet, string, error) {
 	attribute, err := attributeFor(s, asked)
+	if err == nil && attribute == "" {
+		attribute, err = attributeOfOthers(s)
+	}
 	if err != nil {
 		return s, "", err
 	}

@@ -133,6 +133,10 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	if err != nil {
 		return document.View{}, err
 	}
+	s, theirs, err := withoutTheirClaims(s)
+	if err != nil {
+		return document.View{}, err
+	}
 	s, start := withCatalogue(s)
 	if err := r.checkAvoid(s.Attributes()); err != nil {
 		return document.View{}, err
@@ -165,6 +169,8 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	}
 	v.note(takenBasis(s)...)
 	v.note(setWarnings(s)...)
+	v.note(theirs...)
+	v.note(othersWarnings(s)...)
 	v.note(positionWarning(n, s, attribute)...)
 	var recipe *recipeView
 	// no single dose where the bench comes first, so nothing to weigh either
@@ -226,8 +232,15 @@ func (v *suggestPayload) lookBeside(s ledger.TrialSet, p *doseresponse.Posterior
 // Fitted runs the inference on the study.
 func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string,
 	known map[string]evidence.TasterPrior) (*doseresponse.Posterior, error) {
+	s, _, err := withoutTheirClaims(s)
+	if err != nil {
+		return nil, err
+	}
 	s, _ = withCatalogue(s) // a plan starts from it as a suggestion does
 	study := studyOf(s, attribute)
+	if err := addOthers(&study, s); err != nil {
+		return nil, err
+	}
 	study.Remembered = known
 	study.TargetIntensity, study.DrinkAtDays = r.Target, r.DrinkAtDays
 	for _, a := range r.Avoid {

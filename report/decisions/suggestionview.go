@@ -1,6 +1,7 @@
 package decisions
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -182,12 +183,13 @@ func methodsSection(v suggestPayload) document.Section {
 func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 	sec := document.Section{Heading: "What this rests on"}
 	if len(v.Trials) > 0 {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.",
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s%s; scores from closed tastings.",
 			document.Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "),
-			document.Count(len(v.Claims), "claim")))
+			document.Count(len(v.Claims), "claim"), ofOthers(v.Answer)))
 	} else {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s alone.",
-			document.Count(len(v.Claims), "claim")))
+		alone := cmp.Or(ofOthers(v.Answer), " alone")
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s%s.",
+			document.Count(len(v.Claims), "claim"), alone))
 	}
 	sec.Notes = append(sec.Notes, axisNote(v.Class, v.Attribute))
 	for _, c := range v.Claims {

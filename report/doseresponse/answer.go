@@ -89,7 +89,7 @@ func (p *Posterior) Answer() Answer {
 		Methods:        []answerMethod{},
 		Verdict:        r.verdict,
 		Camps:          []AnswerCamp{},
-		Others:         p.answerOthers(),
+		Others:         p.Others(),
 		Warnings:       p.warnings(),
 		Facts:          p.weighFacts(),
 	}

@@ -36,9 +36,9 @@ type AnsweredOther struct {
 // before it is said: one in ten by chance.
 const differZ = 1.645
 
-// answerOthers returns what came of other brewers' trials, nil where the study has
+// Others returns what came of other brewers' trials, nil where the study has
 // none.
-func (p *Posterior) answerOthers() *AnswerOthers {
+func (p *Posterior) Others() *AnswerOthers {
 	h := p.heard
 	if h == nil {
 		return nil
@@ -132,13 +132,13 @@ func (p *Posterior) warnFromOthers() string {
 	if !p.hears() {
 		return ""
 	}
-	a := p.answerOthers()
+	a := p.Others()
 	text := fmt.Sprintf("from others: %s by %s, worth %s", counted(a.Trials, "trial"), counted(a.Brewers, "brewer"),
 		worthWords(a.Worth))
 	if a.Without != nil {
-		text += "; without them " + grams(a.Without.Value)
+		text += "; without them: " + grams(a.Without.Value)
 	}
-	return text + fmt.Sprintf("; they alone say %s (%s to %s) for your panel", grams(a.Right.Value),
+	return text + fmt.Sprintf("; they alone: %s (%s to %s) for your panel", grams(a.Right.Value),
 		number(*a.Right.Low), number(*a.Right.High))
 }
 

@@ -2,15 +2,18 @@ package plans
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
 	"math"
 	"slices"
 	"strings"
 
 	"hedgerow/report/decisions"
+	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/planning"
 	"hedgerow/trials/quantity"
@@ -93,6 +96,14 @@ func joinedSentences(list ...string) string {
 	return strings.Join(slices.DeleteFunc(list, func(s string) bool { return s == "" }), " ")
 }
 
+// withoutThem says what a right dose would be without other brewers' trials.
+func withoutThem(e *figure.Stated) string {
+	if e == nil {
+		return "not known"
+	}
+	return document.Significant(e.Value, 2) + " g/L"
+}
+
 // planDoses chooses the doses above zero, rising.
 func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, attribute string) (doses []float64, method,
 	why string, err error) {
@@ -107,6 +118,10 @@ func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, attribute s
 	why = "The doses lie around the best guess from the scores so far."
 	if len(s.Scores) == 0 {
 		why = "The doses are spread over the range of the claims, since nothing was scored yet."
+	}
+	if o := p.Others(); o != nil && o.Brewers > 0 {
+		why = fmt.Sprintf("The doses lie around the best guess, with %s of %s in it; without them it were %s.",
+			document.Count(o.Trials, "trial"), document.Count(o.Brewers, "other brewer"), withoutThem(o.Without))
 	}
 	switch r.Kind {
 	case trials.PlanBatch:
