@@ -107,6 +107,9 @@ func (s *Steep) update() (*SolidsUpdate, error) {
 	if !s.hasReading() {
 		return nil, nil
 	}
+	if s.Known != nil {
+		return s.Known, nil
+	}
 	c, err := bareCandidate(s, Mix{IntoL: 1})
 	if err != nil {
 		return nil, err

@@ -46,6 +46,10 @@ type Steep struct {
 	// Soluble is the share of the dry matter that boiling water dissolves, where this
 	// material is known better than its kind; nil takes that of the kind.
 	Soluble *SolubleFigure
+	// Known is what the readings of this very steep taught, where it was worked out
+	// before (see Result.Update); nil works it out. It must not be kept in a changed
+	// steep.
+	Known *SolidsUpdate
 	// Passes are in order of time. Juice and puree may go without: juice is then
 	// all there at once, puree stays in for a week at 20 C.
 	Passes []Pass

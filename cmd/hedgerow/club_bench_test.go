@@ -109,3 +109,18 @@ func BenchmarkClub(b *testing.B) {
 		}
 	}
 }
+
+// The commands of an answer on the notebook of the built-in demo.
+func BenchmarkDemo(b *testing.B) {
+	db := filepath.Join(b.TempDir(), "demo.db")
+	now := time.Now()
+	clubCommand(b, filepath.Join(b.TempDir(), "none.db"), now, "demo", "--into", db)
+	for _, args := range [][]string{{"batch", "list"}, {"status"}, {"ledger", "hib-3"}, {"compare", "hibiscus"},
+		{"suggest", "hibiscus"}} {
+		b.Run(args[0], func(b *testing.B) {
+			for b.Loop() {
+				clubCommand(b, db, now, args...)
+			}
+		})
+	}
+}

@@ -1,7 +1,6 @@
 package field
 
 import (
-	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -147,7 +146,16 @@ func Order(values []float64) []int {
 	for i, v := range values {
 		list[i] = ranked{v, i}
 	}
-	slices.SortFunc(list, func(a, b ranked) int { return cmp.Compare(a.value, b.value) })
+	// not cmp.Compare, which looks for NaN at every step: a draw is never one
+	slices.SortFunc(list, func(a, b ranked) int {
+		switch {
+		case a.value < b.value:
+			return -1
+		case a.value > b.value:
+			return 1
+		}
+		return 0
+	})
 	at := make([]int, len(list))
 	for i, r := range list {
 		at[i] = r.index

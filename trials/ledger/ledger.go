@@ -90,7 +90,12 @@ func (k book) counting(key, class string, d steeps.Detail) *book {
 
 // in returns the book with its ledgers in another detail.
 func (k book) in(d steeps.Detail) *book {
-	k.steeper, k.shown = steeps.NewSteeper(k.Index, k.materials, d), false
+	k.shown = false
+	if k.steeper == nil {
+		k.steeper = steeps.NewSteeper(k.Index, k.materials, d)
+	} else {
+		k.steeper = k.steeper.In(k.materials, d)
+	}
 	switch d {
 	case steeps.OneClass:
 		k.fold = dilution.Account.Propagate

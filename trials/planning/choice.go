@@ -69,13 +69,14 @@ func Choose(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, a
 	var best Choice
 	found := false
 	list := waysFor(s, a)
+	steeper := steeps.NewSteeper(n.Index(), materials, steeps.BestValues)
 	for i, w := range list {
-		c, err := weighUp(n, materials, s.Class, w, a.DoseGPerL)
+		c, err := weighUp(steeper, s.Class, w, a.DoseGPerL)
 		if err != nil {
 			return c, err
 		}
 		if i > 0 {
-			first, _ := weighUp(n, materials, s.Class, list[0], a.DoseGPerL)
+			first, _ := weighUp(steeper, s.Class, list[0], a.DoseGPerL)
 			c.instead, c.shareOf, c.reached = list[0].name, first.Share, !math.IsInf(first.Share, 0)
 		}
 		// by how far it is from being too much, so that spirit and water are weighed alike
@@ -103,12 +104,12 @@ func limits(p Pattern) struct{ much, most float64 } {
 // weighUp works out the liquid that comes with a dose D by a way whose extract carries
 // c g/L: the share D / (c - D) of the beer. A plant put in itself brings only its own
 // water, which no way leaves out.
-func weighUp(n *trials.Notebook, materials trials.Materials, class int, w way, dose float64) (Choice, error) {
+func weighUp(steeper *steeps.Steeper, class int, w way, dose float64) (Choice, error) {
 	c := Choice{Pattern: w.Pattern, took: w.name, MostD: math.Inf(1)}
 	if w.Extract == nil {
 		return c, nil
 	}
-	y, err := steeps.BestOfExtract(n, materials, *w.Extract)
+	y, err := steeper.Extract(*w.Extract)
 	if err != nil {
 		return c, err
 	}

@@ -106,7 +106,7 @@ type Pattern struct {
 // patternYield is what the pattern gives.
 func patternYield(n *trials.Notebook, materials trials.Materials, p Pattern) (steeps.Yield, error) {
 	if p.Extract != nil {
-		return steeps.BestOfExtract(n, materials, *p.Extract)
+		return steeps.NewSteeper(n.Index(), materials, steeps.BestValues).Extract(*p.Extract)
 	}
 	return steeps.OfDirect(n, materials, *p.Addition)
 }

@@ -20,10 +20,10 @@ type heldThen struct {
 // remembered is the held liquid last measured for a material in an extract made
 // before a moment, by separation.
 func (s *Steeper) remembered(material string, before time.Time) extraction.HeldFigures {
-	if s.held == nil {
-		s.held = s.measuredHeld()
+	if s.lessons.held == nil {
+		s.lessons.held = s.measuredHeld()
 	}
-	known := s.held[material]
+	known := s.lessons.held[material]
 	// strictly before: an extract does not remember itself
 	i := sort.Search(len(known), func(i int) bool { return !known[i].madeAt.Before(before) })
 	if i == 0 {
@@ -45,6 +45,9 @@ func (s *Steeper) measuredHeld() map[string][]heldThen {
 		// what cannot be worked out teaches nothing; whoever asks for that extract is told why
 		if err != nil {
 			continue
+		}
+		for i := range steep.Passes {
+			steep.Passes[i].Solids = nil // the strength says nothing of the liquid held
 		}
 		r, err := steep.Run()
 		if err != nil {

@@ -131,7 +131,7 @@ func (s *Steeper) stages(x trials.Extract, y Yield, ends []time.Time, pours []tr
 	for k := range len(yields) - 1 {
 		x.Passes = passes[:k+1]
 		var err error
-		if yields[k], err = part.ofExtract(x); err != nil {
+		if yields[k], err = part.Extract(x); err != nil {
 			return nil, err
 		}
 	}

@@ -23,10 +23,10 @@ type taughtThen struct {
 // learned is the soluble share that teas of a bag made before a moment taught, nil
 // without any.
 func (s *Steeper) learned(of bag, at time.Time) *extraction.SolubleFigure {
-	if s.taught == nil {
+	if s.lessons.taught == nil {
 		s.teach()
 	}
-	known := s.taught[of]
+	known := s.lessons.taught[of]
 	i := sort.Search(len(known), func(i int) bool { return !known[i].madeAt.Before(at) })
 	if i == 0 {
 		return nil
@@ -38,7 +38,7 @@ func (s *Steeper) learned(of bag, at time.Time) *extraction.SolubleFigure {
 // taught is what the next of its bag expects. Of several made at one moment none
 // knows of the others.
 func (s *Steeper) teach() {
-	s.taught = map[bag][]taughtThen{}
+	s.lessons.taught, s.lessons.read = map[bag][]taughtThen{}, map[string]*extraction.SolidsUpdate{}
 	read := slices.DeleteFunc(slices.Clone(s.index.Extracts), func(x trials.Extract) bool {
 		return !slices.ContainsFunc(x.Passes, trials.Pass.IsRead)
 	})
@@ -59,7 +59,8 @@ func (s *Steeper) teach() {
 		if err != nil || r.Update == nil {
 			continue
 		}
-		s.taught[of] = append(s.taught[of], taughtThen{x.MadeAt,
+		s.lessons.read[x.ID] = r.Update
+		s.lessons.taught[of] = append(s.lessons.taught[of], taughtThen{x.MadeAt,
 			extraction.SolubleFigure{Share: r.Update.NewShare, SDLn: r.Update.NewShareSDLn, Learned: true}})
 	}
 }

@@ -13,10 +13,18 @@ type Steeper struct {
 	index     *trials.Index
 	materials trials.Materials
 	detail    Detail
-	held      map[string][]heldThen // measured held liquid by material, in time order
-	taught    map[bag][]taughtThen  // soluble share by bag of a material, in time order
-	jugs      map[string]course     // by id of the extract
+	lessons   *lessons
+	jugs      map[string]course // by id of the extract
 	direct    map[directKey]reckoned
+}
+
+// lessons are what measured extracts of a notebook taught, worked out when first
+// asked for.
+type lessons struct {
+	held   map[string][]heldThen // measured held liquid by material, in time order
+	taught map[bag][]taughtThen  // soluble share by bag of a material, in time order
+	// what the readings of a tea said, by id of the extract
+	read map[string]*extraction.SolidsUpdate
 }
 
 // course is an extract with what became of it.
@@ -43,18 +51,22 @@ const (
 
 // NewSteeper returns a Steeper that works out yields in a detail.
 func NewSteeper(x *trials.Index, materials trials.Materials, d Detail) *Steeper {
-	return &Steeper{index: x, materials: materials, detail: d, jugs: map[string]course{}, direct: map[directKey]reckoned{}}
+	return &Steeper{index: x, materials: materials, detail: d, lessons: &lessons{}, jugs: map[string]course{},
+		direct: map[directKey]reckoned{}}
+}
+
+// In returns a Steeper of the same notebook for another detail, or for materials that
+// differ in nothing but the class that counts. What the notebook teaches is worked out
+// once for both.
+func (s *Steeper) In(materials trials.Materials, d Detail) *Steeper {
+	other := NewSteeper(s.index, materials, d)
+	other.lessons = s.lessons
+	return other
 }
 
 // OfExtract works out what an extract gives.
 func OfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract) (Yield, error) {
-	return NewSteeper(n.Index(), materials, Full).ofExtract(x)
-}
-
-// BestOfExtract is OfExtract without intervals, for where ways are weighed by the
-// dozen.
-func BestOfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract) (Yield, error) {
-	return NewSteeper(n.Index(), materials, BestValues).ofExtract(x)
+	return NewSteeper(n.Index(), materials, Full).Extract(x)
 }
 
 // OfDirect works out what a material put in itself gives up. A material that
@@ -75,7 +87,7 @@ func JugOf(n *trials.Notebook, materials trials.Materials, x trials.Extract) (Ju
 func (s *Steeper) Follow(x trials.Extract) (Yield, Jug, error) {
 	f, known := s.jugs[x.ID]
 	if !known {
-		f.yield, f.err = s.ofExtract(x)
+		f.yield, f.err = s.Extract(x)
 		if f.err == nil {
 			f.jug, f.err = s.jug(x, f.yield)
 		}

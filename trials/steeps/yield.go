@@ -31,8 +31,8 @@ type Yield struct {
 	Warnings  []string // remarks, one sentence each
 }
 
-// ofExtract works out what an extract gives.
-func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
+// Extract works out what an extract gives, one of the notebook or another.
+func (s *Steeper) Extract(x trials.Extract) (Yield, error) {
 	steep, m, err := steepOf(s.materials, x)
 	if err != nil {
 		return Yield{}, err
@@ -46,6 +46,9 @@ func (s *Steeper) ofExtract(x trials.Extract) (Yield, error) {
 	steep.SolidsGPerL = x.SolidsGPerL
 	if learned := s.learned(bag{x.MaterialKey, x.Lot}, x.MadeAt); learned != nil {
 		steep.Soluble = learned
+	}
+	if s.detail != Full && x.SolidsGPerL == nil {
+		steep.Known = s.lessons.read[x.ID] // nil for a tea that is not of the notebook
 	}
 	y, err := s.yieldOf(steep, m, x.Method)
 	if sweet, ok := sweetOf(s.materials, m, x.Form); ok && err == nil {
