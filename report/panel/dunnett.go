@@ -97,7 +97,8 @@ func factorsWithin(width float64, b []float64) []factorGroup {
 func maxTail(x, step float64, groups []factorGroup) float64 {
 	// Past 38 a normal tail is zero in double precision.
 	reach := edge + math.Min(x, 30)
-	return trapezoid(-reach, reach, step, func(z float64) float64 {
+	// the tails on both sides make it the same for z and -z
+	return 2 * trapezoid(0, reach, step, func(z float64) float64 {
 		var logInside float64
 		for _, g := range groups {
 			tails := normalCDF((-x-g.b*z)/g.spread) + normalCDF((g.b*z-x)/g.spread)

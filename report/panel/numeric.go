@@ -81,7 +81,7 @@ func rootOf(lo, hi float64, f func(x float64) float64) float64 {
 		}
 		return hi
 	}
-	side := 0
+	side, last := 0, math.Inf(1)
 	for range 200 {
 		x := (lo*fh - hi*fl) / (fh - fl)
 		// rounding can put the secant on an end, and the search would stand still
@@ -89,9 +89,12 @@ func rootOf(lo, hi float64, f func(x float64) float64) float64 {
 			x = (lo + hi) / 2
 		}
 		fx := f(x)
-		if fx == 0 || hi-lo <= 1e-13*(math.Abs(lo)+math.Abs(hi)) {
+		// near the root one end stands still: points that no longer move have found it too
+		const close = 1e-13
+		if fx == 0 || hi-lo <= close*(math.Abs(lo)+math.Abs(hi)) || math.Abs(x-last) <= close*math.Abs(x) {
 			return x
 		}
+		last = x
 		if (fx > 0) == (fh > 0) {
 			hi, fh = x, fx
 			// the same end moved twice: the other one's value is halved, or it would never move

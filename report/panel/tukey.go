@@ -31,24 +31,40 @@ func rangeSurvival(q float64, k int, df float64) (float64, error) {
 	if q <= 0 {
 		return 1, nil
 	}
-	return min(1, chiMean(df, func(s float64) float64 { return rangeTail(q*s, k) })), nil
+	t := rangeTable{others: float64(k - 1)}
+	return min(1, chiMean(df, func(s float64) float64 { return t.tail(q * s) })), nil
 }
 
-// rangeTail is 1 - W(w), the chance that k standard normal values span more
-// than w.
-func rangeTail(w float64, k int) float64 {
-	m := float64(k - 1)
-	tail := trapezoid(-edge, edge+w/2, 0.25, func(z float64) float64 {
-		below := normalCDF(z)
-		// the ratio below would be 0/0, and the density there is none
-		if below == 0 {
-			return 0
+// rangeTable holds what the integrals over the ranges of as many normal values have
+// in common: Phi(z) and phi(z) Phi(z)^others at the points of a grid.
+type rangeTable struct {
+	others        float64 // values beside the highest
+	below, weight []float64
+}
+
+// rangeStep is the step of the grid; the integrand is smooth and dies out at both ends,
+// see trapezoid.
+const rangeStep = 0.25
+
+// tail is 1 - W(w), the chance that the values span more than w.
+func (t *rangeTable) tail(w float64) float64 {
+	var sum float64
+	for i := range int(math.Ceil((2*edge + w/2) / rangeStep)) {
+		z := -edge + float64(i)*rangeStep
+		if i == len(t.below) {
+			below := normalCDF(z)
+			t.below = append(t.below, below)
+			t.weight = append(t.weight, normalPDF(z)*math.Pow(below, t.others))
 		}
-		ratio := normalCDF(z-w) / below
+		// far out, where Phi^others has no digits left
+		if t.weight[i] == 0 {
+			continue
+		}
+		ratio := normalCDF(z-w) / t.below[i]
 		// Phi^m - (Phi - Phi')^m without cancellation.
-		return normalPDF(z) * math.Pow(below, m) * -math.Expm1(m*math.Log1p(-min(ratio, 1)))
-	})
-	return min(1, float64(k)*tail)
+		sum -= t.weight[i] * math.Expm1(t.others*math.Log1p(-min(ratio, 1)))
+	}
+	return min(1, (t.others+1)*sum*rangeStep)
 }
 
 // rangeQuantile returns the q with P(Q > q) = p for the studentised range.
