@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"hedgerow/report/doseresponse"
 	"hedgerow/report/panel"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -30,6 +31,14 @@ type ownMethod struct {
 type methodScore struct {
 	panel.AssayPoint
 	form string
+	beer beerOf
+}
+
+// beerOf is what scores share beside the dose: the brew that a beer came from, or the
+// step from dosed glasses to beer of a method.
+type beerOf struct {
+	glass bool
+	name  string // of the brew, or of the method of the glass
 }
 
 // OwnMethods judges the methods of one material by the intensities of the
@@ -46,9 +55,9 @@ func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []ownMethod {
 		return nil
 	}
 	reference := methods[0]
-	points := make([]panel.AssayPoint, len(scores))
+	points, beers := make([]panel.AssayPoint, len(scores)), make([]beerOf, len(scores))
 	for i, sc := range scores {
-		points[i] = sc.AssayPoint
+		points[i], beers[i] = sc.AssayPoint, sc.beer
 	}
 	doses := len(dosesApart(scores, reference))
 	var list []ownMethod
@@ -65,14 +74,16 @@ func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []ownMethod {
 		}
 		evidence := steeps.MethodEvidence{MaterialKey: s.Material.Key, Attribute: attribute, Method: m,
 			Reference: reference, FormChanged: changed, Doses: doses}
-		own.judge(points, evidence, s.Class)
+		own.judge(points, beers, evidence, s.Class)
 		list = append(list, own)
 	}
 	return list
 }
 
-// judge fits parallel lines and combines them with the prior.
-func (o *ownMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, class int) {
+// judge fits parallel lines and combines them with the prior. Beers says which beer each
+// point was a glass of; without any each point is taken to be of a brew of its own, as
+// in an assay.
+func (o *ownMethod) judge(points []panel.AssayPoint, beers []beerOf, e steeps.MethodEvidence, class int) {
 	fit, err := panel.RelativePotency(points, o.Reference, comparisonLevel)
 	if err != nil {
 		o.Refused = err.Error()
@@ -89,6 +100,12 @@ func (o *ownMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, cl
 	e.Difference, e.DiffSD = p.Difference, p.DifferenceSE
 	e.Slope, e.SlopeSD, e.Covariance = fit.SlopePerLn*math.Ln10, fit.SlopeSE*math.Ln10, p.SlopeCov*math.Ln10
 	e.T, e.Level = fit.T, fit.Level
+	// brews differ by themselves: the noise of the tasters alone would make two brews of one method two methods
+	for _, y := range shifts(beers, fit.SlopePerLn) {
+		d, b := fit.Carried(o.Method, y)
+		b *= math.Ln10
+		e.DiffSD, e.SlopeSD, e.Covariance = math.Hypot(e.DiffSD, d), math.Hypot(e.SlopeSD, b), e.Covariance+d*b
+	}
 	for _, q := range points {
 		if q.Sample == o.Method {
 			e.Scores++
@@ -107,6 +124,25 @@ func (o *ownMethod) judge(points []panel.AssayPoint, e steeps.MethodEvidence, cl
 	o.Potency = &potency
 }
 
+// shifts returns for every brew, and every step from glasses, how the responses move
+// when it is stronger by its SD, slope being that of the responses against ln dose.
+func shifts(beers []beerOf, slope float64) [][]float64 {
+	at := map[beerOf]int{}
+	var list [][]float64
+	for i, b := range beers {
+		k, ok := at[b]
+		if !ok {
+			k = len(list)
+			at[b], list = k, append(list, make([]float64, len(beers)))
+		}
+		list[k][i] = slope * doseresponse.BrewSDLn
+		if b.glass {
+			list[k][i] = slope * doseresponse.GlassStepSDLn
+		}
+	}
+	return list
+}
+
 // methodScores collects the intensities of trials with one method and a dose.
 func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []methodScore {
 	var list []methodScore
@@ -117,13 +153,16 @@ func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []met
 		if !ok || t.Effective.Value <= 0 {
 			continue
 		}
-		form := firstUse(t, quantity.Metric).form
+		form, beer := firstUse(t, quantity.Metric).form, beerOf{name: t.Group}
+		if t.Batch.Kind == trials.KindGlass {
+			beer = beerOf{glass: true, name: method}
+		}
 		for _, sc := range scored[i] {
 			if sc.Attribute != attribute || sc.Intensity == nil {
 				continue
 			}
 			list = append(list, methodScore{panel.AssayPoint{Sample: method, Dose: t.Effective.Value, Y: *sc.Intensity,
-				Block: sc.Taster, Column: sc.TastingID}, form})
+				Block: sc.Taster, Column: sc.TastingID}, form, beer})
 		}
 	}
 	return list

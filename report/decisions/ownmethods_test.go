@@ -2,6 +2,7 @@ package decisions
 
 import (
 	"encoding/csv"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -65,7 +66,7 @@ func TestPotencyOfPrintedAssays(t *testing.T) {
 	}
 	for _, c := range cases {
 		own := ownMethod{Method: c.test, Reference: "S"}
-		own.judge(assayPoints(t, c.file, c.blocks, c.change), steeps.MethodEvidence{Doses: 2}, 0)
+		own.judge(assayPoints(t, c.file, c.blocks, c.change), nil, steeps.MethodEvidence{Doses: 2}, 0)
 		if own.Potency == nil {
 			t.Errorf("%s %s: %s", c.file, c.test, own.Refused)
 			continue
@@ -81,7 +82,7 @@ func TestPotencyOfPrintedAssays(t *testing.T) {
 func TestDoubtsOfAPotencyAreShown(t *testing.T) {
 	own := ownMethod{Method: "T", Reference: "S"}
 	points := assayPoints(t, "corticotrophin.csv", false, func(y float64) float64 { return -y })
-	own.judge(points, steeps.MethodEvidence{Doses: 2}, 0)
+	own.judge(points, nil, steeps.MethodEvidence{Doses: 2}, 0)
 	section := ownMethodSection([]ownMethod{own, own})
 	const doubt = "the lines are not parallel (p 0.0075): one number for the potency does not hold at all doses"
 	if notes := section.Notes; len(notes) != 2 || notes[1] != doubt {
@@ -89,5 +90,40 @@ func TestDoubtsOfAPotencyAreShown(t *testing.T) {
 	}
 	if rows := ownMethodRows([]ownMethod{own}); len(rows[0].Warnings) != 1 {
 		t.Errorf("warnings %q", rows[0].Warnings)
+	}
+}
+
+// Two methods from two brews differ by what brews do by themselves, SD 0.18 in ln dose
+// each: by hand the difference of the scores gets the variance 2 (0.18 b)^2 more, b points
+// per ln dose; from one split brew none; and dosed glasses of one bring their step, 0.40.
+func TestBrewsCountInAPotency(t *testing.T) {
+	points := assayPoints(t, "turbidimetric.csv", true, func(y float64) float64 { return -y })
+	diffVariance := func(beer func(p panel.AssayPoint) beerOf) (variance, slope float64) {
+		var beers []beerOf
+		for _, p := range points {
+			if beer != nil {
+				beers = append(beers, beer(p))
+			}
+		}
+		own := ownMethod{Method: "T", Reference: "S"}
+		own.judge(points, beers, steeps.MethodEvidence{Doses: 4}, 0)
+		if own.Potency == nil {
+			t.Fatal(own.Refused)
+		}
+		return own.Potency.DiffSD * own.Potency.DiffSD, own.Potency.Slope / math.Ln10
+	}
+	alone, b := diffVariance(nil)
+	for _, tt := range []struct {
+		name string
+		beer func(p panel.AssayPoint) beerOf
+		more float64
+	}{
+		{"one brew", func(panel.AssayPoint) beerOf { return beerOf{name: "1"} }, 0},
+		{"two brews", func(p panel.AssayPoint) beerOf { return beerOf{name: p.Sample} }, 2 * 0.18 * 0.18},
+		{"a brew and glasses", func(p panel.AssayPoint) beerOf { return beerOf{glass: p.Sample == "T"} },
+			0.18*0.18 + 0.4*0.4},
+	} {
+		got, _ := diffVariance(tt.beer)
+		invented.Near(t, tt.name, got-alone, tt.more*b*b, 1e-9*b*b)
 	}
 }

@@ -8,6 +8,13 @@ import (
 	"hedgerow/trials/figure"
 )
 
+// SDs of the ln of what shares of the potency a brew, and a dosed glass beside a beer,
+// bring by themselves.
+const (
+	BrewSDLn      = field.BatchSDLn
+	GlassStepSDLn = field.GlassSDLn
+)
+
 // A methodPotency is how much flavour a method gives per gram of effective
 // dose, against the reference method.
 type methodPotency struct {

@@ -39,6 +39,9 @@ type parallelLines struct {
 	variance    float64 // residual mean square, from the full treatment model
 	nonParallel *fTest  // of different slopes; nil unless two samples have two doses
 	nonLinear   *fTest  // of bends; nil unless a sample has three doses
+
+	assay   *assay
+	columns [][]float64 // of the fit of the lines
 }
 
 // assay is a parallel-line comparison turned into columns.
@@ -73,7 +76,8 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*para
 		return nil, err
 	}
 	block := append(a.blocks.indicators(), a.columns.indicators()...)
-	lines := fitLinear(append(append(a.samples.indicators(), a.lnDose), block...), a.y)
+	columns := append(append(a.samples.indicators(), a.lnDose), block...)
+	lines := fitLinear(columns, a.y)
 	// the noise is taken from here and not from the lines: a bend or a crossing is no noise of tasters
 	full := fitLinear(append(a.cells.indicators(), block...), a.y)
 	slope := lines.position(a.samples.levels())
@@ -90,7 +94,8 @@ func RelativePotency(points []AssayPoint, standard string, level float64) (*para
 		return nil, fmt.Errorf("samples or doses cannot be told from the blocks: have each taster or tasting score " +
 			"several samples and doses")
 	}
-	p := &parallelLines{Level: level, df: full.df(), variance: full.rss / float64(full.df())}
+	p := &parallelLines{Level: level, df: full.df(), variance: full.rss / float64(full.df()),
+		assay: a, columns: columns}
 	p.SlopePerLn = lines.coef[slope]
 	if p.SlopePerLn == 0 {
 		return nil, fmt.Errorf("the response does not change with dose at all: no potency can be given")
@@ -191,6 +196,21 @@ func (p *parallelLines) potencies(a *assay, lines *linearFit, slope int) {
 			DifferenceSE: math.Sqrt(p.variance * lines.covariance(d, d)), SlopeCov: p.variance * lines.covariance(d, b),
 		})
 	}
+}
+
+// Carried returns by how much the difference of a sample and the common slope move when
+// the responses move by y: both are linear in them. It tells what a disturbance that
+// several responses share, such as the strength of a brew, does to a potency.
+func (p *parallelLines) Carried(sample string, y []float64) (difference, slope float64) {
+	lines := fitLinear(p.columns, y)
+	coef := func(column int) float64 {
+		if i := lines.position(column); i >= 0 {
+			return lines.coef[i]
+		}
+		return 0
+	}
+	at, _ := p.assay.samples.find(sample)
+	return coef(at) - coef(p.assay.standard), coef(p.assay.samples.levels())
 }
 
 // warn puts in words what makes one number for the potency doubtful.
