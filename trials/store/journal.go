@@ -83,10 +83,47 @@ func (s *Store) replay(ctx context.Context, which string, none error) (what stri
 		return "", s.explain(err)
 	}
 	t := &Tx{ctx: ctx, tx: c.tx, now: s.now().UTC()}
-	if err := inTurn(func() error { return t.turn(w) }, c.tx.Commit); err != nil {
+	if err := inTurn(func() error { return t.checked(w) }, c.tx.Commit); err != nil {
 		return "", s.explain(fmt.Errorf("the journal of %q: %w", w.What, err))
 	}
 	return w.What, nil
+}
+
+// checked turns a write and refuses records that it brings and that could not be typed:
+// a journal may come from others. What was at fault before is let pass, so that one bad
+// record does not shut the way back.
+func (t *Tx) checked(w journaled) error {
+	load := loader{t.ctx, t.tx, t.now}.notebook
+	var scored bool
+	err := t.tx.QueryRowContext(t.ctx, "SELECT EXISTS (SELECT * FROM journal_step"+
+		" WHERE write_id = ? AND in_table IN ('score', 'tasting'))", w.id).Scan(&scored)
+	if err != nil {
+		return err
+	}
+	// scores are many, and stand within what their tasting says
+	if scored {
+		load = loader{t.ctx, t.tx, t.now}.whole
+	}
+	before, err := load()
+	if err != nil {
+		return err
+	}
+	if err := t.turn(w); err != nil {
+		return err
+	}
+	after, err := load()
+	if err != nil {
+		return err
+	}
+	old := before.Check()
+	for _, d := range after.Check() {
+		if !slices.Contains(old, d) {
+			return &trials.Problem{Code: trials.Invalid,
+				Message: fmt.Sprintf("it would bring back what cannot be typed: %s: %s", d.Record, d.What),
+				Hint:    "nothing was changed; write what you want of it anew"}
+		}
+	}
+	return nil
 }
 
 // turn takes back a write that is done, the last step first, or does one that

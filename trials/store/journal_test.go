@@ -69,7 +69,7 @@ func exact(t *testing.T, s *Store, b *trials.Batch, v float64) {
 	saved(t, s, b)
 	b.VolumeL, b.IBU, b.Note = 2, nil, "other"
 	saved(t, s, b)
-	undone(t, s)
+	turned(t, s)
 	b.Note = note
 	if got := whole(t, s).Batches[0]; got.VolumeL != v || got.IBU == nil || *got.IBU != v || got.Note != note {
 		t.Errorf("undo of %v and %q brought back %v, %v and %q", v, note, got.VolumeL, got.IBU, got.Note)
@@ -113,6 +113,32 @@ func TestJournalIsNotExecuted(t *testing.T) {
 			}
 			same(t, "after a refused undo", whole(t, s), before)
 		})
+	}
+}
+
+// What the journal would bring back goes through the checks of what is typed.
+func TestJournalIsCheckedLikeRecords(t *testing.T) {
+	ctx := context.Background()
+	for _, change := range []string{
+		`UPDATE journal_step SET row_before = json_set(row_before, '$.volume_l', -3.0)`,
+		`UPDATE journal_step SET row_before = json_set(row_before, '$.name', 'a' || char(27) || '[2J')`,
+		`UPDATE journal_step SET row_before = json_set(row_before, '$.parent_id', row_key)`,
+		`UPDATE journal_step SET row_before = json_set(row_before, '$.started_at', 'tomorrow')`,
+	} {
+		s := open(t, filepath.Join(t.TempDir(), "n.db"))
+		b := &trials.Batch{Record: trials.Record{Name: "moor"}, Kind: trials.KindBatch, StartedAt: testNow, VolumeL: 1}
+		saved(t, s, b)
+		b.VolumeL = 2
+		saved(t, s, b)
+		if _, err := s.db.Exec(change + " WHERE write_id = 2"); err != nil {
+			t.Fatal(err)
+		}
+		resealed(t, s)
+		before := whole(t, s)
+		if _, err := s.Undo(ctx); err == nil {
+			t.Errorf("%s: brought back %+v", change, whole(t, s).Batches)
+		}
+		same(t, "after a refused undo", whole(t, s), before)
 	}
 }
 

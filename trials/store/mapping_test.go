@@ -26,6 +26,28 @@ func undone(t *testing.T, s *Store) {
 	}
 }
 
+// turned takes back the last write, or does it again if it was, without the checks of what
+// can be typed: values that no command would take must come back to the last bit, too.
+func turned(t *testing.T, s *Store) {
+	t.Helper()
+	ctx := context.Background()
+	c, err := s.Begin(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Rollback()
+	list, err := writesOf(ctx, c.tx, "ORDER BY write_id DESC LIMIT 1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := (&Tx{ctx: ctx, tx: c.tx, now: s.now()}).turn(list[0]); err != nil {
+		t.Fatal(err)
+	}
+	if err := c.tx.Commit(); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // whole reads the notebook as records alone.
 func whole(t *testing.T, s *Store) *trials.Notebook {
 	t.Helper()
