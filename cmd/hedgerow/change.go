@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"hedgerow/trials"
@@ -70,7 +71,9 @@ func (e *env) writing() (*trials.Notebook, error) {
 	if err := e.begin(); err != nil {
 		return nil, err
 	}
-	return e.change.Notebook(e.ctx)
+	n, err := e.change.Notebook(e.ctx)
+	e.held = n
+	return n, err
 }
 
 // writingScores is writing with the scores.
@@ -98,7 +101,7 @@ func (e *env) begin() error {
 func (e *env) release() {
 	if e.change != nil {
 		e.change.Rollback()
-		e.change = nil
+		e.change, e.held = nil, nil
 	}
 }
 
@@ -113,9 +116,32 @@ func (e *env) mark(list ...trials.Mark) error {
 	return err
 }
 
-// save writes records, named in the journal by what, and ends the write.
+// save writes records, named in the journal by what, and ends the write. Of an equal
+// one of the last minutes it asks at a terminal whether it is meant twice; elsewhere it
+// remarks it.
 func (e *env) save(what string, records ...any) error {
-	return e.write(what, func(tx *store.Tx) error { return tx.Save(records...) })
+	var twin trials.Record
+	found := false
+	if e.held != nil {
+		twin, found = e.held.Twin(records...)
+	}
+	ago := "just now"
+	if minutes := int(e.now().Sub(twin.CreatedAt).Minutes()); minutes > 0 {
+		ago = fmt.Sprintf("%d min ago", minutes)
+	}
+	asking := found && isTerminal(e.stdin) && !e.flags.json
+	if asking {
+		question := fmt.Sprintf("%s, written %s, says the same. Write it once more?", twin.Name, ago)
+		if err := e.change.Pause(func() error { return e.confirm(question, false) }); err != nil {
+			e.release()
+			return err
+		}
+	}
+	err := e.write(what, func(tx *store.Tx) error { return tx.Save(records...) })
+	if err == nil && found && !asking {
+		e.remark("note: it says the same as %s, written %s; if it was meant once: hedgerow undo", twin.Name, ago)
+	}
+	return err
 }
 
 // write runs f as the write that writing began, named in the journal by what,

@@ -31,9 +31,10 @@ type env struct {
 	flags    globals
 	warned   []string // remarks made on the way, for --json
 	open     *store.Store
-	writable bool          // open was opened for writing
-	change   *store.Change // the write that was begun, else nil
-	wrote    bool          // something was saved
+	writable bool             // open was opened for writing
+	change   *store.Change    // the write that was begun, else nil
+	held     *trials.Notebook // what writing read for it
+	wrote    bool             // something was saved
 }
 
 // globals are the flags that every command has.

@@ -66,6 +66,40 @@ func (c *Change) Settings(ctx context.Context) (map[string]string, error) {
 // Rollback lets the notebook go as it was; after Write it does nothing.
 func (c *Change) Rollback() { c.tx.Rollback() }
 
+// Pause lets the notebook go while a person is asked, and holds it again. If somebody
+// wrote meanwhile, what was checked before may not hold any more, and the change is
+// refused.
+func (c *Change) Pause(ask func() error) error {
+	before, err := c.others()
+	c.Rollback()
+	if err != nil {
+		return c.s.explain(err)
+	}
+	if err := ask(); err != nil {
+		return err
+	}
+	again, err := c.s.Begin(c.ctx)
+	if err != nil {
+		return err
+	}
+	c.tx = again.tx
+	after, err := c.others()
+	switch {
+	case err != nil:
+		return c.s.explain(err)
+	case before != after:
+		return &trials.Problem{Code: trials.Failed, Message: "the notebook was written meanwhile, and nothing of this was",
+			Hint: "repeat the command"}
+	}
+	return nil
+}
+
+// others is a number that changes when another connection writes.
+func (c *Change) others() (version int64, err error) {
+	err = c.tx.QueryRowContext(c.ctx, "PRAGMA data_version").Scan(&version)
+	return version, err
+}
+
 // Write runs f, records what it did in the journal under the words in what, and
 // ends the change. If f returns an error nothing is written.
 func (c *Change) Write(what string, f func(*Tx) error) error {
