@@ -248,9 +248,31 @@ func (v *interview) take(line string) (stop bool, err error) {
 			return false, v.forward()
 		}
 	}
+	if err := v.stillOpen(); err != nil {
+		return true, err
+	}
 	v.given[at] = text
 	v.past = append(v.past, at)
 	return false, v.forward()
+}
+
+// stillOpen looks whether the tasting takes scores as it did when it was asked about:
+// an evening goes on for long, and others close and edit meanwhile.
+func (v *interview) stillOpen() error {
+	n, err := v.e.reading()
+	if err != nil {
+		return err
+	}
+	for _, t := range n.Tastings {
+		if t.ID == v.t.ID {
+			v.t = t // it may have another name by now
+		}
+	}
+	_, err = openTasting(n, v.t.Name, v.late)
+	if err != nil && v.answered(v.glass) {
+		v.tell("what was said of glass %d is not kept", v.glass+1)
+	}
+	return err
 }
 
 // read checks an answer and returns it as it is kept.
