@@ -95,6 +95,7 @@ type choice struct {
 // asked is one question with its buttons.
 type asked struct {
 	ID, Field, Legend string
+	After             string // id of the question that makes this one needless when nobody can tell
 	Choices           []choice
 	Tell              choice // "cannot tell"
 	Ends              []string
@@ -110,19 +111,19 @@ type topic struct {
 
 // glassPage is what is asked about one glass.
 type glassPage struct {
-	Title           string
-	Taster, Tasting string
-	Number, Count   int
-	Code            string
-	Way             steps
-	Sent            string // when it was sent before, empty if it was not
-	Faults          []fault
-	Summary         string // how many faults there are, in words
-	Topics          []topic
-	Note, NoteFault string
-	Key             string
-	Action, Back    string
-	Previous        int
+	Title              string
+	Taster, Tasting    string
+	Number, Count      int
+	Code               string
+	Way                steps
+	Sent               string // when it was sent before, empty if it was not
+	Faults             []fault
+	Summary            string // how many faults there are, in words
+	Topics             []topic
+	Note, NoteFault    string
+	Key                string
+	Link, Action, Back string
+	Previous           int
 }
 
 // glassPage makes the page of a glass with the answers given so far.
@@ -131,8 +132,8 @@ func (v *Evening) glassPage(x visit, glass int, given answers, faults []fault) g
 	p := glassPage{Taster: x.taster.Name, Tasting: x.tasting.Name, Number: glass + 1, Count: len(x.order),
 		Code: x.called(x.order[glass]), Way: v.way(x, glass), Faults: faults, Note: given[fieldNote],
 		// what comes twice with one key is kept once
-		Key:    rand.Text(),
-		Action: x.path(strconv.Itoa(glass + 1))}
+		Key:  rand.Text(),
+		Link: x.path(""), Action: x.path(strconv.Itoa(glass + 1))}
 	p.Title = fmt.Sprintf("Glass %d of %d", p.Number, p.Count)
 	if before[glass].State == stepSent {
 		p.Sent = "Sent before"
@@ -160,12 +161,12 @@ func (v *Evening) glassPage(x visit, glass int, given answers, faults []fault) g
 // topics adds the questions: two for each attribute, and liking.
 func (p *glassPage) topics(t trials.Tasting, given answers) {
 	for i, name := range t.Attributes {
-		p.Topics = append(p.Topics, topic{capital(name), []asked{
-			ask(anchorOf(i, "strength"), fieldIntensity+name, "How strong is it?", "n11", intensities, intensities,
-				[]string{"none", "very strong"}, given),
-			ask(anchorOf(i, "amount"), fieldVote+name, "Is it the right amount?", "n3", votes, trials.VoteWords[:],
-				nil, given),
-		}})
+		strength := ask(anchorOf(i, "strength"), fieldIntensity+name, "How strong is it?", "n11", intensities, intensities,
+			[]string{"none", "very strong"}, given)
+		amount := ask(anchorOf(i, "amount"), fieldVote+name, "Is it the right amount?", "n3", votes, trials.VoteWords[:],
+			nil, given)
+		amount.After = strength.ID
+		p.Topics = append(p.Topics, topic{capital(name), []asked{strength, amount}})
 	}
 	p.Topics = append(p.Topics, topic{"Liking", []asked{ask(fieldLiking, fieldLiking, "How much do you like this beer?",
 		"n9", likings, likings, []string{"dislike extremely", "neither", "like extremely"}, given)}})
@@ -207,14 +208,14 @@ type sentPage struct {
 	NextCode        string
 	NextLink        string
 	Pause           bool // a flight ends here
-	Change          string
+	Change, Link    string
 }
 
 // sentPage makes the page after a glass.
 func (v *Evening) sentPage(x visit, way steps, number int) sentPage {
 	p := sentPage{Taster: x.taster.Name, Tasting: x.tasting.Name, Way: way, Number: number, Count: len(way),
 		Sent: way.sentCount(), Code: way[number-1].Code, At: way[number-1].At, Next: way.next(number),
-		Change: way[number-1].Link}
+		Change: way[number-1].Link, Link: x.path("")}
 	p.Title = fmt.Sprintf("%d of %d sent", p.Sent, p.Count)
 	if p.Next > 0 {
 		p.NextCode, p.NextLink = way[p.Next-1].Code, way[p.Next-1].Link

@@ -18,7 +18,8 @@ func tokenIs(given, want string) bool {
 }
 
 // joining lets whoever has the common link on to the choice of a name.
-func (v *Evening) joining(next func(http.ResponseWriter, *http.Request, *trials.Notebook, trials.Tasting)) http.HandlerFunc {
+func (v *Evening) joining(next func(http.ResponseWriter, *http.Request, *trials.Notebook,
+	trials.Tasting)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if !tokenIs(r.PathValue("token"), v.join) {
 			v.refuseLink(w, r)

@@ -34,8 +34,7 @@ func newLink(tasterID string) *link {
 	return &link{tasterID: tasterID, token: rand.Text(), sent: map[string]answers{}}
 }
 
-// mostKeys is how many forms a link remembers. A phone keeps one form a glass, so that
-// one sent late is never older than that.
+// mostKeys is how many forms a link remembers: many times the glasses of an evening.
 const mostKeys = 64
 
 // kept reports whether the form with this key was kept already.

@@ -3,6 +3,7 @@ package phones
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"net/http"
 	"strconv"
 
@@ -13,6 +14,7 @@ import (
 func (v *Evening) PhonePages() http.Handler {
 	m := http.NewServeMux()
 	m.HandleFunc("GET /style.css", asset("pages/style.css"))
+	m.HandleFunc("GET /phone.js", asset("pages/phone.js"))
 	m.HandleFunc("GET /join/{token}", v.joining(v.names))
 	m.HandleFunc("POST /join/{token}", v.joining(v.choose))
 	m.HandleFunc("GET /t/{token}", v.taster(v.home))
@@ -177,10 +179,11 @@ func (v *Evening) take(x visit, glass int) {
 	http.Redirect(x.w, x.r, x.path(strconv.Itoa(glass+1)+"/sent"), http.StatusSeeOther)
 }
 
-// enter keeps answers, once for each form however often it comes.
+// enter keeps answers. A form that comes again as it was, since its phone never heard that it
+// had come, changes nothing, whatever was corrected elsewhere meanwhile.
 func (v *Evening) enter(x visit, glass int, given answers, key string) error {
 	v.mu.Lock()
-	again := x.link.kept(key)
+	again := x.link.kept(key) && maps.Equal(x.link.sent[x.order[glass].ID], given)
 	v.mu.Unlock()
 	if again {
 		return nil

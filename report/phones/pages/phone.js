@@ -1,0 +1,204 @@
+'use strict';
+// Keeps answers on the phone until the server has them: what is typed while the network is
+// gone is sent later. Without this script the pages are forms like any other.
+(() => {
+  const {link, count} = document.body.dataset;
+  let store, session;
+  try {
+    store = localStorage;
+    session = sessionStorage;
+  } catch {
+    return; // a browser that keeps nothing: the forms do without
+  }
+  if (!link) return;
+
+  const main = document.querySelector('main');
+  const slot = glass => 'hedgerow ' + link + ' ' + glass;
+  const glasses = Array.from({length: Number(count)}, (_, i) => i + 1);
+  const form = () => document.querySelector('form[data-glass]');
+  const here = () => form() ? Number(form().dataset.glass) : 0;
+  const read = glass => JSON.parse(store.getItem(slot(glass)));
+  const write = (glass, draft) => {
+    try { store.setItem(slot(glass), JSON.stringify(draft)); return true; } catch { return false; }
+  };
+  const waiting = () => glasses.filter(g => (read(g) || {}).queued);
+
+  // What is said of the state, in words; the disc beside them is full once all is sent.
+  const say = (text, done) => {
+    const state = document.querySelector('.state');
+    if (!state) return;
+    state.classList.toggle('ok', Boolean(done));
+    const words = state.querySelector('span');
+    if (words.textContent !== text) words.textContent = text;
+  };
+  const kept = () => {
+    const list = waiting();
+    if (list.length > 1) return 'Glasses ' + list.join(', ') + ' are kept on this phone, not sent yet';
+    return 'Kept on this phone, not sent yet';
+  };
+
+  const take = f => ({fields: [...new FormData(f)], queued: false});
+  const fill = (f, fields) => {
+    for (const [name, value] of fields) {
+      if (name === 'key') continue;
+      for (const e of f.elements) {
+        if (e.name !== name) continue;
+        if (e.type === 'radio') e.checked = e.value === value;
+        else e.value = value;
+      }
+    }
+  };
+
+  // The questions without an answer; who cannot tell how strong it is need not say whether it is too much.
+  const missing = f => [...f.querySelectorAll('fieldset')].filter(q => !q.querySelector(':checked') &&
+    !(q.dataset.after && (f.querySelector('#' + q.dataset.after + ' :checked') || {}).value === '?'));
+
+  // Sends one glass. The answer is sent, refused with a status, or nothing where the network is gone.
+  const send = async (glass, draft) => {
+    const stop = new AbortController();
+    const timer = setTimeout(() => stop.abort(), 20000);
+    try {
+      const answer = await fetch(link + '/' + glass, {method: 'POST', body: new URLSearchParams(draft.fields),
+        signal: stop.signal});
+      if (answer.ok && answer.url.endsWith('/sent')) return {sent: answer.url};
+      if (answer.status >= 500 || answer.status === 429) return {};
+      return {refused: answer.status};
+    } catch {
+      return {};
+    } finally {
+      clearTimeout(timer);
+    }
+  };
+
+  const reasons = {
+    404: 'Not sent: this link has ended. What you chose is still here; ask the brewer for a new one',
+    409: 'Not sent: this link is in use on another phone. What you chose is still here',
+    410: 'Not sent: the tasting is closed. What you chose is still here',
+  };
+
+  // Sends what waits, one after the other, and tries again later as long as something waits.
+  const pauses = [2000, 5000, 15000];
+  let tries = 0, timer = 0, busy = false;
+  const flush = async () => {
+    if (busy) return;
+    busy = true;
+    clearTimeout(timer);
+    for (const glass of waiting()) {
+      const draft = read(glass);
+      const got = await send(glass, draft);
+      if (!got.sent && !got.refused) break;
+      tries = 0;
+      // typed anew meanwhile: that one is still to be sent
+      const same = JSON.stringify(read(glass)) === JSON.stringify(draft);
+      if (got.sent && same) store.removeItem(slot(glass));
+      if (got.refused && same) write(glass, {...draft, queued: false, refused: got.refused});
+      if (got.refused && same) {
+        say(reasons[got.refused] || 'Glass ' + glass + ' was not taken; go back to it and send it again');
+      }
+    }
+    busy = false;
+    const left = waiting();
+    if (left.length) {
+      say(kept());
+      timer = setTimeout(flush, pauses[Math.min(tries++, pauses.length - 1)]);
+    } else if (away) {
+      away = false;
+      location.assign(link); // all is sent: on with what the server says
+    }
+  };
+
+  // The forms of the glasses to come are fetched beforehand, so that one can go on without the network.
+  const ahead = async () => {
+    for (const glass of glasses) {
+      if (glass <= here() || session.getItem(slot(glass))) continue;
+      try {
+        const answer = await fetch(link + '/' + glass);
+        if (!answer.ok) return;
+        const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
+        if (page.querySelector('form[data-glass]')) session.setItem(slot(glass), page.querySelector('main').innerHTML);
+      } catch {
+        return;
+      }
+    }
+  };
+  let away = false; // pages are shown that the server did not send just now
+  const goOn = from => {
+    const next = glasses.find(g => g > from && !(read(g) || {}).queued && session.getItem(slot(g)));
+    const bar = document.createElement('p');
+    bar.className = 'on';
+    bar.id = 'on';
+    away = true;
+    if (next) {
+      const button = document.createElement('button');
+      button.type = 'button';
+      button.className = 'send';
+      button.textContent = 'Go on to glass ' + next;
+      button.addEventListener('click', () => {
+        main.innerHTML = session.getItem(slot(next));
+        history.pushState(null, '', link + '/' + next);
+        document.title = 'Glass ' + next + ' of ' + count;
+        setup();
+        window.scrollTo(0, 0);
+      });
+      bar.append(button);
+    } else {
+      bar.textContent = 'Leave this page open: it sends by itself once the network is back.';
+    }
+    const old = document.getElementById('on');
+    if (old) old.replaceWith(bar); else form().after(bar);
+    (bar.querySelector('button') || document.querySelector('.state')).focus();
+  };
+
+  const submit = async event => {
+    event.preventDefault();
+    const f = form(), glass = here(), draft = take(f);
+    const open = missing(f);
+    // the server names what is missing beside each question
+    if (open.length && navigator.onLine) { f.submit(); return; }
+    if (open.length) {
+      say('Not kept: ' + open.length + ' of the questions still want an answer');
+      open[0].querySelector('input').focus();
+      return;
+    }
+    const safe = write(glass, {...draft, queued: true});
+    say('Sending');
+    const got = await send(glass, draft);
+    if (got.sent) {
+      store.removeItem(slot(glass));
+      location.assign(got.sent);
+    } else if (got.refused && reasons[got.refused]) {
+      write(glass, {...draft, refused: got.refused});
+      say(reasons[got.refused]);
+    } else if (got.refused || !safe) {
+      write(glass, draft);
+      f.submit();
+    } else {
+      say(kept());
+      goOn(glass);
+      flush();
+    }
+  };
+
+  const setup = () => {
+    const f = form();
+    if (!f) return;
+    const glass = here(), draft = read(glass), wrong = document.querySelector('.wrong');
+    if (draft && !wrong) {
+      fill(f, draft.fields);
+      say(reasons[draft.refused] || kept());
+    }
+    if (wrong) wrong.focus();
+    f.addEventListener('input', () => {
+      write(glass, take(f));
+      say('Kept on this phone, not sent yet');
+    });
+    f.addEventListener('submit', submit);
+  };
+
+  setup();
+  ahead();
+  flush();
+  window.addEventListener('online', () => { tries = 0; flush(); });
+  window.addEventListener('pageshow', event => { if (event.persisted) flush(); });
+  window.addEventListener('popstate', () => location.reload());
+})();
