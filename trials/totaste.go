@@ -17,8 +17,12 @@ type ToTaste struct {
 	ExtractID  string  `json:"extract_id"`  // what is dropped in
 	Used       bool    `json:"used"`        // the very extract that goes into the beer at packaging
 	StepFactor float64 `json:"step_factor"` // from the dose of one step to that of the next
-	GlassL     float64 `json:"glass_l"`     // beer in a glass before anything goes in
-	SipL       float64 `json:"sip_l"`       // drunk at each step of the glass that goes up
+	// Share is how much of what is in the stronger dropper is extract: a strong extract is
+	// thinned with water, a tincture with plain spirit, so that its smallest step can be
+	// measured.
+	Share  float64 `json:"share"`
+	GlassL float64 `json:"glass_l"` // beer in a glass before anything goes in
+	SipL   float64 `json:"sip_l"`   // drunk at each step of the glass that goes up
 	// UpL is what goes from the dropper into the glass that goes up at each step.
 	UpL       []float64 `json:"up_l"`
 	DownL     float64   `json:"down_l"`     // what is in the glass that goes down at its first step
@@ -26,13 +30,13 @@ type ToTaste struct {
 	DownSteps int       `json:"down_steps"` // of the glass that goes down
 }
 
-// Dropper is a bottle or syringe under a code: the extract as it is, or half of it and
-// half water, so that how much went in tells no taster the dose.
+// Dropper is a bottle or syringe under a code, one of two strengths, so that how much went
+// in tells no taster the dose.
 type Dropper struct {
 	ID        string `json:"id"`         // stable random id
 	TastingID string `json:"tasting_id"` // id of the tasting
 	Code      string `json:"code"`       // three digits
-	Strength  int    `json:"strength"`   // 2 for the extract as it is, 1 for half of it in water
+	Strength  int    `json:"strength"`   // 2 for the stronger one, 1 for one half as strong
 }
 
 // Dosing is one glass of one taster, dosed up or down step by step.
@@ -72,6 +76,9 @@ func (s ToTaste) Validate() error {
 		if err := CheckPositive(v.what, v.l, "L"); err != nil {
 			return err
 		}
+	}
+	if !(s.Share > 0 && s.Share <= 1) {
+		return Refuse("1 is the extract as it is", "a share of %s of extract in a dropper is outside 0 to 1", Number(s.Share))
 	}
 	for _, l := range s.UpL {
 		if err := CheckPositive("a step from the dropper", l, "L"); err != nil {
@@ -166,3 +173,6 @@ func (n *Notebook) DosingsOf(tastingID string) []Dosing {
 	})
 	return list
 }
+
+// InDropper is how much of what is in a dropper is extract.
+func (s ToTaste) InDropper(strength int) float64 { return s.Share * float64(strength) / 2 }

@@ -8,7 +8,7 @@ import (
 // The steps of a glass stand in the order of the protocol: first right, then too much
 // (going down too little), then stopped, each of them a step that was poured.
 func TestDosingStepsInOrder(t *testing.T) {
-	evening := ToTaste{StepFactor: 1.25, GlassL: 0.05, SipL: 0.002, UpL: []float64{1e-4, 1e-4, 1e-4, 1e-4, 1e-4},
+	evening := ToTaste{StepFactor: 1.25, Share: 1, GlassL: 0.05, SipL: 0.002, UpL: []float64{1e-4, 1e-4, 1e-4, 1e-4, 1e-4},
 		DownL: 0.004, FillL: 0.01, DownSteps: 7}
 	step := func(k int) *int {
 		if k == 0 {

@@ -52,7 +52,33 @@ func studyOf(s ledger.TrialSet, attribute string) evidence.Study {
 		}
 	}
 	timesOnTheWay(study.Trials, batches)
+	study.DosedToTaste = dosedToTaste(s, attribute)
 	return study
+}
+
+// dosedToTaste are the glasses that were dosed to taste as lines of a study of one
+// attribute, or of none. A line names the ends of "just right": going down a glass is too
+// much until it is right, and right until it is too little.
+func dosedToTaste(s ledger.TrialSet, attribute string) []evidence.ToTaste {
+	var lines []evidence.ToTaste
+	for _, d := range s.Dosed {
+		if attribute != "" && !slices.Contains(d.Tasting.Attributes, attribute) {
+			continue
+		}
+		l := evidence.ToTaste{Taster: d.Taster, Tasting: d.Tasting.Name, Extract: evidence.Other,
+			Direction: evidence.Up, StepFactor: &d.StepFactor, RightGPerL: d.RightGPerL, TooMuchGPerL: d.PastGPerL,
+			StoppedAtGPerL: d.StoppedGPerL, Method: d.Method}
+		if d.Used {
+			l.Extract = evidence.Used
+		}
+		if d.Direction == trials.DirectionDown {
+			l.Direction, l.RightGPerL, l.TooMuchGPerL = evidence.Down, d.PastGPerL, d.RightGPerL
+		}
+		if l.Noted() {
+			lines = append(lines, l)
+		}
+	}
+	return lines
 }
 
 // timesOnTheWay leaves the time in the beer only to beers that were tasted after

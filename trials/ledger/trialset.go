@@ -98,6 +98,7 @@ type TrialSet struct {
 	Servings []trials.Serving // servings of these trials in closed tastings
 	Scores   []Scored         // scores of these servings
 	Claims   []trials.Claim   // advice on the material
+	Dosed    []Dosed          // glasses of closed evenings of dosing to taste
 	Sealed   []string         // names of tastings that still wait to be closed
 	Peeked   []string         // names of tastings whose key was looked at before the end
 	Changed  []string         // tastings in which scores changed after the key was open, with how many
@@ -283,6 +284,9 @@ func (g *gatherer) gatherOf(m trials.Material, brewer string) (TrialSet, error) 
 		s.Trials = append(s.Trials, list...)
 	}
 	g.tastings(&s)
+	if err := g.dosed(&s); err != nil {
+		return TrialSet{}, err
+	}
 	return s, g.controls(&s)
 }
 
@@ -415,25 +419,33 @@ func (g *gatherer) tastings(s *TrialSet) {
 		if !slices.ContainsFunc(servings, func(v trials.Serving) bool { return ours[v.BatchID] }) {
 			continue
 		}
-		if t.Sealed() {
-			s.Sealed = append(s.Sealed, t.Name)
-			continue
+		if g.told(s, t) {
+			s.Servings = append(s.Servings, servings...)
 		}
-		if t.Alone {
-			s.Alone = append(s.Alone, t.Name)
-		}
-		if t.PeekedAt != nil {
-			s.Peeked = append(s.Peeked, t.Name)
-		}
-		if count, _ := g.Marked(t.ID, trials.MarkScored); count > 0 {
-			s.Changed = append(s.Changed, fmt.Sprintf("%s (%d)", t.Name, count))
-		}
-		if !t.Blind {
-			s.Open = append(s.Open, t.Name)
-		}
-		s.Tastings = append(s.Tastings, t)
-		s.Servings = append(s.Servings, servings...)
 	}
+}
+
+// told adds a tasting to the set, with what is to be said of how blind it was; of one that
+// is sealed only its name, and false.
+func (g *gatherer) told(s *TrialSet, t trials.Tasting) bool {
+	if t.Sealed() {
+		s.Sealed = append(s.Sealed, t.Name)
+		return false
+	}
+	if t.Alone {
+		s.Alone = append(s.Alone, t.Name)
+	}
+	if t.PeekedAt != nil {
+		s.Peeked = append(s.Peeked, t.Name)
+	}
+	if count, _ := g.Marked(t.ID, trials.MarkScored); count > 0 {
+		s.Changed = append(s.Changed, fmt.Sprintf("%s (%d)", t.Name, count))
+	}
+	if !t.Blind {
+		s.Open = append(s.Open, t.Name)
+	}
+	s.Tastings = append(s.Tastings, t)
+	return true
 }
 
 // controls adds the batches without the material that were served beside the

@@ -32,6 +32,7 @@ var choices = map[string][]any{
 	"Meter.Kind":       {trials.MeterHydrometer, trials.MeterPH},
 	"Plan.Kind":        {trials.PlanBench, trials.PlanSplit, trials.PlanBatch},
 	"Score.Vote":       {-1, 1, 0},
+	"ToTaste.Share":    {1.0, 0.5, 0.25},
 	"Dropper.Strength": {1, 2, 1},
 	"Dosing.Direction": {trials.DirectionUp, trials.DirectionDown, trials.DirectionUp},
 }

@@ -25,6 +25,7 @@ var toTastes = table[trials.ToTaste]{
 		{"down_l", func(r *trials.ToTaste) any { return &r.DownL }},
 		{"fill_l", func(r *trials.ToTaste) any { return &r.FillL }},
 		{"down_steps", func(r *trials.ToTaste) any { return &r.DownSteps }},
+		{"share", func(r *trials.ToTaste) any { return &r.Share }},
 	},
 }
 
