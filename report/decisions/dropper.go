@@ -26,6 +26,13 @@ func dropperOf(method string, m catalogue.Material) evidence.Extract {
 	return evidence.Other
 }
 
+// dropperFirst reports whether dosing to taste teaches more than anything else that costs
+// no brew. Lessons come with the one that teaches most first.
+func dropperFirst(lessons []lessonView) bool {
+	i := slices.IndexFunc(lessons, func(l lessonView) bool { return l.Brews == 0 })
+	return i >= 0 && lessons[i].Extract != ""
+}
+
 // dropperNote says what dosing to taste means for the reader.
 func dropperNote(e evidence.Extract) string {
 	note := "Dose to taste: who tastes drops extract into a glass until it is right, once up and once down, "

@@ -27,3 +27,17 @@ func TestDropperOf(t *testing.T) {
 		}
 	}
 }
+
+// It is offered first only where nothing else without a brew teaches as much.
+func TestDropperFirst(t *testing.T) {
+	jars, glasses, dropper := lessonView{Brews: 1}, lessonView{}, lessonView{Extract: "used"}
+	for _, tt := range []struct {
+		list []lessonView
+		want bool
+	}{{[]lessonView{jars, dropper, glasses}, true}, {[]lessonView{jars, glasses, dropper}, false},
+		{[]lessonView{jars}, false}, {nil, false}} {
+		if got := dropperFirst(tt.list); got != tt.want {
+			t.Errorf("%+v: %v", tt.list, got)
+		}
+	}
+}

@@ -24,6 +24,7 @@ type headline struct {
 	beside  *otherTaste // another taste that is too strong at the right dose
 	settled bool        // no trial would narrow the dose by much
 	target  *float64    // intensity that is aimed at in place of just right
+	dropper bool        // an evening of dosing to taste teaches more than coded glasses
 }
 
 // otherTaste is another taste of the same beers with its window.
@@ -235,6 +236,15 @@ func (h headline) next() string {
 		return "Little is left to learn: no trial would narrow the dose by much."
 	}
 	jars, glasses := doseList(h.SpreadGPerL), doseList(h.GlassesGPerL)
+	if h.dropper && !h.Facts.Scored {
+		return fitting("Cheapest next: dose to taste, or five glasses at "+glasses+" g/L.",
+			"Cheapest next: dose to taste, or glasses at "+glasses+" g/L.",
+			"Cheapest next: dose to taste in a glass, or taste five coded glasses.")
+	}
+	if h.dropper {
+		return fitting("Cheapest next: dose to taste, or four jars at "+jars+" g/L.",
+			"Cheapest next: dose to taste in a glass, or brew four jars.")
+	}
 	if !h.Facts.Scored {
 		return fitting("Cheapest next: five glasses at "+glasses+" g/L, or four jars.",
 			"Cheapest next: five glasses at "+glasses+" g/L.")

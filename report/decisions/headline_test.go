@@ -75,6 +75,10 @@ func TestHeadlines(t *testing.T) {
 		{"no scores", func(h *headline) { h.Facts.Scored = false },
 			"Try|No beer has been scored yet: this rests on advice alone.|" +
 				"Cheapest next: five glasses at 5.1, 8.0, 11, 15 and 24 g/L, or four jars."},
+		{"no scores, a dropper", func(h *headline) { h.Facts.Scored, h.dropper = false, true },
+			"Try||Cheapest next: dose to taste, or five glasses at 5.1, 8.0, 11, 15 and 24 g/L."},
+		{"a dropper", func(h *headline) { h.dropper = true },
+			"Try||Cheapest next: dose to taste, or four jars at 6.4, 9.4, 14 and 20 g/L."},
 		{"repeat", func(h *headline) { h.Verdict, h.Facts.Again = doseresponse.Repeat, [2]int{9, 10} },
 			"Brew 11 g/L effective again: it was right for 9 of 10.||"},
 		{"repeat at an age", func(h *headline) { fading(h); h.Verdict, h.Next.DoseGPerL = doseresponse.Repeat, 2.8 },

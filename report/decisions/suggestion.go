@@ -188,7 +188,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	v.Lessons = lessons(p, dropperOf(method, s.Material))
 	v.levers = levers(materials, v.Material, recipe)
 	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
-		settled: littleLeft(v.Lessons), target: r.Target}.lines()
+		settled: littleLeft(v.Lessons), target: r.Target, dropper: dropperFirst(v.Lessons)}.lines()
 	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v, Figures: true}, nil
 }
 
