@@ -115,7 +115,7 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err := e.oddAddition(n, b, a, x, o.force); err != nil {
 		return err
 	}
-	cautions := n.EntryCautionsIn(b.ID, materialOf(a, x)) // before the entry itself is in
+	cautions := n.EntryCautionsIn(b.ID, handlingOf(a, x)) // before the entry itself is in
 	// worked out before it is written: what the account cannot hold must never be in the notebook
 	ledger, err := e.tryAddition(n, b, a, x)
 	if err != nil {
@@ -293,12 +293,12 @@ func stageOf(a trials.Addition, b trials.Batch) string {
 	return trials.StageSecondary
 }
 
-// materialOf is the material of an addition or of the extract made with it.
-func materialOf(a trials.Addition, x *trials.Extract) string {
+// entryOf is the material of an addition, or of the extract made with it, as it is used.
+func handlingOf(a trials.Addition, x *trials.Extract) trials.Handling {
 	if x != nil {
-		return x.MaterialKey
+		return x.Handling()
 	}
-	return a.MaterialKey
+	return a.Handling()
 }
 
 // tryAddition works out the ledger with the addition before anything is

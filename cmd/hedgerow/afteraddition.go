@@ -17,7 +17,7 @@ func (e *env) afterAddition(n *trials.Notebook, l ledger.Ledger, a trials.Additi
 	if err != nil {
 		return err
 	}
-	key := materialOf(a, x)
+	key := handlingOf(a, x).MaterialKey
 	if a.ExtractID != nil {
 		extract, _ := n.ExtractByID(*a.ExtractID)
 		key = extract.MaterialKey

@@ -175,7 +175,7 @@ func newExtractNew(e *env) *cobra.Command {
 			if err := e.save("make extract "+x.Name, &x); err != nil {
 				return err
 			}
-			e.caution(n.EntryCautions(x.MaterialKey))
+			e.caution(n.EntryCautions(x.Handling()))
 			if err := e.saved(x, "made %s: %s", x.Name, wording.ExtractSentence(x, e.style())); err != nil {
 				return err
 			}

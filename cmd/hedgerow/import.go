@@ -314,21 +314,28 @@ func checkAccounts(n, added *trials.Notebook) error {
 	return nil
 }
 
-// importCautions are the cautions of the materials of new additions, each once.
+// importCautions are the cautions of the materials of new additions, once for each way
+// they are used.
 func importCautions(n, added *trials.Notebook) []trials.Caution {
 	var list []trials.Caution
-	seen := map[string]bool{}
-	key := func(material string) {
-		if material != "" && !seen[material] {
-			seen[material] = true
-			list = append(list, n.EntryCautions(material)...)
+	seen, said := map[trials.Handling]bool{}, map[string]bool{}
+	tell := func(u trials.Handling) {
+		if u.MaterialKey == "" || seen[u] {
+			return
+		}
+		seen[u] = true
+		for _, c := range n.EntryCautions(u) {
+			if !said[c.Text] {
+				list = append(list, c)
+			}
+			said[c.Text] = true
 		}
 	}
 	for _, a := range added.Additions {
-		key(a.MaterialKey)
+		tell(a.Handling())
 	}
 	for _, x := range added.Extracts {
-		key(x.MaterialKey)
+		tell(x.Handling())
 	}
 	return list
 }
