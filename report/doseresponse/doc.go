@@ -113,6 +113,19 @@
 // offset is taken to go with the person (judgement), so what is remembered is
 // shrunk and never certain. Options.FreshTasters switches it off.
 //
+// # Other brewers
+//
+// Trials of another brewer are never votes of this panel. Each brewer's are fitted
+// alone with the prior N(middle of the claims, 1.5^2), which is taken out again: one
+// number each. They differ between brewers with an SD of 0.60, and what they say
+// together is multiplied into every cluster of the claims, each of which keeps its wide
+// copy, so that own votes that contradict undo it (package pooling, field.HeardParts).
+// Trials whose votes ignore the dose, or that taught next to nothing, are left out by
+// name. Where half of the own panel or more scored at another brewer's, those people's
+// votes alone are rows of the own field with two more numbers in the dose, 0.45 each;
+// verdicts, camps, liking and refused doses still come from the own beers. A full
+// hierarchy over brewers covered worse in our own simulation and cost more.
+//
 // # Liking
 //
 // Liking (1-9) has a Gaussian model of its own with tasters, brews, methods and a
@@ -180,6 +193,7 @@
 //	HEDGEROW_SIM=1000 go test -run SimulatorPolicies -v -timeout 60m ./report/doseresponse
 //	HEDGEROW_SIM=300 go test -run SimulatorStress -v -timeout 60m ./report/doseresponse
 //	HEDGEROW_SIM=300 go test -run SimulatorEdges -v -timeout 60m ./report/doseresponse
+//	HEDGEROW_SIM=100 go test -run SimulatorOthers$ -v -timeout 60m ./report/doseresponse
 //
 // and a short version runs with every go test (not with -short).
 //
@@ -198,8 +212,8 @@
 // laplace, field, likelihood, totaste, arrow) and draws from it (importance, draws). From
 // the draws come the doses (dose, predict, avoid), what else is known (methods,
 // tasters, sharpness, liking, remember), what to do (verdict, refused, proposals,
-// window, falling, lessons, lessontaste) and what to doubt (warnings, suspicion, edges, conditions,
-// contradiction). What stands at the edges has files of its own:
+// window, falling, lessons, lessontaste), what other brewers say (hearing, others) and what to
+// doubt (warnings, suspicion, edges, conditions, contradiction). What stands at the edges has files of its own:
 // ages, times and lots (times, fade, pull), votes that go nowhere (ignore), camps
 // (camp), liking near the right dose (near). An answer collects them, with the facts that
 // whoever puts it into words needs; evaluate serves the checks.
