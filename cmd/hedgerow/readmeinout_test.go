@@ -23,10 +23,11 @@ func TestReadmeInAndOut(t *testing.T) {
 	if err := os.WriteFile("earlier.csv", []byte(tables[0]), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, line := range []string{`batch new lavender-7 --volume 5L --og 1.050`,
+	for _, line := range []string{`batch new elder-7 --volume 5L --og 1.050 --at "2026-01-03 12:00"`,
+		`addition add elder-7 elderflower 8g --form whole --as contact --time 3d --at "2026-01-10 12:00"`,
 		`batch new plain-7 --volume 5L --og 1.050`,
-		`tasting new may --serving lavender-7 --serving plain-7 --attribute floral --open`,
-		`tasting score may --taster "Taster C" --serving lavender-7 floral=5/right`} {
+		`tasting new may --serving elder-7 --serving plain-7 --attribute floral --open`,
+		`tasting score may --taster "Taster C" --serving elder-7 floral=5/right`} {
 		runLine(t, exampleEnv("friend.db", ""), line)
 	}
 	for line := range strings.SplitSeq(strings.Join(blocks, "\n"), "\n") {
@@ -48,6 +49,12 @@ func TestReadmeInAndOut(t *testing.T) {
 	}
 	if came, err := os.ReadFile("moved.json"); err != nil || !bytes.Equal(sent, came) {
 		t.Errorf("what came out on the new machine is not what went in: %v", err)
+	}
+	answer := exampleEnv("mine.db", "")
+	runLine(t, answer, "suggest elderflower --volume 12L")
+	if got := outputOf(t, answer); !strings.Contains(got, "From others: 1 trial by 1 brewer, worth about ") ||
+		!strings.Contains(got, "Without them: ") {
+		t.Errorf("the friend's trial is not in the answer, or not said to be: %s", got)
 	}
 	people := exampleEnv("mine.db", "")
 	runLine(t, people, "taster list --json")
