@@ -14,9 +14,10 @@ const helpWidth = 80
 // fitHelp makes the help of every command fit the page, wherever its lines were broken
 // when it was written.
 func fitHelp(root *cobra.Command) {
-	fitText(root)
 	plain := root.HelpFunc()
 	root.SetHelpFunc(func(c *cobra.Command, args []string) {
+		// here and not at the start, where every command would pay for the help of all
+		c.Long = reflowed(c.Long)
 		out := c.OutOrStdout()
 		var text strings.Builder
 		c.SetOut(&text)
@@ -28,14 +29,6 @@ func fitHelp(root *cobra.Command) {
 		}
 		io.WriteString(out, strings.Join(lines, "\n"))
 	})
-}
-
-// fitText sets the running text of a command and of those below it anew.
-func fitText(c *cobra.Command) {
-	c.Long = reflowed(c.Long)
-	for _, sub := range c.Commands() {
-		fitText(sub)
-	}
 }
 
 // reflowed breaks the paragraphs of a text anew. What is set in columns stays.

@@ -48,7 +48,7 @@ func (c *Catalogue) allergenCautions(m Material) []Caution {
 	general := c.classRow(classAllergens)
 	var list []Caution
 	for _, name := range []string{m.Key, m.CommonName} {
-		a, ok := c.allergens[fold(name)]
+		a, ok := c.allergens()[fold(name)]
 		// key and common name may name the same allergen
 		if !ok || slices.ContainsFunc(list, func(row Caution) bool { return strings.Contains(row.Text, a.Allergen) }) {
 			continue

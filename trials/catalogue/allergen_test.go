@@ -13,7 +13,7 @@ func TestAllergensAreTheAnnex(t *testing.T) {
 		"8": "nuts", "9": "celery", "10": "mustard", "11": "sesame", "12": "sulphites", "13": "lupin", "14": "molluscs",
 	}
 	seen := map[string]bool{}
-	for name, a := range mustLoad(t).allergens {
+	for name, a := range mustLoad(t).allergens() {
 		if want[a.Item] != a.Allergen {
 			t.Errorf("%s: item %s is %q, want %q", name, a.Item, a.Allergen, want[a.Item])
 		}

@@ -10,45 +10,55 @@ import (
 // It is never changed after it was made and may be shared between goroutines.
 type Catalogue struct {
 	materials []Material // sorted by key
-	sources   map[string]Source
-	cautions  []Caution
-	limits    []Limit
+	sources   func() map[string]Source
+	cautions  func() []Caution
+	limits    func() []Limit
 	moistures []moisture
 	medians   map[string]classDefault
 	spoons    map[spoonFood]spoonRow
-	fruits    map[string]sugarShares // by material key
-	stopped   map[string][]StopPlant // by folded name
-	allergens map[string]allergen    // by folded name
-	pulp      float64                // share of the dissolved in what is neither water nor sugar of a fruit
+	fruits    map[string]sugarShares        // by material key
+	stopped   func() map[string][]StopPlant // by folded name
+	allergens func() map[string]allergen    // by folded name
+	pulp      float64                       // share of the dissolved in what is neither water nor sugar of a fruit
 }
 
 // load reads the tables at the first call only.
 var load = sync.OnceValues(read)
 
-// Load returns the built-in catalogue. The tables are read at the first call;
-// the error says which cell of which table is broken.
+// Load returns the built-in catalogue. The tables of figures are read at the first
+// call, those of words when they are first asked for; the error says which cell of which
+// table is broken.
 func Load() (*Catalogue, error) { return load() }
 
-// read reads every table.
+// read reads every table of figures.
 func read() (*Catalogue, error) {
-	c := &Catalogue{}
-	var errs [10]error
+	c := &Catalogue{sources: once(readSources), cautions: once(readCautions), limits: once(readLimits),
+		stopped: once(readStopList), allergens: once(readAllergens)}
+	var errs [5]error
 	c.materials, errs[0] = readMaterials()
-	c.sources, errs[1] = readSources()
-	c.cautions, errs[2] = readCautions()
-	c.limits, errs[3] = readLimits()
-	c.moistures, errs[4] = readMoistures()
-	c.medians, errs[5] = readClassDefaults()
-	c.spoons, errs[6] = readSpoons()
-	c.fruits, c.pulp, errs[7] = readFruits()
-	c.stopped, errs[8] = readStopList()
-	c.allergens, errs[9] = readAllergens()
+	c.moistures, errs[1] = readMoistures()
+	c.medians, errs[2] = readClassDefaults()
+	c.spoons, errs[3] = readSpoons()
+	c.fruits, c.pulp, errs[4] = readFruits()
 	if err := cmp.Or(errs[:]...); err != nil {
 		return nil, err
 	}
 	// Get searches by halves
 	slices.SortFunc(c.materials, func(a, b Material) int { return cmp.Compare(a.Key, b.Key) })
 	return c, nil
+}
+
+// once returns a table that is read when it is first asked for: a list of batches needs
+// neither cautions nor sources. It is a part of the program, and read by its tests, so
+// that there is nothing to be done about one that is broken.
+func once[T any](read func() (T, error)) func() T {
+	return sync.OnceValue(func() T {
+		t, err := read()
+		if err != nil {
+			panic(err)
+		}
+		return t
+	})
 }
 
 // All returns every material, sorted by key.

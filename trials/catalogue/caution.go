@@ -152,7 +152,7 @@ func (c *Catalogue) NoDose(m Material) (reason Caution, ok bool) {
 // and otherwise in the order of the table.
 func (c *Catalogue) cautionsWhere(keep func(Caution) bool) []Caution {
 	var list []Caution
-	for _, row := range c.cautions {
+	for _, row := range c.cautions() {
 		if keep(row) {
 			list = append(list, row)
 		}

@@ -21,7 +21,7 @@ func TestCautionCodesGoBothWays(t *testing.T) {
 	c := mustLoad(t)
 	for _, m := range c.All() {
 		var rows []string
-		for _, row := range c.cautions {
+		for _, row := range c.cautions() {
 			if slices.Contains(row.AppliesTo, m.Key) {
 				rows = append(rows, row.HazardCode)
 			}
@@ -42,7 +42,7 @@ func TestCautionCodesGoBothWays(t *testing.T) {
 func TestCautionRowsAreComplete(t *testing.T) {
 	c := mustLoad(t)
 	var codes []string
-	for _, row := range c.cautions {
+	for _, row := range c.cautions() {
 		if row.Text == "" || row.WhatToDo == "" || row.SourceID == "" {
 			t.Errorf("%s lacks a text or source", row.HazardCode)
 		}
@@ -87,7 +87,7 @@ func TestNoDose(t *testing.T) {
 
 // A row that says the tool suggests no dose must make it so.
 func TestNoDoseFollowsTheText(t *testing.T) {
-	for _, row := range mustLoad(t).cautions {
+	for _, row := range mustLoad(t).cautions() {
 		if says := strings.Contains(row.WhatToDo, "suggests no dose"); says && !row.NoDose {
 			t.Errorf("%s says no dose is suggested", row.HazardCode)
 		}
@@ -193,7 +193,7 @@ func TestNoClassIsOutOfReach(t *testing.T) {
 	for _, listed := range []string{"tansy", "celery"} {
 		reached = append(reached, codesOf(c.Cautions(Material{Key: listed, Own: true}))...)
 	}
-	for _, row := range c.cautions {
+	for _, row := range c.cautions() {
 		if row.About != AboutProcess && !slices.Contains(reached, row.HazardCode) {
 			t.Errorf("nothing leads to %q", row.HazardCode)
 		}
@@ -204,7 +204,7 @@ func TestNoClassIsOutOfReach(t *testing.T) {
 // read cites at least one source of which something was read.
 func TestCautionRowsSayWhatWasRead(t *testing.T) {
 	c := mustLoad(t)
-	for _, row := range c.cautions {
+	for _, row := range c.cautions() {
 		sources := c.Sources(row.SourceID)
 		opened := slices.ContainsFunc(sources, func(s Source) bool { return s.Read == "full" || s.Read == "excerpt" })
 		published := slices.ContainsFunc(sources, Source.Checked)
@@ -233,7 +233,7 @@ func TestCautionRowsSayWhatWasRead(t *testing.T) {
 
 // A reader of the screen has no tables to open.
 func TestCautionsSendNobodyToAFile(t *testing.T) {
-	for _, row := range mustLoad(t).cautions {
+	for _, row := range mustLoad(t).cautions() {
 		for _, word := range []string{".csv", "table of", "these tables", " file", "session"} {
 			if strings.Contains(row.WhatToDo, word) {
 				t.Errorf("%s says %q: %s", row.HazardCode, word, row.WhatToDo)
@@ -264,7 +264,7 @@ func TestProcessCautions(t *testing.T) {
 		}
 	}
 	rows := 0
-	for _, row := range c.cautions {
+	for _, row := range c.cautions() {
 		if row.About == AboutProcess {
 			rows++
 		}

@@ -100,7 +100,7 @@ func (c *Catalogue) Limits(m Material) []Limit {
 // limitsNaming returns the rows whose substance has one of the words in it.
 func (c *Catalogue) limitsNaming(words []string) []Limit {
 	var list []Limit
-	for _, l := range c.limits {
+	for _, l := range c.limits() {
 		substance := strings.ToLower(l.Substance)
 		if slices.ContainsFunc(words, func(w string) bool { return strings.Contains(substance, w) }) {
 			list = append(list, l)

@@ -57,7 +57,7 @@ func TestLegalLimitCautionHasALimit(t *testing.T) {
 // and a row that is read cites at least one source of which something was.
 func TestLimitRowsSayWhatWasRead(t *testing.T) {
 	c := mustLoad(t)
-	for _, l := range c.limits {
+	for _, l := range c.limits() {
 		if l.Evidence != evidenceRead && l.Evidence != EvidenceSecondary || l.Article == "" || l.Version == "" {
 			t.Errorf("%s %s: evidence %q, article %q, version %q", l.Instrument, l.Substance, l.Evidence, l.Article, l.Version)
 		}
@@ -72,7 +72,7 @@ func TestLimitRowsSayWhatWasRead(t *testing.T) {
 func TestLimitRowsAreComplete(t *testing.T) {
 	c := mustLoad(t)
 	historical := 0
-	for _, l := range c.limits {
+	for _, l := range c.limits() {
 		if l.Jurisdiction == "" || l.Instrument == "" || l.Substance == "" || l.Evidence == "" {
 			t.Errorf("a row lacks a word: %+v", l)
 		}
@@ -94,7 +94,7 @@ func TestLimitRowsAreComplete(t *testing.T) {
 
 func TestHazardSubstancesResolve(t *testing.T) {
 	c := mustLoad(t)
-	codes := codesOf(c.cautions)
+	codes := codesOf(c.cautions())
 	for _, h := range hazardSubstances {
 		if !slices.Contains(codes, h.code) {
 			t.Errorf("no caution %q", h.code)

@@ -35,9 +35,9 @@ func TestRowCounts(t *testing.T) {
 		got, want int
 	}{
 		{"materials", len(c.materials), 100},
-		{"cautions", len(c.cautions), 99},
-		{"limits", len(c.limits), 53},
-		{"sources", len(c.sources), 94},
+		{"cautions", len(c.cautions()), 99},
+		{"limits", len(c.limits()), 53},
+		{"sources", len(c.sources()), 94},
 		{"moistures", len(c.moistures), 76},
 		{"medians", len(c.medians), 9},
 		{"spoons", len(c.spoons), 92},
@@ -189,7 +189,7 @@ func TestKindsAndBases(t *testing.T) {
 		}
 		for _, a := range m.Allergens {
 			name := strings.TrimSuffix(a, "?")
-			if _, ok := c.allergens[fold(name)]; !ok {
+			if _, ok := c.allergens()[fold(name)]; !ok {
 				t.Errorf("%s: allergen %q is not listed", m.Key, a)
 			}
 		}

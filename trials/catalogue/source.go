@@ -51,11 +51,11 @@ func readSources() (map[string]Source, error) {
 // "SR26:09302" resolves to the table SR26 with Item "09302".
 func (c *Catalogue) source(id string) (Source, bool) {
 	id = strings.TrimSpace(id)
-	if s, ok := c.sources[id]; ok {
+	if s, ok := c.sources()[id]; ok {
 		return s, true
 	}
 	table, item, found := strings.Cut(id, ":")
-	s, ok := c.sources[table]
+	s, ok := c.sources()[table]
 	if !found || !ok || item == "" {
 		return Source{}, false
 	}

@@ -12,10 +12,10 @@ func citations(c *Catalogue) []string {
 		all = append(all, m.DoseLowSource, m.DoseHighSource, m.MoistureFreshSource, m.MoistureDriedSource,
 			m.DryYieldSource, m.SugarSource, m.LiquidAbsorbedSource, m.HeatSource)
 	}
-	for _, row := range c.cautions {
+	for _, row := range c.cautions() {
 		all = append(all, row.SourceID)
 	}
-	for _, l := range c.limits {
+	for _, l := range c.limits() {
 		all = append(all, l.SourceID)
 	}
 	for _, d := range c.medians {
@@ -24,12 +24,12 @@ func citations(c *Catalogue) []string {
 	for _, s := range c.spoons {
 		all = append(all, s.source)
 	}
-	for _, plants := range c.stopped {
+	for _, plants := range c.stopped() {
 		for _, p := range plants {
 			all = append(all, p.SourceID)
 		}
 	}
-	for _, a := range c.allergens {
+	for _, a := range c.allergens() {
 		all = append(all, a.SourceID)
 	}
 	for _, m := range c.moistures {

@@ -67,7 +67,7 @@ func (p StopPlant) names() []string {
 func (c *Catalogue) StopPlants(names ...string) []StopPlant {
 	var found []StopPlant
 	for _, name := range names {
-		for _, p := range c.stopped[fold(name)] {
+		for _, p := range c.stopped()[fold(name)] {
 			// one plant may bear several of the names
 			if !slices.ContainsFunc(found, func(f StopPlant) bool { return f.Name == p.Name }) {
 				found = append(found, p)
@@ -114,10 +114,10 @@ func (c *Catalogue) stopEvidence(p StopPlant) string {
 
 // classRow returns the first caution about a class.
 func (c *Catalogue) classRow(class string) Caution {
-	i := slices.IndexFunc(c.cautions, func(row Caution) bool { return slices.Contains(row.AppliesTo, class) })
+	i := slices.IndexFunc(c.cautions(), func(row Caution) bool { return slices.Contains(row.AppliesTo, class) })
 	if i < 0 {
 		// a caution has to be given even where the class has no row
 		return Caution{About: aboutClass, Scope: scopeMaterial}
 	}
-	return c.cautions[i]
+	return c.cautions()[i]
 }

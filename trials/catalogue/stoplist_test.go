@@ -13,7 +13,7 @@ func TestStopListIsWhole(t *testing.T) {
 	names := 0
 	seen := map[string]bool{}
 	c := mustLoad(t)
-	for _, list := range c.stopped {
+	for _, list := range c.stopped() {
 		for _, p := range list {
 			if slices.Contains(plants, p.Name) {
 				continue
