@@ -41,3 +41,16 @@ func TestDropperFirst(t *testing.T) {
 		}
 	}
 }
+
+// A glass that was dosed to taste says something by itself, one without a note does not.
+func TestDosedToTasteSaysSomething(t *testing.T) {
+	right := 2.0
+	s := evidence.Study{DosedToTaste: []evidence.ToTaste{{Taster: "A"}}}
+	if saysAnything(s) {
+		t.Error("a glass without a note says something")
+	}
+	s.DosedToTaste[0].RightGPerL = &right
+	if !saysAnything(s) {
+		t.Error("a glass that was right says nothing")
+	}
+}

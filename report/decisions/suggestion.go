@@ -265,11 +265,12 @@ func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute s
 	return p, err
 }
 
-// saysAnything reports whether a study has advice or a score in it. That a dose
+// saysAnything reports whether a study has advice, a score or a glass dosed to taste in it. That a dose
 // was brewed says nothing of how it tasted.
 func saysAnything(s evidence.Study) bool {
 	return len(s.ClaimsGPerL) > 0 || slices.ContainsFunc(s.Trials,
-		func(t evidence.Trial) bool { return len(t.Scores) > 0 })
+		func(t evidence.Trial) bool { return len(t.Scores) > 0 }) ||
+		slices.ContainsFunc(s.DosedToTaste, evidence.ToTaste.Noted)
 }
 
 // notEnough is the refusal of a material that nothing is known of.
