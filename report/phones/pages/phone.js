@@ -124,11 +124,13 @@
   let away = false; // pages are shown that the server did not send just now
   const goOn = from => {
     const next = glasses.find(g => g > from && !(read(g) || {}).queued && session.getItem(slot(g)));
-    const bar = document.createElement('p');
-    bar.className = 'on';
+    const bar = document.createElement('div');
+    const words = document.createElement('p');
     bar.id = 'on';
+    bar.append(words);
     away = true;
     if (next) {
+      words.textContent = 'The network is gone. Your answers are safe on this phone and are sent later.';
       const button = document.createElement('button');
       button.type = 'button';
       button.className = 'send';
@@ -142,7 +144,7 @@
       });
       bar.append(button);
     } else {
-      bar.textContent = 'Leave this page open: it sends by itself once the network is back.';
+      words.textContent = 'Leave this page open: it sends by itself once the network is back.';
     }
     const old = document.getElementById('on');
     if (old) old.replaceWith(bar); else form().after(bar);
@@ -179,6 +181,18 @@
     }
   };
 
+  // A fault that was answered goes, beside its question and above.
+  const settle = question => {
+    if (!question || !question.matches('.bad')) return;
+    question.classList.remove('bad');
+    question.removeAttribute('aria-describedby');
+    question.querySelector('.err').remove();
+    const line = document.querySelector('.wrong a[href="#' + question.id + '"]');
+    if (line) line.parentElement.remove();
+    const above = document.querySelector('.wrong');
+    if (above && !above.querySelector('li')) above.remove();
+  };
+
   const setup = () => {
     const f = form();
     if (!f) return;
@@ -188,7 +202,8 @@
       say(reasons[draft.refused] || kept());
     }
     if (wrong) wrong.focus();
-    f.addEventListener('input', () => {
+    f.addEventListener('input', event => {
+      settle(event.target.closest('fieldset'));
       write(glass, take(f));
       say('Kept on this phone, not sent yet');
     });
