@@ -26,6 +26,30 @@ const (
 	PlanBatch = "batch"
 )
 
+// planKinds lists the kinds of plan.
+var planKinds = []string{PlanBench, PlanSplit, PlanBatch}
+
+// Validate refuses a plan whose amounts cannot be shown: of no kind, without a vessel, or
+// of a solute class that there is not.
+func (p Plan) Validate() error {
+	if err := checkWord("kind of plan", p.Kind, planKinds); err != nil {
+		return err
+	}
+	d := p.Design
+	switch {
+	case len(d.Vessels) == 0:
+		return Refuse("plan at least one glass, jar or batch", "plan %s has no vessel", p.Name)
+	case d.Class < 0 || d.Class >= ClassCount:
+		return Refuse("it counts from 0", "plan %s has solute class %d of %d", p.Name, d.Class, ClassCount)
+	}
+	for _, v := range d.Vessels {
+		if err := CheckPositive("beer in a vessel of plan "+p.Name, v.BeerL, "L"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // Design is the amounts of a bench series, a split or a batch.
 type Design struct {
 	MaterialKey string `json:"material"`   // key of the material

@@ -30,7 +30,9 @@ func (m *merger) checkTheirs() error {
 			return r.Record, materials.CheckStopList(r)
 		}),
 		checkEach("meter", t.Meters, func(r trials.Meter) (trials.Record, error) { return r.Record, r.Validate() }),
-		checkEach("calibration", t.Calibrations, func(r trials.Calibration) (trials.Record, error) { return r.Record, nil }),
+		checkEach("calibration", t.Calibrations, func(r trials.Calibration) (trials.Record, error) {
+			return r.Record, r.Validate()
+		}),
 		checkEach("batch", t.Batches, func(r trials.Batch) (trials.Record, error) { return r.Record, r.Validate() }),
 		checkEach("loss", t.Losses, func(r trials.Loss) (trials.Record, error) { return r.Record, r.Validate() }),
 		checkEach("packaging", t.Packagings, func(r trials.Packaging) (trials.Record, error) {
@@ -47,7 +49,7 @@ func (m *merger) checkTheirs() error {
 		checkEach("claim", t.Claims, func(r trials.Claim) (trials.Record, error) { return r.Record, r.Validate() }),
 		checkEach("taster", t.Tasters, checkTaster),
 		checkEach("tasting", t.Tastings, func(r trials.Tasting) (trials.Record, error) { return r.Record, r.Validate() }),
-		checkEach("plan", t.Plans, func(r trials.Plan) (trials.Record, error) { return r.Record, nil }),
+		checkEach("plan", t.Plans, func(r trials.Plan) (trials.Record, error) { return r.Record, r.Validate() }),
 		checkPlain("serving", t.Servings, func(r trials.Serving) (string, error) { return r.ID, checkCode(r) }),
 		checkPlain("place", t.Places, func(r trials.Place) (string, error) { return r.ID, checkPlace(r) }),
 		checkPlain("score", t.Scores, func(r trials.Score) (string, error) { return r.ID, checkScore(r, tastings) }),

@@ -42,6 +42,11 @@ func TestHostileExports(t *testing.T) {
 			`"form": "cut", "mass_g": 3}]`), "wolfsbane-of-mars"},
 		{one(`"taster": [{"id": "t1", "name": "A;B", ` + times + `}]`), "A;B"},
 		{one(`"score": [{"id": "s1", "tasting_id": "x", "serving_id": "y", "taster_id": "z", "attribute": "pine"}]`), "s1"},
+		{one(`"plan": [{"id": "p1", "name": "heather-plan", ` + times + `, "kind": "split", "material_key": "heather", ` +
+			`"batch_id": "aa", "at": "2026-03-01T12:00:00Z", "design": {"material": "heather", "vessels": []}}]`), "no vessel"},
+		{one(`"plan": [{"id": "p1", "name": "heather-plan", ` + times + `, "kind": "split", "material_key": "heather", ` +
+			`"batch_id": "aa", "at": "2026-03-01T12:00:00Z", "design": {"class": 99, "vessels": [{"beer_l": 2}]}}]`),
+			"solute class 99"},
 		{one(`"batch": {}`), "no list"},
 	} {
 		theirs, err := Read(strings.NewReader(c.export))
