@@ -1,6 +1,7 @@
 package planning
 
 import (
+	"fmt"
 	"math"
 
 	"hedgerow/dilution"
@@ -213,6 +214,9 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 				trials.Number(trials.Round3(exact)), trials.Number(q.ScaleStepG))
 		}
 		mass := nearest(exact, q.ScaleStepG)
+		if err := swallowed(a.MaterialKey, y, mass, dose, q.BeerL); err != nil {
+			return trials.Design{}, err
+		}
 		if mass > 0 {
 			least = min(least, mass)
 		}
@@ -223,6 +227,28 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 	// half a step either way, in the lightest vessel, where it shows most
 	d.ScaleDoubtPct = 50 * q.ScaleStepG / least
 	return d, nil
+}
+
+// swallowed refuses a plant put straight in that would keep more of the beer than a plan
+// may add to one. The beer kept, less the plant's own water, grows with its mass.
+func swallowed(key string, y steeps.Yield, massG, doseGPerL, beerL float64) error {
+	if y.Immersion == nil {
+		return nil
+	}
+	i := *y.Immersion
+	i.MassG = massG
+	soak, err := i.In(beerL).Balance()
+	if err != nil {
+		return trials.ProblemOf(err)
+	}
+	share := (beerL - soak.MixL + soak.HeldL) / beerL
+	if share <= mostLiquid {
+		return nil
+	}
+	return trials.Refuse(fmt.Sprintf("ask for at most %s g/L with --dose",
+		trials.Number(floor2(doseGPerL*mostLiquid/share))),
+		"%s g of %s in %s L would keep %.0f %% of the beer when it comes out: too much to plan",
+		trials.Number(trials.Round3(massG)), key, trials.Number(beerL), 100*min(share, 1))
 }
 
 // handyPasses rounds the liquid of passes to what a jug shows: 1 mL under
