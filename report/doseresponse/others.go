@@ -158,8 +158,12 @@ func (p *Posterior) warnShared() string {
 	var list []string
 	for _, b := range p.heard.by {
 		if b.why == "" && len(b.shared) > 0 {
-			list = append(list, fmt.Sprintf("%s's %s were tasted by %s of your own people: their votes count as yours",
-				b.name, counted(b.trials, "trial"), listed(b.shared)))
+			were := "were"
+			if b.trials == 1 {
+				were = "was"
+			}
+			list = append(list, fmt.Sprintf("%s's %s %s tasted by %s of your own people: their votes count as yours, "+
+				"those of others there do not", b.name, counted(b.trials, "trial"), were, listed(b.shared)))
 		}
 	}
 	return strings.Join(list, "; ")

@@ -43,14 +43,14 @@ func (c club) study(me *brewer, seed uint64) *evidence.Study {
 	mine := apart * rng.NormFloat64()
 	for g := range c.others {
 		him := c.newBrewer(seed + uint64(1e6*(g+1)))
-		him.moveTo(me.theta - mine + apart*rng.NormFloat64())
 		if c.shared {
-			// the people go along, what differs is their host's beer
-			him.friends = append([]friend(nil), me.friends...)
-			for i := range him.friends {
-				him.friends[i].right += him.theta - me.theta
-			}
+			// the people go along with their tongues, what differs is their host's beer
+			people := *me
+			people.friends = append([]friend(nil), me.friends...)
+			people.rng, people.edges = him.rng, him.edges
+			him = &people
 		}
+		him.moveTo(me.theta - mine + apart*rng.NormFloat64())
 		s.Trials = append(s.Trials, him.brewsOf(fmt.Sprint("Brewer ", g+2), c)...)
 	}
 	return s
