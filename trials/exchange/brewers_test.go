@@ -101,3 +101,35 @@ func TestOwnBrewsComeBackAsOwn(t *testing.T) {
 		t.Errorf("%d batches, want 3", len(mine.Batches))
 	}
 }
+
+// What was last suggested moves with one's own notebook, the later of two for a material;
+// what a friend was told stays there.
+func TestSuggestionsMoveWithTheNotebook(t *testing.T) {
+	at := time.Date(2026, 3, 2, 12, 0, 0, 0, time.UTC)
+	given := func(id, material string, days int) trials.Suggestion {
+		return trials.Suggestion{ID: id, MaterialKey: material, At: at.AddDate(0, 0, days), Text: "try it", Verdict: "try"}
+	}
+	theirs := notebookOf("f", "")
+	theirs.Suggestions = []trials.Suggestion{given("a", "heather", 3), given("b", "hibiscus", 1), given("c", "yarrow", 0)}
+	ours := notebookOf("m", "")
+	ours.Suggestions = []trials.Suggestion{given("d", "heather", 2), given("e", "hibiscus", 2)}
+	ids := func(out Merged) string {
+		var list []string
+		for _, s := range out.Add.Suggestions {
+			list = append(list, s.ID)
+		}
+		return strings.Join(list, " ")
+	}
+	for _, c := range []struct {
+		told Told
+		want string
+	}{{Told{}, ""}, {Told{Mine: true}, "a c"}} {
+		if _, out := joined(t, ours, theirs, c.told); ids(out) != c.want {
+			t.Errorf("%+v: %q, want %q", c.told, ids(out), c.want)
+		}
+	}
+	theirs.Suggestions[0].Text = "try\x1b[2J it"
+	if _, err := Merge(ours, theirs, Told{}); err == nil {
+		t.Error("a text with an escape sign is taken")
+	}
+}

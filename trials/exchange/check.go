@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 )
 
 // checkTheirs puts every record that comes in through the checks of typed input.
@@ -59,6 +60,7 @@ func (m *merger) checkTheirs() error {
 		checkPlain("glass dosed to taste", t.Dosings, func(r trials.Dosing) (string, error) {
 			return r.ID, m.checkDosing(r)
 		}),
+		checkPlain("suggestion", t.Suggestions, checkSuggestion),
 		checkPlain("mark", t.Marks, func(r trials.Mark) (string, error) { return r.ID, nil }),
 	} {
 		if err != nil {
@@ -166,6 +168,24 @@ func checkRecord(r trials.Record, ids, taken map[string]bool) error {
 
 // hidden reports whether a sign cannot be seen in a name.
 func hidden(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }
+
+// checkSuggestion refuses a suggestion that could not have been given.
+func checkSuggestion(r trials.Suggestion) (string, error) {
+	for _, text := range []string{r.MaterialKey, r.Text, r.Verdict, r.Method} {
+		if strings.ContainsFunc(text, hidden) {
+			return r.ID, trials.Refuse("ask for a fresh export", "a text of it has signs that cannot be seen")
+		}
+	}
+	for _, v := range []*float64{r.DoseGPerL, r.VolumeL} {
+		if v != nil && !(*v > 0 && figure.Finite(*v)) {
+			return r.ID, trials.Refuse("ask for a fresh export", "%g is no dose and no volume", *v)
+		}
+	}
+	if r.MaterialKey == "" || r.At.IsZero() {
+		return r.ID, trials.Refuse("ask for a fresh export", "material or time is missing")
+	}
+	return r.ID, nil
+}
 
 // checkTaster refuses a name that a table would take for something else.
 func checkTaster(r trials.Taster) (trials.Record, error) {

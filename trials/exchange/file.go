@@ -43,6 +43,7 @@ type records struct {
 	ToTastes     []trials.ToTaste     `json:"to_taste"`
 	Droppers     []trials.Dropper     `json:"dropper"`
 	Dosings      []trials.Dosing      `json:"dosing"`
+	Suggestions  []trials.Suggestion  `json:"suggestion"`
 	Settings     []setting            `json:"setting"`
 }
 
@@ -92,6 +93,7 @@ func Write(w io.Writer, n *trials.Notebook) error {
 		ToTastes:     sorted(n.ToTastes, func(r trials.ToTaste) string { return r.ID }),
 		Droppers:     sorted(n.Droppers, func(r trials.Dropper) string { return r.ID }),
 		Dosings:      sorted(n.Dosings, func(r trials.Dosing) string { return r.ID }),
+		Suggestions:  sorted(n.Suggestions, func(r trials.Suggestion) string { return r.ID }),
 		Settings:     settingsOf(n),
 	}}
 	e := json.NewEncoder(w)
@@ -203,6 +205,7 @@ func listsOf(n *trials.Notebook, settings *[]setting) map[string]func(string, js
 		"tasting": into(&n.Tastings), "serving": into(&n.Servings), "place": into(&n.Places), "score": into(&n.Scores),
 		"taster_note": into(&n.TasterNotes), "mark": into(&n.Marks), "plan": into(&n.Plans), "setting": into(settings),
 		"to_taste": into(&n.ToTastes), "dropper": into(&n.Droppers), "dosing": into(&n.Dosings),
+		"suggestion": into(&n.Suggestions),
 	}
 }
 

@@ -52,6 +52,8 @@ func (m *merger) join() {
 	joinPlain(m, "dropper", o.Droppers, t.Droppers, &a.Droppers, &w.Droppers,
 		func(r *trials.Dropper) string { return r.ID })
 	joinPlain(m, "dosing", o.Dosings, t.Dosings, &a.Dosings, &w.Dosings, func(r *trials.Dosing) string { return r.ID })
+	joinPlain(m, "suggestion", o.Suggestions, t.Suggestions, &a.Suggestions, &w.Suggestions,
+		func(r *trials.Suggestion) string { return r.ID })
 	joinPlain(m, "mark", o.Marks, t.Marks, &a.Marks, &w.Marks, func(r *trials.Mark) string { return r.ID })
 }
 

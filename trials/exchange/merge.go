@@ -102,6 +102,7 @@ func copied(n *trials.Notebook) *trials.Notebook {
 	c.Tastings, c.Servings, c.Places = slices.Clone(n.Tastings), slices.Clone(n.Servings), slices.Clone(n.Places)
 	c.Scores, c.TasterNotes = slices.Clone(n.Scores), slices.Clone(n.TasterNotes)
 	c.Marks, c.Plans = slices.Clone(n.Marks), slices.Clone(n.Plans)
+	c.Suggestions = slices.Clone(n.Suggestions)
 	c.ToTastes, c.Droppers, c.Dosings = slices.Clone(n.ToTastes), slices.Clone(n.Droppers), slices.Clone(n.Dosings)
 	return &c
 }
@@ -361,6 +362,9 @@ func (m *merger) refer() error {
 		key(&t.Plans[i].MaterialKey)
 		key(&t.Plans[i].Design.MaterialKey)
 	}
+	for i := range t.Suggestions {
+		key(&t.Suggestions[i].MaterialKey)
+	}
 	for i := range t.Scores {
 		taster(&t.Scores[i].TasterID)
 	}
@@ -433,7 +437,8 @@ func (m *merger) owners() {
 	if their == "" {
 		their = unnamedNotebook
 	}
-	moved := m.told.Mine || isBlank(m.ours) || their == own
+	moved := m.moved()
+	m.keepSuggestions(moved)
 	byID := map[string]string{}
 	for _, b := range m.ours.Batches {
 		byID[b.ID] = b.Brewer
@@ -450,6 +455,25 @@ func (m *merger) owners() {
 			b.Brewer = their
 		}
 	}
+}
+
+// moved reports whether what comes in is one's own, from another machine.
+func (m *merger) moved() bool {
+	their := m.theirs.Settings[trials.SettingNotebookID]
+	return m.told.Mine || isBlank(m.ours) || their != "" && their == m.ours.Settings[trials.SettingNotebookID]
+}
+
+// keepSuggestions takes what was last suggested along when one's own notebook moves, where
+// it is later than what is here. What another brewer was told is of another panel.
+func (m *merger) keepSuggestions(moved bool) {
+	last := map[string]trials.Suggestion{}
+	for _, s := range m.ours.Suggestions {
+		last[s.MaterialKey] = s
+	}
+	m.theirs.Suggestions = slices.DeleteFunc(m.theirs.Suggestions, func(s trials.Suggestion) bool {
+		here, known := last[s.MaterialKey]
+		return !moved || known && here.ID != s.ID && !s.At.After(here.At)
+	})
 }
 
 // unnamedNotebook stands for a notebook that does not tell its id.

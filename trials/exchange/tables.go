@@ -50,6 +50,7 @@ func Tables(n *trials.Notebook) []Table {
 		tableOf("serving", servings), tableOf("place", n.Places), tableOf("score", n.Scores),
 		tableOf("taster_note", n.TasterNotes), tableOf("mark", n.Marks), tableOf("plan", n.Plans),
 		tableOf("to_taste", n.ToTastes), tableOf("dropper", dropperRows(n)), tableOf("dosing", n.Dosings),
+		tableOf("suggestion", n.Suggestions),
 		tableOf("setting", settingsOf(n))}
 }
 

@@ -72,7 +72,19 @@ func (t *Tx) Add(n *trials.Notebook) error {
 		func() error { return addEach(t, toTastes, n.ToTastes, nil) },
 		func() error { return addEach(t, droppers, n.Droppers, nil) },
 		func() error { return addEach(t, dosings, n.Dosings, nil) },
+		func() error { return t.addSuggestions(n.Suggestions) },
 	)
+}
+
+// addSuggestions inserts suggestions, each in the place of the one that was kept for its
+// material.
+func (t *Tx) addSuggestions(list []trials.Suggestion) error {
+	for _, s := range list {
+		if err := t.exec("DELETE FROM suggestion WHERE material_key = ?", s.MaterialKey); err != nil {
+			return err
+		}
+	}
+	return addEach(t, suggestions, list, nil)
 }
 
 // addExtracts inserts extracts with their passes and top-ups.
