@@ -25,6 +25,8 @@ another notebook can take in with hedgerow import or merge; or into a folder, as
 one CSV for each kind of record and two wide tables for a spreadsheet: every score
 with its beer, dose, taster and vote, and the account of every batch step by step.
 
+hedgerow help export-format lists what stands in the file.
+
 Numbers are numbers, in SI units that stand in the titles. The JSON file holds the
 keys of sealed tastings too; the tables leave them out. Nothing is stored.`,
 		Example: `  hedgerow export everything.json

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"hedgerow/trials/exchange"
+
 	"github.com/spf13/cobra"
 )
 
@@ -29,13 +31,18 @@ func (t topic) command() *cobra.Command {
 		fmt.Fprintf(&b, "  %-*s  %s\n", width, x.text, x.meaning)
 	}
 	if t.rules != "" {
-		b.WriteString("\n" + t.rules)
+		if len(t.examples) > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(t.rules)
 	}
 	return &cobra.Command{Use: t.name, Short: t.short, Long: strings.TrimRight(b.String(), "\n")}
 }
 
 // topics are the pages about ways of writing.
-func topics() []topic { return []topic{datesTopic, amountsTopic, passesTopic, wordsTopic} }
+func topics() []topic {
+	return []topic{datesTopic, amountsTopic, passesTopic, wordsTopic, exportTopic()}
+}
 
 var datesTopic = topic{
 	name:  "dates",
@@ -122,4 +129,27 @@ var wordsTopic = topic{
 		{"verdict", "what the votes call for: bench, try, repeat, settled"},
 		{"x/÷ 1.4", "within a factor of 1.4 either way"},
 	},
+}
+
+// exportTopic is the page about the file that export writes.
+func exportTopic() topic {
+	return topic{
+		name:  "export-format",
+		short: "What stands in the file that export writes",
+		intro: `The file is one JSON object, version 1:
+
+  {"format": "hedgerow-export", "version": 1, "notebook": ID,
+   "records": {KIND: [RECORD, ...], ...}}
+
+ID is that of the notebook, by which its brews are known again. Times are RFC
+3339 in UTC. A key ends in the unit of its number: _g grams, _l litres at 20 C,
+_c degrees Celsius, _pct per cent, _bar bar, _g_per_l grams in a litre, _kg_kg
+kilograms a kilogram; gravities are relative to water at 20 C. null is not
+known. Records stand in the order of their ids, so that the same records make
+the same bytes. Whoever reads the file refuses a later version, and kinds and
+keys that are new.
+
+The kinds, and what their keys hold:`,
+		rules: exchange.Format(), // written from the records themselves
+	}
 }
