@@ -97,7 +97,7 @@ func TestToTasteAgainstPriorDraws(t *testing.T) {
 				tr.Method = ""
 				s.Trials = append(s.Trials, tr)
 			}
-			want := tastePriorDraws(notes, tt.stepSD, tt.votes, ln(1.4), 400000)
+			want := tastePriorDraws(notes, tt.stepSD, tt.votes, ln(1.4), 150000)
 			var got [3]float64
 			for seed := range fits {
 				q := mustFit(t, s, Options{Seed: uint64(seed + 1)}).psiQ
