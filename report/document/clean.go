@@ -36,8 +36,9 @@ func oneLine(s string) string { return strings.Join(strings.Fields(clean(s)), " 
 func (d Document) cleaned() Document {
 	out := Document{Title: oneLine(d.Title), Sections: make([]Section, len(d.Sections))}
 	for i, s := range d.Sections {
-		out.Sections[i] = Section{Heading: oneLine(s.Heading), Paragraphs: mapped(s.Paragraphs, oneLine),
-			Notes: mapped(s.Notes, oneLine)}
+		out.Sections[i] = s // how it is set is no text
+		out.Sections[i].Heading = oneLine(s.Heading)
+		out.Sections[i].Paragraphs, out.Sections[i].Notes = mapped(s.Paragraphs, oneLine), mapped(s.Notes, oneLine)
 		if s.Table != nil {
 			t := s.Table.cleaned()
 			out.Sections[i].Table = &t

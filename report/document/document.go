@@ -18,7 +18,8 @@ type Document struct {
 type Section struct {
 	Heading    string   // above the section, empty for none
 	NewPage    bool     // begins a page when printed
-	Short      bool     // the notes are a list of short lines, printed in two columns
+	Short      bool     // the notes are a list of short lines, printed in two columns or one after another
+	Paper      bool     // for a sheet in the hand, such as room to write: not drawn on a terminal
 	Paragraphs []string // running text before the table
 	Table      *Table   // nil for none
 	Notes      []string // footnotes: warnings and assumptions

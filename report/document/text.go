@@ -21,6 +21,9 @@ func WriteText(w io.Writer, d Document, s Style) error {
 		fmt.Fprintf(&b, "%s\n%s\n", d.Title, strings.Repeat("=", text.StringWidth(d.Title)))
 	}
 	for i, section := range d.Sections {
+		if section.Paper {
+			continue
+		}
 		if i > 0 || d.Title != "" {
 			b.WriteByte('\n')
 		}
@@ -46,6 +49,10 @@ func writeSection(b *strings.Builder, section Section, s Style) {
 	}
 	if len(section.Notes) > 0 && (section.Table != nil || len(section.Paragraphs) > 0) {
 		b.WriteByte('\n')
+	}
+	if section.Short {
+		b.WriteString(wrap(Capital(strings.Join(section.Notes, "; "))+".", s.Width, "") + "\n")
+		return
 	}
 	for _, n := range section.Notes {
 		b.WriteString(wrap("* "+n, s.Width, "  ") + "\n")

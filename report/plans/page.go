@@ -19,8 +19,8 @@ func (s planSheet) document() document.Document {
 	if s.Wort != nil {
 		sections = append(sections, s.wortSection())
 	}
-	sections = append(sections, s.stepsSection(), document.Section{Heading: "To gather", Notes: s.Kit, Short: true},
-		s.cautionSection())
+	sections = append(sections, s.stepsSection(), document.Section{Heading: "To gather", Notes: s.Kit, Short: true})
+	sections = append(sections, s.cautionSections()...)
 	// a batch is at its own scale already
 	if len(s.ScaledUp) > 0 && s.Kind != trials.PlanBatch {
 		sections = append(sections, s.scaleSection())
@@ -166,13 +166,13 @@ func pctText(pct float64) string {
 // extractSection says which extract to make.
 func (s planSheet) extractSection() document.Section {
 	d := s.Design
-	lines := []string{fmt.Sprintf("%s of %s, %s, as %s:", s.mass(d.MassG), s.Material, d.Form, d.Method)}
-	for i, p := range d.Passes {
-		lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, wording.PassWords(p, s.units)))
+	passes := "one pass"
+	if len(d.Passes) > 1 {
+		passes = fmt.Sprintf("%d passes", len(d.Passes))
 	}
 	spare := d.ExtractL - d.PouredL()
-	text := fmt.Sprintf("This should give about %s, which carries %s effective g/L",
-		wording.VolumeText(decisions.Rounded(d.ExtractL), s.units), document.Significant(d.CarriesGPerL, 3))
+	text := fmt.Sprintf("%s of %s, %s, as %s in %s, see the steps. It should give about %s, which carries %s effective g/L",
+		s.mass(d.MassG), s.Material, d.Form, d.Method, passes, wording.VolumeText(decisions.Rounded(d.ExtractL), s.units), document.Significant(d.CarriesGPerL, 3))
 	switch {
 	case s.Kind == trials.PlanBatch && spare <= 0:
 		text += "; all of it goes in"
@@ -183,7 +183,7 @@ func (s planSheet) extractSection() document.Section {
 	case spare > 0.02*d.ExtractL:
 		text += "; " + wording.VolumeText(d.PouredL(), s.units) + " of it is poured, the rest is spare"
 	}
-	return document.Section{Heading: "Extract to make first", Paragraphs: append(lines, text+".")}
+	return document.Section{Heading: "Extract to make first", Paragraphs: []string{text + "."}}
 }
 
 // wortSection says how strong to brew.
@@ -213,7 +213,7 @@ func (s planSheet) stepsSection() document.Section {
 	for _, step := range s.Steps {
 		t.Rows = append(t.Rows, []string{clockText(step.Minute), step.Do})
 	}
-	return document.Section{Heading: "Steps", Table: &t}
+	return document.Section{Heading: "Steps", Table: &t, Notes: []string{s.logNote()}}
 }
 
 // clockText prints minutes as hours and minutes, long times in days.
@@ -225,13 +225,23 @@ func clockText(minutes float64) string {
 	return fmt.Sprintf("%d:%02d", int(minutes)/60, int(minutes)%60)
 }
 
-// cautionSection lists what to beware of.
-func (s planSheet) cautionSection() document.Section {
-	sec := document.Section{Heading: "Take care"}
+// cautionSections list what to beware of; what is only good practice stands on paper.
+func (s planSheet) cautionSections() []document.Section {
+	care, practice := document.Section{Heading: "Take care"}, document.Section{Heading: "Good practice", Paper: true}
 	for _, c := range s.Cautions {
-		sec.Notes = append(sec.Notes, wording.CautionLine(c))
+		to := &care
+		if c.Level == "note" {
+			to = &practice
+		}
+		to.Notes = append(to.Notes, wording.CautionLine(c))
 	}
-	return sec
+	var list []document.Section
+	for _, sec := range []document.Section{care, practice} {
+		if len(sec.Notes) > 0 {
+			list = append(list, sec)
+		}
+	}
+	return list
 }
 
 // scaleSection says what the doses mean in a batch.
@@ -274,9 +284,7 @@ func (s planSheet) doneSection() document.Section {
 	if d.Direct == nil {
 		begun += ", weighed " + blank + " g" + s.cameOut(blank)
 	}
-	sec := document.Section{Heading: "What was really done", Table: &t, Paragraphs: []string{begun}}
-	sec.Notes = []string{s.logNote()}
-	return sec
+	return document.Section{Heading: "What was really done", Table: &t, Paragraphs: []string{begun}, Paper: true}
 }
 
 // logNote says how it is logged.

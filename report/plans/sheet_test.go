@@ -49,8 +49,7 @@ func TestPlansAreReadable(t *testing.T) {
 			drawing.CheckView(t, kind, v)
 			text := drawing.AsText(t, v.Document, 80)
 			for _, want := range []string{"What goes into each", "Extract to make first", "Steps", "To gather",
-				"Take care", "Boiling water, hot wort and steam scald", "What was really done", "syringe",
-				"sanitiser"} {
+				"Take care", "Boiling water, hot wort and steam scald", "syringe", "sanitiser"} {
 				if !strings.Contains(text, want) && !(kind == trials.PlanBatch && want == "syringe") {
 					t.Errorf("%s: %q is not in\n%s", kind, want, text)
 				}
@@ -69,6 +68,10 @@ func TestPlansAreReadable(t *testing.T) {
 				clock = step.Minute
 			}
 			page := drawing.Drawn(t, func(b *strings.Builder) error { return document.WriteHTML(b, v.Document) })
+			// room to write is for paper
+			if strings.Contains(text, "What was really done") || !strings.Contains(page, "What was really done") {
+				t.Errorf("%s: the place to write is not on the page alone", kind)
+			}
 			if strings.Contains(page, "<script") || strings.Contains(page, "http") || !strings.Contains(page, "</html>") {
 				t.Errorf("%s: the page is not whole and by itself", kind)
 			}

@@ -229,8 +229,11 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 	return d, nil
 }
 
-// swallowed refuses a plant put straight in that would keep more of the beer than a plan
-// may add to one. The beer kept, less the plant's own water, grows with its mass.
+// mostKept is the share of the beer that a plant put straight in may keep in a plan: more
+// than any dried fruit does at the highest dose that is advised (judgement).
+const mostKept = 0.33
+
+// swallowed refuses a plant put straight in that would keep most of the beer. The beer kept, less the plant's own water, grows with its mass.
 func swallowed(key string, y steeps.Yield, massG, doseGPerL, beerL float64) error {
 	if y.Immersion == nil {
 		return nil
@@ -242,11 +245,11 @@ func swallowed(key string, y steeps.Yield, massG, doseGPerL, beerL float64) erro
 		return trials.ProblemOf(err)
 	}
 	share := (beerL - soak.MixL + soak.HeldL) / beerL
-	if share <= mostLiquid {
+	if share <= mostKept {
 		return nil
 	}
 	return trials.Refuse(fmt.Sprintf("ask for at most %s g/L with --dose",
-		trials.Number(floor2(doseGPerL*mostLiquid/share))),
+		trials.Number(floor2(doseGPerL*mostKept/share))),
 		"%s g of %s in %s L would keep %.0f %% of the beer when it comes out: too much to plan",
 		trials.Number(trials.Round3(massG)), key, trials.Number(beerL), 100*min(share, 1))
 }
