@@ -49,9 +49,6 @@ type adviceExpected struct {
 	Fields        map[string][2]float64
 }
 
-// waiting are the cases that need what is not there yet.
-var waiting = map[string]string{"s15-dosed-to-taste": "dosing to taste"}
-
 func TestAdviceCases(t *testing.T) { playCases(t, "testdata/advice_cases.jsonl", 16) }
 
 // testdata/pooling_cases.jsonl holds three more, with trials of other brewers: one's own
@@ -74,12 +71,7 @@ func playCases(t *testing.T, name string, want int) {
 			t.Fatal(err)
 		}
 		n++
-		t.Run(c.Case, func(t *testing.T) {
-			if why := waiting[c.Case]; why != "" {
-				t.Skip("waits for " + why)
-			}
-			playAdvice(t, c)
-		})
+		t.Run(c.Case, func(t *testing.T) { playAdvice(t, c) })
 	}
 	if n != want {
 		t.Errorf("%d cases were read, want %d", n, want)

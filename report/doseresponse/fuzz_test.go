@@ -17,6 +17,8 @@ func FuzzAnswerLine(f *testing.F) {
 		`{"id":"a","trials":[{"dose_g_per_l":0,"scores":[{"taster":"A","vote":0,"intensity":0,"liking":1}]},` +
 			`{"dose_g_per_l":3,"dose_sd_ln":3,"scores":[{"taster":"A","intensity":10}]}]}`,
 		`{"id":"a","claims_g_per_l":[[1,8]],"target_intensity":6,"avoid":[{"attribute":"harsh","at_most":3}]}`,
+		`{"id":"a","dosed_to_taste":[{"taster":"A","extract":"used","direction":"down","step_factor":3,` +
+			`"too_much_g_per_l":9,"stopped_at_g_per_l":0.000001,"method":"tea"}]}`,
 		`null`, `{`, "\x00", `{"id":1e999}`,
 	} {
 		f.Add([]byte(line))
