@@ -82,6 +82,7 @@ func TestVerdictThresholds(t *testing.T) {
 		{"regret 3.1 %", set(func(g *grounds) { g.regret = 0.031 }), Try},
 		{"little regret of votes that may ignore the dose", set(func(g *grounds) { g.regret, g.ignored = 0.02, 0.16 }), Try},
 		{"little regret, hardly a doubt", set(func(g *grounds) { g.regret, g.ignored = 0.02, 0.14 }), Settled},
+		{"little regret, no beer yet", set(func(g *grounds) { g.regret, g.unbrewed = 0.02, true }), Try},
 		{"settled before again", set(func(g *grounds) { g.regret, g.again = 0.029, true }), Settled},
 		{"again", set(func(g *grounds) { g.again = true }), Repeat},
 	} {

@@ -46,6 +46,7 @@ const (
 type grounds struct {
 	falls        bool    // the taste gets weaker as the dose rises
 	scored       bool    // some dosed beer has a vote or an intensity, or somebody dosed to taste
+	unbrewed     bool    // glasses were dosed to taste and nothing else: there is no beer to leave as it is
 	right        float64 // share of "just right" to expect at the first proposal
 	ignored      float64 // chance that the votes ignore the dose
 	votes, beers int     // votes on dosed beers, and the beers that have some
@@ -70,7 +71,8 @@ type grounds struct {
 //	         method is not likely to mend it
 //	change   disliked near the right dose, or no dose is right and within the limits;
 //	         before all others where the taste falls as the dose rises
-//	settled  the expected regret of the next dose is below 3 %, and the votes follow it
+//	settled  the expected regret of the next dose is below 3 %, and the votes of a beer
+//	         or a coded glass follow it
 //	repeat   a dose that was brewed is as good as the best
 //	try      else
 //
@@ -93,7 +95,7 @@ func (g grounds) verdict() Verdict {
 	case !g.scored:
 		return Try
 	// the regret is that of votes that follow the dose: where they may not nothing is settled
-	case g.regret < settledRegret && g.ignored <= ignoreMaybe:
+	case g.regret < settledRegret && g.ignored <= ignoreMaybe && !g.unbrewed:
 		return Settled
 	case g.again:
 		return Repeat
@@ -153,6 +155,7 @@ func (p *Posterior) weighGrounds(first next) grounds {
 	if !g.scored {
 		return g
 	}
+	g.unbrewed = len(p.prob.Trials) == 0
 	g.falls = p.study.TargetIntensity == nil && p.Falling() != nil
 	g.ignored, g.oneSide = p.ignored(), p.side() != 0
 	g.votes, g.beers = p.study.VotesCast()
