@@ -265,10 +265,13 @@ func doseList(doses []float64) string {
 // retaste is the headline where the votes do not follow the dose.
 func (h headline) retaste() []string {
 	first := "The votes hardly follow the dose."
-	if p := *h.PIgnoreDose; p > 0.95 {
+	switch p := h.PIgnoreDose; {
+	case p == nil:
+		first = "The scores hardly follow the dose." // nobody voted
+	case *p > 0.95:
 		first = "The votes do not follow the dose (more than 95 % sure)."
-	} else if p > 0.5 {
-		first = fmt.Sprintf("The votes do not follow the dose (%s sure).", document.Chance(p))
+	case *p > 0.5:
+		first = fmt.Sprintf("The votes do not follow the dose (%s sure).", document.Chance(*p))
 	}
 	return []string{first, "Taste again, blind, each beer twice, with one undosed glass among them.",
 		"Until then little is known of the dose beyond the advice you read."}

@@ -94,6 +94,8 @@ func TestHeadlines(t *testing.T) {
 		{"retaste", func(h *headline) { h.Verdict, h.PIgnoreDose = doseresponse.Retaste, p(0.96) },
 			"The votes do not follow the dose (more than 95 % sure).|Taste again, blind, each beer twice, with one undosed|" +
 				"Until then little is known"},
+		{"retaste without votes", func(h *headline) { h.Verdict = doseresponse.Retaste },
+			"The scores hardly follow the dose.|Taste again, blind, each beer twice, with one undosed glass among them.|Until"},
 		{"perhaps retaste", func(h *headline) { h.Verdict, h.PIgnoreDose = doseresponse.Retaste, p(0.6) },
 			"The votes do not follow the dose (60 % sure).||"},
 		{"hardly", func(h *headline) { h.Verdict, h.PIgnoreDose = doseresponse.Retaste, p(0.2) },
