@@ -34,7 +34,7 @@ func TestFailureModes(t *testing.T) {
 	}
 	for _, tt := range tests {
 		p := mustFit(t, csvStudy(t, tt.name), Options{plain: true})
-		tried := p.prob.Trials[0].X
+		tried := p.prob.Beers[0].X
 		for _, c := range [][2]float64{{p.psiQ.mid, tt.mid}, {p.psiQ.low, tt.low}, {p.psiQ.high, tt.high}} {
 			// the rows allow 0.08 in ln; a rounding of two digits adds up to 0.02
 			if got := c[0] - tried; math.Abs(got-math.Log(c[1])) > 0.1 {

@@ -201,7 +201,7 @@ func TestModeOfGaussianCase(t *testing.T) {
 	design := mat.NewDense(len(p.Marks), dim, nil)
 	y := mat.NewVecDense(len(p.Marks), nil)
 	for r, m := range p.Marks {
-		tr := p.Trials[m.Trial]
+		tr := p.Beers[m.Trial]
 		design.Set(r, 2*m.Taster+1, 1)
 		design.Set(r, own+p.Alpha, 1)
 		design.Set(r, own+p.Theta, -n.Beta)

@@ -3,7 +3,9 @@ package doseresponse
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
+	"math/rand/v2"
 	"reflect"
 	"slices"
 	"strings"
@@ -320,5 +322,49 @@ func TestWorthOfSharedAndStrangers(t *testing.T) {
 	want := 0.17/(v[0]+0.405) + 0.17/(v[1]+0.72)
 	if a := p.Answer().Others; math.Abs(a.Worth-want) > 1e-9 || *a.SD != 0.6 || a.Brewers != 2 || a.Trials != 8 {
 		t.Errorf("worth %g, want %g; %+v", a.Worth, want, a)
+	}
+}
+
+// Whatever own people and others scored where, by which method and of what age, there is an
+// answer of numbers that hold together, or a refusal.
+func TestAnyStudyWithOthersIsAnswered(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 5))
+	pick := func(list ...string) string { return list[rng.IntN(len(list))] }
+	for n := range 40 {
+		s := evidence.Study{ID: fmt.Sprint(n), ClaimsGPerL: [][2]float64{{1, 8}}, Attribute: "aroma"}
+		for i := range 2 + rng.IntN(6) {
+			var votes []int
+			for range rng.IntN(5) {
+				votes = append(votes, rng.IntN(3)-1)
+			}
+			tr := trial(fmt.Sprint(i), math.Exp(3*rng.Float64()-1), votes...)
+			tr.Brewer, tr.Method, tr.Group = pick("", "", "Brewer B", "Brewer C"), pick("tea", "contact"), pick("", "g", "h")
+			tr.Kind = evidence.Kind(pick("batch", "jar", "glass"))
+			days := float64(20 + 40*rng.IntN(3))
+			tr.DaysOld, tr.ContactDays, tr.Lot = &days, &days, pick("", "x", "y")
+			if rng.IntN(2) == 0 {
+				tr = liked(tr, []float64{3, 7, 8, 2}[:len(votes)]...)
+			}
+			s.Trials = append(s.Trials, tr)
+		}
+		if n%3 == 0 {
+			s.Panel, s.ClaimsGPerL = []string{"A", "B", "E"}, nil
+		}
+		p, err := Fit(s, Options{Approximate: true})
+		if errors.Is(err, evidence.ErrNotEnough) {
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.Teach(evidence.Other)
+		a := p.Answer()
+		if _, err := json.Marshal(a); err != nil {
+			t.Errorf("study %d: %v", n, err)
+		}
+		if sum := a.Next.PTooLittle + a.Next.PRight + a.Next.PTooMuch; math.Abs(sum-1) > 1e-9 ||
+			*a.RightDose.Low > a.RightDose.Value || a.RightDose.Value > *a.RightDose.High {
+			t.Errorf("study %d: shares sum to %g, %v", n, sum, a.RightDose)
+		}
 	}
 }

@@ -13,7 +13,7 @@ import (
 // order.
 func sdsOf(p *field.Problem, k int) []float64 {
 	var sds []float64
-	t := p.Trials[k]
+	t := p.Beers[k]
 	for _, l := range t.Lat[:t.Count] {
 		sds = append(sds, p.Sd[2*len(p.Tasters)+l])
 	}

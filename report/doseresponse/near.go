@@ -148,7 +148,7 @@ func (m *likedModel) doseUnder(b *likedBeer, v []float64) float64 {
 	if b.term < 0 {
 		return math.Log(m.study.Trials[b.trial].DoseGPerL) - m.prob.Origin
 	}
-	return m.prob.Trials[b.term].DoseUnder(v[2*len(m.prob.Tasters):])
+	return m.prob.Beers[b.term].DoseUnder(v[2*len(m.prob.Tasters):])
 }
 
 // distance returns how far from the right dose of its taster a row lies, ln.

@@ -170,7 +170,7 @@ func (p *Posterior) grid(o Options, prior []field.PriorPart) ([]field.Family, fi
 	}
 	var flat field.Family
 	// an intensity aimed at where intensities have no slope would be at no dose
-	if len(p.prob.Trials) > 0 && p.study.TargetIntensity == nil {
+	if len(p.prob.Beers) > 0 && p.study.TargetIntensity == nil {
 		flat = field.Ignoring(parts, marks)
 	}
 	return field.Families(parts, field.Taus(), marks), flat

@@ -53,7 +53,7 @@ func (p *Posterior) pullAt() (q pull, ok bool) {
 
 // contactOf returns the contact days of a trial of the problem.
 func (p *Posterior) contactOf(k int) float64 {
-	return *p.study.Trials[p.prob.Trials[k].Index].ContactDays
+	return *p.study.Trials[p.prob.Beers[k].Index].ContactDays
 }
 
 // steepings lists the brews that were tasted by contact time, by dose and brew.
@@ -87,7 +87,7 @@ func (p *Posterior) tells(s *steeping) bool {
 	var little, right, much int
 	for _, k := range s.trials {
 		times[p.contactOf(k)] = true
-		l, r, m := p.study.Trials[p.prob.Trials[k].Index].Votes()
+		l, r, m := p.study.Trials[p.prob.Beers[k].Index].Votes()
 		little, right, much = little+l, right+r, much+m
 	}
 	return len(times) > 1 && little < s.votes && much < s.votes
@@ -126,7 +126,7 @@ func (p *Posterior) pullDays(trial int, times []float64) figure.Stated {
 // rightAtContact returns the expected share of "just right" of the brew of a trial
 // at a ln contact time, drunk at the age asked for.
 func (p *Posterior) rightAtContact(trial int, lnDays float64) float64 {
-	term := p.prob.Trials[trial]
+	term := p.prob.Beers[trial]
 	// the trial's own age and time give way to those asked for
 	for i, l := range term.Lat[:term.Count] {
 		if l == p.prob.Fade || l == p.prob.Contact {

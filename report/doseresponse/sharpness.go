@@ -113,7 +113,7 @@ func (p *Posterior) steepUnder(k, i int, votes []field.VoteTerm) (lnRatio steepn
 		prod[j] = 1
 	}
 	for at, o := range votes {
-		z := p.prob.Trials[o.Trial].DoseUnder(shared) - right
+		z := p.prob.Beers[o.Trial].DoseUnder(shared) - right
 		z = max(-reach, min(reach, z))
 		// each factor is the square of the one two places before: two exponentials do
 		var e [sharpFactors]float64

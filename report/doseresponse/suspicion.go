@@ -14,7 +14,7 @@ import (
 // warnNoVotes tells that without votes only alpha, the intensity assumed at
 // the right dose, ties the scale to what is wanted.
 func (p *Posterior) warnNoVotes() string {
-	if len(p.prob.Votes) > 0 || len(p.prob.Notes) > 0 || len(p.prob.Trials) == 0 {
+	if len(p.prob.Votes) > 0 || len(p.prob.Notes) > 0 || len(p.prob.Beers) == 0 {
 		return ""
 	}
 	return fmt.Sprintf("no votes: the right dose is taken to be where intensity is about %g of 10; "+

@@ -90,7 +90,7 @@ func (p *Posterior) count(i int) (votes, intensities int) {
 func (p *Posterior) expected(s *field.Sample, k int, m field.MarkTerm) float64 {
 	v := s.At(k)
 	shared := v[2*s.Tasters:]
-	e := p.prob.Trials[m.Trial].DoseUnder(shared)
+	e := p.prob.Beers[m.Trial].DoseUnder(shared)
 	beta := p.points[s.Point[k]].Node.Beta
 	return shared[p.prob.Alpha] + v[2*m.Taster+1] + beta*(e-shared[p.prob.Theta])
 }
@@ -136,7 +136,7 @@ func (p *Posterior) repeatSD(i int) *float64 {
 	}
 	var q float64
 	df := 0
-	for k := range p.prob.Trials {
+	for k := range p.prob.Beers {
 		if n := count[k]; n > 1 {
 			q += squares[k] - sum[k]*sum[k]/float64(n)
 			df += n - 1
@@ -156,12 +156,12 @@ func (p *Posterior) constant(i int) bool {
 	var votes, marks run
 	for _, v := range p.prob.Votes {
 		if v.Taster == i {
-			votes.add(p.prob.Trials[v.Trial].X, float64(v.Vote))
+			votes.add(p.prob.Beers[v.Trial].X, float64(v.Vote))
 		}
 	}
 	for _, m := range p.prob.Marks {
 		if m.Taster == i {
-			marks.add(p.prob.Trials[m.Trial].X, m.Y)
+			marks.add(p.prob.Beers[m.Trial].X, m.Y)
 		}
 	}
 	return votes.flat() || marks.flat()

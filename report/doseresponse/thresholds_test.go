@@ -320,7 +320,7 @@ func TestNextGlassTastesAsTheLast(t *testing.T) {
 	es := make([]float64, 1)
 	for i := range p.kept.Point {
 		p.anew(es, benchSeries, []float64{3}, i, rng)
-		if want := p.prob.Trials[0].DoseUnder(p.kept.At(i)[2*p.kept.Tasters:]); math.Abs(es[0]-want) > 1e-12 {
+		if want := p.prob.Beers[0].DoseUnder(p.kept.At(i)[2*p.kept.Tasters:]); math.Abs(es[0]-want) > 1e-12 {
 			t.Fatalf("draw %d: effective ln dose %g, the last glass had %g", i, es[0], want)
 		}
 	}

@@ -236,7 +236,7 @@ func (p *Posterior) worthAgain(b brewedAgain) bool {
 // another method.
 func (p *Posterior) bracketed() bool {
 	below, above := false, false
-	for _, t := range p.prob.Trials {
+	for _, t := range p.prob.OwnTrials() {
 		if s := p.study.Trials[t.Index]; s.Kind != evidence.Glass && s.Method == p.prob.Reference {
 			below = below || t.X < p.best
 			above = above || t.X > p.best

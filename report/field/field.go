@@ -46,7 +46,7 @@ func NewField(p *Problem) *Field {
 	for _, b := range p.brewBlocks {
 		squares += b.Size * b.Size
 	}
-	flat := make([]float64, 7*dim+len(p.Tasters)+squares+(dim-core)*core+core*core+6*len(p.Trials)+2*len(p.Series))
+	flat := make([]float64, 7*dim+len(p.Tasters)+squares+(dim-core)*core+core*core+6*len(p.Beers)+2*len(p.Series))
 	take := func(n int) []float64 {
 		// capped, so that an append to one part could never write into the next
 		part := flat[:n:n]
@@ -62,11 +62,11 @@ func NewField(p *Problem) *Field {
 		Step:     take(dim),
 		Mode:     take(dim),
 		next:     take(dim),
-		trial:    take(4 * len(p.Trials)),
-		shift:    take(len(p.Trials)),
+		trial:    take(4 * len(p.Beers)),
+		shift:    take(len(p.Beers)),
 		noteVar:  take(len(p.Series)),
 		noteLnSD: take(len(p.Series)),
-		eTrial:   take(len(p.Trials)),
+		eTrial:   take(len(p.Beers)),
 		eTaster:  take(len(p.Tasters)),
 		Mean:     take(dim),
 		Sd:       take(dim),
@@ -113,8 +113,8 @@ func (f *Field) At(n Node) {
 // of the trial and one of the taster.
 func (f *Field) doses(v []float64) {
 	s := v[f.Own:]
-	for k := range f.Trials {
-		f.shift[k] = f.Trials[k].DoseUnder(s)
+	for k := range f.Beers {
+		f.shift[k] = f.Beers[k].DoseUnder(s)
 	}
 	// with unequal sharpness kappa differs by taster, and E is no product of two numbers any more
 	if !f.alike {

@@ -101,19 +101,19 @@ type peer struct {
 func (p *Problem) marksByDose(s evidence.Study) [][]doseMarks {
 	sums := p.centredMarks()
 	var order []int
-	for k := range p.Trials {
+	for k := range p.Beers {
 		if sums[k].Count > 0 {
 			order = append(order, k)
 		}
 	}
 	// stable, so that float sums run in the order of the study, which is the same each time
 	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(p.AgeOf(s.Trials[p.Trials[a].Index]), p.AgeOf(s.Trials[p.Trials[b].Index]))
+		return cmp.Compare(p.AgeOf(s.Trials[p.Beers[a].Index]), p.AgeOf(s.Trials[p.Beers[b].Index]))
 	})
 	var sets [][]doseMarks
 	young, at := map[peer]float64{}, map[peer]int{}
 	for _, k := range order {
-		t := s.Trials[p.Trials[k].Index]
+		t := s.Trials[p.Beers[k].Index]
 		who := peer{t.Brewer, t.Method, t.Kind == evidence.Glass, p.Contact0}
 		if Timed(t) {
 			who.contact = *t.ContactDays
@@ -123,7 +123,7 @@ func (p *Problem) marksByDose(s evidence.Study) [][]doseMarks {
 			young[who], at[who] = age, len(sets)
 			sets = append(sets, nil)
 		}
-		sets[at[who]] = append(sets[at[who]], doseMarks{p.Trials[k].X, sums[k]})
+		sets[at[who]] = append(sets[at[who]], doseMarks{p.Beers[k].X, sums[k]})
 	}
 	for i := range sets {
 		sets[i] = pooled(sets[i])
@@ -157,7 +157,7 @@ func (p *Problem) centredMarks() []MarkSum {
 		means[m.Taster].Count++
 		means[m.Taster].Y += m.Y
 	}
-	sums := make([]MarkSum, len(p.Trials))
+	sums := make([]MarkSum, len(p.Beers))
 	for _, m := range p.Marks {
 		sums[m.Trial].Count++
 		// a generous taster who missed the strong beer would else look like intensities that fall

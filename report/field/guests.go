@@ -36,7 +36,7 @@ func (l *layout) shiftByBrewer(term *TrialTerm, t evidence.Trial) {
 }
 
 // OwnTrials returns the trials of one's own, which stand first.
-func (p *Problem) OwnTrials() []TrialTerm { return p.Trials[:p.ownCount] }
+func (p *Problem) OwnTrials() []TrialTerm { return p.Beers[:p.ownCount] }
 
 // OwnVotes returns the votes on own trials.
 func (p *Problem) OwnVotes() []VoteTerm {

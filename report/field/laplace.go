@@ -72,7 +72,7 @@ func (f *Field) assembleVotes(v []float64) float64 {
 		}
 		f.Grad[u] -= d1
 		f.Core[u*f.Size+u] += w
-		f.meet(&f.Trials[o.Trial], u, -w)
+		f.meet(&f.Beers[o.Trial], u, -w)
 		f.Core[(f.Own+f.Theta)*f.Size+u] += w
 		sum := f.trial[4*o.Trial : 4*o.Trial+4]
 		sum[0] += d1
@@ -104,7 +104,7 @@ func (f *Field) assembleMarks(v []float64) float64 {
 		lp += l
 		f.Grad[a] += d1
 		f.Core[a*f.Size+a] += w
-		f.meet(&f.Trials[o.Trial], a, beta*w)
+		f.meet(&f.Beers[o.Trial], a, beta*w)
 		f.Core[(f.Own+f.Theta)*f.Size+a] -= beta * w
 		f.Core[(f.Own+f.Alpha)*f.Size+a] += w
 		sum := f.trial[4*o.Trial : 4*o.Trial+4]
@@ -127,8 +127,8 @@ func (f *Field) meet(t *TrialTerm, k int, w float64) {
 
 // gatherTrials gathers every trial.
 func (f *Field) gatherTrials() {
-	for k := range f.Trials {
-		f.gather(&f.Trials[k], f.trial[4*k:4*k+4])
+	for k := range f.Beers {
+		f.gather(&f.Beers[k], f.trial[4*k:4*k+4])
 	}
 }
 

@@ -185,8 +185,8 @@ func (l *layout) number(w wanted) int {
 
 // add lays out trial i with its scores. The tasters are known by then.
 func (l *layout) add(i int, t evidence.Trial) {
-	k := len(l.Trials)
-	l.Trials = append(l.Trials, l.term(i, t))
+	k := len(l.Beers)
+	l.Beers = append(l.Beers, l.term(i, t))
 	if t.Own() {
 		l.ownCount++
 	}

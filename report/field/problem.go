@@ -29,7 +29,7 @@ type Problem struct {
 	Trust   []float64 // weight of each taster's answers, 1 but for those who may score at random
 	Panel   []int     // the tasters whose right doses count: all but those who score at random
 
-	Trials []TrialTerm // the dosed trials with scores, one's own first
+	Beers  []TrialTerm // the dosed beers with scores: one's own trials first, see OwnTrials
 	Votes  []VoteTerm  // every vote on them
 	Marks  []MarkTerm  // every intensity of them
 	Folded bool        // intensities were there and are left out
