@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"time"
 
@@ -19,6 +20,32 @@ func (s *Store) Notebook(ctx context.Context) (*trials.Notebook, error) {
 // one moment.
 func (s *Store) Whole(ctx context.Context) (*trials.Notebook, error) {
 	return s.snapshot(ctx, loader.whole)
+}
+
+// Version is a number that changes when somebody else has written since this store was
+// opened; what it wrote itself changes nothing. Numbers of two stores cannot be compared.
+func (s *Store) Version(ctx context.Context) (int64, error) {
+	v, err := dataVersion(ctx, s.db)
+	return v, s.explain(err)
+}
+
+// Version is the number that Store.Version gave while nobody else had written more.
+func (c *Change) Version(ctx context.Context) (int64, error) {
+	v, err := dataVersion(ctx, c.tx)
+	return v, c.s.explain(err)
+}
+
+// dataVersion asks SQLite for the number of what others have committed.
+func dataVersion(ctx context.Context, q queryer) (v int64, err error) {
+	rows, err := q.QueryContext(ctx, "PRAGMA data_version")
+	if err != nil {
+		return 0, err
+	}
+	defer rows.Close()
+	if rows.Next() {
+		err = rows.Scan(&v)
+	}
+	return v, errors.Join(err, rows.Err())
 }
 
 // Settings reads the settings alone.
