@@ -496,9 +496,26 @@ func (t *Tx) SaveEntry(e *trials.Entry) error {
 		func() error { return saveEach(t, e.NewTasters) },
 		func() error { return deleteEach(t, e.Withdrawn) },
 		func() error { return deleteEach(t, e.WithdrawnNotes) },
-		func() error { return saveEach(t, e.Scores) },
+		func() error { return t.saveScores(e.Scores) },
 		func() error { return saveEach(t, e.Notes) },
 	)
+}
+
+// saveScores saves scores. For those that are new one statement is prepared, which with the
+// triggers behind it costs far more than to run it.
+func (t *Tx) saveScores(list []trials.Score) error {
+	var fresh []trials.Score
+	for i := range list {
+		if list[i].ID != "" {
+			if err := t.saveOne(&list[i]); err != nil {
+				return err
+			}
+			continue
+		}
+		list[i].ID = trials.NewID()
+		fresh = append(fresh, list[i])
+	}
+	return addEach(t, scores, fresh, nil)
 }
 
 // saveEach saves the records of a list, in which ids and times are filled in.
