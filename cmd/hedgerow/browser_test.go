@@ -299,7 +299,8 @@ func eveningInTheBrowser(t *testing.T, host string) {
 	brewer.visit(v.BrewerURL())
 	brewer.until("0 of 9 glasses are in")
 
-	a, b, late := open(t, chromium, "Taster A", 390), open(t, chromium, "Taster B", 320), open(t, chromium, "Taster D", 390)
+	a, b := open(t, chromium, "Taster A", 390), open(t, chromium, "Taster B", 320)
+	late := open(t, chromium, "Taster D", 390)
 	b.withoutScript()
 	for taster, phone := range map[string]*tab{"Taster A": a, "Taster B": b} {
 		phone.visit(links[taster])
@@ -337,7 +338,8 @@ func eveningInTheBrowser(t *testing.T, host string) {
 	setUp(t, typed, clubNight+`tasting score club-night --taster "Taster A" --serving 847 floral=3/little `+
 		`astringency=1/right liking=6`)
 	readme, _ := os.ReadFile(filepath.Join("..", "..", "README.md"))
-	runWords(t, exampleEnv(typed, fenced(string(readme), "csv")[0]), "score", []string{"tasting", "score", "club-night", "-"})
+	table := fenced(string(readme), "csv")[0]
+	runWords(t, exampleEnv(typed, table), "score", []string{"tasting", "score", "club-night", "-"})
 	runLine(t, exampleEnv(typed, ""), "tasting close club-night")
 	if want, got := scoresKept(t, typed), scoresKept(t, db); !slices.Equal(want, got) {
 		t.Errorf("typed:\n%s\nserved:\n%s", strings.Join(want, "\n"), strings.Join(got, "\n"))

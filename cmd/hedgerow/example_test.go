@@ -212,14 +212,14 @@ func exampleEnv(db, stdin string) *env {
 }
 
 // runLine runs a command line that must succeed.
-func runLine(t *testing.T, e *env, line string) {
+func runLine(t testing.TB, e *env, line string) {
 	t.Helper()
 	words, _ := splitCommand(line)
 	runWords(t, e, line, words)
 }
 
 // runWords runs a command that must succeed and say something.
-func runWords(t *testing.T, e *env, line string, words []string) {
+func runWords(t testing.TB, e *env, line string, words []string) {
 	t.Helper()
 	stdout, stderr := e.stdout.(*strings.Builder), e.stderr.(*strings.Builder)
 	stdout.Reset()

@@ -2,14 +2,10 @@ package main
 
 import (
 	"context"
-	"io"
 	"net"
 	"strconv"
-	"sync"
 	"time"
 
-	"hedgerow/report/document"
-	"hedgerow/report/evenings"
 	"hedgerow/report/phones"
 	"hedgerow/trials"
 
@@ -145,99 +141,4 @@ func listen(address string, port int) (net.Listener, error) {
 			Hint: "see which addresses this machine has"}
 	}
 	return l, nil
-}
-
-// desk takes what phones send, one after the other: an env holds one write at a time.
-type desk struct {
-	mu        sync.Mutex
-	e         *env
-	tastingID string
-	closed    func() // called once the tasting was closed here
-}
-
-// book is the notebook as the pages reach it.
-func (d *desk) book() phones.Book {
-	return phones.Book{Read: d.read, Enter: d.enter, Join: d.join, Close: d.close, Result: d.result}
-}
-
-// read reads the notebook with its scores.
-func (d *desk) read() (*trials.Notebook, error) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	return d.e.readingScores()
-}
-
-// enter keeps the answers of one taster about one glass, in the place of those before.
-func (d *desk) enter(m trials.Marks) error {
-	return d.change(func(n *trials.Notebook, t trials.Tasting) error {
-		entry, err := n.Revise(t, m, d.e.now())
-		if err != nil || entry.Empty() {
-			return err
-		}
-		return d.e.keepScores(n, t, &entry)
-	})
-}
-
-// join gives one more taster an order.
-func (d *desk) join(name string) error {
-	return d.change(func(n *trials.Notebook, t trials.Tasting) error {
-		return d.e.joinTasting(n, t, []string{name})
-	})
-}
-
-// close closes the tasting.
-func (d *desk) close() error {
-	err := d.change(func(n *trials.Notebook, t trials.Tasting) error {
-		_, err := d.e.closeTasting(n, t)
-		return err
-	})
-	if err == nil {
-		d.closed()
-	}
-	return err
-}
-
-// change does one write to the tasting.
-func (d *desk) change(do func(*trials.Notebook, trials.Tasting) error) error {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	defer d.e.release()
-	n, err := d.e.writingScores()
-	if err != nil {
-		return err
-	}
-	t, err := d.tasting(n)
-	if err != nil {
-		return err
-	}
-	return do(n, t)
-}
-
-// result writes the page with the result.
-func (d *desk) result(w io.Writer) error {
-	n, err := d.read()
-	if err != nil {
-		return err
-	}
-	for _, t := range n.Tastings {
-		if t.ID == d.tastingID {
-			return document.WriteHTML(w, evenings.Tasting(n, t, false).Document)
-		}
-	}
-	return d.gone()
-}
-
-// tasting finds the tasting that is served, which must still take scores.
-func (d *desk) tasting(n *trials.Notebook) (trials.Tasting, error) {
-	for _, t := range n.Tastings {
-		if t.ID == d.tastingID {
-			return openTasting(n, t.Name, false)
-		}
-	}
-	return trials.Tasting{}, d.gone()
-}
-
-// gone is the error of a tasting that was deleted while it is served.
-func (d *desk) gone() error {
-	return &trials.Problem{Code: trials.NotFound, Message: "the tasting is not in the notebook any more"}
 }

@@ -42,7 +42,7 @@ func (l *lockedText) String() string {
 
 // servedEvening is a tasting while it is served.
 type servedEvening struct {
-	t     *testing.T
+	t     testing.TB
 	db    string
 	links map[string]string // by taster; the common one as joinPage, the brewer's as brewersPage
 	end   func() int        // ends the serving and returns its exit code
@@ -64,7 +64,7 @@ tasting new club-night --serving moor-low --serving moor-high --serving moor-pla
 `
 
 // setUp runs command lines in a notebook.
-func setUp(t *testing.T, db, lines string) {
+func setUp(t testing.TB, db, lines string) {
 	t.Helper()
 	for _, line := range strings.Split(strings.TrimSpace(lines), "\n") {
 		runLine(t, exampleEnv(db, ""), line)
@@ -72,7 +72,7 @@ func setUp(t *testing.T, db, lines string) {
 }
 
 // serveEvening serves a tasting as the command does, until the test is over.
-func serveEvening(t *testing.T, db, tasting string, flags ...string) *servedEvening {
+func serveEvening(t testing.TB, db, tasting string, flags ...string) *servedEvening {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
 	out, said := &lockedText{}, &lockedText{}
@@ -104,7 +104,7 @@ func serveEvening(t *testing.T, db, tasting string, flags ...string) *servedEven
 
 // phone is a phone with its cookies; link is the page that it opened.
 type phone struct {
-	t      *testing.T
+	t      testing.TB
 	link   string
 	client *http.Client
 	got    *bytes.Buffer // every byte that it received

@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 )
 
 // twoTastersNight is the evening of the README with two tasters, none of whom has scored.
@@ -123,6 +124,7 @@ func TestPhoneAndTerminalInOneEvening(t *testing.T) {
 	_, page := a.get("/1")
 	code := codeOnPage.FindStringSubmatch(page)[1]
 	setUp(t, db, `tasting score club-night --taster "Taster A" --serving `+code+` floral=2/little liking=5`)
+	time.Sleep(2 * fresh)
 	if _, page = a.get(""); !strings.Contains(page, "Glass 2 of 3") {
 		t.Errorf("a glass scored in the terminal is asked about again:\n%s", page)
 	}
@@ -137,6 +139,7 @@ func TestPhoneAndTerminalInOneEvening(t *testing.T) {
 	code = codeOnPage.FindStringSubmatch(page)[1]
 	// corrected on paper, while the phone has not heard that its form came
 	setUp(t, db, `tasting score club-night --replace --taster "Taster A" --serving `+code+` floral=8/much`)
+	time.Sleep(2 * fresh)
 	if status, text := a.post("/2", form); status != http.StatusOK || !strings.Contains(text, "2 of 3 sent") {
 		t.Errorf("sent twice: %d\n%s", status, text)
 	}
