@@ -48,6 +48,78 @@ func TestKilledWriteOnUsedNotebook(t *testing.T) {
 	}
 }
 
+// An import that is killed is there whole or not at all, whole if it was said to be.
+func TestKilledImport(t *testing.T) {
+	t.Parallel()
+	const rows = 200
+	sheet := filepath.Join(t.TempDir(), "batches.csv")
+	var text strings.Builder
+	text.WriteString("Name,Date,Volume,OG\n")
+	for i := range rows {
+		fmt.Fprintf(&text, "came-%d,2026-01-02,12 l,1.048\n", i)
+	}
+	if err := os.WriteFile(sheet, []byte(text.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	killedBringing(t, rows, "import", sheet, "--yes")
+}
+
+// A merge that is killed has joined all of the other notebook or nothing.
+func TestKilledMerge(t *testing.T) {
+	t.Parallel()
+	const rows = 40
+	friend := filepath.Join(t.TempDir(), "friend.db")
+	for i := range rows {
+		runs(t, friend, "batch", "new", fmt.Sprintf("came-%d", i), "--volume", "12L", "--og", "1.048")
+	}
+	killedBringing(t, rows, "merge", friend, "--yes")
+}
+
+// killedBringing kills a command that brings so many batches, called came-, into a used
+// notebook, anew in each round, and looks at what is there.
+func killedBringing(t *testing.T, rows int, args ...string) {
+	t.Helper()
+	used, err := os.ReadFile(usedNotebook(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	db := filepath.Join(t.TempDir(), "n.db")
+	fresh := func() {
+		os.Remove(db + "-wal")
+		os.Remove(db + "-shm")
+		if err := os.WriteFile(db, used, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	fresh()
+	before := time.Now()
+	runs(t, db, args...)
+	whole := time.Since(before)
+	n, lost, half, damaged, done := rounds(t, 10), 0, 0, 0, 0
+	for range n {
+		fresh()
+		said := killed(t, time.Duration(rand.Float64()*1.2*float64(whole)), db, args...)
+		_, list := typed(db, "batch", "list", "--csv")
+		switch there := strings.Count(list, "\ncame-"); {
+		case there == rows:
+			done++
+		case there != 0:
+			half++
+		case said != "": // it says something after it has written, not before
+			lost++
+		}
+		if code, said := typed(db, "check"); code != exitDone {
+			t.Log(said)
+			damaged++
+		}
+	}
+	t.Logf("kills in %s: %d, of them after it was written %d; acknowledged and lost %d, half written %d, damaged %d",
+		args[0], n, done, lost, half, damaged)
+	if lost+half+damaged > 0 {
+		t.Errorf("of %d kills in %s %d lost what was acknowledged, %d left half, %d damage", n, args[0], lost, half, damaged)
+	}
+}
+
 // A notebook of an older version whose upgrade is killed is of the one version or
 // the other, with all its records, and the next command brings it up to date.
 func TestKilledMigration(t *testing.T) {
