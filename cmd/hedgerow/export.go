@@ -63,6 +63,9 @@ func (e *env) exportFile(n *trials.Notebook, path string) error {
 
 // exportFolder writes a CSV for each kind of record, and the wide tables.
 func (e *env) exportFolder(n *trials.Notebook, dir string) error {
+	if what := e.ofNotebook(dir); what != "" {
+		return trials.Refuse("name a folder, or a file that ends in .json", "%q %s", dir, what)
+	}
 	if info, err := os.Lstat(dir); err == nil && !info.IsDir() {
 		return trials.Refuse("name a folder, or a file that ends in .json", "%q is no folder", dir)
 	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {

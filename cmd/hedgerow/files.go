@@ -69,6 +69,10 @@ func (e *env) ofNotebook(path string) string {
 	if err != nil {
 		return ""
 	}
+	// what SQLite keeps beside it is called after the file, not after a link to it
+	if real, err := filepath.EvalSymlinks(notebook); err == nil {
+		notebook = real
+	}
 	for _, end := range []string{"", "-wal", "-shm", "-journal"} {
 		if !sameFile(path, notebook+end) {
 			continue
@@ -89,9 +93,10 @@ func sameFile(a, b string) bool {
 	if errA == nil && errB == nil {
 		return os.SameFile(first, second)
 	}
-	absA, errA := filepath.Abs(a)
-	absB, errB := filepath.Abs(b)
-	return errA == nil && errB == nil && absA == absB
+	a, b = filepath.Clean(a), filepath.Clean(b) // a folder may be written with a slash behind it
+	dirA, errA := os.Stat(filepath.Dir(a))
+	dirB, errB := os.Stat(filepath.Dir(b))
+	return errA == nil && errB == nil && os.SameFile(dirA, dirB) && filepath.Base(a) == filepath.Base(b)
 }
 
 // isDatabase reports whether a file begins as a SQLite file does.

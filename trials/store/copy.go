@@ -104,7 +104,7 @@ func (s *Store) CopyDue(ctx context.Context) (made string, err error) {
 	if err := s.Backup(ctx, filepath.Join(dir, name)); err != nil {
 		return "", err
 	}
-	return name, dropOldest(dir, append(have, name), keepCopies)
+	return name, s.dropOldest(dir, append(have, name), keepCopies)
 }
 
 // Dated writes a copy with the moment in its name into a folder and keeps the
@@ -118,7 +118,7 @@ func (s *Store) Dated(ctx context.Context, dir string, keep int) (string, error)
 	if err := s.Backup(ctx, filepath.Join(dir, name)); err != nil {
 		return "", err
 	}
-	return filepath.Join(dir, name), dropOldest(dir, append(have, name), keep)
+	return filepath.Join(dir, name), s.dropOldest(dir, append(have, name), keep)
 }
 
 // datedCopies lists the copies in a folder whose whole name matches, the oldest
@@ -139,12 +139,21 @@ func datedCopies(dir, pattern string) ([]string, error) {
 	return list, nil
 }
 
-// dropOldest removes all but the last so many.
-func dropOldest(dir string, list []string, keep int) error {
+// dropOldest removes all copies but the last so many, and never the notebook itself:
+// somebody may work on in a copy.
+func (s *Store) dropOldest(dir string, list []string, keep int) error {
 	slices.Sort(list)
 	list = slices.Compact(list)
+	own, err := os.Stat(s.path)
+	if err != nil {
+		return err
+	}
 	for i := 0; i < len(list)-keep; i++ {
-		if err := os.Remove(filepath.Join(dir, list[i])); err != nil {
+		path := filepath.Join(dir, list[i])
+		if info, err := os.Stat(path); err == nil && os.SameFile(info, own) {
+			continue
+		}
+		if err := os.Remove(path); err != nil {
 			return err
 		}
 	}
