@@ -34,15 +34,30 @@ func oneLine(s string) string { return strings.Join(strings.Fields(clean(s)), " 
 // cleaned returns the document with clean text. Only cells and titles of columns
 // keep their line ends.
 func (d Document) cleaned() Document {
-	out := Document{Title: oneLine(d.Title), Sections: make([]Section, len(d.Sections))}
+	out := d
+	for _, text := range []*string{&out.Made, &out.Over, &out.Title, &out.Lead, &out.Foot} {
+		*text = oneLine(*text)
+	}
+	out.Remarks = mapped(d.Remarks, oneLine)
+	out.Facts = make([]Fact, len(d.Facts))
+	for i, f := range d.Facts {
+		out.Facts[i] = Fact{Term: oneLine(f.Term), Text: oneLine(f.Text), Votes: f.Votes}
+	}
+	out.Sections = make([]Section, len(d.Sections))
 	for i, s := range d.Sections {
-		out.Sections[i] = s // how it is set is no text
-		out.Sections[i].Heading = oneLine(s.Heading)
-		out.Sections[i].Paragraphs, out.Sections[i].Notes = mapped(s.Paragraphs, oneLine), mapped(s.Notes, oneLine)
-		if s.Table != nil {
-			t := s.Table.cleaned()
-			out.Sections[i].Table = &t
-		}
+		out.Sections[i] = s.cleaned()
+	}
+	return out
+}
+
+// cleaned returns the section with clean text.
+func (s Section) cleaned() Section {
+	out := s // how it is set is no text
+	out.Heading, out.Side = oneLine(s.Heading), oneLine(s.Side)
+	out.Paragraphs, out.Notes = mapped(s.Paragraphs, oneLine), mapped(s.Notes, oneLine)
+	if s.Table != nil {
+		t := s.Table.cleaned()
+		out.Table = &t
 	}
 	return out
 }

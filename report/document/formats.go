@@ -17,6 +17,7 @@ func WriteMarkdown(w io.Writer, d Document) error {
 	if d.Title != "" {
 		fmt.Fprintf(&b, "# %s\n\n", escapeMarkdown(d.Title))
 	}
+	markdownFacts(&b, d)
 	for _, s := range d.Sections {
 		if s.Heading != "" {
 			fmt.Fprintf(&b, "## %s\n\n", escapeMarkdown(s.Heading))
@@ -36,6 +37,21 @@ func WriteMarkdown(w io.Writer, d Document) error {
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// markdownFacts draws what to know at a glance.
+func markdownFacts(b *strings.Builder, d Document) {
+	for _, line := range append([]string{d.Made, d.Lead}, d.Remarks...) {
+		if line != "" {
+			fmt.Fprintf(b, "%s\n\n", escapeMarkdown(line))
+		}
+	}
+	for _, f := range d.Facts {
+		fmt.Fprintf(b, "- **%s:** %s\n", escapeMarkdown(f.Term), escapeMarkdown(f.Text))
+	}
+	if len(d.Facts) > 0 {
+		b.WriteByte('\n')
+	}
 }
 
 // markdownTable draws one table.

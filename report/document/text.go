@@ -20,6 +20,7 @@ func WriteText(w io.Writer, d Document, s Style) error {
 	if d.Title != "" {
 		fmt.Fprintf(&b, "%s\n%s\n", d.Title, strings.Repeat("=", text.StringWidth(d.Title)))
 	}
+	writeFacts(&b, d, s.Width)
 	for i, section := range d.Sections {
 		if section.Paper {
 			continue
@@ -33,6 +34,48 @@ func WriteText(w io.Writer, d Document, s Style) error {
 	return err
 }
 
+// writeFacts draws what to know at a glance, the terms in a gutter of their own.
+func writeFacts(b *strings.Builder, d Document, width int) {
+	for _, line := range []string{d.Made, d.Lead} {
+		if line != "" {
+			b.WriteString(wrap(line, width, "") + "\n")
+		}
+	}
+	gutter := 0
+	for _, f := range d.Facts {
+		gutter = max(gutter, text.StringWidth(f.Term)+2)
+	}
+	if len(d.Facts) > 0 {
+		b.WriteByte('\n')
+	}
+	for _, f := range d.Facts {
+		lines := strings.Split(wrap(f.Text, max(width-gutter, comfortable), ""), "\n")
+		fmt.Fprintf(b, "%s%s\n", text.Pad(f.Term, gutter, ' '), strings.Join(lines, "\n"+strings.Repeat(" ", gutter)))
+	}
+	for _, r := range d.Remarks {
+		b.WriteString(wrap("* "+r, width, "  ") + "\n")
+	}
+}
+
+// pictureWidth is how many columns a picture in characters has at most, labelWidth how
+// many its labels take.
+const pictureWidth, labelWidth = 60, 10
+
+// writePictures draws those pictures of a section that can be drawn in characters.
+func writePictures(b *strings.Builder, section Section, width int) {
+	for _, p := range section.Pictures {
+		lines := p.Plot.Chars(min(pictureWidth, width-labelWidth))
+		if lines == nil {
+			continue
+		}
+		// names in it come from people
+		b.WriteString(clean(strings.Join(lines, "\n")) + "\n")
+		if section.Table != nil {
+			b.WriteByte('\n')
+		}
+	}
+}
+
 // writeSection draws one section.
 func writeSection(b *strings.Builder, section Section, s Style) {
 	if section.Heading != "" {
@@ -40,6 +83,9 @@ func writeSection(b *strings.Builder, section Section, s Style) {
 	}
 	for _, p := range section.Paragraphs {
 		b.WriteString(wrap(p, s.Width, "") + "\n")
+	}
+	if len(section.Pictures) > 0 && s.Pictures {
+		writePictures(b, section, s.Width)
 	}
 	if section.Table != nil {
 		if len(section.Paragraphs) > 0 {
