@@ -1,6 +1,10 @@
 package trials
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
 
 // Setting is one thing the user may set once for all.
 type Setting struct {
@@ -9,6 +13,7 @@ type Setting struct {
 	Default string   // taken where nothing is set
 	Allowed []string // the words allowed; nil for a number
 	Max     float64  // the largest number allowed
+	Line    bool     // any line of text is allowed
 }
 
 // The keys of the settings.
@@ -18,6 +23,7 @@ const (
 	SettingGravityLimit = "gravity-limit"
 	SettingVolumeLimit  = "volume-limit"
 	SettingCopies       = "copies"
+	SettingHeading      = "heading"
 )
 
 // SettingNotebookID is the key under which a notebook keeps its own id, by which its
@@ -35,6 +41,7 @@ func KnownSettings() []Setting {
 			Max: 100 * MaxVolumeLimit},
 		{Key: SettingCopies, What: "whether a copy of the notebook is made every week", Default: "on",
 			Allowed: []string{"on", "off"}},
+		{Key: SettingHeading, What: "a line that stands above every report", Line: true},
 	}
 }
 
@@ -48,10 +55,31 @@ func (s Setting) Check(value string) error {
 	if s.Allowed != nil {
 		return checkWord("value for "+s.Key, value, s.Allowed)
 	}
+	if s.Line {
+		return checkLine(s.Key, value)
+	}
 	v, err := strconv.ParseFloat(value, 64)
 	if err != nil || !(v > 0 && v <= s.Max) {
 		return Refuse("write a number such as "+s.Default, "%s %q is not a number above 0 and up to %s", s.Key, value,
 			Number(s.Max))
+	}
+	return nil
+}
+
+// longestLine is how many characters a line of text may have.
+const longestLine = 200
+
+// checkLine refuses a text that is no single line or too long for one.
+func checkLine(key, value string) error {
+	// no line at all is the default
+	if value == "" {
+		return nil
+	}
+	if strings.TrimSpace(value) == "" || strings.ContainsAny(value, "\n\r") {
+		return Refuse("write one line of text", "%s %q is not a line of text", key, value)
+	}
+	if n := utf8.RuneCountInString(value); n > longestLine {
+		return Refuse("write a shorter one", "%s has %d characters, more than %d", key, n, longestLine)
 	}
 	return nil
 }
