@@ -72,18 +72,21 @@ type Column struct {
 	Right bool   // numbers are set to the right
 	Wrap  bool   // text that may be broken over lines when the page is narrow
 	Wide  bool   // shown only when the reader asks for all columns, or in CSV
+	Paper bool   // shown on a page all the same
 
 	Ballot plot.Ballot // the cells count votes, which a page draws beside the number; NoBallot for others
 }
 
 // visible returns the table without its wide columns unless all is true.
 func (t Table) visible(all bool) Table {
-	if all {
-		return t
-	}
+	return t.only(func(c Column) bool { return all || !c.Wide })
+}
+
+// only returns the table with the columns that are kept.
+func (t Table) only(keep func(Column) bool) Table {
 	var out Table
 	for i, c := range t.Columns {
-		if c.Wide {
+		if !keep(c) {
 			continue
 		}
 		out.Columns = append(out.Columns, c)

@@ -19,6 +19,9 @@ func WriteMarkdown(w io.Writer, d Document) error {
 	}
 	markdownFacts(&b, d)
 	for _, s := range d.Sections {
+		if !s.tells(Style{}) {
+			continue
+		}
 		if s.Heading != "" {
 			fmt.Fprintf(&b, "## %s\n\n", escapeMarkdown(s.Heading))
 		}

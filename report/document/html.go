@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"hedgerow/report/plot"
 )
@@ -42,7 +43,9 @@ func WritePage(w io.Writer, page string, funcs template.FuncMap, data any) error
 		"glyph":   func(k Key) template.HTML { return template.HTML(plot.Glyph(k.Shape, k.Ink)) },
 		"lines":   func(cell string) []string { return strings.Split(cell, "\n") },
 		"cut":     cut,
-		"shown":   func(t Table) Table { return t.visible(false) },
+		"bound":   bound,
+		"brief":   func(cell string) bool { return utf8.RuneCountInString(cell) <= 16 },
+		"shown":   func(t Table) Table { return t.only(func(c Column) bool { return c.Paper || !c.Wide }) },
 		"stacks":  func(t Table) bool { return len(t.Columns) > 3 },
 		"one":     func(s string) string { return strings.Join(strings.Fields(s), " ") },
 		"ballots": func(t Table) bool {
@@ -55,6 +58,29 @@ func WritePage(w io.Writer, page string, funcs template.FuncMap, data any) error
 		return err
 	}
 	return t.Execute(w, data)
+}
+
+// units are those that stay on the line of their number.
+var units = []string{"g/L", "g", "mg", "mL", "L", "%", "C", "min", "h", "days", "g/L,", "g/L.", "g/L;", "mL,", "C,", "min,",
+	"%.", "%,", "L."}
+
+// bound keeps numbers and their units on one line.
+func bound(text string) string {
+	words := strings.Split(text, " ")
+	var b strings.Builder
+	for i, w := range words {
+		if i > 0 {
+			last := words[i-1]
+			if slices.Contains(units, strings.TrimSuffix(w, ")")) && last != "" && last[len(last)-1] >= '0' &&
+				last[len(last)-1] <= '9' {
+				b.WriteString("\u00a0")
+			} else {
+				b.WriteByte(' ')
+			}
+		}
+		b.WriteString(w)
+	}
+	return b.String()
 }
 
 // squares draws the votes of a cell.

@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
@@ -22,7 +23,7 @@ func WriteText(w io.Writer, d Document, s Style) error {
 	}
 	writeFacts(&b, d, s.Width)
 	for i, section := range d.Sections {
-		if section.Paper {
+		if section.Paper || !section.tells(s) {
 			continue
 		}
 		if i > 0 || d.Title != "" {
@@ -55,6 +56,16 @@ func writeFacts(b *strings.Builder, d Document, width int) {
 	for _, r := range d.Remarks {
 		b.WriteString(wrap("* "+r, width, "  ") + "\n")
 	}
+}
+
+// tells reports whether a section has anything to show in a style.
+func (section Section) tells(s Style) bool {
+	if len(section.Pictures) == 0 || len(section.Paragraphs) > 0 || section.Table != nil || len(section.Notes) > 0 {
+		return true
+	}
+	return s.Pictures && slices.ContainsFunc(section.Pictures, func(p Picture) bool {
+		return p.Plot.Chars(min(pictureWidth, s.Width-labelWidth)) != nil
+	})
 }
 
 // pictureWidth is how many columns a picture in characters has at most, labelWidth how

@@ -67,6 +67,7 @@ type Point struct {
 // Word is a text in a panel.
 type Word struct {
 	X, Y  float64 // where its middle stands
+	Lift  float64 // pixels above that
 	Text  string  // in few letters
 	Ink   Ink     // of the text
 	Heavy bool    // bold

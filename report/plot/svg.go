@@ -231,7 +231,7 @@ func (d *drawing) field(p *Panel, top float64) *node {
 // wordsOf writes the words beside the lines of a panel.
 func (d *drawing) wordsOf(p *Panel, at func(float64) float64) {
 	for _, w := range p.Words {
-		x, y, anchor := d.share(w.X), at(w.Y), "middle"
+		x, y, anchor := d.share(w.X), at(w.Y)-w.Lift, "middle"
 		switch f := d.X.place(w.X); {
 		case f < 0.25:
 			anchor = "start"
@@ -299,7 +299,7 @@ func (d *drawing) lanes() {
 	}
 	for _, l := range d.Lanes {
 		y := d.y + 15
-		d.text(shorten(l.Label, left-10), 0, -8, y+4.5, "end", Black, l.Heavy)
+		d.text(shorten(l.Label, left-6), 0, -8, y+4.5, "end", Black, l.Heavy)
 		d.text(l.Value, 1, 10, y+4.5, "start", Black, false)
 		down := y + 11
 		for _, s := range l.Strips {
@@ -315,10 +315,7 @@ func (d *drawing) strip(s Strip, y float64) float64 {
 	if s.At != nil {
 		d.front.add(rule(low, y, high, y, s.Ink, 3), rule(low, y-4, low, y+4, s.Ink, 1.5),
 			rule(high, y-4, high, y+4, s.Ink, 1.5), shape(Disc, d.share(*s.At), y, s.Ink, ""))
-		if s.Label != "" {
-			d.label(s.Label, high, y, y-6, y+6)
-		}
-		return y + 11
+		return d.under(s.Label, d.share(*s.At), y)
 	}
 	bar := element("rect", "x", percent(low), "y", number(y-6), "width", percent(max(high-low, 0.005)), "height", "12",
 		"fill", string(s.Ink))
