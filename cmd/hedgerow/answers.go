@@ -197,8 +197,8 @@ func parseAge(text string) (float64, error) {
 	return days, nil
 }
 
-// runSuggest answers for one material of the notebook.
-func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestRequest) error {
+// readSuggest reads the amounts of a suggestion.
+func (e *env) readSuggest(o suggestOptions, r *decisions.SuggestRequest) error {
 	// a round amount, when none is said, is easily scaled in the head
 	r.VolumeL, r.Units = 10, e.style()
 	a := e.amounts()
@@ -232,6 +232,14 @@ func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestR
 			return trials.Refuse(`write "astringency<=3"`, "--avoid: %q: a limit lies above 0 and at most 10", text)
 		}
 		r.Avoid = append(r.Avoid, decisions.AvoidLimit{Attribute: strings.TrimSpace(name), AtMost: v})
+	}
+	return nil
+}
+
+// runSuggest answers for one material of the notebook.
+func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestRequest) error {
+	if err := e.readSuggest(o, &r); err != nil {
+		return err
 	}
 	n, s, err := e.gathered(material, ledger.GatherBest)
 	if err != nil {

@@ -44,6 +44,7 @@ type globals struct {
 	csv      bool
 	markdown bool
 	wide     bool
+	plain    bool // no pictures in characters
 	units    string
 	quiet    bool
 }
@@ -162,6 +163,10 @@ func (e *env) pageWidth() int {
 	return 80
 }
 
+// draws reports whether pictures are drawn in characters: on a terminal, unless they are
+// not wanted. In a pipe the tables say the same.
+func (e *env) draws() bool { return !e.flags.plain && isTerminal(e.stdout) }
+
 // show prints a view in the format the flags ask for.
 func (e *env) show(v document.View) error {
 	switch {
@@ -174,7 +179,8 @@ func (e *env) show(v document.View) error {
 	case e.flags.markdown:
 		return document.WriteMarkdown(e.stdout, v.Document)
 	}
-	return document.WriteText(e.stdout, v.Document, document.Style{Width: e.pageWidth(), All: e.flags.wide})
+	return document.WriteText(e.stdout, v.Document, document.Style{Width: e.pageWidth(), All: e.flags.wide,
+		Pictures: e.draws()})
 }
 
 // warn prints warnings for people on standard error and keeps them for --json.

@@ -95,3 +95,38 @@ func TestReadmeCommands(t *testing.T) {
 		t.Error(".ci/run does not call the README's test command")
 	}
 }
+
+// The page that the README promises of the demo is written, and is the whole page.
+func TestReadmeReport(t *testing.T) {
+	t.Parallel()
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const file = "hibiscus.html"
+	line := regexp.MustCompile(`(?m)^    hedgerow (report hibiscus --html ` + file + `)$`).FindStringSubmatch(string(readme))
+	if line == nil {
+		t.Fatal("the README writes no report of the demo")
+	}
+	folder := t.TempDir()
+	db, page := filepath.Join(folder, "demo.db"), filepath.Join(folder, file)
+	for _, words := range [][]string{{"demo", "--into", db},
+		append([]string{"--db", db}, strings.Fields(strings.Replace(line[1], file, page, 1))...)} {
+		var said strings.Builder
+		e := &env{ctx: context.Background(), stdin: strings.NewReader(""), stdout: &said, stderr: &said,
+			getenv: func(name string) string { return map[string]string{"HEDGEROW_DB": db, "TMPDIR": folder}[name] },
+			now:    func() time.Time { return time.Date(2026, 4, 20, 12, 0, 0, 0, time.UTC) }}
+		if code := run(e, words); code != exitDone {
+			t.Fatalf("%v: exit %d\n%s", words, code, &said)
+		}
+	}
+	text, err := os.ReadFile(page)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"<svg", "9 of 10", "Taster E", "</html>"} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("the page lacks %q", want)
+		}
+	}
+}

@@ -52,7 +52,7 @@ func commandGroups() []commandGroup {
 		{"log", "Log what you do:", []func(*env) *cobra.Command{newBatch, newExtract, newAddition, newReading, newMeter,
 			newClaim, newMaterial}},
 		{"taste", "Plan and taste:", []func(*env) *cobra.Command{newPlan, newTasting, newTaster}},
-		{"answer", "Get answers:", []func(*env) *cobra.Command{newStatus, newLedger, newCompare, newSuggest,
+		{"answer", "Get answers:", []func(*env) *cobra.Command{newStatus, newLedger, newCompare, newSuggest, newReport,
 			newRecipe, newFind}},
 		{"reckon", "Work out without storing:", []func(*env) *cobra.Command{newDilute, newSteep, newDose}},
 		{"keep", "The program and its notebook:",
@@ -118,6 +118,7 @@ func (e *env) globalFlags(root *cobra.Command) {
 	f.BoolVar(&e.flags.csv, "csv", false, "print the table as CSV")
 	f.BoolVar(&e.flags.markdown, "markdown", false, "print Markdown")
 	f.BoolVar(&e.flags.wide, "wide", false, "show all columns")
+	f.BoolVar(&e.flags.plain, "plain", false, "draw no pictures in characters")
 	f.StringVar(&e.flags.units, "units", "", "show amounts in metric or us units")
 	f.BoolVarP(&e.flags.quiet, "quiet", "q", false, "do not suggest the next command")
 }

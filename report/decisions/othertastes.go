@@ -55,9 +55,7 @@ func besideOthers(s ledger.TrialSet, attribute string, p *doseresponse.Posterior
 	var notes []string
 	reference := p.Reference()
 	for _, name := range otherAttributes(s, attribute) {
-		study := studyOf(s, name)
-		study.ClaimsGPerL = nil
-		other, err := doseresponse.Fit(study, doseresponse.Options{Method: &reference, Approximate: true, FreshTasters: true})
+		other, err := fitBeside(s, name, reference)
 		// what cannot be fitted says nothing of a conflict
 		if err != nil {
 			continue

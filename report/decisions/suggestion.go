@@ -115,31 +115,52 @@ type voteRow struct {
 	Trial string  `json:"trial"` // name of the trial
 	Dose  float64 `json:"effective_dose_g_per_l"`
 	votes
+
+	glass  bool   // a glass, no beer
+	method string // of the trial
+}
+
+// weighing is an answer with what it was worked out from and how it is brewed.
+type weighing struct {
+	suggestPayload
+	set     ledger.TrialSet // as it was inferred from
+	post    *doseresponse.Posterior
+	recipe  []string // how to brew it, in sentences
+	request SuggestRequest
 }
 
 // Suggest works out and shows the next dose and method. It returns a Problem of
 // code NotEnough when there are neither claims nor scores, and refuses a
 // material that no dose is suggested for.
 func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.View, error) {
-	materials, err := n.Catalogue()
+	w, err := weigh(n, s, r)
 	if err != nil {
 		return document.View{}, err
 	}
+	return document.View{Document: suggestDocument(w), Payload: w.suggestPayload, Figures: true}, nil
+}
+
+// weigh works out the next dose and method.
+func weigh(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (w weighing, err error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return w, err
+	}
 	if reason, stop := materials.NoDose(s.Material); stop {
-		return document.View{}, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."),
+		return w, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."),
 			"no dose of %s is suggested: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
 	s, attribute, err := ForTaste(s, r.Attribute, r.Class)
 	if err != nil {
-		return document.View{}, err
+		return w, err
 	}
 	s, theirs, err := withoutTheirClaims(s)
 	if err != nil {
-		return document.View{}, err
+		return w, err
 	}
 	s, start := withCatalogue(s)
 	if err := r.checkAvoid(s.Attributes()); err != nil {
-		return document.View{}, err
+		return w, err
 	}
 	var known map[string]evidence.TasterPrior
 	var taught []string
@@ -148,7 +169,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	}
 	p, err := Fitted(n, s, r, attribute, known)
 	if err != nil {
-		return document.View{}, err
+		return w, err
 	}
 	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute,
 		Class: trials.ClassNames[s.Class], Reference: p.Reference(),
@@ -189,7 +210,7 @@ func Suggest(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.
 	v.levers = levers(materials, v.Material, recipe)
 	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
 		settled: littleLeft(v.Lessons), target: r.Target, dropper: dropperFirst(v.Lessons)}.lines()
-	return document.View{Document: suggestDocument(v, recipeText(recipe, v, r), s, r), Payload: v, Figures: true}, nil
+	return weighing{v, s, p, recipeText(recipe, v, r), r}, nil
 }
 
 // checkAvoid refuses a taste to avoid that was not scored.
@@ -318,7 +339,7 @@ func voteRows(s ledger.TrialSet, attribute string) []voteRow {
 			}
 		}
 		if voted {
-			row.Trial = t.Name()
+			row.Trial, row.glass, row.method = t.Name(), t.Batch.Kind == trials.KindGlass, t.Method
 			if !t.Control {
 				row.Dose = t.Axis()
 			}

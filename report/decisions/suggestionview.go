@@ -25,7 +25,8 @@ func brews(v doseresponse.Verdict) bool {
 }
 
 // suggestDocument draws the answer.
-func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r SuggestRequest) document.Document {
+func suggestDocument(w weighing) document.Document {
+	v, recipe, s, r := w.suggestPayload, w.recipe, w.set, w.request
 	sections := []document.Section{decision(v)}
 	if o := othersSection(v.Answer); o != nil {
 		sections = append(sections, *o)
@@ -45,7 +46,9 @@ func suggestDocument(v suggestPayload, recipe []string, s ledger.TrialSet, r Sug
 		sections = append(sections, teachSection(v))
 	}
 	if len(v.Votes) > 0 {
-		sections = append(sections, votesBars(v))
+		votes := votesBars(v)
+		votes.Pictures = w.dosePicture()
+		sections = append(sections, votes)
 	}
 	if v.Facts.Falling == nil {
 		if len(v.Methods) > 1 {
@@ -132,6 +135,11 @@ func teachSection(v suggestPayload) document.Section {
 			"Little is left to learn: the right dose is known within a factor of %s either way, and no trial would "+
 				"move that.", document.Fixed(v.Lessons[0].FactorNow, 1))}}
 	}
+	return lessonsTable(v)
+}
+
+// lessonsTable lists what each next step would teach.
+func lessonsTable(v suggestPayload) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: "what could be done next"}, {Title: "brews", Right: true},
 		{Title: "effective doses g/L", Wrap: true}, {Title: "x/÷ now", Right: true}, {Title: "after", Right: true}}}
 	notes := []string{"x/÷ 1.4: the right dose lies within a factor of 1.4 either way (90 %). Jars, glasses " +
