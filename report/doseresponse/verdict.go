@@ -155,7 +155,7 @@ func (p *Posterior) weighGrounds(first next) grounds {
 	if !g.scored {
 		return g
 	}
-	g.unbrewed = len(p.prob.Trials) == 0
+	g.unbrewed = len(p.prob.OwnTrials()) == 0
 	g.falls = p.study.TargetIntensity == nil && p.Falling() != nil
 	g.ignored, g.oneSide = p.ignored(), p.side() != 0
 	g.votes, g.beers = p.study.VotesCast()
