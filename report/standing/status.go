@@ -66,7 +66,7 @@ func statusDocument(x *trials.Index, p statusPayload, due []namedDue, u quantity
 	}
 	if len(p.Vessels) > 0 {
 		t := vesselTable(p.Vessels, u)
-		d.Sections = append(d.Sections, document.Section{Table: &t})
+		d.Sections = append(d.Sections, document.Section{Table: &t, Notes: doseNotes(p.Vessels)})
 	}
 	if t := nextTable(x.Notebook); t != nil {
 		d.Sections = append(d.Sections, document.Section{Table: t})

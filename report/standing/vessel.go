@@ -131,6 +131,20 @@ func vesselTable(list []vessel, u quantity.Units) document.Table {
 	return t
 }
 
+// doseNotes say which doses the table has, none where it has none: suggest counts
+// another class of the same plant where a taste asks for it.
+func doseNotes(list []vessel) []string {
+	for _, v := range list {
+		for _, c := range v.InIt {
+			if c.GPerL != nil {
+				return []string{"g/L: effective, of the class that counts for the plant as a whole; suggest and compare " +
+					"count the family of a taste"}
+			}
+		}
+	}
+	return nil
+}
+
 // contentText says what is in a beer, a line for each material.
 func contentText(v vessel) string {
 	switch {
