@@ -10,9 +10,13 @@ import "time"
 func (n *Notebook) Revise(t Tasting, m Marks, now time.Time) (Entry, error) {
 	note := m.Note
 	m.Note = ""
-	entry, err := n.Enter(t, []Marks{m}, true, now)
-	if err != nil {
-		return Entry{}, err
+	var entry Entry
+	// a note may be put right without a word on the scores
+	if len(m.Answers) > 0 {
+		var err error
+		if entry, err = n.Enter(t, []Marks{m}, true, now); err != nil {
+			return Entry{}, err
+		}
 	}
 	d := n.desk(t, true, now.UTC())
 	serving, err := d.serving(m.Serving)
@@ -22,6 +26,9 @@ func (n *Notebook) Revise(t Tasting, m Marks, now time.Time) (Entry, error) {
 	taster, err := d.tasters.named(m.Taster)
 	if err != nil {
 		return Entry{}, err
+	}
+	if len(m.Answers) == 0 {
+		entry.NewTasters = d.tasters.fresh
 	}
 	for _, a := range m.Answers {
 		old, kept := d.kept[scoreKey{serving.ID, taster.ID, a.Attribute}]

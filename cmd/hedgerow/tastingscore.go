@@ -175,38 +175,64 @@ func (e *env) scoreTable(t trials.Tasting, path string) ([]trials.Marks, error) 
 
 func newTastingNote(e *env) *cobra.Command {
 	var taster string
+	var replace bool
 	c := &cobra.Command{
-		Use:               "note TASTING CODE TEXT",
-		Short:             "Keep what a taster wrote about a serving",
-		Example:           `  hedgerow tasting note club-night 417 "smells of wet hay" --taster A`,
+		Use:   "note TASTING CODE TEXT",
+		Short: "Keep what a taster wrote about a serving",
+		Long: `Keep what a taster wrote about a serving. With --replace the text stands in the
+place of the taster's last note on it, and "none" takes that note away.`,
+		Example: `  hedgerow tasting note club-night 417 "smells of wet hay" --taster A
+  hedgerow tasting note club-night 417 "smells of dry hay" --taster A --replace`,
 		Args:              exactly("TASTING", "CODE", "TEXT"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.writingScores()
-			if err != nil {
-				return err
-			}
-			t, err := n.Tasting(args[0])
-			if err != nil {
-				return err
-			}
 			if taster == "" {
 				return trials.Refuse("add --taster A", "who wrote it is missing")
 			}
-			if strings.TrimSpace(args[2]) == "" {
+			text := strings.TrimSpace(args[2])
+			if text == "" {
 				return trials.Refuse("write it in quotes, such as \"smells of wet hay\"", "the note is empty")
 			}
-			entry, err := n.Enter(t, []trials.Marks{{Taster: taster, Serving: args[1],
-				Note: strings.TrimSpace(args[2])}}, false, e.now())
-			if err != nil {
-				return err
+			if replace && text == "none" {
+				text = ""
 			}
-			if err := e.write("note on tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) }); err != nil {
-				return err
-			}
-			return e.saved(entry.Notes[0], "kept the note of %s on %s", taster, args[1])
+			return e.runTastingNote(args[0], trials.Marks{Taster: taster, Serving: args[1], Note: text}, replace)
 		},
 	}
 	c.Flags().StringVar(&taster, "taster", "", "who wrote it")
+	c.Flags().BoolVar(&replace, "replace", false, "put it in the place of the taster's last note on the serving")
 	return c
+}
+
+// runTastingNote keeps a note, or puts it in the place of the one before.
+func (e *env) runTastingNote(tasting string, m trials.Marks, replace bool) error {
+	n, err := e.writingScores()
+	if err != nil {
+		return err
+	}
+	t, err := n.Tasting(tasting)
+	if err != nil {
+		return err
+	}
+	var entry trials.Entry
+	if replace {
+		entry, err = n.Revise(t, m, e.now())
+	} else {
+		entry, err = n.Enter(t, []trials.Marks{m}, false, e.now())
+	}
+	switch {
+	case err != nil:
+		return err
+	case len(entry.Notes)+len(entry.WithdrawnNotes) == 0 && m.Note == "":
+		return trials.Refuse("hedgerow tasting show "+t.Name+" lists the notes", "%s has no note on %s", m.Taster, m.Serving)
+	case entry.Empty():
+		return e.saved(entry.Notes, "the note of %s on %s says that already", m.Taster, m.Serving)
+	}
+	if err := e.write("note on tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveEntry(&entry) }); err != nil {
+		return err
+	}
+	if len(entry.WithdrawnNotes) > 0 {
+		return e.saved(entry.WithdrawnNotes[0], "took the note of %s on %s away", m.Taster, m.Serving)
+	}
+	return e.saved(entry.Notes[0], "kept the note of %s on %s", m.Taster, m.Serving)
 }
