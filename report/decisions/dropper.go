@@ -5,13 +5,12 @@ import (
 
 	"hedgerow/report/evidence"
 	"hedgerow/trials"
-	"hedgerow/trials/catalogue"
 )
 
 // dropperOf tells which extract can be dosed to taste: where the plant goes in as one,
 // that one; where the plant itself goes in, one made for the evening, or at hand; "" where
 // none can be made. Method is the one that the dose is for, "" when it is not known.
-func dropperOf(method string, m catalogue.Material) evidence.Extract {
+func dropperOf(method string, m trials.Material) evidence.Extract {
 	switch method {
 	case trials.MethodTea, trials.MethodColdTea, trials.MethodTincture:
 		return evidence.Used

@@ -4,23 +4,23 @@ import (
 	"testing"
 
 	"hedgerow/report/evidence"
-	"hedgerow/trials/catalogue"
+	"hedgerow/trials"
 )
 
 // An extract can be dosed to taste wherever one goes in, or could be made.
 func TestDropperOf(t *testing.T) {
-	plant := catalogue.Material{TypicalForms: []string{"dried", "juice"}, DominantSolute: "volatile-aroma"}
+	plant := trials.Material{TypicalForms: []string{"dried", "juice"}, DominantSolute: "volatile-aroma"}
 	for _, tt := range []struct {
 		method string
-		m      catalogue.Material
+		m      trials.Material
 		want   evidence.Extract
 	}{
 		{"tea", plant, evidence.Used}, {"cold-tea", plant, evidence.Used}, {"tincture", plant, evidence.Used},
 		{"contact", plant, evidence.Other}, {"boil", plant, evidence.Other}, {"", plant, evidence.Other},
 		{"juice", plant, ""}, {"puree", plant, ""},
-		{"", catalogue.Material{DominantSolute: "sugar"}, ""},
-		{"contact", catalogue.Material{TypicalForms: []string{"juice", "puree"}}, ""},
-		{"contact", catalogue.Material{}, evidence.Other},
+		{"", trials.Material{DominantSolute: "sugar"}, ""},
+		{"contact", trials.Material{TypicalForms: []string{"juice", "puree"}}, ""},
+		{"contact", trials.Material{}, evidence.Other},
 	} {
 		if got := dropperOf(tt.method, tt.m); got != tt.want {
 			t.Errorf("%q of %+v: %q, want %q", tt.method, tt.m, got, tt.want)
