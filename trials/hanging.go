@@ -29,7 +29,7 @@ func (n *Notebook) HangingOn(record any) Hanging {
 		return n.onMaterial(r)
 	case Taster:
 		count := counted(n.Scores, "score", func(s Score) bool { return s.TasterID == r.ID })
-		count = append(count, counted(n.Dosings, "glass dosed to taste", func(d Dosing) bool { return d.TasterID == r.ID })...)
+		count = append(count, counted(n.Dosings, "dosed glass", func(d Dosing) bool { return d.TasterID == r.ID })...)
 		return Hanging{Holds: append(count, counted(n.Places, "place in a serving order",
 			func(p Place) bool { return p.TasterID == r.ID })...)}
 	case Tasting:
@@ -108,7 +108,7 @@ func (n *Notebook) onTasting(t Tasting) Hanging {
 		counted(n.Servings, "serving", func(s Serving) bool { return s.TastingID == t.ID }),
 		counted(n.Scores, "score", func(s Score) bool { return s.TastingID == t.ID }),
 		counted(n.TasterNotes, "note", func(x TasterNote) bool { return x.TastingID == t.ID }),
-		counted(n.Dosings, "glass dosed to taste", func(d Dosing) bool { return d.TastingID == t.ID }),
+		counted(n.Dosings, "dosed glass", func(d Dosing) bool { return d.TastingID == t.ID }),
 	} {
 		h.Goes = append(h.Goes, list...)
 	}

@@ -268,7 +268,7 @@ func wordFor(attribute string) string {
 
 // CheckClose refuses to close a tasting that is not blind, is closed already,
 // or was not scored.
-func (n *Notebook) CheckClose(t Tasting) error {
+func (n *Notebook) CheckClose(t Tasting, unused ...string) error {
 	switch {
 	case !t.Blind:
 		return Refuse("hedgerow tasting show "+t.Name, "tasting %s was not blind, there is nothing to open", t.Name)
@@ -277,6 +277,9 @@ func (n *Notebook) CheckClose(t Tasting) error {
 	case t.CupsUnread():
 		return Refuse("read the codes under the cups: hedgerow tasting places "+t.Name+" 1=.. 2=..",
 			"which beer stood where in tasting %s is not known yet", t.Name)
+	}
+	if _, drops := n.ToTasteOf(t.ID); drops {
+		return n.checkDropsClose(t, unused)
 	}
 	if !slices.ContainsFunc(n.Scores, func(s Score) bool { return s.TastingID == t.ID }) {
 		return Refuse("hedgerow tasting score "+t.Name+" --taster A --serving CODE ...", "nobody has scored tasting %s",

@@ -2,6 +2,7 @@ package trials
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -176,3 +177,27 @@ func (n *Notebook) DosingsOf(tastingID string) []Dosing {
 
 // InDropper is how much of what is in a dropper is extract.
 func (s ToTaste) InDropper(strength int) float64 { return s.Share * float64(strength) / 2 }
+
+// StepAt is the step by which so much had gone into a glass in all, 0 for none, with what
+// the steps near it had.
+func (s ToTaste) StepAt(direction string, litres float64) (step int, near string) {
+	// half a drop, so that what is read off a syringe is found
+	const slackL = 2.6e-5
+	var sum, before float64
+	for k := range s.Steps(direction) {
+		before = sum
+		switch {
+		case direction == DirectionUp:
+			sum += s.UpL[k]
+		case k > 0:
+			sum += s.FillL
+		}
+		if math.Abs(sum-litres) <= slackL {
+			return k + 1, ""
+		}
+		if sum > litres {
+			break
+		}
+	}
+	return 0, Number(Tidy(1000*before)) + " and " + Number(Tidy(1000*sum)) + " mL"
+}

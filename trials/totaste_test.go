@@ -1,6 +1,7 @@
 package trials
 
 import (
+	"math"
 	"strings"
 	"testing"
 )
@@ -55,5 +56,19 @@ func TestMergedTasterKeepsOwnGlasses(t *testing.T) {
 	if len(m.MovedDosings) != 1 || m.MovedDosings[0].ID != "3" || m.MovedDosings[0].TasterID != "i" ||
 		len(m.DroppedDosings) != 1 || m.DroppedDosings[0].ID != "1" {
 		t.Errorf("moved %+v, dropped %+v", m.MovedDosings, m.DroppedDosings)
+	}
+}
+
+// By hand: two glasses up of 6 mL and one down of 4 mL from the stronger dropper are 17.6
+// mL with a tenth more, so 18 mL of extract; one down from the weaker 4.4, so 5 mL, half
+// of it extract. Beer: 2 x 50, and 2 x (50 + 2 x 10) mL.
+func TestFillingByHand(t *testing.T) {
+	s := ToTaste{Share: 1, GlassL: 0.05, UpL: []float64{0.002, 0.004}, DownL: 0.004, FillL: 0.01, DownSteps: 3}
+	f := s.FillingOf(map[int]map[string]int{2: {"up": 2, "down": 1}, 1: {"down": 1}})
+	for _, c := range []struct{ got, want float64 }{{f.DropperL[2], 0.018}, {f.DropperL[1], 0.005},
+		{f.ExtractL, 0.0205}, {f.BeerL, 0.24}} {
+		if math.Abs(c.got-c.want) > 1e-9 {
+			t.Errorf("%g, want %g", c.got, c.want)
+		}
 	}
 }

@@ -477,6 +477,32 @@ func (t *Tx) SaveEvening(v *trials.Evening) error {
 	)
 }
 
+// SaveDroppers writes an evening of dosing to taste with its droppers and the glasses of
+// its tasters.
+func (t *Tx) SaveDroppers(v *trials.DropperEvening) error {
+	return inTurn(
+		func() error { return t.Save(&v.Tasting) },
+		func() error { return saveEach(t, v.NewTasters) },
+		func() error {
+			if v.Extract == nil {
+				return nil
+			}
+			return t.Save(v.Extract)
+		},
+		func() error { return t.Save(&v.ToTaste) },
+		func() error { return saveEach(t, v.Droppers) },
+		func() error { return t.SaveGlasses(v) },
+	)
+}
+
+// SaveGlasses writes the glasses of an evening whose droppers have their ids.
+func (t *Tx) SaveGlasses(v *trials.DropperEvening) error {
+	for i := range v.Glasses {
+		v.Glasses[i].DropperID = v.Droppers[v.Uses[i]].ID
+	}
+	return saveEach(t, v.Glasses)
+}
+
 // SaveCups writes what the codes under the cups of a tasting told: the scores kept by
 // place make room before they come back with their beers.
 func (t *Tx) SaveCups(r *trials.CupsRead, closed trials.Mark) error {
