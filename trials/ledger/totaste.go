@@ -9,9 +9,9 @@ import (
 	"hedgerow/trials/steeps"
 )
 
-// Dosed is one glass that was dosed to taste, with the effective doses that its noted
+// dosedGlass is one glass that was dosed to taste, with the effective doses that its noted
 // steps come to, in the solute class of its set.
-type Dosed struct {
+type dosedGlass struct {
 	Tasting    trials.Tasting // the evening
 	Taster     string         // name of the taster
 	Used       bool           // with the very extract that goes into the beer
@@ -259,9 +259,26 @@ func (g *gatherer) dosedOn(s *TrialSet, list []evening) error {
 			}
 			return &doses[places[r.kind]][*step-1]
 		}
-		s.Dosed = append(s.Dosed, Dosed{Tasting: r.tasting, Taster: g.TasterName(r.TasterID), Used: r.Used,
+		s.Dosed = append(s.Dosed, dosedGlass{Tasting: r.tasting, Taster: g.TasterName(r.TasterID), Used: r.Used,
 			Method: r.extract.Method, Direction: r.Direction, StepFactor: r.StepFactor,
 			RightGPerL: at(r.Right), PastGPerL: at(r.Past), StoppedGPerL: at(r.Stopped)})
 	}
 	return nil
+}
+
+// ClassFor is the solute class in which the doses of a material are counted for an
+// attribute.
+func ClassFor(n *trials.Notebook, key, attribute string) (int, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return 0, err
+	}
+	m, err := materials.Find(key)
+	if err != nil {
+		return 0, err
+	}
+	if class := trials.FamilyOf(attribute); class != "" {
+		m.Class = class
+	}
+	return trials.ClassIndex(m), nil
 }

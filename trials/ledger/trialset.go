@@ -98,7 +98,7 @@ type TrialSet struct {
 	Servings []trials.Serving // servings of these trials in closed tastings
 	Scores   []Scored         // scores of these servings
 	Claims   []trials.Claim   // advice on the material
-	Dosed    []Dosed          // glasses of closed evenings of dosing to taste
+	Dosed    []dosedGlass     // glasses of closed evenings of dosing to taste
 	Sealed   []string         // names of tastings that still wait to be closed
 	Peeked   []string         // names of tastings whose key was looked at before the end
 	Changed  []string         // tastings in which scores changed after the key was open, with how many
