@@ -47,9 +47,8 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	if err != nil {
 		return d, "", err
 	}
-	if reason, stop := materials.NoDose(s.Material); stop {
-		return d, "", trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "nothing is planned with %s: %s",
-			s.Material.Key, strings.TrimSuffix(reason.Text, "."))
+	if err := checkDosed(materials, s.Material); err != nil {
+		return d, "", err
 	}
 	s, attribute, err := decisions.ForTaste(s, r.Attribute, r.Class)
 	if err != nil {
@@ -59,9 +58,8 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	if err != nil {
 		return d, "", err
 	}
-	if s.Material.IsLiquidOrSugar() {
-		return d, "", trials.Refuse(`see what it does with: hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --add "500g `+
-			s.Material.Key+`"`, "%s dissolves in beer as a whole: there is nothing to steep or plan", s.Material.Key)
+	if err := checkSteeped(s.Material); err != nil {
+		return d, "", err
 	}
 	c, doses, err := wayOfPlan(n, materials, s, r, method, doses)
 	if err != nil {
@@ -84,6 +82,24 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	d, err = planning.Amounts(n, materials, series)
 	d.ScaleUpL, d.BaseOG, d.BaseFG = r.ScaleUpL, r.OG, r.FG
 	return d, joinedSentences(why, c.Sentence(r.BeerL, r.volumeText)), err
+}
+
+// checkDosed refuses a material that has no place in a beer.
+func checkDosed(materials trials.Materials, m trials.Material) error {
+	if reason, stop := materials.NoDose(m); stop {
+		return trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."), "nothing is planned with %s: %s", m.Key,
+			strings.TrimSuffix(reason.Text, "."))
+	}
+	return nil
+}
+
+// checkSteeped refuses what dissolves as a whole.
+func checkSteeped(m trials.Material) error {
+	if !m.IsLiquidOrSugar() {
+		return nil
+	}
+	return trials.Refuse(`see what it does with: hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --add "500g `+m.Key+`"`,
+		"%s dissolves in beer as a whole: there is nothing to steep or plan", m.Key)
 }
 
 // volumeText prints a volume for the reader, with two digits.
