@@ -33,8 +33,10 @@ undo
 // before are further commands that the examples of a command need. CODE is the
 // code of a glass of club-night.
 var before = map[string]string{
+	"plan taste": `extract new tea-7 heather 60g --form cut --as tea --pass "480mL 95C>70C 20min squeezed"`,
 	"tasting score": `tasting new club-night --serving heather-3 --serving heather-4 --serving plain ` +
-		`--attribute floral --attribute astringency --attribute tartness --seed 9`,
+		`--attribute floral --attribute astringency --attribute tartness --seed 9
+plan taste heather --from plain --record drops --taster A --taster B --attribute floral`,
 	"tasting close": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9
 tasting score club-night --taster A --serving CODE floral=3`,
 	"meter calibrate": "meter add ph-1 --kind ph\nmeter add float-1 --kind hydrometer",

@@ -46,6 +46,8 @@ func (o *tastingOptions) flags(c *cobra.Command) {
 
 func newTastingNew(e *env) *cobra.Command {
 	var o tastingOptions
+	var drops tasteOptions
+	var toTaste bool
 	c := &cobra.Command{
 		Use:   "new NAME",
 		Short: "Set up a tasting: servings under codes, an order for each taster",
@@ -60,7 +62,8 @@ The one who pours prints the key with hedgerow tasting sheet NAME --pour and
 must not score. --open is for scores given knowing what was in the glass. --alone
 is for one person without help: codes under the cups, a shuffle, scores by place.
 One beer alone can be tasted again over time, or with --memory against the memory
-of another.
+of another. --to-taste drops an extract into glasses of one beer until it is right
+(see hedgerow plan taste, which also plans the extract).
 Stored: the tasting, its servings, new tasters and their orders.`,
 		Example: `  hedgerow tasting new club-night --serving heather-3 --serving heather-4 --serving plain ` +
 			`--attribute floral --attribute astringency --tasters 4
@@ -68,7 +71,11 @@ Stored: the tasting, its servings, new tasters and their orders.`,
 			`--attribute floral --taster A --taster B`,
 		Args: exactly("NAME"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return e.runTastingNew(o, args[0])
+			if !toTaste {
+				return e.runTastingNew(o, args[0])
+			}
+			drops.evening, drops.record, drops.at, drops.scale = o, args[0], o.at, "0.1g"
+			return e.newToTaste(drops)
 		},
 	}
 	o.flags(c)
@@ -78,6 +85,8 @@ Stored: the tasting, its servings, new tasters and their orders.`,
 	f.BoolVar(&o.alone, "alone", false, "one person pours, shuffles and scores; prints the steps")
 	f.BoolVar(&o.memory, "memory", false, "one beer, against the memory of another; not blind")
 	f.BoolVar(&o.open, "open", false, "not blind: servings go by their names")
+	f.BoolVar(&toTaste, "to-taste", false, "dose to taste with an extract at hand: give --from and --extract")
+	drops.flags(c)
 	f.StringVar(&o.at, "at", "", whenHelp)
 	f.StringVar(&o.note, "note", "", "a note")
 	return c
@@ -212,7 +221,8 @@ func newTastingList(e *env) *cobra.Command {
 }
 
 func newTastingClose(e *env) *cobra.Command {
-	return &cobra.Command{
+	var unused []string
+	c := &cobra.Command{
 		Use:               "close TASTING",
 		Short:             "End a blind tasting and open its key",
 		Example:           "  hedgerow tasting close club-night",
@@ -227,17 +237,39 @@ func newTastingClose(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if t, err = e.closeTasting(n, t); err != nil {
+			if t, err = e.closeTasting(n, t, unused...); err != nil {
 				return err
 			}
-			return e.show(evenings.Tasting(n, t, false))
+			return e.showTasting(n, t, false)
 		},
 	}
+	c.Flags().StringArrayVar(&unused, "unused", nil, "the code of a dropper that nobody used")
+	return c
 }
 
-// closeTasting ends a blind tasting and opens its key, in the notebook in hand too.
-func (e *env) closeTasting(n *trials.Notebook, t trials.Tasting) (trials.Tasting, error) {
-	if err := n.CheckClose(t); err != nil {
+// showTasting shows a tasting of either kind.
+func (e *env) showTasting(n *trials.Notebook, t trials.Tasting, key bool) error {
+	s, drops := n.ToTasteOf(t.ID)
+	if !drops {
+		return e.show(evenings.Tasting(n, t, key))
+	}
+	v, err := evenings.Dropping(n, t, s, key, e.warned...)
+	if err != nil {
+		return err
+	}
+	if err := e.show(v); err != nil {
+		return err
+	}
+	if !t.Sealed() {
+		e.next("hedgerow tasting blend %s --into BATCH --volume 17L   (how much of the extract goes in)", t.Name)
+	}
+	return nil
+}
+
+// closeTasting ends a blind tasting and opens its key, in the notebook in hand too; unused
+// are droppers that nobody used.
+func (e *env) closeTasting(n *trials.Notebook, t trials.Tasting, unused ...string) (trials.Tasting, error) {
+	if err := n.CheckClose(t, unused...); err != nil {
 		return t, err
 	}
 	now := e.now().UTC()
@@ -289,7 +321,7 @@ hedgerow tasting sheet TASTING --pour instead.`,
 				}
 			}
 			e.release() // a pager must not hold others up
-			return e.show(evenings.Tasting(n, t, peek))
+			return e.showTasting(n, t, peek)
 		},
 	}
 	c.Flags().BoolVar(&peek, "peek", false, "look at the key before the end; recorded")

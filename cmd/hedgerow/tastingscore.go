@@ -16,6 +16,7 @@ import (
 // scoreOptions are the scores of one glass as typed.
 type scoreOptions struct {
 	taster, serving, note, position string
+	glass, dropper                  string
 	replace                         bool
 }
 
@@ -34,9 +35,14 @@ input, with a path from a file. Its header has serving and taster, a column for
 each attribute, one named "floral vote" for its votes, and liking, note and
 position. Nothing of a table is written unless every line is good.
 
+Of a glass dosed to taste the steps are told: right=6 much=9, going down right=4
+little=8, and stopped=12 where one of them did not come. The columns of its table
+are taster, glass, right, past and stopped; mL in all do in place of a step.
+
 Glasses and tasters may be missing. Stored with each score: who, when, the glass
 and its position, which comes from the taster's order unless it is given.`,
 		Example: `  hedgerow tasting score club-night --taster A --serving 417 floral=6/right astringency=2 liking=7
+  hedgerow tasting score drops --taster A --glass up right=6 much=9
   hedgerow tasting score club-night - < scores.csv`,
 		Args:              e.guided(atLeast("TASTING")),
 		ValidArgsFunction: e.completing(tastingNames),
@@ -54,6 +60,8 @@ and its position, which comes from the taster's order unless it is given.`,
 	f := c.Flags()
 	f.StringVar(&o.taster, "taster", "", "who scores")
 	f.StringVar(&o.serving, "serving", "", "code of the serving")
+	f.StringVar(&o.glass, "glass", "", "dosing to taste: the glass, up or down")
+	f.StringVar(&o.dropper, "dropper", "", "dosing to taste: code of the dropper, if not the one on the sheet")
 	f.StringVar(&o.note, "note", "", "free text on this serving")
 	f.StringVar(&o.position, "position", "", "as which serving it was drunk, from 1, if not in the taster's order")
 	f.BoolVar(&o.replace, "replace", false, "put the new score in the place of one already given")
@@ -69,6 +77,9 @@ func (e *env) runTastingScore(o scoreOptions, name string, answers []string) err
 	t, err := openTasting(n, name, o.replace)
 	if err != nil {
 		return err
+	}
+	if s, drops := n.ToTasteOf(t.ID); drops {
+		return e.scoreDrops(n, t, s, o, answers)
 	}
 	// only a person can be asked: a pipe without arguments is told what is missing
 	if len(answers) == 0 && o.serving == "" && isTerminal(e.stdin) {

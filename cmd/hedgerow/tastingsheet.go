@@ -44,6 +44,9 @@ Stored: when the pour sheet of a sealed tasting was printed, whatever is undone.
 			if err != nil {
 				return err
 			}
+			if s, drops := n.ToTasteOf(t.ID); drops {
+				return e.dropperPages(n, t, s, taster, html, pour)
+			}
 			if pour {
 				return e.pourSheet(n, t, html)
 			}
@@ -124,6 +127,9 @@ own, chosen so that the orders stay as even as they can be.`,
 			t, err := n.Tasting(args[0])
 			if err != nil {
 				return err
+			}
+			if _, drops := n.ToTasteOf(t.ID); drops {
+				return e.joinDroppers(n, t, args[1:])
 			}
 			if err := e.joinTasting(n, t, args[1:]); err != nil {
 				return err
