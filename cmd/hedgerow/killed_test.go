@@ -202,5 +202,14 @@ func TestFullDisk(t *testing.T) {
 	if code, said := typed(db, "check"); code != exitDone {
 		t.Errorf("damaged: %s", said)
 	}
+	// not a byte is left for what SQLite wants beside the file: reading goes on
+	fill := filepath.Join(dir, "fill")
+	t.Cleanup(func() { os.Remove(fill) })
+	if err := os.WriteFile(fill, make([]byte, 64<<20), 0o600); err == nil {
+		t.Fatal("the disk is not full")
+	}
+	if code, list := typed(db, "batch", "list", "--csv"); code != exitDone || strings.Count(list, "\nb") != saved {
+		t.Errorf("on a disk without a byte left: exit %d: %.300s", code, list)
+	}
 	t.Logf("full disk: %d saved, all there", saved)
 }

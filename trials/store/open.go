@@ -81,8 +81,12 @@ func (s *Store) openFile(ctx context.Context, head fileHead, readOnly bool) erro
 			}
 			s.db.Close()
 		}
-		if code := codeOf(err); readOnly && (code == sqliteCantOpen || code == sqliteReadOnly) {
-			return s.openUnwritable(ctx, head)
+		switch codeOf(err) {
+		// the last two where the disk is full: what SQLite wants beside the file finds no room
+		case sqliteCantOpen, sqliteReadOnly, sqliteIOErr, sqliteFull:
+			if readOnly {
+				return s.openUnwritable(ctx, head)
+			}
 		}
 		if !head.blank || codeOf(err) != sqliteBusy || time.Since(begun) > longest || ctx.Err() != nil {
 			return err
