@@ -68,7 +68,7 @@ func BenchmarkAnswerLine8x4(b *testing.B) {
 
 // BenchmarkMode is the inner loop: the modes of the whole grid, no memory taken.
 func BenchmarkMode(b *testing.B) {
-	p, err := field.NewProblem(benchStudy(8, 8), nil)
+	p, err := problemOf(benchStudy(8, 8), nil)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -55,7 +55,7 @@ func drawField(t *rapid.T) (*field.Field, []float64) {
 	if err := s.Validate(); err != nil {
 		t.Fatal(err)
 	}
-	p, err := field.NewProblem(s, nil)
+	p, err := problemOf(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -189,7 +189,7 @@ func TestModeOfGaussianCase(t *testing.T) {
 		}
 		s.Trials = append(s.Trials, tr)
 	}
-	p, err := field.NewProblem(s, nil)
+	p, err := problemOf(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -59,7 +59,7 @@ func TestSuspect(t *testing.T) {
 func TestLnRandom(t *testing.T) {
 	tr := marked(trial("1", 3, 0), 3)
 	tr2 := marked(trial("2", 3, 1), 6)
-	p, err := field.NewProblem(eightfold(tr, tr2), nil)
+	p, err := problemOf(eightfold(tr, tr2), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -57,7 +57,7 @@ func TestLayout(t *testing.T) {
 	tea := "tea"
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			p, err := field.NewProblem(eightfold(tt.trials...), &tea)
+			p, err := problemOf(eightfold(tt.trials...), &tea)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -120,7 +120,7 @@ func TestRatioPrior(t *testing.T) {
 	s := eightfold(a, a, b)
 	s.Trials[1].ID = "1b"
 	s.MethodPrior = map[string]evidence.MethodPrior{"tea": {Ln: 0.2, SD: 0.1}, "contact": {Ln: -0.3, SD: 0.25}}
-	p, err := field.NewProblem(s, nil)
+	p, err := problemOf(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

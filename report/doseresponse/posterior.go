@@ -103,7 +103,7 @@ type beliefs struct {
 func infer(s evidence.Study, o Options, b beliefs) *Posterior {
 	all := s
 	all.Trials = slices.Concat(s.Trials, b.guests)
-	prob := field.NewProblemAbout(all, b.about, o.Method)
+	prob := field.NewProblem(all, b.about, o.Method)
 	p := &Posterior{study: s, prob: prob, prior: b.about}
 	f := field.NewField(prob)
 	// a target needs the slope of the intensities even where none were scored

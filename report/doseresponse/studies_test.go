@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 
 	"pgregory.net/rapid"
 )
@@ -81,4 +82,13 @@ func drawStudy(t *rapid.T) evidence.Study {
 		s.Trials = append(s.Trials, tr)
 	}
 	return s
+}
+
+// problemOf lays out a study with the prior that its claims give.
+func problemOf(s evidence.Study, reference *string) (*field.Problem, error) {
+	prior, ok := field.ClaimPrior(s)
+	if !ok {
+		return nil, evidence.ErrNotEnough
+	}
+	return field.NewProblem(s, prior, reference), nil
 }

@@ -160,7 +160,7 @@ func tastePriorDraws(notes [][]noted, stepSD float64, votes []int, x float64, n 
 func TestNotesAreRegression(t *testing.T) {
 	s := eightfold()
 	s.DosedToTaste = []evidence.ToTaste{series("A", evidence.Used, evidence.Up, 1.2, 3)}
-	prob, err := field.NewProblem(s, nil)
+	prob, err := problemOf(s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

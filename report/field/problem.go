@@ -80,19 +80,10 @@ type MarkTerm struct {
 	Y             float64 // 0-10
 }
 
-// NewProblem lays out a valid study. reference is the method whose right
-// dose is asked for, or nil for the one brewed most.
-func NewProblem(s evidence.Study, reference *string) (*Problem, error) {
-	prior, ok := ClaimPrior(s)
-	if !ok {
-		return nil, evidence.ErrNotEnough
-	}
-	return NewProblemAbout(s, prior, reference), nil
-}
-
-// NewProblemAbout is NewProblem where the prior of the right ln dose is given. Trials of
-// other brewers, if any, stand behind the own ones.
-func NewProblemAbout(s evidence.Study, prior LnPrior, reference *string) *Problem {
+// NewProblem lays out a valid study with a prior of the right ln dose, such as ClaimPrior.
+// reference is the method whose right dose is asked for, or nil for the one brewed most.
+// Trials of other brewers, if any, stand behind the own ones.
+func NewProblem(s evidence.Study, prior LnPrior, reference *string) *Problem {
 	p := &Problem{Origin: prior.Mean}
 	p.listTasters(s)
 	p.listMethods(s, reference)

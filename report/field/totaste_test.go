@@ -15,10 +15,8 @@ func TestNotesByHand(t *testing.T) {
 	right, stop := 2.0, 4.0
 	s := evidence.Study{ClaimsGPerL: [][2]float64{{1, 1}}, DosedToTaste: []evidence.ToTaste{{
 		Taster: "A", Extract: evidence.Used, Direction: evidence.Up, RightGPerL: &right, StoppedAtGPerL: &stop}}}
-	p, err := NewProblem(s, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	prior, _ := ClaimPrior(s)
+	p := NewProblem(s, prior, nil)
 	if len(p.Notes) != 2 || p.Notes[1].Beyond != 1 || p.Notes[1].End != 1 {
 		t.Fatalf("notes %+v", p.Notes)
 	}
