@@ -215,7 +215,7 @@ func (e *env) recordTaste(n *trials.Notebook, o tasteOptions, r plans.TasteReque
 			return err
 		}
 	}
-	cautions := n.EntryCautions(p.Extract.MaterialKey)
+	cautions := n.EntryCautions(p.Extract.Handling())
 	err = e.write("set up tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveDroppers(&v) })
 	if err != nil {
 		return err
