@@ -6,14 +6,19 @@ import (
 )
 
 // TasterName returns the name as it is kept: trimmed, inner spaces single. It
-// refuses an empty or overlong one and what a table would take for a column.
+// refuses an empty or overlong one, what nobody sees and what a table would take for a
+// column.
 func TasterName(text string) (string, error) {
 	name := strings.Join(strings.Fields(text), " ")
-	if name == "" || len([]rune(name)) > 40 || strings.ContainsAny(name, ",;\"=") {
+	if name == "" || len([]rune(name)) > 40 || strings.ContainsAny(name, ",;\"=") || strings.ContainsFunc(name, Hidden) {
 		return "", Refuse("use a name or a letter, such as \"Taster A\"", "taster name %q cannot be used", text)
 	}
 	return name, nil
 }
+
+// Hidden reports whether a sign cannot be seen in a name, or steers how what stands
+// around it is shown.
+func Hidden(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }
 
 // roll is the tasters by name, while new ones are added.
 type roll struct {

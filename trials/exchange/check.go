@@ -155,7 +155,7 @@ func checkRecord(r trials.Record, ids, taken map[string]bool) error {
 	}
 	switch {
 	case strings.TrimSpace(r.Name) == "" || utf8.RuneCountInString(r.Name) > longestEventName ||
-		strings.ContainsFunc(r.Name, hidden):
+		strings.ContainsFunc(r.Name, trials.Hidden):
 		return trials.Refuse("correct the name where it comes from", "the name cannot be used")
 	case taken[r.Name]:
 		return trials.Refuse("ask for a fresh export", "the name stands there twice")
@@ -166,13 +166,10 @@ func checkRecord(r trials.Record, ids, taken map[string]bool) error {
 	return nil
 }
 
-// hidden reports whether a sign cannot be seen in a name.
-func hidden(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }
-
 // checkSuggestion refuses a suggestion that could not have been given.
 func checkSuggestion(r trials.Suggestion) (string, error) {
 	for _, text := range []string{r.MaterialKey, r.Text, r.Verdict, r.Method} {
-		if strings.ContainsFunc(text, hidden) {
+		if strings.ContainsFunc(text, trials.Hidden) {
 			return r.ID, trials.Refuse("ask for a fresh export", "a text of it has signs that cannot be seen")
 		}
 	}
@@ -200,7 +197,7 @@ func checkTaster(r trials.Taster) (trials.Record, error) {
 func checkCode(s trials.Serving) error {
 	const longest = 8
 	if s.Code == "" || len(s.Code) > longest || strings.ContainsAny(s.Code, ",;=\" \n") ||
-		strings.ContainsFunc(s.Code, hidden) {
+		strings.ContainsFunc(s.Code, trials.Hidden) {
 		return trials.Refuse("use three digits", "the code %q cannot be used", s.Code)
 	}
 	return nil
