@@ -52,6 +52,15 @@ func (n *Notebook) Check() []Damage {
 	for _, m := range n.Materials {
 		look("material "+m.Name, m.Validate())
 	}
+	for _, p := range n.Plans {
+		look("plan "+p.Name, p.Validate())
+	}
+	n.checkEvenings(look)
+	return found
+}
+
+// checkEvenings looks at tastings and what was said at them.
+func (n *Notebook) checkEvenings(look func(record string, err error)) {
 	evenings := map[string]Tasting{}
 	for _, t := range n.Tastings {
 		evenings[t.ID] = t
@@ -72,7 +81,6 @@ func (n *Notebook) Check() []Damage {
 		look(fmt.Sprintf("glass %d of %s, tasting %s", d.Number, n.TasterName(d.TasterID), evenings[d.TastingID].Name),
 			d.Validate(s))
 	}
-	return found
 }
 
 // CheckDescent refuses batches that descend from themselves, which no command

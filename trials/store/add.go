@@ -55,6 +55,14 @@ func (t *Tx) Add(n *trials.Notebook) error {
 		func() error {
 			return addEach(t, claims, n.Claims, func(r *trials.Claim) *trials.Record { return &r.Record })
 		},
+		func() error { return t.addEvenings(n) },
+		func() error { return t.addSuggestions(n.Suggestions) },
+	)
+}
+
+// addEvenings adds tastings, what was said at them, and the plans that they are of.
+func (t *Tx) addEvenings(n *trials.Notebook) error {
+	return inTurn(
 		func() error {
 			return addEach(t, tasters, n.Tasters, func(r *trials.Taster) *trials.Record { return &r.Record })
 		},
@@ -72,7 +80,6 @@ func (t *Tx) Add(n *trials.Notebook) error {
 		func() error { return addEach(t, toTastes, n.ToTastes, nil) },
 		func() error { return addEach(t, droppers, n.Droppers, nil) },
 		func() error { return addEach(t, dosings, n.Dosings, nil) },
-		func() error { return t.addSuggestions(n.Suggestions) },
 	)
 }
 
