@@ -88,15 +88,8 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 	attributes := append(s.Attributes(), trials.Overall)
 	list := comparedTrials(s, u)
 	warnings := append(setWarnings(s), othersWarnings(s)...)
-	var said []string
-	for _, a := range attributes {
-		fit := adjusted(s, a)
-		if fit == nil {
-			continue
-		}
-		said = append(said, addMeans(list, a, fit)...)
-		warnings = append(warnings, wording.Prefixed(wording.WordOf(a), fit.Warnings)...)
-	}
+	said, missed := meansOf(s, list, attributes)
+	warnings = append(warnings, missed...)
 	agreed := agreements(s, attributes)
 	for _, r := range agreed {
 		said = append(said, r.sentence())
@@ -149,6 +142,18 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 			ownMethodRows(methods), positions, differed,
 			append([]string{}, said...), append([]string{}, warnings...), theirs.Trials, theirs.Answer},
 	}
+}
+
+// meansOf puts the panel means of each attribute beside the trials, and returns what is
+// to be said of them and what to beware of.
+func meansOf(s ledger.TrialSet, list []comparedTrial, attributes []string) (said, warnings []string) {
+	for _, a := range attributes {
+		if fit := adjusted(s, a); fit != nil {
+			said = append(said, addMeans(list, a, fit)...)
+			warnings = append(warnings, wording.Prefixed(wording.WordOf(a), fit.Warnings)...)
+		}
+	}
+	return said, warnings
 }
 
 // dosedTrials counts the trials that are no control.

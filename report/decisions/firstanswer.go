@@ -11,20 +11,20 @@ import (
 // nothing was heard and nothing was tasted, and the note that says so; else the set
 // as it is. The range stands for one claim: its two ends may come from two sources,
 // yet nobody of them has tasted this beer.
-func withCatalogue(s ledger.TrialSet) (ledger.TrialSet, string) {
+func withCatalogue(s ledger.TrialSet) (ledger.TrialSet, []string) {
 	m := s.Material
 	c, ok := catalogueClaim(m)
 	if !ok || len(s.Claims) > 0 || len(s.Scores) > 0 {
-		return s, ""
+		return s, nil
 	}
 	s.Claims = []trials.Claim{c}
 	plant := "the plant as bought"
 	if m.DoseBasis == trials.BasisFresh || m.DoseBasis == trials.BasisDry {
 		plant = "the " + m.DoseBasis + " plant"
 	}
-	return s, fmt.Sprintf("nothing was heard or tasted of %s yet: this starts from the catalogue, %.3g to %.3g g/L "+
+	return s, []string{fmt.Sprintf("nothing was heard or tasted of %s yet: this starts from the catalogue, %.3g to %.3g g/L "+
 		"of %s (%s)",
-		m.Key, *m.DoseLowGPerL, *m.DoseHighGPerL, plant, evidenceOf(m))
+		m.Key, *m.DoseLowGPerL, *m.DoseHighGPerL, plant, evidenceOf(m))}
 }
 
 // catalogueClaim is the range of the catalogue as a claim; ok is false without one.

@@ -185,23 +185,11 @@ func weigh(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (w weighing,
 	if len(r.Avoid) == 0 && r.Target == nil && v.Facts.Falling == nil {
 		v.lookBeside(s, p)
 	}
-	if start != "" {
-		v.note(start)
+	for _, said := range [][]string{start, takenBasis(s), setWarnings(s), theirs, othersWarnings(s),
+		positionWarning(n, s, attribute)} {
+		v.note(said...)
 	}
-	v.note(takenBasis(s)...)
-	v.note(setWarnings(s)...)
-	v.note(theirs...)
-	v.note(othersWarnings(s)...)
-	v.note(positionWarning(n, s, attribute)...)
-	var recipe *recipeView
-	// no single dose where the bench comes first, so nothing to weigh either
-	if v.Verdict != doseresponse.Bench {
-		if recipe, err = recipeFor(n, materials, s, r, v); err != nil {
-			// a note, no error: the dose is the answer and holds without a recipe
-			v.note("no recipe: " + err.Error())
-		}
-	}
-	v.Recipe = recipe
+	recipe := v.weighOut(n, materials, s, r)
 	method := v.Reference
 	if method == "" && recipe != nil {
 		method = recipe.Method
@@ -211,6 +199,22 @@ func weigh(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (w weighing,
 	v.Headline = headline{Answer: v.Answer, weigh: weighed(recipe, r), beside: v.beside,
 		settled: littleLeft(v.Lessons), target: r.Target, dropper: dropperFirst(v.Lessons)}.lines()
 	return weighing{v, s, p, recipeText(recipe, v, r), r}, nil
+}
+
+// weighOut works out what to weigh for the dose and keeps it; nil where there is no single
+// dose, since the bench comes first, or where no recipe can be made.
+func (v *suggestPayload) weighOut(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet,
+	r SuggestRequest) *recipeView {
+	if v.Verdict == doseresponse.Bench {
+		return nil
+	}
+	recipe, err := recipeFor(n, materials, s, r, *v)
+	if err != nil {
+		// a note, no error: the dose is the answer and holds without a recipe
+		v.note("no recipe: " + err.Error())
+	}
+	v.Recipe = recipe
+	return recipe
 }
 
 // checkAvoid refuses a taste to avoid that was not scored.
