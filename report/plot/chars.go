@@ -2,6 +2,7 @@ package plot
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -127,9 +128,10 @@ func along(xs, ys []float64, x float64) float64 {
 	return ys[k-1] + (ys[k]-ys[k-1])*(x-xs[k-1])/(xs[k]-xs[k-1])
 }
 
-// putPoints draws the points, where several share a place their number.
+// putPoints draws the points. In a panel that stands alone those that share a place are
+// their number; of unlike ones a capital goes before a small letter.
 func (c *chars) putPoints(p *Panel, grid [][]byte, row func(float64) int) {
-	count := map[[2]int]int{}
+	here := map[[2]int][]byte{}
 	for _, q := range p.Points {
 		if q.Char == 0 {
 			continue
@@ -138,11 +140,14 @@ func (c *chars) putPoints(p *Panel, grid [][]byte, row func(float64) int) {
 		if q.Apart {
 			at[1] = 1
 		}
-		count[at]++
-		grid[at[0]][at[1]] = q.Char
-		if n := count[at]; n > 1 && n < 10 {
-			grid[at[0]][at[1]] = byte('0' + n)
+		here[at] = append(here[at], q.Char)
+	}
+	for at, list := range here {
+		mark := slices.Min(list)
+		if n := len(list); n > 1 && n < 10 && len(c.Panel) == 1 {
+			mark = byte('0' + n)
 		}
+		grid[at[0]][at[1]] = mark
 	}
 }
 
