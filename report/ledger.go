@@ -89,6 +89,7 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 	p := ledgerPayload{Batch: l.Batch.Name, Steps: ledgerSteps(n, l, u), Draws: l.Draws.N, Seed: l.Draws.Seed,
 		Warnings: ledger.TextsOf(l.Warnings)}
 	sections := []document.Section{ledgerTable(p.Steps, u)}
+	sections[0].Pictures = ledgerPicture(l.Batch.Name, p.Steps, u)
 	if d := doseSection(doseViews(l.Doses), "Effective dose at the end"); d != nil {
 		if l.StillIn() {
 			d.Heading = "Effective dose today"

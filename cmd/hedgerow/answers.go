@@ -14,6 +14,7 @@ import (
 
 func newLedger(e *env) *cobra.Command {
 	var explain bool
+	var html string
 	c := &cobra.Command{
 		Use:   "ledger BATCH",
 		Short: "Show the step by step account of a batch",
@@ -22,13 +23,14 @@ each with its 95 % interval. Nothing is stored: a corrected event changes all
 that follows. --explain adds the formulas, the masses after each event, and every
 input with its origin and what it adds to the doubt of the strength; --wide the
 change that each addition made, with its own interval: errors that before and after
-share cancel in it.
+share cancel in it. --html draws volume, gravity and strength over the days.
 
 Where sugar goes in at packaging or later, or extract is left then, the account
 ends with the beer after conditioning, as it is expected to be drunk. The strength
 for a label follows the guidance of one country; others differ.`,
 		Example: `  hedgerow ledger heather-3
-  hedgerow ledger heather-3 --explain`,
+  hedgerow ledger heather-3 --explain
+  hedgerow ledger heather-3 --html heather-3.html`,
 		Args:              exactly("BATCH"),
 		ValidArgsFunction: e.completing(batchNames),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -46,12 +48,17 @@ for a label follows the guidance of one country; others differ.`,
 			if err != nil {
 				return err
 			}
+			view := report.Ledger(n, l, e.style())
 			if explain {
-				return e.show(report.ExplainedLedger(n, l, e.style()))
+				view = report.ExplainedLedger(n, l, e.style())
 			}
-			return e.show(report.Ledger(n, l, e.style()))
+			if html != "" {
+				view.Document = report.LedgerPage(n, view, e.style())
+			}
+			return e.showOrPage(view, html)
 		},
 	}
+	c.Flags().StringVar(&html, "html", "", "write a page with a picture into this file")
 	c.Flags().BoolVar(&explain, "explain", false, "show formulas, inputs with their origin, masses and sources")
 	return c
 }
@@ -86,6 +93,7 @@ const ownOnlyHelp = "leave out what other brewers' trials say of the dose"
 
 // compareOptions say by what trials are compared.
 type compareOptions struct {
+	html             string // file for the page
 	attribute, class string
 	ownOnly          bool
 }
@@ -125,9 +133,11 @@ bitterness small phenolics, colour; --class says otherwise.`,
 			done := e.working("comparing " + document.Count(len(s.Trials), "trial"))
 			view := decisions.Comparison(n, s, attribute, e.style())
 			done()
-			return e.show(view)
+			view.Document.Made = n.Settings[trials.SettingHeading]
+			return e.showOrPage(view, o.html)
 		},
 	}
+	c.Flags().StringVar(&o.html, "html", "", "write a page with pictures into this file")
 	c.Flags().StringVar(&o.attribute, "attribute", "", "compare by this attribute, with doses of its solute family")
 	c.Flags().StringVar(&o.class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))
 	c.Flags().BoolVar(&o.ownOnly, "own-only", false, ownOnlyHelp)

@@ -29,8 +29,8 @@ func VolumeUnit(u quantity.Units) string {
 	return "litres"
 }
 
-// volumeInLitres is one VolumeUnit in litres.
-func volumeInLitres(u quantity.Units) float64 {
+// VolumeInLitres is one VolumeUnit in litres.
+func VolumeInLitres(u quantity.Units) float64 {
 	if u == quantity.USUnits {
 		return quantity.LPerUSGallon
 	}
@@ -42,7 +42,7 @@ func VolumeEstimate(e *figure.Stated, u quantity.Units) string {
 	if e == nil {
 		return "-"
 	}
-	return document.PlusMinus(scaled(*e, 1/volumeInLitres(u)), 1, 2)
+	return document.PlusMinus(scaled(*e, 1/VolumeInLitres(u)), 1, 2)
 }
 
 // VolumeChange prints a change of volume with its interval in the display unit.
@@ -50,7 +50,7 @@ func VolumeChange(e *figure.Stated, u quantity.Units) string {
 	if e == nil {
 		return "-"
 	}
-	change := scaled(*e, 1/volumeInLitres(u))
+	change := scaled(*e, 1/VolumeInLitres(u))
 	return document.SignedPlusMinus(&change, 1, 2, 3)
 }
 
