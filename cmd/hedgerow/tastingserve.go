@@ -120,10 +120,12 @@ func servingTime(text string) (time.Duration, error) {
 
 // servable finds a tasting that can be scored on phones.
 func servable(n *trials.Notebook, name string) (trials.Tasting, error) {
-	t, err := openTasting(n, name, false)
+	t, err := n.Tasting(name)
 	switch {
 	case err != nil:
 		return t, err
+	case t.ClosedAt != nil:
+		return t, trials.Refuse("hedgerow tasting show "+t.Name, "tasting %s is closed", t.Name)
 	case t.Alone:
 		return t, trials.Refuse("hedgerow tasting score "+t.Name, "tasting %s is done by one person alone", t.Name)
 	}
