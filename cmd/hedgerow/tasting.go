@@ -16,7 +16,7 @@ import (
 func newTasting(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "tasting", Short: "Taste blind: codes, scores, votes"})
 	c.AddCommand(newTastingNew(e), newTastingList(e), newTastingSheet(e), newTastingJoin(e),
-		newTastingScore(e), newTastingNote(e), newTastingClose(e), newTastingPlaces(e), newTastingShow(e),
+		newTastingScore(e), newTastingNote(e), newTastingClose(e), newTastingPlaces(e), newTastingBlend(e), newTastingShow(e),
 		newTastingServe(e), newTastingEdit(e), newTastingDelete(e), newThreshold(e))
 	for _, t := range differenceTests {
 		c.AddCommand(newDifference(e, t.name, t.short))

@@ -3,6 +3,7 @@ package decisions
 import (
 	"hedgerow/report/evidence"
 	"hedgerow/trials"
+	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
 
@@ -28,4 +29,33 @@ func AdvisedDoses(n *trials.Notebook, s ledger.TrialSet, attribute string) (low,
 		low, high = min(low, c[0]), max(high, c[1])
 	}
 	return low, high, nil
+}
+
+// ToBlend is how much of a material a beer gets at packaging.
+type ToBlend struct {
+	Attribute string        // what the dose is right for
+	Class     int           // solute class of the doses
+	DoseGPerL float64       // the next dose, effective, for a method
+	Right     figure.Stated // the right dose
+}
+
+// DoseToBlend is the dose that a suggestion would give for a method, with the interval of
+// the right dose.
+func DoseToBlend(n *trials.Notebook, s ledger.TrialSet, attribute, method string) (ToBlend, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return ToBlend{}, err
+	}
+	if s, attribute, err = ForTaste(s, attribute, ""); err != nil {
+		return ToBlend{}, err
+	}
+	if s, _, err = withoutTheirClaims(s); err != nil {
+		return ToBlend{}, err
+	}
+	known, _ := remembered(n, materials, s)
+	p, err := Fitted(n, s, SuggestRequest{Method: method}, attribute, known)
+	if err != nil {
+		return ToBlend{}, err
+	}
+	return ToBlend{attribute, s.Class, p.NextDose().DoseGPerL, p.RightDose()}, nil
 }
