@@ -160,8 +160,8 @@ func (c *checker) steps(s shape) {
 		if last, seen := ended[key]; seen && !sameRow(textOf(before), last) {
 			bad(key, "does not go on where it ended")
 		}
-		if before == nil && after == nil {
-			// made and still there, as the table has it
+		if before == nil && after == nil || textOf(after) == stands {
+			// it is there, as the table has it
 			delete(ended, key)
 			continue
 		}

@@ -138,8 +138,9 @@ func (t *Tx) turn(w journaled) error {
 		for i := range steps {
 			steps[i].before, steps[i].after = steps[i].after, steps[i].before
 		}
-		// what was made again stands in its table
-		forget = "UPDATE journal_step SET row_after = NULL WHERE row_before IS NULL AND write_id = ?"
+		// what was made or changed again stands in its table
+		forget = "UPDATE journal_step SET row_after = CASE WHEN row_before IS NOT NULL THEN '" + stands + "' END" +
+			" WHERE row_after IS NOT NULL AND write_id = ?"
 	} else {
 		slices.Reverse(steps)
 	}
@@ -155,8 +156,8 @@ func (t *Tx) turn(w journaled) error {
 }
 
 // takeBack brings rows back, step by step, without a trace in the journal: there
-// the steps stand already. With keep, a row that goes since the write had made it is
-// written down in its step.
+// the steps stand already. With keep, a row that the write had made or changed is written
+// down in its step as it goes.
 func (t *Tx) takeBack(steps []step, keep bool) error {
 	var last int64
 	err := t.tx.QueryRowContext(t.ctx, "SELECT coalesce(max(step_id), 0) FROM journal_step").Scan(&last)
@@ -167,8 +168,8 @@ func (t *Tx) takeBack(steps []step, keep bool) error {
 		if err := s.takeBack(t.ctx, t.tx); err != nil {
 			return err
 		}
-		if keep && s.before == nil {
-			if err := t.keepMade(s, last); err != nil {
+		if keep && (s.before == nil || s.after != nil) {
+			if err := t.keepOld(s, last); err != nil {
 				return err
 			}
 		}
@@ -176,9 +177,9 @@ func (t *Tx) takeBack(steps []step, keep bool) error {
 	return t.exec("DELETE FROM journal_step WHERE step_id > ?", last)
 }
 
-// keepMade writes a row that just went, as the journal noted it behind its last step,
-// into the step that had made it.
-func (t *Tx) keepMade(s step, last int64) error {
+// keepOld writes a row that was just taken back, as the journal noted it behind its last
+// step, into the step that had made it so.
+func (t *Tx) keepOld(s step, last int64) error {
 	return t.exec("UPDATE journal_step SET row_after = (SELECT row_before FROM journal_step"+
 		" WHERE step_id > ? AND in_table = ? AND row_key = ? ORDER BY step_id DESC LIMIT 1) WHERE step_id = ?",
 		last, s.table, s.key, s.id)
@@ -192,6 +193,10 @@ type step struct {
 	before *string // JSON of the columns; nil for a row that the write made
 	after  *string // JSON of the columns; nil for one that the write deleted, or made and that is there
 }
+
+// stands is in the place of a row that a write changed and that is there, as its table
+// has it.
+const stands = "null"
 
 // stepsOf reads the steps of a write in the order in which they were done.
 func stepsOf(ctx context.Context, q queryer, id int64) ([]step, error) {

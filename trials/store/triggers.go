@@ -39,7 +39,7 @@ func dropTriggers(ctx context.Context, tx *sql.Tx) error {
 }
 
 // makeTriggers makes, for every table that is followed, the triggers that write
-// each changed row into the journal as it was before and after, of a new row its key.
+// each changed row into the journal as it was before, of a new row its key.
 //
 // Triggers see what foreign keys delete or change, which a writer in Go would
 // have to know.
@@ -53,11 +53,12 @@ func makeTriggers(ctx context.Context, tx *sql.Tx) error {
 		if err != nil {
 			return err
 		}
-		before, after, key := rowJSON("OLD", columns), rowJSON("NEW", columns), columns[0]
+		before, key := rowJSON("OLD", columns), columns[0]
 		for _, step := range []struct{ when, of, key, before, after string }{
-			// what is new stands in the table: writing it twice would double the cost of an import
+			// What is new stands in the table: writing it twice would double the cost of an
+			// import, and whoever opens the notebook reads the statement.
 			{"INSERT", "", "NEW." + key, "NULL", "NULL"},
-			{"UPDATE", " OF " + strings.Join(columns, ", "), "NEW." + key, before, after},
+			{"UPDATE", " OF " + strings.Join(columns, ", "), "NEW." + key, before, "'" + stands + "'"},
 			{"DELETE", "", "OLD." + key, before, "NULL"},
 		} {
 			text := "CREATE TRIGGER journal_" + t + "_" + strings.ToLower(step.when) + " AFTER " + step.when + step.of +
