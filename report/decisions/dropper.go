@@ -33,10 +33,11 @@ func dropperFirst(lessons []lessonView) bool {
 }
 
 // dropperNote says what dosing to taste means for the reader.
-func dropperNote(e evidence.Extract) string {
+func dropperNote(material string, e evidence.Extract) string {
 	note := "Dose to taste: who tastes drops extract into a glass until it is right, once up and once down, "
 	if e == evidence.Used {
-		return note + "with the very extract that then goes into the beer."
+		return note + "with the very extract that then goes into the beer: hedgerow plan taste " + material + " --from BATCH."
 	}
-	return note + "with an extract made for it; how a beer with the plant in it compares stays open."
+	return note + "with an extract made for it; how a beer with the plant in it compares stays open: hedgerow plan taste " + material +
+		" --from BATCH."
 }

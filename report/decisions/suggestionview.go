@@ -150,8 +150,8 @@ func lessonsTable(v suggestPayload) document.Section {
 			doses = append(doses, grams(d))
 		}
 		if l.Extract != "" {
-			doses = []string{doses[0] + " up, " + doses[1] + " down"}
-			notes = append(notes, dropperNote(evidence.Extract(l.Extract)))
+			doses = []string{"from " + doses[0] + " up, " + doses[1] + " down"}
+			notes = append(notes, dropperNote(v.Material, evidence.Extract(l.Extract)))
 		}
 		t.Rows = append(t.Rows, []string{l.Action, fmt.Sprint(l.Brews), strings.Join(doses, ", "),
 			document.Fixed(l.FactorNow, 2), document.Fixed(l.FactorAfter, 2)})
