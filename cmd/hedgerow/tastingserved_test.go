@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"encoding/json"
 	"fmt"
 	"net"
@@ -187,5 +188,48 @@ func TestLANAddress(t *testing.T) {
 		if got != c.want || (err == nil) != (c.want != "") {
 			t.Errorf("%s of %v: %q, %v", c.typed, c.all, got, err)
 		}
+	}
+}
+
+// The overview is told of each change while it is open, and an open overview does not keep the
+// serving from its end.
+func TestOverviewIsToldOfChanges(t *testing.T) {
+	t.Parallel()
+	db := filepath.Join(t.TempDir(), "served.db")
+	setUp(t, db, twoTastersNight)
+	s := serveEvening(t, db, "club-night")
+	r, err := http.Get(s.links[brewersPage] + "/live")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	told := make(chan string, 100)
+	go func() {
+		for lines := bufio.NewScanner(r.Body); lines.Scan(); {
+			if data, ok := strings.CutPrefix(lines.Text(), "data: "); ok {
+				told <- data
+			}
+		}
+		close(told)
+	}()
+	expect := func(what string) {
+		t.Helper()
+		select {
+		case <-told:
+		case <-time.After(20 * time.Second):
+			t.Fatalf("not told of %s", what)
+		}
+	}
+	expect("how it stands")
+	a := s.phone("Taster A")
+	a.start()
+	expect("the start of a phone")
+	a.post("/1", anAnswer())
+	expect("a glass")
+	begun := time.Now()
+	if code := s.end(); code != exitDone || time.Since(begun) > 4*time.Second {
+		t.Errorf("exit %d after %v", code, time.Since(begun))
+	}
+	for range told {
 	}
 }
