@@ -27,6 +27,12 @@ var readmeAnswers = map[string][]string{
 	`hedgerow addition show wit-1.a1 --at "day 12"`: {"Advice: ", "Nine tenths are expected on day 4.4"},
 	"hedgerow ledger wit-1": {"tasted: wit-day-3 at", "tasted: wit-day-7 at",
 		"tasted: wit-day-14 at", "taken out, squeezed"},
+	`hedgerow tasting blend drops --into moor-5 --volume 17.4L --left 900mL --at "2026-04-19 10:00" --record`: {
+		"For 17.4 L add ", "of drops-tea; you have 900 mL.", "Logged as moor-5.a1."},
+	`hedgerow tasting places elder-drops 1=159 2=861`: {
+		"done alone", "Taster A  down   861             6",
+	},
+	`hedgerow tasting blend elder-drops --into elder-3 --at "2026-04-19 12:00" --record`: {"Logged as elder-3.a1."},
 	"hedgerow compare coriander-seed": {"\nwit-1@17d", "\nwit-1@24d", "2 / 0 / 0", "0 / 2 / 0", "0 / 1 / 1"},
 }
 
@@ -40,7 +46,7 @@ func TestReadmeWalk(t *testing.T) {
 	}
 	blocks := fenced(string(readme), "sh")
 	tables := fenced(string(readme), "csv")
-	if len(blocks) < 6 || len(tables) != 2 {
+	if len(blocks) < 6 || len(tables) != 3 {
 		t.Fatalf("%d blocks of commands and %d tables", len(blocks), len(tables))
 	}
 	db := filepath.Join(t.TempDir(), "walk.db")
