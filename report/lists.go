@@ -140,6 +140,11 @@ func TasterList(n *trials.Notebook) document.View {
 				row.Scores++
 			}
 		}
+		for _, d := range n.Dosings {
+			if d.TasterID == p.ID && d.Noted() {
+				seen[d.TastingID] = true
+			}
+		}
 		row.Tastings = len(seen)
 		list = append(list, row)
 		t.Rows = append(t.Rows, []string{row.Name, fmt.Sprint(row.Tastings), fmt.Sprint(row.Scores)})

@@ -302,3 +302,9 @@ func (e *env) dropRow(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, he
 	}
 	return x, nil
 }
+
+// dropped reports whether a tasting is dosed to taste.
+func dropped(n *trials.Notebook, t trials.Tasting) bool {
+	_, drops := n.ToTasteOf(t.ID)
+	return drops
+}

@@ -61,7 +61,7 @@ to their beers, and the tasting is closed. hedgerow undo takes a slip back.`,
 			if err != nil {
 				return err
 			}
-			if _, drops := n.ToTasteOf(t.ID); drops {
+			if dropped(n, t) {
 				return e.readDroppers(n, t, args[1:])
 			}
 			r, err := n.ReadCups(t, args[1:], e.now().UTC())

@@ -225,6 +225,10 @@ func (e *env) runTastingNote(tasting string, m trials.Marks, replace bool) error
 	if err != nil {
 		return err
 	}
+	if dropped(n, t) {
+		return trials.Refuse("keep it with the evening: hedgerow tasting edit "+t.Name+" --note ..",
+			"tasting %s is dosed to taste: a dropper takes no note", t.Name)
+	}
 	var entry trials.Entry
 	if replace {
 		entry, err = n.Revise(t, m, e.now())

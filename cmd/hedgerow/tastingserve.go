@@ -126,6 +126,9 @@ func servable(n *trials.Notebook, name string) (trials.Tasting, error) {
 		return t, err
 	case t.ClosedAt != nil:
 		return t, trials.Refuse("hedgerow tasting show "+t.Name, "tasting %s is closed", t.Name)
+	case dropped(n, t):
+		return t, trials.Refuse("hedgerow tasting score "+t.Name+", or --html sheets: hedgerow tasting sheet "+t.Name,
+			"tasting %s is dosed to taste, which is not asked on phones", t.Name)
 	case t.Alone:
 		return t, trials.Refuse("hedgerow tasting score "+t.Name, "tasting %s is done by one person alone", t.Name)
 	}

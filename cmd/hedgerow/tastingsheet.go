@@ -128,7 +128,7 @@ own, chosen so that the orders stay as even as they can be.`,
 			if err != nil {
 				return err
 			}
-			if _, drops := n.ToTasteOf(t.ID); drops {
+			if dropped(n, t) {
 				return e.joinDroppers(n, t, args[1:])
 			}
 			if err := e.joinTasting(n, t, args[1:]); err != nil {

@@ -14,7 +14,7 @@ import (
 func withCatalogue(s ledger.TrialSet) (ledger.TrialSet, []string) {
 	m := s.Material
 	c, ok := catalogueClaim(m)
-	if !ok || len(s.Claims) > 0 || len(s.Scores) > 0 {
+	if !ok || len(s.Claims) > 0 || len(s.Scores)+len(s.Dosed) > 0 {
 		return s, nil
 	}
 	s.Claims = []trials.Claim{c}

@@ -132,7 +132,7 @@ func planDoses(n *trials.Notebook, s ledger.TrialSet, r PlanRequest, attribute s
 		return nil, "", "", err
 	}
 	why = "The doses lie around the best guess from the scores so far."
-	if len(s.Scores) == 0 {
+	if len(s.Scores)+len(s.Dosed) == 0 {
 		why = "The doses are spread over the range of the claims, since nothing was scored yet."
 	}
 	if o := p.Others(); o != nil && o.Brewers > 0 {

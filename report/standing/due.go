@@ -86,6 +86,13 @@ func evenings(n *trials.Notebook) []evening {
 		}
 		v := evening{Tasting: t.Name, At: t.At, Servings: len(n.ServingsOf(t.ID)), Scored: scoredGlasses(n, t)}
 		v.Glasses = v.Servings * len(n.Expected(t.ID))
+		for _, d := range n.DosingsOf(t.ID) {
+			// of an evening of dosing to taste a glass is done once it is noted
+			v.Glasses++
+			if d.Noted() {
+				v.Scored++
+			}
+		}
 		v.Due = eveningDue(n, t, v)
 		list = append(list, v)
 	}
@@ -115,6 +122,9 @@ func scoredGlasses(n *trials.Notebook, t trials.Tasting) int {
 func eveningDue(n *trials.Notebook, t trials.Tasting, v evening) dueRow {
 	row := dueRow{What: "scores", At: t.At, Do: "hedgerow tasting score " + t.Name}
 	switch {
+	case t.At.After(n.Now) && v.Scored == 0 && v.Servings == 0:
+		row.Text = "dosing to taste on " + wording.DateText(t.At)
+		row.Do = "hedgerow tasting sheet " + t.Name
 	case t.At.After(n.Now) && v.Scored == 0:
 		row.Text = fmt.Sprintf("tasting of %s on %s", document.Count(v.Servings, "beer"), wording.DateText(t.At))
 		row.Do = "hedgerow tasting sheet " + t.Name
@@ -126,6 +136,9 @@ func eveningDue(n *trials.Notebook, t trials.Tasting, v evening) dueRow {
 		row.Text = fmt.Sprintf("tasting alone, %d of %d cups scored by place", v.Scored, v.Servings)
 	case t.CupsUnread():
 		row.Text = "all cups are scored; turn them over and say which code stood where"
+		if v.Servings == 0 {
+			row.Text = "both glasses are noted; read the droppers and say which code stood where"
+		}
 		row.What, row.Do = "places", "hedgerow tasting places "+t.Name+" 1=.. 2=.."
 	default:
 		row.Text = document.Count(v.Scored, "glass") + " scored; close it to open the key"

@@ -124,6 +124,10 @@ func closedSince(n *trials.Notebook, s trials.Suggestion) string {
 		if t.ClosedAt == nil || !t.ClosedAt.After(s.At) {
 			continue
 		}
+		drops, _ := n.ToTasteOf(t.ID)
+		if x, known := n.ExtractByID(drops.ExtractID); known && x.MaterialKey == s.MaterialKey {
+			return t.Name
+		}
 		for _, v := range n.ServingsOf(t.ID) {
 			b, _ := n.BatchByID(v.BatchID)
 			if slices.Contains(ledger.MaterialsOf(n, b), s.MaterialKey) {
