@@ -66,7 +66,7 @@ func (e *env) complain(err error) int {
 // unwritten deals with an answer that could not be written, and returns the exit
 // code. What was saved is saved, and whoever repeats the command has it twice.
 func (e *env) unwritten(err error) int {
-	if e.wrote {
+	if e.wrote || e.done {
 		fmt.Fprintf(e.stderr, "warning: saved, but the answer could not be written: %v\n", err)
 		return exitDone
 	}

@@ -67,6 +67,7 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
+	e.done = true
 	// from here on the commands below are as the reader would type them with --db
 	e.flags.db = path
 	n, set, err := e.trialSet(demoMaterial)

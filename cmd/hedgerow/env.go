@@ -35,6 +35,7 @@ type env struct {
 	change   *store.Change    // the write that was begun, else nil
 	held     *trials.Notebook // what writing read for it
 	wrote    bool             // something was saved
+	done     bool             // what the command was for is done, but for its answer
 }
 
 // globals are the flags that every command has.

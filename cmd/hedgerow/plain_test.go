@@ -113,6 +113,13 @@ func TestAnswerThatCannotBeWritten(t *testing.T) {
 			t.Errorf("%v: exit %d: %s", line, code, &said)
 		}
 	}
+	dir := t.TempDir()
+	for _, line := range [][]string{{"export", filepath.Join(dir, "e.json")}, {"backup", filepath.Join(dir, "b.db")},
+		{"demo", "--into", filepath.Join(dir, "d.db")}, {"restore", filepath.Join(dir, "b.db"), "--yes"}} {
+		if code := full(line...); code != exitDone || !strings.Contains(said.String(), "saved, but the answer") {
+			t.Errorf("%v: exit %d: %s", line, code, &said)
+		}
+	}
 	if code := full("batch", "list"); code != exitFailed || !strings.Contains(said.String(), "no room") {
 		t.Errorf("exit %d: %s", code, &said)
 	}

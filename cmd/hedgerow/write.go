@@ -17,6 +17,7 @@ import (
 
 // saved tells what was written: a sentence for people, the record for --json.
 func (e *env) saved(record any, format string, args ...any) error {
+	e.done = true
 	if e.flags.json {
 		return document.WriteJSON(e.stdout, struct {
 			Saved    any      `json:"saved"`
