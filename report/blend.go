@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"hedgerow/report/decisions"
 	"hedgerow/report/document"
@@ -94,11 +95,12 @@ func (b Blend) View() document.View {
 		low, high = *b.Dose.Right.Low, *b.Dose.Right.High
 	}
 	pour := figure.StatedBetween(1000*b.PourL, 1000*b.Pour(low), 1000*b.Pour(high), 0.9)
-	text := fmt.Sprintf("For %s add %s (%s to %s) of %s; you have %s.", vol(b.VolumeL), vol(b.PourL), vol(b.Pour(low)),
-		vol(b.Pour(high)), b.Extract.Name, vol(b.LeftL))
+	out := b.Pour(b.Dose.DoseGPerL) // as worked out
+	text := fmt.Sprintf("For %s add %s (%s) of %s; you have %s.", vol(b.VolumeL), vol(out),
+		between(vol(b.Pour(low)), vol(b.Pour(high))), b.Extract.Name, vol(b.LeftL))
 	if b.Typed {
-		text = fmt.Sprintf("%s of %s in %s, as typed; worked out are %s (%s to %s). You have %s.", vol(b.PourL), b.Extract.Name,
-			vol(b.VolumeL), vol(b.Pour(b.Dose.DoseGPerL)), vol(b.Pour(low)), vol(b.Pour(high)), vol(b.LeftL))
+		text = fmt.Sprintf("%s of %s in %s, as typed; worked out are %s (%s). You have %s.", vol(b.PourL), b.Extract.Name,
+			vol(b.VolumeL), vol(out), between(vol(b.Pour(low)), vol(b.Pour(high))), vol(b.LeftL))
 	}
 	dose := b.PourL * b.Carries / (b.VolumeL + b.PourL)
 	at := 0
@@ -141,6 +143,14 @@ func (b Blend) View() document.View {
 			Warnings []string       `json:"warnings"`
 		}{b.Tasting, b.Batch.Name, b.Extract.Name, b.VolumeL, pour, dose, b.Dose.Right, b.Carries, 1000 * b.LeftL, 1000 * left,
 			before, after, e.change, b.saved(), warnings}}
+}
+
+// between joins two amounts, their unit said once where it is the same.
+func between(low, high string) string {
+	if number, unit, ok := strings.Cut(low, " "); ok && strings.HasSuffix(high, " "+unit) {
+		low = number
+	}
+	return low + " to " + high
 }
 
 // saved is the name of the addition, nil while it is not logged.

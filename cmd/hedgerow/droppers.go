@@ -13,6 +13,8 @@ import (
 	"hedgerow/report/evenings"
 	"hedgerow/trials"
 	"hedgerow/trials/store"
+
+	"github.com/spf13/cobra"
 )
 
 // newToTaste sets up an evening of dosing to taste with an extract at hand.
@@ -307,4 +309,39 @@ func (e *env) dropRow(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, he
 func dropped(n *trials.Notebook, t trials.Tasting) bool {
 	_, drops := n.ToTasteOf(t.ID)
 	return drops
+}
+
+// tasteEdit is what of an evening of dosing to taste can be corrected, as typed.
+type tasteEdit struct{ glass, sip, extract string }
+
+// flags adds the corrections to a command.
+func (o *tasteEdit) flags(c *cobra.Command) {
+	c.Flags().StringVar(&o.glass, "glass", "", "dosing to taste: beer in each glass")
+	c.Flags().StringVar(&o.sip, "sip", "", "dosing to taste: drunk at each step going up")
+	c.Flags().StringVar(&o.extract, "extract", "", "dosing to taste: used or other")
+}
+
+// records are the corrected steps of an evening, nothing where they stay.
+func (o tasteEdit) records(e *env, n *trials.Notebook, t trials.Tasting) ([]any, error) {
+	if o == (tasteEdit{}) {
+		return nil, nil
+	}
+	s, drops := n.ToTasteOf(t.ID)
+	if !drops {
+		return nil, trials.Refuse("leave --glass, --sip and --extract out", "tasting %s is not dosed to taste", t.Name)
+	}
+	switch o.extract {
+	case "":
+	case "used", "other":
+		s.Used = o.extract == "used"
+	default:
+		return nil, trials.Refuse("write used or other", "--extract: %q is neither used nor other", o.extract)
+	}
+	a := e.amounts()
+	a.must(&s.GlassL, "glass", o.glass, a.volume)
+	a.must(&s.SipL, "sip", o.sip, a.volume)
+	if a.err != nil {
+		return nil, a.err
+	}
+	return []any{&s}, s.Validate()
 }

@@ -12,11 +12,14 @@ import (
 
 func newTastingEdit(e *env) *cobra.Command {
 	var name, at, note string
+	var drops tasteEdit
 	c := &cobra.Command{
 		Use:   "edit TASTING",
 		Short: "Correct the name, time or note of a tasting",
 		Long: `Correct the name, time or note of a tasting. What is served and scored stays: of
-a tasting set up wrongly nothing is worth keeping, so delete it and set it up anew.`,
+a tasting set up wrongly nothing is worth keeping, so delete it and set it up anew.
+Of one dosed to taste also how much beer was in a glass, how much was drunk at a
+step, and whether the extract is the very one that goes into the beer.`,
 		Example:           `  hedgerow tasting edit autumn --note "warm room"`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
@@ -39,7 +42,11 @@ a tasting set up wrongly nothing is worth keeping, so delete it and set it up an
 			if err := t.Validate(); err != nil {
 				return err
 			}
-			if err := e.save("edit tasting "+args[0], &t); err != nil {
+			records, err := drops.records(e, n, t)
+			if err != nil {
+				return err
+			}
+			if err := e.save("edit tasting "+args[0], append(records, &t)...); err != nil {
 				return err
 			}
 			return e.saved(t, "corrected tasting %s", t.Name)
@@ -48,6 +55,7 @@ a tasting set up wrongly nothing is worth keeping, so delete it and set it up an
 	c.Flags().StringVar(&name, "name", "", "another name")
 	c.Flags().StringVar(&at, "at", "", whenHelp)
 	c.Flags().StringVar(&note, "note", "", "a note")
+	drops.flags(c)
 	return c
 }
 
