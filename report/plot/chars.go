@@ -15,10 +15,10 @@ const gutter = 6
 const apartColumns = 6
 
 // Chars draws the panels and lanes in ASCII characters, columns wide without the labels
-// at the left; nil for a picture without panels, whose numbers are as easily read in a
-// table.
+// at the left; nil for a picture without panels, or whose characters no Legend tells,
+// whose numbers are as easily read in a table.
 func (p Plot) Chars(columns int) []string {
-	if len(p.Panel) == 0 || columns < 20 {
+	if len(p.Panel) == 0 || p.Legend == "" || columns < 20 {
 		return nil
 	}
 	c := chars{Plot: p, columns: columns}

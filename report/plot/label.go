@@ -89,7 +89,8 @@ func textBox(s string, heavy bool, share, dx, y float64, anchor string) box {
 	case "end":
 		left -= w
 	}
-	return box{share, left, left + w, y - 11, y + 4}
+	// a pixel on either side: two that touch read as one
+	return box{share, left - 1, left + w + 1, y - 11, y + 4}
 }
 
 // free reports whether a box meets none of those that are taken.

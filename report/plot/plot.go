@@ -11,7 +11,7 @@ type Plot struct {
 	Panel []Panel // from the top down
 	Lanes []Lane  // below the panels
 
-	Legend string // below a picture in characters: what each character is
+	Legend string // below a picture in characters: what each character is; empty draws none
 }
 
 // Mark is an upright line through the whole picture.

@@ -159,6 +159,9 @@ func sample(r *rand.Rand, points int) Plot {
 	x := []float64{p.X.Low, 1, p.X.High}
 	p.Panel[0].Bands = []Band{{X: x, Low: []float64{0, 10, 0}, High: []float64{20, 90, 20}, Ink: Right, Opacity: .2, Char: '.'}}
 	p.Panel[0].Lines = []Line{{X: x, Y: []float64{10, 50, 10}, Ink: Right, Width: 3, Char: '#'}}
+	if points%2 == 0 {
+		p.Panel = append(p.Panel, Panel{Label: "liking, 1 to 9", Y: Axis{Low: 1, High: 9}, Height: 110, Points: p.Panel[0].Points})
+	}
 	best := values[0]
 	p.Lanes = []Lane{{Label: "next", Heavy: true, Strips: []Strip{{Low: best / 2, High: best * 2, At: &best, Ink: Right,
 		Label: "2.9 (2.2 to 4.0)"}}}, {Label: "advice"}}

@@ -164,7 +164,8 @@ func (d *drawing) marks() {
 func (d *drawing) panel(p *Panel) {
 	left, _ := d.room()
 	label := d.y + 14
-	if d.top > 30 {
+	// clear of the events above, or of the lowest number of the panel above
+	if d.top > 30 || d.y > d.top {
 		label = d.y + 22
 	}
 	top, bottom := label+16, label+16+p.Height
