@@ -46,6 +46,7 @@ func WritePage(w io.Writer, page string, funcs template.FuncMap, data any) error
 		"bound":   bound,
 		"brief":   func(cell string) bool { return utf8.RuneCountInString(cell) <= 16 },
 		"shown":   func(t Table) Table { return t.only(func(c Column) bool { return c.Paper || !c.Wide }) },
+		"classes": classes,
 		"stacks":  func(t Table) bool { return len(t.Columns) > 3 },
 		"one":     func(s string) string { return strings.Join(strings.Fields(s), " ") },
 		"ballots": func(t Table) bool {
@@ -81,6 +82,20 @@ func bound(text string) string {
 		b.WriteString(w)
 	}
 	return b.String()
+}
+
+// classes are the names under which the style sheet knows a section.
+func classes(s Section) string {
+	var names []string
+	for _, c := range []struct {
+		is   bool
+		name string
+	}{{s.Heading == "", "plain"}, {s.NewPage, "newpage"}, {s.Folded, "long"}} {
+		if c.is {
+			names = append(names, c.name)
+		}
+	}
+	return strings.Join(names, " ")
 }
 
 // squares draws the votes of a cell.

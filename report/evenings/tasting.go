@@ -125,6 +125,9 @@ func Tasting(n *trials.Notebook, t trials.Tasting, key bool, remarks ...string) 
 	// key or not: scores beside beers would let one guess what is still to be scored
 	if !t.Sealed() {
 		scores, notes = scoreRows(n, t), noteRows(n, t)
+		if votes := votesSection(t, scores); votes != nil {
+			sections = append(sections, *votes)
+		}
 		if len(scores)+len(notes) > 0 {
 			sections = append(sections, scoreSection(n, t, scores, notes))
 		}
