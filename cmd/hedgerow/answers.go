@@ -133,7 +133,9 @@ bitterness small phenolics, colour; --class says otherwise.`,
 			done := e.working("comparing " + document.Count(len(s.Trials), "trial"))
 			view := decisions.Comparison(n, s, attribute, e.style())
 			done()
-			view.Document.Made = n.Settings[trials.SettingHeading]
+			if o.html != "" {
+				view.Document.Made = n.Settings[trials.SettingHeading]
+			}
 			return e.showOrPage(view, o.html)
 		},
 	}

@@ -86,7 +86,7 @@ func (e *env) joinDroppers(n *trials.Notebook, t trials.Tasting, names []string)
 	if n, err = e.reading(); err != nil {
 		return err
 	}
-	return e.showTasting(n, t, false)
+	return e.showTasting(n, t, false, "")
 }
 
 // readDroppers reads which dropper was used for which glass, after an evening alone.
@@ -116,7 +116,7 @@ func (e *env) readDroppers(n *trials.Notebook, t trials.Tasting, said []string) 
 	if n, err = e.reading(); err != nil {
 		return err
 	}
-	return e.showTasting(n, t, false)
+	return e.showTasting(n, t, false, "")
 }
 
 // scoreDrops enters notes of an evening of dosing to taste.

@@ -40,7 +40,7 @@ var mayImport = map[string][]string{
 	"report/plot":     {},
 	"report/document": {"report/plot"},
 	"report/wording":  {"trials", "trials/steeps", "trials/ledger", "trials/quantity", "report/document"},
-	"report/evenings": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording",
+	"report/evenings": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/plot", "report/wording",
 		"report/panel"},
 	"report/phones": {"trials"},
 	"report/decisions": {"trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/quantity",

@@ -240,7 +240,7 @@ func newTastingClose(e *env) *cobra.Command {
 			if t, err = e.closeTasting(n, t, unused...); err != nil {
 				return err
 			}
-			return e.showTasting(n, t, false)
+			return e.showTasting(n, t, false, "")
 		},
 	}
 	c.Flags().StringArrayVar(&unused, "unused", nil, "the code of a dropper that nobody used")
@@ -248,16 +248,20 @@ func newTastingClose(e *env) *cobra.Command {
 }
 
 // showTasting shows a tasting of either kind.
-func (e *env) showTasting(n *trials.Notebook, t trials.Tasting, key bool) error {
+func (e *env) showTasting(n *trials.Notebook, t trials.Tasting, key bool, html string) error {
 	s, drops := n.ToTasteOf(t.ID)
 	if !drops {
-		return e.show(evenings.Tasting(n, t, key))
+		v := evenings.Tasting(n, t, key)
+		if html != "" {
+			v.Document.Made = n.Settings[trials.SettingHeading]
+		}
+		return e.showOrPage(v, html)
 	}
 	v, err := evenings.Dropping(n, t, s, key, e.warned...)
 	if err != nil {
 		return err
 	}
-	if err := e.show(v); err != nil {
+	if err := e.showOrPage(v, html); err != nil {
 		return err
 	}
 	if !t.Sealed() {
@@ -289,6 +293,7 @@ func (e *env) closeTasting(n *trials.Notebook, t trials.Tasting, unused ...strin
 
 func newTastingShow(e *env) *cobra.Command {
 	var peek bool
+	var html string
 	c := &cobra.Command{
 		Use:   "show TASTING",
 		Short: "Show a tasting; while it is sealed only codes and who has scored",
@@ -296,7 +301,8 @@ func newTastingShow(e *env) *cobra.Command {
 --peek shows the key before the end; that is recorded, whatever is undone, and
 printed under every later result. Whoever pours and does not score uses
 hedgerow tasting sheet TASTING --pour instead.`,
-		Example:           "  hedgerow tasting show club-night",
+		Example: `  hedgerow tasting show club-night
+  hedgerow tasting show club-night --html club-night.html`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -321,9 +327,10 @@ hedgerow tasting sheet TASTING --pour instead.`,
 				}
 			}
 			e.release() // a pager must not hold others up
-			return e.showTasting(n, t, peek)
+			return e.showTasting(n, t, peek, html)
 		},
 	}
+	c.Flags().StringVar(&html, "html", "", "write a page into this file")
 	c.Flags().BoolVar(&peek, "peek", false, "look at the key before the end; recorded")
 	return c
 }

@@ -95,7 +95,12 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 		said = append(said, r.sentence())
 	}
 	addVotes(s, list)
+	main := attribute
+	if own, err := attributeFor(s, attribute); err == nil && own != "" {
+		main = own
+	}
 	sections := []document.Section{madeTable(s, list, u), tastedTable(list, attributes)}
+	sections[1].Pictures = scoresPicture(s.Material.Key, main, list)
 	if t := votesTable(list, attributes); t != nil {
 		sections = append(sections, *t)
 	}
@@ -106,10 +111,6 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 		doubts = append(doubts, wording.Prefixed(wording.WordOf(f.attribute), f.means.Warnings)...)
 	}
 	warnings = append(warnings, doubts...)
-	main := attribute
-	if own, err := attributeFor(s, attribute); err == nil && own != "" {
-		main = own
-	}
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
 	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl),
