@@ -303,15 +303,13 @@ func checkAccounts(n, added *trials.Notebook) error {
 	for _, r := range added.Readings {
 		changed[r.BatchID] = true
 	}
+	var list []trials.Batch
 	for _, b := range with.Batches {
-		if !changed[b.ID] {
-			continue
-		}
-		if err := ledger.CheckAccount(&with, n, b); err != nil {
-			return err
+		if changed[b.ID] {
+			list = append(list, b)
 		}
 	}
-	return nil
+	return ledger.CheckAccounts(&with, n, list)
 }
 
 // importCautions are the cautions of the materials of new additions, once for each way

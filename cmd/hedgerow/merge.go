@@ -157,10 +157,8 @@ func (e *env) writeMerge(path string, theirs *trials.Notebook, told exchange.Tol
 	if len(out.Asks) > 0 {
 		return e.unanswered(out.Asks[0], len(out.Asks), true)
 	}
-	for _, b := range out.Add.Batches {
-		if err := ledger.CheckAccount(out.Whole, n, b); err != nil && trials.CodeOf(err) != trials.NotEnough {
-			return err
-		}
+	if err := ledger.CheckAccounts(out.Whole, n, out.Add.Batches); err != nil {
+		return err
 	}
 	if report.MergeBrings(out) {
 		err = e.write("join "+filepath.Base(path), func(tx *store.Tx) error {

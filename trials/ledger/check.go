@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"hedgerow/trials"
+	"hedgerow/trials/steeps"
 )
 
 // CheckAccount refuses a change after which the account of a batch would not
@@ -13,14 +14,27 @@ import (
 // account that did not hold before either is let pass, so that one bad record
 // does not shut the batch.
 func CheckAccount(n *trials.Notebook, before *trials.Notebook, b trials.Batch) error {
-	err := holds(n, b)
-	if err == nil {
-		return nil
+	return CheckAccounts(n, before, []trials.Batch{b})
+}
+
+// CheckAccounts is CheckAccount for many batches of one change, which is laid out once
+// for all of them.
+func CheckAccounts(n *trials.Notebook, before *trials.Notebook, list []trials.Batch) error {
+	k, err := newBook(n, steeps.BestValues)
+	if err != nil {
+		return err
 	}
-	if old, ok := before.BatchByID(b.ID); ok && holds(before, old) != nil {
-		return nil
+	for _, b := range list {
+		err := k.holds(b)
+		if err == nil {
+			continue
+		}
+		if old, ok := before.BatchByID(b.ID); ok && holds(before, old) != nil {
+			continue
+		}
+		return err
 	}
-	return err
+	return nil
 }
 
 // CheckPoured is CheckAccount for every batch that an extract went into.
@@ -39,7 +53,16 @@ func CheckPoured(n *trials.Notebook, before *trials.Notebook, x trials.Extract) 
 
 // holds works out the account of a batch as far as it can be worked out yet.
 func holds(n *trials.Notebook, b trials.Batch) error {
-	for _, e := range newHistory(n.Index()).ownEvents(b) {
+	k, err := newBook(n, steeps.BestValues)
+	if err != nil {
+		return err
+	}
+	return k.holds(b)
+}
+
+// holds is holds of the notebook that the book is of.
+func (k *book) holds(b trials.Batch) error {
+	for _, e := range k.ownEvents(b) {
 		if e.At.Before(b.StartedAt) {
 			return trials.Refuse("correct "+e.Name+" first, or give an earlier --at",
 				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name,
@@ -47,7 +70,7 @@ func holds(n *trials.Notebook, b trials.Batch) error {
 		}
 	}
 	// an original gravity that was not typed yet can still be: that is no fault of the change
-	if err := check(n, b); trials.CodeOf(err) != trials.NotEnough {
+	if err := k.check(b); trials.CodeOf(err) != trials.NotEnough {
 		return err
 	}
 	return nil

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -101,5 +102,29 @@ func TestChecksTheAccountOfAChange(t *testing.T) {
 	}
 	if len(before.Losses) != 0 || len(broken.Losses) != 1 {
 		t.Error("With changed the notebook it was called on")
+	}
+}
+
+// Of many batches of one change the one whose account does not hold is named, and one
+// that did not hold before is let pass.
+func TestCheckAccountsOfMany(t *testing.T) {
+	n, b := handBatch()
+	var list []trials.Batch
+	for i := range 2000 {
+		other := b
+		other.ID, other.Name = fmt.Sprint("b", i), fmt.Sprint("heather-1-", i)
+		list = append(list, other)
+	}
+	n.Batches = append(n.Batches, list...)
+	if err := CheckAccounts(n, n, list); err != nil {
+		t.Fatal(err)
+	}
+	spilt := n.With(trials.Loss{Record: trials.Record{ID: "l", Name: "heather-1-1500.l1"}, BatchID: "b1500", At: day(22),
+		Kind: trials.LossTrub, VolumeL: 30})
+	if err := CheckAccounts(spilt, n, list); err == nil || !strings.Contains(err.Error(), "heather-1-1500.l1") {
+		t.Errorf("30 L out of 20 L: %v", err)
+	}
+	if err := CheckAccounts(spilt, spilt, list); err != nil {
+		t.Errorf("one that is broken already shuts the others: %v", err)
 	}
 }

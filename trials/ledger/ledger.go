@@ -160,6 +160,11 @@ func check(n *trials.Notebook, b trials.Batch) error {
 	if err != nil {
 		return err
 	}
+	return k.check(b)
+}
+
+// check is check of the notebook that the book is of, in best values.
+func (k *book) check(b trials.Batch) error {
 	builder, err := k.laidOut(b)
 	if err != nil {
 		return err
