@@ -18,7 +18,8 @@ type drawing struct {
 	back  *node // grid and lines, behind
 	front *node // marks and text
 	taken []box
-	words []box // of the texts alone, in order
+
+	widths []float64 // that labels are placed for
 }
 
 // Class names the room that a page leaves beside the picture for its labels: rows (92
@@ -49,6 +50,7 @@ func (p Plot) room() (left, right float64) {
 // SVG draws the picture.
 func (p Plot) SVG() string {
 	d := &drawing{Plot: p, back: element("g"), front: element("g")}
+	d.widths = widths[map[string]int{"rows": 0, "panels": 1, "pic": 2}[p.Class()]:]
 	if p.None != "" {
 		d.base = apart
 	}
@@ -76,7 +78,7 @@ func (d *drawing) text(s string, share, dx, y float64, anchor string, ink Ink, h
 		return
 	}
 	b := textBox(s, heavy, share, dx, y, anchor)
-	d.taken, d.words = append(d.taken, b), append(d.words, b)
+	d.taken = append(d.taken, b)
 	n := element("text", "x", percent(share), "y", number(y), "fill", string(ink))
 	if dx != 0 {
 		n.with("dx", number(dx))
@@ -153,7 +155,8 @@ func (d *drawing) marks() {
 		}
 		// the number of a later event gives way: the table has them all
 		b := textBox(m.Label, false, x, 0, 13, "middle")
-		if m.Label != "" && free(b, d.taken) {
+		left, right := d.room()
+		if m.Label != "" && b.inside(left, right, d.widths) && d.free(b) {
 			d.text(m.Label, x, 0, 13, "middle", m.Ink, false)
 		}
 	}
@@ -283,7 +286,7 @@ func (d *drawing) label(s string, share, y, top, bottom float64) {
 	}{{9, 4.5, "start"}, {-9, 4.5, "end"}, {0, -10, "middle"}, {0, 19, "middle"}, {7, -7, "start"}, {-7, -7, "end"},
 		{7, 16, "start"}, {-7, 16, "end"}} {
 		b := textBox(s, false, share, c.dx, y+c.dy, c.anchor)
-		if b.top < top-22 || b.bottom > bottom+10 || !b.inside(left-2, right-2) || !free(b, d.taken) {
+		if b.top < top-22 || b.bottom > bottom+10 || !b.inside(left-2, right-2, d.widths) || !d.free(b) {
 			continue
 		}
 		d.text(s, share, c.dx, y+c.dy, c.anchor, Black, false)
@@ -337,7 +340,7 @@ func (d *drawing) under(s string, share, y float64) float64 {
 		base := y + 20 + float64(row)*line
 		for _, anchor := range []string{"middle", "start", "end"} {
 			b := textBox(s, false, share, 0, base, anchor)
-			if b.inside(left-2, right-2) && free(b, d.taken) {
+			if b.inside(left-2, right-2, d.widths) && d.free(b) {
 				d.text(s, share, 0, base, anchor, Soft, false)
 				return base + 6
 			}
@@ -354,13 +357,13 @@ func (d *drawing) across() {
 		d.back.add(rule(0, axis, spot, axis, Rule, 1))
 		d.text(d.None, spot/2, -6, axis+20, "middle", Soft, false)
 	}
-	for _, t := range d.X.ticks(widths[0]*(1-d.base), need) {
+	for _, t := range d.X.ticks(d.widths[0]*(1-d.base), need) {
 		x, long := d.share(t.at), 3.0
 		if t.label != "" {
 			long = 6
 			d.back.kids = append([]*node{faint(rule(x, d.top, x, axis, Rule, 1))}, d.back.kids...)
 			// a long number at the very left would run into the word for none
-			if free(textBox(t.label, false, x, 0, axis+20, "middle"), d.taken) {
+			if d.free(textBox(t.label, false, x, 0, axis+20, "middle")) {
 				d.text(t.label, x, 0, axis+20, "middle", Soft, false)
 			}
 		}
