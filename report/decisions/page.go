@@ -157,7 +157,27 @@ func (w weighing) decided() (title, lead string) {
 	if len(w.Headline) > 1 {
 		lead = w.Headline[1]
 	}
+	if len(w.Camps) == 2 && w.Facts.Falling == nil && w.Verdict != doseresponse.Retaste {
+		return w.campsTitle(), lead
+	}
 	return w.Headline[0], lead
+}
+
+// campsTitle names the tasters of two camps: a page has more room than a headline.
+func (w weighing) campsTitle() string {
+	start := "Perhaps two camps: "
+	if w.Facts.CampsFound {
+		start = "Two camps: "
+	}
+	var sides []string
+	for _, c := range w.Camps {
+		like := " like "
+		if len(c.Tasters) == 1 {
+			like = " likes "
+		}
+		sides = append(sides, wordList(c.Tasters)+like+grams(c.Dose.Value)+" g/L")
+	}
+	return start + strings.Join(sides, ", ") + "."
 }
 
 // facts are what to know at a glance.
@@ -215,7 +235,11 @@ func (w weighing) teaches() string {
 	}
 	l := w.Lessons[0]
 	text := document.Capital(l.Action)
-	if len(l.DosesGPerL) > 0 {
+	const listed = 6 // more are no longer read
+	switch {
+	case len(l.DosesGPerL) > listed:
+		text += " of " + document.Count(len(l.DosesGPerL), "beer")
+	case len(l.DosesGPerL) > 0:
 		text += ", at " + doseList(l.DosesGPerL) + " g/L"
 	}
 	if w.RightDose.Low == nil {
@@ -242,6 +266,9 @@ func (w weighing) people(own []ownMethodRow) document.Section {
 	put(w.tasterPicture())
 	s.Pictures = append(s.Pictures, w.methodPictures(own)...)
 	put(w.tastePicture())
+	if len(s.Pictures) == 0 {
+		s.Heading, s.Side = "What to do next", "Bars are 90 % intervals of the right dose."
+	}
 	put(w.lessonPicture())
 	return s
 }

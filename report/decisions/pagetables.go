@@ -100,6 +100,10 @@ func (w weighing) sources(n *trials.Notebook) document.Section {
 	}
 	right := scoredRight(n, w.set, w.Attribute)
 	for _, c := range w.set.Claims {
+		// the range of the catalogue, standing in for a claim, has a line of its own
+		if c.ID == "" && c.AsWritten == "-" {
+			continue
+		}
 		j := judge(w.set, c, right)
 		text := fmt.Sprintf("Advice: %s", c.AsWritten)
 		if c.Source != "" {
