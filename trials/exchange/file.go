@@ -9,6 +9,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"time"
 
 	"hedgerow/trials"
 )
@@ -191,6 +192,10 @@ func jsonError(err error) string {
 	var wrong *json.UnmarshalTypeError
 	if errors.As(err, &wrong) {
 		return fmt.Sprintf("%s is a %s", wrong.Field, wrong.Value)
+	}
+	var when *time.ParseError
+	if errors.As(err, &when) {
+		return when.Value + " is no time such as 2026-03-01T18:30:00Z"
 	}
 	return err.Error()
 }

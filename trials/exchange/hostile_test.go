@@ -31,6 +31,7 @@ func TestHostileExports(t *testing.T) {
 		{one(batch(`"volume_l": -3`)), "moor-1"},
 		{one(batch(`"volume_l": 12, "og": 48`)), "moor-1"},
 		{one(batch(`"volume_l": "12"`)), "moor-1"},
+		{one(strings.Replace(batch(`"volume_l": 12`), `"started_at": "2026`, `"started_at": "99999`, 1)), "is no time"},
 		{one(strings.Replace(batch(`"volume_l": 12`), "moor-1", "moor 1\u202e", 1)), "cannot be used"},
 		{one(strings.Replace(batch(`"volume_l": 12`), `"aa"`, `"a'; DROP TABLE batch"`, 1)), "cannot be used"},
 		{one(batch(`"volume_l": 12, "parent_id": "zz"`)), "in neither notebook"},
