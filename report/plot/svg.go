@@ -185,13 +185,13 @@ func (d *drawing) panel(p *Panel) {
 	d.back.add(d.field(p, top))
 	at := func(y float64) float64 { return bottom - p.Height*p.Y.place(y) }
 	d.wordsOf(p, at)
-	d.points(p, at, top, bottom)
 	if n := len(p.Lines); n > 0 && p.End != "" {
 		last := p.Lines[n-1]
 		y := at(last.Y[len(last.Y)-1])
 		d.text(p.End, 1, 8, y+4.5-line/2+3, "start", Black, true)
 		d.text(p.Limit, 1, 8, y+4.5+line/2+3, "start", Soft, false)
 	}
+	d.points(p, at, top, bottom)
 	d.y = bottom
 }
 
