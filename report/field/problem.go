@@ -36,8 +36,8 @@ type Problem struct {
 
 	ownCount int // trials that are one's own
 
-	Series    []SeriesTerm // of those who dosed to taste
-	Notes     []NoteTerm   // what they noted
+	Series    []seriesTerm // of those who dosed to taste
+	Notes     []noteTerm   // what they noted
 	NoteTrust []float64    // weight of each taster's notes
 
 	Mean, Sd     []float64 // prior of the latent vector; the node's tau replaces a fresh offset's sd

@@ -20,29 +20,29 @@ const (
 	ignoreWindow = 0.45 // the middle of the grid of kappa and c
 )
 
-// A SeriesTerm is one series of one taster: the shared numbers that shift its doses,
+// A seriesTerm is one series of one taster: the shared numbers that shift its doses,
 // the step from glass to beer and the habit among them. Its X is 0, each note has its own.
-type SeriesTerm struct {
+type seriesTerm struct {
 	TrialTerm
 	Taster int     // in the problem
 	LnStep float64 // ln of the factor between two steps
 }
 
-// A NoteTerm is one end of "just right" as a taster noted it, or did not get to. With
+// A noteTerm is one end of "just right" as a taster noted it, or did not get to. With
 // z the distance of the dose X from the taster's right dose,
 //
 //	z - end c ~ N(0, s^2),  s^2 = 0.6 (1.81/kappa)^2 + 0.10^2 + (ln step/2)^2/3
-type NoteTerm struct {
+type noteTerm struct {
 	Series int     // in the problem
 	X      float64 // ln of the dose, relative to the origin; of a note in the middle of its step
 	End    float64 // -1: where it begins to be right, 1: where it begins to be too much
 	Beyond float64 // 0: noted at X; 1: lies above X, -1: below, where the series was stopped
 }
 
-// Noted returns the ln of the doses of the notes of a series, not relative, each with
+// noted returns the ln of the doses of the notes of a series, not relative, each with
 // the end that it is of.
-func Noted(l evidence.ToTaste) (notes []NoteTerm) {
-	half, dir := 0.5*math.Log(StepOf(l)), 1.0
+func noted(l evidence.ToTaste) (notes []noteTerm) {
+	half, dir := 0.5*math.Log(stepOf(l)), 1.0
 	if l.Direction == evidence.Down {
 		dir = -1
 	}
@@ -53,17 +53,17 @@ func Noted(l evidence.ToTaste) (notes []NoteTerm) {
 		switch {
 		case end.dose != nil:
 			// it changed somewhere in the last step
-			notes = append(notes, NoteTerm{X: math.Log(*end.dose) - dir*half, End: end.side})
+			notes = append(notes, noteTerm{X: math.Log(*end.dose) - dir*half, End: end.side})
 		// going up the high end comes last, going down the low one: the other was passed unnoted
 		case l.StoppedAtGPerL != nil && end.side == dir:
-			notes = append(notes, NoteTerm{X: math.Log(*l.StoppedAtGPerL), End: end.side, Beyond: dir})
+			notes = append(notes, noteTerm{X: math.Log(*l.StoppedAtGPerL), End: end.side, Beyond: dir})
 		}
 	}
 	return notes
 }
 
-// StepOf returns the factor between two steps of a series.
-func StepOf(l evidence.ToTaste) float64 {
+// stepOf returns the factor between two steps of a series.
+func stepOf(l evidence.ToTaste) float64 {
 	if l.StepFactor == nil {
 		return UsualStep
 	}
@@ -114,7 +114,7 @@ func (l *layout) numberSeries() {
 
 // addSeries lays out one series with its notes.
 func (l *layout) addSeries(s evidence.ToTaste, taster int) {
-	term := SeriesTerm{Taster: taster, LnStep: math.Log(StepOf(s))}
+	term := seriesTerm{Taster: taster, LnStep: math.Log(stepOf(s))}
 	if m := l.methodOf(s); m != l.Reference {
 		term.shift(l.known["method "+m], 1)
 	}
@@ -126,7 +126,7 @@ func (l *layout) addSeries(s evidence.ToTaste, taster int) {
 	}
 	term.shift(l.Habit, by)
 	term.wide = term.Count
-	for _, n := range Noted(s) {
+	for _, n := range noted(s) {
 		n.Series, n.X = len(l.Series), n.X-l.Origin
 		l.Notes = append(l.Notes, n)
 	}
@@ -157,7 +157,7 @@ func (f *Field) setNotes() {
 // lnNote returns the ln probability of a note, and its first derivative and negative
 // second derivative along z, for the shift of its series and the right ln dose of its
 // taster.
-func (f *Field) lnNote(o *NoteTerm, shift, right float64) (lp, d1, w2 float64) {
+func (f *Field) lnNote(o *noteTerm, shift, right float64) (lp, d1, w2 float64) {
 	v := f.noteVar[o.Series]
 	r := o.X + shift - right - o.End*f.noteC
 	if o.Beyond == 0 {
