@@ -55,8 +55,8 @@ func (b Blend) Check() error {
 			document.Significant(b.Dose.DoseGPerL, 2))
 	}
 	if b.PourL > b.LeftL*(1+1e-9) {
-		return trials.Refuse(fmt.Sprintf("blend less beer with --volume, pour less with --pour, make more of it, or say what was "+
-			"measured in the jug with --left; %s of it would bring %s to %s g/L", wording.VolumeText(b.LeftL, b.Units),
+		return trials.Refuse(fmt.Sprintf("blend less beer with --volume, pour less with --pour, make more of it, or say "+
+			"what was measured in the jug with --left; %s of it would bring %s to %s g/L", wording.VolumeText(b.LeftL, b.Units),
 			wording.VolumeText(b.VolumeL, b.Units), document.Significant(b.LeftL*b.Carries/(b.VolumeL+b.LeftL), 2)),
 			"%s of %s takes %s of %s, but %s are left", wording.VolumeText(b.VolumeL, b.Units), b.Batch.Name,
 			wording.VolumeText(b.PourL, b.Units), b.Extract.Name, wording.VolumeText(b.LeftL, b.Units))
@@ -76,8 +76,8 @@ func (b Blend) warnings() []string {
 		list = append(list, "what was tasted was an extract made for the evening: the beer may want half or twice as much")
 	}
 	if !b.Measured {
-		list = append(list, "what is left is reckoned from the steep, less what the droppers took; measure the jug and say so "+
-			"with --left")
+		list = append(list, "what is left is reckoned from the steep, less what the droppers took; measure the jug and "+
+			"say so with --left")
 	}
 	for _, w := range b.Ledger.Warnings {
 		if w.Record == b.Addition.Name {
@@ -114,8 +114,8 @@ func (b Blend) View() document.View {
 	change, changed := step.Change()
 	e := effect{before: before, after: after, change: wording.ChangeView(change, changed)}
 	left := b.LeftL - b.PourL
-	paragraphs := []string{text, fmt.Sprintf("That is %s effective g/L; the right dose for %s lies between %s and %s (90 %%). "+
-		"%s of %s are left then.", document.Significant(dose, 2), b.Dose.Attribute, document.Significant(low, 2),
+	paragraphs := []string{text, fmt.Sprintf("That is %s effective g/L; the right dose for %s lies between %s and %s "+
+		"(90 %%). %s of %s are left then.", document.Significant(dose, 2), b.Dose.Attribute, document.Significant(low, 2),
 		document.Significant(high, 2), document.Capital(vol(left)), b.Extract.Name)}
 	title := "Blend of " + b.Tasting + " into " + b.Batch.Name
 	if b.Recorded {
@@ -123,7 +123,8 @@ func (b Blend) View() document.View {
 	}
 	warnings := b.warnings()
 	return document.View{
-		Document: document.Document{Title: title, Sections: []document.Section{{Paragraphs: paragraphs, Table: e.table(b.Units),
+		Document: document.Document{Title: title, Sections: []document.Section{{Paragraphs: paragraphs,
+			Table: e.table(b.Units),
 			Notes: warnings}}},
 		Payload: struct {
 			Tasting  string         `json:"tasting"`
@@ -141,7 +142,8 @@ func (b Blend) View() document.View {
 			Change   *wording.State `json:"change"`
 			Addition *string        `json:"saved"`
 			Warnings []string       `json:"warnings"`
-		}{b.Tasting, b.Batch.Name, b.Extract.Name, b.VolumeL, pour, dose, b.Dose.Right, b.Carries, 1000 * b.LeftL, 1000 * left,
+		}{b.Tasting, b.Batch.Name, b.Extract.Name, b.VolumeL, pour, dose, b.Dose.Right, b.Carries, 1000 * b.LeftL,
+			1000 * left,
 			before, after, e.change, b.saved(), warnings}}
 }
 

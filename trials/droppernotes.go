@@ -83,7 +83,8 @@ func (n *Notebook) noteDrops(t Tasting, s ToTaste, x DropNotes, replace bool, no
 		return d, err
 	}
 	if d.Noted() && !replace {
-		return d, Refuse("repeat with --replace to put the new notes in their place", "%s has already noted glass %s of tasting %s",
+		return d, Refuse("repeat with --replace to put the new notes in their place",
+			"%s has already noted glass %s of tasting %s",
 			n.TasterName(d.TasterID), x.Glass, t.Name)
 	}
 	if x.Dropper != "" {

@@ -48,8 +48,8 @@ type Dosing struct {
 	Number    int        `json:"number"`     // of the glass of that taster, from 1
 	DropperID string     `json:"dropper_id"` // what was dropped in
 	Direction string     `json:"direction"`  // up or down
-	Right     *int       `json:"right_step"` // the step at which it was right for the first time
-	Past      *int       `json:"past_step"`  // the step at which it was too much, or going down too little, for the first time
+	Right     *int       `json:"right_step"` // the first step that was right
+	Past      *int       `json:"past_step"`  // the first step that was too much, going down too little
 	Stopped   *int       `json:"stopped_at"` // the last step that was tasted
 	At        *time.Time `json:"at"`         // when it was noted; nil before
 }
@@ -142,7 +142,8 @@ func (d Dosing) Validate(s ToTaste) error {
 	case d.Stopped != nil && d.Right != nil && *d.Stopped < *d.Right:
 		return Refuse("the last step that was tasted", "stopped at step %d is before right at step %d", *d.Stopped, *d.Right)
 	case d.Stopped != nil && d.Past != nil && *d.Stopped < *d.Past:
-		return Refuse("the last step that was tasted", "stopped at step %d is before %s at step %d", *d.Stopped, past, *d.Past)
+		return Refuse("the last step that was tasted", "stopped at step %d is before %s at step %d", *d.Stopped, past,
+			*d.Past)
 	}
 	return nil
 }

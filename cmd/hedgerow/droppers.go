@@ -44,7 +44,8 @@ func (e *env) newToTaste(o tasteOptions) error {
 }
 
 // dropperPages prints the sheets of an evening, or with pour the key.
-func (e *env) dropperPages(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, taster, html string, pour bool) error {
+func (e *env) dropperPages(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, taster, html string,
+	pour bool) error {
 	if t.CupsUnread() {
 		// done alone: codes are no secret, but where the droppers stand is
 		e.release()
@@ -120,7 +121,8 @@ func (e *env) readDroppers(n *trials.Notebook, t trials.Tasting, said []string) 
 }
 
 // scoreDrops enters notes of an evening of dosing to taste.
-func (e *env) scoreDrops(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, o scoreOptions, answers []string) error {
+func (e *env) scoreDrops(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, o scoreOptions,
+	answers []string) error {
 	if len(answers) == 0 && isTerminal(e.stdin) {
 		return e.dropInterview(n, t, s, o)
 	}
@@ -235,7 +237,8 @@ func (e *env) stepTyped(s trials.ToTaste, direction, text string) (*int, error) 
 }
 
 // dropTable reads a table from standard input or a file.
-func (e *env) dropTable(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, path string) ([]trials.DropNotes, error) {
+func (e *env) dropTable(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, path string) ([]trials.DropNotes,
+	error) {
 	from := e.input()
 	if path != "-" {
 		f, err := os.Open(path)
@@ -251,12 +254,14 @@ func (e *env) dropTable(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, 
 		return nil, err
 	}
 	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff"))))
-	if head, _, _ := bytes.Cut(text, []byte("\n")); !bytes.Contains(head, []byte(",")) && bytes.Contains(head, []byte(";")) {
+	if head, _, _ := bytes.Cut(text, []byte("\n")); !bytes.Contains(head, []byte(",")) && bytes.Contains(head,
+		[]byte(";")) {
 		r.Comma = ';'
 	}
 	rows, err := r.ReadAll()
 	if err != nil || len(rows) < 2 {
-		return nil, trials.Refuse("the first line is taster,glass,right,past,stopped", "the table has no notes that can be read")
+		return nil, trials.Refuse("the first line is taster,glass,right,past,stopped",
+			"the table has no notes that can be read")
 	}
 	var notes []trials.DropNotes
 	for i, row := range rows[1:] {
@@ -273,7 +278,8 @@ func (e *env) dropTable(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, 
 }
 
 // dropRow is one line of a table.
-func (e *env) dropRow(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, head, row []string) (trials.DropNotes, error) {
+func (e *env) dropRow(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, head, row []string) (trials.DropNotes,
+	error) {
 	var x trials.DropNotes
 	type step struct{ key, value string }
 	var steps []step

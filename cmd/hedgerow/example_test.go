@@ -38,8 +38,8 @@ var before = map[string]string{
 		`--attribute floral --attribute astringency --attribute tartness --seed 9
 plan taste heather --from plain --record drops --taster A --taster B --attribute floral`,
 	"tasting blend": `plan taste heather --from plain --record drops --taster A --attribute floral
-tasting score drops --taster A --glass up right=11 much=14
-tasting score drops --taster A --glass down right=5 little=13
+tasting score drops --taster A --glass up right=8 much=11
+tasting score drops --taster A --glass down right=5 little=9
 tasting close drops`,
 	"tasting close": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9
 tasting score club-night --taster A --serving CODE floral=3`,

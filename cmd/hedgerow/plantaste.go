@@ -29,7 +29,8 @@ func (o *tasteOptions) flags(c *cobra.Command) {
 	f.StringArrayVar(&o.extract, "extract", nil,
 		"an extract at hand by its name; and used or other: whether it is the very one that goes into the beer")
 	f.StringVar(&o.volume, "volume", "", "the beer that it is for; what the beer of --from holds if left out")
-	f.StringVar(&o.doses, "dose", "", "lowest and highest advice, effective g/L, such as 0.5,8; what was heard if left out")
+	f.StringVar(&o.doses, "dose", "", "lowest and highest advice, effective g/L, such as 0.5,8; what was heard if left "+
+		"out")
 	f.StringVar(&o.glass, "glass", "", "beer in each glass; 50 mL or what the steps need if left out")
 	f.StringVar(&o.drop, "syringe", "0.05mL", "a drop, or the step of the syringe")
 	f.StringVar(&o.step, "step", "1.25", "from the dose of one step to that of the next")
@@ -170,7 +171,8 @@ func (e *env) tasteAttribute(o tasteOptions, m trials.Material) (string, error) 
 	case 1:
 		return words[0], nil
 	}
-	return "", trials.Refuse("name the one that decides", "an evening of dosing to taste is for one taste, not %d", len(words))
+	return "", trials.Refuse("name the one that decides", "an evening of dosing to taste is for one taste, not %d",
+		len(words))
 }
 
 // dropped reads which extract is dropped in, nil for one to be made, and whether it is the

@@ -117,7 +117,8 @@ func blended(n *trials.Notebook, name string) (trials.Tasting, trials.ToTaste, t
 	case !ok:
 		err = trials.Refuse("hedgerow suggest MATERIAL says the next dose", "tasting %s was not dosed to taste", t.Name)
 	case t.CupsUnread():
-		err = trials.Refuse("hedgerow tasting places "+t.Name+" 1=.. 2=..", "the codes of tasting %s are not read yet", t.Name)
+		err = trials.Refuse("hedgerow tasting places "+t.Name+" 1=.. 2=..", "the codes of tasting %s are not read yet",
+			t.Name)
 	case t.Sealed():
 		err = trials.Refuse("hedgerow tasting close "+t.Name, "tasting %s is still sealed", t.Name)
 	}

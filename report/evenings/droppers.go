@@ -15,7 +15,8 @@ const dropperCount = 2
 // goes up and one that goes down, each from another dropper: half of the tasters, drawn at
 // random, go up with the strong one. Done alone, the droppers stand by place until their
 // codes are read.
-func PlanDroppers(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, tasters []string) (trials.DropperEvening, error) {
+func PlanDroppers(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, tasters []string) (trials.DropperEvening,
+	error) {
 	v := trials.DropperEvening{Tasting: t, ToTaste: s}
 	v.ToTaste.TastingID = t.ID
 	var err error
@@ -75,7 +76,8 @@ func JoinDroppers(n *trials.Notebook, t trials.Tasting, names []string) (trials.
 	for i, taster := range v.Tasters {
 		for _, d := range known {
 			if d.TasterID == taster.ID {
-				return v, trials.Refuse("hedgerow tasting sheet "+t.Name, "%s has glasses in tasting %s already", taster.Name, t.Name)
+				return v, trials.Refuse("hedgerow tasting sheet "+t.Name, "%s has glasses in tasting %s already", taster.Name,
+					t.Name)
 			}
 		}
 		giveGlasses(&v, taster, (len(known)/dropperCount+i)%dropperCount)

@@ -143,8 +143,9 @@ func (s DropperSheets) glassSection(g dropperGlass) document.Section {
 	t := &document.Table{Columns: []document.Column{{Title: "step", Right: true}, {Title: "put in\nmL", Right: true},
 		{Title: "in all\nmL", Right: true}, {Title: "just right"}, {Title: trials.PastWord(g.Direction)}}}
 	if g.Direction == trials.DirectionDown {
-		sec.Paragraphs = []string{fmt.Sprintf("%s mL of beer and %s mL from the dropper: that is step 1. From step 2 on drink "+
-			"or pour away %s mL, and fill up with as much beer.", mL(s.evening.GlassL), mL(s.evening.DownL), mL(s.evening.FillL))}
+		sec.Paragraphs = []string{fmt.Sprintf("%s mL of beer and %s mL from the dropper: that is step 1. From step 2 on "+
+			"drink or pour away %s mL, and fill up with as much beer.", mL(s.evening.GlassL), mL(s.evening.DownL),
+			mL(s.evening.FillL))}
 		t.Columns[1].Title, t.Columns[2].Title = "beer in\nmL", "in all\nmL"
 	}
 	steps := s.steps[g.Direction]

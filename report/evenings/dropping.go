@@ -32,11 +32,13 @@ type droppedRow struct {
 // Dropping shows an evening of dosing to taste: while it is sealed who has noted which
 // glass, afterwards what was in the droppers and the doses of the notes. Key shows the
 // droppers of a sealed one.
-func Dropping(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, key bool, remarks ...string) (document.View, error) {
+func Dropping(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, key bool, remarks ...string) (document.View,
+	error) {
 	reveal := key && !t.CupsUnread() || !t.Sealed()
 	base, _ := n.BatchByID(s.BatchID)
 	x, _ := n.ExtractByID(s.ExtractID)
-	droppers, table := []dropperRow{}, document.Table{Columns: []document.Column{{Title: "dropper"}, {Title: "in it", Wrap: true}}}
+	droppers, table := []dropperRow{}, document.Table{Columns: []document.Column{{Title: "dropper"}, {Title: "in it",
+		Wrap: true}}}
 	for _, d := range n.DroppersOf(t.ID) {
 		r, in := dropperRow{Code: d.Code}, "sealed"
 		if reveal {
@@ -55,7 +57,8 @@ func Dropping(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, key bool, 
 	if !s.Used {
 		use = "an extract made for the evening"
 	}
-	sections := []document.Section{{Paragraphs: append([]string{fmt.Sprintf("%s, %s; %s dosed to taste with %s, %s, for %s.",
+	sections := []document.Section{{Paragraphs: append([]string{fmt.Sprintf("%s, %s; %s dosed to taste with %s, %s, "+
+		"for %s.",
 		wording.DateText(t.At), tastingState(t), base.Name, x.Name, use, t.Attributes[0])}, seen...), Table: &table},
 		glassesSection(t, rows)}
 	return document.View{Figures: true,
@@ -102,7 +105,8 @@ func droppedRows(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, x trial
 		droppers[d.ID] = d
 	}
 	for _, d := range n.DosingsOf(t.ID) {
-		r := droppedRow{Taster: n.TasterName(d.TasterID), Number: d.Number, Direction: d.Direction, Right: d.Right, Past: d.Past,
+		r := droppedRow{Taster: n.TasterName(d.TasterID), Number: d.Number, Direction: d.Direction, Right: d.Right,
+			Past:    d.Past,
 			Stopped: d.Stopped}
 		dropper := droppers[d.DropperID]
 		if !t.CupsUnread() {
@@ -190,7 +194,8 @@ func DropperKey(n *trials.Notebook, t trials.Tasting, s trials.ToTaste) document
 		Strength int     `json:"strength"`
 		FillML   float64 `json:"fill_ml"`
 	}
-	keys, table := []keyRow{}, document.Table{Columns: []document.Column{{Title: "code"}, {Title: "fill it with", Wrap: true},
+	keys, table := []keyRow{}, document.Table{Columns: []document.Column{{Title: "code"}, {Title: "fill it with",
+		Wrap: true},
 		{Title: "at least\nmL", Right: true}}}
 	for _, d := range n.DroppersOf(t.ID) {
 		keys = append(keys, keyRow{d.Code, d.Strength, 1000 * f.DropperL[d.Strength]})
@@ -199,8 +204,9 @@ func DropperKey(n *trials.Notebook, t trials.Tasting, s trials.ToTaste) document
 	return document.View{
 		Document: document.Document{Title: "Droppers of " + t.Name + ", " + wording.DateText(t.At),
 			Sections: []document.Section{{Heading: "Key: for whoever fills the droppers", Table: &table,
-				Paragraphs: []string{fmt.Sprintf("Out of sight of the tasters fill two droppers that look alike, and mark them with "+
-					"the codes. Put %s mL of %s into each glass; %s mL of beer are needed in all.", mL(s.GlassL), base.Name, mL(f.BeerL))},
+				Paragraphs: []string{fmt.Sprintf("Out of sight of the tasters fill two droppers that look alike, and mark them "+
+					"with the codes. Put %s mL of %s into each glass; %s mL of beer are needed in all.", mL(s.GlassL), base.Name,
+					mL(f.BeerL))},
 				Notes: []string{"no taster sees this page before hedgerow tasting close " + t.Name}}}},
 		Payload: struct {
 			Tasting  string   `json:"tasting"`
@@ -216,8 +222,8 @@ func AloneDroppers(n *trials.Notebook, t trials.Tasting, s trials.ToTaste) docum
 	key := DropperKey(n, t, s)
 	sec := key.Document.Sections[0]
 	sec.Heading, sec.Notes = "Fill two droppers", nil
-	sec.Paragraphs = []string{fmt.Sprintf("They look alike; write the code where you do not see it while you drop. %s mL of "+
-		"beer go into each glass.", mL(s.GlassL))}
+	sec.Paragraphs = []string{fmt.Sprintf("They look alike; write the code where you do not see it while you drop. %s "+
+		"mL of beer go into each glass.", mL(s.GlassL))}
 	steps := document.Section{Heading: "Shuffle and taste"}
 	for i, text := range []string{
 		"Move the droppers with closed eyes until you have lost both of them, and set them in a row: place 1 is on the left.",

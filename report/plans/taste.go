@@ -181,7 +181,8 @@ func (p *TastePlan) amounts(n *trials.Notebook, materials trials.Materials, s le
 	// half of the tasters go up with the one, half with the other; of an odd one the stronger is reckoned
 	more, less := (r.Tasters+1)/2, r.Tasters/2
 	f := p.ToTaste.FillingOf(map[int]map[string]int{
-		2: {trials.DirectionUp: more, trials.DirectionDown: more}, 1: {trials.DirectionUp: more, trials.DirectionDown: max(less, 1)}})
+		2: {trials.DirectionUp: more, trials.DirectionDown: more}, 1: {trials.DirectionUp: more,
+			trials.DirectionDown: max(less, 1)}})
 	sheet.Extract = tasteExtract{CarriesGPerL: carries, DropsML: 1000 * f.ExtractL}
 	for _, strength := range []int{2, 1} {
 		sheet.Droppers = append(sheet.Droppers, tasteDropper{strength, p.ToTaste.InDropper(strength),
@@ -194,8 +195,8 @@ func (p *TastePlan) amounts(n *trials.Notebook, materials trials.Materials, s le
 		sheet.Extract.BatchML = 1000 * batch
 		need += batch
 		if share := planning.DosePour(carries, math.Sqrt(sheet.low*sheet.high), r.VolumeL) / r.VolumeL; share > muchAdded {
-			sheet.Warnings = append(sheet.Warnings, fmt.Sprintf("at the middle of the advice it adds %s %% of liquid to the beer: "+
-				"a stronger extract thins it less", document.Significant(100*share, 2)))
+			sheet.Warnings = append(sheet.Warnings, fmt.Sprintf("at the middle of the advice it adds %s %% of liquid to the "+
+				"beer: a stronger extract thins it less", document.Significant(100*share, 2)))
 		}
 	}
 	if !p.Made {

@@ -44,14 +44,15 @@ func (p *TastePlan) steps(sheet planSheet) []planStep {
 	if p.Made {
 		sheet.steepSteps(step)
 	}
-	step(10, "Fill the two droppers as in the table, out of sight of the tasters. They look alike and bear only their codes.")
+	step(10, "Fill the two droppers as in the table, out of sight of the tasters. They look alike and bear only their "+
+		"codes.")
 	step(5, "Put %s of beer into a glass for each taster. The first glass goes up: at each step put in what the sheet "+
 		"says, turn the glass, take a small sip. Note the first step that is just right.", p.ml(p.ToTaste.GlassL))
 	step(10, "Go on to the first step that is too much, note it and stop.")
 	step(5, "Water, plain bread, a pause of five minutes.")
 	step(15, "The second glass goes down, from the other dropper: %s of beer with %s from it, far too much. At each step "+
-		"drink or pour away %s and fill up with as much beer. Note the first step that is just right, then the first that is "+
-		"too little.", p.ml(p.ToTaste.GlassL), p.ml(p.ToTaste.DownL), p.ml(p.ToTaste.FillL))
+		"drink or pour away %s and fill up with as much beer. Note the first step that is just right, then the first that "+
+		"is too little.", p.ml(p.ToTaste.GlassL), p.ml(p.ToTaste.DownL), p.ml(p.ToTaste.FillL))
 	if p.Sheet.Used {
 		step(0, "Keep the rest of the extract cold and closed: it is what goes into the beer at packaging.")
 	}
@@ -82,7 +83,8 @@ func (p TastePlan) View() document.View {
 	if s.Name != "" {
 		d.Title += ": " + s.Name
 	}
-	use := "The extract is the very one that goes into the beer at packaging, so what is right in the glass is right there."
+	use := "The extract is the very one that goes into the beer at packaging, so what is right in the glass is right " +
+		"there."
 	if !s.Used {
 		use = "The extract is not the one that goes into the beer: what is right in the glass can be off in the beer by " +
 			"half or more, which only a brew will tell."
@@ -119,7 +121,8 @@ func (p TastePlan) extractSection() document.Section {
 		lines = append(lines, fmt.Sprintf("This should give about %s, which carries %s effective g/L.",
 			p.ml(decisions.Rounded(s.Extract.ThereML/1000)), document.Significant(s.Extract.CarriesGPerL, 3)))
 	} else {
-		lines = append(lines, fmt.Sprintf("%s: %s left, which carries %s effective g/L.", x.Name, p.ml(s.Extract.ThereML/1000),
+		lines = append(lines, fmt.Sprintf("%s: %s left, which carries %s effective g/L.", x.Name,
+			p.ml(s.Extract.ThereML/1000),
 			document.Significant(s.Extract.CarriesGPerL, 3)))
 	}
 	takes := fmt.Sprintf("The droppers take %s of it", p.ml(s.Extract.DropsML/1000))
