@@ -97,6 +97,15 @@ func (b *tab) until(words string) {
 	}
 }
 
+// ahead waits until the forms of so many glasses are fetched beforehand.
+func (b *tab) ahead(count int) {
+	b.t.Helper()
+	b.do("forms to come", func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
+		_, err := chromedp.PollFunction[bool](fmt.Sprintf("() => sessionStorage.length >= %d", count))(ctx, t)
+		return chromedp.Void{}, err
+	})
+}
+
 // visit opens an address.
 func (b *tab) visit(url string) { b.t.Helper(); b.do("open "+url, chromedp.Navigate(url)) }
 
@@ -369,8 +378,7 @@ func scoreOffline(t *testing.T, b *tab, lines []map[string]string) {
 	b.until("1 of 3 sent")
 	b.click("a.send")
 	b.until("Glass 2 of 3")
-	// the forms to come are fetched meanwhile
-	b.do("wait", chromedp.Sleep(time.Second))
+	b.ahead(2)
 	b.offline(true)
 	b.answer(lineOf(t, lines, "Taster A", b.code()))
 	b.until("Kept on this phone, not sent yet")
@@ -409,6 +417,7 @@ func TestPagesInTheBrowser(t *testing.T) {
 	a.answer(map[string]string{"floral": "6", "floral vote": "just right", "astringency": "?", "astringency vote": "?",
 		"liking": "7"})
 	a.look("answered", 390)
+	a.ahead(2)
 	a.offline(true)
 	a.click("button[type=submit]")
 	a.until("Go on to glass 2")
@@ -431,8 +440,39 @@ func TestPagesInTheBrowser(t *testing.T) {
 	brewer.click("input[name=missing]")
 	brewer.click(".close .btn")
 	brewer.until("moor-high")
-	brewer.picture("result-1280")
+	brewer.look("result", 1280)
 	a.visit(v.Links(n)[0].URL)
 	a.until("The tasting is closed")
 	a.look("closed", 390)
+}
+
+// What a phone could not send by its link any more goes by the taster's new one.
+func TestNewLinkInTheBrowser(t *testing.T) {
+	db := filepath.Join(t.TempDir(), "served.db")
+	setUp(t, db, twoTastersNight)
+	v, d := serveNamed(t, db, "club-night", "links.test")
+	n, _ := d.read()
+	chromium := browser(t)
+	brewer, a := open(t, chromium, "brewer", 1280), open(t, chromium, "Taster A", 390)
+	a.visit(v.Links(n)[0].URL)
+	a.click("button.send")
+	a.until("Glass 1 of 3")
+	a.ahead(2)
+	a.offline(true)
+	a.answer(map[string]string{"floral": "6", "floral vote": "just right", "astringency": "2",
+		"astringency vote": "just right", "liking": "7"})
+	a.click("button[type=submit]")
+	a.until("Go on to glass 2")
+	brewer.visit(v.BrewerURL())
+	brewer.click("td a")
+	brewer.until("Link for Taster A")
+	brewer.click("form[action$=link] button")
+	brewer.until("not opened yet")
+	a.offline(false)
+	a.until("Not sent: this link has ended")
+	a.visit(v.Links(n)[0].URL)
+	a.until("You are Taster A")
+	a.click("button.send")
+	a.until("Glass 2 of 3")
+	brewer.until("1 of 6 glasses are in")
 }

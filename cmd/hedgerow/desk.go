@@ -163,7 +163,9 @@ func (d *desk) result(w io.Writer) error {
 	}
 	for _, t := range n.Tastings {
 		if t.ID == d.tastingID {
-			return document.WriteHTML(w, evenings.Tasting(n, t, false).Document)
+			v := evenings.Tasting(n, t, false)
+			v.Document.Made = n.Settings[trials.SettingHeading]
+			return document.WriteHTML(w, v.Document)
 		}
 	}
 	return d.gone()

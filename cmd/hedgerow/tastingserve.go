@@ -93,7 +93,10 @@ func (e *env) runTastingServe(o serveOptions, name string) error {
 		return err
 	}
 	defer own.Close()
-	d := &desk{e: e, tastingID: t.ID, closed: func() { time.AfterFunc(afterClose, stop) }}
+	d := &desk{e: e, tastingID: t.ID, closed: func() {
+		e.say("%s is closed; its pages end in %d minutes, or with Ctrl-C", t.Name, int(afterClose.Minutes()))
+		time.AfterFunc(afterClose, stop)
+	}}
 	v, err := phones.New(n, t, d.book(), phones.Setting{Phones: pages.Addr().String(), Brewer: own.Addr().String(),
 		LAN: o.lan != "", Until: e.now().Add(long), Now: e.now})
 	if err != nil {

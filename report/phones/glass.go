@@ -2,6 +2,8 @@ package phones
 
 import (
 	"crypto/rand"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"strconv"
 	"strings"
@@ -123,7 +125,15 @@ type glassPage struct {
 	Note, NoteFault    string
 	Key                string
 	Link, Action, Back string
+	Own                string // under which the phone keeps what is not sent yet
 	Previous           int
+}
+
+// own is a name for this taster in this tasting that stays the same over new links, and tells
+// neither id: both have 128 bits of chance.
+func (x visit) own() string {
+	sum := sha256.Sum256([]byte(x.tasting.ID + " " + x.taster.ID))
+	return hex.EncodeToString(sum[:12])
 }
 
 // glassPage makes the page of a glass with the answers given so far.
@@ -133,7 +143,7 @@ func (v *Evening) glassPage(x visit, glass int, given answers, faults []fault) g
 		Code: x.called(x.order[glass]), Way: v.way(x, glass), Faults: faults, Note: given[fieldNote],
 		// what comes twice with one key is kept once
 		Key:  rand.Text(),
-		Link: x.path(""), Action: x.path(strconv.Itoa(glass + 1))}
+		Link: x.path(""), Action: x.path(strconv.Itoa(glass + 1)), Own: x.own()}
 	p.Title = fmt.Sprintf("Glass %d of %d", p.Number, p.Count)
 	if before[glass].State == stepSent {
 		p.Sent = "Sent before"
@@ -209,13 +219,14 @@ type sentPage struct {
 	NextLink        string
 	Pause           bool // a flight ends here
 	Change, Link    string
+	Own             string // as on a glassPage
 }
 
 // sentPage makes the page after a glass.
 func (v *Evening) sentPage(x visit, way steps, number int) sentPage {
 	p := sentPage{Taster: x.taster.Name, Tasting: x.tasting.Name, Way: way, Number: number, Count: len(way),
 		Sent: way.sentCount(), Code: way[number-1].Code, At: way[number-1].At, Next: way.next(number),
-		Change: way[number-1].Link, Link: x.path("")}
+		Change: way[number-1].Link, Link: x.path(""), Own: x.own()}
 	p.Title = fmt.Sprintf("%d of %d sent", p.Sent, p.Count)
 	if p.Next > 0 {
 		p.NextCode, p.NextLink = way[p.Next-1].Code, way[p.Next-1].Link

@@ -2,7 +2,7 @@
 // Keeps answers on the phone until the server has them: what is typed while the network is
 // gone is sent later. Without this script the pages are forms like any other.
 (() => {
-  const {link, count} = document.body.dataset;
+  const {link, own, count} = document.body.dataset;
   let store, session;
   try {
     store = localStorage;
@@ -13,7 +13,9 @@
   if (!link) return;
 
   const main = document.querySelector('main');
-  const slot = glass => 'hedgerow ' + link + ' ' + glass;
+  // By taster and not by link: a new link finds what the old one could not send any more.
+  const slot = glass => 'hedgerow ' + own + ' ' + glass;
+  const page = glass => 'hedgerow ' + link + ' ' + glass;
   const glasses = Array.from({length: Number(count)}, (_, i) => i + 1);
   const form = () => document.querySelector('form[data-glass]');
   const here = () => form() ? Number(form().dataset.glass) : 0;
@@ -37,7 +39,7 @@
     return 'Kept on this phone, not sent yet';
   };
 
-  const take = f => ({fields: [...new FormData(f)], queued: false});
+  const take = f => ({fields: [...new FormData(f)], queued: false, link, at: Date.now()});
   const fill = (f, fields) => {
     for (const [name, value] of fields) {
       if (name === 'key') continue;
@@ -101,7 +103,7 @@
     if (left.length) {
       say(kept());
       timer = setTimeout(flush, pauses[Math.min(tries++, pauses.length - 1)]);
-    } else if (away) {
+    } else if (away && !glasses.some(g => (read(g) || {}).refused)) {
       away = false;
       location.assign(link); // all is sent: on with what the server says
     }
@@ -110,12 +112,12 @@
   // The forms of the glasses to come are fetched beforehand, so that one can go on without the network.
   const ahead = async () => {
     for (const glass of glasses) {
-      if (glass <= here() || session.getItem(slot(glass))) continue;
+      if (glass <= here() || session.getItem(page(glass))) continue;
       try {
         const answer = await fetch(link + '/' + glass);
         if (!answer.ok) return;
-        const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
-        if (page.querySelector('form[data-glass]')) session.setItem(slot(glass), page.querySelector('main').innerHTML);
+        const got = new DOMParser().parseFromString(await answer.text(), 'text/html');
+        if (got.querySelector('form[data-glass]')) session.setItem(page(glass), got.querySelector('main').innerHTML);
       } catch {
         return;
       }
@@ -123,7 +125,7 @@
   };
   let away = false; // pages are shown that the server did not send just now
   const goOn = from => {
-    const next = glasses.find(g => g > from && !(read(g) || {}).queued && session.getItem(slot(g)));
+    const next = glasses.find(g => g > from && !(read(g) || {}).queued && session.getItem(page(g)));
     const bar = document.createElement('div');
     const words = document.createElement('p');
     bar.id = 'on';
@@ -136,7 +138,7 @@
       button.className = 'send';
       button.textContent = 'Go on to glass ' + next;
       button.addEventListener('click', () => {
-        main.innerHTML = session.getItem(slot(next));
+        main.innerHTML = session.getItem(page(next));
         history.pushState(null, '', link + '/' + next);
         document.title = 'Glass ' + next + ' of ' + count;
         setup();
@@ -210,8 +212,20 @@
     f.addEventListener('submit', submit);
   };
 
+  // What another link of this taster could not send is sent by this one; what nobody came back
+  // to for days goes.
+  for (const glass of glasses) {
+    const draft = read(glass);
+    if (draft && draft.refused && draft.link !== link) write(glass, {...draft, link, refused: 0, queued: true});
+  }
+  const days = 3 * 24 * 3600 * 1000;
+  for (const key of Object.keys(store)) {
+    if (key.startsWith('hedgerow ') && !(JSON.parse(store.getItem(key)).at > Date.now() - days)) store.removeItem(key);
+  }
+
   setup();
   ahead();
+  away = waiting().length > 0;
   flush();
   window.addEventListener('online', () => { tries = 0; flush(); });
   window.addEventListener('pageshow', event => { if (event.persisted) flush(); });
