@@ -4,6 +4,7 @@ import (
 	"io"
 	"strings"
 
+	"hedgerow/report/decisions"
 	"hedgerow/report/document"
 	"hedgerow/report/evenings"
 	"hedgerow/report/plans"
@@ -132,7 +133,7 @@ func (e *env) tasteRequest(o tasteOptions, n *trials.Notebook, s ledger.TrialSet
 	if r.Base, err = n.Batch(o.from); err != nil {
 		return r, err
 	}
-	if r.Attribute, err = e.tasteAttribute(o, s.Material); err != nil {
+	if r.Attribute, err = e.tasteAttribute(o, s); err != nil {
 		return r, err
 	}
 	if r.Extract, r.Used, err = o.dropped(n); err != nil {
@@ -157,12 +158,16 @@ func (e *env) tasteRequest(o tasteOptions, n *trials.Notebook, s ledger.TrialSet
 	return r, a.err
 }
 
-// tasteAttribute is the one taste that the dose is to be right for.
-func (e *env) tasteAttribute(o tasteOptions, m trials.Material) (string, error) {
+// tasteAttribute is the one taste that the dose is to be right for: the one asked for,
+// else the one that suggest answers for, else the first that a sheet would have.
+func (e *env) tasteAttribute(o tasteOptions, s ledger.TrialSet) (string, error) {
 	words := splitWords(o.evening.attributes)
 	switch len(words) {
 	case 0:
-		offered := evenings.OfferedAttributes(m)
+		offered := evenings.OfferedAttributes(s.Material)
+		if _, voted, err := decisions.ForTaste(s, "", ""); err == nil && voted != "" {
+			offered = []string{voted}
+		}
 		if len(offered) == 0 {
 			return "", trials.Refuse("add --attribute floral", "what the dose is to be right for is missing")
 		}
