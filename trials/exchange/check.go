@@ -2,7 +2,9 @@ package exchange
 
 import (
 	"fmt"
+	"reflect"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -91,6 +93,9 @@ func checkEach[T any](kind string, list []T, check func(T) (trials.Record, error
 		if err == nil {
 			err = checkRecord(rec, ids, taken)
 		}
+		if err == nil {
+			err = checkTimes(reflect.ValueOf(r))
+		}
 		if err != nil {
 			return about(fmt.Sprintf("%s %q (%s)", kind, rec.Name, rec.ID), err)
 		}
@@ -106,8 +111,59 @@ func checkPlain[T any](kind string, list []T, check func(T) (string, error)) err
 		if err == nil {
 			err = checkID(id, ids)
 		}
+		if err == nil {
+			err = checkTimes(reflect.ValueOf(r))
+		}
 		if err != nil {
 			return about(kind+" "+id, err)
+		}
+	}
+	return nil
+}
+
+// The years in which something can have been brewed, as a typed time has them.
+const firstYear, lastYear = 1900, 2199
+
+// checkTimes refuses a time of a record, or of a part of it, that could not be typed. One
+// that is not set is no time.
+func checkTimes(v reflect.Value) error {
+	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() {
+			return checkTimes(v.Elem())
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			if err := checkTimes(v.Index(i)); err != nil {
+				return err
+			}
+		}
+	case reflect.Struct:
+		return checkFields(v)
+	}
+	return nil
+}
+
+// checkFields is checkTimes of a struct.
+func checkFields(v reflect.Value) error {
+	for i := range v.NumField() {
+		field := v.Field(i)
+		if !field.CanInterface() {
+			continue // no part of the file
+		}
+		at, is := field.Interface().(time.Time)
+		if p, pointed := field.Interface().(*time.Time); pointed && p != nil {
+			at, is = *p, true
+		}
+		switch year := at.UTC().Year(); {
+		case is && !at.IsZero() && (year < firstYear || year > lastYear):
+			return trials.Refuse("correct the time where it comes from", "%s is in the year %d",
+				v.Type().Field(i).Tag.Get("json"), year)
+		case is:
+			continue
+		}
+		if err := checkTimes(field); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -32,6 +32,12 @@ func TestHostileExports(t *testing.T) {
 		{one(batch(`"volume_l": 12, "og": 48`)), "moor-1"},
 		{one(batch(`"volume_l": "12"`)), "moor-1"},
 		{one(strings.Replace(batch(`"volume_l": 12`), `"started_at": "2026`, `"started_at": "99999`, 1)), "is no time"},
+		{one(strings.Replace(batch(`"volume_l": 12`), `"started_at": "2026`, `"started_at": "0000`, 1)),
+			"started_at is in the year 0"},
+		{one(`"extract": [{"id": "e1", "name": "tea", ` + times + `, "made_at": "2026-03-01T12:00:00Z", ` +
+			`"material_key": "heather", "method": "tea", "form": "cut", "mass_g": 36, "passes": [{"id": "p1", "volume_l": 1, ` +
+			`"start_c": 90, "minutes": 20, "separation": "drained", "ended_at": "9999-03-01T12:00:00Z"}]}]`),
+			"ended_at is in the year 9999"},
 		{one(strings.Replace(batch(`"volume_l": 12`), "moor-1", "moor 1\u202e", 1)), "cannot be used"},
 		{one(strings.Replace(batch(`"volume_l": 12`), `"aa"`, `"a'; DROP TABLE batch"`, 1)), "cannot be used"},
 		{one(batch(`"volume_l": 12, "parent_id": "zz"`)), "in neither notebook"},
