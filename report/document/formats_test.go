@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"hedgerow/report/plot"
 	"hedgerow/trials/figure"
 
 	"pgregory.net/rapid"
@@ -177,4 +178,51 @@ func TestJSONIsPlain(t *testing.T) {
 // tableOf is a document with a table of two columns.
 func tableOf(rows ...[]string) Document {
 	return Document{Sections: []Section{{Table: &Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: rows}}}}
+}
+
+// By hand: a number and its unit, and the two words of a strength, stay on one line; a
+// word that only looks like a unit after a word does not.
+func TestBound(t *testing.T) {
+	const nb = "\u00a0"
+	for text, want := range map[string]string{
+		"2.9 g/L next": "2.9" + nb + "g/L next", "to 4.8 % vol.": "to 4.8" + nb + "%" + nb + "vol.",
+		"(6 %)": "(6" + nb + "%)", "the L line": "the L line", "": "", "10 jars": "10 jars",
+	} {
+		if got := bound(text); got != want {
+			t.Errorf("%q becomes %q, want %q", text, got, want)
+		}
+	}
+}
+
+// A page draws the votes of a cell, keeps the number beside them, hides the wide columns,
+// and draws a picture under its heading; a terminal draws it only when asked to.
+func TestPageDraws(t *testing.T) {
+	p := plot.Plot{Title: "A & B", X: plot.Axis{Low: 1, High: 10, Log: true}, Legend: "O a trial",
+		Panel: []plot.Panel{{Y: plot.Axis{High: 100}, Height: 100, Points: []plot.Point{{X: 3, Y: 50, Shape: plot.Disc,
+			Ink: plot.Black, Char: 'O'}}}}}
+	d := Document{Title: "T", Facts: []Fact{{Term: "Votes", Votes: []int{10, 80, 10}, Text: "10, 80, 10"}},
+		Sections: []Section{{Heading: "Pictures", Pictures: []Picture{{Plot: p}}},
+			{Table: &Table{Columns: []Column{{Title: "trial"}, {Title: "right", Right: true, Ballot: plot.JustRight},
+				{Title: "hidden", Wide: true}, {Title: "done", Wide: true, Paper: true}}, Rows: [][]string{{"a", "3", "x9", "y9"}}}}}}
+	page := drawn(t, func(b *strings.Builder) error { return WriteHTML(b, d) })
+	for _, want := range []string{"<title>A &amp; B</title>", "80 just right", "</svg>3</td>", "y9"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page lacks %q", want)
+		}
+	}
+	if strings.Contains(page, "x9") {
+		t.Error("the page shows a wide column")
+	}
+	if text := asText(t, d, 80); strings.Contains(text, "O a trial") || strings.Contains(text, "Pictures") {
+		t.Errorf("a pipe draws the picture:\n%s", text)
+	}
+	text := drawn(t, func(b *strings.Builder) error { return WriteText(b, d, Style{Width: 80, Pictures: true}) })
+	if !strings.Contains(text, "O a trial") {
+		t.Errorf("a terminal does not draw the picture:\n%s", text)
+	}
+	for _, line := range strings.Split(text, "\n") {
+		if len([]rune(line)) > 80 {
+			t.Errorf("%q is wider than the terminal", line)
+		}
+	}
 }

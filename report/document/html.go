@@ -72,8 +72,8 @@ func bound(text string) string {
 	for i, w := range words {
 		if i > 0 {
 			last := words[i-1]
-			if slices.Contains(units, strings.TrimSuffix(w, ")")) && last != "" && last[len(last)-1] >= '0' &&
-				last[len(last)-1] <= '9' {
+			number := last != "" && last[len(last)-1] >= '0' && last[len(last)-1] <= '9'
+			if number && slices.Contains(units, strings.TrimSuffix(w, ")")) || last == "%" && strings.HasPrefix(w, "vol") {
 				b.WriteString("\u00a0")
 			} else {
 				b.WriteByte(' ')
