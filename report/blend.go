@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"hedgerow/report/decisions"
@@ -37,14 +38,17 @@ type Blend struct {
 const muchBlended = 0.05
 
 // Pour is how much of the extract brings the beer to the dose, in what a cylinder shows:
-// 1 mL under 100 mL, 5 mL above.
+// 1 mL under 100 mL, 5 mL above; +Inf where the extract is too weak.
 func (b Blend) Pour(dose float64) float64 {
 	litres := planning.DosePour(b.Carries, dose, b.VolumeL)
+	if math.IsInf(litres, 0) {
+		return litres
+	}
 	step := 0.005
 	if litres < 0.1 {
 		step = 0.001
 	}
-	return trials.Tidy(float64(int(litres/step+0.5)) * step)
+	return trials.Tidy(math.Round(litres/step) * step)
 }
 
 // Check refuses an extract that is too weak or too little.
@@ -87,22 +91,52 @@ func (b Blend) warnings() []string {
 	return list
 }
 
+// blendAnswer is a blend as --json prints it.
+type blendAnswer struct {
+	Tasting  string         `json:"tasting"`
+	Batch    string         `json:"batch"`
+	Extract  string         `json:"extract"`
+	VolumeL  float64        `json:"volume_l"`
+	PourML   figure.Stated  `json:"pour_ml"`
+	Dose     float64        `json:"dose_g_per_l"` // that the pour brings
+	Right    figure.Stated  `json:"right_dose_g_per_l"`
+	Carries  float64        `json:"extract_carries_g_per_l"`
+	LeftML   float64        `json:"left_ml"`
+	AfterML  float64        `json:"left_after_ml"`
+	Before   wording.State  `json:"before"`
+	After    wording.State  `json:"after"`
+	Change   *wording.State `json:"change"`
+	Addition *string        `json:"saved"` // its name; null while it is not logged
+	Warnings []string       `json:"warnings"`
+}
+
 // View draws the blend.
 func (b Blend) View() document.View {
-	vol := func(l float64) string { return wording.VolumeText(l, b.Units) }
-	low, high := b.Dose.DoseGPerL, b.Dose.DoseGPerL
-	if b.Dose.Right.Low != nil && b.Dose.Right.High != nil {
-		low, high = *b.Dose.Right.Low, *b.Dose.Right.High
+	low, high := b.rightDoses()
+	a := blendAnswer{Tasting: b.Tasting, Batch: b.Batch.Name, Extract: b.Extract.Name, VolumeL: b.VolumeL,
+		PourML: figure.StatedBetween(1000*b.PourL, 1000*b.Pour(low), 1000*b.Pour(high), 0.9),
+		Dose:   b.PourL * b.Carries / (b.VolumeL + b.PourL), Right: b.Dose.Right, Carries: b.Carries,
+		LeftML: 1000 * b.LeftL, AfterML: 1000 * (b.LeftL - b.PourL), Warnings: b.warnings()}
+	e := b.effect()
+	a.Before, a.After, a.Change = e.before, e.after, e.change
+	if b.Recorded {
+		a.Addition = &b.Addition.Name
 	}
-	pour := figure.StatedBetween(1000*b.PourL, 1000*b.Pour(low), 1000*b.Pour(high), 0.9)
-	out := b.Pour(b.Dose.DoseGPerL) // as worked out
-	text := fmt.Sprintf("For %s add %s (%s) of %s; you have %s.", vol(b.VolumeL), vol(out),
-		between(vol(b.Pour(low)), vol(b.Pour(high))), b.Extract.Name, vol(b.LeftL))
-	if b.Typed {
-		text = fmt.Sprintf("%s of %s in %s, as typed; worked out are %s (%s). You have %s.", vol(b.PourL), b.Extract.Name,
-			vol(b.VolumeL), vol(out), between(vol(b.Pour(low)), vol(b.Pour(high))), vol(b.LeftL))
+	section := document.Section{Paragraphs: b.words(a, low, high), Table: e.table(b.Units), Notes: a.Warnings}
+	return document.View{Payload: a, Document: document.Document{Title: "Blend of " + b.Tasting + " into " + b.Batch.Name,
+		Sections: []document.Section{section}}}
+}
+
+// rightDoses are the ends of the right dose.
+func (b Blend) rightDoses() (low, high float64) {
+	if b.Dose.Right.Low == nil || b.Dose.Right.High == nil {
+		return b.Dose.DoseGPerL, b.Dose.DoseGPerL
 	}
-	dose := b.PourL * b.Carries / (b.VolumeL + b.PourL)
+	return *b.Dose.Right.Low, *b.Dose.Right.High
+}
+
+// effect is the beer before and after the pour.
+func (b Blend) effect() effect {
 	at := 0
 	for i, s := range b.Ledger.Steps {
 		if s.Name == b.Addition.Name && s.Kind == ledger.EventAddition {
@@ -110,41 +144,32 @@ func (b Blend) View() document.View {
 		}
 	}
 	step := b.Ledger.Steps[at]
-	before, after := wording.StateView(b.Ledger.Steps[max(at-1, 0)].State()), wording.StateView(step.State())
 	change, changed := step.Change()
-	e := effect{before: before, after: after, change: wording.ChangeView(change, changed)}
-	left := b.LeftL - b.PourL
-	paragraphs := []string{text, fmt.Sprintf("That is %s effective g/L; the right dose for %s lies between %s and %s "+
-		"(90 %%). %s of %s are left then.", document.Significant(dose, 2), b.Dose.Attribute, document.Significant(low, 2),
-		document.Significant(high, 2), document.Capital(vol(left)), b.Extract.Name)}
-	title := "Blend of " + b.Tasting + " into " + b.Batch.Name
-	if b.Recorded {
-		paragraphs = append(paragraphs, "Logged as "+b.Addition.Name+".")
+	return effect{before: wording.StateView(b.Ledger.Steps[max(at-1, 0)].State()), after: wording.StateView(step.State()),
+		change: wording.ChangeView(change, changed)}
+}
+
+// words say how much goes in, what dose that is and what is left.
+func (b Blend) words(a blendAnswer, low, high float64) []string {
+	vol := func(l float64) string { return wording.VolumeText(l, b.Units) }
+	ends := vol(b.Pour(low)) + " and more: it is too weak for the upper end"
+	if b.Carries > high {
+		ends = between(vol(b.Pour(low)), vol(b.Pour(high)))
 	}
-	warnings := b.warnings()
-	return document.View{
-		Document: document.Document{Title: title, Sections: []document.Section{{Paragraphs: paragraphs,
-			Table: e.table(b.Units),
-			Notes: warnings}}},
-		Payload: struct {
-			Tasting  string         `json:"tasting"`
-			Batch    string         `json:"batch"`
-			Extract  string         `json:"extract"`
-			VolumeL  float64        `json:"volume_l"`
-			PourML   figure.Stated  `json:"pour_ml"`
-			Dose     float64        `json:"dose_g_per_l"`
-			Right    figure.Stated  `json:"right_dose_g_per_l"`
-			Carries  float64        `json:"extract_carries_g_per_l"`
-			LeftML   float64        `json:"left_ml"`
-			AfterML  float64        `json:"left_after_ml"`
-			Before   wording.State  `json:"before"`
-			After    wording.State  `json:"after"`
-			Change   *wording.State `json:"change"`
-			Addition *string        `json:"saved"`
-			Warnings []string       `json:"warnings"`
-		}{b.Tasting, b.Batch.Name, b.Extract.Name, b.VolumeL, pour, dose, b.Dose.Right, b.Carries, 1000 * b.LeftL,
-			1000 * left,
-			before, after, e.change, b.saved(), warnings}}
+	out := b.Pour(b.Dose.DoseGPerL) // as worked out
+	text := fmt.Sprintf("For %s add %s (%s) of %s; you have %s.", vol(b.VolumeL), vol(out), ends, b.Extract.Name,
+		vol(b.LeftL))
+	if b.Typed {
+		text = fmt.Sprintf("%s of %s in %s, as typed; worked out are %s (%s). You have %s.", vol(b.PourL), b.Extract.Name,
+			vol(b.VolumeL), vol(out), ends, vol(b.LeftL))
+	}
+	list := []string{text, fmt.Sprintf("That is %s effective g/L; the right dose for %s lies between %s and %s (90 %%). "+
+		"%s of %s are left then.", document.Significant(a.Dose, 2), b.Dose.Attribute, document.Significant(low, 2),
+		document.Significant(high, 2), document.Capital(vol(b.LeftL-b.PourL)), b.Extract.Name)}
+	if b.Recorded {
+		list = append(list, "Logged as "+b.Addition.Name+".")
+	}
+	return list
 }
 
 // between joins two amounts, their unit said once where it is the same.
@@ -153,12 +178,4 @@ func between(low, high string) string {
 		low = number
 	}
 	return low + " to " + high
-}
-
-// saved is the name of the addition, nil while it is not logged.
-func (b Blend) saved() *string {
-	if !b.Recorded {
-		return nil
-	}
-	return &b.Addition.Name
 }
