@@ -64,10 +64,18 @@ const (
 // steps are coarser than the doses that people disagree on (judgement).
 const leastStep, mostStep = 1.05, 3.0
 
+// CheckStepFactor refuses a factor from one step to the next that nobody can follow.
+func CheckStepFactor(factor float64) error {
+	if !(factor >= leastStep && factor <= mostStep) {
+		return Refuse("write --step 1.25", "steps of %s are outside 1.05 to 3", Number(factor))
+	}
+	return nil
+}
+
 // Validate refuses an evening whose steps cannot be poured.
 func (s ToTaste) Validate() error {
-	if !(s.StepFactor >= leastStep && s.StepFactor <= mostStep) {
-		return Refuse("write --step 1.25", "steps of %s are outside 1.05 to 3", Number(s.StepFactor))
+	if err := CheckStepFactor(s.StepFactor); err != nil {
+		return err
 	}
 	for _, v := range []struct {
 		what string

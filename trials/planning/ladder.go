@@ -38,7 +38,8 @@ const (
 // stronger one starts and ends 1.4 times above, the weaker 1.4 times below. The remarks say
 // what could not be had.
 func Ladder(q Drops) (trials.ToTaste, []string, error) {
-	if err := q.validate(); err != nil {
+	err := q.validate()
+	if err != nil {
 		return trials.ToTaste{}, nil, err
 	}
 	low, high := q.LowGPerL/startBelow, q.HighGPerL*endAbove
@@ -62,7 +63,9 @@ func Ladder(q Drops) (trials.ToTaste, []string, error) {
 			trials.Number(trials.Round3(top))))
 		high = top
 	}
-	s.UpL = q.up(s, mid, low, high)
+	if s.UpL, err = q.up(s, mid, low, high); err != nil {
+		return trials.ToTaste{}, nil, err
+	}
 	s.DownL = max(nearest(s.GlassL*high/(mid-high), q.PourStepL), q.PourStepL)
 	const fillStep = 0.0005 // a syringe of 10 mL shows half a millilitre
 	s.FillL = nearest((s.GlassL+s.DownL)*(1-1/s.StepFactor), fillStep)
@@ -82,6 +85,10 @@ func (q Drops) validate() error {
 	if err := trials.CheckPositive("a drop, or the step of the syringe", q.PourStepL, "L"); err != nil {
 		return err
 	}
+	// here and not only in what comes out, since far advice puts a wider step in its place
+	if err := trials.CheckStepFactor(q.Factor); err != nil {
+		return err
+	}
 	if least := 6 * q.LowGPerL; q.CarriesGPerL < least {
 		return trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger",
 			"the extract carries %s g/L, less than six times the lowest dose advised, %s g/L: it would only thin the beer",
@@ -99,11 +106,23 @@ func (q Drops) share(glassL, low, high float64) float64 {
 	return 1 / max(k, 1)
 }
 
-// up is what goes in at each step of the glass that goes up.
-func (q Drops) up(s trials.ToTaste, mid, low, high float64) []float64 {
+// up is what goes in at each step of the glass that goes up. A syringe that brings the
+// glass into the advice at once, or a glass that is drunk up before its end, is refused.
+func (q Drops) up(s trials.ToTaste, mid, low, high float64) ([]float64, error) {
+	if first := mid * q.PourStepL / (s.GlassL + q.PourStepL); first > q.LowGPerL {
+		return nil, trials.Refuse("take a finer syringe, or a larger glass with --glass",
+			"one step of the syringe, %s mL, brings a glass of %s mL to %s g/L at once, past the lowest dose advised, %s g/L",
+			trials.Number(1000*q.PourStepL), trials.Number(1000*s.GlassL), trials.Number(trials.Round3(first)),
+			trials.Number(trials.Round3(q.LowGPerL)))
+	}
 	var list []float64
 	dose, left := 0.0, s.GlassL
-	for want := low; len(list) < 2*mostLadder && left > s.SipL; want = dose * s.StepFactor {
+	for want := low; len(list) < 2*mostLadder; want = dose * s.StepFactor {
+		if left <= s.SipL {
+			return nil, trials.Refuse("write --glass 60mL, or leave it out for as much as the sips need",
+				"a glass of %s mL is drunk up at step %d, at %s g/L of %s", trials.Number(1000*s.GlassL), len(list),
+				trials.Number(trials.Round3(dose)), trials.Number(trials.Round3(high)))
+		}
 		e := max(nearest(left*(want-dose)/(mid-want), q.PourStepL), q.PourStepL)
 		list = append(list, e)
 		dose = (dose*left + mid*e) / (left + e)
@@ -113,7 +132,7 @@ func (q Drops) up(s trials.ToTaste, mid, low, high float64) []float64 {
 			break
 		}
 	}
-	return list
+	return list, nil
 }
 
 // ExtractFor is an extract after a pattern of which so many litres come out, at least as

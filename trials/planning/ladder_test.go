@@ -2,6 +2,7 @@ package planning
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -54,6 +55,25 @@ func TestLadderStaysInTheGlass(t *testing.T) {
 					t.Errorf("%g, %g, %g: %+v", carries, low, fold, s)
 				}
 			}
+		}
+	}
+}
+
+// A glass that is drunk up, a syringe that passes the advice at once and a factor that
+// nobody can follow are refused. By hand, with 20 g/L midway between the droppers: 5 mL hold
+// two sips of 2 mL, and one drop of 0.05 mL brings them to 20 x 0.05/5.05 = 0.198 g/L; a step
+// of 10 mL brings 60 mL to 20 x 10/70 = 2.86 g/L, past 0.4.
+func TestLadderRefusesWhatTeachesNothing(t *testing.T) {
+	good := Drops{CarriesGPerL: 20 * math.Sqrt2, LowGPerL: 0.4, HighGPerL: 3.2, PourStepL: 5e-5, Factor: 1.25}
+	for want, change := range map[string]func(*Drops){
+		"a glass of 5 mL is drunk up at step 2":                    func(q *Drops) { q.GlassL = 0.005 },
+		"10 mL, brings a glass of 60 mL to 2.86 g/L at once, past": func(q *Drops) { q.PourStepL = 0.010 },
+		"steps of 1.01 are outside 1.05 to 3":                      func(q *Drops) { q.HighGPerL, q.Factor = 320, 1.01 },
+	} {
+		q := good
+		change(&q)
+		if _, _, err := Ladder(q); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %q", err, want)
 		}
 	}
 }
