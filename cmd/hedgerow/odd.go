@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"hedgerow/report/wording"
 	"hedgerow/trials"
@@ -30,7 +31,7 @@ const (
 func noEmptyFlag(c *cobra.Command) error {
 	var empty string
 	c.Flags().VisitAll(func(f *pflag.Flag) {
-		if f.Changed && f.Value.Type() == "string" && f.Value.String() == "" && empty == "" {
+		if f.Changed && empty == "" && hasEmpty(f.Value) {
 			empty = f.Name
 		}
 	})
@@ -39,6 +40,14 @@ func noEmptyFlag(c *cobra.Command) error {
 	}
 	return trials.Refuse("write a value, \"none\" to take one away, or leave --"+empty+" out; a shell variable that is "+
 		"not set is empty", "--%s has an empty value", empty)
+}
+
+// hasEmpty reports whether a text, or one of the texts of a repeated flag, is empty.
+func hasEmpty(v pflag.Value) bool {
+	if list, ok := v.(pflag.SliceValue); ok {
+		return slices.Contains(list.GetSlice(), "")
+	}
+	return v.Type() == "string" && v.String() == ""
 }
 
 // oddAddition asks about a dose far above all advice, and refuses more plant than
