@@ -1,7 +1,6 @@
 package decisions
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -190,14 +189,12 @@ func methodsSection(v suggestPayload) document.Section {
 // reasons says what the answer rests on.
 func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 	sec := document.Section{Heading: "What this rests on"}
+	said := advice(v, len(dosedToTaste(s, v.Attribute)))
 	if len(v.Trials) > 0 {
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s%s; scores from closed tastings.",
-			document.Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "),
-			document.Count(len(v.Claims), "claim"), ofOthers(v.Answer)))
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.",
+			document.Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "), said))
 	} else {
-		alone := cmp.Or(ofOthers(v.Answer), " alone")
-		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s%s.",
-			document.Count(len(v.Claims), "claim"), alone))
+		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s.", said))
 	}
 	sec.Notes = append(sec.Notes, axisNote(v.Class, v.Attribute))
 	for _, c := range v.Claims {
@@ -212,6 +209,19 @@ func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 		sec.Notes = append(sec.Notes, wording.CautionLine(c))
 	}
 	return sec
+}
+
+// advice counts what a suggestion rests on beside the trials.
+func advice(v suggestPayload, glasses int) string {
+	claims := document.Count(len(v.Claims), "claim")
+	others := ofOthers(v.Answer)
+	switch {
+	case glasses > 0:
+		return claims + ", " + document.Count(glasses, "glass") + " dosed to taste" + others
+	case len(v.Trials) == 0 && others == "":
+		return claims + " alone"
+	}
+	return claims + others
 }
 
 // axisNote says which solute class the effective doses are of, and why that one.
