@@ -19,7 +19,8 @@ func WriteText(w io.Writer, d Document, s Style) error {
 	d = d.cleaned()
 	var b strings.Builder
 	if d.Title != "" {
-		fmt.Fprintf(&b, "%s\n%s\n", d.Title, strings.Repeat("=", text.StringWidth(d.Title)))
+		title := wrap(d.Title, s.Width, "")
+		fmt.Fprintf(&b, "%s\n%s\n", title, strings.Repeat("=", longestLine(title)))
 	}
 	writeFacts(&b, d, s.Width)
 	for i, section := range d.Sections {

@@ -147,3 +147,12 @@ func TestTightTable(t *testing.T) {
 		}
 	}
 }
+
+// A title that says more than a line holds is broken like a paragraph, and underlined as far
+// as its longest line: by hand, at 20 columns.
+func TestLongTitle(t *testing.T) {
+	d := Document{Title: "No dose of this plant is suggested", Sections: []Section{{Paragraphs: []string{"Why."}}}}
+	if got, want := asText(t, d, 20), "No dose of this\nplant is suggested\n==================\n\nWhy.\n"; got != want {
+		t.Errorf("got\n%s", got)
+	}
+}
