@@ -42,6 +42,11 @@ one trial, the comparison and the suggestion whole.`,
 				}
 				return err
 			}
+			// passed over, it would leave a notebook where nobody looks for it
+			if e.flags.db != "" && into == "" {
+				return trials.Refuse("name its file with: hedgerow demo --into "+e.flags.db,
+					"the demo makes a notebook of its own, and not in --db %q", e.flags.db)
+			}
 			return e.runDemo(into)
 		},
 	}
