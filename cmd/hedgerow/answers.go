@@ -163,7 +163,7 @@ func newSuggest(e *env) *cobra.Command {
 		Long: `Suggest the dose most likely to be called just right, how to steep it for a
 stated volume, and which trial would narrow the answer most. Doses are of the solute
 family of the attribute, as in compare; --class says otherwise. With --study it reads
-studies as JSON, one a line, and answers one a line.`,
+studies as JSON, one a line (hedgerow help study-format), and answers one a line.`,
 		Example: `  hedgerow suggest heather --volume 12L
   hedgerow suggest heather --attribute floral --avoid "astringency<=3"
   hedgerow suggest heather --drink-at 90d

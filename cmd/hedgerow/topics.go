@@ -41,7 +41,7 @@ func (t topic) command() *cobra.Command {
 
 // topics are the pages about ways of writing.
 func topics() []topic {
-	return []topic{datesTopic, amountsTopic, passesTopic, wordsTopic, exportTopic()}
+	return []topic{datesTopic, amountsTopic, passesTopic, wordsTopic, exportTopic(), studyTopic}
 }
 
 var datesTopic = topic{

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"reflect"
 	"strings"
 
 	"hedgerow/report/evidence"
@@ -220,6 +221,21 @@ func readStudy(line []byte) (evidence.Study, error) {
 	return s, nil
 }
 
+// inJSON names a type of ours as whoever writes JSON calls it.
+func inJSON(t reflect.Type) string {
+	switch t.Kind() {
+	case reflect.Slice, reflect.Array:
+		return "a list"
+	case reflect.Struct, reflect.Map:
+		return "an object"
+	case reflect.String:
+		return "a text"
+	case reflect.Int:
+		return "a whole number"
+	}
+	return "a number"
+}
+
 // decode reads one JSON object with nothing after it. Keys that it does not
 // know are left alone, so that a later version may add some.
 func decode(line []byte, into any) error {
@@ -235,8 +251,8 @@ func decode(line []byte, into any) error {
 				return evidence.Bad(`write conditions as text: {"sugar":"10 g/L"}`, "%s is a %s, not a text",
 					kind.Field, kind.Value)
 			}
-			return evidence.Bad("see the study format in the help of suggest",
-				"%s is a %s, not a %s", kind.Field, kind.Value, kind.Type)
+			return evidence.Bad("see hedgerow help study-format", "%s is a %s, not %s", kind.Field, kind.Value,
+				inJSON(kind.Type))
 		}
 		return evidence.Bad("write one JSON object a line", "the line is not JSON: %v", err)
 	}

@@ -76,6 +76,7 @@ func TestAnswerLineRefusals(t *testing.T) {
 		{"an array", `[1,2]`, "bad_study", "not a JSON object"},
 		{"two objects", `{"id":"a","claims_g_per_l":[[1,2]]} {}`, "bad_study", "after the JSON object"},
 		{"wrong kind", `{"id":"a","trials":[{"dose_g_per_l":"much"}]}`, "bad_study", "dose_g_per_l"},
+		{"a text for a list", `{"id":"a","trials":"x"}`, "bad_study", "trials is a string, not a list"},
 		{"no id", `{"claims_g_per_l":[[1,2]]}`, "bad_study", "no id"},
 		{"no dose", `{"id":"a","trials":[{"id":"T1","scores":[]}]}`, "bad_study", "trial T1 has no dose_g_per_l"},
 		{"no taster", `{"id":"a","trials":[{"id":"T1","dose_g_per_l":1,"scores":[{"vote":0}]}]}`, "bad_study",
