@@ -22,6 +22,7 @@ func FuzzImport(f *testing.F) {
 		}
 	}
 	f.Add(exported(f))
+	f.Add([]byte("Judge\tBeer\tToo much\n0")) // a vote on nothing had no answer to choose
 	empty := filepath.Join(f.TempDir(), "empty.db")
 	if code, said := typed(empty, "batch", "new", "elder-1", "--volume", "12L", "--og", "1.046"); code != exitDone {
 		f.Fatal(said)

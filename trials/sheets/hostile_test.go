@@ -23,6 +23,7 @@ var small = []struct{ name, sheet, outcome, says string }{
 		"line 2 has the day first"},
 	{"a reading before its batch", "Batch,Date,SG\nelder-1,2024-04-13,1.02\n", "refuse", "before batch elder-1"},
 	{"a day that is none", "Batch,Date,SG\nelder-1,31.02.2025,1.02\n", "refuse", "names no day"},
+	{"a vote on nothing is asked", "Beer,Taster,Date,Too much\nelder-1,A,2025-04-12,0\n", "ask", "a vote on"},
 	{"today is never taken", "Beer,Taster,Floral\nelder-1,A,3\n", "ask", "date of"},
 	{"votes counted from one are asked",
 		"Beer,Taster,Date,Floral,Floral vote\nelder-1,A,2025-04-01,3,2\n", "ask", "votes of Floral vote"},
@@ -109,6 +110,11 @@ func FuzzRead(f *testing.F) {
 			SGOfPlato: func(p float64) float64 { return 1 + p/258 }}
 		n := e.notebook()
 		s, err := Read(data, n, o)
+		for _, a := range s.Asks {
+			if len(a.Options) == 0 {
+				t.Errorf("nothing to choose from: %s", a.Text)
+			}
+		}
 		if err != nil || !s.Ready() {
 			return
 		}

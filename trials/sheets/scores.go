@@ -222,6 +222,9 @@ func (r *reader) voteAttribute(c *column, marks []aspect) (string, bool) {
 	for _, m := range marks {
 		q.Options = append(q.Options, m.attribute)
 	}
+	if len(marks) == 0 {
+		q.Options = []string{"floral"} // any attribute will do: the sheet has none of its own
+	}
 	answer, given := r.ask(q, c, true)
 	return strings.ToLower(answer), given
 }
