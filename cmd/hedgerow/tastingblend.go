@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"hedgerow/report"
@@ -43,7 +44,7 @@ volume where another one was typed than the account has.`,
 	f.StringVar(&o.pour, "pour", "", "pour so much, and not what is worked out")
 	f.StringVar(&o.at, "at", "", whenHelp)
 	f.BoolVar(&o.record, "record", false, "log it as an addition")
-	f.BoolVar(&o.force, "force", false, "also into a batch that is packaged already")
+	f.BoolVar(&o.force, "force", false, "also into a batch that is packaged already, or has the plant in it")
 	return c
 }
 
@@ -74,6 +75,11 @@ func (e *env) runBlend(o blendOptions, name string) error {
 	var when time.Time
 	if b.Batch, when, err = e.eventOf(n, o.into, "addition", o.at, o.force); err != nil {
 		return err
+	}
+	// the pour is worked out for a beer without the plant: a second one would double the dose
+	if o.pour == "" && !o.force && slices.Contains(ledger.MaterialsOf(n, b.Batch), x.MaterialKey) {
+		return trials.Refuse("take it back with hedgerow undo, name another beer, or say with --pour how much comes on top",
+			"there is %s in %s already", x.MaterialKey, b.Batch.Name)
 	}
 	if b.Dose, err = decisions.DoseToBlend(n, set, t.Attributes[0], x.Method); err != nil {
 		return err
