@@ -120,7 +120,7 @@ func (p *Posterior) withinBounds(doses []float64) {
 // Glasses returns the doses of a bench series, g/L, in ascending order: 0 as
 // an anchor, and five glasses at the 10, 30, 50, 70 and 90 % points of the
 // range of the claims on the log axis, or of the posterior when there are
-// scores or no claims; over both doses of two camps. They keep the bounds of the
+// scores, no claims, or claims of about one dose, which would fill all alike; over both doses of two camps. They keep the bounds of the
 // jars. All glasses get the same amount of liquid.
 func (p *Posterior) Glasses() []float64 {
 	dosed := p.glasses()
@@ -135,8 +135,7 @@ const dosedGlasses = 5
 func (p *Posterior) glasses() []float64 {
 	shares := []float64{0.1, 0.3, 0.5, 0.7, 0.9}
 	claims := p.study.ClaimsGPerL
-	if !p.scored() && !p.hears() && len(claims) > 0 {
-		lo, hi := claimRange(claims)
+	if lo, hi := claimRange(claims); !p.scored() && !p.hears() && hi > lo*campJars*campJars {
 		doses := make([]float64, len(shares))
 		for i, share := range shares {
 			doses[i] = lo * math.Pow(hi/lo, share)
@@ -161,8 +160,11 @@ func (p *Posterior) glasses() []float64 {
 	return doses
 }
 
-// claimRange returns the lowest and the highest dose of all claims.
+// claimRange returns the lowest and the highest dose of all claims, 0 of none.
 func claimRange(claims [][2]float64) (lo, hi float64) {
+	if len(claims) == 0 {
+		return 0, 0
+	}
 	lo, hi = claims[0][0], claims[0][1]
 	for _, c := range claims {
 		lo, hi = min(lo, c[0]), max(hi, c[1])

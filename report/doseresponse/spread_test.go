@@ -3,6 +3,8 @@ package doseresponse
 import (
 	"math"
 	"testing"
+
+	"hedgerow/report/evidence"
 )
 
 // n jars at best * exp(s (2j - n + 1)), s = max(0.10, 0.30 SD) (judgement, lessons.go).
@@ -52,5 +54,19 @@ func TestGlassesFromScores(t *testing.T) {
 	}
 	if len(got) != 6 || got[1] < p.dose(p.psiQ.low) || got[5] > p.dose(p.psiQ.high) {
 		t.Errorf("glasses %v outside the posterior", got)
+	}
+}
+
+// Advice of one dose alone is no range: the glasses still differ, evenly about it, since
+// advice is off by more than what a palate tells apart (1.1 times, judgement).
+func TestGlassesOfOneAdvisedDose(t *testing.T) {
+	got := mustFit(t, evidence.Study{ID: "one", ClaimsGPerL: [][2]float64{{2, 2}}}, Options{}).Glasses()[1:]
+	for i := 1; i < len(got); i++ {
+		if got[i] < 1.1*got[i-1] {
+			t.Errorf("glasses at %.3g: two alike", got)
+		}
+	}
+	if middle := got[len(got)/2]; middle < 1.6 || middle > 2.5 {
+		t.Errorf("the middle one has %.3g g/L, about 2 was advised", middle)
 	}
 }
