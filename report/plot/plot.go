@@ -19,7 +19,7 @@ type Mark struct {
 	X     float64 // where
 	Label string  // above it
 	Ink   Ink     // of line and label
-	Shape Shape   // stands on the line of events above the panels; None for a line alone
+	Shape Shape   // stands on the line of events above the panels; noShape, the zero value, for a line alone
 }
 
 // Panel is a field with an axis of its own upright.
@@ -95,7 +95,7 @@ type Ink string
 // The inks, with their contrast on white and their grey value of 255.
 const (
 	Black  Ink = "#1b1a17" // text and trials: 17.4, 26
-	Soft   Ink = "#595449" // labels: 7.5, 84
+	soft   Ink = "#595449" // labels: 7.5, 84
 	Rule   Ink = "#8a8375" // axes, advice: 3.8, 132
 	Right  Ink = "#0d4f3f" // just right: 9.5, 69
 	Little Ink = "#2a6a9e" // too little: 5.7, 102
@@ -108,7 +108,7 @@ type Shape int
 
 // The shapes of marks.
 const (
-	None Shape = iota
+	noShape Shape = iota
 	Disc
 	Ring
 	Diamond

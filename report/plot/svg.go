@@ -137,7 +137,7 @@ func shape(s Shape, share, y float64, ink Ink, title string) *node {
 func (d *drawing) marks() {
 	events, labels := false, false
 	for _, m := range d.Marks {
-		events, labels = events || m.Shape != None, labels || m.Label != ""
+		events, labels = events || m.Shape != noShape, labels || m.Label != ""
 	}
 	switch {
 	case events:
@@ -150,7 +150,7 @@ func (d *drawing) marks() {
 	}
 	for _, m := range d.Marks {
 		x := d.share(m.X)
-		if m.Shape != None {
+		if m.Shape != noShape {
 			d.front.add(shape(m.Shape, x, 30, m.Ink, m.Label))
 		}
 		// the number of a later event gives way: the table has them all
@@ -180,7 +180,7 @@ func (d *drawing) panel(p *Panel) {
 			faint(grid)
 		}
 		d.back.add(grid)
-		d.text(t.label, 0, -8, y+4.5, "end", Soft, false)
+		d.text(t.label, 0, -8, y+4.5, "end", soft, false)
 	}
 	d.back.add(d.field(p, top))
 	at := func(y float64) float64 { return bottom - p.Height*p.Y.place(y) }
@@ -189,7 +189,7 @@ func (d *drawing) panel(p *Panel) {
 		last := p.Lines[n-1]
 		y := at(last.Y[len(last.Y)-1])
 		d.text(p.End, 1, 8, y+4.5-line/2+3, "start", Black, true)
-		d.text(p.Limit, 1, 8, y+4.5+line/2+3, "start", Soft, false)
+		d.text(p.Limit, 1, 8, y+4.5+line/2+3, "start", soft, false)
 	}
 	d.points(p, at, top, bottom)
 	d.y = bottom
@@ -341,7 +341,7 @@ func (d *drawing) under(s string, share, y float64) float64 {
 		for _, anchor := range []string{"middle", "start", "end"} {
 			b := textBox(s, false, share, 0, base, anchor)
 			if b.inside(left-2, right-2, d.widths) && d.free(b) {
-				d.text(s, share, 0, base, anchor, Soft, false)
+				d.text(s, share, 0, base, anchor, soft, false)
 				return base + 6
 			}
 		}
@@ -355,7 +355,7 @@ func (d *drawing) across() {
 	need := func(label string) float64 { return textWidth(label, false) + 8 }
 	if d.base > 0 {
 		d.back.add(rule(0, axis, spot, axis, Rule, 1))
-		d.text(d.None, spot/2, -6, axis+20, "middle", Soft, false)
+		d.text(d.None, spot/2, -6, axis+20, "middle", soft, false)
 	}
 	for _, t := range d.X.ticks(d.widths[0]*(1-d.base), need) {
 		x, long := d.share(t.at), 3.0
@@ -364,7 +364,7 @@ func (d *drawing) across() {
 			d.back.kids = append([]*node{faint(rule(x, d.top, x, axis, Rule, 1))}, d.back.kids...)
 			// a long number at the very left would run into the word for none
 			if d.free(textBox(t.label, false, x, 0, axis+20, "middle")) {
-				d.text(t.label, x, 0, axis+20, "middle", Soft, false)
+				d.text(t.label, x, 0, axis+20, "middle", soft, false)
 			}
 		}
 		d.back.add(rule(x, axis, x, axis+long, Rule, 1))
@@ -372,7 +372,7 @@ func (d *drawing) across() {
 	d.back.add(rule(d.base, axis, 1, axis, Rule, 1))
 	for _, m := range d.Marks {
 		x := d.share(m.X)
-		if m.Shape != None {
+		if m.Shape != noShape {
 			d.back.add(faint(rule(x, d.top, x, axis, Rule, 1)))
 			continue
 		}
@@ -380,7 +380,7 @@ func (d *drawing) across() {
 	}
 	d.y = axis + 26
 	if d.Under != "" {
-		d.text(d.Under, 1, 0, axis+38, "end", Soft, false)
+		d.text(d.Under, 1, 0, axis+38, "end", soft, false)
 		d.y = axis + 44
 	}
 }
