@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"hedgerow/trials"
@@ -21,6 +22,7 @@ func ReadOther(ctx context.Context, path string, now func() time.Time) (n *trial
 	}
 	defer os.RemoveAll(dir)
 	into := filepath.Join(dir, "other.db")
+	defer func() { err = naming(err, into, path) }()
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
 		return nil, trials.Refuse("name the file of a notebook, or an export", "%q is no plain file", path)
 	}
@@ -48,4 +50,16 @@ func ReadOther(ctx context.Context, path string, now func() time.Time) (n *trial
 	}
 	defer s.Close()
 	return s.Whole(ctx)
+}
+
+// naming puts the path that was typed in the place of that of its copy, which is gone when
+// the message is read.
+func naming(err error, into, path string) error {
+	var p *trials.Problem
+	if !errors.As(err, &p) {
+		return err
+	}
+	q := *p
+	q.Message = strings.ReplaceAll(p.Message, into, path)
+	return &q
 }
