@@ -265,7 +265,7 @@ func (e *env) showTasting(n *trials.Notebook, t trials.Tasting, key bool, html s
 		return err
 	}
 	if !t.Sealed() {
-		e.next("hedgerow tasting blend %s --into BATCH --volume 17L   (how much of the extract goes in)", t.Name)
+		e.next("hedgerow tasting blend %s --into BATCH   (how much of the extract goes in)", t.Name)
 	}
 	return nil
 }
