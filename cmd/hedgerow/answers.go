@@ -257,7 +257,7 @@ func (e *env) runSuggest(material string, o suggestOptions, r decisions.SuggestR
 	if err != nil {
 		return err
 	}
-	s.OwnOnly = o.ownOnly
+	s.OwnOnly, r.Pictures = o.ownOnly, e.draws()
 	done := e.working("weighing " + document.Count(len(s.Trials), "trial") + " and what the tasters scored before")
 	view, err := decisions.Suggest(n, s, r)
 	done()

@@ -91,7 +91,8 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
-	suggestion, err := decisions.Suggest(n, set, decisions.SuggestRequest{VolumeL: 10, Units: e.style()})
+	suggestion, err := decisions.Suggest(n, set, decisions.SuggestRequest{VolumeL: 10, Pictures: e.draws(),
+		Units: e.style()})
 	if err != nil {
 		return err
 	}

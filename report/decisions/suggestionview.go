@@ -46,7 +46,9 @@ func suggestDocument(w weighing) document.Document {
 	}
 	if len(v.Votes) > 0 {
 		votes := votesBars(v)
-		votes.Pictures = w.dosePicture()
+		if r.Pictures {
+			votes.Pictures = w.dosePicture()
+		}
 		sections = append(sections, votes)
 	}
 	if v.Facts.Falling == nil {

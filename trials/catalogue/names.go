@@ -26,6 +26,10 @@ var vagueWords = []string{
 // spaces, hyphens and a plural s do not matter. A name that is none of these
 // but a telling word of one ("coriander", "cinnamon") finds all that have it.
 func (c *Catalogue) Lookup(name string) []Material {
+	// records name a material by its key, thousands of times in a notebook of some years
+	if m, ok := c.Get(name); ok {
+		return []Material{m}
+	}
 	wanted := fold(name)
 	if wanted == "" {
 		return nil
