@@ -25,7 +25,8 @@ func TestPourByHand(t *testing.T) {
 		t.Errorf("an extract that is too weak: %v", err)
 	}
 	little := Blend{VolumeL: 17.4, Carries: 80, LeftL: 0.2, PourL: 0.31, Dose: decisions.ToBlend{DoseGPerL: 1.4},
-		Batch: trials.Batch{Record: trials.Record{Name: "moor"}}, Extract: trials.Extract{Record: trials.Record{Name: "tea-7"}}}
+		Batch:   trials.Batch{Record: trials.Record{Name: "moor"}},
+		Extract: trials.Extract{Record: trials.Record{Name: "tea-7"}}}
 	// 0.2 x 80/17.6 = 0.909 g/L
 	p, ok := little.Check().(*trials.Problem)
 	if !ok || p.Message != "17.4 L of moor takes 310 mL of tea-7, but 200 mL are left" ||

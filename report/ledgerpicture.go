@@ -55,7 +55,8 @@ func ledgerPicture(batch string, steps []ledgerStep, u quantity.Units) []documen
 		wording.VolumeEstimate(last.VolumeL, u), wording.VolumeUnit(u),
 		document.PlusMinusOrDash(steps[0].State.ABVPct, 1, 1), document.PlusMinusOrDash(last.ABVPct, 1, 1))
 	return []document.Picture{{Plot: p, Keys: ledgerKeys(steps),
-		Caption: "Numbers above the line are the steps of the table. Uprights are 95 % limits; the dotted line joins what was " +
+		Caption: "Numbers above the line are the steps of the table. Uprights are 95 % limits; the dotted line joins " +
+			"what was " +
 			"read or reckoned and was not measured."}}
 }
 

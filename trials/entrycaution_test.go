@@ -40,7 +40,8 @@ func TestCautionsOnceABatch(t *testing.T) {
 			t.Errorf("said again: %s", c.Text)
 		}
 	}
-	if first := n.EntryCautions(Handling{MaterialKey: "elderflower"}); len(n.EntryCautionsIn("other", Handling{MaterialKey: "elderflower"})) != len(first) {
+	if first := n.EntryCautions(Handling{MaterialKey: "elderflower"}); len(n.EntryCautionsIn("other",
+		Handling{MaterialKey: "elderflower"})) != len(first) {
 		t.Error("another batch is told less")
 	}
 }

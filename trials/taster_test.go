@@ -13,7 +13,8 @@ func TestTasterNames(t *testing.T) {
 			t.Errorf("%q is %q, %v", text, got, err)
 		}
 	}
-	for _, bad := range []string{"\u200b", "A\u202eB", "A\x1b[2J", "A\x00", "", "  ", "a,b", "a;b", "a=b", `a"b`, strings.Repeat("x", 41)} {
+	for _, bad := range []string{"\u200b", "A\u202eB", "A\x1b[2J", "A\x00", "", "  ", "a,b", "a;b", "a=b", `a"b`,
+		strings.Repeat("x", 41)} {
 		if got, err := TasterName(bad); CodeOf(err) != Invalid || err == nil {
 			t.Errorf("%q was taken as %q", bad, got)
 		}

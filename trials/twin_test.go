@@ -47,8 +47,9 @@ func TestTwin(t *testing.T) {
 		"a tea of more":       {tea(40), ""},
 		"poured again":        {[]any{&Addition{BatchID: "b", At: now, ExtractID: &old}}, "moor.a1"},
 		"a claim":             {[]any{&Claim{MaterialKey: "heather", AsWritten: "3 g/L"}}, "heather.c1"},
-		"itself, tried out":   {[]any{&Addition{Record: Record{ID: old, Name: "a"}, BatchID: "b", At: now.AddDate(0, 0, 1)}}, ""},
-		"another kind":        {[]any{&BatchNote{BatchID: "b", At: now}}, ""},
+		"itself, tried out": {[]any{&Addition{Record: Record{ID: old, Name: "a"}, BatchID: "b",
+			At: now.AddDate(0, 0, 1)}}, ""},
+		"another kind": {[]any{&BatchNote{BatchID: "b", At: now}}, ""},
 	} {
 		if twin, ok := n.Twin(c.records...); twin.Name != c.want || ok != (c.want != "") {
 			t.Errorf("%s: twin %q, want %q", what, twin.Name, c.want)

@@ -54,7 +54,8 @@ var mayImport = map[string][]string{
 		"report/plot"},
 	"report/standing": {"trials", "trials/ledger", "trials/quantity", "report/document", "report/wording"},
 	"cmd/hedgerow": {"report", "report/standing", "report/document", "report/wording", "report/evenings",
-		"report/phones", "report/decisions", "report/plans", "trials", "trials/steeps", "trials/ledger", "trials/planning", "trials/store",
+		"report/phones", "report/decisions", "report/plans", "trials", "trials/steeps", "trials/ledger",
+		"trials/planning", "trials/store",
 		"trials/quantity", "trials/moment", "trials/idiom", "trials/sheets", "trials/exchange"},
 }
 

@@ -38,7 +38,8 @@ func TestInterviewLooksAtTheTastingAnew(t *testing.T) {
 	} {
 		db := filepath.Join(t.TempDir(), "n.db")
 		for _, line := range [][]string{
-			{"batch", "new", "low", "--volume", "4L", "--og", "1.046"}, {"batch", "new", "top", "--volume", "4L", "--og", "1.046"},
+			{"batch", "new", "low", "--volume", "4L", "--og", "1.046"},
+			{"batch", "new", "top", "--volume", "4L", "--og", "1.046"},
 			{"tasting", "new", "night", "--serving", "low", "--serving", "top", "--attribute", "floral", "--taster", "A",
 				"--taster", "B", "--seed", "3"},
 			{"tasting", "score", "night", "--taster", "B", "--serving", "421", "liking=5"},
@@ -71,7 +72,8 @@ func TestInterviewLooksAtTheTastingAnew(t *testing.T) {
 		if err == nil || want == "" || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v: the interview ends with %v, want %q", change, err, want)
 		}
-		if !strings.Contains(said.String(), "what was said of glass 1 is not kept") || strings.Contains(said.String(), "liking") {
+		if !strings.Contains(said.String(), "what was said of glass 1 is not kept") ||
+			strings.Contains(said.String(), "liking") {
 			t.Errorf("%v: it goes on:\n%s", change, &said)
 		}
 	}

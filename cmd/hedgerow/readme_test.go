@@ -110,7 +110,8 @@ func TestReadmeReport(t *testing.T) {
 		t.Fatal(err)
 	}
 	const file = "hibiscus.html"
-	line := regexp.MustCompile(`(?m)^    hedgerow (report hibiscus --html ` + file + `)$`).FindStringSubmatch(string(readme))
+	line := regexp.MustCompile(`(?m)^    hedgerow (report hibiscus --html ` + file +
+		`)$`).FindStringSubmatch(string(readme))
 	if line == nil {
 		t.Fatal("the README writes no report of the demo")
 	}

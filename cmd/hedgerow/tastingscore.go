@@ -148,7 +148,8 @@ func (e *env) marks(o scoreOptions, t trials.Tasting, answers []string) ([]trial
 		return e.scoreTable(t, answers[0])
 	}
 	if o.taster == "" || o.serving == "" {
-		return nil, trials.Refuse("add --taster A --serving CODE, or - to read a table", "who scored which serving is missing")
+		return nil, trials.Refuse("add --taster A --serving CODE, or - to read a table",
+			"who scored which serving is missing")
 	}
 	m := trials.Marks{Taster: o.taster, Serving: o.serving, Note: o.note}
 	if o.position != "" {

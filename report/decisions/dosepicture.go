@@ -101,7 +101,8 @@ func drawCurve(panel *plot.Panel, curve []doseresponse.CurvePoint, x plot.Axis) 
 			Heavy: true})
 	}
 	if series[2][n-1] > 50 {
-		panel.Words = append(panel.Words, plot.Word{X: x.High, Y: 100, Lift: 16, Text: "too much", Ink: plot.Much, Heavy: true})
+		panel.Words = append(panel.Words, plot.Word{X: x.High, Y: 100, Lift: 16, Text: "too much", Ink: plot.Much,
+			Heavy: true})
 	}
 	top := slices.Index(series[1], slices.Max(series[1]))
 	for i := top; i < n; i++ {

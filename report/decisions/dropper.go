@@ -38,6 +38,7 @@ func dropperNote(material string, e evidence.Extract) string {
 	if e == evidence.Used {
 		return note + "with the very extract that then goes into the beer: hedgerow plan taste " + material + " --from BATCH."
 	}
-	return note + "with an extract made for it; how a beer with the plant in it compares stays open: hedgerow plan taste " + material +
+	return note + "with an extract made for it; how a beer with the plant in it compares stays open: hedgerow plan " +
+		"taste " + material +
 		" --from BATCH."
 }

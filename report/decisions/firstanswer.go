@@ -22,7 +22,8 @@ func withCatalogue(s ledger.TrialSet) (ledger.TrialSet, []string) {
 	if m.DoseBasis == trials.BasisFresh || m.DoseBasis == trials.BasisDry {
 		plant = "the " + m.DoseBasis + " plant"
 	}
-	return s, []string{fmt.Sprintf("nothing was heard or tasted of %s yet: this starts from the catalogue, %.3g to %.3g g/L "+
+	return s, []string{fmt.Sprintf("nothing was heard or tasted of %s yet: this starts from the catalogue, %.3g to "+
+		"%.3g g/L "+
 		"of %s (%s)",
 		m.Key, *m.DoseLowGPerL, *m.DoseHighGPerL, plant, evidenceOf(m))}
 }

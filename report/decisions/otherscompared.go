@@ -29,7 +29,8 @@ type otherTrialRow struct {
 
 // compareOthers lists the trials of other brewers, apart from one's own, with what they
 // say of the right dose.
-func compareOthers(n *trials.Notebook, s ledger.TrialSet, attribute string) (othersCompared, []document.Section, error) {
+func compareOthers(n *trials.Notebook, s ledger.TrialSet, attribute string) (othersCompared, []document.Section,
+	error) {
 	out := othersCompared{Trials: []otherTrialRow{}}
 	sets, err := s.OfOthers()
 	if err != nil || len(sets) == 0 {

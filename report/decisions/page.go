@@ -256,8 +256,9 @@ func (w weighing) teaches() string {
 // people are the tasters, methods and tastes as intervals, and what one more step would
 // narrow.
 func (w weighing) people(own []ownMethodRow) document.Section {
-	s := document.Section{Heading: "People and methods", Side: "Bars are 90 % intervals, 95 % where your scores tell of a " +
-		"method. The upright line is what each is compared with."}
+	s := document.Section{Heading: "People and methods",
+		Side: "Bars are 90 % intervals, 95 % where your scores tell of a " +
+			"method. The upright line is what each is compared with."}
 	put := func(p document.Picture, ok bool) {
 		if ok {
 			s.Pictures = append(s.Pictures, p)
@@ -314,14 +315,16 @@ func cautionsOf(n *trials.Notebook, m trials.Material) document.Section {
 	for _, c := range materials.Cautions(m) {
 		row := wording.CautionRows([]trials.Caution{c})[0]
 		if c.Level.AtLeast(catalogue.LevelWarn) {
-			s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s: %s %s [%s]", strings.Replace(document.Capital(wording.CautionLevel(row)), "Warn", "Warning", 1),
+			s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s: %s %s [%s]",
+				strings.Replace(document.Capital(wording.CautionLevel(row)), "Warn", "Warning", 1),
 				row.Text, row.WhatToDo, wording.Evidence(row.Evidence, row.Source)))
 			continue
 		}
 		s.Notes = append(s.Notes, fmt.Sprintf("%s %s [%s]", row.Text, row.WhatToDo, wording.Evidence(row.Evidence,
 			row.Source)))
 	}
-	s.Notes = append(s.Notes, "No medical or legal advice. What is served to others is for the brewer to clear with local "+
+	s.Notes = append(s.Notes, "No medical or legal advice. What is served to others is for the brewer to clear with "+
+		"local "+
 		"rules and licensed practice.")
 	return s
 }

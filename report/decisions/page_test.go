@@ -46,7 +46,8 @@ func poured(at time.Time, factors []float64, vote func(beer, taster int) int) *t
 		glasses = append(glasses, g)
 	}
 	closed := at.AddDate(0, 0, 1)
-	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "evening"}, At: at, Blind: true, ClosedAt: &closed}, glasses...)
+	invented.Serve(n, trials.Tasting{Record: trials.Record{Name: "evening"}, At: at, Blind: true, ClosedAt: &closed},
+		glasses...)
 	if n.Now.Before(closed) {
 		n.Now = closed
 	}

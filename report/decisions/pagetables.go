@@ -23,7 +23,8 @@ func (w weighing) trialsSection(compared []comparedTrial) document.Section {
 		return s
 	}
 	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "g/L (95 %)", Right: true},
-		{Title: "too\nlittle", Right: true, Ballot: plot.TooLittle}, {Title: "just\nright", Right: true, Ballot: plot.JustRight},
+		{Title: "too\nlittle", Right: true, Ballot: plot.TooLittle},
+		{Title: "just\nright", Right: true, Ballot: plot.JustRight},
 		{Title: "too\nmuch", Right: true, Ballot: plot.TooMuch}}}
 	var shown []string
 	for _, a := range []string{w.Attribute, wording.WordOf(trials.Overall)} {

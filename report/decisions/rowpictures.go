@@ -99,7 +99,8 @@ func (w weighing) methodPictures(own []ownMethodRow) []document.Picture {
 		caption := ""
 		for _, o := range own {
 			if o.Method == m.Method && o.Reference == w.Reference && o.Attribute == w.Attribute && o.Both != nil {
-				rows = []row{{"as assumed", o.Prior, plot.Rule}, {"by scores", *o.ByScores, plot.Black}, {"both", *o.Both, plot.Right}}
+				rows = []row{{"as assumed", o.Prior, plot.Rule}, {"by scores", *o.ByScores, plot.Black},
+					{"both", *o.Both, plot.Right}}
 				caption = fmt.Sprintf("%s; %s %% of this answer comes from your scores.", document.Count(o.Scores, "score"),
 					document.Fixed(100*o.Share, 0))
 			}

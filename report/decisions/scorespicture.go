@@ -46,6 +46,7 @@ func scoresPicture(material, attribute string, list []comparedTrial) []document.
 	if len(doses) < 2 || len(p.Panel) == 0 {
 		return nil
 	}
-	return []document.Picture{{Plot: p, Caption: "Panel means with 95 % limits. Equal steps across are equal factors. A name " +
+	return []document.Picture{{Plot: p, Caption: "Panel means with 95 % limits. Equal steps across are equal " +
+		"factors. A name " +
 		"without room is left out; all are in the table."}}
 }

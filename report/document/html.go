@@ -62,7 +62,8 @@ func WritePage(w io.Writer, page string, funcs template.FuncMap, data any) error
 }
 
 // units are those that stay on the line of their number.
-var units = []string{"g/L", "g", "mg", "mL", "L", "%", "C", "min", "h", "days", "g/L,", "g/L.", "g/L;", "mL,", "C,", "min,",
+var units = []string{"g/L", "g", "mg", "mL", "L", "%", "C", "min", "h", "days", "g/L,", "g/L.", "g/L;", "mL,", "C,",
+	"min,",
 	"%.", "%,", "L."}
 
 // bound keeps numbers and their units on one line.

@@ -123,7 +123,8 @@ func TestOthersLeftOut(t *testing.T) {
 	if !slices.Contains(a.WarningCodes, otherLeftOutCode) || slices.Contains(a.WarningCodes, fromOthersCode) {
 		t.Errorf("codes %v", a.WarningCodes)
 	}
-	want := "left out: Brewer B's 5 trials (the votes do not follow the dose), Brewer C's trials (nobody has scored a dose)"
+	want := "left out: Brewer B's 5 trials (the votes do not follow the dose), Brewer C's trials (nobody has scored " +
+		"a dose)"
 	if got := texts(a.Warnings); !slices.Contains(got, want) {
 		t.Errorf("warnings %q", got)
 	}

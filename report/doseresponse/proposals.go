@@ -120,7 +120,8 @@ func (p *Posterior) withinBounds(doses []float64) {
 // Glasses returns the doses of a bench series, g/L, in ascending order: 0 as
 // an anchor, and five glasses at the 10, 30, 50, 70 and 90 % points of the
 // range of the claims on the log axis, or of the posterior when there are
-// scores, no claims, or claims of about one dose, which would fill all alike; over both doses of two camps. They keep the bounds of the
+// scores, no claims, or claims of about one dose, which would fill all alike; over both doses of
+// two camps. They keep the bounds of the
 // jars. All glasses get the same amount of liquid.
 func (p *Posterior) Glasses() []float64 {
 	dosed := p.glasses()

@@ -171,8 +171,10 @@ func (s planSheet) extractSection() document.Section {
 		passes = fmt.Sprintf("%d passes", len(d.Passes))
 	}
 	spare := d.ExtractL - d.PouredL()
-	text := fmt.Sprintf("%s of %s, %s, as %s in %s, see the steps. It should give about %s, which carries %s effective g/L",
-		s.mass(d.MassG), s.Material, d.Form, d.Method, passes, wording.VolumeText(decisions.Rounded(d.ExtractL), s.units), document.Significant(d.CarriesGPerL, 3))
+	text := fmt.Sprintf("%s of %s, %s, as %s in %s, see the steps. It should give about %s, which carries %s "+
+		"effective g/L",
+		s.mass(d.MassG), s.Material, d.Form, d.Method, passes,
+		wording.VolumeText(decisions.Rounded(d.ExtractL), s.units), document.Significant(d.CarriesGPerL, 3))
 	switch {
 	case s.Kind == trials.PlanBatch && spare <= 0:
 		text += "; all of it goes in"

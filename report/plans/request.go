@@ -98,7 +98,8 @@ func checkSteeped(m trials.Material) error {
 	if !m.IsLiquidOrSugar() {
 		return nil
 	}
-	return trials.Refuse(`see what it does with: hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --add "500g `+m.Key+`"`,
+	return trials.Refuse(`see what it does with: hedgerow dilute --volume 12L --og 1.048 --fg 1.010 --add "500g `+m.Key+
+		`"`,
 		"%s dissolves in beer as a whole: there is nothing to steep or plan", m.Key)
 }
 

@@ -157,10 +157,12 @@ func sample(r *rand.Rand, points int) Plot {
 	}
 	p.X = Around(true, values...)
 	x := []float64{p.X.Low, 1, p.X.High}
-	p.Panel[0].Bands = []Band{{X: x, Low: []float64{0, 10, 0}, High: []float64{20, 90, 20}, Ink: Right, Opacity: .2, Char: '.'}}
+	p.Panel[0].Bands = []Band{{X: x, Low: []float64{0, 10, 0}, High: []float64{20, 90, 20}, Ink: Right, Opacity: .2,
+		Char: '.'}}
 	p.Panel[0].Lines = []Line{{X: x, Y: []float64{10, 50, 10}, Ink: Right, Width: 3, Char: '#'}}
 	if points%2 == 0 {
-		p.Panel = append(p.Panel, Panel{Label: "liking, 1 to 9", Y: Axis{Low: 1, High: 9}, Height: 110, Points: p.Panel[0].Points})
+		p.Panel = append(p.Panel, Panel{Label: "liking, 1 to 9", Y: Axis{Low: 1, High: 9}, Height: 110,
+			Points: p.Panel[0].Points})
 		p.Panel[0].Lines = []Line{{X: []float64{p.X.Low, p.X.High}, Y: []float64{10, 50}, Ink: Right, Width: 3}}
 		if points%4 == 0 {
 			p.Panel[0].End, p.Panel[0].Limit = "1.0040", "±0.0009"

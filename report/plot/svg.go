@@ -211,7 +211,8 @@ func (d *drawing) field(p *Panel, top float64) *node {
 			path = append(path, point(b.X[i], b.Low[i]))
 		}
 		if len(path) > 0 {
-			n.add(element("path", "d", "M"+strings.Join(path, " ")+"Z", "fill", string(b.Ink), "fill-opacity", number(b.Opacity)))
+			n.add(element("path", "d", "M"+strings.Join(path, " ")+"Z", "fill", string(b.Ink), "fill-opacity",
+				number(b.Opacity)))
 		}
 	}
 	for _, l := range p.Lines {

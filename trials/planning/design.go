@@ -233,7 +233,8 @@ func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (tri
 // than any dried fruit does at the highest dose that is advised (judgement).
 const mostKept = 0.33
 
-// swallowed refuses a plant put straight in that would keep most of the beer. The beer kept, less the plant's own water, grows with its mass.
+// swallowed refuses a plant put straight in that would keep most of the beer. The beer kept, less
+// the plant's own water, grows with its mass.
 func swallowed(key string, y steeps.Yield, massG, doseGPerL, beerL float64) error {
 	if y.Immersion == nil {
 		return nil
