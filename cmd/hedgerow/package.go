@@ -75,6 +75,12 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 	if err := e.save("package "+b.Name, records...); err != nil {
 		return err
 	}
+	for _, a := range n.Additions {
+		if a.BatchID == b.ID && a.At.After(when) {
+			e.remark("%s went in on %s, after that: correct one of them with hedgerow batch edit %s --at .., or hedgerow "+
+				"addition edit %s --at ..", a.Name, a.At.In(when.Location()).Format(time.DateOnly), p.Name, a.Name)
+		}
+	}
 	with := n.With(b).With(p)
 	l, err := ledger.Of(with, b)
 	if err == nil {
