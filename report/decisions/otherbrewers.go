@@ -76,6 +76,10 @@ func othersWarnings(s ledger.TrialSet) []string {
 		return []string{"other brewers' trials are left out: " + err.Error()}
 	}
 	var list []string
+	if len(s.OthersDosed) > 0 {
+		list = append(list, "not counted, since a dose that others found right in the glass says little of your panel: "+
+			strings.Join(s.OthersDosed, ", "))
+	}
 	for _, o := range sets {
 		if len(o.NoLedger) > 0 {
 			list = append(list, fmt.Sprintf("left out of %s's: %s, since without an original gravity the dose is not known",

@@ -198,7 +198,7 @@ func (g *gatherer) dosed(s *TrialSet) error {
 		base, _ := g.BatchByID(v.BatchID)
 		switch {
 		case base.Brewer != "":
-			s.Others = append(s.Others, v.tasting.Name)
+			s.Others, s.OthersDosed = append(s.Others, v.tasting.Name), append(s.OthersDosed, v.tasting.Name)
 		case g.Root(base).OG == nil:
 			s.NoLedger = append(s.NoLedger, base.Name)
 		case g.told(s, v.tasting):

@@ -90,3 +90,22 @@ func TestGatherTakesDosedGlasses(t *testing.T) {
 		t.Errorf("sealed: %+v, %v, %v", s.Dosed, s.Sealed, err)
 	}
 }
+
+// An evening of another brewer is named, not inferred from.
+func TestOtherBrewersDosedGlasses(t *testing.T) {
+	n := toTasteNotebook()
+	for i := range n.Batches {
+		n.Batches[i].Brewer = "their-notebook"
+	}
+	m, err := shipped(t).Find("hibiscus")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := Gather(n, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.OthersDosed) != 1 || s.OthersDosed[0] != "drops" || len(s.Dosed) != 0 {
+		t.Errorf("%q named, %d glasses taken", s.OthersDosed, len(s.Dosed))
+	}
+}

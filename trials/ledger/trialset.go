@@ -107,7 +107,8 @@ type TrialSet struct {
 	NoLedger []string
 	// names of other brewers' batches with the material: what strangers voted says little of
 	// what this panel would call right, so they are no trials of the set; see OfOthers
-	Others []string
+	Others      []string
+	OthersDosed []string // evenings on which other brewers dosed to taste, which are not inferred from
 	// what one's own trials say is asked for alone: OfOthers has none
 	OwnOnly bool
 
