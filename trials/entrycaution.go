@@ -21,6 +21,9 @@ func (x Extract) Handling() Handling { return Handling{x.MaterialKey, x.Form, x.
 // or a pour.
 func (a Addition) Handling() Handling { return Handling{a.MaterialKey, a.Form, a.Method} }
 
+// Handling is the material of the design as it is used.
+func (d Design) Handling() Handling { return Handling{d.MaterialKey, d.Form, d.Method} }
+
 // Concerned returns the cautions of a list that hold for the handling, or may: one about
 // what a handling does not tell, such as whether it was picked, holds for all and says
 // so.

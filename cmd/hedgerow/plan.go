@@ -9,6 +9,7 @@ import (
 	"hedgerow/report/plans"
 	"hedgerow/trials"
 	"hedgerow/trials/idiom"
+	"hedgerow/trials/ledger"
 	"hedgerow/trials/planning"
 
 	"github.com/spf13/cobra"
@@ -134,15 +135,21 @@ it, how strong to brew so that it lands on target after the liquid went in.
 	return c
 }
 
-// runPlan works out a plan, and writes it down if that is asked for.
-func (e *env) runPlan(o planOptions, material string) error {
-	if o.record != "" {
+// planned gathers the trials that a plan is worked out from, to be written down under a
+// name or not.
+func (e *env) planned(material, record string) (*trials.Notebook, ledger.TrialSet, error) {
+	if record != "" {
 		// before the first look: what the plan is worked out from must still hold when it is written
 		if err := e.begin(); err != nil {
-			return err
+			return nil, ledger.TrialSet{}, err
 		}
 	}
-	n, s, err := e.trialSet(material)
+	return e.trialSet(material)
+}
+
+// runPlan works out a plan, and writes it down if that is asked for.
+func (e *env) runPlan(o planOptions, material string) error {
+	n, s, err := e.planned(material, o.record)
 	if err != nil {
 		return err
 	}

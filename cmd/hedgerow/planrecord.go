@@ -34,7 +34,7 @@ func (e *env) recordPlan(n *trials.Notebook, o planOptions, from trials.Batch, d
 		}
 		made.Plan.TastingID = &evening.Tasting.ID
 	}
-	cautions := n.EntryCautions(trials.Handling{MaterialKey: d.MaterialKey, Form: d.Form, Method: d.Method})
+	cautions := n.EntryCautions(d.Handling())
 	err = e.write("record plan "+o.record, func(tx *store.Tx) error {
 		// the plan is written last, since it points to the tasting
 		records := made.Records()

@@ -72,12 +72,7 @@ the extract, the tasting, its droppers with their key and the glasses are writte
 // runTaste works out an evening of dosing to taste, and writes it down if that is asked
 // for.
 func (e *env) runTaste(o tasteOptions, material string) error {
-	if o.record != "" {
-		if err := e.begin(); err != nil {
-			return err
-		}
-	}
-	n, s, err := e.trialSet(material)
+	n, s, err := e.planned(material, o.record)
 	if err != nil {
 		return err
 	}

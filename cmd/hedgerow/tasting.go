@@ -229,11 +229,7 @@ func newTastingClose(e *env) *cobra.Command {
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.writingScores()
-			if err != nil {
-				return err
-			}
-			t, err := n.Tasting(args[0])
+			n, t, err := e.writingTasting(args[0])
 			if err != nil {
 				return err
 			}

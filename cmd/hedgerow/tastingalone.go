@@ -53,11 +53,7 @@ to their beers, and the tasting is closed. hedgerow undo takes a slip back.`,
 		Args:              atLeast("TASTING", "PLACE=CODE"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.writingScores()
-			if err != nil {
-				return err
-			}
-			t, err := n.Tasting(args[0])
+			n, t, err := e.writingTasting(args[0])
 			if err != nil {
 				return err
 			}

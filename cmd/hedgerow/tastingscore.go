@@ -218,11 +218,7 @@ place of the taster's last note on it, and "none" takes that note away.`,
 
 // runTastingNote keeps a note, or puts it in the place of the one before.
 func (e *env) runTastingNote(tasting string, m trials.Marks, replace bool) error {
-	n, err := e.writingScores()
-	if err != nil {
-		return err
-	}
-	t, err := n.Tasting(tasting)
+	n, t, err := e.writingTasting(tasting)
 	if err != nil {
 		return err
 	}

@@ -120,11 +120,7 @@ own, chosen so that the orders stay as even as they can be.`,
 		Args:              atLeast("TASTING", "TASTER"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := e.writingScores()
-			if err != nil {
-				return err
-			}
-			t, err := n.Tasting(args[0])
+			n, t, err := e.writingTasting(args[0])
 			if err != nil {
 				return err
 			}

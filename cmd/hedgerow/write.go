@@ -214,3 +214,14 @@ func tastingNames(n *trials.Notebook) []string {
 func tasterNames(n *trials.Notebook) []string {
 	return names(n.Tasters, func(t trials.Taster) string { return t.Name })
 }
+
+// writingTasting is writingScores for one tasting: the notebook, and the tasting of that
+// name.
+func (e *env) writingTasting(name string) (*trials.Notebook, trials.Tasting, error) {
+	n, err := e.writingScores()
+	if err != nil {
+		return nil, trials.Tasting{}, err
+	}
+	t, err := n.Tasting(name)
+	return n, t, err
+}

@@ -10,8 +10,7 @@ import (
 // Cautions returns what to beware of in a plan, the material's own cautions
 // first, then those of what is done with it.
 func Cautions(n *trials.Notebook, materials trials.Materials, kind string, d trials.Design) []trials.Caution {
-	list := trials.Handling{MaterialKey: d.MaterialKey, Form: d.Form, Method: d.Method}.Concerned(
-		n.SeriousCautions(d.MaterialKey))
+	list := d.Handling().Concerned(n.SeriousCautions(d.MaterialKey))
 	for _, c := range materials.ProcessCautions(processes(d, kind)...) {
 		// a material may have the same hazard on its own account, in words that fit it better
 		if !slices.ContainsFunc(list, func(o trials.Caution) bool { return o.HazardCode == c.HazardCode }) {
