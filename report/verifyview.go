@@ -137,7 +137,7 @@ func kindNotes(v Verification) []string {
 		if r.Kind != fromFile {
 			return []string{"published: the value is printed in the text named; computed independently: by a program that " +
 				"shares no formula code with hedgerow; closed form: a formula that anyone can work out again",
-				"through a transcription: the text itself was not seen, only a copy of its figures; from memory: not looked up"}
+				"at second hand: the text itself was not seen, only a copy of its figures; from memory: not looked up"}
 		}
 	}
 	return nil

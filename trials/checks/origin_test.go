@@ -65,7 +65,7 @@ func checkOrigin(t *testing.T, o Origin) {
 	switch o.Kind {
 	case Published:
 		missing = missing || slices.Contains([]string{o.Author, o.Year, o.Title}, "") ||
-			!regexp.MustCompile(`read in (full|part)|through a transcription`).MatchString(o.Read)
+			!regexp.MustCompile(`read in (full|part)|at second hand`).MatchString(o.Read)
 	case Computed:
 		missing = missing || !regexp.MustCompile(`separate program|shares only`).MatchString(o.Read)
 	case ClosedForm:
