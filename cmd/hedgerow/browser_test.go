@@ -97,6 +97,16 @@ func (b *tab) until(words string) {
 	}
 }
 
+// gone waits for a page whose text has some words no more.
+func (b *tab) gone(words string) {
+	b.t.Helper()
+	for begun := time.Now(); strings.Contains(b.text(), words); time.Sleep(50 * time.Millisecond) {
+		if time.Since(begun) > 40*time.Second {
+			b.t.Fatalf("%s: %q stays:\n%s", b.name, words, b.text())
+		}
+	}
+}
+
 // ahead waits until the forms of so many glasses are fetched beforehand.
 func (b *tab) ahead(count int) {
 	b.t.Helper()
@@ -466,8 +476,10 @@ func TestNewLinkInTheBrowser(t *testing.T) {
 	brewer.visit(v.BrewerURL())
 	brewer.click("td a")
 	brewer.until("Link for Taster A")
+	old := v.Links(n)[0].URL
 	brewer.click("form[action$=link] button")
-	brewer.until("not opened yet")
+	brewer.gone(old)
+	brewer.until("Link for Taster A")
 	a.offline(false)
 	a.until("Not sent: this link has ended")
 	a.visit(v.Links(n)[0].URL)

@@ -102,11 +102,14 @@ func (v *Evening) cookieName() string {
 	return "taster" + port
 }
 
-// bind makes the phone that asks the one of a link, and reports whether it is: a link
-// that has its phone keeps it.
-func (v *Evening) bind(w http.ResponseWriter, r *http.Request, l *link) bool {
+// bind makes the phone that asks with a token the one of a link, and reports whether it is: a
+// link that has its phone keeps it, and one that has another token by now is not to be had.
+func (v *Evening) bind(w http.ResponseWriter, r *http.Request, l *link, token string) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
+	if l.token != token {
+		return false
+	}
 	if !l.openedAt.IsZero() {
 		return v.holds(r, l)
 	}
@@ -127,11 +130,12 @@ func (v *Evening) holds(r *http.Request, l *link) bool {
 	return subtle.ConstantTimeCompare(own[:], l.device[:]) == 1
 }
 
-// owner says whose phone asks: nobody's yet, this one, or another one.
-func (v *Evening) owner(r *http.Request, l *link) (started, ours bool) {
+// owner says whether a link still has the token it was asked for by, and whose phone asks:
+// nobody's yet, this one, or another one.
+func (v *Evening) owner(r *http.Request, l *link, token string) (alive, started, ours bool) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
-	return !l.openedAt.IsZero(), v.holds(r, l)
+	return l.token == token, !l.openedAt.IsZero(), v.holds(r, l)
 }
 
 // sentGlasses lists when each serving was first known to be scored by a taster, on a phone or

@@ -40,14 +40,16 @@ type visit struct {
 	taster  trials.Taster
 	order   []trials.Serving
 	link    *link
-	started bool // the link has its phone, which is this one
+	token   string // the link's when it was asked for; the link may have another one since
+	started bool   // the link has its phone, which is this one
 }
 
 // taster finds out who asks, and answers itself where the link is wrong, the phone is
 // another one or the tasting is over.
 func (v *Evening) taster(next func(visit)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		l := v.linkOf(r.PathValue("token"))
+		token := r.PathValue("token")
+		l := v.linkOf(token)
 		if l == nil {
 			v.refuseLink(w, r)
 			return
@@ -57,7 +59,7 @@ func (v *Evening) taster(next func(visit)) http.HandlerFunc {
 			v.fail(w, err)
 			return
 		}
-		x := visit{w: w, r: r, n: n, link: l, order: n.OrderOf(v.tastingID, l.tasterID)}
+		x := visit{w: w, r: r, n: n, link: l, token: token, order: n.OrderOf(v.tastingID, l.tasterID)}
 		var known bool
 		x.tasting, known = v.tasting(n)
 		for _, t := range n.Tasters {
@@ -65,11 +67,11 @@ func (v *Evening) taster(next func(visit)) http.HandlerFunc {
 				x.taster = t
 			}
 		}
-		started, ours := v.owner(r, l)
+		alive, started, ours := v.owner(r, l, token)
 		x.started = started && ours
 		switch {
-		// deleted, merged or taken out of the evening meanwhile
-		case !known || x.taster.ID == "" || len(x.order) == 0:
+		// the link renewed, or the taster deleted, merged or taken out of the evening meanwhile
+		case !alive || !known || x.taster.ID == "" || len(x.order) == 0:
 			v.refuseLink(w, r)
 		case x.tasting.ClosedAt != nil:
 			v.message(w, http.StatusGone, x.closed())
@@ -108,7 +110,7 @@ func (v *Evening) home(x visit) {
 
 // start makes the phone that asks the one of the link.
 func (v *Evening) start(x visit) {
-	if v.bind(x.w, x.r, x.link) {
+	if v.bind(x.w, x.r, x.link, x.token) {
 		v.changes.tell()
 	}
 	http.Redirect(x.w, x.r, x.path(""), http.StatusSeeOther)
@@ -117,9 +119,9 @@ func (v *Evening) start(x visit) {
 // path is an address below the link.
 func (x visit) path(below string) string {
 	if below == "" {
-		return "/t/" + x.link.token
+		return "/t/" + x.token
 	}
-	return "/t/" + x.link.token + "/" + below
+	return "/t/" + x.token + "/" + below
 }
 
 // onGlass reads the number of the glass; a phone that has not started goes to the start.
