@@ -1,51 +1,70 @@
 package main
 
 import (
+	"database/sql"
+	"errors"
 	"fmt"
-	"math/rand/v2"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 )
 
 // A notebook that is in use loses nothing that was acknowledged when a write is
 // killed, keeps all or nothing of it, and stays whole.
 func TestKilledWriteOnUsedNotebook(t *testing.T) {
 	t.Parallel()
-	db := usedNotebook(t)
-	whole := lifetime(t)
-	n, lost, half, damaged := rounds(t, 10), 0, 0, 0
-	acknowledged := map[string]bool{}
-	for i := range n {
-		name := fmt.Sprintf("kill-%d", i)
+	used, err := os.ReadFile(usedNotebook(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	killing(t, func(t *testing.T, kills int) (all tally) {
+		db := laid(t, used)
 		// A tea makes an extract and an addition, which belong together.
-		if code, said := typed(db, "batch", "new", name, "--volume", "4L"); code != exitDone {
-			t.Fatal(said)
+		tea := func(batch string) []string {
+			return []string{"addition", "add", batch, "heather", "4g", "--form", "cut", "--as", "tea",
+				"--pass", "100mL 95C 20min drained"}
 		}
-		said := killed(t, time.Duration(rand.Float64()*float64(whole)), db, "addition", "add", name, "heather", "4g",
-			"--form",
-			"cut", "--as", "tea", "--pass", "100mL 95C 20min drained")
-		acknowledged[name] = strings.Contains(said, "logged")
-		_, list := typed(db, "addition", "list", name, "--csv")
-		_, extracts := typed(db, "extract", "list", "--csv")
-		has, tea := strings.Contains(list, name+".a1"), strings.Contains(extracts, "\n"+name)
-		if acknowledged[name] && !has {
-			lost++
+		begin := func(batch string) {
+			if code, said := typed(db, "batch", "new", batch, "--volume", "4L"); code != exitDone {
+				t.Fatal(said)
+			}
 		}
-		if has != tea {
-			half++
+		begin("whole")
+		whole := lifetime(t, db, tea("whole")...)
+		var acknowledged []string
+		for i := range kills {
+			name := fmt.Sprintf("kill-%d", i)
+			begin(name)
+			said := killed(t, within(whole), db, tea(name)...)
+			all.kills++
+			_, list := typed(db, "addition", "list", name, "--csv")
+			_, extracts := typed(db, "extract", "list", "--csv")
+			has := strings.Contains(list, name+".a1")
+			if has {
+				all.written++
+			}
+			if has != strings.Contains(extracts, "\n"+name) {
+				all.half++
+			}
+			if strings.Contains(said, "logged") {
+				acknowledged = append(acknowledged, name)
+			}
+			if code, said := typed(db, "check"); code != exitDone {
+				t.Log(said)
+				all.damaged++
+			}
 		}
-		if code, said := typed(db, "check"); code != exitDone {
-			t.Log(said)
-			damaged++
+		// at the end, for a later kill must not take away what an earlier one left
+		_, list := typed(db, "addition", "list", "--csv")
+		for _, name := range acknowledged {
+			if !strings.Contains(list, name+".a1") {
+				all.lost++
+			}
 		}
-	}
-	t.Logf("kills on a used notebook: %d, acknowledged and lost %d, half written %d, damaged %d", n, lost, half, damaged)
-	if lost+half+damaged > 0 {
-		t.Errorf("of %d kills %d lost what was acknowledged, %d left half a write, %d damage", n, lost, half, damaged)
-	}
+		return all
+	})
 }
 
 // An import that is killed is there whole or not at all, whole if it was said to be.
@@ -83,67 +102,88 @@ func killedBringing(t *testing.T, rows int, args ...string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	db := filepath.Join(t.TempDir(), "n.db")
-	fresh := func() {
-		os.Remove(db + "-wal")
-		os.Remove(db + "-shm")
-		if err := os.WriteFile(db, used, 0o600); err != nil {
-			t.Fatal(err)
+	killing(t, func(t *testing.T, kills int) (all tally) {
+		whole := lifetime(t, laid(t, used), args...)
+		for range kills {
+			db := laid(t, used)
+			said := killed(t, within(whole), db, args...)
+			all.kills++
+			_, list := typed(db, "batch", "list", "--csv")
+			switch there := strings.Count(list, "\ncame-"); {
+			case there == rows:
+				all.written++
+			case there != 0:
+				all.half++
+			case said != "": // it says something after it has written, not before
+				all.lost++
+			}
+			if code, said := typed(db, "check"); code != exitDone {
+				t.Log(said)
+				all.damaged++
+			}
 		}
+		return all
+	})
+}
+
+// laid is a notebook of its own that holds these bytes.
+func laid(t *testing.T, notebook []byte) (db string) {
+	t.Helper()
+	db = filepath.Join(t.TempDir(), "n.db")
+	if err := os.WriteFile(db, notebook, 0o600); err != nil {
+		t.Fatal(err)
 	}
-	fresh()
-	before := time.Now()
-	runs(t, db, args...)
-	whole := time.Since(before)
-	n, lost, half, damaged, done := rounds(t, 10), 0, 0, 0, 0
-	for range n {
-		fresh()
-		said := killed(t, time.Duration(rand.Float64()*1.2*float64(whole)), db, args...)
-		_, list := typed(db, "batch", "list", "--csv")
-		switch there := strings.Count(list, "\ncame-"); {
-		case there == rows:
-			done++
-		case there != 0:
-			half++
-		case said != "": // it says something after it has written, not before
-			lost++
-		}
-		if code, said := typed(db, "check"); code != exitDone {
-			t.Log(said)
-			damaged++
-		}
-	}
-	t.Logf("kills in %s: %d, of them after it was written %d; acknowledged and lost %d, half written %d, damaged %d",
-		args[0], n, done, lost, half, damaged)
-	if lost+half+damaged > 0 {
-		t.Errorf("of %d kills in %s %d lost what was acknowledged, %d left half, %d damage", n, args[0], lost, half, damaged)
-	}
+	return db
 }
 
 // A notebook of an older version whose upgrade is killed is of the one version or
 // the other, with all its records, and the next command brings it up to date.
 func TestKilledMigration(t *testing.T) {
 	t.Parallel()
-	whole := lifetime(t)
-	n, lost := rounds(t, 10), 0
 	old := oldNotebook(t)
-	for range n {
-		db := filepath.Join(t.TempDir(), "old.db")
-		if err := os.WriteFile(db, old, 0o600); err != nil {
+	killing(t, func(t *testing.T, kills int) (all tally) {
+		whole := lifetime(t, laid(t, old), "batch", "list")
+		for range kills {
+			db := laid(t, old)
+			killed(t, within(whole), db, "batch", "list")
+			all.kills++
+			if versionLeft(t, db) > 1 {
+				all.written++
+			}
+			code, list := typed(db, "batch", "list", "--csv")
+			_, said := typed(db, "check")
+			if code != exitDone || strings.Count(list, "\nold-") != oldBatches || !strings.Contains(said, "Nothing is damaged") {
+				t.Logf("exit %d: %s%s", code, list, said)
+				all.lost++
+			}
+		}
+		return all
+	})
+}
+
+// versionLeft is the version of a notebook as a killed program left it. It looks at a
+// copy: SQLite mends what it opens, and the next command is to find it as it is.
+func versionLeft(t *testing.T, db string) (version int) {
+	t.Helper()
+	to := filepath.Join(t.TempDir(), "copy.db")
+	for _, suffix := range []string{"", "-wal", "-journal"} {
+		text, err := os.ReadFile(db + suffix)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err = errors.Join(err, os.WriteFile(to+suffix, text, 0o600)); err != nil {
 			t.Fatal(err)
 		}
-		killed(t, time.Duration(rand.Float64()*1.5*float64(whole)), db, "batch", "list")
-		code, list := typed(db, "batch", "list", "--csv")
-		_, said := typed(db, "check")
-		if code != exitDone || strings.Count(list, "\nold-") != oldBatches || !strings.Contains(said, "Nothing is damaged") {
-			t.Logf("exit %d: %s%s", code, list, said)
-			lost++
-		}
 	}
-	t.Logf("kills in a migration: %d, lost or unusable %d", n, lost)
-	if lost > 0 {
-		t.Errorf("of %d kills in a migration %d lost something", n, lost)
+	copied, err := sql.Open("sqlite", to)
+	if err != nil {
+		t.Fatal(err)
 	}
+	defer copied.Close()
+	if err := copied.QueryRow("PRAGMA user_version").Scan(&version); err != nil {
+		t.Fatal(err)
+	}
+	return version
 }
 
 // oldBatches is how many batches the notebook of an older version has.
