@@ -6,8 +6,10 @@ import (
 	"time"
 
 	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
+	"hedgerow/trials/quantity"
 )
 
 // alikeShare is how far amounts may lie apart, as a factor, and count as the
@@ -117,6 +119,28 @@ func conditionsOf(s ledger.TrialSet) []map[string]string {
 		}
 	}
 	return out
+}
+
+// use is how a material went into a trial for the first time.
+type use struct{ form, lot, temp, stage string }
+
+// firstUse looks at the first addition of the material.
+func firstUse(t ledger.Trial, u quantity.Units) use {
+	if len(t.Uses) == 0 {
+		return use{}
+	}
+	a, x := t.Uses[0].Addition, t.Uses[0].Extract
+	first := use{form: a.Form, lot: a.Lot, stage: a.Stage}
+	if a.StartC != nil {
+		first.temp = wording.TempText(*a.StartC, u)
+	}
+	if x != nil {
+		first.form, first.lot = x.Form, x.Lot
+		if len(x.Passes) > 0 {
+			first.temp = wording.TempText(x.Passes[0].StartC, u)
+		}
+	}
+	return first
 }
 
 // contactDays is how long the material had been in the beer at a moment, the

@@ -1,6 +1,7 @@
 package decisions
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -286,4 +287,20 @@ func (a axis) head() string {
 	middle := document.Significant(math.Sqrt(a.low*a.high), 2)
 	gap := axisWidth - len(left) - len(middle) - len(right)
 	return left + strings.Repeat(" ", gap/2) + middle + strings.Repeat(" ", gap-gap/2) + right
+}
+
+// takenBasis says what claims are taken for that do not say whether they mean the fresh
+// or the dried plant.
+func takenBasis(s ledger.TrialSet) []string {
+	var names []string
+	for _, c := range s.Claims {
+		if c.Basis == "" && c.HighGPerL != nil && c.Name != "" {
+			names = append(names, c.Name)
+		}
+	}
+	if len(names) == 0 || s.Material.DefaultBasis == "" {
+		return nil
+	}
+	return []string{fmt.Sprintf("not said in %s whether of fresh or dry %s: taken as %s", wordList(names),
+		s.Material.Key, s.Material.DefaultBasis)}
 }

@@ -51,28 +51,6 @@ func factors(s ledger.TrialSet, u quantity.Units) []factor {
 	return list
 }
 
-// use is how a material went into a trial for the first time.
-type use struct{ form, lot, temp, stage string }
-
-// firstUse looks at the first addition of the material.
-func firstUse(t ledger.Trial, u quantity.Units) use {
-	if len(t.Uses) == 0 {
-		return use{}
-	}
-	a, x := t.Uses[0].Addition, t.Uses[0].Extract
-	first := use{form: a.Form, lot: a.Lot, stage: a.Stage}
-	if a.StartC != nil {
-		first.temp = wording.TempText(*a.StartC, u)
-	}
-	if x != nil {
-		first.form, first.lot = x.Form, x.Lot
-		if len(x.Passes) > 0 {
-			first.temp = wording.TempText(x.Passes[0].StartC, u)
-		}
-	}
-	return first
-}
-
 // addedShare is the added liquid in per cent of the trial, rounded.
 func addedShare(t ledger.Trial) string {
 	if len(t.Ledger.Steps) == 0 {

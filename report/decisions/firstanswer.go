@@ -37,22 +37,6 @@ func catalogueClaim(m trials.Material) (c trials.Claim, ok bool) {
 		LowGPerL: m.DoseLowGPerL, HighGPerL: m.DoseHighGPerL, AsWritten: "-", Source: evidenceOf(m)}, true
 }
 
-// takenBasis says what claims are taken for that do not say whether they mean the fresh
-// or the dried plant.
-func takenBasis(s ledger.TrialSet) []string {
-	var names []string
-	for _, c := range s.Claims {
-		if c.Basis == "" && c.HighGPerL != nil && c.Name != "" {
-			names = append(names, c.Name)
-		}
-	}
-	if len(names) == 0 || s.Material.DefaultBasis == "" {
-		return nil
-	}
-	return []string{fmt.Sprintf("not said in %s whether of fresh or dry %s: taken as %s", wordList(names),
-		s.Material.Key, s.Material.DefaultBasis)}
-}
-
 // evidenceOf is how good the range of the catalogue is.
 func evidenceOf(m trials.Material) string {
 	if m.DoseEvidence != "" {
