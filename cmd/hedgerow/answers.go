@@ -6,6 +6,7 @@ import (
 	"hedgerow/report"
 	"hedgerow/report/decisions"
 	"hedgerow/report/document"
+	"hedgerow/report/studies"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -126,7 +127,7 @@ bitterness small phenolics, colour; --class says otherwise.`,
 				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
 					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
 			}
-			s, attribute, err := decisions.ForTaste(s, o.attribute, o.class)
+			s, attribute, err := studies.ForTaste(s, o.attribute, o.class)
 			if err != nil {
 				return err
 			}

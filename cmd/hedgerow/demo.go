@@ -10,6 +10,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/report/decisions"
+	"hedgerow/report/studies"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -87,7 +88,7 @@ func (e *env) runDemo(path string) error {
 	if err != nil {
 		return err
 	}
-	compared, attribute, err := decisions.ForTaste(set, "", "")
+	compared, attribute, err := studies.ForTaste(set, "", "")
 	if err != nil {
 		return err
 	}

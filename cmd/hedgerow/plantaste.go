@@ -4,10 +4,10 @@ import (
 	"io"
 	"strings"
 
-	"hedgerow/report/decisions"
 	"hedgerow/report/document"
 	"hedgerow/report/evenings"
 	"hedgerow/report/plans"
+	"hedgerow/report/studies"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/store"
@@ -160,7 +160,7 @@ func (e *env) tasteAttribute(o tasteOptions, s ledger.TrialSet) (string, error) 
 	switch len(words) {
 	case 0:
 		offered := evenings.OfferedAttributes(s.Material)
-		if _, voted, err := decisions.ForTaste(s, "", ""); err == nil && voted != "" {
+		if _, voted, err := studies.ForTaste(s, "", ""); err == nil && voted != "" {
 			offered = []string{voted}
 		}
 		if len(offered) == 0 {

@@ -2,6 +2,7 @@ package decisions
 
 import (
 	"hedgerow/report/evidence"
+	"hedgerow/report/studies"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
@@ -11,11 +12,11 @@ import (
 // in the catalogue where nothing was heard; where nothing is advised, the ends of what the
 // scores leave open.
 func AdvisedDoses(n *trials.Notebook, s ledger.TrialSet, attribute string) (low, high float64, err error) {
-	with, _ := withCatalogue(s)
-	if c, ok := catalogueClaim(s.Material); ok && len(with.Claims) == 0 {
+	with, _ := studies.WithCatalogue(s)
+	if c, ok := studies.CatalogueClaim(s.Material); ok && len(with.Claims) == 0 {
 		with.Claims = []trials.Claim{c}
 	}
-	claims := claimDoses(with)
+	claims := studies.ClaimDoses(with)
 	if len(claims) == 0 {
 		p, err := Fitted(n, s, SuggestRequest{}, attribute, map[string]evidence.TasterPrior{})
 		if err != nil {
@@ -46,10 +47,10 @@ func DoseToBlend(n *trials.Notebook, s ledger.TrialSet, attribute, method string
 	if err != nil {
 		return ToBlend{}, err
 	}
-	if s, attribute, err = ForTaste(s, attribute, ""); err != nil {
+	if s, attribute, err = studies.ForTaste(s, attribute, ""); err != nil {
 		return ToBlend{}, err
 	}
-	if s, _, err = withoutTheirClaims(s); err != nil {
+	if s, _, err = studies.WithoutTheirClaims(s); err != nil {
 		return ToBlend{}, err
 	}
 	known, _ := remembered(n, materials, s)

@@ -8,6 +8,7 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
@@ -41,7 +42,7 @@ type claimedTrial struct {
 // beside what the panel called just right. The right dose is inferred from the
 // scores alone: a claim is no witness in its own case.
 func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (document.View, error) {
-	s, attribute, err := ForTaste(s, attribute, "")
+	s, attribute, err := studies.ForTaste(s, attribute, "")
 	if err != nil {
 		return document.View{}, err
 	}
@@ -66,7 +67,7 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 	}
 	shown := slices.Clone(list)
 	var known *judgedClaim
-	if c, ok := catalogueClaim(s.Material); ok {
+	if c, ok := studies.CatalogueClaim(s.Material); ok {
 		// last, beside what was heard: it is no claim of this notebook
 		j := judge(s, c, right)
 		shown, known = append(shown, j), &j
@@ -92,7 +93,7 @@ func JudgedClaims(n *trials.Notebook, s ledger.TrialSet, attribute string) (docu
 // scoredRight is the right dose by the scores alone, nil without votes or
 // intensities of a dosed trial.
 func scoredRight(n *trials.Notebook, s ledger.TrialSet, attribute string) *figure.Stated {
-	study := studyOf(s, attribute)
+	study := studies.Of(s, attribute)
 	study.ClaimsGPerL = nil
 	told := false
 	for _, t := range study.Trials {

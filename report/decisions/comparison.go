@@ -7,6 +7,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/panel"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
@@ -87,7 +88,7 @@ type comparison struct {
 func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quantity.Units) document.View {
 	attributes := append(s.Attributes(), trials.Overall)
 	list := comparedTrials(s, u)
-	warnings := append(setWarnings(s), othersWarnings(s)...)
+	warnings := append(setWarnings(s), studies.OthersWarnings(s)...)
 	said, missed := meansOf(s, list, attributes)
 	warnings = append(warnings, missed...)
 	agreed := agreements(s, attributes)
@@ -96,7 +97,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 	}
 	addVotes(s, list)
 	main := attribute
-	if own, err := attributeFor(s, attribute); err == nil && own != "" {
+	if own, err := studies.AttributeFor(s, attribute); err == nil && own != "" {
 		main = own
 	}
 	sections := []document.Section{madeTable(s, list, u), tastedTable(list, attributes)}
@@ -200,7 +201,7 @@ func comparedTrials(s ledger.TrialSet, u quantity.Units) []comparedTrial {
 		c := comparedTrial{Trial: t.Name(), Kind: t.Batch.Kind, Brew: t.Group, Control: t.Control, AsWeighed: t.AsWeighed,
 			Effective: wording.EstimateView(t.Effective), Method: methodOfTrial(t), InDays: t.InDays, AddedL: t.AddedL,
 			FG: t.FGRead,
-			PH: t.PH, AgeDays: ageOf(t),
+			PH: t.PH, AgeDays: studies.AgeOf(t),
 			Means: map[string]comparedMean{}, Votes: map[string]votes{}}
 		if t.Control {
 			// a control has a dose, and it is exactly 0: null would say that it is not known

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hedgerow/report/document"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -29,22 +30,22 @@ type factor struct {
 // factors are the things that may differ between the trials of a set: those that
 // every trial has, and then what is in some of the beers beside the material.
 func factors(s ledger.TrialSet, u quantity.Units) []factor {
-	first := func(t ledger.Trial) use { return firstUse(t, u) }
+	first := func(t ledger.Trial) studies.Use { return studies.FirstUse(t, u) }
 	list := []factor{
 		{"brew", func(_ int, t ledger.Trial) string { return t.Group }},
 		{"kind", func(_ int, t ledger.Trial) string { return t.Batch.Kind }},
 		{"style", func(_ int, t ledger.Trial) string { return t.Style }},
 		{"method", func(_ int, t ledger.Trial) string { return t.Method }},
-		{"form", func(_ int, t ledger.Trial) string { return first(t).form }},
-		{"lot", func(_ int, t ledger.Trial) string { return first(t).lot }},
-		{"temperature", func(_ int, t ledger.Trial) string { return first(t).temp }},
-		{"stage", func(_ int, t ledger.Trial) string { return first(t).stage }},
+		{"form", func(_ int, t ledger.Trial) string { return first(t).Form }},
+		{"lot", func(_ int, t ledger.Trial) string { return first(t).Lot }},
+		{"temperature", func(_ int, t ledger.Trial) string { return first(t).Temp }},
+		{"stage", func(_ int, t ledger.Trial) string { return first(t).Stage }},
 		{"time of contact", func(_ int, t ledger.Trial) string { return contactText(t) }},
 		{"liquid added, per cent", func(_ int, t ledger.Trial) string { return addedShare(t) }},
 		{"tasted on", func(_ int, t ledger.Trial) string { return tastedOn(t) }},
 		{"age when tasted", func(_ int, t ledger.Trial) string { return ageBand(t) }},
 	}
-	others := besides(s)
+	others := studies.Besides(s)
 	for _, name := range slices.Sorted(maps.Keys(others)) {
 		list = append(list, factor{name, func(i int, _ ledger.Trial) string { return others[name][i] }})
 	}
@@ -70,7 +71,7 @@ func tastedOn(t ledger.Trial) string {
 
 // ageBand is the age at the first tasting in whole weeks.
 func ageBand(t ledger.Trial) string {
-	days := ageOf(t)
+	days := studies.AgeOf(t)
 	if days == nil {
 		return ""
 	}
@@ -80,7 +81,7 @@ func ageBand(t ledger.Trial) string {
 // contactText is how long the material was in the beer at the first tasting, in
 // days.
 func contactText(t ledger.Trial) string {
-	days := contactWhenTasted(t)
+	days := studies.ContactWhenTasted(t)
 	if days == nil {
 		return ""
 	}

@@ -7,7 +7,6 @@ import (
 
 	"hedgerow/testdata/invented"
 	"hedgerow/trials"
-	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
 )
 
@@ -126,21 +125,5 @@ func TestWhatElseWasInTheBeer(t *testing.T) {
 	_, text := suggested(t, n)
 	if !strings.Contains(text, "not only the dose differs: also juice (37 mL/L, none) and raspberry") {
 		t.Errorf("the suggestion does not name it:\n%s", text)
-	}
-}
-
-// A plant that was put in itself has a time of contact: up to the evening, since
-// it came out later.
-func TestTimeOfContact(t *testing.T) {
-	trial := ledger.Trial{Uses: []ledger.Use{{Addition: trials.Addition{Method: trials.MethodContact,
-		At: invented.Day(10), OutAt: invented.Ptr(invented.Day(24))}}}}
-	for day, want := range map[int]float64{13: 3, 24: 14, 40: 14} {
-		if got := contactDays(trial, invented.Day(day)); got == nil || *got != want {
-			t.Errorf("on day %d: %v, want %g", day, got, want)
-		}
-	}
-	trial.Uses[0].Addition.Method = trials.MethodBoil
-	if got := contactDays(trial, invented.Day(13)); got != nil {
-		t.Errorf("in the boil: %g days of contact", *got)
 	}
 }

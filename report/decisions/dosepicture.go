@@ -9,6 +9,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/plot"
+	"hedgerow/report/studies"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 )
@@ -215,7 +216,7 @@ func (w weighing) doseLanes() []plot.Lane {
 func claimStrips(s ledger.TrialSet) []plot.Strip {
 	var strips []plot.Strip
 	for _, c := range s.Claims {
-		for _, d := range claimDoses(ledger.TrialSet{Material: s.Material, Class: s.Class, Trials: s.Trials,
+		for _, d := range studies.ClaimDoses(ledger.TrialSet{Material: s.Material, Class: s.Class, Trials: s.Trials,
 			Claims: []trials.Claim{c}}) {
 			label := c.AsWritten
 			if label == "" || label == "-" {

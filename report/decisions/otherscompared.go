@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
@@ -74,7 +75,7 @@ func compareOthers(n *trials.Notebook, s ledger.TrialSet, attribute string) (oth
 // otherRows are the dosed trials of one other brewer.
 func otherRows(o ledger.OtherTrials, attribute string) []otherTrialRow {
 	var rows []otherTrialRow
-	for i, scores := range byTrial(o.TrialSet) {
+	for i, scores := range studies.ByTrial(o.TrialSet) {
 		t := o.Trials[i]
 		if t.Control {
 			continue

@@ -9,6 +9,7 @@ import (
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/panel"
+	"hedgerow/report/studies"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 	"hedgerow/trials/quantity"
@@ -45,7 +46,7 @@ type beerOf struct {
 // attribute voted on most. The reference is the method scored at most doses. It
 // is empty where fewer than two methods were scored.
 func OwnMethods(n *trials.Notebook, s ledger.TrialSet) []ownMethod {
-	attribute, err := attributeFor(s, "")
+	attribute, err := studies.AttributeFor(s, "")
 	if err != nil || attribute == "" {
 		return nil
 	}
@@ -146,14 +147,14 @@ func shifts(beers []beerOf, slope float64) [][]float64 {
 // methodScores collects the intensities of trials with one method and a dose.
 func methodScores(n *trials.Notebook, s ledger.TrialSet, attribute string) []methodScore {
 	var list []methodScore
-	scored := byTrial(s)
+	scored := studies.ByTrial(s)
 	for i, t := range s.Trials {
 		method, ok := soleMethod(s, t)
 		// two methods in one beer cannot be told apart by its scores
 		if !ok || t.Effective.Value <= 0 {
 			continue
 		}
-		form, beer := firstUse(t, quantity.Metric).form, beerOf{name: t.Group}
+		form, beer := studies.FirstUse(t, quantity.Metric).Form, beerOf{name: t.Group}
 		if t.Batch.Kind == trials.KindGlass {
 			beer = beerOf{glass: true, name: method}
 		}

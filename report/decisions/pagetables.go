@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/plot"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -117,7 +118,7 @@ func (w weighing) sources(n *trials.Notebook) document.Section {
 		}
 		s.Notes = append(s.Notes, text+".")
 	}
-	if c, ok := catalogueClaim(w.set.Material); ok {
+	if c, ok := studies.CatalogueClaim(w.set.Material); ok {
 		s.Notes = append(s.Notes, fmt.Sprintf("Catalogue: %s g/L (%s).", wording.ClaimRange(c), wording.Citation(c.Source)))
 	}
 	s.Notes = append(s.Notes, "Method: votes and intensities on the logarithm of the effective dose, with tasters, brews "+

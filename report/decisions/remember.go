@@ -5,6 +5,7 @@ import (
 
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/evidence"
+	"hedgerow/report/studies"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 )
@@ -66,12 +67,12 @@ func otherStudy(ours ledger.TrialSet, materials trials.Materials, key string,
 	if len(s.Scores) == 0 {
 		return evidence.Study{}, false
 	}
-	attribute, err := attributeFor(s, "")
+	attribute, err := studies.AttributeFor(s, "")
 	if err != nil {
 		return evidence.Study{}, false
 	}
 	for _, sc := range s.Scores {
 		counted[sc.ServingID] = true
 	}
-	return studyOf(s, attribute), true
+	return studies.Of(s, attribute), true
 }

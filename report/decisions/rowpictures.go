@@ -10,6 +10,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/plot"
+	"hedgerow/report/studies"
 	"hedgerow/trials/figure"
 	"hedgerow/trials/ledger"
 )
@@ -202,7 +203,7 @@ func (w weighing) narrowed(l lessonView) figure.Stated {
 // fitBeside fits another taste of the same beers, without the advice, which is on the
 // taste that was asked for.
 func fitBeside(s ledger.TrialSet, name, reference string) (*doseresponse.Posterior, error) {
-	study := studyOf(s, name)
+	study := studies.Of(s, name)
 	study.ClaimsGPerL = nil
 	return doseresponse.Fit(study, doseresponse.Options{Method: &reference, Approximate: true, FreshTasters: true})
 }

@@ -10,6 +10,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/evidence"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
@@ -151,15 +152,15 @@ func weigh(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (w weighing,
 		return w, trials.Refuse(strings.TrimSuffix(reason.WhatToDo, "."),
 			"no dose of %s is suggested: %s", s.Material.Key, strings.TrimSuffix(reason.Text, "."))
 	}
-	s, attribute, err := ForTaste(s, r.Attribute, r.Class)
+	s, attribute, err := studies.ForTaste(s, r.Attribute, r.Class)
 	if err != nil {
 		return w, err
 	}
-	s, theirs, err := withoutTheirClaims(s)
+	s, theirs, err := studies.WithoutTheirClaims(s)
 	if err != nil {
 		return w, err
 	}
-	s, start := withCatalogue(s)
+	s, start := studies.WithCatalogue(s)
 	if err := r.checkAvoid(s.Attributes()); err != nil {
 		return w, err
 	}
@@ -175,7 +176,7 @@ func weigh(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (w weighing,
 	v := suggestPayload{Answer: p.Answer(), Material: s.Material.Key, Attribute: attribute,
 		Class: trials.ClassNames[s.Class], Reference: p.Reference(),
 		Cautions: wording.CautionRows(n.SeriousCautions(s.Material.Key)), Trials: restsOn(s),
-		Votes: voteRows(s, attribute), Claims: claimDoses(s), Tasters: tasterRows(p, known),
+		Votes: voteRows(s, attribute), Claims: studies.ClaimDoses(s), Tasters: tasterRows(p, known),
 		Taught: append([]string{}, taught...)}
 	v.Right = &v.RightDose
 	if v.Facts.Falling != nil {
@@ -186,7 +187,7 @@ func weigh(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (w weighing,
 	if len(r.Avoid) == 0 && r.Target == nil && v.Facts.Falling == nil {
 		v.lookBeside(s, p)
 	}
-	for _, said := range [][]string{start, takenBasis(s), setWarnings(s), theirs, othersWarnings(s),
+	for _, said := range [][]string{start, takenBasis(s), setWarnings(s), theirs, studies.OthersWarnings(s),
 		positionWarning(n, s, attribute)} {
 		v.note(said...)
 	}
@@ -258,13 +259,13 @@ func (v *suggestPayload) lookBeside(s ledger.TrialSet, p *doseresponse.Posterior
 // Fitted runs the inference on the study.
 func Fitted(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest, attribute string,
 	known map[string]evidence.TasterPrior) (*doseresponse.Posterior, error) {
-	s, _, err := withoutTheirClaims(s)
+	s, _, err := studies.WithoutTheirClaims(s)
 	if err != nil {
 		return nil, err
 	}
-	s, _ = withCatalogue(s) // a plan starts from it as a suggestion does
-	study := studyOf(s, attribute)
-	if err := addOthers(&study, s); err != nil {
+	s, _ = studies.WithCatalogue(s) // a plan starts from it as a suggestion does
+	study := studies.Of(s, attribute)
+	if err := studies.AddOthers(&study, s); err != nil {
 		return nil, err
 	}
 	study.Remembered = known
@@ -335,7 +336,7 @@ func restsOn(s ledger.TrialSet) []string {
 // voteRows counts the votes of the attribute by dose.
 func voteRows(s ledger.TrialSet, attribute string) []voteRow {
 	rows := []voteRow{}
-	for i, scores := range byTrial(s) {
+	for i, scores := range studies.ByTrial(s) {
 		t, row, voted := s.Trials[i], voteRow{}, false
 		for _, sc := range scores {
 			if sc.Attribute == attribute && sc.Vote != nil {

@@ -9,6 +9,7 @@ import (
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
 	"hedgerow/report/evidence"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -191,7 +192,7 @@ func methodsSection(v suggestPayload) document.Section {
 // reasons says what the answer rests on.
 func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 	sec := document.Section{Heading: "What this rests on"}
-	said := advice(v, len(dosedToTaste(s, v.Attribute)))
+	said := advice(v, len(studies.DosedToTaste(s, v.Attribute)))
 	if len(v.Trials) > 0 {
 		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("%s (%s), %s; scores from closed tastings.",
 			document.Count(len(v.Trials), "trial"), strings.Join(v.Trials, ", "), said))

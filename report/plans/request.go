@@ -11,6 +11,7 @@ import (
 	"hedgerow/report/decisions"
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/studies"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/figure"
@@ -50,7 +51,7 @@ func DesignPlan(n *trials.Notebook, s ledger.TrialSet, r PlanRequest) (d trials.
 	if err := checkDosed(materials, s.Material); err != nil {
 		return d, "", err
 	}
-	s, attribute, err := decisions.ForTaste(s, r.Attribute, r.Class)
+	s, attribute, err := studies.ForTaste(s, r.Attribute, r.Class)
 	if err != nil {
 		return d, "", err
 	}

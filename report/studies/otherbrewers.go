@@ -1,4 +1,4 @@
-package decisions
+package studies
 
 import (
 	"fmt"
@@ -13,8 +13,8 @@ import (
 // This file brings the trials that other brewers made, in a notebook that was joined to
 // this one, into a study.
 
-// addOthers adds the dosed trials of other brewers to a study of one's own.
-func addOthers(study *evidence.Study, s ledger.TrialSet) error {
+// AddOthers adds the dosed trials of other brewers to a study of one's own.
+func AddOthers(study *evidence.Study, s ledger.TrialSet) error {
 	sets, err := s.OfOthers()
 	if err != nil || len(sets) == 0 {
 		return err
@@ -25,7 +25,7 @@ func addOthers(study *evidence.Study, s ledger.TrialSet) error {
 		study.Panel = s.OwnPeople()
 	}
 	for _, o := range sets {
-		theirs := studyOf(o.TrialSet, study.Attribute)
+		theirs := Of(o.TrialSet, study.Attribute)
 		for _, t := range theirs.Trials {
 			if t.DoseGPerL > 0 {
 				t.Brewer = o.Brewer
@@ -41,9 +41,9 @@ func addOthers(study *evidence.Study, s ledger.TrialSet) error {
 	return nil
 }
 
-// withoutTheirClaims leaves out claims whose source is a brewer of the trials at hand, who
+// WithoutTheirClaims leaves out claims whose source is a brewer of the trials at hand, who
 // would else count twice, and says so.
-func withoutTheirClaims(s ledger.TrialSet) (ledger.TrialSet, []string, error) {
+func WithoutTheirClaims(s ledger.TrialSet) (ledger.TrialSet, []string, error) {
 	sets, err := s.OfOthers()
 	if err != nil || len(sets) == 0 {
 		return s, nil, err
@@ -62,9 +62,9 @@ func withoutTheirClaims(s ledger.TrialSet) (ledger.TrialSet, []string, error) {
 	return s, notes, nil
 }
 
-// othersWarnings says which beers of other brewers cannot count, and that none does where
+// OthersWarnings says which beers of other brewers cannot count, and that none does where
 // one's own were asked for alone.
-func othersWarnings(s ledger.TrialSet) []string {
+func OthersWarnings(s ledger.TrialSet) []string {
 	if len(s.Others) == 0 {
 		return nil
 	}
@@ -105,5 +105,5 @@ func attributeOfOthers(s ledger.TrialSet) (string, error) {
 		all.Tastings = append(all.Tastings, o.Tastings...)
 		all.Scores = append(all.Scores, o.Scores...)
 	}
-	return attributeFor(all, "")
+	return AttributeFor(all, "")
 }

@@ -1,4 +1,4 @@
-package decisions
+package studies
 
 import (
 	"fmt"
@@ -7,13 +7,13 @@ import (
 	"hedgerow/trials/ledger"
 )
 
-// withCatalogue returns the set with the catalogue's range as its only claim where
+// WithCatalogue returns the set with the catalogue's range as its only claim where
 // nothing was heard and nothing was tasted, and the note that says so; else the set
 // as it is. The range stands for one claim: its two ends may come from two sources,
 // yet nobody of them has tasted this beer.
-func withCatalogue(s ledger.TrialSet) (ledger.TrialSet, []string) {
+func WithCatalogue(s ledger.TrialSet) (ledger.TrialSet, []string) {
 	m := s.Material
-	c, ok := catalogueClaim(m)
+	c, ok := CatalogueClaim(m)
 	if !ok || len(s.Claims) > 0 || len(s.Scores)+len(s.Dosed) > 0 {
 		return s, nil
 	}
@@ -28,8 +28,8 @@ func withCatalogue(s ledger.TrialSet) (ledger.TrialSet, []string) {
 		m.Key, *m.DoseLowGPerL, *m.DoseHighGPerL, plant, evidenceOf(m))}
 }
 
-// catalogueClaim is the range of the catalogue as a claim; ok is false without one.
-func catalogueClaim(m trials.Material) (c trials.Claim, ok bool) {
+// CatalogueClaim is the range of the catalogue as a claim; ok is false without one.
+func CatalogueClaim(m trials.Material) (c trials.Claim, ok bool) {
 	if m.DoseWithheld || m.DoseLowGPerL == nil || m.DoseHighGPerL == nil {
 		return c, false
 	}

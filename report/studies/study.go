@@ -1,4 +1,4 @@
-package decisions
+package studies
 
 import (
 	"cmp"
@@ -19,13 +19,13 @@ import (
 // what the steeps leave in doubt is in the potency of their methods.
 const doseSD = 0.03
 
-// studyOf gathers a trial set into a study of one attribute.
-func studyOf(s ledger.TrialSet, attribute string) evidence.Study {
+// Of gathers a trial set into a study of one attribute.
+func Of(s ledger.TrialSet, attribute string) evidence.Study {
 	study := evidence.Study{
 		ID: s.Material.Key, Material: s.Material.Key, Attribute: attribute,
-		ClaimsGPerL: claimDoses(s), MethodPrior: methodPriors(s),
+		ClaimsGPerL: ClaimDoses(s), MethodPrior: methodPriors(s),
 	}
-	scored, conditions, times := byTrial(s), conditionsOf(s), tastingTimes(s)
+	scored, conditions, times := ByTrial(s), conditionsOf(s), tastingTimes(s)
 	taken := map[string]bool{}
 	var batches []string // of the trials of the study
 	for i, t := range s.Trials {
@@ -47,19 +47,19 @@ func studyOf(s ledger.TrialSet, attribute string) evidence.Study {
 			study.Trials = append(study.Trials, evidence.Trial{
 				ID: day.name, DoseGPerL: dose, DoseSDLn: doseSD, Kind: evidence.Kind(t.Batch.Kind),
 				Group: t.Group, Method: t.Method, DaysOld: ageInStudy(t, day.at), Scores: scores,
-				ContactDays: contactInStudy(t, day.at), Lot: firstUse(t, quantity.Metric).lot, Conditions: conditions[i],
+				ContactDays: contactInStudy(t, day.at), Lot: FirstUse(t, quantity.Metric).Lot, Conditions: conditions[i],
 			})
 		}
 	}
 	timesOnTheWay(study.Trials, batches)
-	study.DosedToTaste = dosedToTaste(s, attribute)
+	study.DosedToTaste = DosedToTaste(s, attribute)
 	return study
 }
 
-// dosedToTaste are the glasses that were dosed to taste as lines of a study of one
+// DosedToTaste are the glasses that were dosed to taste as lines of a study of one
 // attribute, or of none. A line names the ends of "just right": going down a glass is too
 // much until it is right, and right until it is too little.
-func dosedToTaste(s ledger.TrialSet, attribute string) []evidence.ToTaste {
+func DosedToTaste(s ledger.TrialSet, attribute string) []evidence.ToTaste {
 	var lines []evidence.ToTaste
 	for _, d := range s.Dosed {
 		if attribute != "" && !slices.Contains(d.Tasting.Attributes, attribute) {
@@ -133,8 +133,8 @@ func methodPriors(s ledger.TrialSet) map[string]evidence.MethodPrior {
 	return priors
 }
 
-// ageOf is the age of a trial at its first tasting in days since it was brewed.
-func ageOf(t ledger.Trial) *float64 {
+// AgeOf is the age of a trial at its first tasting in days since it was brewed.
+func AgeOf(t ledger.Trial) *float64 {
 	if len(t.TastedAt) == 0 {
 		return nil
 	}
@@ -142,9 +142,9 @@ func ageOf(t ledger.Trial) *float64 {
 	return &days
 }
 
-// byTrial are the scores of a set by trial. They stay where they are: ten years of
+// ByTrial are the scores of a set by trial. They stay where they are: ten years of
 // them are copied by nobody.
-func byTrial(s ledger.TrialSet) [][]*ledger.Scored {
+func ByTrial(s ledger.TrialSet) [][]*ledger.Scored {
 	list := make([][]*ledger.Scored, len(s.Trials))
 	for i := range s.Scores {
 		sc := &s.Scores[i]
@@ -184,10 +184,10 @@ func saidOf(scores []*ledger.Scored, attribute string) []evidence.Score {
 	return list
 }
 
-// claimDoses puts the claims on the effective scale: as-dried grams times what
+// ClaimDoses puts the claims on the effective scale: as-dried grams times what
 // a gram as weighed came to in the trials made so far, or the share that beer
 // can carry where there is none.
-func claimDoses(s ledger.TrialSet) [][2]float64 {
+func ClaimDoses(s ledger.TrialSet) [][2]float64 {
 	list := [][2]float64{}
 	for _, c := range s.Claims {
 		// "up to" has no low end, and a range down to 0 is without bound on a log axis
@@ -200,11 +200,11 @@ func claimDoses(s ledger.TrialSet) [][2]float64 {
 	return list
 }
 
-// ForTaste chooses the attribute of an answer as attributeFor does, and returns the
+// ForTaste chooses the attribute of an answer as AttributeFor does, and returns the
 // trials with doses in the class named, else in the solute family of the attribute,
 // else in what counts in the material: all answers on one taste stand on one axis.
 func ForTaste(s ledger.TrialSet, asked, class string) (ledger.TrialSet, string, error) {
-	attribute, err := attributeFor(s, asked)
+	attribute, err := AttributeFor(s, asked)
 	if err == nil && attribute == "" {
 		attribute, err = attributeOfOthers(s)
 	}
@@ -215,11 +215,11 @@ func ForTaste(s ledger.TrialSet, asked, class string) (ledger.TrialSet, string, 
 	return s, attribute, err
 }
 
-// attributeFor chooses the attribute of a suggestion: the one asked for, else
+// AttributeFor chooses the attribute of a suggestion: the one asked for, else
 // the one with the most votes, of equals the one with the most intensities, then
 // the one that stands first on a sheet. Which evening was logged first says
 // nothing.
-func attributeFor(s ledger.TrialSet, asked string) (string, error) {
+func AttributeFor(s ledger.TrialSet, asked string) (string, error) {
 	have := s.Attributes()
 	if asked != "" {
 		if len(have) > 0 && !slices.Contains(have, asked) {

@@ -1,4 +1,4 @@
-package decisions
+package studies
 
 import (
 	"maps"
@@ -17,11 +17,11 @@ import (
 // (judgement; a fifth of a dose is about what a panel tells).
 const alikeShare = 1.2
 
-// besides tells what is in the beers beside the material and water: other plants
+// Besides tells what is in the beers beside the material and water: other plants
 // as weighed, sugars, juices and spirits, each in the beers of all trials. A
 // thing that all trials with a dose have in about the same amount is left out.
 // The result goes by the name of the thing and has a text for every trial.
-func besides(s ledger.TrialSet) map[string][]string {
+func Besides(s ledger.TrialSet) map[string][]string {
 	amounts := map[addedThing][]float64{}
 	put := func(trial int, thing addedThing, perL float64) {
 		if amounts[thing] == nil {
@@ -108,7 +108,7 @@ func amountTexts(amounts []float64, unit string) []string {
 // beer beside the material, and the style of the base.
 func conditionsOf(s ledger.TrialSet) []map[string]string {
 	out := make([]map[string]string, len(s.Trials))
-	others := besides(s)
+	others := Besides(s)
 	for i, t := range s.Trials {
 		out[i] = map[string]string{}
 		for _, name := range slices.Sorted(maps.Keys(others)) {
@@ -121,23 +121,29 @@ func conditionsOf(s ledger.TrialSet) []map[string]string {
 	return out
 }
 
-// use is how a material went into a trial for the first time.
-type use struct{ form, lot, temp, stage string }
+// Use is how a material went into a trial for the first time, in words; "" where that
+// was not logged.
+type Use struct {
+	Form  string // dried flower, whole berry ...
+	Lot   string // as written on the bag
+	Temp  string // of the first pass, in the reader's units
+	Stage string // of the brew
+}
 
-// firstUse looks at the first addition of the material.
-func firstUse(t ledger.Trial, u quantity.Units) use {
+// FirstUse looks at the first addition of the material.
+func FirstUse(t ledger.Trial, u quantity.Units) Use {
 	if len(t.Uses) == 0 {
-		return use{}
+		return Use{}
 	}
 	a, x := t.Uses[0].Addition, t.Uses[0].Extract
-	first := use{form: a.Form, lot: a.Lot, stage: a.Stage}
+	first := Use{Form: a.Form, Lot: a.Lot, Stage: a.Stage}
 	if a.StartC != nil {
-		first.temp = wording.TempText(*a.StartC, u)
+		first.Temp = wording.TempText(*a.StartC, u)
 	}
 	if x != nil {
-		first.form, first.lot = x.Form, x.Lot
+		first.Form, first.Lot = x.Form, x.Lot
 		if len(x.Passes) > 0 {
-			first.temp = wording.TempText(x.Passes[0].StartC, u)
+			first.Temp = wording.TempText(x.Passes[0].StartC, u)
 		}
 	}
 	return first
@@ -164,9 +170,9 @@ func contactDays(t ledger.Trial, at time.Time) *float64 {
 	return longest
 }
 
-// contactWhenTasted is contactDays at the first tasting; nil for a trial that
+// ContactWhenTasted is contactDays at the first tasting; nil for a trial that
 // nobody has tasted.
-func contactWhenTasted(t ledger.Trial) *float64 {
+func ContactWhenTasted(t ledger.Trial) *float64 {
 	if len(t.TastedAt) == 0 {
 		return nil
 	}
