@@ -50,6 +50,23 @@ func Fixed(v float64, d int) string {
 	return s
 }
 
+// Alike prints numbers that stand below each other with the same decimals: as few as show
+// all of them, at most so many.
+func Alike(list []float64, most int) []string {
+	decimals := 0
+	for _, v := range list {
+		text := strings.TrimRight(Fixed(v, most), "0")
+		if _, after, ok := strings.Cut(text, "."); ok {
+			decimals = max(decimals, len(after))
+		}
+	}
+	out := make([]string, len(list))
+	for i, v := range list {
+		out[i] = Fixed(v, decimals)
+	}
+	return out
+}
+
 // nothing is what is printed as 0: what is left of a sum that should have come to
 // nothing, far below any amount or uncertainty that is shown.
 const nothing = 1e-12

@@ -1,6 +1,9 @@
 package document
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // What is left of a sum that should have come to nothing is nothing: 1 - 0.9 - 0.1
 // in doubles is some 1e-17. The rest by hand.
@@ -25,6 +28,24 @@ func TestWhole(t *testing.T) {
 	} {
 		if got := Whole(share); got != want {
 			t.Errorf("Whole(%g) = %q, want %q", share, got, want)
+		}
+	}
+}
+
+// TestAlike: as few decimals as show every number, by hand.
+func TestAlike(t *testing.T) {
+	for _, c := range []struct {
+		list []float64
+		most int
+		want string
+	}{
+		{[]float64{0.2, 0.05, 1, 1.25}, 2, "0.20 0.05 1.00 1.25"},
+		{[]float64{14, 28}, 2, "14 28"},
+		{[]float64{0.1 + 0.2, 7}, 2, "0.3 7.0"},
+		{nil, 2, ""},
+	} {
+		if got := strings.Join(Alike(c.list, c.most), " "); got != c.want {
+			t.Errorf("Alike(%v, %d) = %q, want %q", c.list, c.most, got, c.want)
 		}
 	}
 }

@@ -114,8 +114,8 @@ func (s DropperSheets) View() document.View {
 	}
 	d := document.Document{Title: title, Sections: []document.Section{{Paragraphs: []string{
 		fmt.Sprintf("Go step by step: put in what stands there, turn the glass, take a small sip (%s mL), and think of "+
-			"%s. Mark the first step at which it is just right, and go on to the first at which it is too much, in the glass "+
-			"that goes down too little. Water and bread between the glasses; do not talk before all sheets are in.",
+			"%s. Mark the first step at which it is just right, and go on to the first at which it is too much (in the glass "+
+			"that goes down: too little). Water and bread between the glasses; do not talk before all sheets are in.",
 			mL(s.evening.SipL), about)}}}}
 	for i, sheet := range s.Sheets {
 		for k, g := range sheet.Glasses {
@@ -123,7 +123,7 @@ func (s DropperSheets) View() document.View {
 			if name := sheet.Taster; name != "" {
 				sec.Heading = name + ", " + sec.Heading
 			} else {
-				sec.Heading = "Taster: " + writeHere[:16] + " " + sec.Heading
+				sec.Heading = "Taster: " + writeHere[:16] + ", " + sec.Heading
 			}
 			sec.NewPage = k == 0 && i > 0
 			d.Sections = append(d.Sections, sec)
@@ -148,24 +148,29 @@ func (s DropperSheets) glassSection(g dropperGlass) document.Section {
 			mL(s.evening.FillL))}
 		t.Columns[1].Title, t.Columns[2].Title = "beer in\nmL", "in all\nmL"
 	}
-	steps := s.steps[g.Direction]
-	for i := range steps.in {
-		in := mL(steps.in[i])
+	in, total := inML(s.steps[g.Direction].in), inML(s.steps[g.Direction].total)
+	for i := range in {
 		if g.Direction == trials.DirectionDown && i == 0 {
-			in = "-"
+			in[i] = "-"
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), in, mL(steps.total[i]), "( )", "( )"})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), in[i], total[i], "( )", "( )"})
 	}
 	sec.Table = t
 	sec.Notes = []string{"stopped at step ....."}
 	return sec
 }
 
-// mL prints millilitres with as many decimals as a drop needs.
-func mL(l float64) string {
-	text := document.Fixed(1000*l, 2)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+// mostDecimals are as many as a drop of 0.05 mL needs.
+const mostDecimals = 2
+
+// inML prints litres in millilitres, with the same decimals for all.
+func inML(litres []float64) []string {
+	list := make([]float64, len(litres))
+	for i, l := range litres {
+		list[i] = 1000 * l
 	}
-	return text
+	return document.Alike(list, mostDecimals)
 }
+
+// mL prints one amount in millilitres.
+func mL(l float64) string { return inML([]float64{l})[0] }

@@ -38,7 +38,7 @@ type TastePlan struct {
 	Extract trials.Extract // what is dropped in
 	Made    bool           // it is yet to be made
 	Sheet   tasteSheet     // as --json prints it
-	design  trials.Design
+	Design  trials.Design  // its amounts, as they are kept
 }
 
 // tasteSheet is the plan as --json prints it.
@@ -144,10 +144,12 @@ func (r TasteRequest) span(n *trials.Notebook, s ledger.TrialSet) (low, high flo
 	case 0:
 		return decisions.AdvisedDoses(n, s, r.Attribute)
 	case 2:
-		return r.DosesGPerL[0], r.DosesGPerL[1], nil
+		low, high = r.DosesGPerL[0], r.DosesGPerL[1]
+		// before anything is worked out from them
+		return low, high, planning.CheckTasteSpan(planning.TasteSpan{LowGPerL: low, HighGPerL: high})
 	}
 	return 0, 0, trials.Refuse("write the lowest and the highest, such as --dose 0.5,8",
-		"--dose names %d doses, not two", len(r.DosesGPerL))
+		"--dose names %s, not two", document.Count(len(r.DosesGPerL), "dose"))
 }
 
 // extract settles what is dropped in, and tells what it carries and how much is left of
@@ -161,7 +163,8 @@ func (p *TastePlan) extract(n *trials.Notebook, materials trials.Materials, s le
 		p.Extract = *r.Extract
 		return planning.CarriesNow(n, materials, p.Extract, s.Class)
 	}
-	c, err := planning.Choose(n, materials, s, planning.Ask{Kind: trials.PlanBench, DoseGPerL: math.Sqrt(low * high)})
+	c, err := planning.Choose(n, materials, s, planning.Ask{Kind: trials.PlanBench, DoseGPerL: math.Sqrt(low * high),
+		Taste: &planning.TasteSpan{LowGPerL: low, HighGPerL: high}})
 	if err != nil {
 		return 0, 0, err
 	}
@@ -171,7 +174,7 @@ func (p *TastePlan) extract(n *trials.Notebook, materials trials.Materials, s le
 	}
 	p.Made = true
 	p.Extract = *c.Pattern.Extract
-	p.design.Like = c.Pattern.Like
+	p.Design.Like = c.Pattern.Like
 	return planning.Carries(n, materials, p.Extract, s.Class)
 }
 

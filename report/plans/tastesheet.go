@@ -2,7 +2,6 @@ package plans
 
 import (
 	"fmt"
-	"strings"
 
 	"hedgerow/report/decisions"
 	"hedgerow/report/document"
@@ -17,13 +16,14 @@ func (p *TastePlan) describe(n *trials.Notebook, materials trials.Materials, s l
 	x := p.Extract
 	d := trials.Design{MaterialKey: x.MaterialKey, Class: s.Class, Method: x.Method, Form: x.Form, MassG: x.MassG,
 		Passes: x.Passes, SpiritPct: x.SpiritPct, ExtractL: p.Sheet.Extract.ThereML / 1000, PourStepL: r.PourStepL,
-		ScaleStepG: r.ScaleStepG}
+		ScaleStepG: r.ScaleStepG, Like: p.Design.Like}
 	for i := range 2 * r.Tasters {
 		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, BeerL: p.ToTaste.GlassL})
 	}
 	if !p.Made {
 		d.Passes = nil // it is made, and nothing is hot any more
 	}
+	p.Design = d
 	sheet := planSheet{Kind: trials.PlanBench, Material: x.MaterialKey, Design: d, units: r.Units}
 	p.Sheet.Steps = p.steps(sheet)
 	p.Sheet.Kit = p.kit(sheet)
@@ -59,12 +59,21 @@ func (p *TastePlan) steps(sheet planSheet) []planStep {
 	return list
 }
 
-// ml prints millilitres.
-func (p *TastePlan) ml(l float64) string { return wording.VolumeText(l, p.Sheet.units) }
+// volume prints what is made or drawn, in the reader's units.
+func (p *TastePlan) volume(l float64) string { return wording.VolumeText(l, p.Sheet.units) }
+
+// mostDecimals are as many as a drop of 0.05 mL needs.
+const mostDecimals = 2
+
+// ml prints what a syringe measures: in millilitres whatever the reader's units, since that
+// is what stands on it.
+func (p *TastePlan) ml(l float64) string {
+	return document.Alike([]float64{1000 * l}, mostDecimals)[0] + " mL"
+}
 
 // kit lists what to gather.
 func (p *TastePlan) kit(sheet planSheet) []string {
-	list := []string{fmt.Sprintf("%s of %s", p.ml(p.Sheet.Extract.DropsML/1000), p.Extract.Name)}
+	list := []string{fmt.Sprintf("%s of %s", p.volume(p.Sheet.Extract.DropsML/1000), p.Extract.Name)}
 	if p.Made {
 		list = sheet.kit()
 		// the last four of a bench series are named below, as they are needed here
@@ -72,7 +81,7 @@ func (p *TastePlan) kit(sheet planSheet) []string {
 	}
 	return append(list, "two droppers or syringes that look alike, marked in "+p.ml(sheet.Design.PourStepL),
 		document.Count(2*p.Sheet.tasters, "glass")+" of one shape", "syringe of 10 mL for the beer",
-		p.ml(decisions.Rounded(p.Sheet.BeerML/1000))+" of beer", "labels and a pen", "a sheet for each taster",
+		p.volume(decisions.Rounded(p.Sheet.BeerML/1000))+" of beer", "labels and a pen", "a sheet for each taster",
 		"water and plain bread")
 }
 
@@ -113,21 +122,21 @@ func (p TastePlan) extractSection() document.Section {
 	s, x := p.Sheet, p.Extract
 	var lines []string
 	if p.Made {
-		lines = append(lines, fmt.Sprintf("%s of %s, %s, as %s:", wording.MassText(x.MassG, s.units), s.Material, x.Form,
+		lines = append(lines, fmt.Sprintf("%s of %s, %s, as %s:", p.mass(), s.Material, x.Form,
 			x.Method))
 		for i, pass := range x.Passes {
 			lines = append(lines, fmt.Sprintf("Pass %d: %s.", i+1, wording.PassWords(pass, s.units)))
 		}
 		lines = append(lines, fmt.Sprintf("This should give about %s, which carries %s effective g/L.",
-			p.ml(decisions.Rounded(s.Extract.ThereML/1000)), document.Significant(s.Extract.CarriesGPerL, 3)))
+			p.volume(decisions.Rounded(s.Extract.ThereML/1000)), document.Significant(s.Extract.CarriesGPerL, 3)))
 	} else {
 		lines = append(lines, fmt.Sprintf("%s: %s left, which carries %s effective g/L.", x.Name,
-			p.ml(s.Extract.ThereML/1000),
+			p.volume(s.Extract.ThereML/1000),
 			document.Significant(s.Extract.CarriesGPerL, 3)))
 	}
-	takes := fmt.Sprintf("The droppers take %s of it", p.ml(s.Extract.DropsML/1000))
+	takes := fmt.Sprintf("The droppers take %s of it", p.volume(s.Extract.DropsML/1000))
 	if s.Used {
-		takes += fmt.Sprintf("; up to %s go into the beer", p.ml(decisions.Rounded(s.Extract.BatchML/1000)))
+		takes += fmt.Sprintf("; up to %s go into the beer", p.volume(decisions.Rounded(s.Extract.BatchML/1000)))
 	}
 	t := document.Table{Columns: []document.Column{{Title: "dropper"}, {Title: "extract", Right: true},
 		{Title: p.thinner(), Right: true}, {Title: "fill at least\nmL", Right: true}}}
@@ -146,6 +155,11 @@ func (p TastePlan) extractSection() document.Section {
 	return document.Section{Heading: "Extract and droppers", Paragraphs: append(lines, takes+"."), Table: &t}
 }
 
+// mass is what is weighed for the extract.
+func (p TastePlan) mass() string {
+	return planSheet{Design: trials.Design{ScaleStepG: p.Design.ScaleStepG}, units: p.Sheet.units}.mass(p.Extract.MassG)
+}
+
 // thinner is what a dropper is thinned with.
 func (p TastePlan) thinner() string {
 	if x := p.Extract; x.SpiritPct != nil {
@@ -159,9 +173,13 @@ func (p TastePlan) thinner() string {
 func (p TastePlan) stepTable(heading, in string, steps []tasteStep) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: "step", Right: true}, {Title: in, Right: true},
 		{Title: "g/L with\nthe weaker", Right: true}, {Title: "g/L with\nthe stronger", Right: true}}}
-	for _, s := range steps {
-		text := document.Fixed(s.InML, 2)
-		t.Rows = append(t.Rows, []string{fmt.Sprint(s.Step), strings.TrimSuffix(text, ".00"), document.Significant(s.Weak, 2),
+	amounts := make([]float64, len(steps))
+	for i, s := range steps {
+		amounts[i] = s.InML
+	}
+	for i, text := range document.Alike(amounts, mostDecimals) {
+		s := steps[i]
+		t.Rows = append(t.Rows, []string{fmt.Sprint(s.Step), text, document.Significant(s.Weak, 2),
 			document.Significant(s.Strong, 2)})
 	}
 	sec := document.Section{Heading: heading, Table: &t}

@@ -24,6 +24,13 @@ type Ask struct {
 	Told      bool            // the method was asked for, so that nothing stands in for it
 	Like      *trials.Extract // the extract that is to be followed; nil for none
 	DoseGPerL float64         // the highest dose, effective
+	Taste     *TasteSpan      // of an evening of dosing to taste; nil for none
+}
+
+// TasteSpan is the advice between which an evening of dosing to taste goes.
+type TasteSpan struct {
+	LowGPerL  float64 // the lowest dose that is advised, effective
+	HighGPerL float64 // the highest
 }
 
 // Choice is the way that a plan and a suggestion take, and why it is not the way that
@@ -87,10 +94,13 @@ func Choose(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, a
 			return c, nil
 		}
 	}
-	if best.excess() > 1 {
-		return best, drowned(s, a, best)
+	switch {
+	case best.excess() <= 1:
+		return best, nil
+	case a.Taste != nil:
+		return best, tooWeakToTaste(s, *a.Taste, best)
 	}
-	return best, nil
+	return best, drowned(s, a, best)
 }
 
 // limits are the shares of liquid that a way is measured by.
@@ -138,6 +148,21 @@ func drowned(s ledger.TrialSet, a Ask, c Choice) error {
 	}
 	return trials.Refuse(hint, "%s would add %.0f %% of liquid to the beer for %s g/L: too much to be beer", c.took,
 		100*c.Share, trials.Number(trials.Round3(a.DoseGPerL)))
+}
+
+// tooWeakToTaste is the refusal of an evening of dosing to taste of which not even the middle
+// of the advice can be reached in a glass.
+func tooWeakToTaste(s ledger.TrialSet, t TasteSpan, c Choice) error {
+	much := limits(c.Pattern).much
+	top := floor2(glassTop(c.MostD * (1 + much) / much))
+	jars := "taste the plant itself in jars: hedgerow plan split " + s.Material.Key + " --as contact"
+	hint := jars
+	if t.LowGPerL < top {
+		hint = fmt.Sprintf("dose what can be reached with --dose %s,%s, or %s", trials.Number(floor2(t.LowGPerL)),
+			trials.Number(top), jars)
+	}
+	return trials.Refuse(hint, "%s brings a glass to %s g/L at most, and the doses go from %s to %s g/L", c.took,
+		trials.Number(top), trials.Number(trials.Round3(t.LowGPerL)), trials.Number(trials.Round3(t.HighGPerL)))
 }
 
 // floor2 rounds down to two digits, so that what is printed is accepted when typed.

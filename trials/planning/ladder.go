@@ -57,7 +57,7 @@ func Ladder(q Drops) (trials.ToTaste, []string, error) {
 	}
 	s.Share = q.share(s.GlassL, low, high)
 	mid := q.CarriesGPerL * s.Share / math.Sqrt2
-	if top := mid * mostDropped; top < high {
+	if top := glassTop(q.CarriesGPerL * s.Share); top < high {
 		remarks = append(remarks, fmt.Sprintf("the extract carries %s g/L: the glasses end at about %s g/L and not at "+
 			"twice the highest advice, or a fifth of them would be extract", trials.Number(trials.Round3(q.CarriesGPerL)),
 			trials.Number(trials.Round3(top))))
@@ -73,11 +73,14 @@ func Ladder(q Drops) (trials.ToTaste, []string, error) {
 	return s, remarks, s.Validate()
 }
 
+// glassTop is the dose at which as much of a glass is from the droppers as may be, of an
+// extract that carries so much.
+func glassTop(carries float64) float64 { return carries / math.Sqrt2 * mostDropped }
+
 // validate refuses an extract or doses of which no steps can be made.
 func (q Drops) validate() error {
-	if !(q.LowGPerL > 0 && q.HighGPerL >= q.LowGPerL) {
-		return trials.Refuse("write the lowest and the highest, such as 0.5,8", "doses from %s to %s g/L are no range",
-			trials.Number(q.LowGPerL), trials.Number(q.HighGPerL))
+	if err := CheckTasteSpan(TasteSpan{q.LowGPerL, q.HighGPerL}); err != nil {
+		return err
 	}
 	if !(q.CarriesGPerL > 0) {
 		return trials.Refuse("log its passes with: hedgerow extract pass", "it is not known how strong the extract is")
@@ -93,6 +96,15 @@ func (q Drops) validate() error {
 		return trials.Refuse("steep in less liquid, or squeeze, so that the extract is stronger",
 			"the extract carries %s g/L, less than six times the lowest dose advised, %s g/L: it would only thin the beer",
 			trials.Number(trials.Round3(q.CarriesGPerL)), trials.Number(trials.Round3(q.LowGPerL)))
+	}
+	return nil
+}
+
+// CheckTasteSpan refuses doses between which nothing can be dosed.
+func CheckTasteSpan(t TasteSpan) error {
+	if !(t.LowGPerL > 0 && t.HighGPerL >= t.LowGPerL && !math.IsInf(t.HighGPerL, 1)) {
+		return trials.Refuse("write the lowest and the highest, both above zero, such as --dose 0.5,8",
+			"doses from %s to %s g/L are no range", trials.Number(t.LowGPerL), trials.Number(t.HighGPerL))
 	}
 	return nil
 }
