@@ -154,6 +154,12 @@ func (e *env) runPlan(o planOptions, material string) error {
 		return err
 	}
 	s.OwnOnly = o.ownOnly
+	// a batch alone has no tasting
+	if o.kind != trials.PlanBatch {
+		if err := o.evening.checkFlight(); err != nil {
+			return err
+		}
+	}
 	var from *trials.Batch
 	if o.from != "" {
 		b, err := n.Batch(o.from)

@@ -61,6 +61,8 @@ the extract, the tasting, its droppers with their key and the glasses are writte
 	o.evening.flags(c)
 	f := c.Flags()
 	f.Lookup("attribute").Usage = "what the dose is to be right for"
+	// typed by whoever plans all evenings alike, but two glasses are no flight
+	f.Lookup("flight").Hidden = true
 	f.StringVar(&o.scale, "scale", "0.1g", "step of the scale")
 	f.StringVar(&o.at, "at", "", "when it is to be done; now if left out")
 	f.StringVar(&o.html, "html", "", "write a sheet for each taster into this file, to print")
@@ -74,6 +76,9 @@ the extract, the tasting, its droppers with their key and the glasses are writte
 func (e *env) runTaste(o tasteOptions, material string) error {
 	n, s, err := e.planned(material, o.record)
 	if err != nil {
+		return err
+	}
+	if err := o.evening.checkFlight(); err != nil {
 		return err
 	}
 	who, err := o.evening.who()

@@ -192,6 +192,11 @@ func flagError(c *cobra.Command, err error) error {
 	if errors.As(err, &wanting) {
 		return trials.Refuse(help, "--%s needs a value", wanting.GetSpecifiedName())
 	}
+	// what a flag of ours says of its value is better than that it cannot be read
+	var ours *trials.Problem
+	if errors.As(err, &ours) {
+		return ours
+	}
 	var wrong *pflag.InvalidValueError
 	if errors.As(err, &wrong) {
 		// whole numbers and switches are all that pflag reads here; the rest is text to it

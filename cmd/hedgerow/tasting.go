@@ -2,6 +2,7 @@ package main
 
 import (
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"time"
 
@@ -38,11 +39,39 @@ func (o *tastingOptions) flags(c *cobra.Command) {
 	f := c.Flags()
 	f.StringArrayVar(&o.attributes, "attribute", nil, "what is scored, such as floral; repeat for each")
 	f.StringArrayVar(&o.tasters, "taster", nil, "who tastes; repeat for each, and each gets an order")
-	f.IntVar(&o.count, "tasters", 0, "how many taste, in place of names: Taster A, Taster B ...")
+	f.Var((*tasterCount)(&o.count), "tasters", "how many taste, in place of names: Taster A, Taster B ...")
 	f.IntVar(&o.flight, "flight", trials.DefaultFlight,
 		"most glasses before a pause; 3 for chilli, smoke, strong spice or very tart beer")
 	f.Int64Var(&o.seed, "seed", 0, "number that makes codes and orders the same again")
 }
+
+// tasterCount is a typed number of tasters. 0 stands for one that was not typed, so that it
+// cannot be typed itself.
+type tasterCount int
+
+// Set reads the number.
+func (c *tasterCount) Set(text string) error {
+	count, err := strconv.Atoi(text)
+	if err != nil {
+		return err
+	}
+	if _, err := evenings.TasterNames(count); err != nil {
+		return err
+	}
+	*c = tasterCount(count)
+	return nil
+}
+
+// String prints nothing for a number that was not typed.
+func (c *tasterCount) String() string {
+	if *c == 0 {
+		return ""
+	}
+	return strconv.Itoa(int(*c))
+}
+
+// Type names what is typed.
+func (c *tasterCount) Type() string { return "int" }
 
 func newTastingNew(e *env) *cobra.Command {
 	var o tastingOptions
@@ -158,11 +187,19 @@ func (e *env) tastingOf(o tastingOptions, name string, offered []string) (trials
 	if len(t.Attributes) == 0 && len(offered) > 0 {
 		return t, trials.Refuse(evenings.OfferedHint(offered), "the tasting scores nothing")
 	}
-	if t.FlightSize < 1 || t.FlightSize > evenings.MostServings {
-		return t, trials.Refuse("write --flight 6, or 3 for strong tastes", "--flight: %d glasses are outside 1 to %d",
-			t.FlightSize, evenings.MostServings)
+	if err := o.checkFlight(); err != nil {
+		return t, err
 	}
 	return t, t.Validate()
+}
+
+// checkFlight refuses a flight of no glass or of more than an evening has.
+func (o tastingOptions) checkFlight() error {
+	if o.flight < 1 || o.flight > evenings.MostServings {
+		return trials.Refuse("write --flight 6, or 3 for strong tastes", "--flight: %d glasses are outside 1 to %d",
+			o.flight, evenings.MostServings)
+	}
+	return nil
 }
 
 // who lists the tasters that were named, or makes names for so many.
