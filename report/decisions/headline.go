@@ -9,6 +9,7 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 )
 
 // headlineWidth is the width that every line of a headline keeps to: it is read
@@ -323,7 +324,7 @@ func (h headline) change() []string {
 }
 
 // falls is the headline of a taste that gets weaker as the dose rises.
-func (h headline) falls(f doseresponse.Falling) []string {
+func (h headline) falls(f evidence.Falling) []string {
 	taste := cmp.Or(h.Facts.Attribute, "the taste")
 	return []string{fmt.Sprintf("%s falls with the dose: no dose is right for it.", document.Capital(taste)),
 		document.Capital(fallText(f)) + ".", "Mend it in the base beer, or find another use for the plant."}

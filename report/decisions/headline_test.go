@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 	"hedgerow/trials/figure"
 )
 
@@ -135,7 +136,7 @@ func TestHeadlines(t *testing.T) {
 			"No dose is both for more than 14 %: change the method, the form or the beer.|"},
 		{"falls", func(h *headline) {
 			h.Verdict, h.Facts.Attribute = doseresponse.Change, "body"
-			h.Facts.Falling = &doseresponse.Falling{HighGPerL: 3.7, LowVotes: 5, HighLittle: 5, HighVotes: 5}
+			h.Facts.Falling = &evidence.Falling{HighGPerL: 3.7, LowVotes: 5, HighLittle: 5, HighVotes: 5}
 		}, "Body falls with the dose: no dose is right for it.|Too little for 0 of 5 without any, for 5 of 5 at 3.7 g/L.|"},
 		{"an intensity", func(h *headline) { h.target = p(6) }, "Try 11 g/L effective (4.6 to 36) for an intensity of 6.0.|" +
 			"31 % sure that the panel scores it within a point of 6.0.|"},

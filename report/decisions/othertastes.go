@@ -8,6 +8,7 @@ import (
 
 	"hedgerow/report/document"
 	"hedgerow/report/doseresponse"
+	"hedgerow/report/evidence"
 	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -73,7 +74,7 @@ func besideOthers(s ledger.TrialSet, attribute string, p *doseresponse.Posterior
 }
 
 // fallText says by votes how a taste falls.
-func fallText(f doseresponse.Falling) string {
+func fallText(f evidence.Falling) string {
 	low := "at " + grams(f.LowGPerL) + " g/L"
 	if f.LowGPerL == 0 {
 		low = "without any"

@@ -94,7 +94,7 @@
 // on other tastes come last and win. The interval reaches to whatever is offered.
 //
 // Two tastes are weighed together in a Window: where a dose is right for the one and
-// within bounds for the other. A taste that falls as the dose rises (Falling) has no
+// within bounds for the other. A taste that falls as the dose rises (evidence.Falling) has no
 // right dose at all.
 //
 // # Methods
@@ -212,8 +212,8 @@
 // laplace, field, likelihood, totaste, arrow) and draws from it (importance, draws). From
 // the draws come the doses (dose, predict, avoid), what else is known (methods,
 // tasters, sharpness, liking, remember), what to do (verdict, refused, proposals,
-// window, falling, lessons, lessontaste), what other brewers say (hearing, others) and what to
-// doubt (warnings, suspicion, edges, conditions, contradiction). What stands at the edges has files of its own:
+// window, lessons, lessontaste), what other brewers say (hearing, others) and what to
+// doubt (warnings, suspicion, edges, conditions). What stands at the edges has files of its own:
 // ages, times and lots (times, fade, pull), votes that go nowhere (ignore), camps
 // (camp), liking near the right dose (near). An answer collects them, with the facts that
 // whoever puts it into words needs; evaluate serves the checks.

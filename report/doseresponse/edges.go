@@ -134,7 +134,7 @@ func (p *Posterior) ageMatters(f fading) bool {
 func lossAWeek(ln float64) string { return fmt.Sprintf("%.0f %%", 100*(1-math.Exp(-ln))) }
 
 // tastedTwice reports whether one brew was tasted at two ages that differ by more
-// than sameAgeDays.
+// than evidence.SameAgeDays.
 func tastedTwice(s evidence.Study) bool {
 	youngest := map[string]float64{}
 	for i, t := range s.Trials {
@@ -142,7 +142,7 @@ func tastedTwice(s evidence.Study) bool {
 			continue
 		}
 		brew := field.BrewOf(i, t)
-		if have, ok := youngest[brew]; ok && math.Abs(*t.DaysOld-have) > sameAgeDays {
+		if have, ok := youngest[brew]; ok && math.Abs(*t.DaysOld-have) > evidence.SameAgeDays {
 			return true
 		} else if !ok {
 			youngest[brew] = *t.DaysOld

@@ -55,7 +55,6 @@ type Posterior struct {
 
 	// What several answers rest on, worked out when it is first asked for.
 	steepOnce func() []steepness
-	clashOnce func() *contradiction
 	ruleOnce  func() ruling
 	avoidOnce func() []keeping
 	bothOnce  func() Window
@@ -131,7 +130,6 @@ func infer(s evidence.Study, o Options, b beliefs) *Posterior {
 	p.setPsi()
 	p.decide()
 	p.steepOnce = sync.OnceValue(p.weighSteepness)
-	p.clashOnce = sync.OnceValue(p.worstClash)
 	p.ruleOnce = sync.OnceValue(p.rule)
 	p.avoidOnce = sync.OnceValue(p.weighAvoid)
 	p.bothOnce = sync.OnceValue(p.weighBoth)

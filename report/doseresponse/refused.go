@@ -15,10 +15,6 @@ const refusedStep = 1.1
 // err.
 const refusingTasters = 2
 
-// sameAgeDays is how far from the age at which the beer will be drunk a tasting
-// still tells of that beer (judgement).
-const sameAgeDays = 21.0
-
 // refusedDoses are the doses that the panel refused, in g/L of the reference method.
 type refusedDoses struct {
 	tooLittle float64 // the highest that all called too little; 0 for none
@@ -56,7 +52,7 @@ func (p *Posterior) refused() refusedDoses {
 // whose age is not known counts.
 func (p *Posterior) tellsOfReference(t evidence.Trial) bool {
 	return t.DoseGPerL > 0 && t.Kind != evidence.Glass && t.Method == p.prob.Reference &&
-		(t.DaysOld == nil || math.Abs(*t.DaysOld-p.drinkAge()) <= sameAgeDays)
+		(t.DaysOld == nil || math.Abs(*t.DaysOld-p.drinkAge()) <= evidence.SameAgeDays)
 }
 
 // refusedAs returns -1 or 1 when all of two tasters or more voted that way on the

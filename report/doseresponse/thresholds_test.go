@@ -92,34 +92,6 @@ func TestVerdictThresholds(t *testing.T) {
 	}
 }
 
-// Two beers contradict each other from a difference of mean votes of 0.75 on; at one
-// dose to the tongue when both means are half a step to either side (judgement).
-func TestContradictionThresholds(t *testing.T) {
-	// of 20 tasters 15 call the weaker beer too much: mean votes 0.75 apart
-	clash := func(n int) evidence.Study {
-		return eightfold(spoken("1", 2, repeated(n, 1, repeated(20-n, 0)...)...), spoken("2", 6, repeated(20, 0)...))
-	}
-	level := func(much, little int) evidence.Study {
-		return eightfold(spoken("1", 3, repeated(much, 1, repeated(10-much, 0)...)...),
-			spoken("2", 3.1, repeated(little, -1, repeated(10-little, 0)...)...))
-	}
-	for _, tt := range []struct {
-		name  string
-		study evidence.Study
-		want  bool
-	}{
-		{"mean votes 0.75 apart", clash(15), true},
-		{"mean votes 0.7 apart", clash(14), false},
-		{"one dose, means of 0.5 and -0.5", level(5, 5), true},
-		{"one dose, means of 0.4 and -0.5", level(4, 5), false},
-		{"one dose, means of 0.5 and -0.4", level(5, 4), false},
-	} {
-		if got := mustFit(t, tt.study, Options{Approximate: true}).contradicted() != nil; got != tt.want {
-			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
-		}
-	}
-}
-
 // A brewed dose past the limit of another taste is not brewed again, however right it
 // was.
 func TestAgainStaysWithinLimits(t *testing.T) {

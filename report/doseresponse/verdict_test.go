@@ -45,23 +45,6 @@ func TestVerdict(t *testing.T) {
 	}
 }
 
-// Trials of different methods, or a glass and a brew, do not contradict each
-// other: their potencies differ.
-func TestContradictionNeedsOneMethod(t *testing.T) {
-	a, b := trial("1", 2, 1, 1, 1), trial("2", 5, -1, -1, -1)
-	if mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted() == nil {
-		t.Error("a reversal of all votes is no contradiction")
-	}
-	b.Method = "contact"
-	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
-		t.Errorf("two methods contradict: %+v", c)
-	}
-	b.Method, b.Kind = "tea", evidence.Glass
-	if c := mustFit(t, eightfold(a, b), Options{Approximate: true}).contradicted(); c != nil {
-		t.Errorf("glass and brew contradict: %+v", c)
-	}
-}
-
 // Brews of one dose contradict each other when most votes lie on opposite
 // sides, not when some taste a little more; and the reader is told which.
 func TestContradictionAtOneDose(t *testing.T) {
@@ -76,5 +59,15 @@ func TestContradictionAtOneDose(t *testing.T) {
 	p = mustFit(t, eightfold(trial("other", 3, 0, 0, 0), c), Options{Approximate: true})
 	if got := p.warnContradicted(); got != "" {
 		t.Errorf("one vote of difference is a contradiction: %q", got)
+	}
+}
+
+// Nobody misses body in the undosed beer, all do at the highest dose: a taste that
+// falls has no right dose, and another way is what is left.
+func TestFallingTasteIsChanged(t *testing.T) {
+	body := eightfold(spoken("0", 0, 0, 0, 0, 0, 0), spoken("1", 2, 0, 0, 0, -1, 0), spoken("2", 3, -1, -1, 0, 0, 0),
+		spoken("3", 5, -1, -1, -1, -1, -1))
+	if v := mustFit(t, body, Options{Approximate: true}).verdict(); v != Change {
+		t.Errorf("verdict %s for a taste that falls", v)
 	}
 }

@@ -236,14 +236,14 @@ func (p *Posterior) warnOneSide() string {
 // warnContradicted names the two beers whose votes run against their doses the
 // most.
 func (p *Posterior) warnContradicted() string {
-	c := p.contradicted()
+	c := p.study.Contradiction()
 	if c == nil {
 		return ""
 	}
-	a, b := p.study.Trials[c.stronger], p.study.Trials[c.weaker]
+	a, b := p.study.Trials[c.Stronger], p.study.Trials[c.Weaker]
 	text := fmt.Sprintf("%s at %s was judged weaker than %s at %s",
-		evidence.TrialName(b, c.weaker), grams(b.DoseGPerL), evidence.TrialName(a, c.stronger), grams(a.DoseGPerL))
-	if alike(a.DoseGPerL, b.DoseGPerL) {
+		evidence.TrialName(b, c.Weaker), grams(b.DoseGPerL), evidence.TrialName(a, c.Stronger), grams(a.DoseGPerL))
+	if evidence.Alike(a.DoseGPerL, b.DoseGPerL) {
 		text += ": something other than the dose differs"
 	}
 	return text + "; pour both again, blind, before brewing"

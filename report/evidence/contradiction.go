@@ -1,46 +1,43 @@
-package doseresponse
+package evidence
 
-import (
-	"math"
-
-	"hedgerow/report/evidence"
-)
+import "math"
 
 // sameDose is the factor within which two doses are one dose to the tongue
 // (judgement).
 const sameDose = 1.10
 
-// alike reports whether two doses above 0 are one to the tongue.
-func alike(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(sameDose) }
+// Alike reports whether two doses above 0 are one to the tongue.
+func Alike(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(sameDose) }
 
-// A contradiction is two trials by one method of which the one judged clearly
-// weaker has the higher dose, or the same to the tongue: indices in the study.
-type contradiction struct{ stronger, weaker int }
+// SameAgeDays is how far apart two tastings of one beer may lie and still tell of the
+// same beer (judgement).
+const SameAgeDays = 21.0
+
+// A Contradiction is two trials by one method of which the one judged clearly
+// weaker has the higher dose, or the same to the tongue.
+type Contradiction struct{ Stronger, Weaker int } // indices in the study
 
 // contradictVotes is the difference of mean votes (-1 to 1) that counts as
 // clear: half the panel changed sides by a full step (judgement).
 const contradictVotes = 0.75
 
-// contradicted returns the contradiction between two trials with the largest
-// difference of mean votes, or nil when there is none.
-func (p *Posterior) contradicted() *contradiction { return p.clashOnce() }
-
 // A voted is a dosed trial with the mean of its votes.
 type voted struct {
-	evidence.Trial
+	Trial
 	index int // in the study
 	mean  float64
 }
 
-// worstClash works out contradicted.
-func (p *Posterior) worstClash() *contradiction {
+// Contradiction returns the contradiction between two trials with the largest
+// difference of mean votes, or nil when there is none.
+func (s Study) Contradiction() *Contradiction {
 	var list []voted
-	for i, t := range p.study.Trials {
+	for i, t := range s.Trials {
 		if mean, ok := t.MeanVote(); ok && t.DoseGPerL > 0 {
 			list = append(list, voted{t, i, mean})
 		}
 	}
-	var worst *contradiction
+	var worst *Contradiction
 	var most float64
 	for i := range list {
 		for j := range list {
@@ -48,7 +45,7 @@ func (p *Posterior) worstClash() *contradiction {
 			// strictly more: of equal ones the first in the order of the study stays, whatever the order of the records
 			if gap := a.mean - b.mean; gap > most && a.against(b) {
 				most = gap
-				worst = &contradiction{a.index, b.index}
+				worst = &Contradiction{a.index, b.index}
 			}
 		}
 	}
@@ -62,7 +59,7 @@ func (a *voted) against(b *voted) bool {
 	if !comparable(a.Trial, b.Trial) || b.DoseGPerL*sameDose <= a.DoseGPerL {
 		return false
 	}
-	if alike(a.DoseGPerL, b.DoseGPerL) {
+	if Alike(a.DoseGPerL, b.DoseGPerL) {
 		// at one dose the votes ought to agree, so a mere difference is noise; opposite sides are not
 		return a.mean >= 0.5 && b.mean <= -0.5
 	}
@@ -72,12 +69,12 @@ func (a *voted) against(b *voted) bool {
 // comparable reports whether the votes on two trials ought to follow their doses.
 // What two methods give, or a glass and a beer, may rightly differ at one calculated
 // dose; so may a beer that was tasted weeks later, or after a longer contact.
-func comparable(t evidence.Trial, o evidence.Trial) bool {
-	if t.Method != o.Method || (t.Kind == evidence.Glass) != (o.Kind == evidence.Glass) {
+func comparable(t Trial, o Trial) bool {
+	if t.Method != o.Method || (t.Kind == Glass) != (o.Kind == Glass) {
 		return false
 	}
-	if t.DaysOld != nil && o.DaysOld != nil && math.Abs(*t.DaysOld-*o.DaysOld) > sameAgeDays {
+	if t.DaysOld != nil && o.DaysOld != nil && math.Abs(*t.DaysOld-*o.DaysOld) > SameAgeDays {
 		return false
 	}
-	return t.ContactDays == nil || o.ContactDays == nil || alike(*t.ContactDays, *o.ContactDays)
+	return t.ContactDays == nil || o.ContactDays == nil || Alike(*t.ContactDays, *o.ContactDays)
 }

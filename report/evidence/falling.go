@@ -1,4 +1,4 @@
-package doseresponse
+package evidence
 
 import "math"
 
@@ -16,18 +16,18 @@ const fallingDoses = 3
 type Falling struct {
 	LowGPerL, HighGPerL   float64 // 0 for an undosed beer
 	LowLittle, LowVotes   int     // votes of too little, and all
-	HighLittle, HighVotes int
+	HighLittle, HighVotes int     // the same at the highest dose
 }
 
 // Falling returns how a taste falls as the dose rises; nil when it does not. It does
 // when the least-squares line of votes against dose falls by more than fallingSDs of
 // its standard errors, undosed beers included, and that of the intensities does not
 // rise. Such a taste has no right dose: the dose of least harm is none.
-func (p *Posterior) Falling() *Falling {
+func (s Study) Falling() *Falling {
 	var votes, marks fallingLine
 	low, high := math.Inf(1), math.Inf(-1)
 	doses := map[float64]bool{}
-	for _, t := range p.study.Trials {
+	for _, t := range s.Trials {
 		for _, sc := range t.Scores {
 			if sc.Vote != nil {
 				votes.add(t.DoseGPerL, float64(*sc.Vote))
@@ -43,7 +43,7 @@ func (p *Posterior) Falling() *Falling {
 		return nil
 	}
 	f := &Falling{LowGPerL: low, HighGPerL: high}
-	for _, t := range p.study.Trials {
+	for _, t := range s.Trials {
 		little, right, much := t.Votes()
 		if t.DoseGPerL == low {
 			f.LowLittle, f.LowVotes = f.LowLittle+little, f.LowVotes+little+right+much
