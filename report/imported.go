@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -37,7 +38,10 @@ func Import(file string, s sheets.Sheet, written, all bool) document.View {
 		LeftOut: listOf(s.LeftOut), Asks: listOf(s.Asks), Errors: listOf(s.Faults), Remarks: listOf(s.Remarks),
 		Written: written, Warnings: []string{}}
 	for _, m := range s.Remarks {
-		p.Warnings = append(p.Warnings, remarkLine(m))
+		// two columns of one title say the same to a person
+		if line := remarkLine(m); !slices.Contains(p.Warnings, line) {
+			p.Warnings = append(p.Warnings, line)
+		}
 	}
 	d := document.Document{Sections: []document.Section{importRows(s, written, all)}}
 	if len(s.Remarks) > 0 {

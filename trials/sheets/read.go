@@ -126,10 +126,12 @@ func (r *reader) meanings() []Meaning {
 		switch {
 		case c.role == roleDerived || c.role == roleRowNumber:
 			m.Means = ""
+		case c.upper == c.title && c.upper != "": // one column a taster or beer
+			m.Means = string(c.role) + " of " + c.title
 		case c.role == roleMark || c.attribute != "" && c.role != roleUnknown:
 			m.Means = strings.TrimSpace(string(c.role) + " of " + c.attribute)
 		}
-		if m.Means != "" && c.upper != "" {
+		if m.Means != "" && c.upper != "" && c.upper != c.title {
 			m.Means += ", " + c.upper
 		}
 		list = append(list, m)
@@ -389,12 +391,11 @@ func (r *reader) dropSums() {
 	var kept []row
 	for _, w := range r.rows {
 		if c := r.sumIn(w); c != nil {
-			r.remark("totals_skipped", w.line, c, "line %d is passed over: %s", w.line, tidyTitle(w.cell(c.index)))
+			r.remark("totals_skipped", w.line, c, "passed over: %s", tidyTitle(w.cell(c.index)))
 			continue
 		}
 		if r.afterBlank[w.line] && r.sheet.Kind == KindScores && r.nameless(w) {
-			r.remark("totals_skipped", w.line, nil, "line %d is passed over: it stands apart and names no beer and no taster",
-				w.line)
+			r.remark("totals_skipped", w.line, nil, "passed over: it stands apart and names no beer and no taster")
 			continue
 		}
 		kept = append(kept, w)
