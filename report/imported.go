@@ -36,13 +36,7 @@ type importPayload struct {
 func Import(file string, s sheets.Sheet, written, all bool) document.View {
 	p := importPayload{File: file, Kind: s.Kind, Columns: s.Columns, Records: s.AllRecords(), Already: s.Already,
 		LeftOut: listOf(s.LeftOut), Asks: listOf(s.Asks), Errors: listOf(s.Faults), Remarks: listOf(s.Remarks),
-		Written: written, Warnings: []string{}}
-	for _, m := range s.Remarks {
-		// two columns of one title say the same to a person
-		if line := remarkLine(m); !slices.Contains(p.Warnings, line) {
-			p.Warnings = append(p.Warnings, line)
-		}
-	}
+		Written: written, Warnings: ImportRemarks(s)}
 	d := document.Document{Sections: []document.Section{importRows(s, written, all)}}
 	if len(s.Remarks) > 0 {
 		d.Sections = append(d.Sections, document.Section{Heading: "Taken, passed over, worked out", Notes: p.Warnings})
@@ -54,6 +48,18 @@ func Import(file string, s sheets.Sheet, written, all bool) document.View {
 		d.Sections = append(d.Sections, faultSection(s.Faults))
 	}
 	return document.View{Document: d, Payload: p}
+}
+
+// ImportRemarks says what was taken, passed over and worked out in a sheet, with lines.
+func ImportRemarks(s sheets.Sheet) []string {
+	list := []string{}
+	for _, m := range s.Remarks {
+		// two columns of one title say the same to a person
+		if line := remarkLine(m); !slices.Contains(list, line) {
+			list = append(list, line)
+		}
+	}
+	return list
 }
 
 // listOf is a list that is never null.

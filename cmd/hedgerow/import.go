@@ -81,7 +81,7 @@ func (e *env) runImport(path string, o importOptions) error {
 	asking := isTerminal(e.stdin) && path != "-" && !e.flags.json
 	if o.yes && !asking && !e.notYetThere() {
 		// read once, while nobody else writes: nobody is shown anything first
-		return e.writeImport(path, data, o)
+		return e.writeImport(path, data, o, false)
 	}
 	n, err := e.present()
 	if err != nil {
@@ -99,7 +99,8 @@ func (e *env) runImport(path string, o importOptions) error {
 			return err
 		}
 	}
-	if !o.yes || !s.Ready() {
+	shown := !o.yes || !s.Ready()
+	if shown {
 		if err := e.previewed(path, s, o.yes, asking); err != nil || !asking || s.Count() == 0 {
 			return err
 		}
@@ -107,7 +108,7 @@ func (e *env) runImport(path string, o importOptions) error {
 			return err
 		}
 	}
-	return e.writeImport(path, data, o)
+	return e.writeImport(path, data, o, shown)
 }
 
 // present reads the notebook that something is to be written into; one that is not
@@ -234,7 +235,8 @@ func importCount(s sheets.Sheet) string {
 }
 
 // writeImport reads the file again while nobody else writes, and writes what is new.
-func (e *env) writeImport(path string, data []byte, o importOptions) error {
+// What was taken is said unless the rows were shown.
+func (e *env) writeImport(path string, data []byte, o importOptions, shown bool) error {
 	n, err := e.writingScores()
 	if err != nil {
 		return err
@@ -274,16 +276,25 @@ func (e *env) writeImport(path string, data []byte, o importOptions) error {
 	if s.Already > 0 {
 		already = fmt.Sprintf("; %d there already", s.Already)
 	}
-	for _, m := range s.Remarks {
-		if m.About != "new_taster" && m.About != "fill_down" {
-			continue
-		}
-		e.say("%s", m.Text)
-	}
 	if s.Count() == 0 {
 		return e.saved(nil, "nothing in %s is new%s", path, already)
 	}
+	if !shown {
+		e.sayTaken(report.ImportRemarks(s))
+	}
 	return e.saved(nil, "imported %s from %s%s; `hedgerow undo` takes it back", importCount(s), path, already)
+}
+
+// sayTaken says what was taken, passed over and worked out in a sheet that nobody was
+// shown, as much as is read.
+func (e *env) sayTaken(remarks []string) {
+	const most = 12
+	for _, text := range remarks[:min(most, len(remarks))] {
+		e.remark("%s", text)
+	}
+	if rest := len(remarks) - most; rest > 0 {
+		e.remark("and %s, which --json lists", document.Count(rest, "more remark"))
+	}
 }
 
 // checkAccounts refuses records with which the account of a batch would not hold.
