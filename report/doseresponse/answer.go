@@ -112,7 +112,7 @@ func (p *Posterior) answerLiked(a *Answer) {
 	if !l.Known || a.Verdict == Retaste {
 		return
 	}
-	near, liked := l.Near > nearEnough, max(l.Here, l.Other)
+	near, liked := l.NearEnough(), max(l.Here, l.Other)
 	a.PAnyDoseLiked, a.PLikedThis, a.PLikedOther, a.NearRight = &liked, &l.Here, &l.Other, &near
 }
 

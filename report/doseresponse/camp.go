@@ -117,18 +117,13 @@ func (p *Posterior) ordinary(stride int) []int {
 	return use
 }
 
-// rightOf returns the relative right ln dose of taster j under a latent vector.
-func (p *Posterior) rightOf(v []float64, j int) float64 {
-	return p.prob.Right(v) + v[2*j]
-}
-
 // byRightDose returns the tasters of the panel in order of their mean right ln dose.
 func (p *Posterior) byRightDose(use []int) []int {
 	means := make([]float64, len(p.prob.Tasters))
 	list := slices.Clone(p.prob.Panel)
 	for _, j := range list {
 		for _, i := range use {
-			means[j] += p.rightOf(p.kept.At(i), j)
+			means[j] += p.prob.RightOf(p.kept.At(i), j)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(means[a], means[b]) })
@@ -147,7 +142,7 @@ func (p *Posterior) shareCurves() (xs []float64, curves [][]float64) {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, i := range use {
 		for _, j := range p.prob.Panel {
-			t := p.rightOf(p.kept.At(i), j)
+			t := p.prob.RightOf(p.kept.At(i), j)
 			lo, hi = min(lo, t), max(hi, t)
 		}
 	}
@@ -209,7 +204,7 @@ func (p *Posterior) campOf(panel, use []int, xs []float64, curves [][]float64) c
 	for _, i := range use {
 		var mean float64
 		for _, j := range panel {
-			mean += p.rightOf(p.kept.At(i), j) / float64(len(panel))
+			mean += p.prob.RightOf(p.kept.At(i), j) / float64(len(panel))
 		}
 		c.right = append(c.right, mean)
 	}

@@ -210,12 +210,12 @@
 // A study (study, validate, ordered) becomes a problem of flat numbers (problem,
 // layout, prior, fold). Fit (posterior) finds a Gaussian at every node (grid,
 // laplace, field, likelihood, totaste, arrow) and draws from it (importance, draws). From
-// the draws come the doses (dose, predict, avoid), what else is known (methods,
-// tasters, sharpness, liking, remember), what to do (verdict, refused, proposals,
+// the draws come the doses (dose, predict), what else is known (methods,
+// tasters, sharpness, remember; wishes, by the package of that name), what to do (verdict, refused, proposals,
 // window, lessons, lessontaste), what other brewers say (hearing, others) and what to
 // doubt (warnings, suspicion, edges, conditions). What stands at the edges has files of its own:
 // ages, times and lots (times, fade, pull), votes that go nowhere (ignore), camps
-// (camp), liking near the right dose (near). An answer collects them, with the facts that
+// (camp). An answer collects them, with the facts that
 // whoever puts it into words needs; evaluate serves the checks.
 //
 // # Sources

@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/report/evidence"
 	"hedgerow/report/field"
+	"hedgerow/report/wishes"
 )
 
 // This file warns of the edges: where the best dose by itself would mislead.
@@ -48,7 +49,7 @@ func (p *Posterior) warnNobodyLikes() string {
 	}
 	l := p.likedNear()
 	return fmt.Sprintf("a liking of %g is out of reach: near the right dose it was liked %.1f on average, "+
-		"and the chance that another method gets there is %s", p.wish(), l.Mean, percent(l.Other))
+		"and the chance that another method gets there is %s", wishes.WishedLiking(p.study), l.Mean, percent(l.Other))
 }
 
 // warnNotTheDose tells that another dose will not mend what is not liked.
@@ -64,7 +65,7 @@ func (p *Posterior) warnNotTheDose() string {
 // warnNotNearRight tells that what was not liked was far from the right dose.
 func (p *Posterior) warnNotNearRight() string {
 	l := p.likedNear()
-	if p.verdict() == Retaste || !l.Known || l.Here >= unlikedProb || l.Near > nearEnough {
+	if p.verdict() == Retaste || !l.Known || l.Here >= unlikedProb || l.NearEnough() {
 		return ""
 	}
 	return "what was not liked was far from the right dose: nothing is known of the plant at its right dose"
@@ -156,7 +157,7 @@ func tastedTwice(s evidence.Study) bool {
 func (p *Posterior) tooStrong() []string {
 	var names []string
 	for _, k := range p.avoidOnce() {
-		if k.fit.within(p.best, k.AtMost) < 1-conflictAbove {
+		if k.Within(p.best) < 1-conflictAbove {
 			names = append(names, k.Attribute)
 		}
 	}
@@ -177,12 +178,12 @@ func (p *Posterior) warnConflict() string {
 func (p *Posterior) unkept() []string {
 	list := []string{}
 	for _, k := range p.avoidOnce() {
-		if k.kept {
+		if k.Kept {
 			continue
 		}
 		text := fmt.Sprintf("no dose keeps %s at or below %g", k.Attribute, k.AtMost)
-		if mean, n := p.undosed(k.Avoid); n > 0 && mean > k.AtMost {
-			text += fmt.Sprintf(": without any it is scored %.1f", mean)
+		if k.PastUndosed() {
+			text += fmt.Sprintf(": without any it is scored %.1f", *k.Undosed)
 		}
 		list = append(list, text)
 	}
@@ -194,8 +195,8 @@ func (p *Posterior) unkept() []string {
 func (p *Posterior) warnLimited() string {
 	var held []string
 	for _, k := range p.avoidOnce() {
-		if k.kept && k.limit < p.best {
-			held = append(held, fmt.Sprintf("%s above %g is likely beyond %s", k.Attribute, k.AtMost, grams(p.dose(k.limit))))
+		if k.Kept && k.Limit < p.best {
+			held = append(held, fmt.Sprintf("%s above %g is likely beyond %s", k.Attribute, k.AtMost, grams(p.dose(k.Limit))))
 		}
 	}
 	said := p.unkept()

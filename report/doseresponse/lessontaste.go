@@ -62,7 +62,7 @@ func (p *Posterior) notesOf(i int, step, habit float64, rng *rand.Rand) []float6
 			for _, j := range p.prob.Panel {
 				kappa, c := field.NoteWindow(nd, p.prob.Sharp[j])
 				noise := math.Sqrt(field.NoteVariance(kappa, math.Log(field.UsualStep))) * rng.NormFloat64()
-				sum += p.rightOf(v, j) - p.prob.DrunkLater(v) + end*c - step + up*habit + noise
+				sum += p.prob.RightOf(v, j) - p.prob.DrunkLater(v) + end*c - step + up*habit + noise
 			}
 			row = append(row, sum)
 		}

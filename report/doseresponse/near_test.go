@@ -12,11 +12,11 @@ import (
 // The limits are those of the verdicts.
 func TestLikedNear(t *testing.T) {
 	over := eightfold(liked(trial("1", 6, 1, 1, 1, 1), 3, 2, 3, 3), liked(trial("2", 4, 1, 1, 1, 1), 4, 3, 3, 4))
-	if n := mustFit(t, over, Options{}).likedNear(); !n.Known || n.Near > nearEnough || n.Here < 0.1 {
+	if n := mustFit(t, over, Options{}).likedNear(); !n.Known || n.NearEnough() || n.Here < 0.1 {
 		t.Errorf("two overdosed beers tell of the right dose: %+v", n)
 	}
 	right := eightfold(liked(trial("1", 2.8, 0, 0, 0, 0), 3, 4, 3, 4))
-	if n := mustFit(t, right, Options{}).likedNear(); n.Near <= nearEnough || n.RightShare != 1 || n.Here >= 0.1 ||
+	if n := mustFit(t, right, Options{}).likedNear(); !n.NearEnough() || n.RightShare != 1 || n.Here >= 0.1 ||
 		n.Other < n.Here || n.NearBrews != 1 || n.Mean != 3.5 {
 		t.Errorf("a beer that was right and not liked: %+v", n)
 	}

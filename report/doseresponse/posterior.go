@@ -7,6 +7,7 @@ import (
 
 	"hedgerow/report/evidence"
 	"hedgerow/report/field"
+	"hedgerow/report/wishes"
 )
 
 // Options choose how a study is fitted; the zero value is the full method.
@@ -56,10 +57,10 @@ type Posterior struct {
 	// What several answers rest on, worked out when it is first asked for.
 	steepOnce func() []steepness
 	ruleOnce  func() ruling
-	avoidOnce func() []keeping
+	avoidOnce func() []wishes.Keeping
 	bothOnce  func() Window
 	campsOnce func() campSplit
-	nearOnce  func() likedNear
+	nearOnce  func() wishes.Liking
 }
 
 // Fit returns the posterior of a study. It returns ErrNotEnough when there

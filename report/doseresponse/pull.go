@@ -141,7 +141,7 @@ func (p *Posterior) rightAtContact(trial int, lnDays float64) float64 {
 		e := term.DoseUnder(v[2*n:]) + (lnDays-math.Log(p.prob.Contact0))*v[2*n+p.prob.Contact]
 		nd := &p.points[p.kept.Point[i]].Node
 		for _, j := range p.prob.Panel {
-			_, right, _ := field.NewWindow(nd, p.prob.Sharp[j]).Chances(e - p.rightOf(v, j))
+			_, right, _ := field.NewWindow(nd, p.prob.Sharp[j]).Chances(e - p.prob.RightOf(v, j))
 			sum += right
 		}
 	}

@@ -97,7 +97,7 @@ func (b *brewer) notes(f friend, dir evidence.Direction, shift float64, rng *ran
 // sip returns the vote of a friend on a glass of effective ln dose e.
 func (b *brewer) sip(f friend, e, mood float64, rng *rand.Rand) int {
 	x := math.Sqrt(moodShare)*mood + math.Sqrt(1-moodShare)*rng.NormFloat64()
-	u := normal(x)
+	u := 0.5 * math.Erfc(-x/math.Sqrt2)
 	if rng.Float64() < f.lapse {
 		return rng.IntN(3) - 1
 	}

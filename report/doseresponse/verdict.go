@@ -161,7 +161,7 @@ func (p *Posterior) weighGrounds(first next) grounds {
 	g.votes, g.beers = p.study.VotesCast()
 	g.camps = p.study.TargetIntensity == nil && p.twoCamps().Found
 	if l := p.likedNear(); l.Known {
-		g.near, g.rightShare = l.Near > nearEnough, l.RightShare
+		g.near, g.rightShare = l.NearEnough(), l.RightShare
 		g.nearTimes = max(l.NearBrews, l.NearMethods)
 		g.here, g.other = l.Here, l.Other
 	}

@@ -63,8 +63,8 @@ func (p *Posterior) weighBoth() Window {
 	product := func(x float64, all bool) float64 {
 		chance := 1.0
 		for _, k := range p.avoidOnce() {
-			if k.kept || all {
-				chance *= k.fit.within(x, k.AtMost)
+			if k.Kept || all {
+				chance *= k.Within(x)
 			}
 		}
 		return chance

@@ -183,3 +183,7 @@ func (p *Problem) DrunkLater(v []float64) float64 {
 func (p *Problem) Right(v []float64) float64 {
 	return v[2*len(p.Tasters)+p.Theta] + p.DrunkLater(v)
 }
+
+// RightOf returns the right ln dose of taster j for a beer that is drunk at the age
+// asked for.
+func (p *Problem) RightOf(v []float64, j int) float64 { return p.Right(v) + v[2*j] }

@@ -1,4 +1,4 @@
-package doseresponse
+package wishes
 
 import (
 	"math"
@@ -30,69 +30,72 @@ const avoidSure = 0.5
 // the limit is looked for.
 const avoidReach = 4.0
 
-// A keeping is what one taste to avoid allows.
-type keeping struct {
+// A Keeping is what one taste to avoid allows.
+type Keeping struct {
 	evidence.Avoid
-	fit   avoidFit
-	limit float64 // largest relative ln dose that is as likely as not within it
-	kept  bool    // some dose keeps it
+	Limit   float64  // largest relative ln dose that is as likely as not within it
+	Kept    bool     // some dose keeps it
+	Undosed *float64 // mean intensity in the beers without a dose; nil where none was scored
+	fit     avoidFit
 }
 
-// weighAvoid works out what every taste to avoid allows.
-func (p *Posterior) weighAvoid() []keeping {
-	list := make([]keeping, len(p.study.Avoid))
-	for i, a := range p.study.Avoid {
-		list[i] = keeping{Avoid: a, fit: p.fitAvoid(a)}
-		list[i].limit, list[i].kept = p.limitOf(&list[i])
+// Keepings works out what every taste to avoid allows. Doses are ln doses relative to
+// the origin; sd is that of the prior of the right dose.
+func Keepings(s evidence.Study, origin, sd float64) []Keeping {
+	list := make([]Keeping, len(s.Avoid))
+	for i, a := range s.Avoid {
+		k := Keeping{Avoid: a, Undosed: undosed(s, a), fit: fitAvoid(s, origin, a)}
+		k.Limit, k.Kept = k.limitWithin(avoidReach * sd)
+		list[i] = k
 	}
 	return list
 }
 
-// avoidLimit returns the largest relative ln dose at which every taste to avoid
-// that some dose keeps is as likely as not within its limit; ok is false when there
-// is none.
-func (p *Posterior) avoidLimit() (limit float64, ok bool) {
-	limit = math.Inf(1)
-	for _, k := range p.avoidOnce() {
-		if k.kept {
-			limit, ok = min(limit, k.limit), true
-		}
-	}
-	return limit, ok
-}
+// PastUndosed reports whether the beers without a dose are past the limit already.
+func (k Keeping) PastUndosed() bool { return k.Undosed != nil && *k.Undosed > k.AtMost }
 
-// limitOf returns the limit that one taste sets; ok is false when no dose that is
-// looked at keeps it, or the undosed beers are past it already.
-func (p *Posterior) limitOf(k *keeping) (limit float64, ok bool) {
-	if mean, n := p.undosed(k.Avoid); n > 0 && mean > k.AtMost {
+// Within returns the chance that the panel's mean at the relative ln dose x is at most
+// the limit.
+func (k Keeping) Within(x float64) float64 { return k.fit.within(x, k.AtMost) }
+
+// limitWithin returns the limit that the taste sets, looked for so far to either side;
+// ok is false when no dose that is looked at keeps it, or the undosed beers are past it
+// already.
+func (k Keeping) limitWithin(reach float64) (limit float64, ok bool) {
+	if k.PastUndosed() {
 		return 0, false
 	}
-	reach := avoidReach * p.prior.Sd
 	// from the top down: the chance need not fall evenly with the dose, and the largest safe dose is asked for
 	const steps = 200
 	for j := range steps + 1 {
 		x := reach - 2*reach*float64(j)/steps
-		if k.fit.within(x, k.AtMost) >= avoidSure {
+		if k.Within(x) >= avoidSure {
 			return x, true
 		}
 	}
 	return 0, false
 }
 
-// undosed returns the mean intensity of a taste in the beers without a dose, and
-// of how many scores it is.
-func (p *Posterior) undosed(a evidence.Avoid) (mean float64, n int) {
+// undosed returns the mean intensity of a taste in the beers without a dose; nil
+// where none was scored.
+func undosed(s evidence.Study, a evidence.Avoid) *float64 {
+	var mean float64
+	n := 0
 	for _, sc := range a.Scores {
-		if p.trialNamed(sc.Trial).DoseGPerL == 0 {
+		if trialNamed(s, sc.Trial).DoseGPerL == 0 {
 			mean, n = mean+sc.Intensity, n+1
 		}
 	}
-	return mean / float64(max(n, 1)), n
+	if n == 0 {
+		return nil
+	}
+	mean /= float64(n)
+	return &mean
 }
 
 // trialNamed returns a trial of the study by its id, which is known to be there.
-func (p *Posterior) trialNamed(id string) evidence.Trial {
-	return p.study.Trials[slices.IndexFunc(p.study.Trials, func(t evidence.Trial) bool { return t.ID == id })]
+func trialNamed(s evidence.Study, id string) evidence.Trial {
+	return s.Trials[slices.IndexFunc(s.Trials, func(t evidence.Trial) bool { return t.ID == id })]
 }
 
 // An avoidFit is the Gaussian posterior of level, slope and tasters.
@@ -102,7 +105,7 @@ type avoidFit struct {
 
 // fitAvoid fits the straight line to the scores of an unwanted taste in
 // dosed trials.
-func (p *Posterior) fitAvoid(a evidence.Avoid) avoidFit {
+func fitAvoid(s evidence.Study, origin float64, a evidence.Avoid) avoidFit {
 	var tasters []string
 	for _, sc := range a.Scores {
 		place(&tasters, sc.Taster)
@@ -121,10 +124,9 @@ func (p *Posterior) fitAvoid(a evidence.Avoid) avoidFit {
 		fit.mean[i] = mean / (sd * sd)
 	}
 	for _, sc := range a.Scores {
-		k := slices.IndexFunc(p.study.Trials, func(t evidence.Trial) bool { return t.ID == sc.Trial })
 		// an undosed beer has no place on a log axis
-		if dose := p.study.Trials[k].DoseGPerL; dose > 0 {
-			fit.add(math.Log(dose)-p.prob.Origin, 2+place(&tasters, sc.Taster), sc.Intensity)
+		if dose := trialNamed(s, sc.Trial).DoseGPerL; dose > 0 {
+			fit.add(math.Log(dose)-origin, 2+place(&tasters, sc.Taster), sc.Intensity)
 		}
 	}
 	field.Cholesky(fit.factor, dim)

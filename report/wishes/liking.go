@@ -1,4 +1,4 @@
-package doseresponse
+package wishes
 
 import (
 	"math"
@@ -72,10 +72,10 @@ func tastedLiked(s evidence.Study, wish float64) float64 {
 	return prob
 }
 
-// wish returns the liking that the panel wants to reach.
-func (p *Posterior) wish() float64 {
-	if p.study.Wish != nil {
-		return p.study.Wish.Liking
+// WishedLiking returns the liking that the panel wants to reach.
+func WishedLiking(s evidence.Study) float64 {
+	if s.Wish != nil {
+		return s.Wish.Liking
 	}
 	return defaultLiking
 }

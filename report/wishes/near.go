@@ -1,4 +1,4 @@
-package doseresponse
+package wishes
 
 import (
 	"math"
@@ -28,7 +28,16 @@ const (
 	bestOfThreeVariance = 0.56
 )
 
-// A likedNear is what the likings say when a beer far from the right dose is not
+// A Fitted is a study with what its fit came to.
+type Fitted struct {
+	Study    evidence.Study
+	Problem  *field.Problem
+	Kept     *field.Sample
+	Ordinary []int          // of the kept draws: those in which the votes follow the dose
+	Sides    func() [][]int // of the panel: all of it, or its two camps
+}
+
+// A Liking is what the likings say when a beer far from the right dose is not
 // held against the plant:
 //
 //	liking = level + q h(z) + taster + method + brew + noise,  h(z) = min(z^2, 3)
@@ -36,7 +45,7 @@ const (
 // with z the distance of the beer from the taster's right dose. The model comes
 // after that of the dose: under each of some draws it is Gaussian and solved in
 // closed form, and liking never moves the dose.
-type likedNear struct {
+type Liking struct {
 	Known       bool    // some dosed beer has a liking
 	Here        float64 // chance that the panel's mean at the best dose by a method at hand reaches the wish
 	Other       float64 // the same for the best of three other methods
@@ -49,8 +58,8 @@ type likedNear struct {
 	Mean        float64 // mean liking of the beers near the right dose
 }
 
-// likedNear returns what the likings say of the plant near its right dose.
-func (p *Posterior) likedNear() likedNear { return p.nearOnce() }
+// NearEnough reports whether a beer with a liking is likely near the right dose.
+func (l Liking) NearEnough() bool { return l.Near > nearEnough }
 
 // A likedRow is one liking with the indices of what it depends on.
 type likedRow struct {
@@ -69,26 +78,28 @@ type likedBeer struct {
 
 // A likedModel is the liking model of a study.
 type likedModel struct {
-	*Posterior
+	Fitted
+	sides            [][]int
 	beers            []likedBeer
 	tasters, methods []string
 	a, b             []float64 // precision and right-hand side, then factor and mean
 	cross            []float64 // sums over a brew
 }
 
-// weighNear works out likedNear.
-func (p *Posterior) weighNear() likedNear {
-	m := p.newLikedModel()
-	out := likedNear{Known: len(m.beers) > 0}
-	use := p.ordinary(1)
+// Liking returns what the likings say of the plant near its right dose.
+func (f Fitted) Liking() Liking {
+	m := f.newLikedModel()
+	out := Liking{Known: len(m.beers) > 0}
+	use := f.Ordinary
 	if !out.Known || len(use) == 0 {
 		return out
 	}
+	m.sides = f.Sides()
 	m.nearness(&out, use)
 	here := make([]float64, len(m.methods))
 	// evenly spaced: kept draws are sorted, so the first of them would all be of one kind
 	for k := range min(likedDraws, len(use)) {
-		v := p.kept.At(use[k*len(use)/min(likedDraws, len(use))])
+		v := f.Kept.At(use[k*len(use)/min(likedDraws, len(use))])
 		if !m.solve(v) {
 			continue
 		}
@@ -100,20 +111,20 @@ func (p *Posterior) weighNear() likedNear {
 	}
 	n := float64(min(likedDraws, len(use)))
 	// a beer that was liked can be liked, whatever the fit makes of the other beers
-	out.Here = max(slices.Max(here)/n, tastedLiked(m.study, m.wish()))
+	out.Here = max(slices.Max(here)/n, tastedLiked(f.Study, WishedLiking(f.Study)))
 	out.Other /= n
 	return out
 }
 
 // newLikedModel lists the beers with likings, brew by brew. Undosed beers are
 // another beer, not a dose of this one, and stay out.
-func (p *Posterior) newLikedModel() *likedModel {
-	m := &likedModel{Posterior: p}
+func (f Fitted) newLikedModel() *likedModel {
+	m := &likedModel{Fitted: f}
 	term := map[int]int{}
-	for k, t := range p.prob.OwnTrials() {
+	for k, t := range f.Problem.OwnTrials() {
 		term[t.Index] = k
 	}
-	for i, t := range p.study.Trials {
+	for i, t := range f.Study.Trials {
 		if t.DoseGPerL == 0 || !t.Liked() {
 			continue
 		}
@@ -123,7 +134,7 @@ func (p *Posterior) newLikedModel() *likedModel {
 		}
 		for _, sc := range t.Scores {
 			if sc.Liking != nil {
-				who := slices.Index(p.prob.Tasters, sc.Taster)
+				who := slices.Index(f.Problem.Tasters, sc.Taster)
 				b.rows = append(b.rows, likedRow{place(&m.tasters, sc.Taster), place(&m.methods, t.Method), *sc.Liking, who})
 			}
 		}
@@ -146,15 +157,15 @@ func (p *Posterior) newLikedModel() *likedModel {
 // of a beer without votes is its own dose.
 func (m *likedModel) doseUnder(b *likedBeer, v []float64) float64 {
 	if b.term < 0 {
-		return math.Log(m.study.Trials[b.trial].DoseGPerL) - m.prob.Origin
+		return math.Log(m.Study.Trials[b.trial].DoseGPerL) - m.Problem.Origin
 	}
-	return m.prob.Beers[b.term].DoseUnder(v[2*len(m.prob.Tasters):])
+	return m.Problem.Beers[b.term].DoseUnder(v[2*len(m.Problem.Tasters):])
 }
 
 // distance returns how far from the right dose of its taster a row lies, ln.
 func (m *likedModel) distance(r *likedRow, e float64, v []float64) float64 {
 	// nothing is known of this taster's own right dose: that of the panel stands for it
-	z := e - v[2*len(m.prob.Tasters)+m.prob.Theta]
+	z := e - v[2*len(m.Problem.Tasters)+m.Problem.Theta]
 	if r.who >= 0 {
 		z -= v[2*r.who]
 	}
@@ -238,20 +249,14 @@ func (m *likedModel) addBrew(beers []likedBeer, v []float64) {
 // right doses of the tasters differ by, inside their camps when there are, and a
 // brew from what was meant.
 func (m *likedModel) bestDistance(v []float64) float64 {
-	sides := [][]int{}
-	if s := m.twoCamps(); s.Likely {
-		sides = append(sides, s.Camps[0].panel, s.Camps[1].panel)
-	} else {
-		sides = append(sides, m.prob.Panel)
-	}
 	var sum, n float64
-	for _, side := range sides {
+	for _, side := range m.sides {
 		var mean float64
 		for _, j := range side {
-			mean += m.rightOf(v, j) / float64(len(side))
+			mean += m.Problem.RightOf(v, j) / float64(len(side))
 		}
 		for _, j := range side {
-			d := m.rightOf(v, j) - mean
+			d := m.Problem.RightOf(v, j) - mean
 			sum += min(d*d, farthest)
 			n++
 		}
@@ -281,17 +286,17 @@ func (m *likedModel) reaches(h float64, method int) float64 {
 		mean += bestOfThree * math.Sqrt(fresh)
 		v += bestOfThreeVariance * fresh
 	}
-	return normal((mean - m.wish()) / math.Sqrt(v))
+	return normal((mean - WishedLiking(m.Study)) / math.Sqrt(v))
 }
 
 // nearness fills in what is known of the beers near the right dose: brewed ones
 // with a liking.
-func (m *likedModel) nearness(out *likedNear, use []int) {
+func (m *likedModel) nearness(out *Liking, use []int) {
 	brews, methods := map[string]bool{}, map[string]bool{}
 	var sum, n float64
 	for k := range m.beers {
 		b := &m.beers[k]
-		t := m.study.Trials[b.trial]
+		t := m.Study.Trials[b.trial]
 		// a dosed glass is no beer: its liking does not condemn one
 		if t.Kind == evidence.Glass {
 			continue
@@ -321,7 +326,7 @@ func (m *likedModel) nearness(out *likedNear, use []int) {
 func (m *likedModel) chanceNear(b *likedBeer, use []int) float64 {
 	near := 0
 	for _, i := range use {
-		v := m.kept.At(i)
+		v := m.Kept.At(i)
 		e := m.doseUnder(b, v)
 		for k := range b.rows {
 			if math.Abs(m.distance(&b.rows[k], e, v)) < math.Log(wishedReach) {
