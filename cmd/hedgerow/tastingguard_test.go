@@ -2,12 +2,13 @@ package main
 
 import (
 	"bufio"
-	"context"
+	"errors"
 	"fmt"
 	"io"
 	"net"
 	"net/http"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -205,28 +206,43 @@ func TestSlowRequests(t *testing.T) {
 	t.Parallel()
 	_, a, host := guardedEvening(t)
 	var slow []net.Conn
-	for range 100 {
-		c, err := net.Dial("tcp", host)
-		if err != nil {
-			t.Fatal(err)
+	beside := false
+	// a machine so busy that the patience is over before the answer gets another chance
+	for try := 0; try < 3 && !beside; try++ {
+		slow = append(slow, neverEnding(t, host, 100)...)
+		if status, text := a.get("/1"); status != http.StatusOK {
+			t.Errorf("beside slow requests: %d\n%s", status, text)
 		}
-		defer c.Close()
-		fmt.Fprintf(c, "POST /t/x/1 HTTP/1.1\r\nHost: %s\r\n", host)
-		slow = append(slow, c)
+		last := slow[len(slow)-1]
+		last.SetReadDeadline(time.Now().Add(time.Millisecond))
+		_, err := last.Read(make([]byte, 1))
+		beside = errors.Is(err, os.ErrDeadlineExceeded)
 	}
-	ctx, stop := context.WithTimeout(context.Background(), 5*time.Second)
-	defer stop()
-	r, _ := http.NewRequestWithContext(ctx, "GET", a.link+"/1", nil)
-	if answer, err := a.client.Do(r); err != nil || answer.StatusCode != http.StatusOK {
-		t.Errorf("beside slow requests: %v %v", answer, err)
+	if !beside {
+		t.Error("answered only when the slow requests were hung up on")
 	}
-	// the header must be whole in 5 seconds; twice that for a busy machine
+	// the header must be whole in 5 seconds; many times that for a busy machine
 	for _, c := range slow {
-		c.SetReadDeadline(time.Now().Add(15 * time.Second))
+		c.SetReadDeadline(time.Now().Add(time.Minute))
 		if _, err := bufio.NewReader(c).ReadString('\x00'); err != io.EOF && !strings.Contains(fmt.Sprint(err), "reset") {
 			t.Fatalf("a request that never ends is still waited for: %v", err)
 		}
 	}
+}
+
+// neverEnding begins so many requests and leaves them at that.
+func neverEnding(t *testing.T, host string, count int) (list []net.Conn) {
+	t.Helper()
+	for range count {
+		c, err := net.Dial("tcp", host)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { c.Close() })
+		fmt.Fprintf(c, "POST /t/x/1 HTTP/1.1\r\nHost: %s\r\n", host)
+		list = append(list, c)
+	}
+	return list
 }
 
 // One link belongs to one phone, until the brewer gives the taster a new one.

@@ -203,20 +203,22 @@ func TestOverviewIsToldOfChanges(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer r.Body.Close()
-	told := make(chan string, 100)
+	told, cut := make(chan string, 100), error(nil)
 	go func() {
-		for lines := bufio.NewScanner(r.Body); lines.Scan(); {
+		lines := bufio.NewScanner(r.Body)
+		for lines.Scan() {
 			if data, ok := strings.CutPrefix(lines.Text(), "data: "); ok {
 				told <- data
 			}
 		}
+		cut = lines.Err()
 		close(told)
 	}()
 	expect := func(what string) {
 		t.Helper()
 		select {
 		case <-told:
-		case <-time.After(20 * time.Second):
+		case <-time.After(time.Minute):
 			t.Fatalf("not told of %s", what)
 		}
 	}
@@ -226,10 +228,13 @@ func TestOverviewIsToldOfChanges(t *testing.T) {
 	expect("the start of a phone")
 	a.post("/1", anAnswer())
 	expect("a glass")
-	begun := time.Now()
-	if code := s.end(); code != exitDone || time.Since(begun) > 4*time.Second {
-		t.Errorf("exit %d after %v", code, time.Since(begun))
+	if code := s.end(); code != exitDone {
+		t.Errorf("exit %d", code)
 	}
 	for range told {
+	}
+	// where the server had to wait for it, and lost its patience, the answer has no end
+	if cut != nil {
+		t.Errorf("the overview was cut off: %v", cut)
 	}
 }
