@@ -6,14 +6,18 @@ import (
 	"context"
 	"fmt"
 	"net"
+	"net/http"
+	"net/url"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
 	"hedgerow/report/phones"
+	"hedgerow/trials"
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
@@ -25,6 +29,10 @@ import (
 // the script of axe-core, which knows rules of WCAG 2.2; HEDGEROW_SHOTS a folder for pictures, if
 // they are wanted.
 
+// slowly is how long a step may take. A machine that is busy with other tests, or one of the
+// kind that is rented by the minute, needs many times what a desk needs.
+const slowly = 3 * time.Minute
+
 // browser starts Chromium with a new profile. Host names that end in .test lead to this machine:
 // over plain http a browser treats a name otherwise than the address of its own machine.
 func browser(t *testing.T) context.Context {
@@ -33,8 +41,10 @@ func browser(t *testing.T) context.Context {
 	if path == "" {
 		t.Fatal("HEDGEROW_CHROMIUM names no browser")
 	}
+	// the profile is a folder that the library makes: its last processes may still write there when
+	// the test is over, which fails a test that cleans up its own
 	options := append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]), chromedp.ExecPath(path),
-		chromedp.NoSandbox, chromedp.UserDataDir(t.TempDir()), chromedp.Flag("disable-gpu", true),
+		chromedp.NoSandbox, chromedp.Flag("disable-gpu", true),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("host-resolver-rules", "MAP *.test 127.0.0.1"))
 	ctx, stop := chromedp.NewExecAllocator(context.Background(), options...)
@@ -66,58 +76,73 @@ func open(t *testing.T, browser context.Context, name string, width int64) *tab 
 	return b
 }
 
-// do runs steps that must succeed within half a minute.
+// do runs steps that must succeed.
 func (b *tab) do(what string, steps ...chromedp.Action[chromedp.Void]) {
 	b.t.Helper()
-	ctx, stop := context.WithTimeout(b.ctx, 30*time.Second)
+	ctx, stop := context.WithTimeout(b.ctx, slowly)
 	defer stop()
 	if err := chromedp.Do(ctx, steps...); err != nil {
 		b.t.Fatalf("%s: %s: %v\n%s", b.name, what, err, b.text())
 	}
 }
 
+// evaluate is what an expression gives in the page at present.
+func evaluate[T any](b *tab, expression string, how ...chromedp.EvaluateOption) (T, error) {
+	ctx, stop := context.WithTimeout(b.ctx, slowly)
+	defer stop()
+	return chromedp.Run(ctx, chromedp.Evaluate[T](expression, how...))
+}
+
 // text is what the page shows.
 func (b *tab) text() string {
-	ctx, stop := context.WithTimeout(b.ctx, 10*time.Second)
-	defer stop()
-	text, err := chromedp.Run(ctx, chromedp.Evaluate[string]("location.href + '\\n' + document.body.innerText"))
+	text, err := evaluate[string](b, "location.href + '\\n' + document.body.innerText")
 	if err != nil {
 		return err.Error()
 	}
 	return text
 }
 
-// until waits for a page whose text has some words.
-func (b *tab) until(words string) {
+// wait waits until a condition is true of a page that has loaded whole. Before that its words
+// may stand there while its script, which is to act on the next step, does not run yet; and
+// between two pages nothing can be said of either.
+func (b *tab) wait(condition string) {
 	b.t.Helper()
-	for begun := time.Now(); !strings.Contains(b.text(), words); time.Sleep(50 * time.Millisecond) {
-		if time.Since(begun) > 40*time.Second {
-			b.t.Fatalf("%s: %q does not appear:\n%s", b.name, words, b.text())
+	for begun := time.Now(); ; time.Sleep(50 * time.Millisecond) {
+		yes, err := evaluate[bool](b, "document.readyState === 'complete' && Boolean("+condition+")")
+		if err == nil && yes {
+			return
+		}
+		if time.Since(begun) > slowly {
+			b.t.Fatalf("%s: it never comes that %s: %v\n%s", b.name, condition, err, b.text())
 		}
 	}
+}
+
+// until waits for a page whose text has some words. They must not stand on the page before:
+// that one would do as well while the next one is still under way.
+func (b *tab) until(words string) {
+	b.t.Helper()
+	b.wait(fmt.Sprintf("document.body.innerText.includes(%q)", words))
 }
 
 // gone waits for a page whose text has some words no more.
 func (b *tab) gone(words string) {
 	b.t.Helper()
-	for begun := time.Now(); strings.Contains(b.text(), words); time.Sleep(50 * time.Millisecond) {
-		if time.Since(begun) > 40*time.Second {
-			b.t.Fatalf("%s: %q stays:\n%s", b.name, words, b.text())
-		}
-	}
+	b.wait(fmt.Sprintf("!document.body.innerText.includes(%q)", words))
 }
 
 // ahead waits until the forms of so many glasses are fetched beforehand.
 func (b *tab) ahead(count int) {
 	b.t.Helper()
-	b.do("forms to come", func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
-		_, err := chromedp.PollFunction[bool](fmt.Sprintf("() => sessionStorage.length >= %d", count))(ctx, t)
-		return chromedp.Void{}, err
-	})
+	b.wait(fmt.Sprintf("sessionStorage.length >= %d", count))
 }
 
 // visit opens an address.
-func (b *tab) visit(url string) { b.t.Helper(); b.do("open "+url, chromedp.Navigate(url)) }
+func (b *tab) visit(url string) {
+	b.t.Helper()
+	b.do("open "+url, chromedp.Navigate(url))
+	b.wait("true")
+}
 
 // click clicks what a selector finds.
 func (b *tab) click(selector string) {
@@ -128,7 +153,9 @@ func (b *tab) click(selector string) {
 // choose clicks the button of an answer.
 func (b *tab) choose(field, value string) {
 	b.t.Helper()
-	b.click(fmt.Sprintf(`input[name=%q][value=%q]`, field, value))
+	selector := fmt.Sprintf(`input[name=%q][value=%q]`, field, value)
+	b.click(selector)
+	b.wait(fmt.Sprintf("document.querySelector(%q).checked", selector))
 }
 
 // answer fills the form of a glass with the answers of one line of a table.
@@ -176,6 +203,7 @@ func (b *tab) dark(dark bool) {
 		return cdpVoid(cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}}))
 	})
+	b.wait("matchMedia('(prefers-color-scheme: " + scheme + ")').matches")
 }
 
 // cdpVoid drops the empty result of a command.
@@ -192,6 +220,7 @@ func (b *tab) look(page string, own int64) {
 	}
 	for _, width := range []int64{320, 390, 1280} {
 		b.do("width", chromedp.EmulateViewport(width, 844))
+		b.wait(fmt.Sprintf("innerWidth === %d", width))
 		b.expect(page, width, "document.documentElement.scrollWidth <= innerWidth ? '' : 'is wider than the screen'")
 		b.expect(page, width, `[...document.querySelectorAll('label, button, input[type=checkbox]')].filter(e => {
 			const r = e.getBoundingClientRect(); return r.width > 0 && (r.width < 24 || r.height < 24) &&
@@ -211,9 +240,7 @@ func (b *tab) look(page string, own int64) {
 // expect demands that an expression finds no fault.
 func (b *tab) expect(page string, width int64, expression string) {
 	b.t.Helper()
-	ctx, stop := context.WithTimeout(b.ctx, time.Minute)
-	defer stop()
-	fault, err := chromedp.Run(ctx, chromedp.Evaluate[string](expression, chromedp.EvalAwaitPromise))
+	fault, err := evaluate[string](b, expression, chromedp.EvalAwaitPromise)
 	if err != nil || fault != "" {
 		b.t.Errorf("%s: %s at %d pixels: %v\n%s", b.name, page, width, err, fault)
 	}
@@ -226,7 +253,7 @@ func (b *tab) picture(name string) {
 	if folder == "" {
 		return
 	}
-	ctx, stop := context.WithTimeout(b.ctx, 30*time.Second)
+	ctx, stop := context.WithTimeout(b.ctx, slowly)
 	defer stop()
 	shot, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
 	if err == nil {
@@ -239,6 +266,12 @@ func (b *tab) picture(name string) {
 
 // serveNamed serves a tasting as the command does, but under a host name for its phones.
 func serveNamed(t *testing.T, db, tasting, name string) (*phones.Evening, *desk) {
+	t.Helper()
+	return serveBook(t, db, tasting, name, func(*phones.Book) {})
+}
+
+// serveBook does so with a notebook that a test alters.
+func serveBook(t *testing.T, db, tasting, name string, alter func(*phones.Book)) (*phones.Evening, *desk) {
 	t.Helper()
 	e := exampleEnv(db, "")
 	e.now = time.Now
@@ -258,7 +291,9 @@ func serveNamed(t *testing.T, db, tasting, name string) (*phones.Evening, *desk)
 	}
 	_, port, _ := net.SplitHostPort(at[0].Addr().String())
 	d := &desk{e: e, tastingID: g.ID, closed: func() {}}
-	v, err := phones.New(n, g, d.book(), phones.Setting{Phones: net.JoinHostPort(name, port), LAN: true,
+	book := d.book()
+	alter(&book)
+	v, err := phones.New(n, g, book, phones.Setting{Phones: net.JoinHostPort(name, port), LAN: true,
 		Brewer: at[1].Addr().String(), Until: time.Now().Add(time.Hour), Now: time.Now})
 	if err != nil {
 		t.Fatal(err)
@@ -292,7 +327,7 @@ func lineOf(t *testing.T, lines []map[string]string, taster, code string) map[st
 // code is the code of the glass that the page asks about.
 func (b *tab) code() string {
 	b.t.Helper()
-	code, err := chromedp.Run(b.ctx, chromedp.Evaluate[string]("document.querySelector('.code b').textContent"))
+	code, err := evaluate[string](b, "document.querySelector('.code b').textContent")
 	if err != nil {
 		b.t.Fatal(b.name, err, b.text())
 	}
@@ -348,6 +383,7 @@ func eveningInTheBrowser(t *testing.T, host string) {
 	}
 	brewer.until("12 of 12 glasses are in")
 	brewer.until("Everybody has sent everything.")
+	brewer.gone("close without")
 	brewer.click(".close .btn")
 	brewer.until("moor-high")
 	a.visit(links["Taster A"] + "/1")
@@ -397,6 +433,10 @@ func scoreOffline(t *testing.T, b *tab, lines []map[string]string) {
 	b.click("#on button")
 	b.until("Glass 3 of 3")
 	b.click("button[type=submit]")
+	b.until("Not kept: 5 of the questions still want an answer")
+	// another try to send glass 2 says nothing of this one
+	b.do("try again", chromedp.Evaluate[chromedp.Void]("dispatchEvent(new Event('online'))"))
+	time.Sleep(time.Second)
 	b.until("Not kept: 5 of the questions still want an answer")
 	b.answer(lineOf(t, lines, "Taster A", b.code()))
 	b.click("button[type=submit]")
@@ -487,4 +527,75 @@ func TestNewLinkInTheBrowser(t *testing.T) {
 	a.click("button.send")
 	a.until("Glass 2 of 3")
 	brewer.until("1 of 6 glasses are in")
+}
+
+// A glass that was kept is told to be sent, also where the link or the tasting ended before
+// the phone could hear of it, and is kept once.
+func TestEndedMeanwhileInTheBrowser(t *testing.T) {
+	chromium := browser(t)
+	for _, c := range []struct {
+		name, below string
+		form        url.Values
+		offline     bool
+		want        string
+	}{
+		{"link", "/link", nil, false, "Sent. This link has ended since"},
+		{"link, sent later", "/link", nil, true, "Sent. This link has ended since"},
+		{"tasting", "/close", url.Values{"missing": {"on"}}, false, "Sent. The tasting is closed now"},
+		{"tasting, sent later", "/close", url.Values{"missing": {"on"}}, true, "Sent. The tasting is closed now"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			db := filepath.Join(t.TempDir(), "served.db")
+			setUp(t, db, twoTastersNight)
+			var v *phones.Evening
+			var ended sync.Once
+			v, d := serveBook(t, db, "club-night", "ended.test", func(b *phones.Book) {
+				enter := b.Enter
+				b.Enter = func(m trials.Marks) error {
+					defer ended.Do(func() { postForm(t, v.BrewerURL()+c.below, c.form) })
+					return enter(m)
+				}
+			})
+			n, _ := d.read()
+			if c.form == nil {
+				c.form = url.Values{"taster": {n.Expected(n.Tastings[0].ID)[0].ID}}
+			}
+			a := open(t, chromium, "Taster A", 390)
+			a.visit(v.Links(n)[0].URL)
+			a.click("button.send")
+			a.until("Glass 1 of 3")
+			a.ahead(2)
+			a.answer(map[string]string{"floral": "6", "floral vote": "just right", "astringency": "2",
+				"astringency vote": "just right", "liking": "7"})
+			a.offline(c.offline)
+			a.click("button[type=submit]")
+			if c.offline {
+				a.until("Go on to glass 2")
+				a.offline(false)
+			}
+			a.until(c.want)
+			if c.below == "/link" {
+				a.visit(v.Links(n)[0].URL)
+				a.click("button.send")
+				a.until("Glass 2 of 3")
+			}
+			if n, err := d.read(); err != nil || len(n.Scores) != 3 {
+				t.Errorf("kept %v, %v", n.Scores, err)
+			}
+		})
+	}
+}
+
+// postForm sends a form that must be taken.
+func postForm(t *testing.T, address string, form url.Values) {
+	t.Helper()
+	r, err := http.PostForm(address, form)
+	if err != nil {
+		t.Error(err)
+		return
+	}
+	defer r.Body.Close()
+	if r.StatusCode != http.StatusOK {
+		t.Errorf("%s: %s", address, r.Status)
+	}
 }

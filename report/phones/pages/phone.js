@@ -36,6 +36,7 @@
   const kept = () => {
     const list = waiting();
     if (list.length > 1) return 'Glasses ' + list.join(', ') + ' are kept on this phone, not sent yet';
+    if (list.length && list[0] !== here()) return 'Glass ' + list[0] + ' is kept on this phone, not sent yet';
     return 'Kept on this phone, not sent yet';
   };
 
@@ -56,13 +57,15 @@
     !(q.dataset.after && (f.querySelector('#' + q.dataset.after + ' :checked') || {}).value === '?'));
 
   // Sends one glass. The answer is sent, refused with a status, or nothing where the network is gone.
+  // What led on to the page that thanks is in the notebook, whatever came of that page: the link or
+  // the tasting may have ended between the two.
   const send = async (glass, draft) => {
     const stop = new AbortController();
     const timer = setTimeout(() => stop.abort(), 20000);
     try {
       const answer = await fetch(link + '/' + glass, {method: 'POST', body: new URLSearchParams(draft.fields),
         signal: stop.signal});
-      if (answer.ok && answer.url.endsWith('/sent')) return {sent: answer.url};
+      if (answer.url.endsWith('/sent')) return {sent: answer.url, ended: endings[answer.status]};
       if (answer.status >= 500 || answer.status === 429) return {};
       return {refused: answer.status};
     } catch {
@@ -76,6 +79,17 @@
     404: 'Not sent: this link has ended. What you chose is still here; ask the brewer for a new one',
     409: 'Not sent: this link is in use on another phone. What you chose is still here',
     410: 'Not sent: the tasting is closed. What you chose is still here',
+  };
+  const endings = {
+    404: 'Sent. This link has ended since; ask the brewer for a new one',
+    410: 'Sent. The tasting is closed now',
+  };
+  // The last word on this page: there is no other one to lead to.
+  const end = words => {
+    away = false;
+    say(words, true);
+    const bar = document.getElementById('on');
+    if (bar) bar.remove();
   };
 
   // Sends what waits, one after the other, and tries again later as long as something waits.
@@ -93,6 +107,7 @@
       // typed anew meanwhile: that one is still to be sent
       const same = JSON.stringify(read(glass)) === JSON.stringify(draft);
       if (got.sent && same) store.removeItem(slot(glass));
+      if (got.ended) end(got.ended);
       if (got.refused && same) write(glass, {...draft, queued: false, refused: got.refused});
       if (got.refused && same) {
         say(reasons[got.refused] || 'Glass ' + glass + ' was not taken; go back to it and send it again');
@@ -101,7 +116,8 @@
     busy = false;
     const left = waiting();
     if (left.length) {
-      say(kept());
+      // what is said of the glass in hand stays, if it is none of those
+      if (!here() || left.includes(here())) say(kept());
       timer = setTimeout(flush, pauses[Math.min(tries++, pauses.length - 1)]);
     } else if (away && !glasses.some(g => (read(g) || {}).refused)) {
       away = false;
@@ -169,7 +185,7 @@
     const got = await send(glass, draft);
     if (got.sent) {
       store.removeItem(slot(glass));
-      location.assign(got.sent);
+      if (got.ended) end(got.ended); else location.assign(got.sent);
     } else if (got.refused && reasons[got.refused]) {
       write(glass, {...draft, refused: got.refused});
       say(reasons[got.refused]);
