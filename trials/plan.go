@@ -5,11 +5,11 @@ import (
 	"time"
 )
 
-// Plan is a bench series, split or batch that was planned and written down: its
+// Plan is a bench series, split, batch or evening of dosing to taste that was planned and written down: its
 // amounts stay as planned, while the records made from it say what was done.
 type Plan struct {
 	Record
-	Kind        string     `json:"kind"`         // bench, split or batch
+	Kind        string     `json:"kind"`         // bench, split, batch or taste
 	MaterialKey string     `json:"material_key"` // key of the material
 	BatchID     string     `json:"batch_id"`     // the beer it is made with
 	ExtractID   *string    `json:"extract_id"`   // the extract made for it
@@ -24,10 +24,11 @@ const (
 	PlanBench = "bench"
 	PlanSplit = "split"
 	PlanBatch = "batch"
+	PlanTaste = "taste"
 )
 
 // planKinds lists the kinds of plan.
-var planKinds = []string{PlanBench, PlanSplit, PlanBatch}
+var planKinds = []string{PlanBench, PlanSplit, PlanBatch, PlanTaste}
 
 // Validate refuses a plan whose amounts cannot be shown: of no kind, without a vessel, or
 // of a solute class that there is not.
@@ -41,6 +42,13 @@ func (p Plan) Validate() error {
 		return Refuse("plan at least one glass, jar or batch", "plan %s has no vessel", p.Name)
 	case d.Class < 0 || d.Class >= ClassCount:
 		return Refuse("it counts from 0", "plan %s has solute class %d of %d", p.Name, d.Class, ClassCount)
+	case (p.Kind == PlanTaste) != (d.Taste != nil):
+		return Refuse("plan it anew with: hedgerow plan taste", "plan %s of kind %s has the wrong steps", p.Name, p.Kind)
+	}
+	if d.Taste != nil {
+		if err := d.Taste.validate(); err != nil {
+			return err
+		}
 	}
 	for _, v := range d.Vessels {
 		if err := CheckPositive("beer in a vessel of plan "+p.Name, v.BeerL, "L"); err != nil {
@@ -73,6 +81,40 @@ type Design struct {
 	BaseOG        *float64  `json:"base_og"`         // of the beer as it would be brewed without the addition
 	BaseFG        *float64  `json:"base_fg"`         // as BaseOG, at the end
 	Vessels       []Vessel  `json:"vessels"`         // glasses, jars or the batch
+	// left out where it is nil, so that older plans are stored as they were
+	Taste *TasteDesign `json:"to_taste,omitempty"` // of an evening of dosing to taste
+}
+
+// TasteDesign is what the plan of an evening of dosing to taste has beside its extract; its
+// vessels are the glasses, two for each taster.
+type TasteDesign struct {
+	Steps    ToTaste     `json:"steps"`    // of the glasses, without ids
+	Extract  string      `json:"extract"`  // name of what is dropped in
+	Made     bool        `json:"made"`     // it is yet to be made
+	WeakerL  float64     `json:"weaker_l"` // to fill into the weaker dropper
+	StrongL  float64     `json:"strong_l"` // and into the stronger
+	DropsL   float64     `json:"drops_l"`  // extract that both droppers take
+	BeerL    float64     `json:"beer_l"`   // that all glasses take
+	BatchL   float64     `json:"batch_l"`  // extract for the beer at the highest advice; 0 where it does not go in
+	Up       []StepDoses `json:"up"`       // doses after each step of the glass that goes up
+	Down     []StepDoses `json:"down"`     // and of the one that goes down
+	Warnings []string    `json:"warnings"` // what could not be had, one sentence each
+}
+
+// StepDoses are the effective doses of a step, with either dropper.
+type StepDoses struct {
+	WeakerGPerL float64 `json:"weaker_g_per_l"`   // with the weaker dropper
+	StrongGPerL float64 `json:"stronger_g_per_l"` // with the stronger
+}
+
+// validate refuses steps without their doses.
+func (d TasteDesign) validate() error {
+	s := d.Steps
+	if len(d.Up) != len(s.UpL) || len(d.Down) != s.DownSteps {
+		return Refuse("plan it anew with: hedgerow plan taste", "an evening of %d and %d steps has doses for %d and %d",
+			len(s.UpL), s.DownSteps, len(d.Up), len(d.Down))
+	}
+	return s.Validate()
 }
 
 // Vessel is one glass, jar or keg of a plan.

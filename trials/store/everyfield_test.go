@@ -30,7 +30,7 @@ var choices = map[string][]any{
 	"Addition.Stage":   {"boil", "primary", "glass"},
 	"Addition.OutBy":   {"drained", "squeezed", "pressed"},
 	"Meter.Kind":       {trials.MeterHydrometer, trials.MeterPH},
-	"Plan.Kind":        {trials.PlanBench, trials.PlanSplit, trials.PlanBatch},
+	"Plan.Kind":        {trials.PlanBench, trials.PlanSplit, trials.PlanTaste},
 	"Score.Vote":       {-1, 1, 0},
 	"ToTaste.Share":    {1.0, 0.5, 0.25},
 	"Dropper.Strength": {1, 2, 1},
