@@ -163,7 +163,11 @@ func (e *env) runPlanDone(n *trials.Notebook, p trials.Plan, o doneOptions) erro
 	if n, err = e.reading(); err != nil {
 		return err
 	}
-	if err := e.show(plans.PlanResult(n, made.Plan, e.style())); err != nil {
+	view, err := plans.PlanResult(n, made.Plan, e.style())
+	if err != nil {
+		return err
+	}
+	if err := e.show(view); err != nil {
 		return err
 	}
 	if p.TastingID != nil {

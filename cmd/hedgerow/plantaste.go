@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"strings"
 
@@ -20,6 +21,7 @@ type tasteOptions struct {
 	from, volume, glass, drop, scale, step, doses, at string
 	extract                                           []string
 	record, html                                      string
+	planned                                           bool // a plan is written down too
 	evening                                           tastingOptions
 }
 
@@ -38,7 +40,7 @@ func (o *tasteOptions) flags(c *cobra.Command) {
 }
 
 func newPlanTaste(e *env) *cobra.Command {
-	var o tasteOptions
+	o := tasteOptions{planned: true}
 	c := &cobra.Command{
 		Use:   "taste MATERIAL",
 		Short: "Plan an evening of dosing to taste: drops into a glass until it is right",
@@ -51,7 +53,8 @@ With --extract used (taken if left out) the extract is the very one that goes in
 beer at packaging: enough of it is made, and what is right in the glass is right in
 the beer. With --extract other it is made for the evening alone. With the name of an
 extract that one is dropped in. --html writes a sheet for each taster. With --record
-the extract, the tasting, its droppers with their key and the glasses are written.`,
+the plan, the extract, the tasting, its droppers with their key and the glasses are
+written.`,
 		Example: `  hedgerow plan taste heather --from plain --tasters 4
   hedgerow plan taste heather --from plain --extract tea-7 --record drops --tasters 4 --attribute floral`,
 		Args: exactly("MATERIAL"),
@@ -125,7 +128,7 @@ func (e *env) runTaste(o tasteOptions, material string) error {
 
 // tasteRequest reads the figures of an evening.
 func (e *env) tasteRequest(o tasteOptions, n *trials.Notebook, s ledger.TrialSet) (plans.TasteRequest, error) {
-	r := plans.TasteRequest{Name: o.record, Used: true, Units: e.style()}
+	r := plans.TasteRequest{Name: o.record, Planned: o.planned && o.record != "", Used: true, Units: e.style()}
 	if o.from == "" {
 		return r, trials.Refuse("add --from BATCH, the beer in the glasses", "which beer is dosed is missing")
 	}
@@ -216,14 +219,27 @@ func (e *env) recordTaste(n *trials.Notebook, o tasteOptions, r plans.TasteReque
 	if err != nil {
 		return err
 	}
-	if p.Made {
+	var plan *trials.Plan
+	if o.planned {
+		x := p.Record(n, r, v.Tasting)
+		plan = &x
+		if err := cmp.Or(trials.CheckName("plan", plan.Name), plan.Validate()); err != nil {
+			return err
+		}
+	}
+	if p.Made() {
 		v.Extract = &p.Extract
 		if err := p.Extract.Validate(); err != nil {
 			return err
 		}
 	}
 	cautions := n.EntryCautions(p.Extract.Handling())
-	err = e.write("set up tasting "+t.Name, func(tx *store.Tx) error { return tx.SaveDroppers(&v) })
+	err = e.write("set up tasting "+t.Name, func(tx *store.Tx) error {
+		if err := tx.SaveDroppers(&v); err != nil || plan == nil {
+			return err
+		}
+		return tx.Save(plan)
+	})
 	if err != nil {
 		return err
 	}
@@ -231,7 +247,7 @@ func (e *env) recordTaste(n *trials.Notebook, o tasteOptions, r plans.TasteReque
 	if n, err = e.reading(); err != nil {
 		return err
 	}
-	if p.Made {
+	if p.Made() {
 		e.caution(cautions)
 	}
 	if o.html != "" {
@@ -249,8 +265,8 @@ func (e *env) recordTaste(n *trials.Notebook, o tasteOptions, r plans.TasteReque
 		e.next("hedgerow tasting sheet %s   (how to fill, shuffle and taste)", t.Name)
 		return nil
 	}
-	e.next("hedgerow tasting sheet %s --pour   (the key, for whoever fills the droppers), then hedgerow tasting score %s "+
-		"--taster A", t.Name, t.Name)
+	e.next("hedgerow tasting sheet %s --pour   (the key, for whoever fills the droppers), then hedgerow tasting score %s",
+		t.Name, t.Name)
 	return nil
 }
 

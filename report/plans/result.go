@@ -23,7 +23,10 @@ type vesselResult struct {
 
 // PlanResult shows what was done with a plan: what went into each vessel and the
 // dose that came of it, beside the dose wanted.
-func PlanResult(n *trials.Notebook, p trials.Plan, u quantity.Units) document.View {
+func PlanResult(n *trials.Notebook, p trials.Plan, u quantity.Units) (document.View, error) {
+	if p.Kind == trials.PlanTaste {
+		return tasteResult(n, p, u)
+	}
 	t := document.Table{Columns: []document.Column{{Title: "no.", Right: true}, {Title: "logged as", Wrap: true},
 		{Title: "wanted\ng/L", Right: true}, {Title: "dose\ng/L", Right: true}, {Title: "what went in", Wrap: true}}}
 	list := []vesselResult{}
@@ -57,7 +60,7 @@ func PlanResult(n *trials.Notebook, p trials.Plan, u quantity.Units) document.Vi
 		DoneAt   *time.Time     `json:"done_at"`
 		Vessels  []vesselResult `json:"vessels"`
 		Warnings []string       `json:"warnings"`
-	}{p.Name, p.DoneAt, list, []string{}}}
+	}{p.Name, p.DoneAt, list, []string{}}}, nil
 }
 
 // joined joins sentences.

@@ -56,6 +56,10 @@ func PlanView(n *trials.Notebook, kind string, d trials.Design, why string, u qu
 
 // PlanOf is a recorded plan.
 func PlanOf(n *trials.Notebook, p trials.Plan, why string, u quantity.Units) (document.View, error) {
+	if p.Kind == trials.PlanTaste {
+		v, err := tastePlanOf(n, p, u)
+		return v.View(), err
+	}
 	b, _ := n.BatchByID(p.BatchID)
 	s := planSheet{Kind: p.Kind, Design: p.Design, Why: why, Name: p.Name, Beer: b.Name, At: &p.At, DoneAt: p.DoneAt,
 		units: u}

@@ -166,8 +166,8 @@ func (p planSheet) topUpWord() string {
 	return "water"
 }
 
-// kit lists what to gather.
-func (p planSheet) kit() []string {
+// makingKit lists what to gather for the extract, or to put the plant in.
+func (p planSheet) makingKit() []string {
 	d := p.Design
 	list := []string{fmt.Sprintf("scale that shows %s g", document.Significant(d.ScaleStepG, 1)),
 		fmt.Sprintf("%s of %s, %s", p.mass(d.MassG), p.Material, d.Form)}
@@ -183,6 +183,12 @@ func (p planSheet) kit() []string {
 	} else {
 		list = append(list, "cloth or strainer for the solids", "measuring jug")
 	}
+	return list
+}
+
+// kit lists what to gather.
+func (p planSheet) kit() []string {
+	d, list := p.Design, p.makingKit()
 	switch p.Kind {
 	case trials.PlanBench:
 		list = append(list, fmt.Sprintf("syringe or pipette marked in %s mL",

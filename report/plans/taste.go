@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"hedgerow/report/decisions"
 	"hedgerow/report/document"
@@ -29,6 +30,7 @@ type TasteRequest struct {
 	ScaleStepG float64         // what the scale shows
 	Factor     float64         // from step to step
 	Name       string          // of the evening; empty for one that is not recorded
+	Planned    bool            // a plan of it is recorded too
 	Units      quantity.Units  // of the reader
 }
 
@@ -36,10 +38,12 @@ type TasteRequest struct {
 type TastePlan struct {
 	ToTaste trials.ToTaste // its steps
 	Extract trials.Extract // what is dropped in
-	Made    bool           // it is yet to be made
-	Sheet   tasteSheet     // as --json prints it
 	Design  trials.Design  // its amounts, as they are kept
+	sheet   tasteSheet
 }
+
+// Made reports whether the extract is yet to be made.
+func (p TastePlan) Made() bool { return p.Design.Taste.Made }
 
 // tasteSheet is the plan as --json prints it.
 type tasteSheet struct {
@@ -47,6 +51,8 @@ type tasteSheet struct {
 	Class    string               `json:"class"`
 	Name     string               `json:"tasting"` // empty for one that was not recorded
 	Beer     string               `json:"batch"`
+	At       *time.Time           `json:"at"` // when it is to be done; null for one that was not recorded
+	DoneAt   *time.Time           `json:"done_at"`
 	Used     bool                 `json:"used"`
 	Extract  tasteExtract         `json:"extract"`
 	GlassML  float64              `json:"glass_ml"`
@@ -61,8 +67,6 @@ type tasteSheet struct {
 	Kit      []string             `json:"kit"`
 	Cautions []wording.CautionRow `json:"cautions"`
 	Warnings []string             `json:"warnings"`
-	low      float64
-	high     float64
 	tasters  int
 	units    quantity.Units
 }
@@ -113,29 +117,60 @@ func DesignTaste(n *trials.Notebook, s ledger.TrialSet, r TasteRequest) (TastePl
 	if err != nil {
 		return p, err
 	}
-	sheet := tasteSheet{Material: s.Material.Key, Class: trials.ClassNames[s.Class], Name: r.Name, Beer: r.Base.Name,
-		Used: r.Used, Warnings: []string{}, low: low, high: high, tasters: r.Tasters, units: r.Units}
-	carries, left, err := p.extract(n, materials, s, r, low, high)
+	p.Design = trials.Design{MaterialKey: s.Material.Key, Class: s.Class, PourStepL: r.PourStepL,
+		ScaleStepG: r.ScaleStepG, ScaleUpL: r.VolumeL, Taste: &trials.TasteDesign{Warnings: []string{}}}
+	left, err := p.extract(n, materials, s, r, low, high)
 	if err != nil {
 		return p, err
 	}
 	var remarks []string
-	p.ToTaste, remarks, err = planning.Ladder(planning.Drops{CarriesGPerL: carries, LowGPerL: low, HighGPerL: high,
-		GlassL: r.GlassL, PourStepL: r.PourStepL, Factor: r.Factor})
+	p.ToTaste, remarks, err = planning.Ladder(planning.Drops{CarriesGPerL: p.Design.CarriesGPerL, LowGPerL: low,
+		HighGPerL: high, GlassL: r.GlassL, PourStepL: r.PourStepL, Factor: r.Factor})
 	if err != nil {
 		return p, err
 	}
-	sheet.Warnings = append(sheet.Warnings, remarks...)
-	p.ToTaste.BatchID, p.ToTaste.ExtractID, p.ToTaste.Used = r.Base.ID, p.Extract.ID, r.Used
-	if err := p.amounts(n, materials, s, r, &sheet, carries, left); err != nil {
+	p.warn(remarks...)
+	p.ToTaste.Used = r.Used
+	p.Design.Taste.Steps = p.ToTaste
+	p.ToTaste.BatchID, p.ToTaste.ExtractID = r.Base.ID, p.Extract.ID
+	if err := p.amounts(n, materials, s, r, low, high, left); err != nil {
 		return p, err
 	}
-	if err := p.doses(n, s, &sheet); err != nil {
+	if err := p.doses(n, s); err != nil {
 		return p, err
 	}
-	p.Sheet = sheet
-	p.describe(n, materials, s, r)
+	p.keep(r)
+	sheet := tasteSheet{Name: r.Name, Beer: r.Base.Name, units: r.Units}
+	if at := n.Now; r.Planned {
+		sheet.At = &at
+	}
+	p.draw(n, materials, sheet)
 	return p, nil
+}
+
+// Record is the plan as it is kept, of an evening that is set up as a tasting.
+func (p TastePlan) Record(n *trials.Notebook, r TasteRequest, t trials.Tasting) trials.Plan {
+	x := trials.Plan{Record: trials.Record{ID: trials.NewID(), Name: r.Name}, Kind: trials.PlanTaste,
+		MaterialKey: p.Design.MaterialKey, BatchID: r.Base.ID, TastingID: &t.ID, At: n.Now, Design: p.Design}
+	if p.Made() {
+		x.ExtractID = &p.Extract.ID
+	}
+	return x
+}
+
+// warn adds remarks.
+func (p *TastePlan) warn(remarks ...string) {
+	p.Design.Taste.Warnings = append(p.Design.Taste.Warnings, remarks...)
+}
+
+// keep puts the extract and the glasses into the design.
+func (p *TastePlan) keep(r TasteRequest) {
+	x, d := p.Extract, &p.Design
+	d.Method, d.Form, d.MassG, d.MoisturePct, d.SpiritPct = x.Method, x.Form, x.MassG, x.MoisturePct, x.SpiritPct
+	d.Passes, d.Taste.Extract = x.Passes, x.Name
+	for i := range 2 * r.Tasters {
+		d.Vessels = append(d.Vessels, trials.Vessel{Number: i + 1, BeerL: p.ToTaste.GlassL})
+	}
 }
 
 // span is the lowest and the highest dose between which the steps go.
@@ -152,85 +187,84 @@ func (r TasteRequest) span(n *trials.Notebook, s ledger.TrialSet) (low, high flo
 		"--dose names %s, not two", document.Count(len(r.DosesGPerL), "dose"))
 }
 
-// extract settles what is dropped in, and tells what it carries and how much is left of
-// one at hand; of one to be made the amounts come later.
+// extract settles what is dropped in and what it carries, and tells how much is left of one
+// at hand; of one to be made the amounts come later.
 func (p *TastePlan) extract(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r TasteRequest, low,
-	high float64) (carries, left float64, err error) {
+	high float64) (left float64, err error) {
 	if r.Extract != nil {
 		if err := checkLike(s, *r.Extract); err != nil {
-			return 0, 0, err
+			return 0, err
 		}
 		p.Extract = *r.Extract
-		return planning.CarriesNow(n, materials, p.Extract, s.Class)
+		p.Design.CarriesGPerL, left, err = planning.CarriesNow(n, materials, p.Extract, s.Class)
+		return left, err
 	}
 	c, err := planning.Choose(n, materials, s, planning.Ask{Kind: trials.PlanBench, DoseGPerL: math.Sqrt(low * high),
 		Taste: &planning.TasteSpan{LowGPerL: low, HighGPerL: high}})
 	if err != nil {
-		return 0, 0, err
+		return 0, err
 	}
 	if c.Pattern.Extract == nil {
-		return 0, 0, trials.Refuse("plan jars with: hedgerow plan split "+s.Material.Key,
+		return 0, trials.Refuse("plan jars with: hedgerow plan split "+s.Material.Key,
 			"no extract of %s can be dropped into a glass", s.Material.Key)
 	}
-	p.Made = true
 	p.Extract = *c.Pattern.Extract
-	p.Design.Like = c.Pattern.Like
-	return planning.Carries(n, materials, p.Extract, s.Class)
+	p.Design.Like, p.Design.Taste.Made = c.Pattern.Like, true
+	p.Design.CarriesGPerL, _, err = planning.Carries(n, materials, p.Extract, s.Class)
+	return 0, err
 }
 
 // amounts works out what the evening takes, and how much of the extract is made.
-func (p *TastePlan) amounts(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r TasteRequest,
-	sheet *tasteSheet, carries, left float64) error {
+func (p *TastePlan) amounts(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, r TasteRequest, low,
+	high, left float64) error {
 	// half of the tasters go up with the one, half with the other; of an odd one the stronger is reckoned
 	more, less := (r.Tasters+1)/2, r.Tasters/2
 	f := p.ToTaste.FillingOf(map[int]map[string]int{
 		2: {trials.DirectionUp: more, trials.DirectionDown: more}, 1: {trials.DirectionUp: more,
 			trials.DirectionDown: max(less, 1)}})
-	sheet.Extract = tasteExtract{CarriesGPerL: carries, DropsML: 1000 * f.ExtractL}
-	for _, strength := range []int{2, 1} {
-		sheet.Droppers = append(sheet.Droppers, tasteDropper{strength, p.ToTaste.InDropper(strength),
-			1000 * f.DropperL[strength]})
+	d, t := &p.Design, p.Design.Taste
+	t.DropsL, t.WeakerL, t.StrongL = f.ExtractL, f.DropperL[1], f.DropperL[2]
+	t.BeerL = float64(r.Tasters) * (2*p.ToTaste.GlassL + float64(p.ToTaste.DownSteps-1)*p.ToTaste.FillL)
+	if err := planning.CheckGlasses(n, r.Base, t.BeerL); err != nil {
+		return err
 	}
-	sheet.BeerML = 1000 * float64(r.Tasters) * (2*p.ToTaste.GlassL + float64(p.ToTaste.DownSteps-1)*p.ToTaste.FillL)
-	need := f.ExtractL
 	if r.Used {
-		batch := min(planning.DosePour(carries, sheet.high, r.VolumeL), mostAdded*r.VolumeL)
-		sheet.Extract.BatchML = 1000 * batch
-		need += batch
-		if share := planning.DosePour(carries, math.Sqrt(sheet.low*sheet.high), r.VolumeL) / r.VolumeL; share > muchAdded {
-			sheet.Warnings = append(sheet.Warnings, fmt.Sprintf("at the middle of the advice it adds %s %% of liquid to the "+
-				"beer: a stronger extract thins it less", document.Significant(100*share, 2)))
+		t.BatchL = min(planning.DosePour(d.CarriesGPerL, high, r.VolumeL), mostAdded*r.VolumeL)
+		if share := planning.DosePour(d.CarriesGPerL, math.Sqrt(low*high), r.VolumeL) / r.VolumeL; share > muchAdded {
+			p.warn(fmt.Sprintf("at the middle of the advice it adds %s %% of liquid to the beer: a stronger extract thins it "+
+				"less", document.Significant(100*share, 2)))
 		}
 	}
-	if !p.Made {
-		sheet.Extract.Name, sheet.Extract.ThereML = p.Extract.Name, 1000*left
-		if left < f.ExtractL {
-			return trials.Refuse("fewer tasters, less in each glass with --glass, or more extract",
-				"the droppers need %s of %s, but %s are left", wording.VolumeText(f.ExtractL, r.Units), p.Extract.Name,
-				wording.VolumeText(left, r.Units))
-		}
-		if left < need {
-			sheet.Warnings = append(sheet.Warnings, fmt.Sprintf("%s are left of %s: after the evening that is not enough for "+
-				"%s of beer at the highest advice, which takes %s", wording.VolumeText(left, r.Units), p.Extract.Name,
-				wording.VolumeText(r.VolumeL, r.Units), wording.VolumeText(sheet.Extract.BatchML/1000, r.Units)))
-		}
-		return nil
+	if !t.Made {
+		d.ExtractL = left
+		return p.enough(r)
 	}
-	x, err := planning.ExtractFor(n, materials, planning.Pattern{Extract: &p.Extract}, need, r.ScaleStepG)
+	x, err := planning.ExtractFor(n, materials, planning.Pattern{Extract: &p.Extract}, t.DropsL+t.BatchL, r.ScaleStepG)
 	if err != nil {
 		return err
 	}
-	name := r.Name
-	if name == "" {
-		name = "new"
-	}
-	x.Record = trials.Record{ID: trials.NewID(), Name: name + "-" + x.Method}
+	x.Record = trials.Record{ID: trials.NewID(), Name: cmp.Or(r.Name, "new") + "-" + x.Method}
 	x.MadeAt = n.Now
 	p.Extract, p.ToTaste.ExtractID = x, x.ID
-	sheet.Extract.MassG = x.MassG
-	gPerL, made, err := planning.Carries(n, materials, x, s.Class)
-	sheet.Extract.CarriesGPerL, sheet.Extract.ThereML = gPerL, 1000*made
+	d.CarriesGPerL, d.ExtractL, err = planning.Carries(n, materials, x, s.Class)
 	return err
+}
+
+// enough refuses an extract of which the droppers cannot be filled, and warns of one that
+// does not do for the beer as well.
+func (p *TastePlan) enough(r TasteRequest) error {
+	t, left := p.Design.Taste, p.Design.ExtractL
+	if left < t.DropsL {
+		return trials.Refuse("fewer tasters, less in each glass with --glass, or more extract",
+			"the droppers need %s of %s, but %s are left", wording.VolumeText(t.DropsL, r.Units), p.Extract.Name,
+			wording.VolumeText(left, r.Units))
+	}
+	if left < t.DropsL+t.BatchL {
+		p.warn(fmt.Sprintf("%s are left of %s: after the evening that is not enough for %s of beer at the highest advice, "+
+			"which takes %s", wording.VolumeText(left, r.Units), p.Extract.Name, wording.VolumeText(r.VolumeL, r.Units),
+			wording.VolumeText(t.BatchL, r.Units)))
+	}
+	return nil
 }
 
 // muchAdded is the share of added liquid past which a beer tastes thin, mostAdded the one
@@ -238,38 +272,31 @@ func (p *TastePlan) amounts(n *trials.Notebook, materials trials.Materials, s le
 const muchAdded, mostAdded = 0.05, 0.10
 
 // doses fills in the doses of the steps with either dropper.
-func (p *TastePlan) doses(n *trials.Notebook, s ledger.TrialSet, sheet *tasteSheet) error {
+func (p *TastePlan) doses(n *trials.Notebook, s ledger.TrialSet) error {
 	with := n
-	if p.Made {
+	if p.Made() {
 		with = n.With(p.Extract)
 	}
-	sheet.GlassML, sheet.SipML, sheet.Factor, sheet.Share = 1000*p.ToTaste.GlassL, 1000*p.ToTaste.SipL,
-		p.ToTaste.StepFactor, p.ToTaste.Share
-	of := func(strength int, direction string) ([]float64, error) {
-		return ledger.TasteDoses(with, ledger.TasteGlass{Evening: p.ToTaste, At: n.Now, Strength: strength,
-			Direction: direction}, s.Class)
-	}
-	for _, direction := range []string{trials.DirectionUp, trials.DirectionDown} {
-		weak, err := of(1, direction)
-		if err != nil {
-			return err
-		}
-		strong, err := of(2, direction)
-		if err != nil {
-			return err
-		}
-		for i := range weak {
-			step := tasteStep{i + 1, 1000 * p.ToTaste.FillL, weak[i], strong[i]}
-			if direction == trials.DirectionUp {
-				step.InML = 1000 * p.ToTaste.UpL[i]
-				sheet.Up = append(sheet.Up, step)
-				continue
+	var err error
+	of := func(direction string) []trials.StepDoses {
+		var list []trials.StepDoses
+		for strength := 1; strength <= 2 && err == nil; strength++ {
+			var doses []float64
+			doses, err = ledger.TasteDoses(with, ledger.TasteGlass{Evening: p.ToTaste, At: n.Now, Strength: strength,
+				Direction: direction}, s.Class)
+			if strength == 1 {
+				list = make([]trials.StepDoses, len(doses))
 			}
-			if i == 0 {
-				step.InML = 1000 * p.ToTaste.DownL
+			for i, dose := range doses {
+				if strength == 1 {
+					list[i].WeakerGPerL = dose
+					continue
+				}
+				list[i].StrongGPerL = dose
 			}
-			sheet.Down = append(sheet.Down, step)
 		}
+		return list
 	}
-	return nil
+	p.Design.Taste.Up, p.Design.Taste.Down = of(trials.DirectionUp), of(trials.DirectionDown)
+	return err
 }

@@ -2,6 +2,7 @@ package standing
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -158,11 +159,31 @@ func planDue(n *trials.Notebook) []namedDue {
 		if p.DoneAt != nil {
 			continue
 		}
+		if p.Kind == trials.PlanTaste {
+			if row, ok := tasteDue(n, p); ok {
+				list = append(list, namedDue{p.Name, row})
+			}
+			continue
+		}
 		list = append(list, namedDue{p.Name, dueRow{What: "plan", At: p.At,
 			Text: fmt.Sprintf("%s of %s planned for %s; say what was done", p.Kind, p.MaterialKey, wording.DateText(p.At)),
 			Do:   "hedgerow plan done " + p.Name}})
 	}
 	return list
+}
+
+// tasteDue says what the plan of an evening of dosing to taste waits for. Once a glass is
+// noted the evening is under way, and its tasting says what comes next.
+func tasteDue(n *trials.Notebook, p trials.Plan) (row dueRow, ok bool) {
+	if p.TastingID != nil && slices.ContainsFunc(n.DosingsOf(*p.TastingID), trials.Dosing.Noted) {
+		return row, false
+	}
+	text := "fill the droppers"
+	if p.ExtractID != nil {
+		text = "make the extract, fill the droppers"
+	}
+	return dueRow{What: "plan", At: p.At, Text: fmt.Sprintf("dosing %s to taste planned for %s; %s", p.MaterialKey,
+		wording.DateText(p.At), text), Do: "hedgerow plan show " + p.Name}, true
 }
 
 // namedDue is what is due with what it is of.

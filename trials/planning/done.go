@@ -32,6 +32,9 @@ func Complete(n *trials.Notebook, p trials.Plan, d Done) (Made, error) {
 	if err := extractDone(n, &m, d); err != nil {
 		return m, err
 	}
+	if p.Kind == trials.PlanTaste {
+		return m, tasteDone(n, &m, p, d)
+	}
 	for _, numbers := range []map[int]float64{d.BeerL, d.PourL, d.WaterL, d.VesselG} {
 		for number := range numbers {
 			if number < 1 || number > len(p.Design.Vessels) {
@@ -54,10 +57,38 @@ func Complete(n *trials.Notebook, p trials.Plan, d Done) (Made, error) {
 	return m, checkMade(n, m, parent)
 }
 
+// tasteDone corrects an evening of dosing to taste: when it was held. What each taster
+// noted stands in the tasting, and no glass is a trial of its own.
+func tasteDone(n *trials.Notebook, m *Made, p trials.Plan, d Done) error {
+	if len(d.BeerL)+len(d.PourL)+len(d.WaterL)+len(d.VesselG) > 0 {
+		return trials.Refuse("hedgerow tasting edit "+p.Name+" --glass 60mL says how much beer was in each",
+			"plan %s is dosed to taste: its glasses are all alike", p.Name)
+	}
+	stood := p.At
+	if p.DoneAt != nil {
+		stood = *p.DoneAt
+	}
+	if d.At.Equal(stood) || p.TastingID == nil {
+		return nil
+	}
+	for _, t := range n.Tastings {
+		if t.ID == *p.TastingID {
+			t.At = d.At
+			m.Tasting = &t
+		}
+	}
+	return nil
+}
+
 // extractDone corrects the extract.
 func extractDone(n *trials.Notebook, m *Made, d Done) error {
 	if m.Plan.ExtractID == nil {
-		if d.MassG != nil || len(d.RecoveredL) > 0 {
+		switch {
+		case d.MassG == nil && len(d.RecoveredL) == 0:
+		case m.Plan.Kind == trials.PlanTaste:
+			return trials.Refuse("hedgerow extract edit "+m.Plan.Design.Taste.Extract+" corrects it",
+				"plan %s made no extract; it drops in %s", m.Plan.Name, m.Plan.Design.Taste.Extract)
+		default:
 			return trials.Refuse("give the grams of each vessel, such as --weighed 2=4.5g", "plan %s has no extract",
 				m.Plan.Name)
 		}

@@ -15,6 +15,7 @@ import (
 type Made struct {
 	Plan      trials.Plan       // the plan as kept
 	Extract   *trials.Extract   // nil for materials put in themselves
+	Tasting   *trials.Tasting   // of an evening of dosing to taste that was held at another time; nil for any other
 	Batches   []trials.Batch    // the vessels
 	Additions []trials.Addition // what goes into them
 	Dropped   []trials.Addition // additions that were planned and not made
@@ -25,6 +26,9 @@ func (m *Made) Records() []any {
 	var list []any
 	if m.Extract != nil {
 		list = append(list, m.Extract)
+	}
+	if m.Tasting != nil {
+		list = append(list, m.Tasting)
 	}
 	for i := range m.Batches {
 		list = append(list, &m.Batches[i])
@@ -113,6 +117,18 @@ func CheckRoom(n *trials.Notebook, b trials.Batch, vessels int, beerL float64) e
 			trials.Number(math.Floor(1000*holds)/1000))
 	}
 	return nil
+}
+
+// CheckGlasses refuses glasses that take more beer in all than a batch holds; of a batch
+// whose volume cannot be worked out nothing is known, and nothing refused.
+func CheckGlasses(n *trials.Notebook, b trials.Batch, needL float64) error {
+	holds, ok := holdsL(n, b)
+	if !ok || needL <= holds {
+		return nil
+	}
+	return trials.Refuse("fewer tasters, less in each glass with --glass, or another beer",
+		"the glasses take %s L of beer, but %s holds %s L", trials.Number(trials.Round3(needL)), b.Name,
+		trials.Number(math.Floor(1000*holds)/1000))
 }
 
 // RecordsOf makes the records of a plan, as planned: the extract, a child of
