@@ -36,7 +36,7 @@ does not help when the disk is lost.`,
 			if c.Flags().Changed("keep") {
 				return e.runDatedBackup(s, args[0], keep)
 			}
-			if err := e.checkCopyTarget(args[0]); err != nil {
+			if err := e.checkCopyTarget(s, args[0]); err != nil {
 				return err
 			}
 			if err := s.Backup(e.ctx, args[0]); err != nil {
@@ -66,8 +66,8 @@ func (e *env) runDatedBackup(s *store.Store, dir string, keep int) error {
 }
 
 // checkCopyTarget refuses a file that a copy must not take the place of: all that
-// a page must not either, but for another copy of a notebook.
-func (e *env) checkCopyTarget(path string) error {
+// a page must not either, but for another copy of the same notebook.
+func (e *env) checkCopyTarget(s *store.Store, path string) error {
 	if err := e.checkTarget(path); err == nil || !isPlainDatabase(path) || e.ofNotebook(path) != "" {
 		return err
 	}
@@ -75,7 +75,27 @@ func (e *env) checkCopyTarget(path string) error {
 	if err != nil {
 		return trials.Refuse("name another file", "%q is another program's, or damaged: %v", path, err)
 	}
-	return old.Close()
+	of, err := old.ID(e.ctx)
+	if err := errors.Join(err, old.Close()); err != nil {
+		return err
+	}
+	id, err := s.ID(e.ctx)
+	switch {
+	case err != nil:
+		return err
+	case of != id:
+		return trials.Refuse("name another file", "%q is another notebook, and no copy of this one", path)
+	case isInUse(path):
+		// its log would be taken for that of the copy
+		return trials.Refuse("end it first, or name another file", "%q is open in another hedgerow", path)
+	}
+	return nil
+}
+
+// isInUse reports whether what SQLite keeps beside a file while it is open is there.
+func isInUse(path string) bool {
+	_, err := os.Stat(path + "-wal")
+	return err == nil
 }
 
 // isPlainDatabase reports whether a file, and not what a link leads to, is a

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -63,6 +64,9 @@ func (e *env) exportFile(n *trials.Notebook, path string) error {
 
 // exportFolder writes a CSV for each kind of record, and the wide tables.
 func (e *env) exportFolder(n *trials.Notebook, dir string) error {
+	if err := checkName(dir); err != nil {
+		return err
+	}
 	if what := e.ofNotebook(dir); what != "" {
 		return trials.Refuse("name a folder, or a file that ends in .json", "%q %s", dir, what)
 	}
@@ -84,6 +88,12 @@ func (e *env) exportFolder(n *trials.Notebook, dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return cannotWrite(dir, err)
 	}
+	// all of them first: a folder half of which is of today is worse than none
+	for _, t := range files {
+		if err := e.checkTable(filepath.Join(dir, t.Name+".csv"), t); err != nil {
+			return err
+		}
+	}
 	for _, t := range files {
 		path := filepath.Join(dir, t.Name+".csv")
 		if err := e.writeFile(path, func(w io.Writer) error { return document.WriteRows(w, t.Rows) }); err != nil {
@@ -95,4 +105,27 @@ func (e *env) exportFolder(n *trials.Notebook, dir string) error {
 	}
 	return e.saved(map[string]any{"folder": dir, "files": len(files)}, "wrote %s into %s",
 		document.Count(len(files), "table"), dir)
+}
+
+// checkTable refuses to write a table over a file that does not begin with the titles
+// of that table: nobody typed its name, and it may be a sheet of one's own.
+func (e *env) checkTable(path string, t exchange.Table) error {
+	if err := e.checkTarget(path); err != nil {
+		return err
+	}
+	old, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return cannotWrite(path, err)
+	}
+	var titles bytes.Buffer
+	if err := document.WriteRows(&titles, t.Rows[:1]); err != nil {
+		return err
+	}
+	if len(old) > 0 && !bytes.HasPrefix(old, titles.Bytes()) {
+		return trials.Refuse("name an empty folder, or move the file away", "%q is no table that an export wrote", path)
+	}
+	return nil
 }

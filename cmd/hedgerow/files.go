@@ -35,7 +35,10 @@ func (e *env) checkTargets(c *cobra.Command) error {
 // checkTarget refuses a file that is the notebook, belongs to it, is another
 // database, or is no plain file; and one in a folder that is not there.
 func (e *env) checkTarget(path string) error {
-	const another = "name another file, such as page.html"
+	const another = "name another file"
+	if err := checkName(path); err != nil {
+		return err
+	}
 	if what := e.ofNotebook(path); what != "" {
 		return trials.Refuse(another, "%q %s", path, what)
 	}
@@ -58,6 +61,15 @@ func (e *env) checkTarget(path string) error {
 		return trials.Refuse(another, "%q is no plain file", path)
 	case isDatabase(path):
 		return trials.Refuse(another, "%q is a database; it would be lost", path)
+	}
+	return nil
+}
+
+// checkName refuses what names no file, and the hyphen: nothing is written to
+// standard output in the place of a file.
+func checkName(path string) error {
+	if path == "" || path == "-" {
+		return trials.Refuse("write what it is to be called", "%q is no name of a file", path)
 	}
 	return nil
 }

@@ -107,14 +107,23 @@ func (s *Store) CopyDue(ctx context.Context) (made string, err error) {
 	return name, s.dropOldest(dir, append(have, name), keepCopies)
 }
 
-// Dated writes a copy with the moment in its name into a folder and keeps the
-// last so many of those. It returns the name of the copy.
+// Dated writes a copy with the moment in its name into a folder and keeps the last so
+// many of those of this notebook: others may use the folder for theirs. It returns the
+// name of the copy.
 func (s *Store) Dated(ctx context.Context, dir string, keep int) (string, error) {
-	have, err := datedCopies(dir, `hedgerow-\d{4}-\d{2}-\d{2}-\d{6}\.db`)
+	named, err := datedCopies(dir, `hedgerow-\d{4}-\d{2}-\d{2}-\d{6}\.db`)
 	if err != nil {
 		return "", cannotCopy(dir, err)
 	}
+	have, err := s.ownOf(ctx, dir, named)
+	if err != nil {
+		return "", err
+	}
 	name := "hedgerow-" + s.now().UTC().Format("2006-01-02-150405") + ".db"
+	if slices.Contains(named, name) && !slices.Contains(have, name) {
+		return "", &trials.Problem{Code: trials.Failed,
+			Message: filepath.Join(dir, name) + " is taken by a copy of another notebook", Hint: "try again in a second"}
+	}
 	if err := s.Backup(ctx, filepath.Join(dir, name)); err != nil {
 		return "", err
 	}
@@ -137,6 +146,45 @@ func datedCopies(dir, pattern string) ([]string, error) {
 	}
 	slices.Sort(list)
 	return list, nil
+}
+
+// ownOf returns which of the copies in a folder are of this notebook. One that cannot
+// be read is not.
+func (s *Store) ownOf(ctx context.Context, dir string, names []string) ([]string, error) {
+	id, err := s.ID(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if dir, err = filepath.Abs(dir); err != nil {
+		return nil, cannotCopy(dir, err)
+	}
+	var own []string
+	for _, name := range names {
+		db, err := connect(ctx, dsn(filepath.Join(dir, name), unwritable), 0)
+		if err != nil {
+			continue
+		}
+		if of, err := idIn(ctx, db); err == nil && of == id {
+			own = append(own, name)
+		}
+		db.Close()
+	}
+	return own, nil
+}
+
+// ID is the id that the notebook was given when it was made; its copies have it too.
+func (s *Store) ID(ctx context.Context) (string, error) {
+	id, err := idIn(ctx, s.db)
+	if err != nil {
+		return "", s.explain(err)
+	}
+	return id, nil
+}
+
+// idIn reads the id of the notebook in a file.
+func idIn(ctx context.Context, q queryer) (id string, err error) {
+	err = q.QueryRowContext(ctx, "SELECT value FROM setting WHERE key = ?", trials.SettingNotebookID).Scan(&id)
+	return id, err
 }
 
 // dropOldest removes all copies but the last so many, and never the notebook itself:
@@ -171,12 +219,15 @@ func Restore(ctx context.Context, path, from string) (kept string, err error) {
 		return "", err
 	}
 	head, err := inspect(from)
+	const copies = "name a copy that hedgerow backup made"
+	var p *trials.Problem
 	switch {
+	case errors.As(err, &p):
+		return "", &trials.Problem{Code: p.Code, Message: p.Message, Hint: copies} // not what --db names
 	case err != nil:
 		return "", err
 	case head.missing || head.blank:
-		return "", &trials.Problem{Code: trials.NotFound, Message: "there is no notebook at " + from,
-			Hint: "name a copy that backup made"}
+		return "", &trials.Problem{Code: trials.NotFound, Message: "there is no notebook at " + from, Hint: copies}
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return "", cannotMake(path, err)
