@@ -128,6 +128,9 @@ func (e *env) runAdditionAdd(o additionOptions, args []string) error {
 	if err := e.save("log addition "+a.Name, append(records, &a)...); err != nil {
 		return err
 	}
+	// its time of writing is now that of the passes written with it: before, a pour of all of a tea
+	// stood before the end of that tea, and left it whole
+	n.ReplaceAddition(a)
 	// after the write: a caution is no refusal, and must not be told of what was not logged
 	e.caution(cautions)
 	e.cautionPressure(n, b, ledger)
