@@ -144,8 +144,8 @@ func (a Addition) validateOut() error {
 	}
 	switch {
 	case a.OutAt != nil && !a.OutAt.After(a.At):
-		return Refuse("give the moment it came out with --at", "%s would be out at %s, before it went in at %s", a.Name,
-			a.OutAt.Format(time.DateTime), a.At.Format(time.DateTime))
+		out, in := Apart(*a.OutAt, a.At)
+		return Refuse("give the moment it came out with --at", "%s would be out at %s, but it went in at %s", a.Name, out, in)
 	case a.SpentG != nil && a.OutAt == nil:
 		return Refuse("hedgerow addition out "+a.Name+" --spent 140g", "%s was weighed, but not taken out", a.Name)
 	}

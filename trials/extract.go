@@ -143,8 +143,9 @@ func (e Extract) checkPassOrder() error {
 			continue
 		}
 		if p.EndedAt.Before(before) {
-			return Refuse("give the moment its liquid came out", "pass %d would end at %s, before %s at %s", i+1,
-				p.EndedAt.Format(time.DateTime), what, before.Format(time.DateTime))
+			end, start := Apart(*p.EndedAt, before)
+			return Refuse("give the moment its liquid came out", "pass %d would end at %s, before %s at %s", i+1, end, what,
+				start)
 		}
 		before, what = *p.EndedAt, fmt.Sprintf("pass %d ended", i+1)
 	}

@@ -194,15 +194,16 @@ func (n *Notebook) ServingsOf(tastingID string) []Serving {
 // after the batch was packaged.
 func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) error {
 	if at.Before(b.StartedAt) {
+		event, start := Apart(at, b.StartedAt)
 		return Refuse("give a later --at, or correct the start with: hedgerow batch edit "+b.Name+" --at ...",
-			"the %s at %s is before batch %s began at %s", what, at.Format(time.DateOnly), b.Name,
-			b.StartedAt.Format(time.DateOnly))
+			"the %s at %s is before batch %s began at %s", what, event, b.Name, start)
 	}
 	p, packaged := n.Packaged(b.ID)
 	// losses and readings go on as bottles are opened; only what goes into a closed one can burst it
 	if packaged && at.After(p.At) && what == "addition" && !force {
 		return Refuse("if it really was opened again, repeat with --force; fermentable sugar in a closed bottle can burst it",
-			"batch %s was packaged on %s", b.Name, p.At.Format(time.DateOnly))
+			"batch %s was packaged on %s", b.Name,
+			p.At.Local().Format(time.DateOnly))
 	}
 	return nil
 }

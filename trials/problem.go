@@ -3,6 +3,7 @@ package trials
 import (
 	"errors"
 	"fmt"
+	"time"
 )
 
 // Code sorts the problems a user can meet, so that a caller can choose an exit
@@ -68,4 +69,15 @@ func ProblemOf(err error) error {
 		return &Problem{Code: Invalid, Message: message, Hint: hint}
 	}
 	return &Problem{Code: Invalid, Message: err.Error()}
+}
+
+// Apart prints two moments that an error sets against each other, as the clock on the
+// wall shows them: by their days, and by the hour too where they lie on one day.
+func Apart(a, b time.Time) (textA, textB string) {
+	const day, hour = time.DateOnly, "2006-01-02 15:04"
+	a, b = a.Local(), b.Local()
+	if a.Format(day) != b.Format(day) {
+		return a.Format(day), b.Format(day)
+	}
+	return a.Format(hour), b.Format(hour)
 }

@@ -162,7 +162,7 @@ func (o batchOptions) editPackaging(e *env, n *trials.Notebook, p trials.Packagi
 	if err := e.save("edit "+p.Name, &p); err != nil {
 		return err
 	}
-	return e.saved(p, "%s is now on %s", p.Name, p.At.Format(time.DateOnly))
+	return e.saved(p, "%s is now on %s", p.Name, wording.DateText(p.At))
 }
 
 // moveEvent reads a new time for an event, if one was given, and checks it.

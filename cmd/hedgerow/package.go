@@ -6,6 +6,7 @@ import (
 
 	"hedgerow/report"
 	"hedgerow/report/document"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -86,7 +87,7 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 	if err == nil {
 		e.cautionPressure(with, b, &l)
 	}
-	if err := e.saved(p, "packaged %s on %s", b.Name, when.Format(time.DateOnly)); err != nil {
+	if err := e.saved(p, "packaged %s on %s", b.Name, wording.DateText(when)); err != nil {
 		return err
 	}
 	// lines beside the object would break the JSON

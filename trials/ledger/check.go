@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"slices"
-	"time"
 
 	"hedgerow/trials"
 	"hedgerow/trials/steeps"
@@ -64,9 +63,9 @@ func holds(n *trials.Notebook, b trials.Batch) error {
 func (k *book) holds(b trials.Batch) error {
 	for _, e := range k.ownEvents(b) {
 		if e.At.Before(b.StartedAt) {
+			event, start := trials.Apart(e.At, b.StartedAt)
 			return trials.Refuse("correct "+e.Name+" first, or give an earlier --at",
-				"%s at %s is before batch %s began at %s", e.Name, e.At.Format(time.DateOnly), b.Name,
-				b.StartedAt.Format(time.DateOnly))
+				"%s at %s is before batch %s began at %s", e.Name, event, b.Name, start)
 		}
 	}
 	// an original gravity that was not typed yet can still be: that is no fault of the change
