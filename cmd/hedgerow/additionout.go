@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"hedgerow/report"
+	"hedgerow/report/wording"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
 
@@ -60,7 +61,7 @@ func (e *env) runAdditionOut(n *trials.Notebook, o outOptions, a trials.Addition
 	// a planned day that lies ahead may be overtaken: it comes out when it comes out
 	if out, is := a.TakenOut(); is && (a.OutAt != nil || !out.After(e.now())) {
 		return trials.Refuse("correct it with: hedgerow undo, or hedgerow addition edit "+a.Name+" --time 5d",
-			"%s came out on %s already", a.Name, out.In(e.now().Location()).Format(time.DateOnly))
+			"%s came out on %s already", a.Name, wording.DateText(out))
 	}
 	out := e.now().UTC()
 	if a.InWort() {
@@ -96,6 +97,10 @@ func (e *env) runAdditionOut(n *trials.Notebook, o outOptions, a trials.Addition
 	}
 	if err != nil {
 		return e.saved(a, "%s is out; its effect is worked out once %s has its original gravity", a.Name, b.Name)
+	}
+	if !l.ShowsRemoval(a.Name) {
+		return e.saved(a, "%s comes out on %s; until then it is in, and the ledger of %s shows it so", a.Name,
+			wording.DateText(out), b.Name)
 	}
 	return e.show(report.TakenOut(n, l, a, e.style(), e.warned))
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"hedgerow/trials/figure"
@@ -82,6 +83,12 @@ func times(grams, perL figure.Estimate) figure.Estimate {
 	high := math.Hypot(math.Log(grams.High/grams.Value), vhigh)
 	out.Low, out.High = out.Value*math.Exp(low), out.Value*math.Exp(high)
 	return out
+}
+
+// ShowsRemoval reports whether an addition came out within the account: one that is
+// still to come out lies in the beer.
+func (l Ledger) ShowsRemoval(name string) bool {
+	return slices.ContainsFunc(l.Steps, func(s ledgerStep) bool { return s.Name == name && s.Kind == EventRemoval })
 }
 
 // StillIn reports whether a plant lies in the beer, so that its dose is of today.
