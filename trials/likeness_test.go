@@ -7,7 +7,8 @@ import "testing"
 func TestNamesThatLookAlike(t *testing.T) {
 	for _, pair := range [][2]string{{"moor-1", "Moor-1"}, {"moor", "mооr"}, {"Taster A", "Taster А"},
 		{"Taster A", "Taster Α"},
-		{"moor", "mo\u200bor"}, {"moor", "\ufeffmoor"}, {"moor", "moor\u202e"}, {"moor", "ｍｏｏｒ"}, {"straße", "STRAẞE"}} {
+		{"moor", "mo\u200bor"}, {"moor", "\ufeffmoor"}, {"moor", "moor\u202e"}, {"moor", "ｍｏｏｒ"},
+		{"straße", "STRAẞE"}} {
 		if Likeness(pair[0]) != Likeness(pair[1]) {
 			t.Errorf("%q and %q are two names", pair[0], pair[1])
 		}

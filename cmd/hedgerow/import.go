@@ -34,7 +34,8 @@ func newImport(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import FILE",
 		Short: "Read a spreadsheet, or an export of a notebook",
-		Long: `Read scores, batches, additions, readings or claims of a spreadsheet, saved as CSV, as it is: titles in any order and most wordings,
+		Long: `Read scores, batches, additions, readings or claims of a spreadsheet, saved as
+CSV, as it is: titles in any order and most wordings,
 comma, semicolon or tab, decimal comma or point, units in titles or cells. What was
 understood is shown with the line of each row, and nothing is written without
 --yes (at a terminal you are asked). All of the file is written, or nothing; read a

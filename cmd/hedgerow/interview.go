@@ -29,8 +29,8 @@ type interview struct {
 }
 
 // interviewHelp is shown at the start and for "?".
-const interviewHelp = "Enter skips, a code goes to that serving, undo takes back the last answer, done stops, ? shows " +
-	"this."
+const interviewHelp = "Enter skips, a code goes to that serving, undo takes back the last answer, done stops, " +
+	"? shows this."
 
 // interview asks a taster for all scores and keeps each glass when it is done.
 func (e *env) interview(t trials.Tasting, o scoreOptions) error {

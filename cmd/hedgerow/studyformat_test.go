@@ -39,7 +39,8 @@ func TestStudyFormatIsWhole(t *testing.T) {
 	study, _, _ = strings.Cut("{"+study, "\n\n")
 	var said strings.Builder
 	e := envOf(strings.NewReader(strings.Join(strings.Fields(study), " ")), &said)
-	if code := run(e, []string{"suggest", "--study", "-"}); code != exitDone || !strings.Contains(said.String(), `"id":"a"`) {
+	code := run(e, []string{"suggest", "--study", "-"})
+	if code != exitDone || !strings.Contains(said.String(), `"id":"a"`) {
 		t.Errorf("%d: %s", code, said.String())
 	}
 }

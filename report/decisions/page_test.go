@@ -109,6 +109,9 @@ func edges() map[string]struct {
 	}
 }
 
+// drawnSVG finds the pictures of a page.
+var drawnSVG = regexp.MustCompile(`<div class="(?:pic|rows|panels)">(<svg .*?</svg>)</div>`)
+
 // Every page of the edges can be written, is well formed, holds no markup of others and no
 // figure that is none, and says what matters. HEDGEROW_PAGES names a folder to keep the
 // pages in, to be looked at.
@@ -135,8 +138,7 @@ func TestPagesAtTheEdges(t *testing.T) {
 					t.Errorf("the page holds %q", not)
 				}
 			}
-			for _, svg := range regexp.MustCompile(`<div class="(?:pic|rows|panels)">(<svg .*?</svg>)</div>`).FindAllStringSubmatch(
-				page, -1) {
+			for _, svg := range drawnSVG.FindAllStringSubmatch(page, -1) {
 				wellFormed(t, svg[1])
 			}
 		})

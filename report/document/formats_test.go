@@ -203,7 +203,8 @@ func TestPageDraws(t *testing.T) {
 	d := Document{Title: "T", Facts: []Fact{{Term: "Votes", Votes: []int{10, 80, 10}, Text: "10, 80, 10"}},
 		Sections: []Section{{Heading: "Pictures", Pictures: []Picture{{Plot: p}}},
 			{Table: &Table{Columns: []Column{{Title: "trial"}, {Title: "right", Right: true, Ballot: plot.JustRight},
-				{Title: "hidden", Wide: true}, {Title: "done", Wide: true, Paper: true}}, Rows: [][]string{{"a", "3", "x9", "y9"}}}}}}
+				{Title: "hidden", Wide: true}, {Title: "done", Wide: true, Paper: true}},
+				Rows: [][]string{{"a", "3", "x9", "y9"}}}}}}
 	page := drawn(t, func(b *strings.Builder) error { return WriteHTML(b, d) })
 	for _, want := range []string{"<title>A &amp; B</title>", "80 just right", "</svg>3</td>", "y9"} {
 		if !strings.Contains(page, want) {

@@ -157,8 +157,12 @@ func TestValidate(t *testing.T) {
 			func(s *evidence.Study) { s.MethodPrior = map[string]evidence.MethodPrior{"tea": {Ln: 0, SD: -1}} }},
 		{"wish", "wish: liking 12", func(s *evidence.Study) { s.Wish = &evidence.Wish{Liking: 12} }},
 		{"target", "target intensity 10", func(s *evidence.Study) { s.TargetIntensity = num(10) }},
-		{"memory", "remembered taster A", func(s *evidence.Study) { s.Remembered = map[string]evidence.TasterPrior{"A": {}} }},
-		{"scale memory", "scale_sd 0", func(s *evidence.Study) { s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetSDLn: 1}} }},
+		{"memory", "remembered taster A", func(s *evidence.Study) {
+			s.Remembered = map[string]evidence.TasterPrior{"A": {}}
+		}},
+		{"scale memory", "scale_sd 0", func(s *evidence.Study) {
+			s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetSDLn: 1}}
+		}},
 		{"sharpness", "sharpness -1", func(s *evidence.Study) {
 			s.Remembered = map[string]evidence.TasterPrior{"A": {OffsetSDLn: 1, ScaleSD: 1, Sharpness: -1}}
 		}},

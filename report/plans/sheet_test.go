@@ -133,7 +133,8 @@ func TestPlanRefusesWhatItCannotFollow(t *testing.T) {
 }
 
 // evidence is what a caution must end with.
-var evidence = regexp.MustCompile(`\[((read|secondary|named, not reopened): .+|common practice, no source|from memory)\]$`)
+var evidence = regexp.MustCompile(
+	`\[((read|secondary|named, not reopened): .+|common practice, no source|from memory)\]$`)
 
 // checkEvidence fails on a caution of a sheet that does not say what it rests on.
 func checkEvidence(t *testing.T, kind string, d document.Document) {

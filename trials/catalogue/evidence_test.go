@@ -76,7 +76,8 @@ func TestEveryBuiltInRowHasASource(t *testing.T) {
 }
 
 // nameless titles name no text that can be looked up.
-var nameless = regexp.MustCompile(`(?i)^(-|n\.d\.|(a |the |some )?(web ?)?(page|site|table|text|book|paper|blog|forum|article|note)s?)?$`)
+var nameless = regexp.MustCompile(`(?i)^(-|n\.d\.|` +
+	`(a |the |some )?(web ?)?(page|site|table|text|book|paper|blog|forum|article|note)s?)?$`)
 
 // Every source has a title of its own and somebody who stands for it; only memory
 // and practice, which say so, have nobody. What was read is said too.

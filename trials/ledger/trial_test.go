@@ -92,7 +92,8 @@ func TestBeerTastedBeforeAndAfterMoreWentIn(t *testing.T) {
 	}
 	near(t, "thinned", s.Trials[1].Effective.Value, 30.0895/15.981614, 1e-3)
 	near(t, "before", s.Trials[2].Effective.Value, 30.0895/12.981614, 1e-3)
-	near(t, "strength before", s.Trials[2].Last.Estimates[dilution.QABV].Value/s.Trials[1].Last.Estimates[dilution.QABV].Value, 15.981614/12.981614, 0.01)
+	abv := func(k int) float64 { return s.Trials[k].Last.Estimates[dilution.QABV].Value }
+	near(t, "strength before", abv(2)/abv(1), 15.981614/12.981614, 0.01)
 }
 
 // An evening has one time: what was poured into a jar later that evening was in it.

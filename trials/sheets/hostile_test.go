@@ -55,7 +55,8 @@ var small = []struct{ name, sheet, outcome, says string }{
 	{"a hidden sign in a name", "Batch,Date,SG\nel\u200bder-1,2025-04-13,1.02\n", "read", "taken out"},
 	{"a true minus", "Beer,Taster,Date,Floral,Floral vote\nelder-1,A,2025-04-01,3,\u22121\n", "read", ""},
 	{"beers across", "Taster,elder-1,elder-2\nA,3,4\n", "ask", "attribute"},
-	{"an attribute in two spellings", "Beer,Date,Attribute,Ann\nelder-1,2025-04-01,pine,3\nelder-2,2025-04-01,pi-ne,4\n", "read", ""},
+	{"an attribute in two spellings",
+		"Beer,Date,Attribute,Ann\nelder-1,2025-04-01,pine,3\nelder-2,2025-04-01,pi-ne,4\n", "read", ""},
 	{"neither tasters nor attributes", "Beer,Ann,Bob\nelder-1,3,4\n", "ask", "tasters"},
 }
 
