@@ -236,13 +236,13 @@ func (p *Posterior) warnOneSide() string {
 // warnContradicted names the two beers whose votes run against their doses the
 // most.
 func (p *Posterior) warnContradicted() string {
-	c := p.study.Contradiction()
-	if c == nil {
+	stronger, weaker, ok := p.study.Contradiction()
+	if !ok {
 		return ""
 	}
-	a, b := p.study.Trials[c.Stronger], p.study.Trials[c.Weaker]
+	a, b := p.study.Trials[stronger], p.study.Trials[weaker]
 	text := fmt.Sprintf("%s at %s was judged weaker than %s at %s",
-		evidence.TrialName(b, c.Weaker), grams(b.DoseGPerL), evidence.TrialName(a, c.Stronger), grams(a.DoseGPerL))
+		evidence.TrialName(b, weaker), grams(b.DoseGPerL), evidence.TrialName(a, stronger), grams(a.DoseGPerL))
 	if evidence.Alike(a.DoseGPerL, b.DoseGPerL) {
 		text += ": something other than the dose differs"
 	}

@@ -13,10 +13,6 @@ func Alike(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(sameDo
 // same beer (judgement).
 const SameAgeDays = 21.0
 
-// A Contradiction is two trials by one method of which the one judged clearly
-// weaker has the higher dose, or the same to the tongue.
-type Contradiction struct{ Stronger, Weaker int } // indices in the study
-
 // contradictVotes is the difference of mean votes (-1 to 1) that counts as
 // clear: half the panel changed sides by a full step (judgement).
 const contradictVotes = 0.75
@@ -28,16 +24,16 @@ type voted struct {
 	mean  float64
 }
 
-// Contradiction returns the contradiction between two trials with the largest
-// difference of mean votes, or nil when there is none.
-func (s Study) Contradiction() *Contradiction {
+// Contradiction returns the indices of two trials by one method of which the one judged
+// clearly weaker has the higher dose, or the same to the tongue: of several such pairs
+// the one with the largest difference of mean votes. ok is false without any.
+func (s Study) Contradiction() (stronger, weaker int, ok bool) {
 	var list []voted
 	for i, t := range s.Trials {
 		if mean, ok := t.MeanVote(); ok && t.DoseGPerL > 0 {
 			list = append(list, voted{t, i, mean})
 		}
 	}
-	var worst *Contradiction
 	var most float64
 	for i := range list {
 		for j := range list {
@@ -45,11 +41,11 @@ func (s Study) Contradiction() *Contradiction {
 			// strictly more: of equal ones the first in the order of the study stays, whatever the order of the records
 			if gap := a.mean - b.mean; gap > most && a.against(b) {
 				most = gap
-				worst = &Contradiction{a.index, b.index}
+				stronger, weaker, ok = a.index, b.index, true
 			}
 		}
 	}
-	return worst
+	return stronger, weaker, ok
 }
 
 // against reports whether the votes of a, higher than those of b, contradict

@@ -50,7 +50,7 @@ func TestContradictionThresholds(t *testing.T) {
 		{"one dose, means of 0.4 and -0.5", level(4, 5), false},
 		{"one dose, means of 0.5 and -0.4", level(5, 4), false},
 	} {
-		if got := tt.study.Contradiction() != nil; got != tt.want {
+		if _, _, got := tt.study.Contradiction(); got != tt.want {
 			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
 		}
 	}
@@ -60,15 +60,15 @@ func TestContradictionThresholds(t *testing.T) {
 // other: their potencies differ.
 func TestContradictionNeedsOneMethod(t *testing.T) {
 	a, b := spoken("1", 2, 1, 1, 1), spoken("2", 5, -1, -1, -1)
-	if studyOf(a, b).Contradiction() == nil {
+	if stronger, weaker, ok := studyOf(a, b).Contradiction(); !ok || stronger != 0 || weaker != 1 {
 		t.Error("a reversal of all votes is no contradiction")
 	}
 	b.Method = "contact"
-	if c := studyOf(a, b).Contradiction(); c != nil {
-		t.Errorf("two methods contradict: %+v", c)
+	if _, _, ok := studyOf(a, b).Contradiction(); ok {
+		t.Error("two methods contradict")
 	}
 	b.Method, b.Kind = "tea", Glass
-	if c := studyOf(a, b).Contradiction(); c != nil {
-		t.Errorf("glass and brew contradict: %+v", c)
+	if _, _, ok := studyOf(a, b).Contradiction(); ok {
+		t.Error("glass and brew contradict")
 	}
 }
