@@ -81,8 +81,8 @@ type Design struct {
 	BaseOG        *float64  `json:"base_og"`         // of the beer as it would be brewed without the addition
 	BaseFG        *float64  `json:"base_fg"`         // as BaseOG, at the end
 	Vessels       []Vessel  `json:"vessels"`         // glasses, jars or the batch
-	// left out where it is nil, so that older plans are stored as they were
-	Taste *TasteDesign `json:"to_taste,omitempty"` // of an evening of dosing to taste
+	// of an evening of dosing to taste; left out of any other, which is stored as ever.
+	Taste *TasteDesign `json:"to_taste,omitempty"`
 }
 
 // TasteDesign is what the plan of an evening of dosing to taste has beside its extract; its
