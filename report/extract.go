@@ -33,7 +33,7 @@ func Extract(s steeps.ExtractStory, style ExtractStyle) document.View {
 	figures := append(steepFigures(answer), defaultFigures(answer.ClassDefaults(y.Class))...)
 	sections := []document.Section{extractPasses(x, y, u), extractCarries(s, figures, u)}
 	// a jug that nobody touched has one line, which repeats the sentence above
-	if len(s.Jug.Pours) > 0 || len(x.TopUps) > 0 || style.Explain {
+	if len(s.Jug.Pours) > 0 || s.Jug.DropsL > 0 || len(x.TopUps) > 0 || style.Explain {
 		sections = append(sections, jugSection(s, u))
 	}
 	if style.More != nil {

@@ -33,8 +33,8 @@ func pouredRows(j steeps.Jug) []pouredRow {
 // jugRow is a moment of an extract, as --json prints it.
 type jugRow struct {
 	At       time.Time `json:"at"`
-	Kind     string    `json:"kind"`      // pass, top-up or pour
-	Name     string    `json:"name"`      // "pass 1", "top-up", or the name of an addition
+	Kind     string    `json:"kind"`      // pass, top-up, droppers or pour
+	Name     string    `json:"name"`      // "pass 1", "top-up", or the name of an addition or a tasting
 	VolumeL  float64   `json:"volume_l"`  // that came out, went in or was poured
 	CarriedG float64   `json:"carried_g"` // of the class that counts for the material
 	SolidsG  float64   `json:"solids_g"`  // dissolved solids
@@ -47,7 +47,8 @@ type jugRow struct {
 func jugRows(s steeps.ExtractStory) []jugRow {
 	class, rows := s.Yield.Class, []jugRow{}
 	for _, l := range s.Jug.Lines {
-		kind := map[steeps.JugKind]string{steeps.JugPass: "pass", steeps.JugTopUp: "top-up", steeps.JugPour: "pour"}[l.Kind]
+		kind := map[steeps.JugKind]string{steeps.JugPass: "pass", steeps.JugTopUp: "top-up",
+			steeps.JugDrops: "droppers", steeps.JugPour: "pour"}[l.Kind]
 		rows = append(rows, jugRow{l.At.UTC(), kind, l.Name, l.VolumeL, l.Grams[class], l.SolidsG, l.LeftL, l.LeftG[class],
 			l.Rest})
 	}
@@ -65,6 +66,8 @@ func jugSection(s steeps.ExtractStory, u quantity.Units) document.Section {
 		switch r.Kind {
 		case "pour":
 			what = "poured: " + r.Name
+		case "droppers":
+			what = "droppers: " + r.Name
 		case "top-up":
 			grams = "-" // water carries nothing
 		}

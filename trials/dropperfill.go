@@ -1,6 +1,9 @@
 package trials
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // filling is what an evening takes: of each dropper, of the extract and of the beer.
 type filling struct {
@@ -40,4 +43,49 @@ func (n *Notebook) Glasses(tastingID string) map[int]map[string]int {
 		count[strength[d.DropperID]][d.Direction]++
 	}
 	return count
+}
+
+// DroppersFilled is what the droppers of an evening that is over took of its extract.
+type DroppersFilled struct {
+	Tasting  Tasting // the evening
+	ExtractL float64 // that both droppers were filled with
+}
+
+// FilledFrom lists the evenings that are over on which droppers were filled from an
+// extract. Before the end nothing counts as taken: the evening may not be held.
+func (n *Notebook) FilledFrom(extractID string) []DroppersFilled {
+	var list []DroppersFilled
+	for _, s := range n.ToTastes {
+		if s.ExtractID != extractID {
+			continue
+		}
+		i := slices.IndexFunc(n.Tastings, func(t Tasting) bool { return t.ID == s.TastingID })
+		if i >= 0 && n.Tastings[i].ClosedAt != nil {
+			list = append(list, DroppersFilled{n.Tastings[i], s.FillingOf(n.Glasses(s.TastingID)).ExtractL})
+		}
+	}
+	return list
+}
+
+// BeerOf is the beer that went into the glasses that were noted: what each held, and in one
+// that goes down what it was filled up with as far as it was tasted.
+func (s ToTaste) BeerOf(list []Dosing) float64 {
+	var sum float64
+	for _, d := range list {
+		if !d.Noted() {
+			continue
+		}
+		sum += s.GlassL
+		if d.Direction != DirectionDown {
+			continue
+		}
+		last := 1
+		for _, step := range []*int{d.Right, d.Past, d.Stopped} {
+			if step != nil {
+				last = max(last, *step)
+			}
+		}
+		sum += float64(last-1) * s.FillL
+	}
+	return sum
 }

@@ -72,3 +72,26 @@ func TestFillingByHand(t *testing.T) {
 		}
 	}
 }
+
+// By hand: a glass up holds 50 mL; one down 50 mL and 10 mL for each step after the first
+// that was tasted; one that nobody noted was not poured.
+func TestBeerOfAnEvening(t *testing.T) {
+	s := ToTaste{GlassL: 0.050, FillL: 0.010, DownSteps: 9, UpL: []float64{1e-4, 1e-4}}
+	step := func(k int) *int { return &k }
+	for _, c := range []struct {
+		name    string
+		glasses []Dosing
+		want    float64
+	}{
+		{"nobody", []Dosing{{Direction: DirectionUp}, {Direction: DirectionDown}}, 0},
+		{"up", []Dosing{{Direction: DirectionUp, Right: step(1), Past: step(2)}}, 0.050},
+		{"down to right", []Dosing{{Direction: DirectionDown, Right: step(4)}}, 0.080},
+		{"down past it", []Dosing{{Direction: DirectionDown, Right: step(4), Past: step(6)}}, 0.100},
+		{"down to where it was stopped", []Dosing{{Direction: DirectionDown, Stopped: step(9)}}, 0.130},
+		{"two", []Dosing{{Direction: DirectionUp, Stopped: step(2)}, {Direction: DirectionDown, Past: step(1)}}, 0.100},
+	} {
+		if got := s.BeerOf(c.glasses); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%s: %v L, want %v", c.name, got, c.want)
+		}
+	}
+}

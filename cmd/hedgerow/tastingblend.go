@@ -138,12 +138,9 @@ func (e *env) blendAmounts(n *trials.Notebook, o blendOptions, s trials.ToTaste,
 	if err != nil {
 		return err
 	}
-	var left float64
-	if b.Carries, left, err = planning.CarriesNow(n, materials, b.Extract, b.Dose.Class); err != nil {
+	if b.Carries, b.LeftL, err = planning.CarriesNow(n, materials, b.Extract, b.Dose.Class); err != nil {
 		return err
 	}
-	// what the droppers took is no pour, and is gone all the same
-	b.LeftL = max(left-s.FillingOf(n.Glasses(s.TastingID)).ExtractL, 0)
 	b.VolumeL = planning.HoldsL(n, b.Batch, b.Batch.VolumeL)
 	b.Measured = o.left != ""
 	a := e.amounts()

@@ -150,7 +150,7 @@ func heldText(x *trials.Index, p statusPayload) string {
 	}
 	waiting := 0
 	for _, tea := range x.Extracts {
-		if x.Now.Sub(tea.MadeAt) <= recentTea && len(x.PoursOf(tea.ID)) == 0 {
+		if x.Now.Sub(tea.MadeAt) <= recentTea && len(x.PoursOf(tea.ID)) == 0 && !spentOnDroppers(x, tea.ID) {
 			waiting++
 		}
 	}
@@ -158,4 +158,11 @@ func heldText(x *trials.Index, p statusPayload) string {
 		text += "; " + document.Count(waiting, "extract") + " not poured yet (hedgerow extract list)"
 	}
 	return text + "."
+}
+
+// spentOnDroppers reports whether an extract was made for an evening alone that is over.
+func spentOnDroppers(x *trials.Index, extractID string) bool {
+	return len(x.FilledFrom(extractID)) > 0 && !slices.ContainsFunc(x.ToTastes, func(s trials.ToTaste) bool {
+		return s.ExtractID == extractID && s.Used
+	})
 }

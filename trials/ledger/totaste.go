@@ -64,6 +64,8 @@ func (k *book) withGlasses(list []TasteGlass) (*book, []laidGlass, error) {
 	// cut to their capacity, so that append copies and the lists of the notebook stay as they are
 	with.Batches, with.Additions, with.Losses = slices.Clip(with.Batches), slices.Clip(with.Additions),
 		slices.Clip(with.Losses)
+	// what the droppers took in all is not what one glass gets, and a jug that they emptied still filled them
+	with.ToTastes = nil
 	laid := make([]laidGlass, len(list))
 	for i, g := range list {
 		base, ok := k.BatchByID(g.Evening.BatchID)

@@ -14,9 +14,10 @@ import (
 // Jug is an extract from its making on: what its passes gave, when it was topped
 // up, what was poured off it, and what is left.
 type Jug struct {
-	Lines []JugLine // its history, in order of time
-	Pours []Pour    // the pours among the lines
-	LeftL float64   // liquid left now, litres
+	Lines  []JugLine // its history, in order of time
+	Pours  []Pour    // the pours among the lines
+	DropsL float64   // of it, filled into droppers on evenings that are over
+	LeftL  float64   // liquid left now, litres
 	// LeftG is what the rest carries of the class that counts, grams of fully
 	// extracted, as-dried material.
 	LeftG float64
@@ -93,7 +94,8 @@ func poursOf(index *trials.Index, x trials.Extract) []trials.Addition {
 // jug follows an extract that gives y in all.
 func (s *Steeper) jug(x trials.Extract, y Yield) (Jug, error) {
 	pours := poursOf(s.index, x)
-	ends := passEnds(x, pours)
+	filled := s.index.FilledFrom(x.ID)
+	ends := passEnds(x, withDroppers(pours, filled))
 	yields, err := s.stages(x, y, ends, pours)
 	if err != nil {
 		return Jug{}, err
@@ -114,7 +116,24 @@ func (s *Steeper) jug(x trials.Extract, y Yield) (Jug, error) {
 		}
 		events = append(events, e)
 	}
+	for _, f := range filled {
+		e := JugEvent{Name: f.Tasting.Name, At: f.Tasting.At, Kind: JugDrops, VolumeL: f.ExtractL}
+		if e.At.Before(ends[0]) {
+			e.At = ends[0]
+		}
+		events = append(events, e)
+	}
 	return s.told(FollowJug(x.Name, events), pours, yields), nil
+}
+
+// withDroppers are the pours of an extract and the droppers that were filled from it, as far
+// as they tell when a pass had ended.
+func withDroppers(pours []trials.Addition, filled []trials.DroppersFilled) []trials.Addition {
+	list := slices.Clip(pours)
+	for _, f := range filled {
+		list = append(list, trials.Addition{Record: trials.Record{CreatedAt: *f.Tasting.ClosedAt}, At: f.Tasting.At})
+	}
+	return list
 }
 
 // stages returns what the first pass gives, the first two, and so on. They are
@@ -172,6 +191,8 @@ func (s *Steeper) told(lines []JugLine, pours []trials.Addition, yields []Yield)
 		switch l.Kind {
 		case JugPass:
 			ended++
+		case JugDrops:
+			j.DropsL += l.VolumeL
 		case JugPour:
 			a := pours[len(j.Pours)]
 			b, _ := s.index.BatchByID(a.BatchID)

@@ -11,7 +11,7 @@ import (
 // JugEvent is one moment of an extract: a pass gave some, water was added, or some
 // was poured.
 type JugEvent struct {
-	Name    string // what to call it: "pass 1", "top-up", the name of an addition
+	Name    string // what to call it: "pass 1", "top-up", the name of an addition or of a tasting
 	At      time.Time
 	Kind    JugKind
 	VolumeL float64                    // that came out, went in or was poured, litres at 20 C
@@ -28,11 +28,12 @@ type JugKind int
 const (
 	JugPass JugKind = iota
 	JugTopUp
+	JugDrops // droppers were filled
 	JugPour
 )
 
-// JugLine is an event with what it did: for a pour VolumeL, Grams and SolidsG are
-// what was taken.
+// JugLine is an event with what it did: for a pour and for droppers VolumeL, Grams and
+// SolidsG are what was taken.
 type JugLine struct {
 	JugEvent
 	Share    float64                    // of a pour: of all that was in the jug
@@ -48,7 +49,7 @@ type JugLine struct {
 const jugSlackL = 1e-9
 
 // FollowJug follows an extract through its events, in order of time; at one moment
-// passes come first, then top-ups, then pours, then the order given. A pour takes
+// passes come first, then top-ups, then droppers, then pours, then the order given. A pour takes
 // from what there was at its time:
 //
 //	share = v/V    grams = share G    V, G fall by that share
@@ -98,6 +99,12 @@ func (j *jugState) after(e JugEvent) JugLine {
 		}
 	case JugTopUp:
 		j.volumeL, j.enteredL = j.volumeL+e.VolumeL, j.enteredL+e.VolumeL
+	case JugDrops:
+		// what was really filled in nobody measured: it takes what there is, and is in doubt by all of it
+		l.VolumeL = min(l.VolumeL, j.volumeL)
+		half := j.halfL + l.VolumeL
+		j.pour(&l)
+		l.Problem, j.halfL = nil, half
 	case JugPour:
 		j.pour(&l)
 	}

@@ -134,3 +134,34 @@ func TestPropertiesOfAJug(t *testing.T) {
 		}
 	})
 }
+
+// By hand: 0.40 L with 20 g, of which droppers take 0.10 L and 5 g; the next pour of 0.15 L
+// takes half of the rest. What the droppers took is in doubt, so a pour of up to that much
+// more than is left takes all; more is refused. A jug that holds less fills them with what
+// it has.
+func TestDroppersTakeFromAJug(t *testing.T) {
+	filled := func(h int, litres float64) JugEvent {
+		return JugEvent{Name: "evening", At: hour(h), Kind: JugDrops, VolumeL: litres}
+	}
+	lines := FollowJug("tea", []JugEvent{passed(0, 0.40, 20), filled(1, 0.10), poured(2, 0.15)})
+	if l := lines[1]; !closeTo(l.Grams[0], 5) || !closeTo(l.LeftL, 0.30) || l.Problem != nil {
+		t.Errorf("droppers: %+v", l)
+	}
+	if l := lines[2]; !closeTo(l.Grams[0], 7.5) || !closeTo(l.LeftL, 0.15) || l.Problem != nil {
+		t.Errorf("the pour after them: %+v", l)
+	}
+	over := FollowJug("tea", []JugEvent{passed(0, 0.40, 20), filled(1, 0.10), poured(2, 0.39)})
+	if l := over[2]; l.Problem != nil || !closeTo(l.Grams[0], 15) || l.LeftL != 0 || l.Warning == "" {
+		t.Errorf("a pour within their doubt: %+v", l)
+	}
+	if l := FollowJug("tea", []JugEvent{passed(0, 0.40, 20), filled(1, 0.10), poured(2, 0.45)})[2]; l.Problem == nil {
+		t.Errorf("a pour past their doubt: %+v", l)
+	}
+	if l := FollowJug("tea", []JugEvent{passed(0, 0.05, 2), filled(1, 0.10)})[1]; !closeTo(l.VolumeL, 0.05) || l.LeftL != 0 ||
+		l.Problem != nil {
+		t.Errorf("droppers that take more than there is: %+v", l)
+	}
+}
+
+// closeTo reports whether two amounts are the same but for rounding.
+func closeTo(a, b float64) bool { return math.Abs(a-b) < 1e-9 }

@@ -57,7 +57,7 @@ func AsPoured(n *trials.Notebook, x trials.Extract, a trials.Addition) trials.Ex
 	if len(x.Passes) < 2 {
 		return x
 	}
-	for i, end := range passEnds(x, poursOf(n.Index(), x)) {
+	for i, end := range passEnds(x, withDroppers(poursOf(n.Index(), x), n.FilledFrom(x.ID))) {
 		if end.After(a.At) && i > 0 {
 			x.Passes = x.Passes[:i]
 			break
