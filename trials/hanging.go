@@ -104,6 +104,11 @@ func (n *Notebook) onTasting(t Tasting) Hanging {
 			return p.Name, p.TastingID != nil && *p.TastingID == t.ID
 		}),
 	}
+	// the loss is a record of its batch: beer that was drunk is gone with or without the evening
+	if s, drops := n.ToTasteOf(t.ID); drops && t.ClosedAt != nil {
+		b, _ := n.BatchByID(s.BatchID)
+		h.Stays = append(h.Stays, "what "+b.Name+" lost into its glasses, as a loss")
+	}
 	for _, list := range [][]string{
 		counted(n.Servings, "serving", func(s Serving) bool { return s.TastingID == t.ID }),
 		counted(n.Scores, "score", func(s Score) bool { return s.TastingID == t.ID }),

@@ -113,7 +113,7 @@ func (d *desk) close() error {
 	err := d.change(func(n *trials.Notebook, t trials.Tasting) (*trials.Notebook, error) {
 		own := *n
 		own.Marks = slices.Clone(n.Marks)
-		_, err := d.e.closeTasting(&own, t)
+		_, err := d.e.closeTasting(&own, t, closing{})
 		return nil, err
 	})
 	if err == nil {

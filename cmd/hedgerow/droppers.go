@@ -91,11 +91,15 @@ func (e *env) joinDroppers(n *trials.Notebook, t trials.Tasting, names []string)
 }
 
 // readDroppers reads which dropper was used for which glass, after an evening alone.
-func (e *env) readDroppers(n *trials.Notebook, t trials.Tasting, said []string) error {
+func (e *env) readDroppers(n *trials.Notebook, t trials.Tasting, said []string, o closing) error {
 	if !t.Alone {
 		return trials.Refuse("hedgerow tasting close "+t.Name, "tasting %s was not done alone; its codes are known", t.Name)
 	}
 	t, glasses, err := n.ReadDroppers(t, said, e.now().UTC())
+	if err != nil {
+		return err
+	}
+	use, err := e.useOf(n, t, o)
 	if err != nil {
 		return err
 	}
@@ -106,7 +110,7 @@ func (e *env) readDroppers(n *trials.Notebook, t trials.Tasting, said []string) 
 				return err
 			}
 		}
-		if err := tx.Save(&t); err != nil {
+		if err := tx.Save(append([]any{&t}, use.records()...)...); err != nil {
 			return err
 		}
 		return tx.Mark(mark)
@@ -114,6 +118,7 @@ func (e *env) readDroppers(n *trials.Notebook, t trials.Tasting, said []string) 
 	if err != nil {
 		return err
 	}
+	e.sayUse(n, use)
 	if n, err = e.reading(); err != nil {
 		return err
 	}

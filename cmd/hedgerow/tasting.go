@@ -258,11 +258,15 @@ func newTastingList(e *env) *cobra.Command {
 }
 
 func newTastingClose(e *env) *cobra.Command {
-	var unused []string
+	var o closing
 	c := &cobra.Command{
-		Use:               "close TASTING",
-		Short:             "End a blind tasting and open its key",
-		Example:           "  hedgerow tasting close club-night",
+		Use:   "close TASTING",
+		Short: "End a blind tasting and open its key",
+		Long: `End a blind tasting and open its key. Of an evening of dosing to taste the beer that
+went into the glasses is logged as a loss of its batch, and what the droppers took
+counts as gone from the extract.`,
+		Example: `  hedgerow tasting close club-night
+  hedgerow tasting close drops --beer 1.2L`,
 		Args:              exactly("TASTING"),
 		ValidArgsFunction: e.completing(tastingNames),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -270,13 +274,14 @@ func newTastingClose(e *env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if t, err = e.closeTasting(n, t, unused...); err != nil {
+			if t, err = e.closeTasting(n, t, o); err != nil {
 				return err
 			}
 			return e.showTasting(n, t, false, "")
 		},
 	}
-	c.Flags().StringArrayVar(&unused, "unused", nil, "the code of a dropper that nobody used")
+	c.Flags().StringArrayVar(&o.unused, "unused", nil, "dosing to taste: the code of a dropper that nobody used")
+	o.beerFlag(c)
 	return c
 }
 
@@ -303,23 +308,27 @@ func (e *env) showTasting(n *trials.Notebook, t trials.Tasting, key bool, html s
 	return nil
 }
 
-// closeTasting ends a blind tasting and opens its key, in the notebook in hand too; unused
-// are droppers that nobody used.
-func (e *env) closeTasting(n *trials.Notebook, t trials.Tasting, unused ...string) (trials.Tasting, error) {
-	if err := n.CheckClose(t, unused...); err != nil {
+// closeTasting ends a blind tasting and opens its key, in the notebook in hand too.
+func (e *env) closeTasting(n *trials.Notebook, t trials.Tasting, o closing) (trials.Tasting, error) {
+	if err := n.CheckClose(t, o.unused...); err != nil {
+		return t, err
+	}
+	use, err := e.useOf(n, t, o)
+	if err != nil {
 		return t, err
 	}
 	now := e.now().UTC()
 	t.ClosedAt = &now
 	mark := trials.NewMark(t, trials.MarkClosed, 1, now)
-	err := e.write("close tasting "+t.Name, func(tx *store.Tx) error {
-		if err := tx.Save(&t); err != nil {
+	err = e.write("close tasting "+t.Name, func(tx *store.Tx) error {
+		if err := tx.Save(append([]any{&t}, use.records()...)...); err != nil {
 			return err
 		}
 		return tx.Mark(mark)
 	})
 	if err == nil {
 		n.Marks = append(n.Marks, mark)
+		e.sayUse(n, use)
 	}
 	return t, err
 }

@@ -43,7 +43,8 @@ func tastedBefore(n *trials.Notebook, b trials.Batch) bool {
 }
 
 func newTastingPlaces(e *env) *cobra.Command {
-	return &cobra.Command{
+	var o closing
+	c := &cobra.Command{
 		Use:   "places TASTING PLACE=CODE...",
 		Short: "Say which code stood at which place, after a tasting alone",
 		Long: `Read the codes under the cups of a tasting done alone, once all is scored: which
@@ -58,7 +59,11 @@ to their beers, and the tasting is closed. hedgerow undo takes a slip back.`,
 				return err
 			}
 			if dropped(n, t) {
-				return e.readDroppers(n, t, args[1:])
+				return e.readDroppers(n, t, args[1:], o)
+			}
+			if o.beer != "" {
+				_, err := e.useOf(n, t, o) // which refuses it
+				return err
 			}
 			r, err := n.ReadCups(t, args[1:], e.now().UTC())
 			if err != nil {
@@ -76,4 +81,6 @@ to their beers, and the tasting is closed. hedgerow undo takes a slip back.`,
 			return e.show(evenings.Tasting(n, n.Tastings[i], false))
 		},
 	}
+	o.beerFlag(c)
+	return c
 }

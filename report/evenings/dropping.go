@@ -57,9 +57,14 @@ func Dropping(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, key bool, 
 	if !s.Used {
 		use = "an extract made for the evening"
 	}
-	sections := []document.Section{{Paragraphs: append([]string{fmt.Sprintf("%s, %s; %s dosed to taste with %s, %s, "+
-		"for %s.",
-		wording.DateText(t.At), tastingState(t), base.Name, x.Name, use, t.Attributes[0])}, seen...), Table: &table},
+	about := []string{fmt.Sprintf("%s, %s; %s dosed to taste with %s, %s, for %s.", wording.DateText(t.At),
+		tastingState(t), base.Name, x.Name, use, t.Attributes[0])}
+	took := tookOf(n, t, s)
+	if took != nil {
+		about = append(about, fmt.Sprintf("By the notes the glasses took %s mL of %s, and the droppers %s mL of %s.",
+			document.Fixed(took.BeerML, 0), base.Name, document.Fixed(took.ExtractML, 0), x.Name))
+	}
+	sections := []document.Section{{Paragraphs: append(about, seen...), Table: &table},
 		glassesSection(t, rows)}
 	return document.View{Figures: true,
 		Document: document.Document{Title: "Tasting " + t.Name + ", dosed to taste", Sections: sections},
@@ -74,10 +79,25 @@ func Dropping(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, key bool, 
 			Peeked     bool         `json:"key_looked_at"`
 			Droppers   []dropperRow `json:"droppers"`
 			Glasses    []droppedRow `json:"glasses"`
+			Took       *tookView    `json:"took"` // null while it is sealed
 			Seed       *int64       `json:"seed"`
 			Warnings   []string     `json:"warnings"`
-		}{t.Name, base.Name, x.Name, s.Used, t.Attributes, s.StepFactor, t.Sealed(), t.PeekedAt != nil, droppers, rows,
+		}{t.Name, base.Name, x.Name, s.Used, t.Attributes, s.StepFactor, t.Sealed(), t.PeekedAt != nil, droppers, rows, took,
 			openSeed(t), append(append([]string{}, seen...), remarks...)}}, nil
+}
+
+// tookView is what an evening took, as --json prints it.
+type tookView struct {
+	BeerML    float64 `json:"beer_ml"`    // in the glasses that were noted
+	ExtractML float64 `json:"extract_ml"` // in both droppers
+}
+
+// tookOf is what an evening took, nil while it is sealed.
+func tookOf(n *trials.Notebook, t trials.Tasting, s trials.ToTaste) *tookView {
+	if t.Sealed() {
+		return nil
+	}
+	return &tookView{1000 * s.BeerOf(n.DosingsOf(t.ID)), 1000 * s.FillingOf(n.Glasses(t.ID)).ExtractL}
 }
 
 // inDropper says what is in a dropper: 1 part extract, 3 parts water.
