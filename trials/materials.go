@@ -43,6 +43,16 @@ func (n *Notebook) Catalogue() (Materials, error) {
 	return Materials{Catalogue: c.With(own)}, nil
 }
 
+// Material returns the material that a name means, the notebook's own among them: see
+// Materials.Find.
+func (n *Notebook) Material(name string) (Material, error) {
+	materials, err := n.Catalogue()
+	if err != nil {
+		return Material{}, err
+	}
+	return materials.Find(name)
+}
+
 // material turns an own material into one of the catalogue's shape.
 func (m OwnMaterial) material() Material {
 	out := Material{

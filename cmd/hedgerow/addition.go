@@ -203,11 +203,7 @@ func (e *env) poured(o additionOptions, a *trials.Addition) error {
 
 // materialAdded fills in a material put in itself.
 func (e *env) materialAdded(n *trials.Notebook, o additionOptions, a *trials.Addition, what []string) error {
-	materials, err := n.Catalogue()
-	if err != nil {
-		return err
-	}
-	m, err := materials.Find(what[0])
+	m, err := n.Material(what[0])
 	if err != nil {
 		return err
 	}

@@ -77,11 +77,7 @@ func (e *env) gathered(name string,
 	if err != nil {
 		return nil, ledger.TrialSet{}, err
 	}
-	materials, err := n.Catalogue()
-	if err != nil {
-		return nil, ledger.TrialSet{}, err
-	}
-	m, err := materials.Find(name)
+	m, err := n.Material(name)
 	if err != nil {
 		return nil, ledger.TrialSet{}, err
 	}

@@ -51,11 +51,7 @@ func (e *env) runClaimAdd(r trials.Claim, material, claim, form string) error {
 	if err != nil {
 		return err
 	}
-	materials, err := n.Catalogue()
-	if err != nil {
-		return err
-	}
-	m, err := materials.Find(material)
+	m, err := n.Material(material)
 	if err != nil {
 		return err
 	}
@@ -140,11 +136,7 @@ basis, source or note away.`,
 			word(&r.Source, source)
 			word(&r.Note, note)
 			if written != "" {
-				materials, err := n.Catalogue()
-				if err != nil {
-					return err
-				}
-				m, err := materials.Find(r.MaterialKey)
+				m, err := n.Material(r.MaterialKey)
 				if err != nil {
 					return err
 				}
@@ -179,11 +171,7 @@ func (e *env) askBasis(r *trials.Claim, material, claim, form string) error {
 	if err != nil {
 		return err
 	}
-	materials, err := n.Catalogue()
-	if err != nil {
-		return err
-	}
-	m, err := materials.Find(material)
+	m, err := n.Material(material)
 	if err != nil || !m.BasisAsk || m.DefaultBasis == "" {
 		return err
 	}

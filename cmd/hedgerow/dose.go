@@ -54,8 +54,13 @@ func (e *env) readDose(text, material, form string) (quantity.Dose, error) {
 		if err != nil {
 			return quantity.Dose{}, err
 		}
-		tsp, tbsp, _ := materials.SpoonWeight(m, form)
-		options.Spoons = quantity.SpoonWeights{Material: m.Key, GramsPerTsp: tsp, GramsPerTbsp: tbsp}
+		options.Spoons = spoonsOf(materials, m, form)
 	}
 	return quantity.ParseDose(text, options)
+}
+
+// spoonsOf is what spoons of a material in a form weigh, as far as that is known.
+func spoonsOf(materials trials.Materials, m trials.Material, form string) quantity.SpoonWeights {
+	tsp, tbsp, _ := materials.SpoonWeight(m, form)
+	return quantity.SpoonWeights{Material: m.Key, GramsPerTsp: tsp, GramsPerTbsp: tbsp}
 }

@@ -132,8 +132,7 @@ func (e *env) materialMass(n *trials.Notebook, key, form, text string) (float64,
 	}
 	// of a material that is not known grams can still be weighed, only spoons cannot be counted
 	if m, err := materials.Find(key); err == nil {
-		tsp, tbsp, _ := materials.SpoonWeight(m, form)
-		a.options.Spoons = quantity.SpoonWeights{Material: m.Key, GramsPerTsp: tsp, GramsPerTbsp: tbsp}
+		a.options.Spoons = spoonsOf(materials, m, form)
 	}
 	return a.mass(corrected(text))
 }
@@ -197,11 +196,7 @@ func (e *env) newExtractRecord(n *trials.Notebook, name, material string) (trial
 	if err := trials.CheckName("extract", name); err != nil {
 		return x, err
 	}
-	materials, err := n.Catalogue()
-	if err != nil {
-		return x, err
-	}
-	m, err := materials.Find(material)
+	m, err := n.Material(material)
 	x.MaterialKey = m.Key
 	return x, err
 }

@@ -67,11 +67,7 @@ func (e *env) oddAddition(n *trials.Notebook, b trials.Batch, a trials.Addition,
 		return trials.Refuse("check the unit, or add --force", "%s of %s into %s is more plant than beer",
 			wording.MassText(grams, e.style()), handlingOf(a, x).MaterialKey, wording.VolumeText(b.VolumeL, e.style()))
 	}
-	materials, err := n.Catalogue()
-	if err != nil {
-		return err
-	}
-	m, err := materials.Find(handlingOf(a, x).MaterialKey)
+	m, err := n.Material(handlingOf(a, x).MaterialKey)
 	if err != nil || m.DoseHighGPerL == nil {
 		return nil
 	}

@@ -271,11 +271,7 @@ func (g *gatherer) dosedOn(s *TrialSet, list []evening) error {
 // ClassFor is the solute class in which the doses of a material are counted for an
 // attribute.
 func ClassFor(n *trials.Notebook, key, attribute string) (int, error) {
-	materials, err := n.Catalogue()
-	if err != nil {
-		return 0, err
-	}
-	m, err := materials.Find(key)
+	m, err := n.Material(key)
 	if err != nil {
 		return 0, err
 	}
