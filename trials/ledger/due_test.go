@@ -1,7 +1,9 @@
 package ledger
 
 import (
+	"fmt"
 	"math"
+	"runtime"
 	"testing"
 	"time"
 
@@ -123,5 +125,33 @@ func TestWhatIsLeft(t *testing.T) {
 	n.Batches[1].VolumeL = 11.4
 	if list, err = Standings(n, n.Batches); err != nil || !list[0].Spent() || list[1].Spent() {
 		t.Errorf("after the split %+v (%v)", list, err)
+	}
+}
+
+// What is left of twice as many batches without an original gravity costs about twice as
+// much, not four times: the notebook is not gone through anew for each of them.
+func TestWhatIsLeftOfManyCostsAsMany(t *testing.T) {
+	cost := func(batches int) uint64 {
+		n := waiting(14, nil)
+		first := n.Batches[0]
+		first.OG, n.Batches = nil, nil
+		for i := range batches {
+			b := first
+			b.ID, b.Name = fmt.Sprint("b", i), fmt.Sprint("moor-", i)
+			n.Batches = append(n.Batches, b)
+		}
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		left, err := LeftL(n)
+		runtime.ReadMemStats(&after)
+		if err != nil || len(left) != batches {
+			t.Fatalf("%d of %d batches, %v", len(left), batches, err)
+		}
+		return after.TotalAlloc - before.TotalAlloc
+	}
+	cost(1) // the built-in materials are read once
+	// a third more than twice: lists that grow take up to twice what they need
+	if once, twice := cost(200), cost(400); 3*twice > 8*once {
+		t.Errorf("400 batches take %d bytes, 200 of them %d", twice, once)
 	}
 }

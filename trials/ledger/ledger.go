@@ -69,7 +69,8 @@ type book struct {
 	limits    limits
 	steeper   *steeps.Steeper
 	fold      func(dilution.Account) ([]dilution.StepResult, error)
-	shown     bool // an addition tells what it changed, and each step the doses of its moment
+	plain     *book // the same with an original gravity for every beer, nil until it is asked for
+	shown     bool  // an addition tells what it changed, and each step the doses of its moment
 }
 
 // newBook returns a book in a detail: intervals are drawn where the ledger is
@@ -90,7 +91,7 @@ func (k book) counting(key, class string, d steeps.Detail) *book {
 
 // in returns the book with its ledgers in another detail.
 func (k book) in(d steeps.Detail) *book {
-	k.shown = false
+	k.shown, k.plain = false, nil
 	if k.steeper == nil {
 		k.steeper = steeps.NewSteeper(k.Index, k.materials, d)
 	} else {

@@ -167,13 +167,7 @@ const plainOG = 1.050
 // leftL is the best value of the litres left, which needs no dose.
 func (k *book) leftL(b trials.Batch) figure.Estimate {
 	if k.Root(b).OG == nil {
-		n := *k.Notebook
-		og := plainOG
-		root := k.Root(b)
-		root.OG = &og
-		assumed := *k
-		assumed.history = newHistory(n.With(root).Index())
-		k = &assumed
+		k = k.withPlainOG()
 		b, _ = k.BatchByID(b.ID)
 	}
 	builder, err := k.laidOut(b)
@@ -185,4 +179,23 @@ func (k *book) leftL(b trials.Batch) figure.Estimate {
 		return figure.Estimate{}
 	}
 	return figure.Estimate{Value: snaps[len(snaps)-1].State.VolumeL(), OK: true}
+}
+
+// withPlainOG is the book of the same notebook with plainOG for every original gravity
+// that was not read. It is made once: a notebook of years can have hundreds of those.
+func (k *book) withPlainOG() *book {
+	if k.plain == nil {
+		n := *k.Notebook
+		n.Batches = slices.Clone(n.Batches)
+		og := plainOG
+		for i := range n.Batches {
+			if b := &n.Batches[i]; b.ParentID == nil && b.OG == nil {
+				b.OG = &og
+			}
+		}
+		assumed := *k
+		assumed.history = newHistory(n.Index())
+		k.plain = &assumed
+	}
+	return k.plain
 }
