@@ -55,6 +55,18 @@ func (e *env) reading() (*trials.Notebook, error) {
 	return r.Notebook(e.ctx)
 }
 
+// beforeWriting reads the records for a question that comes before a write: none where
+// there is no notebook yet, since the write will make the one that was named.
+func (e *env) beforeWriting() (*trials.Notebook, error) {
+	if e.missing() {
+		// begun though a person is asked: without a file nobody has to wait
+		if err := e.begin(); err != nil {
+			return nil, err
+		}
+	}
+	return e.reading()
+}
+
 // readingScores reads the records and the scores.
 func (e *env) readingScores() (*trials.Notebook, error) {
 	r, err := e.source()
@@ -89,11 +101,18 @@ func (e *env) begin() error {
 	if e.change != nil {
 		return nil
 	}
+	if e.open == nil && e.missing() {
+		e.change = firstWrite{blank{e.now()}, e}
+		return nil
+	}
 	s, err := e.store(true)
 	if err != nil {
 		return err
 	}
-	e.change, err = s.Begin(e.ctx)
+	begun, err := s.Begin(e.ctx)
+	if err == nil {
+		e.change = begun
+	}
 	return err
 }
 

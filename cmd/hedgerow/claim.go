@@ -167,7 +167,7 @@ func (e *env) askBasis(r *trials.Claim, material, claim, form string) error {
 	if r.Basis != "" || !isTerminal(e.stdin) || e.flags.json || e.flags.quiet {
 		return nil
 	}
-	n, err := e.reading()
+	n, err := e.beforeWriting()
 	if err != nil {
 		return err
 	}

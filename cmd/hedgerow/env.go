@@ -32,7 +32,7 @@ type env struct {
 	warned   []string // remarks made on the way, for --json
 	open     *store.Store
 	writable bool             // open was opened for writing
-	change   *store.Change    // the write that was begun, else nil
+	change   change           // the write that was begun, else nil
 	held     *trials.Notebook // what writing read for it
 	wrote    bool             // something was saved
 	done     bool             // what the command was for is done, but for its answer

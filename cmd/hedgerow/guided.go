@@ -102,7 +102,7 @@ func anything(string) error { return nil }
 
 // guideBatch asks for the figures of a new batch.
 func (e *env) guideBatch(o *batchOptions) (name string, err error) {
-	n, err := e.reading()
+	n, err := e.beforeWriting()
 	if err != nil {
 		return "", err
 	}

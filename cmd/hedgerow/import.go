@@ -80,7 +80,7 @@ func (e *env) runImport(path string, o importOptions) error {
 		return e.runMerge(path, o.other)
 	}
 	asking := isTerminal(e.stdin) && path != "-" && !e.flags.json
-	if o.yes && !asking && !e.notYetThere() {
+	if o.yes && !asking && !e.missing() {
 		// read once, while nobody else writes: nobody is shown anything first
 		return e.writeImport(path, data, o, false)
 	}
@@ -115,20 +115,10 @@ func (e *env) runImport(path string, o importOptions) error {
 // present reads the notebook that something is to be written into; one that is not
 // there yet is empty, also where it was named.
 func (e *env) present() (*trials.Notebook, error) {
-	if e.notYetThere() {
+	if e.missing() {
 		return &trials.Notebook{Now: e.now()}, nil
 	}
 	return e.readingScores()
-}
-
-// notYetThere reports whether the notebook, named or not, is still to be made.
-func (e *env) notYetThere() bool {
-	path, err := e.notebookPath()
-	if err != nil {
-		return false
-	}
-	_, err = os.Stat(path)
-	return errors.Is(err, fs.ErrNotExist)
 }
 
 // checkKind refuses a word that is no kind of rows.

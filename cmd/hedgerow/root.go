@@ -17,12 +17,11 @@ import (
 // run executes one command line and returns the exit status.
 func run(e *env, args []string) int {
 	unguard := e.guard()
-	root := newRoot(e)
-	root.SetArgs(args)
-	err := root.ExecuteContext(e.ctx)
-	e.copyDue()
-	// here and not by each command: a write that was begun must be let go however the command ended
-	e.close()
+	err := e.execute(args)
+	if errors.Is(err, errMadeMeanwhile) {
+		// now that the notebook is there everybody waits for the other
+		err = e.execute(args)
+	}
 	if unwritten := unguard(); unwritten != nil {
 		return e.unwritten(unwritten)
 	}
@@ -38,6 +37,17 @@ func run(e *env, args []string) int {
 	// A flag that cannot be read ends the reading of those behind it.
 	e.flags.json = e.flags.json || slices.Contains(args, "--json")
 	return e.complain(err)
+}
+
+// execute runs the command that args name.
+func (e *env) execute(args []string) error {
+	root := newRoot(e)
+	root.SetArgs(args)
+	err := root.ExecuteContext(e.ctx)
+	e.copyDue()
+	// here and not by each command: a write that was begun must be let go however the command ended
+	e.close()
+	return err
 }
 
 // commandGroup is a heading of the help with the commands below it.

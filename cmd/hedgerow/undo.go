@@ -24,7 +24,14 @@ its pour sheet printed, stays marked.`,
   hedgerow undo --list`,
 		Args: exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			s, err := e.store(!list)
+			switch {
+			case e.noNotebook() && list:
+				return e.show(report.History(nil))
+			case e.noNotebook():
+				return store.NothingToUndo()
+			}
+			// one that was named and is not there is not made to be empty
+			s, err := e.store(!list && !e.missing())
 			if err != nil {
 				return err
 			}
@@ -55,7 +62,10 @@ func newRedo(e *env) *cobra.Command {
 		Example: "  hedgerow redo",
 		Args:    exactly(),
 		RunE: func(*cobra.Command, []string) error {
-			s, err := e.store(true)
+			if e.noNotebook() {
+				return store.NothingToRedo()
+			}
+			s, err := e.store(!e.missing())
 			if err != nil {
 				return err
 			}

@@ -48,15 +48,24 @@ func writesOf(ctx context.Context, q queryer, which string) ([]journaled, error)
 // Undo takes back the last write that was not taken back yet, and returns its
 // words. Again, it goes one further back; Redo goes forward.
 func (s *Store) Undo(ctx context.Context) (what string, err error) {
-	return s.replay(ctx, "WHERE NOT undone ORDER BY write_id DESC LIMIT 1", &trials.Problem{Code: trials.NotFound,
-		Message: "nothing is left that could be taken back", Hint: "see hedgerow undo --list for what the journal keeps"})
+	return s.replay(ctx, "WHERE NOT undone ORDER BY write_id DESC LIMIT 1", NothingToUndo())
 }
 
 // Redo does again what was taken back last, until something new is written.
 func (s *Store) Redo(ctx context.Context) (what string, err error) {
-	return s.replay(ctx, "WHERE undone ORDER BY write_id LIMIT 1", &trials.Problem{Code: trials.NotFound,
-		Message: "nothing was taken back that could be done again",
-		Hint:    "redo goes forward after undo, until something new is written"})
+	return s.replay(ctx, "WHERE undone ORDER BY write_id LIMIT 1", NothingToRedo())
+}
+
+// NothingToUndo is the problem that no write is left to take back.
+func NothingToUndo() error {
+	return &trials.Problem{Code: trials.NotFound, Message: "nothing is left that could be taken back",
+		Hint: "see hedgerow undo --list for what the journal keeps"}
+}
+
+// NothingToRedo is the problem that nothing was taken back.
+func NothingToRedo() error {
+	return &trials.Problem{Code: trials.NotFound, Message: "nothing was taken back that could be done again",
+		Hint: "redo goes forward after undo, until something new is written"}
 }
 
 // replay takes back, or does again, the write that which picks.

@@ -63,6 +63,12 @@ func (c *Change) Settings(ctx context.Context) (map[string]string, error) {
 	return m, c.s.explain(err)
 }
 
+// Used reports whether anything was ever written to the notebook.
+func (c *Change) Used() (used bool, err error) {
+	err = c.tx.QueryRowContext(c.ctx, "SELECT EXISTS (SELECT 1 FROM journal_write)").Scan(&used)
+	return used, c.s.explain(err)
+}
+
 // Rollback lets the notebook go as it was; after Write it does nothing.
 func (c *Change) Rollback() { c.tx.Rollback() }
 
