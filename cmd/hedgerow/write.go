@@ -52,7 +52,10 @@ func (e *env) confirm(question string, yes bool) error {
 	}
 	fmt.Fprintf(e.stderr, "%s [y/N] ", question)
 	// an end of the input is no yes
-	line, _ := bufio.NewReader(e.input()).ReadString('\n')
+	line, err := bufio.NewReader(e.input()).ReadString('\n')
+	if err != nil {
+		fmt.Fprintln(e.stderr)
+	}
 	if answer := strings.ToLower(strings.TrimSpace(line)); answer == "y" || answer == "yes" {
 		return nil
 	}
