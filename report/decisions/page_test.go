@@ -70,6 +70,17 @@ func edges() map[string]struct {
 	want string
 } {
 	rising := func(beer, _ int) int { return min(beer, 2) - 1 }
+	// one likes the weakest beer, the others the strongest; they taste the same in them
+	camps := poured(invented.Day(30), []float64{0.5, 0.7, 1, 1.4, 2}, func(beer, taster int) int {
+		best := []int{0, 4, 4}[taster]
+		return max(-1, min(1, beer-best))
+	})
+	for i := range camps.Scores {
+		if y := camps.Scores[i].Intensity; y != nil {
+			const scoresAGlass = 6
+			*y = float64(3 + i/scoresAGlass)
+		}
+	}
 	long := invented.Series()
 	for i := range long.Tasters {
 		long.Tasters[i].Name = fmt.Sprintf("Taster %c, who came late and stayed to the very end", 'A'+i)
@@ -98,11 +109,7 @@ func edges() map[string]struct {
 			"Every vote so far said too little"},
 		"much": {poured(invented.Day(30), []float64{1, 2, 3}, func(_, _ int) int { return 1 }),
 			"Every vote so far said too much"},
-		"camps": {poured(invented.Day(30), []float64{0.5, 0.7, 1, 1.4, 2}, func(beer, taster int) int {
-			// one likes the weakest beer, the others the strongest
-			best := []int{0, 4, 4}[taster]
-			return max(-1, min(1, beer-best))
-		}), "Perhaps two camps: Taster A likes 1.4"},
+		"camps": {camps, "Two camps: Taster A likes"},
 		"forty": {poured(invented.Day(30), spread(40, 0.4), func(beer, _ int) int { return beer/14 - 1 }), "beer-39"},
 		"old":   {poured(invented.Day(395), []float64{0, 1, 2}, rising), "2027-03-31"},
 		"long":  {long, "-with-a-name-that-goes-on"}, "hostile": {hostile, "&lt;img src=x"},

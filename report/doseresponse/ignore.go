@@ -1,6 +1,7 @@
 package doseresponse
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -49,46 +50,103 @@ const (
 	trustedWhole  = 0.2 // chance of being random up to which nothing is changed
 	leftOut       = 0.8 // and from which on the taster is no longer of the panel
 	fewestLeft    = 2   // tasters that a panel keeps
+
+	suspectNodes = 4    // best nodes that doubts are weighed at
+	beyondDoubt  = 0.05 // chance at the best one up to which nobody is weighed at the others
+	doubtRounds  = 3    // fits after doubts
+	doubtSettled = 0.02 // change of the chances up to which another fit would tell the same
 )
 
 // randomNoises are the variances of such intensities about their level, as likely
 // as each other.
 func randomNoises() [2]float64 { return [...]float64{1.44, 4.84} }
 
-// suspect returns the chance that each taster scores at random, given what the
-// others say, at the best node where answers follow the dose:
+// doubt finds out who scores at random and fits again without them. Two who do so speak
+// for each other at first; once one is trusted less the other is seen by those who are
+// left, so that it takes some rounds.
+func (p *Posterior) doubt(f *field.Field, b beliefs, again func()) {
+	for range doubtRounds {
+		chances := b.suspected(f, ordinary(p.points))
+		settled := true
+		for i, chance := range chances {
+			settled = settled && math.Abs(chance-p.strays[i]) < doubtSettled
+		}
+		if settled {
+			return
+		}
+		p.strays = chances
+		if !distrust(p.prob, chances) {
+			return
+		}
+		f.Whole = false
+		again()
+	}
+}
+
+// suspect returns the chance that each taster scores at random, given what the others
+// say as far as they are trusted by now, at the nodes where that was fitted, the best one
+// first:
 //
 //	odds = 0.1/0.9 p(answers | random)/p(answers | the others' answers)
 //
-// The lower factor is the evidence of all answers over that of the others alone.
-// A single taster has no others.
-func suspect(f *field.Field, points []field.Point) []float64 {
+// The lower factor is the evidence of all answers over that of the others alone, each
+// summed over the nodes: with one node alone, the best while all are trusted, a taste as
+// blunt as a random panel's would be taken for given. A single taster has no others.
+func suspect(f *field.Field, at []field.Point) []float64 {
 	chances := make([]float64, len(f.Tasters))
-	best := -1
-	for i, p := range points {
-		if !p.Node.Ignores && (best < 0 || p.LnW > points[best].LnW) {
-			best = i
-		}
-	}
-	if best < 0 || len(f.Tasters) < 2 {
+	if len(at) == 0 || len(f.Tasters) < 2 {
 		return chances
 	}
-	f.At(points[best].Node)
-	copy(f.Mode, points[best].Mode)
-	all := f.FindMode()
-	for i := range chances {
-		lnRandom, answers, inside := lnRandom(f, i)
-		if answers < randomAnswers {
-			continue
+	// as a rule everybody is beyond doubt, which one node shows at a quarter of the price
+	if f.Whole {
+		doubtful := false
+		for i := range chances {
+			chances[i] = chanceOf(f, at[:1], i)
+			doubtful = doubtful || chances[i] > beyondDoubt
 		}
-		f.Trust[i], f.Whole = 0, false
-		copy(f.Mode, points[best].Mode)
-		lnOwn := all - f.FindMode() - float64(inside)*field.HalfLn2Pi
-		f.Trust[i], f.Whole = 1, true
-		odds := randomPrior / (1 - randomPrior) * math.Exp(min(field.MaxExponent, lnRandom-lnOwn))
-		chances[i] = odds / (1 + odds)
+		if !doubtful {
+			return chances
+		}
+	}
+	for i := range chances {
+		chances[i] = chanceOf(f, at, i)
 	}
 	return chances
+}
+
+// ordinary returns the best few nodes where answers follow the dose, the best one first.
+func ordinary(points []field.Point) []field.Point {
+	list := slices.DeleteFunc(slices.Clone(points), func(p field.Point) bool { return p.Node.Ignores })
+	slices.SortStableFunc(list, func(a, b field.Point) int { return cmp.Compare(b.LnW, a.LnW) })
+	return list[:min(len(list), suspectNodes)]
+}
+
+// chanceOf returns the chance that one taster scores at random.
+func chanceOf(f *field.Field, at []field.Point, taster int) float64 {
+	lnRandom, answers, inside := lnRandom(f, taster)
+	if answers < randomAnswers {
+		return 0
+	}
+	trust, whole := f.Trust[taster], f.Whole
+	var with, without []float64
+	for _, p := range at {
+		f.At(p.Node)
+		// who is trusted whole is in the evidence of the fit as it is
+		ln := p.LnW
+		if trust < 1 {
+			f.Trust[taster] = 1
+			copy(f.Mode, p.Mode)
+			ln = f.FindMode() + p.Node.LnW
+		}
+		with = append(with, ln)
+		f.Trust[taster], f.Whole = 0, false
+		copy(f.Mode, p.Mode)
+		without = append(without, f.FindMode()+p.Node.LnW)
+	}
+	f.Trust[taster], f.Whole = trust, whole
+	lnOwn := lnMean(with) - lnMean(without) - float64(inside)*field.HalfLn2Pi
+	odds := randomPrior / (1 - randomPrior) * math.Exp(min(field.MaxExponent, lnRandom-lnOwn))
+	return odds / (1 + odds)
 }
 
 // lnRandom returns the ln probability of what a taster said if it was said at
@@ -129,21 +187,17 @@ func lnRandom(f *field.Field, taster int) (lnP float64, answers, inside int) {
 }
 
 // distrust sets the trust in every taster, 1 less the chance of being random, and
-// leaves those out of the panel who almost surely are; it reports whether anything
-// changed. It is one step towards the mixture over who is random that keeps the
-// field what it is.
+// leaves those out of the panel who almost surely are; it reports whether the answers
+// are to be fitted again. It is one step towards the mixture over who is random that
+// keeps the field what it is.
 func distrust(p *field.Problem, chances []float64) bool {
-	changed := false
 	var panel []int
 	for i, chance := range chances {
-		if chance > trustedWhole {
-			changed = true
-		}
 		if chance < leftOut {
 			panel = append(panel, i)
 		}
 	}
-	if !changed {
+	if slices.Max(chances) <= trustedWhole && slices.Min(p.Trust) == 1 {
 		return false
 	}
 	for i, chance := range chances {

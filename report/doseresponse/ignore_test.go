@@ -55,6 +55,34 @@ func TestSuspect(t *testing.T) {
 	}
 }
 
+// Two of four who score at random speak for each other as long as both are trusted: they
+// are found out one after the other. The answers of C and D were drawn with a die.
+func TestSuspectTwo(t *testing.T) {
+	for name, random := range map[string]struct {
+		votes [4][2]int
+		marks [4][2]float64
+	}{
+		"both in doubt at first": {[4][2]int{{-1, 1}, {0, 1}, {0, 0}, {-1, 1}},
+			[4][2]float64{{5, 6}, {9, 5}, {6, 5}, {4, 5}}},
+		"C behind D": {[4][2]int{{-1, -1}, {1, 1}, {1, -1}, {1, -1}},
+			[4][2]float64{{3, 8}, {1, 9}, {3, 3}, {3, 1}}},
+	} {
+		s := eightfold()
+		for k, d := range []float64{1, 2, 4, 8} {
+			votes := append([][]int{{-1, -1}, {-1, 0}, {0, 0}, {1, 1}}[k], random.votes[k][:]...)
+			marks := append([][]float64{{2, 3}, {4, 4}, {5, 6}, {8, 8}}[k], random.marks[k][:]...)
+			s.Trials = append(s.Trials, marked(trial(string(rune('1'+k)), d, votes...), marks...))
+		}
+		p := mustFit(t, s, Options{})
+		if r := p.strays; r[0] > trustedWhole || r[1] > trustedWhole || r[2] < leftOut || r[3] < leftOut {
+			t.Errorf("%s: chances to be random %.3f", name, r)
+		}
+		if len(p.prob.Panel) != 2 {
+			t.Errorf("%s: panel %v", name, p.prob.Panel)
+		}
+	}
+}
+
 // The density of two intensities at random against a sum over the level.
 func TestLnRandom(t *testing.T) {
 	tr := marked(trial("1", 3, 0), 3)

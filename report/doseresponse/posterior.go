@@ -111,11 +111,7 @@ func infer(s evidence.Study, o Options, b beliefs) *Posterior {
 	p.points = field.Laplace(f, nodes, flat)
 	p.strays = make([]float64, len(prob.Tasters))
 	if !o.plain {
-		p.strays = b.suspected(f, p.points)
-		if distrust(prob, p.strays) {
-			f.Whole = false
-			p.points = field.Laplace(f, nodes, flat)
-		}
+		p.doubt(f, b, func() { p.points = field.Laplace(f, nodes, flat) })
 	}
 	rng := rand.New(rand.NewPCG(o.Seed, 1))
 	if o.Approximate {
@@ -140,9 +136,9 @@ func infer(s evidence.Study, o Options, b beliefs) *Posterior {
 }
 
 // suspected returns the chance of each taster to score at random.
-func (b beliefs) suspected(f *field.Field, points []field.Point) []float64 {
+func (b beliefs) suspected(f *field.Field, at []field.Point) []float64 {
 	if b.strays == nil {
-		return suspect(f, points)
+		return suspect(f, at)
 	}
 	list := make([]float64, len(f.Tasters))
 	for i, name := range f.Tasters {
