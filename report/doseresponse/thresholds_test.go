@@ -67,6 +67,8 @@ func TestVerdictThresholds(t *testing.T) {
 		{"camps before liking", disliked(func(g *grounds) { g.camps = true }), TwoOf},
 		{"disliked by two ways", disliked(func(*grounds) {}), Drop},
 		{"disliked by one way", disliked(func(g *grounds) { g.nearTimes = 1 }), Change},
+		{"votes follow no dose with 0.030", disliked(func(g *grounds) { g.ignored = 0.030 }), Drop},
+		{"votes follow no dose with 0.031", disliked(func(g *grounds) { g.ignored = 0.031 }), Change},
 		{"another way likely with 0.099", disliked(func(g *grounds) { g.other = 0.099 }), Drop},
 		{"another way likely with 0.101", disliked(func(g *grounds) { g.other = 0.101 }), Change},
 		{"this way likely with 0.099", disliked(func(g *grounds) { g.here = 0.099 }), Drop},

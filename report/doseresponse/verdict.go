@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hedgerow/report/evidence"
+	"hedgerow/report/field"
 )
 
 // A Verdict is what to do next.
@@ -67,8 +68,8 @@ type grounds struct {
 //	bench    nothing is scored, and the first dose would be right for few
 //	retaste  the votes hardly follow the dose
 //	camps    two camps are found: the mean of both pleases neither
-//	drop     disliked near the right dose in two brews or methods, and another
-//	         method is not likely to mend it
+//	drop     disliked near the right dose in two brews or methods, another method is
+//	         not likely to mend it, and the votes speak for following the dose
 //	change   disliked near the right dose, or no dose is right and within the limits;
 //	         before all others where the taste falls as the dose rises
 //	settled  the expected regret of the next dose is below 3 %, and the votes of a beer
@@ -88,7 +89,8 @@ func (g grounds) verdict() Verdict {
 		return Retaste
 	case g.camps:
 		return TwoOf
-	case g.disliked() && g.other < unlikedProb && g.nearTimes >= dropTimes:
+	// a plant is condemned only by votes that have spoken for following the dose rather than not
+	case g.disliked() && g.other < unlikedProb && g.nearTimes >= dropTimes && g.ignored <= field.IgnoreShare:
 		return Drop
 	case g.disliked() || g.limited && g.both < bothLeast:
 		return Change
