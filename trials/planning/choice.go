@@ -76,7 +76,7 @@ func Choose(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, a
 	var best Choice
 	found := false
 	list := waysFor(s, a)
-	steeper := steeps.NewSteeper(n.Index(), materials, steeps.BestValues)
+	steeper := bestOf(n, materials)
 	for i, w := range list {
 		c, err := weighUp(steeper, s.Class, w, a.DoseGPerL)
 		if err != nil {

@@ -77,7 +77,7 @@ func (q Series) highest() float64 {
 // extractDesign pours an extract into the vessels.
 func extractDesign(n *trials.Notebook, materials trials.Materials, q Series) (trials.Design, error) {
 	x := *q.Pattern.Extract
-	y, err := steeps.OfExtract(n, materials, x)
+	y, err := bestOf(n, materials).Extract(x)
 	if err != nil {
 		return trials.Design{}, err
 	}
@@ -104,7 +104,7 @@ func extractDesign(n *trials.Notebook, materials trials.Materials, q Series) (tr
 	x.MassG, x.Passes = mass, handyPasses(scaledPasses(x.Passes, mass/y.MassG))
 	x.ID, x.MadeAt = "", n.Now // what earlier ones held back is remembered for this one
 	// again, for whole grams and handy millilitres give another extract than the one asked for
-	if y, err = steeps.OfExtract(n, materials, x); err != nil {
+	if y, err = bestOf(n, materials).Extract(x); err != nil {
 		return trials.Design{}, err
 	}
 	d := trials.Design{MaterialKey: x.MaterialKey, Class: q.Class, Method: x.Method, Form: x.Form, Like: q.Pattern.Like,
@@ -185,7 +185,7 @@ func pourAll(d *trials.Design, q Series) error {
 // directDesign weighs the material into the vessels.
 func directDesign(n *trials.Notebook, materials trials.Materials, q Series) (trials.Design, error) {
 	a := *q.Pattern.Addition
-	y, err := steeps.OfDirect(n, materials, a)
+	y, err := bestOf(n, materials).Direct(a)
 	if err != nil {
 		return trials.Design{}, err
 	}

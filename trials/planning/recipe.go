@@ -103,12 +103,18 @@ type Pattern struct {
 	Like     string           // name of the trial it comes from; empty for a plain one
 }
 
+// bestOf works out what a steep gives by its best values: a plan is made of doses, and
+// no interval of one is read here.
+func bestOf(n *trials.Notebook, materials trials.Materials) *steeps.Steeper {
+	return steeps.NewSteeper(n.Index(), materials, steeps.BestValues)
+}
+
 // patternYield is what the pattern gives.
 func patternYield(n *trials.Notebook, materials trials.Materials, p Pattern) (steeps.Yield, error) {
 	if p.Extract != nil {
-		return steeps.NewSteeper(n.Index(), materials, steeps.BestValues).Extract(*p.Extract)
+		return bestOf(n, materials).Extract(*p.Extract)
 	}
-	return steeps.OfDirect(n, materials, *p.Addition)
+	return bestOf(n, materials).Direct(*p.Addition)
 }
 
 // PatternUsed returns the latest way the material was used with a method, else the

@@ -3,7 +3,6 @@ package planning
 import (
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
-	"hedgerow/trials/steeps"
 )
 
 // leastTeaL is the least water that a tea is planned with: less is cold before it has
@@ -47,7 +46,7 @@ func Finer(n *trials.Notebook, materials trials.Materials, s ledger.TrialSet, c 
 	if x == nil || c.Pattern.Like != "" {
 		return c, nil
 	}
-	y, err := steeps.OfExtract(n, materials, *x)
+	y, err := bestOf(n, materials).Extract(*x)
 	if err != nil {
 		return c, err
 	}

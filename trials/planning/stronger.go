@@ -4,7 +4,6 @@ import (
 	"hedgerow/dilution"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
-	"hedgerow/trials/steeps"
 )
 
 // wort is what to brew so that the beer has its strength after an addition.
@@ -47,13 +46,13 @@ func addedBy(n *trials.Notebook, materials trials.Materials, d trials.Design) (d
 	if d.Direct != nil {
 		a := *d.Direct
 		a.MassG = &d.MassG
-		y, err := steeps.OfDirect(n, materials, a)
+		y, err := bestOf(n, materials).Direct(a)
 		if err != nil {
 			return dilution.State{}, err
 		}
 		return ledger.Brought(materials, a, y)
 	}
-	y, err := steeps.OfExtract(n, materials, extractOf(n, d))
+	y, err := bestOf(n, materials).Extract(extractOf(n, d))
 	if err != nil {
 		return dilution.State{}, err
 	}

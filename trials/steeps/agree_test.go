@@ -18,7 +18,7 @@ func TestCalculatorAndLedgerKeepTheSameBooks(t *testing.T) {
 				a := trials.Addition{Record: trials.Record{ID: "a"}, At: day(1), Stage: trials.StageSecondary,
 					MaterialKey: key, Form: form,
 					Method: method, MassG: ptr(100.0), MoisturePct: ptr(30.0), Minutes: &minutes}
-				logged, err := OfDirect(&trials.Notebook{Now: day(60)}, materials, a)
+				logged, err := putIn(&trials.Notebook{Now: day(60)}, materials, a)
 				if err != nil {
 					continue // a form that the plant does not come in
 				}

@@ -28,7 +28,7 @@ func TestCourseAndAccountAgree(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			y, err := OfDirect(n, materials, a)
+			y, err := putIn(n, materials, a)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -65,7 +65,7 @@ func TestJarKnowsTheTemperatureOfItsParent(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		y, err := OfDirect(n, materials, a)
+		y, err := putIn(n, materials, a)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -42,3 +42,8 @@ func shipped(t testing.TB) trials.Materials {
 	}
 	return m
 }
+
+// putIn works out what a material put in itself gives up, with its intervals.
+func putIn(n *trials.Notebook, materials trials.Materials, a trials.Addition) (Yield, error) {
+	return NewSteeper(n.Index(), materials, Full).Direct(a)
+}

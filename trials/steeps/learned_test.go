@@ -62,7 +62,7 @@ func TestReadingTeachesWhatIsPutStraightIn(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		y, err := OfDirect(n, materials, a)
+		y, err := putIn(n, materials, a)
 		if err != nil {
 			t.Fatal(err)
 		}

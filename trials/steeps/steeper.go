@@ -69,12 +69,6 @@ func OfExtract(n *trials.Notebook, materials trials.Materials, x trials.Extract)
 	return NewSteeper(n.Index(), materials, Full).Extract(x)
 }
 
-// OfDirect works out what a material put in itself gives up. A material that
-// is still in is reckoned up to now.
-func OfDirect(n *trials.Notebook, materials trials.Materials, a trials.Addition) (Yield, error) {
-	return NewSteeper(n.Index(), materials, Full).Direct(a)
-}
-
 // JugOf follows an extract through its passes, top-ups and pours, without
 // intervals; see FollowJug. A pour without a volume takes all that is left. One of
 // more than there was has a Problem; see Check.
