@@ -85,26 +85,54 @@ func (e *env) exportFolder(n *trials.Notebook, dir string) error {
 	for _, t := range exchange.Tables(n) {
 		files = append(files, exchange.Table{Name: t.Name, Rows: append([][]string{t.Header}, t.Rows...)})
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return cannotWrite(dir, err)
-	}
-	// all of them first: a folder half of which is of today is worse than none
-	for _, t := range files {
-		if err := e.checkTable(filepath.Join(dir, t.Name+".csv"), t); err != nil {
-			return err
-		}
-	}
-	for _, t := range files {
-		path := filepath.Join(dir, t.Name+".csv")
-		if err := e.writeFile(path, func(w io.Writer) error { return document.WriteRows(w, t.Rows) }); err != nil {
-			return err
-		}
+	if err := e.writeTables(dir, files); err != nil {
+		return err
 	}
 	for _, line := range without {
 		e.remark("no account of %s", line)
 	}
 	return e.saved(map[string]any{"folder": dir, "files": len(files)}, "wrote %s into %s",
 		document.Count(len(files), "table"), dir)
+}
+
+// writeTables writes all tables into a folder, or none: they get their names when the
+// last of them is written. A folder half of which is of today is worse than none.
+func (e *env) writeTables(dir string, files []exchange.Table) (err error) {
+	_, found := os.Stat(dir)
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return cannotWrite(dir, err)
+	}
+	for _, t := range files {
+		if err := e.checkTable(filepath.Join(dir, t.Name+".csv"), t); err != nil {
+			return err
+		}
+	}
+	var waiting []besideFile
+	defer func() {
+		if err == nil {
+			return
+		}
+		for _, b := range waiting {
+			b.remove()
+		}
+		if errors.Is(found, fs.ErrNotExist) {
+			os.Remove(dir) // nothing is in it
+		}
+	}()
+	for _, t := range files {
+		b, err := writeBeside(filepath.Join(dir, t.Name+".csv"),
+			func(w io.Writer) error { return document.WriteRows(w, t.Rows) })
+		if err != nil {
+			return err
+		}
+		waiting = append(waiting, b)
+	}
+	for _, b := range waiting {
+		if err := b.name(); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // checkTable refuses to write a table over a file that does not begin with the titles

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"hedgerow/trials"
 
@@ -127,35 +128,57 @@ func isDatabase(path string) bool {
 // writeFile writes a whole file or nothing: beside the target, synced, then
 // renamed. A file that is there already is replaced, unless it is one that
 // checkTarget refuses.
-func (e *env) writeFile(path string, write func(io.Writer) error) (err error) {
+func (e *env) writeFile(path string, write func(io.Writer) error) error {
 	if err := e.checkTarget(path); err != nil {
 		return err
 	}
+	written, err := writeBeside(path, write)
+	if err != nil {
+		return err
+	}
+	return written.name()
+}
+
+// A besideFile is a file that is whole and waits for its name.
+type besideFile struct{ at, path string }
+
+// writeBeside writes a file in the folder of path, and leaves nothing where it cannot.
+func writeBeside(path string, write func(io.Writer) error) (b besideFile, err error) {
 	// in the same folder: a rename across file systems would be a copy, which can break off half-way
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
-		return cannotWrite(path, err)
+		return b, cannotWrite(path, err)
 	}
+	b = besideFile{f.Name(), path}
 	defer func() {
 		if err != nil {
 			f.Close()
-			os.Remove(f.Name())
+			b.remove()
 		}
 	}()
 	if err := write(f); err != nil {
-		return cannotWrite(path, err)
+		return b, cannotWrite(path, err)
 	}
 	// a temporary file is for its owner alone; a page to print is meant to be shown
 	const readable = 0o644
 	// synced before the rename: after a power cut there is else a name without contents
 	if err := errors.Join(f.Chmod(readable), f.Sync(), f.Close()); err != nil {
-		return cannotWrite(path, err)
+		return b, cannotWrite(path, err)
 	}
-	if err := os.Rename(f.Name(), path); err != nil {
-		return cannotWrite(path, err)
+	return b, nil
+}
+
+// name gives the file its name.
+func (b besideFile) name() error {
+	if err := os.Rename(b.at, b.path); err != nil {
+		b.remove()
+		return cannotWrite(b.path, err)
 	}
 	return nil
 }
+
+// remove takes the file away again; that it cannot be must not hide why.
+func (b besideFile) remove() { os.Remove(b.at) }
 
 // cannotWrite says which file could not be written.
 func cannotWrite(path string, err error) error {
@@ -163,6 +186,9 @@ func cannotWrite(path string, err error) error {
 	if errors.As(err, &at) {
 		err = at.Err
 	}
-	return &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot write %s: %v", path, err),
-		Hint: "name a file in a folder that is there and can be written"}
+	hint := "name a file in a folder that is there and can be written"
+	if errors.Is(err, syscall.ENOSPC) {
+		hint = "make room on the disk, or name a file on another one"
+	}
+	return &trials.Problem{Code: trials.Failed, Message: fmt.Sprintf("cannot write %s: %v", path, err), Hint: hint}
 }

@@ -242,6 +242,7 @@ func TestFullDisk(t *testing.T) {
 	if code, said := typed(db, "check"); code != exitDone {
 		t.Errorf("damaged: %s", said)
 	}
+	nothingBeside(t, db)
 	// not a byte is left for what SQLite wants beside the file: reading goes on
 	fill := filepath.Join(dir, "fill")
 	t.Cleanup(func() { os.Remove(fill) })
@@ -252,4 +253,26 @@ func TestFullDisk(t *testing.T) {
 		t.Errorf("on a disk without a byte left: exit %d: %.300s", code, list)
 	}
 	t.Logf("full disk: %d saved, all there", saved)
+}
+
+// nothingBeside demands that a copy and an export for which there is no room beside a
+// notebook say so, with the path of the copy and what to do, and leave nothing there.
+func nothingBeside(t *testing.T, db string) {
+	t.Helper()
+	dir := filepath.Dir(db)
+	for _, args := range [][]string{{"backup", filepath.Join(dir, "copy.db")}, {"export", filepath.Join(dir, "all.json")},
+		{"export", filepath.Join(dir, "tables")}} {
+		code, said := typed(db, args...)
+		text := strings.Join(strings.Fields(said), " ")
+		if code != exitFailed || !strings.Contains(text, args[1]) || !strings.Contains(text, "make room") {
+			t.Errorf("%v on a full disk: exit %d: %s", args, code, said)
+		}
+		if _, err := os.Lstat(args[1]); !errors.Is(err, fs.ErrNotExist) {
+			t.Errorf("%v on a full disk left %s (%v)", args, args[1], err)
+		}
+	}
+	hidden, err := filepath.Glob(filepath.Join(dir, ".*"))
+	if err != nil || len(hidden) > 0 {
+		t.Errorf("left are %v (%v)", hidden, err)
+	}
 }

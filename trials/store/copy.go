@@ -22,7 +22,7 @@ import (
 func (s *Store) Backup(ctx context.Context, path string) error {
 	return beside(path, func(temporary string) error {
 		if err := copyTo(ctx, s.path, temporary); err != nil {
-			return s.explain(err)
+			return notCopied(err, s.path, path)
 		}
 		if err := checkCopy(ctx, temporary); err != nil {
 			return err
@@ -233,7 +233,7 @@ func Restore(ctx context.Context, path, from string) (kept string, err error) {
 		return "", cannotMake(path, err)
 	}
 	err = beside(path, func(temporary string) error {
-		if err := upgradedCopy(ctx, from, temporary); err != nil {
+		if err := upgradedCopy(ctx, from, temporary, path); err != nil {
 			return err
 		}
 		if kept, err = keepPresent(ctx, path); err != nil {
@@ -244,10 +244,20 @@ func Restore(ctx context.Context, path, from string) (kept string, err error) {
 	return kept, err
 }
 
-// upgradedCopy copies a notebook, brings the copy up to date and checks it.
-func upgradedCopy(ctx context.Context, from, to string) error {
+// notCopied explains why from was not copied to be path: the disk that has no room is
+// that of the copy.
+func notCopied(err error, from, path string) error {
+	if codeOf(err) == sqliteFull {
+		return cannotCopy(path, errors.New("no room is left"))
+	}
+	return (&Store{path: from}).explain(err)
+}
+
+// upgradedCopy copies a notebook into a file that will be path, brings the copy up to
+// date and checks it.
+func upgradedCopy(ctx context.Context, from, to, path string) error {
 	if err := copyTo(ctx, from, to); err != nil {
-		return (&Store{path: from}).explain(err)
+		return notCopied(err, from, path)
 	}
 	db, err := connect(ctx, dsn(to, building), 0)
 	if err != nil {
@@ -255,7 +265,7 @@ func upgradedCopy(ctx context.Context, from, to string) error {
 	}
 	err = migrate(ctx, db, "")
 	if err = errors.Join(err, db.Close()); err != nil {
-		return (&Store{path: from}).explain(err)
+		return notCopied(err, from, path)
 	}
 	return errors.Join(checkCopy(ctx, to), syncFile(to))
 }

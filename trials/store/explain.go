@@ -76,7 +76,7 @@ func (s *Store) explain(err error) error {
 			"the notebook %s cannot be opened", s.path)
 	case sqliteCorrupt, sqliteNotADB:
 		return problem(trials.ForeignNotebook,
-			"a copy from before the last upgrade may lie beside it, its name ends in .before-v<number>",
+			"bring a copy back with hedgerow restore; some may lie beside it, with .copy-<date> or .before-v<number> in their names",
 			"the notebook %s is damaged or not a hedgerow notebook", s.path)
 	}
 	return problem(trials.Failed, "this should not happen: keep a copy of the notebook, then try again",
