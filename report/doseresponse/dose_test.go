@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hedgerow/report/evidence"
+	"hedgerow/testdata/properties"
 
 	"pgregory.net/rapid"
 )
@@ -73,7 +74,7 @@ func TestUnitOfDose(t *testing.T) {
 
 // Every answer is finite and in its range, and the same the second time.
 func TestAnswerRanges(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	properties.CheckFew(t, func(t *rapid.T) {
 		s := drawStudy(t)
 		p, err := Fit(s, Options{})
 		if err != nil {

@@ -245,7 +245,7 @@ func TestSimulatorShort(t *testing.T) {
 	}
 	onceAProcess(t)
 	for _, pol := range []policy{singles(), jars(), benchJars()} {
-		rs := playAll(referenceWorld(), pol, 80, 2)
+		rs := playAll(referenceWorld(), pol, 40, 2)
 		checkTargets(t, pol.name, rs[1], 2.5)
 	}
 }

@@ -158,7 +158,7 @@ func TestSimulatorTaste(t *testing.T) {
 
 // TestSimulatorShortTaste holds the directions before any brew: an evening beats none,
 // the extract that is used beats another, and with it a glass down adds to a glass up.
-// What is given away on average is compared: of 100 cases it tells more than shares.
+// What is given away on average is compared: of 60 cases it tells more than shares.
 func TestSimulatorShortTaste(t *testing.T) {
 	if testing.Short() {
 		t.Skip("some seconds of simulation")
@@ -166,7 +166,7 @@ func TestSimulatorShortTaste(t *testing.T) {
 	onceAProcess(t)
 	lost := map[string]float64{}
 	for _, v := range evenings() {
-		r := playEvening(v, 100, 0)[0]
+		r := playEvening(v, 60, 0)[0]
 		lost[v.name] = r.regret / r.Count
 		if cover := r.cover / r.Count; cover < 0.75 {
 			t.Errorf("%s: intervals cover %.2f", v.name, cover)

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"hedgerow/dilution"
+	"hedgerow/testdata/properties"
 	"hedgerow/trials"
 	"hedgerow/trials/steeps"
 
@@ -172,7 +173,7 @@ func drawBatch(t *rapid.T) (*trials.Notebook, trials.Batch) {
 // water never raises a dose or the strength, and a loss changes neither. The
 // account of the ledger is run with few draws; properties need no more.
 func TestLedgerProperties(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	properties.CheckFew(t, func(t *rapid.T) {
 		n, b := drawBatch(t)
 		k, err := newBook(n, steeps.Full)
 		if err != nil {

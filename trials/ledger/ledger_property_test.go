@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"hedgerow/dilution"
+	"hedgerow/testdata/properties"
 	"hedgerow/trials"
 	"hedgerow/trials/steeps"
 
@@ -72,7 +73,7 @@ func endOf(t *rapid.T, materials trials.Materials, additions []trials.Addition) 
 // the strength and dilutes what is passive by the volumes.
 func TestAdditionsInAnyOrder(t *testing.T) {
 	materials := shipped(t)
-	rapid.Check(t, func(t *rapid.T) {
+	properties.CheckFew(t, func(t *rapid.T) {
 		list := rapid.SliceOfN(rapid.Custom(drawLiquid), 1, 6).Draw(t, "additions")
 		plain := endOf(t, materials, nil)
 		end := endOf(t, materials, list)
