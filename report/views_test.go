@@ -64,12 +64,26 @@ func views(t testing.TB, n *trials.Notebook) map[string]document.View {
 	return all
 }
 
+// widestKept are the views of the widest notebook, made once for the tests that look at
+// them.
+var widestKept map[string]document.View
+
+func widest(t testing.TB) map[string]document.View {
+	if widestKept == nil {
+		widestKept = views(t, invented.Widest())
+	}
+	return widestKept
+}
+
 // Nothing that no reader should meet is in any view: NaN, null for a list,
 // control characters, slips of formatting.
 func TestEveryViewIsReadable(t *testing.T) {
-	for name, n := range map[string]*trials.Notebook{"empty": {Now: invented.Day(60)}, "series": invented.Series(),
-		"widest": invented.Widest()} {
-		for view, v := range views(t, n) {
+	for name, all := range map[string]map[string]document.View{
+		"empty":  views(t, &trials.Notebook{Now: invented.Day(60)}),
+		"series": views(t, invented.Series()),
+		"widest": widest(t),
+	} {
+		for view, v := range all {
 			drawing.CheckView(t, name+", "+view, v)
 		}
 	}
@@ -103,7 +117,7 @@ func TestEveryMaterialIsReadable(t *testing.T) {
 // The same notebook gives the same bytes each time, and whatever order its
 // records have.
 func TestViewsDoNotDependOnMapsOrRuns(t *testing.T) {
-	first := views(t, invented.Widest())
+	first := widest(t)
 	n := invented.Widest()
 	rng := rand.New(rand.NewPCG(3, 4))
 	rng.Shuffle(len(n.Scores), func(i, j int) { n.Scores[i], n.Scores[j] = n.Scores[j], n.Scores[i] })
@@ -126,7 +140,7 @@ func TestViewsDoNotDependOnMapsOrRuns(t *testing.T) {
 // No line of a view is wider than a narrow terminal, as far as columns of
 // numbers allow.
 func TestViewsFitEightyColumns(t *testing.T) {
-	for name, v := range views(t, invented.Widest()) {
+	for name, v := range widest(t) {
 		for _, line := range strings.Split(drawing.AsText(t, v.Document, 80), "\n") {
 			if n := len([]rune(line)); n > 80 {
 				t.Errorf("%s has a line of %d: %q", name, n, line)
