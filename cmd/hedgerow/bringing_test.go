@@ -52,12 +52,9 @@ func FuzzImport(f *testing.F) {
 // exported is the export of a notebook with everything that the demo makes.
 func exported(f *testing.F) []byte {
 	f.Helper()
-	dir := f.TempDir()
-	db, out := filepath.Join(dir, "demo.db"), filepath.Join(dir, "out.json")
-	for _, line := range [][]string{{"demo", "--into", db}, {"export", out}} {
-		if code, said := typed(db, line...); code != exitDone {
-			f.Fatal(said)
-		}
+	out := filepath.Join(f.TempDir(), "out.json")
+	if code, said := typed(usedNotebook(f), "export", out); code != exitDone {
+		f.Fatal(said)
 	}
 	text, err := os.ReadFile(out)
 	if err != nil {

@@ -2,24 +2,43 @@ package main
 
 import (
 	"database/sql"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 )
 
-// usedNotebook makes a notebook in which every kind of command was used: the
-// invented series of the demo.
-func usedNotebook(t *testing.T) string {
-	t.Helper()
-	db := filepath.Join(t.TempDir(), "used.db")
-	if code, said := typed(db, "demo", "--into", db); code != exitDone {
-		t.Fatal(said)
+// used is a notebook in which every kind of command was used, the invented series of
+// the demo, made once for all who spoil a copy of it.
+var used = sync.OnceValues(func() ([]byte, error) { return demoAt(time.Now()) })
+
+// demoAt is the notebook that the demo makes at a moment.
+func demoAt(now time.Time) ([]byte, error) {
+	folder, err := os.MkdirTemp("", "used")
+	if err != nil {
+		return nil, err
 	}
-	return db
+	defer os.RemoveAll(folder)
+	db := filepath.Join(folder, "used.db")
+	if code, said := typedAt(db, now, "demo", "--into", db); code != exitDone {
+		return nil, errors.New(said)
+	}
+	return os.ReadFile(db)
+}
+
+// usedNotebook is a copy of it.
+func usedNotebook(t testing.TB) string {
+	t.Helper()
+	whole, err := used()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return laid(t, whole)
 }
 
 // questions are asked of a notebook to see whether it still answers the same.
@@ -81,7 +100,7 @@ func TestFlippedAndCutFiles(t *testing.T) {
 		"flip": func(b []byte) []byte { b[draw.IntN(len(b))] ^= byte(1 + draw.IntN(255)); return b },
 		"cut":  func(b []byte) []byte { return b[:draw.IntN(len(b))] },
 	} {
-		n, found, silent := rounds(t, 20), 0, 0
+		n, found, silent := rounds(t, 12), 0, 0
 		for i := range n {
 			path := filepath.Join(t.TempDir(), "spoilt.db")
 			spoilt := spoil(append([]byte{}, whole...))

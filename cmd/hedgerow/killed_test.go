@@ -15,7 +15,7 @@ import (
 // killed, keeps all or nothing of it, and stays whole.
 func TestKilledWriteOnUsedNotebook(t *testing.T) {
 	t.Parallel()
-	used, err := os.ReadFile(usedNotebook(t))
+	used, err := used()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +98,7 @@ func TestKilledMerge(t *testing.T) {
 // notebook, anew in each round, and looks at what is there.
 func killedBringing(t *testing.T, rows int, args ...string) {
 	t.Helper()
-	used, err := os.ReadFile(usedNotebook(t))
+	used, err := used()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -127,7 +127,7 @@ func killedBringing(t *testing.T, rows int, args ...string) {
 }
 
 // laid is a notebook of its own that holds these bytes.
-func laid(t *testing.T, notebook []byte) (db string) {
+func laid(t testing.TB, notebook []byte) (db string) {
 	t.Helper()
 	db = filepath.Join(t.TempDir(), "n.db")
 	if err := os.WriteFile(db, notebook, 0o600); err != nil {

@@ -115,17 +115,14 @@ func TestReadmeReport(t *testing.T) {
 	if line == nil {
 		t.Fatal("the README writes no report of the demo")
 	}
-	folder := t.TempDir()
-	db, page := filepath.Join(folder, "demo.db"), filepath.Join(folder, file)
-	for _, words := range [][]string{{"demo", "--into", db},
-		append([]string{"--db", db}, strings.Fields(strings.Replace(line[1], file, page, 1))...)} {
-		var said strings.Builder
-		e := &env{ctx: context.Background(), stdin: strings.NewReader(""), stdout: &said, stderr: &said,
-			getenv: func(name string) string { return map[string]string{"HEDGEROW_DB": db, "TMPDIR": folder}[name] },
-			now:    func() time.Time { return time.Date(2026, 4, 20, 12, 0, 0, 0, time.UTC) }}
-		if code := run(e, words); code != exitDone {
-			t.Fatalf("%v: exit %d\n%s", words, code, &said)
-		}
+	whole, err := series()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := filepath.Join(t.TempDir(), file)
+	words := strings.Fields(strings.Replace(line[1], file, page, 1))
+	if code, said := typed(laid(t, whole), words...); code != exitDone {
+		t.Fatalf("%v: exit %d\n%s", words, code, said)
 	}
 	text, err := os.ReadFile(page)
 	if err != nil {

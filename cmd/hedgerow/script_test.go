@@ -15,6 +15,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 	_ "time/tzdata" // scripts that set TZ must not depend on the machine
@@ -72,6 +73,7 @@ func TestScripts(t *testing.T) {
 			"sqlite":   sqliteCmd,
 			"code":     codeCmd,
 			"table":    tableCmd,
+			"series":   seriesCmd,
 		},
 	})
 }
@@ -266,6 +268,27 @@ func sqliteCmd(ts *testscript.TestScript, neg bool, args []string) {
 	defer db.Close()
 	_, err = db.Exec(args[1])
 	ts.Check(err)
+}
+
+// series is the notebook that the demo makes by the clock of the scripts.
+var series = sync.OnceValues(func() ([]byte, error) {
+	now, err := time.Parse(time.RFC3339, defaultClock)
+	if err != nil {
+		return nil, err
+	}
+	return demoAt(now)
+})
+
+// seriesCmd writes the notebook of the demo, which takes two seconds to make, into a file:
+//
+//	series FILE
+func seriesCmd(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: series FILE")
+	}
+	whole, err := series()
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), whole, 0o600))
 }
 
 // codeCmd puts the code of a batch in a tasting into the variable CODE:
