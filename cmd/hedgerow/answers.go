@@ -59,7 +59,7 @@ for a label follows the guidance of one country; others differ.`,
 			return e.showOrPage(view, html)
 		},
 	}
-	c.Flags().StringVar(&html, "html", "", "write a page with a picture into this file")
+	c.Flags().StringVar(&html, "html", "", "write a page with a picture into this file, or - for standard output")
 	c.Flags().BoolVar(&explain, "explain", false, "show formulas, inputs with their origin, masses and sources")
 	return c
 }
@@ -136,7 +136,7 @@ bitterness small phenolics, colour; --class says otherwise.`,
 			return e.showOrPage(view, o.html)
 		},
 	}
-	c.Flags().StringVar(&o.html, "html", "", "write a page with pictures into this file")
+	c.Flags().StringVar(&o.html, "html", "", "write a page with pictures into this file, or - for standard output")
 	c.Flags().StringVar(&o.attribute, "attribute", "", "compare by this attribute, with doses of its solute family")
 	c.Flags().StringVar(&o.class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))
 	c.Flags().BoolVar(&o.ownOnly, "own-only", false, ownOnlyHelp)

@@ -18,6 +18,9 @@ import (
 // targetFlags are the flags that name a file to be written.
 var targetFlags = []string{"html"}
 
+// standardOutput is how standard output is called where a file is asked for.
+const standardOutput = "-"
+
 // checkTargets refuses, before a command does anything, a file that it must not
 // write over.
 func (e *env) checkTargets(c *cobra.Command) error {
@@ -26,11 +29,33 @@ func (e *env) checkTargets(c *cobra.Command) error {
 		if f == nil || f.Value.String() == "" {
 			continue
 		}
-		if err := e.checkTarget(f.Value.String()); err != nil {
+		check := e.checkTarget
+		if f.Value.String() == standardOutput {
+			check = e.checkOutput
+		}
+		if err := check(f.Value.String()); err != nil {
 			return inFlag(name, err)
 		}
 	}
 	return nil
+}
+
+// checkOutput refuses standard output where something else than a page goes there.
+func (e *env) checkOutput(path string) error {
+	if e.flags.json || e.flags.csv || e.flags.markdown {
+		return trials.Refuse("leave that format out, or name a file",
+			"%q is standard output, where another format is printed too", path)
+	}
+	return nil
+}
+
+// noOutput refuses standard output as the place of what is no page.
+func noOutput(path, example string) error {
+	if path != standardOutput {
+		return nil
+	}
+	return trials.Refuse("name a file, such as "+example+"; ./- is one that is called so",
+		"%q is standard output, where only a page is written: --html -", path)
 }
 
 // checkTarget refuses a file that is the notebook, belongs to it, is another

@@ -46,7 +46,7 @@ func (o *planOptions) flags(c *cobra.Command, pourStep string) {
 	f.StringVar(&o.syringe, "syringe", pourStep, "step of the syringe or jug that the extract is measured with")
 	f.StringVar(&o.scale, "scale", "0.1g", "step of the scale")
 	f.StringVar(&o.at, "at", "", "when it is to be done; now if left out")
-	f.StringVar(&o.html, "html", "", "write a page to print into this file")
+	f.StringVar(&o.html, "html", "", "write a page to print into this file, or - for standard output")
 }
 
 // seriesFlags adds what a bench series and a split have in common.
@@ -357,7 +357,7 @@ func newPlanShow(e *env) *cobra.Command {
 			return e.showOrPage(view, html)
 		},
 	}
-	c.Flags().StringVar(&html, "html", "", "write a page to print into this file")
+	c.Flags().StringVar(&html, "html", "", "write a page to print into this file, or - for standard output")
 	return c
 }
 

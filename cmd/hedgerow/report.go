@@ -47,7 +47,7 @@ page: hedgerow config set heading "Brewed by us". Nothing is stored.`,
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&html, "html", "", "write a page with pictures into this file")
+	f.StringVar(&html, "html", "", "write a page with pictures into this file, or - for standard output")
 	f.StringVar(&o.volume, "volume", "", "beer that the next dose goes into; 10 L if left out")
 	f.StringVar(&r.Attribute, "attribute", "", "what the dose should be right for; the most voted on if left out")
 	f.StringVar(&r.Class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))

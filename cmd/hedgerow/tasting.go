@@ -372,7 +372,7 @@ hedgerow tasting sheet TASTING --pour instead.`,
 			return e.showTasting(n, t, peek, html)
 		},
 	}
-	c.Flags().StringVar(&html, "html", "", "write a page into this file")
+	c.Flags().StringVar(&html, "html", "", "write a page into this file, or - for standard output")
 	c.Flags().BoolVar(&peek, "peek", false, "look at the key before the end; recorded")
 	return c
 }

@@ -60,7 +60,7 @@ Stored: when the pour sheet of a sealed tasting was printed, whatever is undone.
 	f := c.Flags()
 	f.StringVar(&taster, "taster", "", "the sheet of one taster alone")
 	f.BoolVar(&pour, "pour", false, "the sheet with the key, for whoever pours and does not score")
-	f.StringVar(&html, "html", "", "write a page to print into this file")
+	f.StringVar(&html, "html", "", "write a page to print into this file, or - for standard output")
 	return c
 }
 
@@ -92,8 +92,12 @@ func (e *env) scoreSheets(s evenings.ScoreSheets, html string) error {
 	return e.page(html, s, func(w io.Writer) error { return evenings.WriteSheets(w, s) })
 }
 
-// page writes a page and says so.
+// page writes a page and says so; one that goes to standard output says it all.
 func (e *env) page(path string, record any, write func(io.Writer) error) error {
+	if path == standardOutput {
+		e.done = true
+		return write(e.stdout)
+	}
 	err := e.writeFile(path, func(w io.Writer) error {
 		p := &plain{w: w, json: func() bool { return false }}
 		defer p.end()
