@@ -61,30 +61,6 @@ func WritePage(w io.Writer, page string, funcs template.FuncMap, data any) error
 	return t.Execute(w, data)
 }
 
-// units are those that stay on the line of their number.
-var units = []string{"g/L", "g", "mg", "mL", "L", "%", "C", "min", "h", "days", "g/L,", "g/L.", "g/L;", "mL,", "C,",
-	"min,",
-	"%.", "%,", "L."}
-
-// bound keeps numbers and their units on one line.
-func bound(text string) string {
-	words := strings.Split(text, " ")
-	var b strings.Builder
-	for i, w := range words {
-		if i > 0 {
-			last := words[i-1]
-			number := last != "" && last[len(last)-1] >= '0' && last[len(last)-1] <= '9'
-			if number && slices.Contains(units, strings.TrimSuffix(w, ")")) || last == "%" && strings.HasPrefix(w, "vol") {
-				b.WriteString("\u00a0")
-			} else {
-				b.WriteByte(' ')
-			}
-		}
-		b.WriteString(w)
-	}
-	return b.String()
-}
-
 // classes are the names under which the style sheet knows a section.
 func classes(s Section) string {
 	var names []string

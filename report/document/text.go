@@ -244,7 +244,7 @@ func Wrap(text string, width int) string { return wrap(clean(text), width, "  ")
 func wrap(paragraph string, width int, indent string) string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(paragraph) {
+	for _, word := range unbroken(paragraph) {
 		// in columns, not bytes: ± and ÷ take two bytes and wide letters two columns
 		if line != "" && text.StringWidth(line)+1+text.StringWidth(word) > width {
 			lines = append(lines, line)

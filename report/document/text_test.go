@@ -156,3 +156,23 @@ func TestLongTitle(t *testing.T) {
 		t.Errorf("got\n%s", got)
 	}
 }
+
+// A line does not end between a number and its unit: "90" and "%)" on two lines are no reading.
+func TestNumbersStayWithTheirUnits(t *testing.T) {
+	for _, c := range []struct {
+		text  string
+		width int
+		want  string
+	}{
+		{"between 2.1 and 3.9 g/L (90 %), within", 29, "between 2.1 and 3.9 g/L\n  (90 %), within"},
+		{"between 2.1 and 3.9 g/L", 20, "between 2.1 and\n  3.9 g/L"},
+		{"from 5.2 to 5.0 ±0.3 % vol.", 25, "from 5.2 to 5.0\n  ±0.3 % vol."},
+		{"as 80 C falling", 5, "as\n  80 C\n  falling"},
+		// a word that only looks like a unit breaks as any other
+		{"give 3 Cakes", 8, "give 3\n  Cakes"},
+	} {
+		if got := Wrap(c.text, c.width); got != c.want {
+			t.Errorf("%q at %d:\n%s\nwant:\n%s", c.text, c.width, got, c.want)
+		}
+	}
+}
