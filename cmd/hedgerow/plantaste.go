@@ -68,7 +68,7 @@ written.`,
 	f.Lookup("flight").Hidden = true
 	f.StringVar(&o.scale, "scale", "0.1g", "step of the scale")
 	f.StringVar(&o.at, "at", "", "when it is to be done; now if left out")
-	f.StringVar(&o.html, "html", "", "write a sheet for each taster to print into this file, or - for standard output")
+	f.StringVar(&o.html, "html", "", "write a sheet for each taster, to print, into this file, or - for standard output")
 	f.StringVar(&o.record, "record", "", "write the evening down under this name")
 	f.BoolVar(&o.evening.alone, "alone", false, "one person fills, shuffles and tastes")
 	return c

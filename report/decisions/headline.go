@@ -299,7 +299,9 @@ func (h headline) camps() []string {
 	counted := func(c doseresponse.AnswerCamp, d string) string {
 		return fmt.Sprintf("%s %s %s g/L", document.Count(len(c.Tasters), "taster"), verb(c.Tasters), d)
 	}
-	bare := func(c doseresponse.AnswerCamp, d string) string { return fmt.Sprintf("%d %s", len(c.Tasters), d) }
+	bare := func(c doseresponse.AnswerCamp, d string) string {
+		return fmt.Sprintf("%d %s %s", len(c.Tasters), verb(c.Tasters), d)
+	}
 	return []string{
 		fitting(first+named(low, d1)+", "+named(high, d2)+last, first+counted(low, d1)+", "+counted(high, d2)+last,
 			first+bare(low, d1)+", "+bare(high, d2)+" g/L"+last),
