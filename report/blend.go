@@ -71,6 +71,9 @@ func (b Blend) Check() error {
 // warnings say what to keep in mind.
 func (b Blend) warnings() []string {
 	list := []string{}
+	if !b.Dose.Heard {
+		list = append(list, "no glass of your panel was right or past it, and no beer was scored: this is advice alone")
+	}
 	if share := b.PourL / b.VolumeL; share > muchBlended {
 		list = append(list, fmt.Sprintf("it adds %s %% of liquid, past 5 %% a beer tastes thin: an extract twice as strong, "+
 			"steeped in half the water, would take %s", document.Significant(100*share, 2),

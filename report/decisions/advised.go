@@ -1,6 +1,8 @@
 package decisions
 
 import (
+	"slices"
+
 	"hedgerow/report/evidence"
 	"hedgerow/report/studies"
 	"hedgerow/trials"
@@ -38,6 +40,7 @@ type ToBlend struct {
 	Class     int           // solute class of the doses
 	DoseGPerL float64       // the next dose, effective, for a method
 	Right     figure.Stated // the right dose
+	Heard     bool          // a glass that was dosed to taste or a scored beer is in it, and not advice alone
 }
 
 // DoseToBlend is the dose that a suggestion would give for a method, with the interval of
@@ -58,5 +61,8 @@ func DoseToBlend(n *trials.Notebook, s ledger.TrialSet, attribute, method string
 	if err != nil {
 		return ToBlend{}, err
 	}
-	return ToBlend{attribute, s.Class, p.NextDose().DoseGPerL, p.RightDose()}, nil
+	heard := len(studies.DosedToTaste(s, attribute)) > 0 || slices.ContainsFunc(s.Scores, func(x ledger.Scored) bool {
+		return x.Attribute == attribute
+	})
+	return ToBlend{attribute, s.Class, p.NextDose().DoseGPerL, p.RightDose(), heard}, nil
 }

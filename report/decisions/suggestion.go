@@ -188,6 +188,7 @@ func weigh(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (w weighing,
 		v.lookBeside(s, p)
 	}
 	for _, said := range [][]string{start, takenBasis(s), setWarnings(s), theirs, studies.OthersWarnings(s),
+		studies.StoppedGlasses(s, v.Attribute),
 		positionWarning(n, s, attribute)} {
 		v.note(said...)
 	}

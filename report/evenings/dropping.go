@@ -161,9 +161,11 @@ func glassesSection(t trials.Tasting, rows []droppedRow) document.Section {
 		table.Columns = append(table.Columns, document.Column{Title: "noted"})
 	} else {
 		table.Columns = append(table.Columns, document.Column{Title: "right at\nstep", Right: true},
-			document.Column{Title: "past it\nat step", Right: true}, document.Column{Title: "right at\ng/L", Right: true},
+			document.Column{Title: "past it\nat step", Right: true}, document.Column{Title: "last\nstep", Right: true},
+			document.Column{Title: "right at\ng/L", Right: true},
 			document.Column{Title: "past it\nat g/L", Right: true})
 	}
+	nothing := 0
 	for _, r := range rows {
 		dropper := "-"
 		if r.Dropper != nil {
@@ -178,14 +180,31 @@ func glassesSection(t trials.Tasting, rows []droppedRow) document.Section {
 			table.Rows = append(table.Rows, append(row, noted))
 			continue
 		}
-		table.Rows = append(table.Rows, append(row, stepText(r.Right), stepText(r.Past), doseText(r.RightDose),
-			doseText(r.PastDose)))
+		table.Rows = append(table.Rows, append(row, stepText(r.Right), stepText(r.Past), stepText(r.last()),
+			doseText(r.RightDose), doseText(r.PastDose)))
+		if r.Right == nil && r.Past == nil && r.Stopped != nil {
+			nothing++
+		}
 	}
 	sec := document.Section{Heading: "Glasses", Table: &table}
 	if !t.Sealed() {
 		sec.Notes = []string{"past it: too much, in a glass that went down too little; doses are effective g/L"}
+		if nothing > 0 {
+			sec.Notes = append(sec.Notes, document.Count(nothing, "glass")+" stopped before the dose was right or past it, "+
+				"which says nothing of the right dose")
+		}
 	}
 	return sec
+}
+
+// last is the last step that was tasted, as far as it was noted.
+func (r droppedRow) last() *int {
+	for _, step := range []*int{r.Stopped, r.Past, r.Right} {
+		if step != nil {
+			return step
+		}
+	}
+	return nil
 }
 
 // stepText prints a step, a dash for none.

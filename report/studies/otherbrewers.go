@@ -77,8 +77,8 @@ func OthersWarnings(s ledger.TrialSet) []string {
 	}
 	var list []string
 	if len(s.OthersDosed) > 0 {
-		list = append(list, "not counted, since a dose that others found right in the glass says little of your panel: "+
-			strings.Join(s.OthersDosed, ", "))
+		list = append(list, "left out: "+strings.Join(s.OthersDosed, ", ")+", since another brewer's panel dosed to taste, "+
+			"and how far what they found right holds for yours is not known")
 	}
 	for _, o := range sets {
 		if len(o.NoLedger) > 0 {

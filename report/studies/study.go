@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"hedgerow/report/document"
 	"hedgerow/report/evidence"
 	"hedgerow/trials"
 	"hedgerow/trials/ledger"
@@ -79,6 +80,30 @@ func DosedToTaste(s ledger.TrialSet, attribute string) []evidence.ToTaste {
 		}
 	}
 	return lines
+}
+
+// StoppedGlasses says of which evenings glasses were stopped before anything was right or
+// past it: the model takes nothing from where a taster gave up. Empty for none.
+func StoppedGlasses(s ledger.TrialSet, attribute string) []string {
+	count := map[string]int{}
+	var evenings []string
+	for _, d := range s.Dosed {
+		if d.RightGPerL != nil || d.PastGPerL != nil || attribute != "" && !slices.Contains(d.Tasting.Attributes, attribute) {
+			continue
+		}
+		if count[d.Tasting.Name]++; count[d.Tasting.Name] == 1 {
+			evenings = append(evenings, d.Tasting.Name)
+		}
+	}
+	for i, name := range evenings {
+		were := " were"
+		if count[name] == 1 {
+			were = " was"
+		}
+		evenings[i] = "not counted: " + document.Count(count[name], "glass") + " of " + name + were +
+			" stopped before the dose was right or past it"
+	}
+	return evenings
 }
 
 // timesOnTheWay leaves the time in the beer only to beers that were tasted after
