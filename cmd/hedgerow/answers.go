@@ -119,9 +119,8 @@ bitterness small phenolics, colour; --class says otherwise.`,
 			}
 			s.OwnOnly = o.ownOnly
 			// claims alone are advice: there is nothing yet to set side by side
-			if len(s.Trials) == 0 && (len(s.Others) == 0 || s.OwnOnly) {
-				return &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
-					Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
+			if len(s.Trials)+len(s.Dosed) == 0 && (len(s.Others) == 0 || s.OwnOnly) {
+				return nothingToCompare(s)
 			}
 			s, attribute, err := studies.ForTaste(s, o.attribute, o.class)
 			if err != nil {
@@ -141,6 +140,17 @@ bitterness small phenolics, colour; --class says otherwise.`,
 	c.Flags().StringVar(&o.class, "class", "", "solute class of the doses: "+strings.Join(trials.ClassNames[:], ", "))
 	c.Flags().BoolVar(&o.ownOnly, "own-only", false, ownOnlyHelp)
 	return c
+}
+
+// nothingToCompare says that nothing was logged, or what waits to be closed.
+func nothingToCompare(s ledger.TrialSet) error {
+	p := &trials.Problem{Code: trials.NotEnough, Message: "nothing with " + s.Material.Key + " has been logged yet",
+		Hint: "hedgerow addition add BATCH " + s.Material.Key + " 40g --form cut --as tea ..."}
+	if len(s.Sealed) > 0 {
+		p.Message = "nothing with " + s.Material.Key + " can be compared yet: still sealed is " + strings.Join(s.Sealed, ", ")
+		p.Hint = "hedgerow tasting close " + s.Sealed[0]
+	}
+	return p
 }
 
 // suggestOptions are the flags of suggest that are read as amounts.

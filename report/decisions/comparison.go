@@ -76,6 +76,7 @@ type comparison struct {
 	Methods  []ownMethodRow   `json:"methods"`
 	Places   []positionRow    `json:"position_effect"`
 	Differed []difference     `json:"what_else_differed"`
+	Dosed    []dosedRow       `json:"dosed_to_taste"` // glasses of evenings of dosing to taste
 	Said     []string         `json:"what_can_be_said"`
 	Warnings []string         `json:"warnings"`
 
@@ -89,6 +90,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 	attributes := append(s.Attributes(), trials.Overall)
 	list := comparedTrials(s, u)
 	warnings := append(setWarnings(s), studies.OthersWarnings(s)...)
+	warnings = append(warnings, studies.StoppedGlasses(s, "")...)
 	said, missed := meansOf(s, list, attributes)
 	warnings = append(warnings, missed...)
 	agreed := agreements(s, attributes)
@@ -129,6 +131,10 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 		// empty tables of one's own would hide what there is
 		sections = []document.Section{{Paragraphs: []string{"No trial of your own yet."}}}
 	}
+	dosed := dosedRows(s)
+	if sec := dosedSection(s.Material.Key, dosed); sec != nil {
+		sections = append(sections, *sec)
+	}
 	sections = append(sections, more...)
 	differed := confounding(s, u)
 	if len(s.Trials) > 0 {
@@ -141,7 +147,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 		Figures:  true,
 		Document: document.Document{Title: "Trials of " + s.Material.Key, Sections: sections},
 		Payload: comparison{s.Material.Key, trials.ClassNames[s.Class], list, pairs, besideControl, agreed, tasters,
-			ownMethodRows(methods), positions, differed,
+			ownMethodRows(methods), positions, differed, dosed,
 			append([]string{}, said...), append([]string{}, warnings...), theirs.Trials, theirs.Answer},
 	}
 }

@@ -20,6 +20,7 @@ type reportPayload struct {
 	Made   string          `json:"made"`           // what the reader set to stand above every page
 	Curve  []expectedVotes `json:"expected_votes"` // over the doses of the picture; empty without any
 	Trials []comparedTrial `json:"trials"`
+	Dosed  []dosedRow      `json:"dosed_to_taste"` // glasses of evenings of dosing to taste
 }
 
 // expectedVotes are the votes to expect at one dose, as --json prints them.
@@ -48,7 +49,7 @@ func Report(n *trials.Notebook, s ledger.TrialSet, r SuggestRequest) (document.V
 		}
 	}
 	payload := reportPayload{suggestPayload: w.suggestPayload, Made: n.Settings[trials.SettingHeading],
-		Trials: compared, Curve: w.expected()}
+		Trials: compared, Curve: w.expected(), Dosed: dosedRows(w.set)}
 	d := w.page(n, compared, own)
 	d.Made = payload.Made
 	return document.View{Document: d, Payload: payload, Figures: true}, nil
@@ -81,6 +82,9 @@ func (w weighing) page(n *trials.Notebook, compared []comparedTrial, own []ownMe
 			Side: "What this panel would say of a fresh brew at each dose."})
 	}
 	d.Sections = append(d.Sections, w.trialsSection(compared))
+	if sec := dosedSection(w.Material, dosedRows(w.set)); sec != nil {
+		d.Sections = append(d.Sections, *sec)
+	}
 	if people := w.people(ownMethodRows(own)); len(people.Pictures) > 0 {
 		d.Sections = append(d.Sections, people)
 	}

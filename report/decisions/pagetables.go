@@ -21,6 +21,9 @@ func (w weighing) trialsSection(compared []comparedTrial) document.Section {
 	s.Side += ". Intensity 0 to 10, liking 1 to 9: panel means with 95 % limits."
 	if len(compared) == 0 {
 		s.Side, s.Paragraphs = "", []string{"Nothing with " + w.Material + " has been logged yet."}
+		if len(w.set.Dosed) > 0 {
+			s.Paragraphs = []string{"No beer with " + w.Material + " has been logged yet."}
+		}
 		return s
 	}
 	t := document.Table{Columns: []document.Column{{Title: "trial", Wrap: true}, {Title: "g/L (95 %)", Right: true},
