@@ -33,6 +33,8 @@ page: hedgerow config set heading "Brewed by us". Nothing is stored.`,
 			if err := e.readSuggest(o, &r); err != nil {
 				return err
 			}
+			// figures alone have no picture in them
+			r.Pictures = html != "" || !e.flags.json && !e.flags.csv
 			n, s, err := e.trialSet(args[0])
 			if err != nil {
 				return err

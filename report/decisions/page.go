@@ -77,9 +77,11 @@ func (w weighing) page(n *trials.Notebook, compared []comparedTrial, own []ownMe
 	d.Title, d.Lead = w.decided()
 	d.Remarks = []string{"g/L is the effective dose: fully extracted, as-dried " + w.Material + " per litre of finished " +
 		"beer, " + w.Class + " class. It puts unlike forms and steeps of one material on one scale."}
-	if pictures := w.dosePicture(); len(pictures) > 0 {
-		d.Sections = append(d.Sections, document.Section{Heading: "Dose and votes", Pictures: pictures,
-			Side: "What this panel would say of a fresh brew at each dose."})
+	if w.request.Pictures {
+		if pictures := w.dosePicture(); len(pictures) > 0 {
+			d.Sections = append(d.Sections, document.Section{Heading: "Dose and votes", Pictures: pictures,
+				Side: "What this panel would say of a fresh brew at each dose."})
+		}
 	}
 	d.Sections = append(d.Sections, w.trialsSection(compared))
 	if sec := dosedSection(w.Material, dosedRows(w.set)); sec != nil {

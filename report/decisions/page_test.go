@@ -126,7 +126,7 @@ func TestPagesAtTheEdges(t *testing.T) {
 	for name, c := range edges() {
 		t.Run(name, func(t *testing.T) {
 			s := invented.SetOf(t, c.n)
-			v, err := decisions.Report(c.n, s, decisions.SuggestRequest{VolumeL: 10})
+			v, err := decisions.Report(c.n, s, decisions.SuggestRequest{VolumeL: 10, Pictures: true})
 			if err != nil {
 				t.Fatal(err)
 			}

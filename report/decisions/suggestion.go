@@ -29,7 +29,7 @@ type SuggestRequest struct {
 	Avoid        []AvoidLimit   // tastes to stay below
 	DrinkAtDays  *float64       // age at which the beer is drunk; nil: the one at which most was tasted
 	FreshTasters bool           // forget what was learnt of the tasters
-	Pictures     bool           // work the picture out too, a third of the time of an answer
+	Pictures     bool           // work the picture of the dose out too, a third of the time of an answer
 	Units        quantity.Units // of the reader
 }
 
