@@ -59,7 +59,11 @@ func BatchHistory(n *trials.Notebook, b trials.Batch, u quantity.Units) document
 		events = append(events, event{day, e.At, string(e.Kind), e.Name, what})
 		t.Rows = append(t.Rows, []string{document.Fixed(day, 0), wording.DateText(e.At), e.Name, what})
 	}
-	s := document.Section{Paragraphs: []string{BatchLine(b, u)}, Table: &t}
+	line := BatchLine(b, u)
+	if b.Brewer != "" {
+		line += ", brewed by " + n.BrewerNames()[b.Brewer]
+	}
+	s := document.Section{Paragraphs: []string{line}, Table: &t}
 	if b.Note != "" {
 		s.Notes = append(s.Notes, b.Note)
 	}

@@ -25,7 +25,7 @@ func BatchList(n *trials.Notebook, u quantity.Units) (document.View, error) {
 		{Title: "OG", Right: true}, {Title: "left", Right: true}, {Title: "state", Wrap: true}, {Title: "from", Wrap: true},
 		{Title: "style", Wrap: true}, {Title: "volume", Right: true, Wide: true}}}
 	var list []batchRow
-	x := n.Index()
+	x, brewers := n.Index(), n.BrewerNames()
 	for _, b := range n.Batches {
 		row := batchRow{Batch: b}
 		leftText := "-"
@@ -36,7 +36,7 @@ func BatchList(n *trials.Notebook, u quantity.Units) (document.View, error) {
 		}
 		row.State = stateOf(x, b, known && ledger.Spent(b, v))
 		list = append(list, row)
-		from := ""
+		from := brewers[b.Brewer]
 		if b.ParentID != nil {
 			parent, _ := x.BatchByID(*b.ParentID)
 			from = parent.Name

@@ -43,18 +43,20 @@ type content struct {
 	StillIn  bool           `json:"still_in"`               // it lies in the beer and gives more
 }
 
-// inHand picks the beers that are in hand, those that something happened to last first,
-// and counts the others that are left.
+// inHand picks the beers that are in hand, those that something happened to last first.
+// Those of another brewer stand elsewhere.
 func inHand(n *trials.Notebook) (list []trials.Batch) {
 	last := ledger.LastEvents(n)
 	for _, b := range n.Batches {
-		if b.Kind != trials.KindGlass && n.Now.Sub(last[b.ID]) <= recentDays*24*time.Hour {
+		if b.Brewer == "" && b.Kind != trials.KindGlass && n.Now.Sub(last[b.ID]) <= recentDays*24*time.Hour {
 			list = append(list, b)
 		}
 	}
 	if len(list) == 0 {
 		// of a notebook that rested for long the last beers are better than none
-		list = slices.DeleteFunc(slices.Clone(n.Batches), func(b trials.Batch) bool { return b.Kind == trials.KindGlass })
+		list = slices.DeleteFunc(slices.Clone(n.Batches), func(b trials.Batch) bool {
+			return b.Brewer != "" || b.Kind == trials.KindGlass
+		})
 	}
 	slices.SortFunc(list, func(a, b trials.Batch) int {
 		return cmp.Or(last[b.ID].Compare(last[a.ID]), cmp.Compare(a.Name, b.Name))
