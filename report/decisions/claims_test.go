@@ -94,3 +94,11 @@ func TestAxis(t *testing.T) {
 		t.Error("a line of the axis has another width")
 	}
 }
+
+// The claims stand in one line, a single dose without a range.
+func TestClaimsLine(t *testing.T) {
+	want := "claimed, on the effective scale: 1.2, 2.4 to 3.9 g/L"
+	if got := claimsLine([][2]float64{{1.2, 1.2}, {2.4, 3.9}}); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}

@@ -200,18 +200,27 @@ func reasons(v suggestPayload, s ledger.TrialSet) document.Section {
 		sec.Paragraphs = append(sec.Paragraphs, fmt.Sprintf("No trial yet: %s.", said))
 	}
 	sec.Notes = append(sec.Notes, axisNote(v.Class, v.Attribute))
-	for _, c := range v.Claims {
-		text := document.Significant(c[0], 2)
-		if c[1] > c[0] {
-			text += " to " + document.Significant(c[1], 2)
-		}
-		sec.Notes = append(sec.Notes, "a claim, on the effective scale: "+text+" g/L")
+	if len(v.Claims) > 0 {
+		sec.Notes = append(sec.Notes, claimsLine(v.Claims))
 	}
 	sec.Notes = append(sec.Notes, v.notes...)
 	for _, c := range v.Cautions {
 		sec.Notes = append(sec.Notes, wording.CautionLine(c))
 	}
 	return sec
+}
+
+// claimsLine puts the claims on the effective scale, g/L.
+func claimsLine(claims [][2]float64) string {
+	var list []string
+	for _, c := range claims {
+		text := document.Significant(c[0], 2)
+		if c[1] > c[0] {
+			text += " to " + document.Significant(c[1], 2)
+		}
+		list = append(list, text)
+	}
+	return "claimed, on the effective scale: " + strings.Join(list, ", ") + " g/L"
 }
 
 // advice counts what a suggestion rests on beside the trials.
