@@ -29,9 +29,6 @@ does not help when the disk is lost.`,
   hedgerow backup . --keep 10`,
 		Args: exactly("FILE"),
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := noOutput(args[0], "copy.db"); err != nil {
-				return err
-			}
 			s, err := e.store(false)
 			if err != nil {
 				return err

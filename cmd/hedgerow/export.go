@@ -37,9 +37,6 @@ keys of sealed tastings too; the tables leave them out. Nothing is stored.`,
 			if e.noNotebook() {
 				return trials.Refuse("it is made by the first command that writes", "there is no notebook yet")
 			}
-			if err := noOutput(args[0], "everything.json"); err != nil {
-				return err
-			}
 			n, err := e.readingScores()
 			if err != nil {
 				return err

@@ -49,15 +49,6 @@ func (e *env) checkOutput(path string) error {
 	return nil
 }
 
-// noOutput refuses standard output as the place of what is no page.
-func noOutput(path, example string) error {
-	if path != standardOutput {
-		return nil
-	}
-	return trials.Refuse("name a file, such as "+example+"; ./- is one that is called so",
-		"%q is standard output, where only a page is written: --html -", path)
-}
-
 // checkTarget refuses a file that is the notebook, belongs to it, is another
 // database, or is no plain file; and one in a folder that is not there.
 func (e *env) checkTarget(path string) error {
@@ -91,10 +82,10 @@ func (e *env) checkTarget(path string) error {
 	return nil
 }
 
-// checkName refuses what names no file, and the hyphen: nothing is written to
+// checkName refuses what names no file, and the hyphen: only a page is written to
 // standard output in the place of a file.
 func checkName(path string) error {
-	if path == "" || path == "-" {
+	if path == "" || path == standardOutput {
 		return trials.Refuse("write what it is to be called", "%q is no name of a file", path)
 	}
 	return nil
