@@ -42,7 +42,10 @@ tasting score drops --taster A --glass up right=8 much=11
 tasting score drops --taster A --glass down right=5 little=9
 tasting close drops`,
 	"tasting close": `tasting new club-night --serving heather-3 --serving heather-4 --attribute floral --seed 9
-tasting score club-night --taster A --serving CODE floral=3`,
+tasting score club-night --taster A --serving CODE floral=3
+plan taste heather --from plain --record drops --taster A --attribute floral
+tasting score drops --taster A --glass up right=8 much=11
+tasting score drops --taster A --glass down right=5 little=9`,
 	"meter calibrate": "meter add ph-1 --kind ph\nmeter add float-1 --kind hydrometer",
 	"meter delete":    "meter add ph-1 --kind ph\nmeter calibrate ph-1 4.01=4.12 7.00=7.08",
 	"meter edit":      "meter add float-1 --kind hydrometer",
