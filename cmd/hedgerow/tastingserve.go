@@ -34,7 +34,9 @@ stays on this machine: who has sent what, links and QR codes, late tasters, the 
 of the tasting and its result.
 
 It ends after --for, ten minutes after the close, or with Ctrl-C; what was sent is
-kept, and links end with it.
+kept, and links end with it. Only "cannot tell" is forgotten then: a glass of which
+nothing else was said counts as missing, and is asked about again, when the tasting
+is served anew.
 Stored with each score: who, when, the glass and its position in the order.`,
 		Example: `  hedgerow tasting serve club-night --lan
   hedgerow tasting serve club-night --lan=192.168.0.20 --for 2h`,
