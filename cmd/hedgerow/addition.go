@@ -301,7 +301,7 @@ func handlingOf(a trials.Addition, x *trials.Extract) trials.Handling {
 }
 
 // tryAddition works out the ledger with the addition before anything is
-// written; nil where the batch has no original gravity yet.
+// written; nil where the batch has no original gravity yet, and where nobody reads it.
 func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition, x *trials.Extract) (*ledger.Ledger,
 	error) {
 	if x != nil {
@@ -310,6 +310,13 @@ func (e *env) tryAddition(n *trials.Notebook, b trials.Batch, a trials.Addition,
 	// what is written gets its time from the store; the account asks for it before that
 	a.CreatedAt = e.now().UTC()
 	n.Additions = append(n.Additions, a)
+	if e.unread {
+		// with no notebook of before, so that an account that does not hold is refused in any case
+		if err := ledger.CheckAccount(n, &trials.Notebook{}, b); err != nil {
+			return nil, err
+		}
+		return nil, checkJug(n, a)
+	}
 	l, err := ledger.Of(n, b)
 	if err == nil {
 		err = checkJug(n, a)

@@ -123,7 +123,8 @@ func (e *env) loadDemo(path string) error {
 		}
 		var said strings.Builder
 		// each line in surroundings of its own, as if typed: flags and an open notebook must not carry over
-		inner := &env{ctx: e.ctx, stdin: in, stdout: io.Discard, stderr: &said, getenv: e.getenv, now: e.now}
+		inner := &env{ctx: e.ctx, stdin: in, stdout: io.Discard, stderr: &said, getenv: e.getenv, now: e.now,
+			unread: true}
 		if code := run(inner, append([]string{"--db", path, "--quiet"}, words...)); code != exitDone {
 			return fmt.Errorf("demo line %d: %s", number+1, strings.TrimSpace(said.String()))
 		}

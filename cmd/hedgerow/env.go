@@ -36,6 +36,7 @@ type env struct {
 	held     *trials.Notebook // what writing read for it
 	wrote    bool             // something was saved
 	done     bool             // what the command was for is done, but for its answer
+	unread   bool             // nobody reads the answer, so what is only shown is not worked out
 }
 
 // globals are the flags that every command has.

@@ -82,6 +82,9 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 				"addition edit %s --at ..", a.Name, a.At.In(when.Location()).Format(time.DateOnly), p.Name, a.Name)
 		}
 	}
+	if e.unread {
+		return nil
+	}
 	with := n.With(b).With(p)
 	l, err := ledger.Of(with, b)
 	if err == nil {
