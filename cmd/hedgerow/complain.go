@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"syscall"
 
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/moment"
 	"hedgerow/trials/quantity"
@@ -56,9 +57,10 @@ func (e *env) complain(err error) int {
 		fmt.Fprintf(e.stderr, "%s\n", text)
 		return exitOf[code]
 	}
+	// the message stays one line, for whoever looks for it in a log
 	fmt.Fprintf(e.stderr, "hedgerow: %v\n", err)
 	if hint != "" {
-		fmt.Fprintf(e.stderr, "  %s\n", hint)
+		fmt.Fprintln(e.stderr, "  "+document.WrapAfter(hint, e.pageWidth()-2, "    "))
 	}
 	return exitOf[code]
 }

@@ -4,9 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
+	"hedgerow/report/document"
 	"hedgerow/trials"
 	"hedgerow/trials/spelling"
 
@@ -278,15 +278,21 @@ func (e *env) say(format string, args ...any) {
 	}
 }
 
+// sayNext suggests on standard error what to type next.
+func (e *env) sayNext(text string) {
+	const head = "next: "
+	e.say("%s", head+document.WrapAfter(text, e.pageWidth()-len(head), "  "))
+}
+
 // next suggests the next command on standard error. A name with a space in it is
 // quoted, so that the line can be pasted.
 func (e *env) next(format string, args ...any) {
 	for i, a := range args {
-		if text, ok := a.(string); ok && strings.ContainsAny(text, " '") {
-			args[i] = strconv.Quote(text)
+		if text, ok := a.(string); ok {
+			args[i] = trials.Typed(text)
 		}
 	}
 	if !e.flags.quiet {
-		e.say("next: "+format, args...)
+		e.sayNext(fmt.Sprintf(format, args...))
 	}
 }

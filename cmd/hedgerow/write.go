@@ -35,7 +35,7 @@ func (e *env) list(v document.View, count int, next string) error {
 	}
 	// an empty list says itself what to type first, and a program reads the others
 	if count > 0 && !e.flags.csv && !e.flags.markdown && !e.flags.quiet {
-		e.say("next: %s", next)
+		e.sayNext(next)
 	}
 	return nil
 }

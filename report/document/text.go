@@ -236,17 +236,69 @@ func narrow(t Table, widths []int, least int) bool {
 }
 
 // Wrap breaks a text into lines of at most width, the second and later ones
-// indented by two spaces.
-func Wrap(text string, width int) string { return wrap(clean(text), width, "  ") }
+// indented by two spaces. A command in it can still be pasted: it stands on one line
+// where it fits there, and else goes on after a backslash.
+func Wrap(text string, width int) string { return WrapAfter(text, width, "  ") }
+
+// WrapAfter is Wrap with another indent.
+func WrapAfter(text string, width int, indent string) string {
+	const goesOn = " \\"
+	var list []string // words, and commands that fit on a line
+	for _, p := range commandsIn(unbroken(clean(text))) {
+		whole := strings.Join(p, " ")
+		if len(p) == 1 || textWidth(indent+whole) <= width {
+			list = append(list, whole)
+			continue
+		}
+		line := ""
+		for _, word := range p {
+			if line != "" && textWidth(indent+line+" "+word+goesOn) > width {
+				list = append(list, line+goesOn)
+				line = ""
+			}
+			line = strings.TrimSpace(line + " " + word)
+		}
+		list = append(list, line)
+	}
+	return wrapWords(list, width, indent)
+}
+
+// commandsIn parts words into commands to type, from "hedgerow" to where the
+// sentence goes on, and single words.
+func commandsIn(words []string) [][]string {
+	var list [][]string
+	open, quoted := false, false
+	for _, w := range words {
+		if !open {
+			list = append(list, nil)
+		}
+		last := len(list) - 1
+		list[last] = append(list[last], w)
+		open = open || strings.TrimLeft(w, "`(") == "hedgerow"
+		if strings.Count(w, `"`)%2 == 1 {
+			quoted = open && !quoted
+		}
+		open = open && (quoted || !strings.ContainsAny(w[len(w)-1:], ",;:)`"))
+	}
+	return list
+}
 
 // wrap breaks a paragraph into lines of at most width, the second and later
 // ones indented.
 func wrap(paragraph string, width int, indent string) string {
+	return wrapWords(unbroken(paragraph), width, indent)
+}
+
+// textWidth counts columns, not bytes: ± and ÷ take two bytes and wide letters two
+// columns.
+func textWidth(s string) int { return text.StringWidth(s) }
+
+// wrapWords is wrap of words that are not broken.
+func wrapWords(words []string, width int, indent string) string {
 	var lines []string
 	line := ""
-	for _, word := range unbroken(paragraph) {
-		// in columns, not bytes: ± and ÷ take two bytes and wide letters two columns
-		if line != "" && text.StringWidth(line)+1+text.StringWidth(word) > width {
+	for _, word := range words {
+		if line != "" && textWidth(line+" "+word) > width {
 			lines = append(lines, line)
 			line = indent + word
 			continue
