@@ -195,7 +195,7 @@ func (n *Notebook) ServingsOf(tastingID string) []Serving {
 func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) error {
 	if at.Before(b.StartedAt) {
 		event, start := Apart(at, b.StartedAt)
-		return Refuse("give a later --at, or correct the start with: hedgerow batch edit "+b.Name+" --at ...",
+		return Refuse("give a later --at, or correct the start with: hedgerow batch edit "+Typed(b.Name)+" --at ...",
 			"the %s at %s is before batch %s began at %s", what, event, b.Name, start)
 	}
 	p, packaged := n.Packaged(b.ID)

@@ -26,19 +26,19 @@ func dueOf(b trials.Batch, d ledger.Due) dueRow {
 	switch d.Kind {
 	case ledger.DuePull:
 		row.Text = pullText(*d.Addition, d.Days)
-		row.Do = "hedgerow addition show " + d.Addition.Name
+		row.Do = "hedgerow addition show " + trials.Typed(d.Addition.Name)
 	case ledger.DueGravity:
 		row.Text = "read the gravity; none was read yet"
 		if d.Days >= 0 {
 			row.Text = "read the gravity; the last one is of " + daysAgo(d.Days)
 		}
-		row.Do = "hedgerow reading add " + b.Name + " --sg 1.0.."
+		row.Do = "hedgerow reading add " + trials.Typed(b.Name) + " --sg 1.0.."
 	case ledger.DuePackage:
 		row.Text = "package it? its gravity stands at " + wording.GravityText(d.SG)
-		row.Do = "hedgerow batch package " + b.Name
+		row.Do = "hedgerow batch package " + trials.Typed(b.Name)
 	case ledger.DueTaste:
 		row.Text = "taste it; packaged " + daysAgo(d.Days) + ", in no tasting yet"
-		row.Do = "hedgerow tasting new NAME --serving " + b.Name + " --serving .. --attribute .."
+		row.Do = "hedgerow tasting new NAME --serving " + trials.Typed(b.Name) + " --serving .. --attribute .."
 	}
 	return row
 }
@@ -121,14 +121,14 @@ func scoredGlasses(n *trials.Notebook, t trials.Tasting) int {
 
 // eveningDue says what a tasting waits for.
 func eveningDue(n *trials.Notebook, t trials.Tasting, v evening) dueRow {
-	row := dueRow{What: "scores", At: t.At, Do: "hedgerow tasting score " + t.Name}
+	row := dueRow{What: "scores", At: t.At, Do: "hedgerow tasting score " + trials.Typed(t.Name)}
 	switch {
 	case t.At.After(n.Now) && v.Scored == 0 && v.Servings == 0:
 		row.Text = "dosing to taste on " + wording.DateText(t.At)
-		row.Do = "hedgerow tasting sheet " + t.Name
+		row.Do = "hedgerow tasting sheet " + trials.Typed(t.Name)
 	case t.At.After(n.Now) && v.Scored == 0:
 		row.Text = fmt.Sprintf("tasting of %s on %s", document.Count(v.Servings, "beer"), wording.DateText(t.At))
-		row.Do = "hedgerow tasting sheet " + t.Name
+		row.Do = "hedgerow tasting sheet " + trials.Typed(t.Name)
 	case v.Scored == 0:
 		row.Text = "tasting open, no glass scored yet"
 	case v.Glasses > 0 && v.Scored < v.Glasses:
@@ -140,13 +140,13 @@ func eveningDue(n *trials.Notebook, t trials.Tasting, v evening) dueRow {
 		if v.Servings == 0 {
 			row.Text = "both glasses are noted; read the droppers and say which code stood where"
 		}
-		row.What, row.Do = "places", "hedgerow tasting places "+t.Name+" 1=.. 2=.."
+		row.What, row.Do = "places", "hedgerow tasting places "+trials.Typed(t.Name)+" 1=.. 2=.."
 	default:
 		row.Text = document.Count(v.Scored, "glass") + " scored; close it to open the key"
-		row.What, row.Do = "close", "hedgerow tasting close "+t.Name
+		row.What, row.Do = "close", "hedgerow tasting close "+trials.Typed(t.Name)
 		if !t.Blind {
 			row.Text = document.Count(v.Scored, "glass") + " scored"
-			row.Do = "hedgerow tasting show " + t.Name
+			row.Do = "hedgerow tasting show " + trials.Typed(t.Name)
 		}
 	}
 	return row
@@ -167,7 +167,7 @@ func planDue(n *trials.Notebook) []namedDue {
 		}
 		list = append(list, namedDue{p.Name, dueRow{What: "plan", At: p.At,
 			Text: fmt.Sprintf("%s of %s planned for %s; say what was done", p.Kind, p.MaterialKey, wording.DateText(p.At)),
-			Do:   "hedgerow plan done " + p.Name}})
+			Do:   "hedgerow plan done " + trials.Typed(p.Name)}})
 	}
 	return list
 }
@@ -183,7 +183,7 @@ func tasteDue(n *trials.Notebook, p trials.Plan) (row dueRow, ok bool) {
 		text = "make the extract, fill the droppers"
 	}
 	return dueRow{What: "plan", At: p.At, Text: fmt.Sprintf("dosing %s to taste planned for %s; %s", p.MaterialKey,
-		wording.DateText(p.At), text), Do: "hedgerow plan show " + p.Name}, true
+		wording.DateText(p.At), text), Do: "hedgerow plan show " + trials.Typed(p.Name)}, true
 }
 
 // namedDue is what is due with what it is of.

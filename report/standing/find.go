@@ -72,9 +72,9 @@ func (f *finder) beers(n *trials.Notebook, u quantity.Units) {
 	for _, b := range n.Batches {
 		name[b.ID] = b.Name
 		begun := strings.TrimPrefix(b.Style+", begun "+wording.DateText(b.StartedAt), ", ")
-		f.look(hit{"batch", b.Name, wording.WithNote(begun, b.Note), "hedgerow batch show " + b.Name})
+		f.look(hit{"batch", b.Name, wording.WithNote(begun, b.Note), "hedgerow batch show " + trials.Typed(b.Name)})
 	}
-	show := func(batchID string) string { return "hedgerow batch show " + name[batchID] }
+	show := func(batchID string) string { return "hedgerow batch show " + trials.Typed(name[batchID]) }
 	for _, a := range n.Additions {
 		text := wording.WithNote(wording.AdditionSentence(n, a, u), lotText(a.Lot))
 		f.look(hit{"addition", a.Name, text, show(a.BatchID)})
@@ -105,21 +105,21 @@ func lotText(lot string) string {
 func (f *finder) records(n *trials.Notebook, u quantity.Units) {
 	for _, x := range n.Extracts {
 		text := wording.WithNote(wording.WithNote(wording.ExtractSentence(x, u), x.Note), lotText(x.Lot))
-		f.look(hit{"extract", x.Name, text, "hedgerow extract show " + x.Name})
+		f.look(hit{"extract", x.Name, text, "hedgerow extract show " + trials.Typed(x.Name)})
 	}
 	for _, m := range n.Meters {
-		f.look(hit{"meter", m.Name, wording.WithNote(m.Kind, m.Note), "hedgerow meter show " + m.Name})
+		f.look(hit{"meter", m.Name, wording.WithNote(m.Kind, m.Note), "hedgerow meter show " + trials.Typed(m.Name)})
 	}
 	for _, c := range n.Claims {
 		f.look(hit{"claim", c.Name, wording.WithNote(wording.WithNote(c.AsWritten, c.Source), c.Note),
 			"hedgerow claim list " + c.MaterialKey}, c.MaterialKey)
 	}
 	for _, m := range n.Materials {
-		f.look(hit{"material", m.Name, wording.WithNote(m.CommonName, m.Note), "hedgerow material show " + m.Name},
+		f.look(hit{"material", m.Name, wording.WithNote(m.CommonName, m.Note), "hedgerow material show " + trials.Typed(m.Name)},
 			m.PartUsed, m.Category, m.Reason)
 	}
 	for _, p := range n.Plans {
-		f.look(hit{"plan", p.Name, p.Kind + " of " + p.MaterialKey, "hedgerow plan show " + p.Name})
+		f.look(hit{"plan", p.Name, p.Kind + " of " + p.MaterialKey, "hedgerow plan show " + trials.Typed(p.Name)})
 	}
 }
 
@@ -133,7 +133,7 @@ func (f *finder) evenings(n *trials.Notebook) {
 	for _, t := range n.Tastings {
 		name[t.ID] = t.Name
 		text := wording.WithNote(wording.DateText(t.At)+", "+strings.Join(t.Attributes, ", "), t.Note)
-		f.look(hit{"tasting", t.Name, text, "hedgerow tasting show " + t.Name})
+		f.look(hit{"tasting", t.Name, text, "hedgerow tasting show " + trials.Typed(t.Name)})
 	}
 	code := map[string]string{}
 	for _, s := range n.Servings {
@@ -141,6 +141,6 @@ func (f *finder) evenings(n *trials.Notebook) {
 	}
 	for _, x := range n.TasterNotes {
 		f.look(hit{"taster's note", name[x.TastingID] + " " + code[x.ServingID], n.TasterName(x.TasterID) + ": " + x.Text,
-			"hedgerow tasting show " + name[x.TastingID]})
+			"hedgerow tasting show " + trials.Typed(name[x.TastingID])})
 	}
 }

@@ -186,7 +186,7 @@ func (b *ledgerBuilder) start(batch trials.Batch) error {
 	if batch.OG == nil {
 		return &trials.Problem{Code: trials.NotEnough,
 			Message: "the original gravity of " + batch.Name + " is not known",
-			Hint:    "hedgerow batch edit " + batch.Name + " --og 1.048"}
+			Hint:    "hedgerow batch edit " + trials.Typed(batch.Name) + " --og 1.048"}
 	}
 	og, err := b.originalGravity(batch)
 	if err != nil {
