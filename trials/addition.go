@@ -98,6 +98,14 @@ func (a Addition) InWort() bool { return a.Stage == StageBoil || a.Stage == Stag
 // them.
 func (a Addition) InReadings() bool { return a.InWort() && a.BeforeBoilL == nil }
 
+// Beyond these an addition was mistyped: spirit does not come stronger from a still, and
+// a figure of held liquid above 30 is above that of any slime (both common practice, no
+// source).
+const (
+	mostSpiritPct  = 96.0
+	mostRetainKgKg = 30.0
+)
+
 // IsPlant reports whether the addition is a plant put straight in, which can be
 // taken out again: not juice or puree, which dissolve in the beer.
 func (a Addition) IsPlant() bool {
@@ -199,7 +207,7 @@ func (a Addition) validateDirect() error {
 	if err := CheckRange("extracted share", a.ExtractedPct, 0, 100, "%"); err != nil {
 		return err
 	}
-	if err := CheckRange("liquid kept back", a.RetainKgKg, 0, 10, "kg/kg"); err != nil {
+	if err := CheckRange("liquid kept back", a.RetainKgKg, 0, mostRetainKgKg, "kg/kg"); err != nil {
 		return err
 	}
 	if err := a.validateKettle(); err != nil {
@@ -239,7 +247,7 @@ func (a Addition) validateLiquid() error {
 	if err := checkTemp("temperature", a.VolumeTempC); err != nil {
 		return err
 	}
-	if err := CheckRange("strength", a.StrengthPct, 0, 100, "% vol"); err != nil {
+	if err := CheckRange("strength", a.StrengthPct, 0, mostSpiritPct, "% vol"); err != nil {
 		return err
 	}
 	return CheckGravityPair(a.LiquidOG, a.LiquidSG)

@@ -24,7 +24,11 @@ func CheckRange(what string, v *float64, low, high float64, unit string) error {
 		return nil
 	}
 	value := strings.TrimSpace(Number(*v) + " " + unit)
-	return Refuse("check the value and its unit", "%s %s is outside %s to %s", what, value, Number(low), Number(high))
+	hint := "check the value and its unit"
+	if unit == "" {
+		hint = "write a number from " + Number(low) + " to " + Number(high)
+	}
+	return Refuse(hint, "%s %s is outside %s to %s", what, value, Number(low), Number(high))
 }
 
 // checkTemp refuses a temperature outside TempMinC..TempMaxC; nil passes.

@@ -226,6 +226,11 @@ func (e *env) runTastingNote(tasting string, m trials.Marks, replace bool) error
 		return trials.Refuse("keep it with the evening: hedgerow tasting edit "+t.Name+" --note ..",
 			"tasting %s is dosed to taste: a dropper takes no note", t.Name)
 	}
+	// at "none" alone one means to take a note away, as every other command does
+	if m.Note == clear && !replace {
+		return trials.Refuse("repeat with --replace to take the note away, or write a few words more",
+			"a note %q says nothing", clear)
+	}
 	var entry trials.Entry
 	if replace {
 		entry, err = n.Revise(t, m, e.now())
