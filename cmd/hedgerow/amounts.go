@@ -151,6 +151,17 @@ func (a *amounts) percent(text string) (float64, error) {
 	return p.Value, err
 }
 
+// spirit reads the strength of a spirit, or its name, which stands for the usual 40 % vol.
+func (a *amounts) spirit(text string) (float64, error) {
+	const usual = 40.0
+	name := strings.ToLower(strings.TrimSpace(text))
+	if !slices.Contains(quantity.SpiritNames, name) {
+		return a.percent(text)
+	}
+	a.said(name + " is taken at 40 % vol; write the strength on the label to be sure")
+	return usual, nil
+}
+
 // minutes reads a duration.
 func (a *amounts) minutes(text string) (float64, error) { return parseMinutes(text) }
 

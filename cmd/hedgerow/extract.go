@@ -61,7 +61,7 @@ func (o extractOptions) apply(e *env, n *trials.Notebook, x *trials.Extract) err
 	word(&x.Method, o.as)
 	a.set(&x.MoisturePct, "moisture", o.moisture, a.percent)
 	a.dryDown(&x.MoisturePct, o.moisture, o.dryDown)
-	a.set(&x.SpiritPct, "strength", o.strength, a.percent)
+	a.set(&x.SpiritPct, "strength", o.strength, a.spirit)
 	a.set(&x.SolidsGPerL, "solids", o.solids, plainNumber)
 	word(&x.Lot, o.lot)
 	word(&x.Note, o.note)

@@ -36,7 +36,7 @@ func (o steepOptions) common(e *env) (steeps.SteepRequest, quantity.Options, err
 		// a weighed dry-down counts as measured; a share that is typed may come from a label
 		q.MoistureMeasured = true
 	}
-	a.set(&q.SpiritPct, "strength", o.strength, a.percent)
+	a.set(&q.SpiritPct, "strength", o.strength, a.spirit)
 	a.set(&q.AddedL, "pour", o.pour, a.volume)
 	a.must(&q.TopUpL, "top-up", o.topUp, a.volume)
 	a.must(&q.BoilOffL, "boil-off", o.boilOff, a.volume)
