@@ -144,7 +144,7 @@ func judge(s ledger.TrialSet, c trials.Claim, right *figure.Stated) judgedClaim 
 // judgedTable lists the claims with their judgments.
 func judgedTable(s ledger.TrialSet, list []judgedClaim) document.Section {
 	t := document.Table{Columns: []document.Column{{Title: "claim"}, {Title: "as written", Wrap: true},
-		{Title: "g/L", Right: true}, {Title: "of"}, {Title: "effective\ng/L", Right: true}, {Title: "judged"},
+		{Title: "g/L", Right: true}, {Title: "of", Wrap: true}, {Title: "effective\ng/L", Right: true}, {Title: "judged"},
 		{Title: "heard from", Wrap: true}}}
 	for _, j := range list {
 		judgment := j.Judgment

@@ -144,7 +144,7 @@ const recentTea = 30 * 24 * time.Hour
 
 // heldText tells what the notebook holds beside what is shown.
 func heldText(x *trials.Index, p statusPayload) string {
-	text := document.Count(len(x.Batches), "beer") + ", jars and glasses counted"
+	text := document.Count(len(x.Batches), "beer") + ", with jars and glasses"
 	if p.Older > 0 {
 		text += fmt.Sprintf("; %d more not shown here (hedgerow batch list)", p.Older)
 	}
