@@ -91,7 +91,9 @@ func ledgerView(n *trials.Notebook, l ledger.Ledger, u quantity.Units, explain b
 	sections := []document.Section{ledgerTable(p.Steps, u)}
 	sections[0].Pictures = ledgerPicture(l.Batch.Name, p.Steps, u)
 	if d := doseSection(doseViews(l.Doses), "Effective dose at the end"); d != nil {
-		if l.StillIn() {
+		if last := l.Steps[len(l.Steps)-1].At; l.StillIn() && last.After(n.Now) {
+			d.Heading = "Effective dose on " + wording.DateText(last)
+		} else if l.StillIn() {
 			d.Heading = "Effective dose today"
 		}
 		sections = append(sections, *d)
