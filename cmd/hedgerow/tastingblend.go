@@ -76,10 +76,8 @@ func (e *env) runBlend(o blendOptions, name string) error {
 	if b.Batch, when, err = e.eventOf(n, o.into, "addition", o.at, o.force); err != nil {
 		return err
 	}
-	// the pour is worked out for a beer without the plant: a second one would double the dose
-	if o.pour == "" && !o.force && slices.Contains(ledger.MaterialsOf(n, b.Batch), x.MaterialKey) {
-		return trials.Refuse("take it back with hedgerow undo, name another beer, or say with --pour how much comes on top",
-			"there is %s in %s already", x.MaterialKey, b.Batch.Name)
+	if err := o.without(n, b.Batch, x); err != nil {
+		return err
 	}
 	if b.Dose, err = decisions.DoseToBlend(n, set, t.Attributes[0], x.Method); err != nil {
 		return err
@@ -110,6 +108,16 @@ func (e *env) runBlend(o blendOptions, name string) error {
 	}
 	e.next("hedgerow batch package %s", b.Batch.Name)
 	return nil
+}
+
+// without refuses a beer that has the plant: the pour is worked out for one without it, and a
+// second one would double the dose.
+func (o blendOptions) without(n *trials.Notebook, b trials.Batch, x trials.Extract) error {
+	if o.pour != "" || o.force || !slices.Contains(ledger.MaterialsOf(n, b), x.MaterialKey) {
+		return nil
+	}
+	return trials.Refuse("take it back with hedgerow undo, name another beer, or say with --pour how much comes on top",
+		"there is %s in %s already", x.MaterialKey, b.Name)
 }
 
 // blended finds an evening of dosing to taste that is over, with its extract.

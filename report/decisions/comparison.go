@@ -104,9 +104,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 	}
 	sections := []document.Section{madeTable(s, list, u), tastedTable(list, attributes)}
 	sections[1].Pictures = scoresPicture(s.Material.Key, main, list)
-	if t := votesTable(list, attributes); t != nil {
-		sections = append(sections, *t)
-	}
+	sections = append(sections, present(votesTable(list, attributes))...)
 	fits := attributeFits(s, attributes)
 	pairs := pairwise(s, fits)
 	besideControl, doubts := againstControl(s, fits)
@@ -116,13 +114,8 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 	warnings = append(warnings, doubts...)
 	tasters := panelTasters(n, s, main)
 	methods, positions := OwnMethods(n, s), positionEffects(n, s, attributes)
-	for _, extra := range []*document.Section{pairsSection(pairs, main), controlSection(besideControl),
-		ownMethodSection(methods),
-		tastersSection(n, s, tasters, main), positionsSection(positions)} {
-		if extra != nil {
-			sections = append(sections, *extra)
-		}
-	}
+	sections = append(sections, present(pairsSection(pairs, main), controlSection(besideControl),
+		ownMethodSection(methods), tastersSection(n, s, tasters, main), positionsSection(positions))...)
 	theirs, more, err := compareOthers(n, s, main)
 	if err != nil {
 		warnings = append(warnings, "other brewers' trials are left out: "+err.Error())
@@ -132,9 +125,7 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 		sections = []document.Section{{Paragraphs: []string{"No trial of your own yet."}}}
 	}
 	dosed := dosedRows(s)
-	if sec := dosedSection(s.Material.Key, dosed); sec != nil {
-		sections = append(sections, *sec)
-	}
+	sections = append(sections, present(dosedSection(s.Material.Key, dosed))...)
 	sections = append(sections, more...)
 	differed := confounding(s, u)
 	if len(s.Trials) > 0 {
@@ -150,6 +141,17 @@ func Comparison(n *trials.Notebook, s ledger.TrialSet, attribute string, u quant
 			ownMethodRows(methods), positions, differed, dosed,
 			append([]string{}, said...), append([]string{}, warnings...), theirs.Trials, theirs.Answer},
 	}
+}
+
+// present are the sections that have something to show.
+func present(list ...*document.Section) []document.Section {
+	var out []document.Section
+	for _, s := range list {
+		if s != nil {
+			out = append(out, *s)
+		}
+	}
+	return out
 }
 
 // meansOf puts the panel means of each attribute beside the trials, and returns what is

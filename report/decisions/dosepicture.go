@@ -32,7 +32,8 @@ func (w weighing) dosePicture() []document.Picture {
 		curve := w.post.Curve(x.Low, x.High, curvePoints)
 		drawCurve(&panel, curve, x)
 		pic.Finding = finding(curve)
-		pic.Caption = "Thick line: expected share of just right; half the chance lies in the inner band, nine tenths in the " +
+		pic.Caption = "Thick line: expected share of just right; half the chance lies in the inner band, nine tenths " +
+			"in the " +
 			"outer one. Dots: too little; dashes: too much. " + pic.Caption
 		p.Legend = "# expected just right  : half the chance  . nine tenths"
 	}

@@ -29,7 +29,8 @@ func tasteResult(n *trials.Notebook, p trials.Plan, u quantity.Units) (document.
 		{Title: "as done\ng/L", Right: true}}}
 	for _, direction := range []string{trials.DirectionUp, trials.DirectionDown} {
 		for strength := 2; strength >= 1; strength-- {
-			r := glassResult{Direction: direction, Strength: strength, Planned: plannedDoses(p.Design.Taste, direction, strength)}
+			r := glassResult{Direction: direction, Strength: strength,
+				Planned: plannedDoses(p.Design.Taste, direction, strength)}
 			var err error
 			if r.Done, err = dosesDone(n, p, direction, strength); err != nil {
 				return document.View{}, err

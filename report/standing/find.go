@@ -115,7 +115,8 @@ func (f *finder) records(n *trials.Notebook, u quantity.Units) {
 			"hedgerow claim list " + c.MaterialKey}, c.MaterialKey)
 	}
 	for _, m := range n.Materials {
-		f.look(hit{"material", m.Name, wording.WithNote(m.CommonName, m.Note), "hedgerow material show " + trials.Typed(m.Name)},
+		f.look(hit{"material", m.Name, wording.WithNote(m.CommonName, m.Note),
+			"hedgerow material show " + trials.Typed(m.Name)},
 			m.PartUsed, m.Category, m.Reason)
 	}
 	for _, p := range n.Plans {

@@ -157,7 +157,8 @@ func TestDroppersTakeFromAJug(t *testing.T) {
 	if l := FollowJug("tea", []JugEvent{passed(0, 0.40, 20), filled(1, 0.10), poured(2, 0.45)})[2]; l.Problem == nil {
 		t.Errorf("a pour past their doubt: %+v", l)
 	}
-	if l := FollowJug("tea", []JugEvent{passed(0, 0.05, 2), filled(1, 0.10)})[1]; !closeTo(l.VolumeL, 0.05) || l.LeftL != 0 ||
+	if l := FollowJug("tea", []JugEvent{passed(0, 0.05, 2), filled(1, 0.10)})[1]; !closeTo(l.VolumeL, 0.05) ||
+		l.LeftL != 0 ||
 		l.Problem != nil {
 		t.Errorf("droppers that take more than there is: %+v", l)
 	}

@@ -76,7 +76,8 @@ func (s *Store) explain(err error) error {
 			"the notebook %s cannot be opened", s.path)
 	case sqliteCorrupt, sqliteNotADB:
 		return problem(trials.ForeignNotebook,
-			"bring a copy back with hedgerow restore; some may lie beside it, with .copy-<date> or .before-v<number> in their names",
+			"bring a copy back with hedgerow restore; some may lie beside it, with .copy-<date> or .before-v<number> "+
+				"in their names",
 			"the notebook %s is damaged or not a hedgerow notebook", s.path)
 	}
 	return problem(trials.Failed, "this should not happen: keep a copy of the notebook, then try again",
