@@ -28,7 +28,7 @@ type vessel struct {
 	State   string         `json:"state"`    // in fermenter, in a jar, packaged ...
 	LitresL *figure.Stated `json:"litres_l"` // what is left; null where that is not known
 	Day     float64        `json:"day"`      // since its brew began
-	ABVPct  *figure.Stated `json:"abv_pct"`  // % vol; null without an original gravity
+	ABVPct  *figure.Stated `json:"abv_pct"`  // % vol; null without an original gravity, and after a day without a reading
 	InIt    []content      `json:"in_it"`    // materials
 	Tasted  int            `json:"tasted"`   // tastings it was served at
 	Due     []dueRow       `json:"due"`      // what it waits for, with when
@@ -90,6 +90,10 @@ func vesselOf(x *trials.Index, s ledger.Standing) vessel {
 	v := vessel{Batch: s.Batch.Name, Kind: s.Batch.Kind, State: stateOf(x, s.Batch, s.Spent()),
 		LitresL: wording.EstimateView(s.LeftL), Day: s.Day, ABVPct: wording.EstimateView(s.ABVPct), InIt: []content{},
 		Tasted: s.Tasted, Due: []dueRow{}}
+	// nothing says how far it has fermented: the wort that it was is no figure for today
+	if len(s.Gravity) == 0 && s.Day >= 1 && s.ABVPct.Value < wortABVPct {
+		v.ABVPct = nil
+	}
 	for _, c := range s.In {
 		v.InIt = append(v.InIt, content{c.MaterialKey, c.Method, c.Since, wording.EstimateView(c.GPerL), c.StillIn})
 	}
@@ -98,6 +102,9 @@ func vesselOf(x *trials.Index, s ledger.Standing) vessel {
 	}
 	return v
 }
+
+// wortABVPct is the strength, % vol, up to which a beer is taken to be as it was begun.
+const wortABVPct = 0.05
 
 // packagedState begins the state of a beer that was closed in.
 const packagedState = "packaged "
