@@ -43,7 +43,7 @@ func (n *Notebook) ReadCups(t Tasting, said []string, now time.Time) (CupsRead, 
 		}
 	}
 	slices.SortFunc(coded, func(a, b Serving) int { return cmp.Compare(a.Code, b.Code) })
-	stood, err := cupsSaid(coded, said)
+	stood, err := cupsSaid("cup", coded, said)
 	if err != nil {
 		return r, err
 	}
@@ -83,7 +83,7 @@ func (n *Notebook) checkCups(t Tasting) error {
 
 // cupsSaid reads which code stood at which place: from the id of the serving that stands
 // for a place to that of the serving that stood there.
-func cupsSaid(coded []Serving, said []string) (map[string]string, error) {
+func cupsSaid(what string, coded []Serving, said []string) (map[string]string, error) {
 	stood, used := map[string]string{}, map[string]string{}
 	example := "write all " + strconv.Itoa(len(coded)) + ", such as 1=" + coded[len(coded)-1].Code + " 2=" + coded[0].Code
 	for _, text := range said {
@@ -95,7 +95,7 @@ func cupsSaid(coded []Serving, said []string) (map[string]string, error) {
 		i := slices.IndexFunc(coded, func(s Serving) bool { return s.Code == strings.TrimSpace(code) })
 		switch {
 		case i < 0:
-			return nil, Refuse("its codes are "+codesOf(coded), "no cup has the code %q", code)
+			return nil, Refuse("its codes are "+codesOf(coded), "no %s has the code %q", what, code)
 		case stood[coded[at-1].ID] != "":
 			return nil, Refuse(example, "place %d is named twice", at)
 		case used[coded[i].ID] != "":
@@ -104,7 +104,7 @@ func cupsSaid(coded []Serving, said []string) (map[string]string, error) {
 		stood[coded[at-1].ID], used[coded[i].ID] = coded[i].ID, strconv.Itoa(at)
 	}
 	if len(stood) < len(coded) {
-		return nil, Refuse(example, "%d of %d cups are named", len(stood), len(coded))
+		return nil, Refuse(example, "%d of %d %ss are named", len(stood), len(coded), what)
 	}
 	return stood, nil
 }

@@ -186,7 +186,7 @@ func (n *Notebook) ReadDroppers(t Tasting, said []string, now time.Time) (Tastin
 	for _, d := range droppers {
 		coded = append(coded, Serving{ID: d.ID, Code: d.Code})
 	}
-	stood, err := cupsSaid(coded, said)
+	stood, err := cupsSaid("dropper", coded, said)
 	if err != nil {
 		return t, nil, err
 	}

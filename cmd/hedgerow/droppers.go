@@ -3,9 +3,11 @@ package main
 import (
 	"bytes"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -264,9 +266,20 @@ func (e *env) dropTable(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, 
 		r.Comma = ';'
 	}
 	rows, err := r.ReadAll()
+	var broken *csv.ParseError
+	if errors.As(err, &broken) && errors.Is(err, csv.ErrFieldCount) {
+		return nil, trials.Refuse("give each line a value for each title; nothing between two commas is one too",
+			"line %d: it has more or fewer values than the first line has titles", broken.Line)
+	}
 	if err != nil || len(rows) < 2 {
 		return nil, trials.Refuse("the first line is taster,glass,right,past,stopped",
 			"the table has no notes that can be read")
+	}
+	for _, title := range rows[0] {
+		if !slices.Contains(dropTitles, strings.ToLower(strings.TrimSpace(title))) {
+			return nil, trials.Refuse("the columns are taster, glass, dropper, right, past and stopped",
+				"the column %q is not known", title)
+		}
 	}
 	var notes []trials.DropNotes
 	for i, row := range rows[1:] {
@@ -281,6 +294,9 @@ func (e *env) dropTable(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, 
 	}
 	return notes, nil
 }
+
+// dropTitles are the titles that a table of notes may have.
+var dropTitles = []string{"taster", "glass", "dropper", "right", "just right", "past", "stopped"}
 
 // dropRow is one line of a table.
 func (e *env) dropRow(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, head, row []string) (trials.DropNotes,
@@ -297,11 +313,8 @@ func (e *env) dropRow(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, he
 			x.Glass = value
 		case "dropper":
 			x.Dropper = value
-		case "right", "just right", "past", "stopped":
+		default: // one of the steps
 			steps = append(steps, step{key, value})
-		default:
-			return x, trials.Refuse("the columns are taster, glass, dropper, right, past and stopped",
-				"the column %q is not known", title)
 		}
 	}
 	d, err := n.GlassOf(t, x.Taster, x.Glass)

@@ -198,7 +198,7 @@ func (o tasteOptions) dropped(n *trials.Notebook) (*trials.Extract, bool, error)
 		if err != nil {
 			return nil, used, err
 		}
-		if named != nil {
+		if named != nil && named.ID != x.ID {
 			return nil, used, trials.Refuse("name one", "two extracts are named: %s and %s", named.Name, x.Name)
 		}
 		named = &x
