@@ -51,12 +51,16 @@ func TastingList(n *trials.Notebook) document.View {
 		Sealed     bool      `json:"sealed"`
 	}
 	t := document.Table{Columns: []document.Column{{Title: "tasting"}, {Title: "date"},
-		{Title: "servings", Right: true}, {Title: "scores", Wrap: true}, {Title: "state"}}}
+		{Title: "servings", Right: true}, {Title: "scores", Wrap: true}, {Title: "state", Wrap: true}}}
 	var list []row
 	for _, g := range n.Tastings {
 		r := row{g.Name, g.At, len(n.ServingsOf(g.ID)), g.Attributes, g.Blind, g.Sealed()}
 		list = append(list, r)
-		t.Rows = append(t.Rows, []string{r.Name, wording.DateText(r.At), fmt.Sprint(r.Servings),
+		servings := fmt.Sprint(r.Servings)
+		if _, drops := n.ToTasteOf(g.ID); drops {
+			servings = "to taste" // it has glasses of one beer, and no servings
+		}
+		t.Rows = append(t.Rows, []string{r.Name, wording.DateText(r.At), servings,
 			strings.Join(r.Attributes, ", "), tastingState(g)})
 	}
 	return document.ListView(list, "There is no tasting yet: hedgerow tasting new NAME --serving BATCH --serving "+
@@ -70,7 +74,7 @@ func tastingState(t trials.Tasting) string {
 	case t.Sealed() && t.PeekedAt != nil:
 		return "sealed, but the key was looked at"
 	case t.CupsUnread():
-		return "alone, by place; the codes under the cups are not read yet"
+		return "alone, by place; the codes are not read yet"
 	case t.Sealed():
 		return "sealed"
 	case !t.Blind:
