@@ -250,15 +250,7 @@ func (e *env) recordTaste(n *trials.Notebook, o tasteOptions, r plans.TasteReque
 	if p.Made() {
 		e.caution(cautions)
 	}
-	if o.html != "" {
-		sheets, err := evenings.DropperSheetsOf(n, v.Tasting, v.ToTaste, "")
-		if err != nil {
-			return err
-		}
-		if err := e.dropperSheets(sheets, o.html); err != nil {
-			return err
-		}
-	} else if err := e.show(p.View()); err != nil {
+	if err := e.showTaste(n, v, p, o.html); err != nil {
 		return err
 	}
 	if t.Alone {
@@ -268,6 +260,18 @@ func (e *env) recordTaste(n *trials.Notebook, o tasteOptions, r plans.TasteReque
 	e.next("hedgerow tasting sheet %s --pour   (the key, for whoever fills the droppers), then hedgerow tasting score %s",
 		t.Name, t.Name)
 	return nil
+}
+
+// showTaste shows the plan of an evening that was written, or writes the page with its sheets.
+func (e *env) showTaste(n *trials.Notebook, v trials.DropperEvening, p plans.TastePlan, html string) error {
+	if html == "" {
+		return e.show(p.View())
+	}
+	sheets, err := evenings.DropperSheetsOf(n, v.Tasting, v.ToTaste, "")
+	if err != nil {
+		return err
+	}
+	return e.dropperSheets(sheets, html)
 }
 
 // dropperSheets prints the sheets of the tasters or writes their page.
