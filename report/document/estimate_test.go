@@ -48,7 +48,8 @@ func TestNumbersAsText(t *testing.T) {
 		{Significant(0.0123456, 3), "0.0123"}, {Significant(123456, 3), "123456"}, {Significant(0, 3),
 			"0"}, {Significant(-1.25, 2), "-1.2"},
 		{Significant(9.999, 3), "10.00"}, {OrDash(nil, 2), "-"},
-		{Count(1, "glass"), "1 glass"}, {Count(2, "glass"), "2 glasses"}, {Count(0, "trial"), "0 trials"},
+		{Count(1, "glass"), "1 glass"}, {Count(2, "glass"), "2 glasses"}, {Count(13, "batch"), "13 batches"},
+		{Count(0, "trial"), "0 trials"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

@@ -29,7 +29,7 @@ func decimals(half float64, atLeast, atMost int) int {
 func Count(n int, thing string) string {
 	switch {
 	case n == 1:
-	case strings.HasSuffix(thing, "s"):
+	case strings.HasSuffix(thing, "s") || strings.HasSuffix(thing, "ch"):
 		thing += "es"
 	default:
 		thing += "s"
