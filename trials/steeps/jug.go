@@ -95,7 +95,7 @@ func poursOf(index *trials.Index, x trials.Extract) []trials.Addition {
 func (s *Steeper) jug(x trials.Extract, y Yield) (Jug, error) {
 	pours := poursOf(s.index, x)
 	filled := s.index.FilledFrom(x.ID)
-	ends := passEnds(x, withDroppers(pours, filled))
+	ends := passEnds(x, takings(pours, filled))
 	yields, err := s.stages(x, y, ends, pours)
 	if err != nil {
 		return Jug{}, err
@@ -124,16 +124,6 @@ func (s *Steeper) jug(x trials.Extract, y Yield) (Jug, error) {
 		events = append(events, e)
 	}
 	return s.told(FollowJug(x.Name, events), pours, yields), nil
-}
-
-// withDroppers are the pours of an extract and the droppers that were filled from it, as far
-// as they tell when a pass had ended.
-func withDroppers(pours []trials.Addition, filled []trials.DroppersFilled) []trials.Addition {
-	list := slices.Clip(pours)
-	for _, f := range filled {
-		list = append(list, trials.Addition{Record: trials.Record{CreatedAt: *f.Tasting.ClosedAt}, At: f.Tasting.At})
-	}
-	return list
 }
 
 // stages returns what the first pass gives, the first two, and so on. They are

@@ -8,10 +8,10 @@ import (
 
 // passEnds returns when the liquid of each pass of an extract came out: when that
 // was said, else directly after the pass before it, the first after the extract was
-// begun. A pass without a time is where those who logged the pours knew it: not
-// after the first pour that was logged later, and, but for the first pass, not
-// before one that was logged earlier.
-func passEnds(x trials.Extract, pours []trials.Addition) []time.Time {
+// begun. A pass without a time is where those who logged what was taken knew it: not
+// after the first pour or filling of droppers that was logged later, and, but for the
+// first pass, not before one that was logged earlier.
+func passEnds(x trials.Extract, list []taking) []time.Time {
 	ends := make([]time.Time, len(x.Passes))
 	before, bound := x.MadeAt, isDated(x)
 	for i, p := range x.Passes {
@@ -19,7 +19,7 @@ func passEnds(x trials.Extract, pours []trials.Addition) []time.Time {
 		if p.EndedAt != nil {
 			end = *p.EndedAt
 		} else {
-			end = amongPours(end, p, pours, i > 0)
+			end = amongTakings(end, p, list, i > 0)
 			if bound && end.Before(before) {
 				end = before
 			}
@@ -29,18 +29,34 @@ func passEnds(x trials.Extract, pours []trials.Addition) []time.Time {
 	return ends
 }
 
-// amongPours moves the end of a pass without a time to where the pours that were
-// logged before and after it leave it.
-func amongPours(end time.Time, p trials.Pass, pours []trials.Addition, later bool) time.Time {
+// taking is a moment at which some of an extract was poured or filled into droppers.
+type taking struct{ at, logged time.Time }
+
+// takings are the moments of an extract's pours, and of its evenings of dosing to taste
+// that are over.
+func takings(pours []trials.Addition, filled []trials.DroppersFilled) []taking {
+	var list []taking
 	for _, a := range pours {
-		if later && a.CreatedAt.Before(p.LoggedAt) && !end.After(a.At) {
+		list = append(list, taking{a.At, a.CreatedAt})
+	}
+	for _, f := range filled {
+		list = append(list, taking{f.Tasting.At, *f.Tasting.ClosedAt})
+	}
+	return list
+}
+
+// amongTakings moves the end of a pass without a time to where the takings that were
+// logged before and after it leave it.
+func amongTakings(end time.Time, p trials.Pass, list []taking, later bool) time.Time {
+	for _, t := range list {
+		if later && t.logged.Before(p.LoggedAt) && !end.After(t.at) {
 			// The least step behind: at one moment a pass comes before a pour.
-			end = a.At.Add(1)
+			end = t.at.Add(1)
 		}
 	}
-	for _, a := range pours {
-		if !a.CreatedAt.Before(p.LoggedAt) && a.At.Before(end) {
-			end = a.At
+	for _, t := range list {
+		if !t.logged.Before(p.LoggedAt) && t.at.Before(end) {
+			end = t.at
 		}
 	}
 	return end
@@ -57,7 +73,7 @@ func AsPoured(n *trials.Notebook, x trials.Extract, a trials.Addition) trials.Ex
 	if len(x.Passes) < 2 {
 		return x
 	}
-	for i, end := range passEnds(x, withDroppers(poursOf(n.Index(), x), n.FilledFrom(x.ID))) {
+	for i, end := range passEnds(x, takings(poursOf(n.Index(), x), n.FilledFrom(x.ID))) {
 		if end.After(a.At) && i > 0 {
 			x.Passes = x.Passes[:i]
 			break

@@ -21,25 +21,23 @@ func TestWhenAPassEnded(t *testing.T) {
 		p.EndedAt = new(at(ended))
 		return p
 	}
-	pour := func(logged, when int) trials.Addition {
-		return trials.Addition{Record: trials.Record{CreatedAt: at(logged)}, At: at(when)}
-	}
+	pour := func(logged, when int) taking { return taking{at(when), at(logged)} }
 	for _, c := range []struct {
 		what   string
 		passes []trials.Pass
-		pours  []trials.Addition
+		pours  []taking
 		want   []time.Time
 	}{
 		{"no pour", []trials.Pass{pass(0), pass(0)}, nil, []time.Time{at(30), at(60)}},
 		{"said", []trials.Pass{dated(0, 45), pass(0)}, nil, []time.Time{at(45), at(75)}},
-		{"poured at once", []trials.Pass{pass(0), pass(0)}, []trials.Addition{pour(0, 10)}, []time.Time{at(10), at(10)}},
-		{"poured later", []trials.Pass{pass(0), pass(0)}, []trials.Addition{pour(50, 40), pour(60, 500)},
+		{"poured at once", []trials.Pass{pass(0), pass(0)}, []taking{pour(0, 10)}, []time.Time{at(10), at(10)}},
+		{"poured later", []trials.Pass{pass(0), pass(0)}, []taking{pour(50, 40), pour(60, 500)},
 			[]time.Time{at(30), at(40)}},
-		{"logged after a pour", []trials.Pass{pass(0), pass(200)}, []trials.Addition{pour(100, 100)},
+		{"logged after a pour", []trials.Pass{pass(0), pass(200)}, []taking{pour(100, 100)},
 			[]time.Time{at(30), at(100).Add(1)}},
-		{"between two pours", []trials.Pass{pass(0), pass(200)}, []trials.Addition{pour(100, 100), pour(300, 110)},
+		{"between two pours", []trials.Pass{pass(0), pass(200)}, []taking{pour(100, 100), pour(300, 110)},
 			[]time.Time{at(30), at(100).Add(1)}},
-		{"said to be before a pour", []trials.Pass{pass(0), dated(200, 90)}, []trials.Addition{pour(100, 100)},
+		{"said to be before a pour", []trials.Pass{pass(0), dated(200, 90)}, []taking{pour(100, 100)},
 			[]time.Time{at(30), at(90)}},
 	} {
 		x := trials.Extract{MadeAt: begun, Passes: c.passes}
