@@ -1,9 +1,6 @@
 package trials
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // filling is what an evening takes: of each dropper, of the extract and of the beer.
 type filling struct {
@@ -59,9 +56,8 @@ func (n *Notebook) FilledFrom(extractID string) []DroppersFilled {
 		if s.ExtractID != extractID {
 			continue
 		}
-		i := slices.IndexFunc(n.Tastings, func(t Tasting) bool { return t.ID == s.TastingID })
-		if i >= 0 && n.Tastings[i].ClosedAt != nil {
-			list = append(list, DroppersFilled{n.Tastings[i], s.FillingOf(n.Glasses(s.TastingID)).ExtractL})
+		if t, ok := n.TastingByID(s.TastingID); ok && t.ClosedAt != nil {
+			list = append(list, DroppersFilled{t, s.FillingOf(n.Glasses(s.TastingID)).ExtractL})
 		}
 	}
 	return list

@@ -135,6 +135,15 @@ func (n *Notebook) Tasting(name string) (Tasting, error) {
 	return Find("tasting", name, n.Tastings, func(t Tasting) string { return t.Name })
 }
 
+// TastingByID returns the tasting with that id.
+func (n *Notebook) TastingByID(id string) (Tasting, bool) {
+	i := slices.IndexFunc(n.Tastings, func(t Tasting) bool { return t.ID == id })
+	if i < 0 {
+		return Tasting{}, false
+	}
+	return n.Tastings[i], true
+}
+
 // Taster returns the taster of that name.
 func (n *Notebook) Taster(name string) (Taster, error) {
 	return Find("taster", name, n.Tasters, func(t Taster) string { return t.Name })

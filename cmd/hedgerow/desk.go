@@ -161,24 +161,22 @@ func (d *desk) result(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	for _, t := range n.Tastings {
-		if t.ID == d.tastingID {
-			v := evenings.Tasting(n, t, false)
-			v.Document.Made = n.Settings[trials.SettingHeading]
-			return document.WriteHTML(w, v.Document)
-		}
+	t, ok := n.TastingByID(d.tastingID)
+	if !ok {
+		return d.gone()
 	}
-	return d.gone()
+	v := evenings.Tasting(n, t, false)
+	v.Document.Made = n.Settings[trials.SettingHeading]
+	return document.WriteHTML(w, v.Document)
 }
 
 // tasting finds the tasting that is served, which must still take scores.
 func (d *desk) tasting(n *trials.Notebook) (trials.Tasting, error) {
-	for _, t := range n.Tastings {
-		if t.ID == d.tastingID {
-			return openTasting(n, t.Name, false)
-		}
+	t, ok := n.TastingByID(d.tastingID)
+	if !ok {
+		return t, d.gone()
 	}
-	return trials.Tasting{}, d.gone()
+	return openTasting(n, t.Name, false)
 }
 
 // gone is the error of a tasting that was deleted while it is served.

@@ -263,10 +263,8 @@ func (v *interview) stillOpen() error {
 	if err != nil {
 		return err
 	}
-	for _, t := range n.Tastings {
-		if t.ID == v.t.ID {
-			v.t = t // it may have another name by now
-		}
+	if t, ok := n.TastingByID(v.t.ID); ok {
+		v.t = t // it may have another name by now
 	}
 	_, err = openTasting(n, v.t.Name, v.late)
 	if err != nil && v.answered(v.glass) {

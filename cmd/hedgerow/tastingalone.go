@@ -77,8 +77,8 @@ to their beers, and the tasting is closed. hedgerow undo takes a slip back.`,
 			if n, err = e.readingScores(); err != nil {
 				return err
 			}
-			i := slices.IndexFunc(n.Tastings, func(x trials.Tasting) bool { return x.ID == t.ID })
-			return e.show(evenings.Tasting(n, n.Tastings[i], false))
+			t, _ = n.TastingByID(t.ID)
+			return e.show(evenings.Tasting(n, t, false))
 		},
 	}
 	o.beerFlag(c)

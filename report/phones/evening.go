@@ -64,11 +64,7 @@ func New(n *trials.Notebook, t trials.Tasting, b Book, s Setting) (*Evening, err
 
 // tasting finds the tasting that is served: by its id, for it may be renamed meanwhile.
 func (v *Evening) tasting(n *trials.Notebook) (trials.Tasting, bool) {
-	i := slices.IndexFunc(n.Tastings, func(t trials.Tasting) bool { return t.ID == v.tastingID })
-	if i < 0 {
-		return trials.Tasting{}, false
-	}
-	return n.Tastings[i], true
+	return n.TastingByID(v.tastingID)
 }
 
 // welcome gives each taster who has an order, and no link yet, a link.

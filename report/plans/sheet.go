@@ -64,11 +64,8 @@ func PlanOf(n *trials.Notebook, p trials.Plan, why string, u quantity.Units) (do
 	s := planSheet{Kind: p.Kind, Design: p.Design, Why: why, Name: p.Name, Beer: b.Name, At: &p.At, DoneAt: p.DoneAt,
 		units: u}
 	if p.TastingID != nil {
-		for _, t := range n.Tastings {
-			if t.ID == *p.TastingID {
-				s.Tasting = t.Name
-			}
-		}
+		t, _ := n.TastingByID(*p.TastingID)
+		s.Tasting = t.Name
 	}
 	return planView(n, s)
 }

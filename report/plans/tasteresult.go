@@ -81,13 +81,9 @@ func dosesDone(n *trials.Notebook, p trials.Plan, direction string, strength int
 	if !ok {
 		return nil, nil
 	}
-	g := ledger.TasteGlass{Evening: s, Strength: strength, Direction: direction}
-	for _, t := range n.Tastings {
-		if t.ID == s.TastingID {
-			g.At = t.At
-		}
-	}
-	return ledger.TasteDoses(n, g, p.Design.Class)
+	t, _ := n.TastingByID(s.TastingID)
+	return ledger.TasteDoses(n, ledger.TasteGlass{Evening: s, At: t.At, Strength: strength, Direction: direction},
+		p.Design.Class)
 }
 
 // firstToLast prints where doses begin and end.

@@ -71,11 +71,9 @@ func tasteDone(n *trials.Notebook, m *Made, p trials.Plan, d Done) error {
 	if d.At.Equal(stood) || p.TastingID == nil {
 		return nil
 	}
-	for _, t := range n.Tastings {
-		if t.ID == *p.TastingID {
-			t.At = d.At
-			m.Tasting = &t
-		}
+	if t, ok := n.TastingByID(*p.TastingID); ok {
+		t.At = d.At
+		m.Tasting = &t
 	}
 	return nil
 }
