@@ -75,13 +75,7 @@ func (s ToTaste) BeerOf(list []Dosing) float64 {
 		if d.Direction != DirectionDown {
 			continue
 		}
-		last := 1
-		for _, step := range []*int{d.Right, d.Past, d.Stopped} {
-			if step != nil {
-				last = max(last, *step)
-			}
-		}
-		sum += float64(last-1) * s.FillL
+		sum += float64(*d.LastStep()-1) * s.FillL
 	}
 	return sum
 }

@@ -156,8 +156,12 @@ func (d Dosing) Validate(s ToTaste) error {
 	return nil
 }
 
+// LastStep is the last step that was tasted, as far as it was noted; nil before. Where it
+// stopped is past what was called right or too much.
+func (d Dosing) LastStep() *int { return cmp.Or(d.Stopped, d.Past, d.Right) }
+
 // Noted reports whether anything was noted of a glass.
-func (d Dosing) Noted() bool { return d.Right != nil || d.Past != nil || d.Stopped != nil }
+func (d Dosing) Noted() bool { return d.LastStep() != nil }
 
 // ToTasteOf returns what makes a tasting one of dosing to taste; ok is false for any other.
 func (n *Notebook) ToTasteOf(tastingID string) (s ToTaste, ok bool) {

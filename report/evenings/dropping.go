@@ -27,6 +27,7 @@ type droppedRow struct {
 	Stopped   *int     `json:"stopped_at"`
 	RightDose *float64 `json:"right_g_per_l"`
 	PastDose  *float64 `json:"past_g_per_l"`
+	last      *int     // step that was tasted, as far as it was noted
 }
 
 // Dropping shows an evening of dosing to taste: while it is sealed who has noted which
@@ -126,8 +127,7 @@ func droppedRows(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, x trial
 	}
 	for _, d := range n.DosingsOf(t.ID) {
 		r := droppedRow{Taster: n.TasterName(d.TasterID), Number: d.Number, Direction: d.Direction, Right: d.Right,
-			Past:    d.Past,
-			Stopped: d.Stopped}
+			Past: d.Past, Stopped: d.Stopped, last: d.LastStep()}
 		dropper := droppers[d.DropperID]
 		if !t.CupsUnread() {
 			r.Dropper = &dropper.Code
@@ -174,13 +174,13 @@ func glassesSection(t trials.Tasting, rows []droppedRow) document.Section {
 		row := []string{r.Taster, r.Direction, dropper}
 		if t.Sealed() {
 			noted := "not yet"
-			if r.Right != nil || r.Past != nil || r.Stopped != nil {
+			if r.last != nil {
 				noted = "yes"
 			}
 			table.Rows = append(table.Rows, append(row, noted))
 			continue
 		}
-		table.Rows = append(table.Rows, append(row, stepText(r.Right), stepText(r.Past), stepText(r.last()),
+		table.Rows = append(table.Rows, append(row, stepText(r.Right), stepText(r.Past), stepText(r.last),
 			doseText(r.RightDose), doseText(r.PastDose)))
 		if r.Right == nil && r.Past == nil && r.Stopped != nil {
 			nothing++
@@ -195,16 +195,6 @@ func glassesSection(t trials.Tasting, rows []droppedRow) document.Section {
 		}
 	}
 	return sec
-}
-
-// last is the last step that was tasted, as far as it was noted.
-func (r droppedRow) last() *int {
-	for _, step := range []*int{r.Stopped, r.Past, r.Right} {
-		if step != nil {
-			return step
-		}
-	}
-	return nil
 }
 
 // stepText prints a step, a dash for none.
