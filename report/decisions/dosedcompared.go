@@ -56,8 +56,11 @@ func dosedSection(material string, rows []dosedRow) *document.Section {
 		if r.Used {
 			extract = r.Method + " that goes in"
 		}
-		t.Rows = append(t.Rows, []string{r.Tasting, r.Taster, r.Direction, doseOrDash(r.TooLittle), doseOrDash(r.Right),
-			doseOrDash(r.TooMuch), doseOrDash(r.Stopped), r.For, extract})
+		row := []string{r.Tasting, r.Taster, r.Direction}
+		for _, dose := range []*float64{r.TooLittle, r.Right, r.TooMuch, r.Stopped} {
+			row = append(row, document.SignificantOrDash(dose, 2))
+		}
+		t.Rows = append(t.Rows, append(row, r.For, extract))
 		if r.Right != nil {
 			right = append(right, *r.Right)
 		}
@@ -73,12 +76,4 @@ func dosedSection(material string, rows []dosedRow) *document.Section {
 			"glass")), document.Significant(slices.Min(right), 2), document.Significant(slices.Max(right), 2))}
 	}
 	return &sec
-}
-
-// doseOrDash prints a dose that may not have been noted.
-func doseOrDash(v *float64) string {
-	if v == nil {
-		return "-"
-	}
-	return document.Significant(*v, 2)
 }

@@ -91,6 +91,14 @@ func OrDash(v *float64, d int) string {
 	return Fixed(*v, d)
 }
 
+// SignificantOrDash prints a value that may be unknown with n significant digits.
+func SignificantOrDash(v *float64, n int) string {
+	if v == nil {
+		return "-"
+	}
+	return Significant(*v, n)
+}
+
 // Percent prints a share in per cent.
 func Percent(share float64) string { return Fixed(100*share, 1) + " %" }
 

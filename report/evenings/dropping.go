@@ -181,7 +181,7 @@ func glassesSection(t trials.Tasting, rows []droppedRow) document.Section {
 			continue
 		}
 		table.Rows = append(table.Rows, append(row, stepText(r.Right), stepText(r.Past), stepText(r.last),
-			doseText(r.RightDose), doseText(r.PastDose)))
+			document.SignificantOrDash(r.RightDose, 2), document.SignificantOrDash(r.PastDose, 2)))
 		if r.Right == nil && r.Past == nil && r.Stopped != nil {
 			nothing++
 		}
@@ -203,14 +203,6 @@ func stepText(step *int) string {
 		return "-"
 	}
 	return fmt.Sprint(*step)
-}
-
-// doseText prints a dose, a dash for none.
-func doseText(dose *float64) string {
-	if dose == nil {
-		return "-"
-	}
-	return document.Significant(*dose, 2)
 }
 
 // DropperKey is for whoever fills the droppers and does not taste: what goes into each.
