@@ -148,7 +148,7 @@ func (s DropperSheets) glassSection(g dropperGlass) document.Section {
 			mL(s.evening.FillL))}
 		t.Columns[1].Title, t.Columns[2].Title = "beer in\nmL", "in all\nmL"
 	}
-	in, total := inML(s.steps[g.Direction].in), inML(s.steps[g.Direction].total)
+	in, total := wording.SyringeML(s.steps[g.Direction].in...), wording.SyringeML(s.steps[g.Direction].total...)
 	for i := range in {
 		if g.Direction == trials.DirectionDown && i == 0 {
 			in[i] = "-"
@@ -160,17 +160,5 @@ func (s DropperSheets) glassSection(g dropperGlass) document.Section {
 	return sec
 }
 
-// mostDecimals are as many as a drop of 0.05 mL needs.
-const mostDecimals = 2
-
-// inML prints litres in millilitres, with the same decimals for all.
-func inML(litres []float64) []string {
-	list := make([]float64, len(litres))
-	for i, l := range litres {
-		list[i] = 1000 * l
-	}
-	return document.Alike(list, mostDecimals)
-}
-
 // mL prints one amount in millilitres.
-func mL(l float64) string { return inML([]float64{l})[0] }
+func mL(l float64) string { return wording.SyringeML(l)[0] }

@@ -103,14 +103,8 @@ func (p *TastePlan) steps(sheet planSheet) []planStep {
 // volume prints what is made or drawn, in the reader's units.
 func (p *TastePlan) volume(l float64) string { return wording.VolumeText(l, p.sheet.units) }
 
-// mostDecimals are as many as a drop of 0.05 mL needs.
-const mostDecimals = 2
-
-// ml prints what a syringe measures: in millilitres whatever the reader's units, since that
-// is what stands on it.
-func (p *TastePlan) ml(l float64) string {
-	return document.Alike([]float64{1000 * l}, mostDecimals)[0] + " mL"
-}
+// ml prints what a syringe measures.
+func (p *TastePlan) ml(l float64) string { return wording.SyringeML(l)[0] + " mL" }
 
 // kit lists what to gather.
 func (p *TastePlan) kit(sheet planSheet) []string {
@@ -237,9 +231,9 @@ func (p TastePlan) stepTable(heading, in string, steps []tasteStep) document.Sec
 		{Title: "g/L with\nthe weaker", Right: true}, {Title: "g/L with\nthe stronger", Right: true}}}
 	amounts := make([]float64, len(steps))
 	for i, s := range steps {
-		amounts[i] = s.InML
+		amounts[i] = s.InML / 1000
 	}
-	for i, text := range document.Alike(amounts, mostDecimals) {
+	for i, text := range wording.SyringeML(amounts...) {
 		s := steps[i]
 		t.Rows = append(t.Rows, []string{fmt.Sprint(s.Step), text, document.Significant(s.Weak, 2),
 			document.Significant(s.Strong, 2)})

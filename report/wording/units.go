@@ -9,6 +9,17 @@ import (
 // VolumeText prints litres in the reader's units.
 func VolumeText(l float64, u quantity.Units) string { return quantity.FormatVolume(l, u) }
 
+// SyringeML prints litres as a syringe measures them: in millilitres whatever the reader's
+// units, since those stand on it, and with the same decimals for all.
+func SyringeML(litres ...float64) []string {
+	const mostDecimals = 2 // as many as a drop of 0.05 mL needs
+	list := make([]float64, len(litres))
+	for i, l := range litres {
+		list[i] = 1000 * l
+	}
+	return document.Alike(list, mostDecimals)
+}
+
 // MassText prints grams in the reader's units.
 func MassText(g float64, u quantity.Units) string { return quantity.FormatMass(g, u) }
 
