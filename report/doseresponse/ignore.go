@@ -66,7 +66,7 @@ func randomNoises() [2]float64 { return [...]float64{1.44, 4.84} }
 // left, so that it takes some rounds.
 func (p *Posterior) doubt(f *field.Field, b beliefs, again func()) {
 	for range doubtRounds {
-		chances := b.suspected(f, ordinary(p.points))
+		chances := b.suspected(f, bestNodes(p.points))
 		settled := true
 		for i, chance := range chances {
 			settled = settled && math.Abs(chance-p.strays[i]) < doubtSettled
@@ -114,8 +114,8 @@ func suspect(f *field.Field, at []field.Point) []float64 {
 	return chances
 }
 
-// ordinary returns the best few nodes where answers follow the dose, the best one first.
-func ordinary(points []field.Point) []field.Point {
+// bestNodes returns the best few nodes where answers follow the dose, the best one first.
+func bestNodes(points []field.Point) []field.Point {
 	list := slices.DeleteFunc(slices.Clone(points), func(p field.Point) bool { return p.Node.Ignores })
 	slices.SortStableFunc(list, func(a, b field.Point) int { return cmp.Compare(b.LnW, a.LnW) })
 	return list[:min(len(list), suspectNodes)]
