@@ -56,8 +56,7 @@ func ledgerPicture(batch string, steps []ledgerStep, u quantity.Units) []documen
 		document.PlusMinusOrDash(steps[0].State.ABVPct, 1, 1), document.PlusMinusOrDash(last.ABVPct, 1, 1))
 	return []document.Picture{{Plot: p, Keys: ledgerKeys(steps),
 		Caption: "Numbers above the line are the steps of the table. Uprights are 95 % limits; the dotted line joins " +
-			"what was " +
-			"read or reckoned and was not measured."}}
+			"what was read or reckoned and was not measured."}}
 }
 
 // overDays draws one quantity; false where it is never known.

@@ -24,8 +24,7 @@ func TakenOut(n *trials.Notebook, l ledger.Ledger, a trials.Addition, u quantity
 	}
 	left := wording.StateView(step.State()).VolumeL
 	said := wording.EventSentence(n, step.Event, u) + ": it keeps " + wording.VolumeText(kept, u) + " of the " +
-		liquid + "; " +
-		wording.VolumeEstimate(left, u) + " " + wording.VolumeUnit(u) + " are left, as strong as before"
+		liquid + "; " + wording.VolumeEstimate(left, u) + " " + wording.VolumeUnit(u) + " are left, as strong as before"
 	return document.View{
 		Document: document.Document{Sections: []document.Section{{Paragraphs: []string{said + "."}}}},
 		Payload: struct {

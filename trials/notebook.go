@@ -211,8 +211,7 @@ func (n *Notebook) CheckTime(b Batch, what string, at time.Time, force bool) err
 	// losses and readings go on as bottles are opened; only what goes into a closed one can burst it
 	if packaged && at.After(p.At) && what == "addition" && !force {
 		return Refuse("if it really was opened again, repeat with --force; fermentable sugar in a closed bottle can burst it",
-			"batch %s was packaged on %s", b.Name,
-			p.At.Local().Format(time.DateOnly))
+			"batch %s was packaged on %s", b.Name, p.At.Local().Format(time.DateOnly))
 	}
 	return nil
 }

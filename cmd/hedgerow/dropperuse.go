@@ -74,8 +74,7 @@ func (e *env) useOf(n *trials.Notebook, t trials.Tasting, o closing) (u dropperU
 // reckoned and the account cannot hold is not logged, and said so: an evening that was held
 // must come to its end.
 func (e *env) glassesLost(n *trials.Notebook, t trials.Tasting, s trials.ToTaste, at time.Time,
-	typed string) (*trials.Loss,
-	error) {
+	typed string) (*trials.Loss, error) {
 	a := e.amounts()
 	litres := s.BeerOf(n.DosingsOf(t.ID))
 	a.must(&litres, "beer", typed, noneOr(a.volume))

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"time"
 
 	"hedgerow/report"
 	"hedgerow/report/document"
@@ -79,7 +78,7 @@ func (e *env) runBatchPackage(o packageOptions, name string) error {
 	for _, a := range n.Additions {
 		if a.BatchID == b.ID && a.At.After(when) {
 			e.remark("%s went in on %s, after that: correct one of them with hedgerow batch edit %s --at .., or hedgerow "+
-				"addition edit %s --at ..", a.Name, a.At.In(when.Location()).Format(time.DateOnly), p.Name, a.Name)
+				"addition edit %s --at ..", a.Name, wording.DateText(a.At), p.Name, a.Name)
 		}
 	}
 	if e.unread {

@@ -20,8 +20,7 @@ func newPlan(e *env) *cobra.Command {
 	c := group(&cobra.Command{Use: "plan", Short: "Plan a bench series, a split or a batch: amounts, steps, a sheet " +
 		"to print"})
 	c.AddCommand(newPlanBench(e), newPlanSplit(e), newPlanBatch(e), newPlanTaste(e), newPlanDone(e), newPlanList(e),
-		newPlanShow(e),
-		newPlanEdit(e), newPlanDelete(e))
+		newPlanShow(e), newPlanEdit(e), newPlanDelete(e))
 	return c
 }
 

@@ -33,8 +33,7 @@ func (w weighing) dosePicture() []document.Picture {
 		drawCurve(&panel, curve, x)
 		pic.Finding = finding(curve)
 		pic.Caption = "Thick line: expected share of just right; half the chance lies in the inner band, nine tenths " +
-			"in the " +
-			"outer one. Dots: too little; dashes: too much. " + pic.Caption
+			"in the outer one. Dots: too little; dashes: too much. " + pic.Caption
 		p.Legend = "# expected just right  : half the chance  . nine tenths"
 	}
 	panel.Points = w.votedPoints()

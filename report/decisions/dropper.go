@@ -39,6 +39,5 @@ func dropperNote(material string, e evidence.Extract) string {
 		return note + "with the very extract that then goes into the beer: hedgerow plan taste " + material + " --from BATCH."
 	}
 	return note + "with an extract made for it; how a beer with the plant in it compares stays open: hedgerow plan " +
-		"taste " + material +
-		" --from BATCH."
+		"taste " + material + " --from BATCH."
 }

@@ -330,7 +330,6 @@ func cautionsOf(n *trials.Notebook, m trials.Material) document.Section {
 			row.Source)))
 	}
 	s.Notes = append(s.Notes, "No medical or legal advice. What is served to others is for the brewer to clear with "+
-		"local "+
-		"rules and licensed practice.")
+		"local rules and licensed practice.")
 	return s
 }

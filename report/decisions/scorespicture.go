@@ -47,6 +47,5 @@ func scoresPicture(material, attribute string, list []comparedTrial) []document.
 		return nil
 	}
 	return []document.Picture{{Plot: p, Caption: "Panel means with 95 % limits. Equal steps across are equal " +
-		"factors. A name " +
-		"without room is left out; all are in the table."}}
+		"factors. A name without room is left out; all are in the table."}}
 }

@@ -121,8 +121,7 @@ func (p *Posterior) withinBounds(doses []float64) {
 // an anchor, and five glasses at the 10, 30, 50, 70 and 90 % points of the
 // range of the claims on the log axis, or of the posterior when there are
 // scores, no claims, or claims of about one dose, which would fill all alike; over both doses of
-// two camps. They keep the bounds of the
-// jars. All glasses get the same amount of liquid.
+// two camps. They keep the bounds of the jars. All glasses get the same amount of liquid.
 func (p *Posterior) Glasses() []float64 {
 	dosed := p.glasses()
 	p.withinBounds(dosed)

@@ -115,8 +115,7 @@ func (p *TastePlan) kit(sheet planSheet) []string {
 	return append(list, "two droppers or syringes that look alike, marked in "+p.ml(sheet.Design.PourStepL),
 		document.Count(2*p.sheet.tasters, "glass")+" of one shape", "syringe of 10 mL for the beer",
 		p.volume(decisions.Rounded(p.sheet.BeerML/1000))+" of beer", "sanitiser", "labels and a pen",
-		"a sheet for each taster",
-		"water and plain bread")
+		"a sheet for each taster", "water and plain bread")
 }
 
 // View draws the plan; what is in which dropper is not in it.

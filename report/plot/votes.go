@@ -93,8 +93,7 @@ func Hundred(little, right, much int) string {
 // Glyph draws one mark in a line of text.
 func Glyph(s Shape, ink Ink) string {
 	root := element("svg", "xmlns", "http://www.w3.org/2000/svg", "width", "14", "height", "13", "viewBox",
-		"-7 -6.5 14 13",
-		"aria-hidden", "true").add(shape(s, 0, 0, ink, ""))
+		"-7 -6.5 14 13", "aria-hidden", "true").add(shape(s, 0, 0, ink, ""))
 	var out strings.Builder
 	root.write(&out)
 	return out.String()

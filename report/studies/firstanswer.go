@@ -23,8 +23,7 @@ func WithCatalogue(s ledger.TrialSet) (ledger.TrialSet, []string) {
 		plant = "the " + m.DoseBasis + " plant"
 	}
 	return s, []string{fmt.Sprintf("nothing was heard or tasted of %s yet: this starts from the catalogue, %.3g to "+
-		"%.3g g/L "+
-		"of %s (%s)",
+		"%.3g g/L of %s (%s)",
 		m.Key, *m.DoseLowGPerL, *m.DoseHighGPerL, plant, evidenceOf(m))}
 }
 
